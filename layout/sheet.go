@@ -1,0 +1,237 @@
+// Package layout writes a score down: bars, ties, rests, beams, tuplets and
+// marks. It knows nothing of file formats.
+package layout
+
+import (
+	"iter"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// Sheet is a piece as it will be read. It is small: bars are made while they
+// are walked.
+type Sheet struct {
+	Title, Subtitle, Composer, Arranger, Rights string
+
+	Grid  beat.Grid
+	Parts []Part
+	Bars  int // every part has this many
+}
+
+// Part is what one player reads.
+type Part struct {
+	Name, Short string
+	Instrument  *instrument.Instrument
+	Staves      []Staff
+	Layers      []string // the names of the layers written in it, voice by voice
+	bars        func(yield func(*Bar) bool)
+}
+
+// Staff is one staff of a part.
+type Staff struct {
+	Clef  instrument.Clef
+	Lines int
+}
+
+// Bars walks the part's bars in order. It can be called again and yields the
+// same. The yielded bar is only good until the next one; its Measure stays.
+func (p *Part) Bars() iter.Seq[*Bar] { return p.bars }
+
+// NewPart returns a part with bars made by walk; for tests of exporters and for
+// parts that are cut out of others.
+func NewPart(p Part, walk iter.Seq[*Bar]) Part {
+	p.bars = walk
+	return p
+}
+
+// Bar is one bar where it stands.
+type Bar struct {
+	Number   int // as printed, from 1
+	Start    beat.Time
+	Measure  *Measure
+	Marks    []Mark  // in writing order: by voice, then Before, then as they are read from the staff outwards
+	Barline  Barline // at its right
+	Left     Barline // at its left: only RepeatStart or Plain
+	Times    int     // for RepeatEnd: how often it is played
+	Break    Break   // before it
+	Rest     int     // n > 0: this is the first of n empty bars that a part may gather
+	NewMeter bool    // the signature is printed here
+	NewKey   bool
+	Implicit bool // bars without a printed number
+}
+
+// Break is a new system or page before a bar.
+type Break int
+
+const (
+	NoBreak Break = iota
+	NewSystem
+	NewPage
+)
+
+// Barline is the sign at the edge of a bar.
+type Barline int
+
+const (
+	Plain Barline = iota
+	Double
+	Final
+	RepeatStart
+	RepeatEnd
+	Dashed
+)
+
+// Measure is what stands in a bar. Equal bars of a part share one Measure,
+// which is never changed, so exporters may cache by the pointer.
+type Measure struct {
+	Signature score.Signature
+	Key       score.Key
+	Length    beat.Time
+	Voices    []Voice // in order of staff and voice number; at least one
+}
+
+// Voice is one line of events that follow each other without a gap and fill
+// the bar.
+type Voice struct {
+	Staff  int // from 1
+	Number int // unique in the part: 1–4 on staff 1, 5–8 on staff 2
+	Stem   Stem
+	Small  bool // written in small notes: another player's rhythm
+	Events []Event
+}
+
+// Stem says which way the stems of a voice go.
+type Stem int
+
+const (
+	StemFree Stem = iota // left to the reader
+	StemUp
+	StemDown
+)
+
+// Event is a Note or a Rest; a new kind is added here, in view of all exporters.
+type Event interface {
+	At() beat.Time   // from the bar's start
+	Span() beat.Time // how long it lasts
+	event()
+}
+
+// Value is a written note value.
+type Value struct {
+	Power int // 0 whole, 1 half, 2 quarter … 7 128th
+	Dots  int
+}
+
+// Note is one written chord of one or more heads. A sound longer than its
+// notation goes on through ties.
+type Note struct {
+	Start, Length beat.Time
+	Value         Value
+	Tuplet        *Tuplet
+	TupletStart   bool
+	TupletStop    bool
+	Heads         []Head
+	TieIn, TieOut bool
+	Beams         []Beam // one a level, from level 1; empty when unbeamed
+	Accent        bool   // printed here: only where the sound begins
+	Touch         score.Touch
+	Syllable      string
+	Group         int // size in pulses of the group it begins, 0 when it begins none
+}
+
+// Head is one notehead. Pitch is as written in this part, after transposition.
+type Head struct {
+	Step       byte // 0 when unpitched
+	Alter      int8
+	Octave     int8
+	Drum       int // index into Instrument.Drums from 1; 0 when pitched or bare
+	Accidental Accidental
+}
+
+// Accidental is the sign printed before a head.
+type Accidental int
+
+const (
+	NoSign Accidental = iota
+	DoubleFlat
+	Flat
+	Natural
+	Sharp
+	DoubleSharp
+	Courtesy Accidental = 1 << 4 // added to a sign: printed in parentheses
+)
+
+// Beam is what one note has at one beam level.
+type Beam int
+
+const (
+	NoBeam Beam = iota // no beam at this level
+	BeamBegin
+	BeamContinue
+	BeamEnd
+	HookForward
+	HookBackward
+)
+
+// Tuplet is one written tuplet; its notes share the pointer.
+type Tuplet struct {
+	Actual, Normal int
+	Unit           Value // what Actual and Normal count
+	Bracket        bool
+	ShowRatio      bool // print "5:3" rather than "5"
+	ShowNumber     bool
+}
+
+// Rest is a written silence.
+type Rest struct {
+	Start, Length beat.Time
+	Value         Value // unused when Whole
+	Whole         bool  // a whole-bar rest, whatever the meter
+	Tuplet        *Tuplet
+	TupletStart   bool
+	TupletStop    bool
+	Hidden        bool // keeps the time of a second voice and is not printed
+}
+
+func (n *Note) At() beat.Time   { return n.Start }
+func (n *Note) Span() beat.Time { return n.Length }
+func (*Note) event()            {}
+func (r *Rest) At() beat.Time   { return r.Start }
+func (r *Rest) Span() beat.Time { return r.Length }
+func (*Rest) event()            {}
+
+// Mark is a sign that belongs to a place rather than to a note. What differs
+// between otherwise equal bars is always a mark.
+type Mark struct {
+	Kind   MarkKind
+	Voice  int       // index into Measure.Voices
+	Before int       // index of the event it stands at; len(Events) is the bar's end
+	Offset beat.Time // from that event's start, for a moment inside a held note
+	N      int       // the number of CycleNumber, GroupSize and Hairpin
+	Text   string
+	Tempo  *score.Tempo
+}
+
+// MarkKind tells marks apart. MarkText says what the text of each is.
+type MarkKind int
+
+const (
+	Rehearsal    MarkKind = iota // boxed at the barline: section name, realignment label, plan mark
+	Boxed                        // boxed words over a note: a realignment inside a bar, a second mark
+	TempoMark                    // Tempo
+	Words                        // Text above the staff: the plan's
+	Cue                          // Text in a part: who enters when
+	CycleStart                   // bracket begins
+	CycleStop                    // bracket ends, over the event Before
+	CycleNumber                  // N: printed iteration
+	Grouping                     // Text: "3+2+2"
+	GroupSize                    // N: one group's size
+	DynamicMark                  // Text: "mf"
+	HairpinStart                 // N: 1 opens (crescendo), 2 closes (diminuendo)
+	HairpinStop
+	ChordSymbol // Text as written in the spec
+	Stroke      // dashed stroke through the staff at a cycle start inside a bar
+	ScoreBar    // Text: "score bar 7", in parts with bars of their own
+)

@@ -1,0 +1,4 @@
+package score
+
+type barring struct{}
+type tempoChange struct{}

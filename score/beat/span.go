@@ -1,0 +1,184 @@
+// Package beat holds exact musical time: rationals of a whole note for what is
+// read and printed, whole ticks of one grid for what is computed. No float
+// ever holds a time, a length or a place.
+package beat
+
+import (
+	"fmt"
+	"math/bits"
+	"strconv"
+	"strings"
+)
+
+// Span is a length of musical time in whole notes, always in lowest terms, so
+// == means equal. The zero value is no time at all. Spans are what a spec
+// says and what a report prints; arithmetic over a whole piece uses Time.
+//
+// Numerators stay below 2^42 and denominators below 2^17 for every spec that
+// the reader accepts, so no operation here can overflow (see bounds_test.go);
+// outside those bounds an operation panics rather than wrap round.
+type Span struct{ num, extraDen int64 } // num/(1+extraDen): the zero value is 0/1
+
+// Of returns num/den whole notes. It panics when den is not positive.
+func Of(num, den int64) Span {
+	if den <= 0 {
+		panic(fmt.Sprintf("beat: denominator %d", den))
+	}
+	if num == 0 {
+		return Span{}
+	}
+	g := GCD(num, den)
+	return Span{num / g, den/g - 1}
+}
+
+// Num returns the numerator in lowest terms; it carries the sign.
+func (a Span) Num() int64 { return a.num }
+
+// Den returns the denominator in lowest terms, at least 1.
+func (a Span) Den() int64 { return a.extraDen + 1 }
+
+// Add returns a+b.
+func (a Span) Add(b Span) Span {
+	g := GCD(a.Den(), b.Den())
+	left := mul(a.num, b.Den()/g)
+	right := mul(b.num, a.Den()/g)
+	return Of(left+right, mul(a.Den()/g, b.Den()))
+}
+
+// Sub returns a-b.
+func (a Span) Sub(b Span) Span { return a.Add(Span{-b.num, b.extraDen}) }
+
+// Times returns n·a.
+func (a Span) Times(n int64) Span { return a.Mul(Of(n, 1)) }
+
+// Mul returns a·b.
+func (a Span) Mul(b Span) Span {
+	if a.num == 0 || b.num == 0 {
+		return Span{}
+	}
+	g, h := GCD(a.num, b.Den()), GCD(b.num, a.Den())
+	return Of(mul(a.num/g, b.num/h), mul(a.Den()/h, b.Den()/g))
+}
+
+// Over returns a/b as a plain ratio. It panics when b is zero.
+func (a Span) Over(b Span) Span {
+	if b.num == 0 {
+		panic("beat: division by no time")
+	}
+	inverse := Of(b.Den(), abs(b.num))
+	if b.num < 0 {
+		inverse.num = -inverse.num
+	}
+	return a.Mul(inverse)
+}
+
+// Cmp returns -1, 0 or 1 as a is shorter than, equal to or longer than b.
+func (a Span) Cmp(b Span) int {
+	left, right := mul(a.num, b.Den()), mul(b.num, a.Den())
+	switch {
+	case left < right:
+		return -1
+	case left > right:
+		return 1
+	}
+	return 0
+}
+
+// Sign returns -1, 0 or 1.
+func (a Span) Sign() int {
+	switch {
+	case a.num < 0:
+		return -1
+	case a.num > 0:
+		return 1
+	}
+	return 0
+}
+
+// IsWhole reports whether a is a whole number, and which.
+func (a Span) IsWhole() (int64, bool) { return a.num, a.extraDen == 0 }
+
+// String writes the span as a fraction: "7/8", "-1/4", "0", "2".
+func (a Span) String() string {
+	if a.extraDen == 0 {
+		return strconv.FormatInt(a.num, 10)
+	}
+	return strconv.FormatInt(a.num, 10) + "/" + strconv.FormatInt(a.Den(), 10)
+}
+
+// ParseSpan reads what String writes: an optional sign, digits, and
+// optionally a slash and more digits. Anything else is not ok.
+func ParseSpan(s string) (a Span, ok bool) {
+	sign := int64(1)
+	if rest, found := strings.CutPrefix(s, "-"); found {
+		sign, s = -1, rest
+	}
+	top, bottom, slashed := strings.Cut(s, "/")
+	num, ok := digits(top)
+	if !ok {
+		return Span{}, false
+	}
+	den := int64(1)
+	if slashed {
+		if den, ok = digits(bottom); !ok || den == 0 {
+			return Span{}, false
+		}
+	}
+	return Of(sign*num, den), true
+}
+
+// digits reads a decimal number of at most nine digits.
+func digits(s string) (int64, bool) {
+	if s == "" || len(s) > 9 {
+		return 0, false
+	}
+	n := int64(0)
+	for _, c := range s {
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		n = n*10 + int64(c-'0')
+	}
+	return n, true
+}
+
+// GCD returns the greatest common divisor of the two magnitudes; GCD(0, n) is
+// |n|, and GCD(0, 0) is 1 so that it can always divide.
+func GCD(a, b int64) int64 {
+	a, b = abs(a), abs(b)
+	for b != 0 {
+		a, b = b, a%b
+	}
+	if a == 0 {
+		return 1
+	}
+	return a
+}
+
+// LCM returns the least common multiple of two positive numbers. ok is false
+// when it does not fit an int64.
+func LCM(a, b int64) (n int64, ok bool) {
+	high, low := bits.Mul64(uint64(a/GCD(a, b)), uint64(b))
+	if high != 0 || low > 1<<63-1 {
+		return 0, false
+	}
+	return int64(low), true
+}
+
+func abs(n int64) int64 {
+	if n < 0 {
+		return -n
+	}
+	return n
+}
+
+func mul(a, b int64) int64 {
+	high, low := bits.Mul64(uint64(abs(a)), uint64(abs(b)))
+	if high != 0 || low > 1<<62 {
+		panic(fmt.Sprintf("beat: %d·%d is out of bounds", a, b))
+	}
+	if (a < 0) != (b < 0) {
+		return -int64(low)
+	}
+	return int64(low)
+}

@@ -1,0 +1,64 @@
+package score
+
+import "tieover/score/beat"
+
+// Cycle is one pass through a layer's groups. Its groups and attacks are timed
+// from its start, so cycles that are alike share their slices; nobody may
+// change them.
+type Cycle struct {
+	Layer  int // index into Section.Layers
+	Index  int // from 1 since the layer's entry
+	Number int // from 1 since the last realignment or restart, as it is printed
+
+	Start  beat.Time // before 0 or before the entry if begun before it sounds
+	Length beat.Time // of the whole cycle, cut or not
+	Sounds beat.Time // how much of it there is: Length, or less when it is cut by a loop rule, the layer's leaving or the section's end
+	Head   beat.Time // where group 1 of the spec begins, from Start; in [0, Length)
+
+	Groups  []Group  // in played order; they tile [0, Length)
+	Attacks []Attack // in time order, all in [0, Sounds)
+
+	Changed bool // the sizes differ from those of the cycle before, or there is none
+	Cut     Cut
+}
+
+// Cut says what ended a cycle early.
+type Cut int
+
+const (
+	NotCut Cut = iota
+	CutByLoop
+	CutByLeaving
+	CutByEnd
+)
+
+// End returns the moment the cycle stops.
+func (c *Cycle) End() beat.Time { return c.Start + c.Sounds }
+
+// Group is one group of a cycle as it is played.
+type Group struct {
+	At, Length beat.Time // from the cycle's start; the length before any cut
+	Size       int       // in pulses of the layer, after processes; the whole group's also for a tail
+	Spec       int       // which group of the spec it is, from 1
+	Blank      bool
+	Tail       bool // the rest of a group that a shift laid across the cycle's edge
+}
+
+// Attack is one sounded event.
+type Attack struct {
+	At, Length beat.Time // from the cycle's start; the length may run past the cycle's edge
+	Tones      Chord     // sounding; one bare tone when the layer has no series
+	Accent     bool
+	Touch      Touch
+	Group      int // index into Cycle.Groups
+}
+
+// Realignment is a moment at which the heads of the whole set coincide.
+type Realignment struct {
+	Index     int // 0 is the start of the section, if the heads coincide there
+	Time      beat.Time
+	OnBarline bool
+	Label     string // "B1", or the plan's own mark; "" for index 0
+	Silent    []int  // layers of the set whose head is blank there
+	Cycles    []int  // for each layer of the set, the index of the cycle whose head this is
+}

@@ -1,0 +1,78 @@
+// Package instrument is the table of instruments and drum sounds that a spec
+// may name, with what notation and sound need to know of each.
+package instrument
+
+// Instrument is one row of the table. Pitches are given as MIDI keys.
+type Instrument struct {
+	Name   string // as a spec writes it: "marimba", "bass clarinet"
+	Label  string // as a score prints it: "Marimba"
+	Short  string // "Mar."
+	Family Family
+
+	Clef   Clef
+	Staves int // 1, or 2 for a keyboard
+	Lines  int // of the staff: 5, or 1 for a single percussion sound
+
+	// Written plus this transposition is sounding: -1 diatonic step and -2
+	// semitones for an instrument in B flat.
+	Diatonic, Chromatic, Octave int
+
+	Low, High int // sounding range in MIDI keys, common practice; 0, 0 when unpitched
+
+	Sound   string // id in the MusicXML list of standard sounds
+	Program int    // General MIDI program from 1; percussion plays on channel 10 instead
+
+	Drums []Drum // the sounds of an unpitched instrument; the first is its default
+
+	Most     int // most notes one player sounds at once, common practice
+	Reach    int // widest of these in semitones; 0: no limit
+	RepeatMS int // fastest repetition in milliseconds, common practice
+}
+
+// Drum is one sound of an unpitched percussion instrument.
+type Drum struct {
+	Name   string // as a spec writes it: "snare", "closed hi-hat"
+	Label  string
+	Sound  string // id in the MusicXML list of standard sounds
+	Key    int    // General MIDI key from 0
+	Step   byte   // where it stands, read as in treble clef
+	Octave int
+	Head   Head
+	Feet   bool // played with a foot: second voice, stems down
+}
+
+// Family groups instruments in score order and under one bracket.
+type Family int
+
+const (
+	Woodwind Family = iota
+	Brass
+	Percussion
+	Plucked
+	Keyboard
+	Voice
+	Strings
+	Bare // rhythm without an instrument
+)
+
+// Head is the shape of a notehead.
+type Head int
+
+const (
+	Normal Head = iota
+	Cross       // an x
+	Diamond
+	Triangle
+	CircleCross
+)
+
+// Clef is a clef sign, 'G', 'F', 'C' or 'P' for percussion, on a line counted
+// from below, sounding Octave octaves higher than it reads.
+type Clef struct {
+	Sign   byte
+	Line   int
+	Octave int
+}
+
+// IsUnpitched reports whether the instrument has drum sounds instead of pitches.
+func (i *Instrument) IsUnpitched() bool { return len(i.Drums) > 0 }

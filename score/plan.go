@@ -1,0 +1,83 @@
+package score
+
+import (
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// Place is a moment as a spec writes it. All numbers count from 1, but
+// realignments count from 0 for the start.
+type Place struct {
+	Pos   source.Pos
+	Kind  PlaceKind
+	N     int64
+	Beat  int    // for AtBar: the beat, 0 or 1 for the barline
+	Layer string // for AtCycle in a plan: whose cycle
+}
+
+type PlaceKind int
+
+const (
+	AtBar PlaceKind = iota
+	AtCycle
+	AtPulse // of the section's pulse
+	AtRealignment
+)
+
+// PlanEntry is what happens at one structural moment. Only the fields that the
+// spec gives are set.
+type PlanEntry struct {
+	At   Place
+	Time beat.Time // settled
+
+	Mark  string // replaces the label of a realignment there
+	Text  string
+	Chord string // a chord symbol as written: "F#m7/E"
+
+	Meter Meter  // nil: unchanged
+	Tempo *Tempo // nil: unchanged
+
+	Dynamic string    // "p"
+	Hairpin Hairpin   // begins here
+	To      *Place    // where the hairpin ends
+	ToTime  beat.Time // settled
+	For     []string  // layers that dynamic and hairpin are for; nil: all
+}
+
+type Hairpin int
+
+const (
+	NoHairpin Hairpin = iota
+	Crescendo
+	Diminuendo
+)
+
+// Tempo is a tempo mark. Quarters is always set; the other fields are how the
+// mark is printed.
+type Tempo struct {
+	Pos      source.Pos
+	Quarters beat.Span // quarter notes a minute, exact
+	Beat     beat.Span // the printed beat, dots included
+	Rate     beat.Span // of those a minute
+	Old, New *Value    // an equation: the old value lasts as long as the new one
+}
+
+// Value is a note value in a tempo equation; Actual and Normal are 1 unless it
+// is a tuplet value.
+type Value struct {
+	Base           beat.Span
+	Actual, Normal int
+	Tied           beat.Span // a second value tied on; zero when none
+}
+
+// Span returns how long the value lasts.
+func (v Value) Span() beat.Span {
+	return v.Base.Mul(beat.Of(int64(v.Normal), int64(v.Actual))).Add(v.Tied)
+}
+
+// Key is a key signature.
+type Key struct {
+	None   bool   // no signature; accidentals wherever needed
+	Fifths int    // sharps, or negative flats, -7 to 7
+	Mode   string // "major", "minor", "dorian" …; "" if only the count was given
+}

@@ -1,0 +1,253 @@
+// Package score holds a piece as its composer thinks of it: sections in which
+// layers repeat cycles against one another, and the moments at which they
+// realign. It knows the meter as a grid of times; it knows nothing of written
+// bars, noteheads or file formats.
+//
+// Times inside a Section count from the section's start, in ticks of the
+// piece's grid. What can be long (cycles, bars, realignments) is generated
+// while it is walked and never held as a whole.
+package score
+
+import (
+	"tieover/score/beat"
+	"tieover/score/instrument"
+	"tieover/score/source"
+)
+
+// Piece is one or more sections played one after another.
+type Piece struct {
+	Title, Subtitle, Composer, Arranger, Rights string
+
+	Grid     beat.Grid // holds every pulse, barline and attack of all sections
+	Sections []*Section
+}
+
+// Section is a stretch of music with its own layers, meter, tempo and plan.
+// After Settle every field below holds a final, checked value.
+type Section struct {
+	Pos  source.Pos
+	Name string // "" when the spec gives none; Letter then names its labels
+
+	Grid     beat.Grid
+	Start    beat.Time // where the section begins in the piece
+	FirstBar int       // the piece's number of the section's bar 1
+	Last     bool      // no section follows
+
+	Tempo  Tempo
+	Key    Key
+	Pulse  beat.Pulse // what section-wide numbers count
+	Meter  Meter      // from the section's start; plan entries may change it
+	Length beat.Time  // how long the section sounds
+	End    End
+
+	// Set is the realigning set: indexes into Layers, in order.
+	Set []int
+	// WithBarline adds the barline to the set; always true for a set of one.
+	WithBarline bool
+
+	Layers []*Layer
+	Plan   []PlanEntry // in time order once settled
+
+	// As written, before Settle.
+	LengthRule LengthRule
+	SetNames   []Named // the `realign:` list as written; nil for the default
+
+	letter  string  // prefix of the realignment labels
+	barring barring // filled by Settle
+	tempi   []tempoChange
+}
+
+// Named is a name as the spec wrote it, with its place.
+type Named struct {
+	Name string
+	Pos  source.Pos
+}
+
+// End says what happens when the section's length is over.
+type End int
+
+const (
+	Stop   End = iota // silence
+	Land              // one more bar in which every layer strikes its head attack once
+	Repeat            // the section is repeated from its start
+)
+
+// LengthRule is the section's length as the spec states it.
+type LengthRule struct {
+	Pos  source.Pos
+	Kind LengthKind
+	N    int64 // how many; at least 1
+}
+
+type LengthKind int
+
+const (
+	Realignments LengthKind = iota // to the Nth realignment; the default is 1
+	Bars                           // N bars
+	Pulses                         // N of the section's pulses
+	Returns                        // until all heads, pitch series and processes are home together, N times
+)
+
+// Layer is one voice with its own cycle.
+type Layer struct {
+	Pos    source.Pos
+	Name   string // unique in the section
+	Short  string // abbreviation; never empty
+	Player string // layers of one player share a part; "" means the layer's own name
+
+	Instrument *instrument.Instrument // never nil; instrument.Rhythm when none is given
+	Pulse      beat.Pulse
+	Unit       beat.Time // one pulse in ticks
+
+	Patterns []Pattern      // taken in turn, one a cycle; empty only for a Line
+	Line     []LineNote     // a free line, once through, instead of Patterns
+	Strike   Strike         // how a group without a figure is played
+	Figures  map[int][]Sign // exact rhythm by group size
+	Accent   Accent
+	Touches  []Touch     // dealt one per attack, from the start of each cycle; nil: all plain
+	Series   [][]Chord   // pitch series, taken in turn one a cycle; nil for unpitched rhythm
+	Restart  Restart     // when the series starts over
+	Tails    Tails       // how a sound that crosses a barline is written
+	Dynamic  string      // "mf"; "" when none
+	Pan      *int        // -90 left … 90 right; nil: spread by default
+	Offset   int64       // in the layer's pulses; positive is later, negative starts inside cycle 1
+	Loop     Loop        //
+	CutEvery int         // bars, for CutBars
+	Process  []Process   // applied in order
+	Until    Until       // when processes are reset
+	Except   []Exception // cycles and bars that deviate
+
+	EnterAt, LeaveAt *Place         // as written; nil: start and end of the section
+	Enters, Leaves   beat.Time      // settled: sounds in [Enters, Leaves)
+	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
+
+}
+
+// Pattern is one cycle as the spec writes it, either by groups or in box
+// notation, which then may have groups for the beaming.
+type Pattern struct {
+	Pos    source.Pos
+	Groups []Item // never empty once read; sum of sizes is the cycle's length
+	Box    []Sign // one sign a pulse; nil unless written as a box
+}
+
+// Item is one group of a pattern.
+type Item struct {
+	Size  int // pulses, at least 1
+	Blank bool
+}
+
+// Sign is one step of a figure or a box.
+type Sign byte
+
+const (
+	SignAttack Sign = 'x' // an attack begins
+	SignHold   Sign = '=' // the last attack goes on
+	SignRest   Sign = '.' // nothing sounds
+)
+
+// Strike is how the attacks of a group are made when no figure says it.
+type Strike int
+
+const (
+	StrikeHold  Strike = iota // one attack that lasts the group
+	StrikeShort               // one attack of one pulse, then rest
+	StrikeAll                 // every pulse
+)
+
+// Accent says which attacks are accented.
+type Accent int
+
+const (
+	AccentNone  Accent = iota
+	AccentGroup        // an attack exactly at the start of a group
+	AccentAll
+)
+
+// Restart says when a pitch series starts over.
+type Restart int
+
+const (
+	RestartCycle Restart = iota
+	RestartRealignment
+	RestartNever
+)
+
+// Tails says how a sound that crosses a barline is written.
+type Tails int
+
+const (
+	Tied     Tails = iota // tied over
+	CutTails              // written to the barline, rests after it
+)
+
+// Loop says whether a layer's cycles run on or are cut short.
+type Loop int
+
+const (
+	Run Loop = iota
+	CutBars
+	CutRealignment
+)
+
+// Until says when the processes of a layer are reset.
+type Until int
+
+const (
+	UntilNever Until = iota
+	UntilRealignment
+)
+
+// Process is a rule that changes the cycle from one pass to the next.
+type Process struct {
+	Pos  source.Pos
+	Kind ProcessKind
+
+	By    int64 // pulses for Grow and Shift (may be negative), groups for Rotate
+	Group int   // Grow: which group changes, from 1
+	From  int   // Grow: which group gives, from 1; 0: the cycle itself changes
+	Size  int   // Append: the new group
+
+	After int  // a change after each After passes, at least 1; Retrograde: every After-th cycle is reversed
+	Hold  bool // Grow: stay as it is when nobody can give, instead of an error
+}
+
+type ProcessKind int
+
+const (
+	Grow ProcessKind = iota
+	Rotate
+	Shift
+	Retrograde
+	Append
+)
+
+// Exception makes one cycle or one bar deviate. A cycle takes the given groups
+// or pitches, or rests for its length; in a bar the layer plays the given
+// groups from the barline, or rests, while its cycle runs on unheard.
+type Exception struct {
+	Pos     source.Pos
+	Cycle   int // from 1; 0 if a bar is meant
+	Bar     int // the section's bar, from 1; 0 if a cycle is meant
+	Rest    bool
+	Pattern *Pattern // nil: the layer's own
+	Series  []Chord  // nil: the layer's own
+}
+
+// LineNote is one note or rest of a free line.
+type LineNote struct {
+	Length beat.Time
+	Tones  Chord // empty: a rest
+}
+
+// Touch is how one attack is played.
+type Touch int
+
+const (
+	Plain Touch = iota
+	Staccato
+	Tenuto
+	Marcato
+	Ghost // played faintly, head in parentheses
+	Accented
+)
