@@ -1,0 +1,99 @@
+// Command tieover turns a section spec into notation: see README.md.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"tieover/score/source"
+)
+
+func main() { os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})) }
+
+// streams is all that a command may talk to, handed in so that tests need no
+// process.
+type streams struct {
+	in  io.Reader
+	out io.Writer // results
+	err io.Writer // messages
+}
+
+// Exit codes.
+const (
+	done      = 0
+	wrongData = 1 // the input is wrong; the message says where
+	wrongUse  = 2 // the command line is wrong
+	differs   = 3 // verify found differences
+)
+
+// exit is an error that carries its exit code; a nil err was already reported.
+type exit struct {
+	code int
+	err  error
+}
+
+func (e exit) Error() string {
+	if e.err == nil {
+		return ""
+	}
+	return e.err.Error()
+}
+
+func (e exit) Unwrap() error { return e.err }
+
+// usage makes an error about the command line.
+func usage(format string, args ...any) error {
+	return exit{wrongUse, fmt.Errorf(format, args...)}
+}
+
+// run is the whole program; it returns the exit code.
+func run(args []string, s streams) int {
+	root := newRoot(s)
+	root.SetArgs(args)
+	return report(s, root.Execute())
+}
+
+// report prints an error and returns the exit code for it.
+func report(s streams, err error) int {
+	if err == nil {
+		return done
+	}
+	var e exit
+	if !errors.As(err, &e) {
+		e = exit{wrongData, err}
+	}
+	if e.err == nil {
+		return e.code
+	}
+	if problems, ok := source.Of(e.err); ok {
+		printProblems(s.err, problems)
+		return e.code
+	}
+	fmt.Fprintf(s.err, "tieover: %v\n", e.err)
+	return e.code
+}
+
+func newRoot(s streams) *cobra.Command {
+	root := &cobra.Command{
+		Use:           "tieover",
+		Short:         "Looped groupings in, readable notation out",
+		SilenceErrors: true,
+		SilenceUsage:  true,
+	}
+	root.SetOut(s.out)
+	root.SetErr(s.err)
+	root.SetIn(s.in)
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return exit{wrongUse, err} })
+	for _, add := range commands {
+		root.AddCommand(add(s))
+	}
+	return root
+}
+
+// commands lists every subcommand, in the order of the help text.
+var commands = []func(streams) *cobra.Command{}
