@@ -1,0 +1,139 @@
+// Package grouping knows what can be said of one cyclic rhythm by itself: its
+// necklace, whether it is Euclidean, how even, balanced and syncopated it is,
+// and what several steady pulses make together. Everything is counted in whole
+// units; only the indices that are defined over the complex plane are floats.
+package grouping
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Rhythm is a set of onsets on a circle of units. Onsets ascend and lie in
+// [0, Units). The rhythm starts at unit 0, which need not hold an onset.
+type Rhythm struct {
+	Units  int
+	Onsets []int
+}
+
+// Of returns the rhythm whose onsets are the starts of the groups; the sizes
+// are positive.
+func Of(groups ...int) Rhythm {
+	r := Rhythm{Onsets: make([]int, len(groups))}
+	for i, g := range groups {
+		r.Onsets[i] = r.Units
+		r.Units += g
+	}
+	return r
+}
+
+// FromBox reads box notation: x an onset, . none.
+func FromBox(box string) (Rhythm, error) {
+	r := Rhythm{Units: len(box)}
+	for i, c := range []byte(box) {
+		switch c {
+		case 'x':
+			r.Onsets = append(r.Onsets, i)
+		case '.':
+		default:
+			return Rhythm{}, fmt.Errorf("box %q: %q is neither x nor .", box, c)
+		}
+	}
+	return r, nil
+}
+
+// Box writes the rhythm in box notation.
+func (r Rhythm) Box() string {
+	cells := []byte(strings.Repeat(".", r.Units))
+	for _, at := range r.Onsets {
+		cells[at] = 'x'
+	}
+	return string(cells)
+}
+
+// Gaps returns the distance from each onset to the next, the last one round
+// the circle to the first: the groups, read from the first onset.
+func (r Rhythm) Gaps() []int {
+	gaps := make([]int, len(r.Onsets))
+	for i, at := range r.Onsets {
+		if i+1 < len(r.Onsets) {
+			gaps[i] = r.Onsets[i+1] - at
+		} else {
+			gaps[i] = r.Units - at + r.Onsets[0]
+		}
+	}
+	return gaps
+}
+
+// Rotate returns the rhythm started k units later: what was at k comes to 0.
+func (r Rhythm) Rotate(k int) Rhythm {
+	k = mod(k, r.Units)
+	out := Rhythm{Units: r.Units, Onsets: make([]int, 0, len(r.Onsets))}
+	split := len(r.Onsets)
+	for i, at := range r.Onsets {
+		if at >= k {
+			split = i
+			break
+		}
+	}
+	for _, at := range r.Onsets[split:] {
+		out.Onsets = append(out.Onsets, at-k)
+	}
+	for _, at := range r.Onsets[:split] {
+		out.Onsets = append(out.Onsets, at-k+r.Units)
+	}
+	return out
+}
+
+// From returns the rotation that starts at the given onset, counted from 1.
+func (r Rhythm) From(onset int) Rhythm { return r.Rotate(r.Onsets[onset-1]) }
+
+// Both returns the onsets at which both rhythms, which are equally long,
+// sound; Either those at which at least one does.
+func (r Rhythm) Both(s Rhythm) Rhythm { return r.merge(s, 2) }
+
+// Either is described at Both.
+func (r Rhythm) Either(s Rhythm) Rhythm { return r.merge(s, 1) }
+
+func (r Rhythm) merge(s Rhythm, atLeast int) Rhythm {
+	count := make([]int, r.Units)
+	for _, onsets := range [][]int{r.Onsets, s.Onsets} {
+		for _, at := range onsets {
+			count[at]++
+		}
+	}
+	out := Rhythm{Units: r.Units}
+	for at, n := range count {
+		if n >= atLeast {
+			out.Onsets = append(out.Onsets, at)
+		}
+	}
+	return out
+}
+
+// Join writes sizes as a spec does: "3+2+2".
+func Join(sizes []int) string {
+	parts := make([]string, len(sizes))
+	for i, n := range sizes {
+		parts[i] = strconv.Itoa(n)
+	}
+	return strings.Join(parts, "+")
+}
+
+func sum(sizes []int) int {
+	n := 0
+	for _, s := range sizes {
+		n += s
+	}
+	return n
+}
+
+func mod(k, n int) int { return ((k % n) + n) % n }
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
