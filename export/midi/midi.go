@@ -1,0 +1,103 @@
+// Package midi writes a piece as a Standard MIDI File of type 1: a conductor
+// track and one track a layer. What sounds comes from layout/play; here it is
+// only spelled in bytes.
+package midi
+
+import (
+	"fmt"
+	"io"
+
+	"gitlab.com/gomidi/midi/v2/smf"
+
+	"tieover/export/piece"
+	"tieover/layout/play"
+	"tieover/score/beat"
+)
+
+// MostAttacks is how many attacks a file may hold: all of it is in memory
+// before it is written.
+const MostAttacks = 2_000_000
+
+// Options are what may be added to the music.
+type Options struct {
+	Click   bool // a track that clicks the beats
+	CountIn int  // bars of clicks before the music, 0 to 16
+}
+
+// MostCountIn is the longest count-in, in bars.
+const MostCountIn = 16
+
+// TooMany reports that a piece has more attacks than a file may hold.
+type TooMany struct{ Most int }
+
+func (e TooMany) Error() string {
+	return fmt.Sprintf("section.mid would hold more than %d attacks; give a shorter `length`, or leave midi out with --only", e.Most)
+}
+
+// Write writes the file. Every onset and every end of a sound is exact. It
+// fails with TooMany, and with an error when the piece needs what the format
+// cannot say; then nothing was written.
+func Write(w io.Writer, p *piece.Piece, o Options) error {
+	if o.CountIn < 0 || o.CountIn > MostCountIn {
+		return fmt.Errorf("a count-in of %d bars; it may have 0 to %d", o.CountIn, MostCountIn)
+	}
+	f, err := play.Of(p.Score, o.CountIn)
+	if err != nil {
+		return err
+	}
+	if f.CountUpTo(MostAttacks) > MostAttacks {
+		return TooMany{MostAttacks}
+	}
+	return write(w, f, o)
+}
+
+func write(w io.Writer, f *play.Performance, o Options) error {
+	file := smf.NewSMF1()
+	scale, division, err := resolution(f.Grid)
+	if err != nil {
+		return err
+	}
+	file.TimeFormat = smf.MetricTicks(division)
+	conduct, err := conductor(f, scale)
+	if err != nil {
+		return err
+	}
+	tracks := []*track{conduct}
+	places := channels(f)
+	for i := range f.Voices {
+		t, err := voice(&f.Voices[i], places[i], f.Length, scale)
+		if err != nil {
+			return err
+		}
+		tracks = append(tracks, t)
+	}
+	if o.Click || o.CountIn > 0 {
+		tracks = append(tracks, clicks(f, o.Click, scale))
+	}
+	for _, t := range tracks {
+		if err := file.Add(t.events); err != nil {
+			return fmt.Errorf("midi: %w", err) // a track left open: our own bug
+		}
+	}
+	_, err = file.WriteTo(w)
+	return err
+}
+
+// mostTicks is the finest division of a quarter that the header can state.
+const mostTicks = 32767
+
+// comfortable is the least division to write: readers that keep time by ticks
+// run unevenly on very coarse files. Common practice.
+const comfortable = 480
+
+// resolution returns how many file ticks one tick of the grid is, and the file
+// ticks of a quarter, so that every moment of the grid is whole.
+func resolution(g beat.Grid) (scale int64, division uint16, err error) {
+	quarter := int64(g) / 4
+	if quarter > mostTicks {
+		return 0, 0, fmt.Errorf("a quarter would need %d ticks, and a MIDI file holds %d: "+
+			"use pulses with fewer different ratios, or take staccato away", quarter, mostTicks)
+	}
+	scale = max(1, (comfortable+quarter-1)/quarter)
+	return scale, uint16(quarter * scale), nil
+}

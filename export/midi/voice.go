@@ -1,0 +1,103 @@
+package midi
+
+import (
+	"cmp"
+	"slices"
+
+	"gitlab.com/gomidi/midi/v2"
+	"gitlab.com/gomidi/midi/v2/smf"
+
+	"tieover/layout/play"
+	"tieover/score/beat"
+)
+
+// panController is the controller that places a channel from left to right.
+const panController = 10
+
+// ending is a sounding note that will end.
+type ending struct {
+	at           beat.Time
+	channel, key uint8
+}
+
+// voice makes the track of one layer.
+func voice(v *play.Voice, p place, end beat.Time, scale int64) (*track, error) {
+	t := &track{scale: scale}
+	t.add(0, smf.MetaTrackSequenceName(v.Name))
+	if p.port > 0 {
+		t.add(0, smf.MetaPort(p.port))
+	}
+	settings := v.Settings
+	var sounding []ending
+	for e := range v.Events() {
+		for len(settings) > 0 && settings[0].At <= e.At {
+			sounding = t.silence(sounding, settings[0].At)
+			t.set(settings[0], p)
+			settings = settings[1:]
+		}
+		sounding = t.silence(sounding, e.At)
+		channel := p.channel
+		if e.Drums {
+			channel = drumChannel
+		}
+		for _, key := range e.Keys {
+			t.add(e.At, midi.NoteOn(channel, uint8(key), uint8(e.Velocity)))
+			sounding = append(sounding, ending{e.At + e.Length, channel, uint8(key)})
+		}
+	}
+	for _, s := range settings { // of a voice that never strikes after them
+		sounding = t.silence(sounding, s.At)
+		t.set(s, p)
+	}
+	t.silence(sounding, end)
+	t.close(end)
+	return t, nil
+}
+
+// set writes the program and pan of a voice.
+func (t *track) set(s play.Setting, p place) {
+	channel := p.channel
+	if s.Drums {
+		channel = drumChannel
+	} else {
+		t.add(s.At, midi.ProgramChange(channel, uint8(s.Program-1)))
+	}
+	t.add(s.At, midi.ControlChange(channel, panController, panned(s.Pan)))
+}
+
+// silence ends the notes that are over at a moment, in order, and returns the
+// others. A key struck again at that moment has ended before.
+func (t *track) silence(sounding []ending, at beat.Time) []ending {
+	slices.SortStableFunc(sounding, func(a, b ending) int { return cmp.Compare(a.at, b.at) })
+	n := 0
+	for n < len(sounding) && sounding[n].at <= at {
+		t.add(sounding[n].at, midi.NoteOff(sounding[n].channel, sounding[n].key))
+		n++
+	}
+	return append(sounding[:0], sounding[n:]...)
+}
+
+// The metronome's keys in General MIDI: high and low wood block.
+const (
+	downbeatKey = 76
+	beatKey     = 77
+	downbeatVel = 100
+	beatVel     = 72
+)
+
+// clicks makes the metronome's track.
+func clicks(f *play.Performance, whole bool, scale int64) *track {
+	t := &track{scale: scale}
+	t.add(0, smf.MetaTrackSequenceName("Click"))
+	t.add(0, midi.ControlChange(drumChannel, panController, panned(0)))
+	for c := range f.Clicks(whole) {
+		key, velocity := uint8(beatKey), uint8(beatVel)
+		if c.Downbeat {
+			key, velocity = downbeatKey, downbeatVel
+		}
+		t.add(c.At, midi.NoteOn(drumChannel, key, velocity))
+		t.add(c.At+c.Length, midi.NoteOff(drumChannel, key))
+	}
+	t.close(f.Length)
+	return t
+}

@@ -1,0 +1,311 @@
+// Package play turns a piece into what is heard: for every layer a stream of
+// sounding events with exact onsets and lengths, how loud and from where, and
+// for the piece its tempos, meters and markers. MIDI and the page play from it
+// and decide nothing of their own.
+package play
+
+import (
+	"cmp"
+	"iter"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// Performance is a piece as it sounds, repeats played out, landings struck.
+// Its times count from the first sound of the count-in, or from the first bar
+// when there is none, in ticks of Grid.
+type Performance struct {
+	Title, Rights string
+
+	Grid    beat.Grid // the piece's, or twice as fine when staccato halves its lengths
+	Lead    beat.Time // how long the count-in lasts
+	Length  beat.Time // to the end of the last bar
+	Voices  []Voice   // in order of first appearance
+	Passes  []Pass    // in order
+	Tempos  []Tempo   // in order, the first at 0; no two at one time
+	Markers []Marker  // in order
+
+	fine  beat.Time // ticks of Grid in a tick of the piece
+	piece *score.Piece
+}
+
+// Pass is one time through a section. A section that repeats has two.
+type Pass struct {
+	Section       int       // index into the piece's sections
+	Time          int       // 1, or 2 for the repeat
+	Start, Length beat.Time // Length to the end of its last bar
+}
+
+// Tempo is a tempo that holds from a moment on.
+type Tempo struct {
+	At       beat.Time
+	Quarters beat.Span // quarter notes a minute
+}
+
+// Marker names a moment: a section's start, a realignment or a mark of the plan.
+type Marker struct {
+	At   beat.Time
+	Text string
+}
+
+// Voice is what the layers of one name sound, through all sections.
+type Voice struct {
+	Name     string
+	Family   instrument.Family // of its first section
+	Settings []Setting         // in order, the first at 0
+
+	perf   *Performance
+	bare   int   // the drum key of a rhythm without an instrument
+	layers []int // per section: index of the layer, -1 where there is none
+}
+
+// Setting is the sound that a voice has from a moment on.
+type Setting struct {
+	At      beat.Time
+	Program int // General MIDI program from 1; 0 for drums
+	Drums   bool
+	Pan     int // -90 left … 90 right
+}
+
+// Event is one sounding attack.
+type Event struct {
+	At, Length beat.Time // Length is how long it sounds: half as written when staccato
+	Keys       []int     // MIDI keys, of drums when Drums; only good until the next event
+	Drums      bool
+	Velocity   int // 1 to 127
+	Pass       int // index into Passes
+	Landing    bool
+}
+
+// Of returns the performance of a settled piece, after countIn bars of clicks in
+// its first meter. It fails with source.Problems when something cannot sound.
+func Of(p *score.Piece, countIn int) (*Performance, error) {
+	f := &Performance{Title: p.Title, Rights: p.Rights, Grid: p.Grid, fine: 1, piece: p}
+	if hasStaccato(p) {
+		f.Grid, f.fine = 2*p.Grid, 2
+	}
+	first := p.Sections[0].Bar(1)
+	f.Lead = f.fine * beat.Time(countIn) * p.Grid.Must(first.Signature.Span())
+	f.passes()
+	f.voices()
+	f.tempos()
+	f.markers()
+	if err := unsoundable(p); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+func (f *Performance) passes() {
+	at := f.Lead
+	for i, s := range f.piece.Sections {
+		times := 1
+		if s.End == score.Repeat {
+			times = 2
+		}
+		for time := range times {
+			pass := Pass{Section: i, Time: time + 1, Start: at, Length: f.fine * s.Extent()}
+			f.Passes = append(f.Passes, pass)
+			at += pass.Length
+		}
+	}
+	f.Length = at
+}
+
+func (f *Performance) voices() {
+	index := map[string]int{}
+	for i, s := range f.piece.Sections {
+		for j, l := range s.Layers {
+			k, known := index[l.Name]
+			if !known {
+				k = len(f.Voices)
+				index[l.Name] = k
+				v := Voice{Name: l.Name, Family: l.Instrument.Family, perf: f}
+				for range f.piece.Sections {
+					v.layers = append(v.layers, -1)
+				}
+				f.Voices = append(f.Voices, v)
+			}
+			f.Voices[k].layers[i] = j
+		}
+	}
+	bare := 0
+	for k := range f.Voices {
+		v := &f.Voices[k]
+		v.bare = bareKeys[bare%len(bareKeys)]
+		if v.set(spread(k, len(f.Voices))) {
+			bare++
+		}
+	}
+}
+
+// set fills the settings and reports whether the voice is ever a bare rhythm.
+func (v *Voice) set(pan int) (bare bool) {
+	for _, pass := range v.perf.Passes {
+		l := v.layer(pass.Section)
+		if l == nil {
+			continue
+		}
+		now := Setting{At: pass.Start, Pan: pan}
+		if l.Pan != nil {
+			now.Pan = *l.Pan
+		}
+		switch {
+		case l.Instrument.Family == instrument.Bare:
+			now.Drums, bare = true, true
+		case l.Instrument.IsUnpitched():
+			now.Drums = true
+		default:
+			now.Program = l.Instrument.Program
+		}
+		if n := len(v.Settings); n == 0 {
+			now.At = 0
+		} else if last := v.Settings[n-1]; last.Program == now.Program && last.Drums == now.Drums && last.Pan == now.Pan {
+			continue
+		}
+		v.Settings = append(v.Settings, now)
+	}
+	return bare
+}
+
+// spread returns the pan of voice k of n: evenly from left to right, two at 45
+// degrees, more of them wider, so that each is heard from its own place.
+func spread(k, n int) int {
+	if n == 1 {
+		return 0
+	}
+	width := min(70, 30+15*(n-1))
+	return -width + 2*width*k/(n-1)
+}
+
+// layer returns the voice's layer in a section, nil if it has none there.
+func (v *Voice) layer(section int) *score.Layer {
+	if j := v.layers[section]; j >= 0 {
+		return v.perf.piece.Sections[section].Layers[j]
+	}
+	return nil
+}
+
+// Layer returns the index of the voice's layer in a section, -1 if it has none.
+func (v *Voice) Layer(section int) int { return v.layers[section] }
+
+func (f *Performance) tempos() {
+	for _, pass := range f.Passes {
+		for _, t := range f.piece.Sections[pass.Section].Tempos() {
+			at := pass.Start + f.fine*t.Time
+			if len(f.Tempos) == 0 {
+				at = 0 // the count-in goes at the first tempo
+			}
+			n := len(f.Tempos)
+			switch {
+			case n > 0 && f.Tempos[n-1].Quarters == t.Tempo.Quarters:
+			case n > 0 && f.Tempos[n-1].At == at:
+				f.Tempos[n-1].Quarters = t.Tempo.Quarters
+			default:
+				f.Tempos = append(f.Tempos, Tempo{at, t.Tempo.Quarters})
+			}
+		}
+	}
+}
+
+func (f *Performance) markers() {
+	for _, pass := range f.Passes {
+		s := f.piece.Sections[pass.Section]
+		var marks []Marker
+		add := func(at beat.Time, text string) {
+			marks = append(marks, Marker{pass.Start + f.fine*at, text})
+		}
+		if name := sectionMark(f.piece, s); name != "" {
+			add(0, name)
+		}
+		labels := map[beat.Time]string{}
+		for r := range s.Realignments() {
+			if r.Label != "" && r.Time <= s.Length {
+				labels[r.Time] = r.Label
+				add(r.Time, r.Label)
+			}
+		}
+		for _, e := range s.Plan {
+			if e.Mark != "" && labels[e.Time] != e.Mark {
+				add(e.Time, e.Mark)
+			}
+		}
+		sortMarkers(marks)
+		f.Markers = append(f.Markers, marks...)
+	}
+}
+
+// sectionMark is what a section's start is called: its name, or its letter when
+// there are several sections and it has none.
+func sectionMark(p *score.Piece, s *score.Section) string {
+	if len(p.Sections) > 1 {
+		return cmp.Or(s.Name, s.Letter())
+	}
+	return s.Name
+}
+
+// Events walks the sounding attacks of a voice in time order.
+func (v *Voice) Events() iter.Seq[*Event] {
+	return func(yield func(*Event) bool) {
+		e := &Event{}
+		for i, pass := range v.perf.Passes {
+			l := v.layer(pass.Section)
+			if l == nil {
+				continue
+			}
+			s := v.perf.piece.Sections[pass.Section]
+			loud := loudness(s, l)
+			for at, a := range s.Attacks(v.layers[pass.Section]) {
+				v.fill(e, l, a)
+				e.At, e.Pass, e.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
+				e.Velocity = loud.velocity(at, a)
+				if !yield(e) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// fill sets what an event takes from its attack alone.
+func (v *Voice) fill(e *Event, l *score.Layer, a *score.Attack) {
+	e.Length = v.perf.fine * a.Length
+	if a.Touch == score.Staccato {
+		e.Length /= 2
+	}
+	e.Keys = e.Keys[:0]
+	e.Drums = false
+	for _, tone := range a.Tones {
+		key, drum := v.key(l, tone)
+		e.Drums = e.Drums || drum
+		if !slices.Contains(e.Keys, key) { // F#4+Gb4 is one key
+			e.Keys = append(e.Keys, key)
+		}
+	}
+}
+
+func (v *Voice) key(l *score.Layer, tone score.Tone) (key int, drum bool) {
+	switch {
+	case tone.IsPitched():
+		return tone.Key(), false
+	case l.Instrument.Family == instrument.Bare:
+		return v.bare, true
+	}
+	return l.Instrument.Drums[max(0, int(tone.Drum)-1)].Key, true // a bare tone is the first sound
+}
+
+// CountUpTo returns how many attacks sound, counting no further than most+1.
+func (f *Performance) CountUpTo(most int) int {
+	n := 0
+	for k := range f.Voices {
+		for range f.Voices[k].Events() {
+			if n++; n > most {
+				return n
+			}
+		}
+	}
+	return n
+}
