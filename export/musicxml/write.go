@@ -1,0 +1,144 @@
+// Package musicxml writes a sheet as MusicXML 4.0 and reads MusicXML back into
+// attacks. Writing decides nothing musical: every sign in the file is on the
+// sheet.
+package musicxml
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"io"
+
+	"tieover/layout"
+)
+
+// Write writes the sheet as one uncompressed MusicXML 4.0 document, part after
+// part, in memory that does not grow with the number of bars. The same sheet
+// and options always give the same bytes.
+//
+// It fails when w does, when an option is out of its range, and when a text of
+// the sheet holds a character that XML 1.0 has no place for; what w has by
+// then is not a document.
+func Write(w io.Writer, sheet *layout.Sheet, o Options) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	out := bufio.NewWriterSize(w, 1<<16)
+	header, err := encodeHeader(sheet, o)
+	if err != nil {
+		return err
+	}
+	if _, err := out.Write(header); err != nil {
+		return err
+	}
+	for i := range sheet.Parts {
+		if err := newPartWriter(sheet, i, o, out).write(); err != nil {
+			return err
+		}
+	}
+	if _, err := out.WriteString(documentEnd); err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+const documentEnd = "\n</score-partwise>\n"
+
+// encodeHeader returns the document up to where its parts stand.
+func encodeHeader(sheet *layout.Sheet, o Options) ([]byte, error) {
+	doc, err := headerDocument(sheet, o)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if _, err := doc.WriteTo(&b); err != nil {
+		return nil, err
+	}
+	head, ok := bytes.CutSuffix(b.Bytes(), []byte(documentEnd))
+	if !ok {
+		panic("musicxml: the header does not end as every document does")
+	}
+	return head, nil
+}
+
+// memoSize is how many different bars, and how many different marks, a part
+// keeps encoded. A part that never repeats empties its memory when full.
+const memoSize = 4096
+
+// partWriter writes one part. What equal bars share is encoded once: measures
+// by their pointer, marks and the signs at a bar's edges by their content.
+type partWriter struct {
+	encoder
+	out      *bufio.Writer
+	measures map[*layout.Measure]*encodedMeasure
+	marks    map[markKey]template
+	edges    map[edgeKey][]byte
+	digits   []byte // scratch
+}
+
+func newPartWriter(sheet *layout.Sheet, index int, o Options, out *bufio.Writer) *partWriter {
+	return &partWriter{
+		encoder:  encoder{sheet: sheet, part: &sheet.Parts[index], index: index, options: o},
+		out:      out,
+		measures: map[*layout.Measure]*encodedMeasure{},
+		marks:    map[markKey]template{},
+		edges:    map[edgeKey][]byte{},
+	}
+}
+
+func (p *partWriter) write() error {
+	fmt.Fprintf(p.out, "\n  <part id=\"%s\">", partID(p.index))
+	first := true
+	for bar := range p.part.Bars() {
+		if err := p.bar(bar, first); err != nil {
+			return err
+		}
+		first = false
+	}
+	_, err := p.out.WriteString("\n  </part>")
+	return err
+}
+
+// bar writes one bar by laying the encoded pieces end to end.
+func (p *partWriter) bar(b *layout.Bar, first bool) error {
+	measure, err := p.measure(b.Measure)
+	if err != nil {
+		return err
+	}
+	p.out.WriteString("\n    <measure number=\"")
+	p.number(b.Number)
+	if b.Implicit {
+		p.out.WriteString("\" implicit=\"yes")
+	}
+	p.out.WriteString("\">")
+	if err := p.edge(p.leftKey(b, first)); err != nil {
+		return err
+	}
+	done := 0
+	for i := range b.Marks {
+		mark := &b.Marks[i]
+		text, err := p.mark(b.Measure, mark)
+		if err != nil {
+			return err
+		}
+		next := measure.place(mark.Voice, mark.Before)
+		p.out.Write(measure.buf[done:next])
+		done = next
+		p.out.Write(text.before)
+		if text.hole {
+			p.number(mark.N)
+			p.out.Write(text.after)
+		}
+	}
+	p.out.Write(measure.buf[done:])
+	if err := p.edge(p.rightKey(b)); err != nil {
+		return err
+	}
+	_, err = p.out.WriteString("\n    </measure>")
+	return err
+}
+
+func (p *partWriter) number(n int) {
+	p.digits = appendInt(p.digits[:0], n)
+	p.out.Write(p.digits)
+}

@@ -1,0 +1,200 @@
+package musicxml
+
+import (
+	"bytes"
+	"strconv"
+
+	"github.com/beevik/etree"
+
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// encodedMeasure is the music of a measure as bytes, without its signature,
+// marks and barlines, and where in them each event begins.
+type encodedMeasure struct {
+	buf   []byte
+	at    []int // voice after voice: the place of each event, then of the voice's end
+	voice []int // the index into at of each voice's first event
+}
+
+// place returns where signs before the given event go; the event after the
+// last is the voice's end.
+func (m *encodedMeasure) place(voice, event int) int { return m.at[m.voice[voice]+event] }
+
+// measure returns the encoded measure, from memory if it was met before.
+func (p *partWriter) measure(m *layout.Measure) (*encodedMeasure, error) {
+	if known, ok := p.measures[m]; ok {
+		return known, nil
+	}
+	if len(p.measures) >= memoSize {
+		clear(p.measures)
+	}
+	made, err := p.encodeMeasure(m)
+	if err == nil {
+		p.measures[m] = made
+	}
+	return made, err
+}
+
+func (p *partWriter) encodeMeasure(m *layout.Measure) (*encodedMeasure, error) {
+	var elements []*etree.Element
+	var starts []int // for each entry of at, how many elements come before it
+	made := &encodedMeasure{}
+	for v := range m.Voices {
+		made.voice = append(made.voice, len(starts))
+		for _, event := range m.Voices[v].Events {
+			starts = append(starts, len(elements))
+			elements = append(elements, p.event(m, v, event)...)
+		}
+		starts = append(starts, len(elements))
+		elements = append(elements, p.voiceEnd(m, v)...)
+	}
+	if p.err != nil {
+		return nil, p.err
+	}
+	buf, offsets := encodeInBar(elements)
+	made.buf = buf
+	for _, n := range starts {
+		made.at = append(made.at, offsets[n])
+	}
+	return made, nil
+}
+
+// template is an encoded sign in which one number may be left open.
+type template struct {
+	before, after []byte
+	hole          bool
+}
+
+// hole stands for the number in a sign that is made as a template. It is a
+// character that no sign with a number has otherwise.
+const hole = "@"
+
+// markKey is all that the look of a mark depends on but for the number of a
+// hole.
+type markKey struct {
+	kind   layout.MarkKind
+	voice  voicePlace
+	text   string
+	offset beat.Time
+	n      int // 0 for kinds with a hole
+	tempo  *score.Tempo
+}
+
+// mark returns the encoded mark, from memory if an equal one was met before.
+func (p *partWriter) mark(m *layout.Measure, mark *layout.Mark) (template, error) {
+	key := markKey{mark.Kind, placeOf(&m.Voices[mark.Voice]), mark.Text, mark.Offset, mark.N, mark.Tempo}
+	numbered := mark.Kind == layout.CycleNumber || mark.Kind == layout.GroupSize
+	if numbered {
+		key.n = 0
+	}
+	if known, ok := p.marks[key]; ok {
+		return known, nil
+	}
+	if len(p.marks) >= memoSize {
+		clear(p.marks)
+	}
+	n := strconv.Itoa(mark.N)
+	if numbered {
+		n = hole
+	}
+	buf, _ := encodeInBar(p.markElements(m, mark, n))
+	if p.err != nil {
+		return template{}, p.err
+	}
+	made := template{before: buf}
+	if numbered {
+		made.before, made.after, made.hole = bytes.Cut(buf, []byte(hole))
+	}
+	p.marks[key] = made
+	return made, nil
+}
+
+// edgeKey is all that the signs at one edge of a bar depend on.
+type edgeKey struct {
+	right     bool
+	first     bool
+	newBreak  layout.Break
+	barline   layout.Barline
+	times     int
+	rest      int
+	signature *layout.Measure // whose signatures are printed; nil for none
+	meter     bool
+	key       bool
+}
+
+func (p *partWriter) leftKey(b *layout.Bar, first bool) edgeKey {
+	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first}
+	if len(p.sheet.Parts) == 1 && b.Rest > 1 {
+		k.rest = b.Rest
+	}
+	if k.meter || k.key {
+		k.signature = b.Measure
+	}
+	return k
+}
+
+func (p *partWriter) rightKey(b *layout.Bar) edgeKey {
+	k := edgeKey{right: true, barline: b.Barline}
+	if b.Barline == layout.RepeatEnd {
+		k.times = b.Times
+	}
+	return k
+}
+
+// edge writes the signs at one edge of a bar.
+func (p *partWriter) edge(k edgeKey) error {
+	if k == (edgeKey{right: k.right}) {
+		return nil
+	}
+	text, ok := p.edges[k]
+	if !ok {
+		if len(p.edges) >= memoSize {
+			clear(p.edges)
+		}
+		text, _ = encodeInBar(p.edgeElements(k))
+		if p.err != nil {
+			return p.err
+		}
+		p.edges[k] = text
+	}
+	_, err := p.out.Write(text)
+	return err
+}
+
+// encodeInBar returns the elements indented as children of a measure, each
+// with the line break before it, and the offset at which each begins; one
+// more offset is the end.
+func encodeInBar(elements []*etree.Element) (buf []byte, offsets []int) {
+	if len(elements) == 0 {
+		return nil, []int{0}
+	}
+	doc := newDocument()
+	measure := doc.CreateElement("score-partwise").CreateElement("part").CreateElement("measure")
+	for _, e := range elements {
+		measure.AddChild(e)
+	}
+	indent(doc)
+	var b bytes.Buffer
+	// After indenting, white space and elements alternate; the last white
+	// space belongs to the measure's end tag.
+	for _, token := range measure.Child[:len(measure.Child)-1] {
+		if _, blank := token.(*etree.CharData); blank {
+			offsets = append(offsets, b.Len())
+		}
+		token.WriteTo(&b, &doc.WriteSettings)
+	}
+	return b.Bytes(), append(offsets, b.Len())
+}
+
+func newDocument() *etree.Document {
+	doc := etree.NewDocument()
+	doc.WriteSettings = etree.WriteSettings{CanonicalText: true, CanonicalAttrVal: true}
+	return doc
+}
+
+func indent(doc *etree.Document) { doc.Indent(2) }
+
+func appendInt(b []byte, n int) []byte { return strconv.AppendInt(b, int64(n), 10) }

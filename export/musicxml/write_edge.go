@@ -1,0 +1,171 @@
+package musicxml
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/beevik/etree"
+
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// edgeElements returns the signs at the left of a bar (print, barline,
+// attributes) or at its right.
+func (e *encoder) edgeElements(k edgeKey) []*etree.Element {
+	var made []*etree.Element
+	add := func(x *etree.Element) {
+		if x != nil {
+			made = append(made, x)
+		}
+	}
+	if k.right {
+		if k.times > 2 && e.index == 0 {
+			add(e.timesWords(k.times))
+		}
+		add(barline(k.barline, k.times))
+		return made
+	}
+	add(e.print(k))
+	add(barline(k.barline, 0))
+	add(e.attributes(k))
+	return made
+}
+
+// print returns the break before a bar. The first bar of the first part also
+// makes room for the title and says where bar numbers stand.
+func (e *encoder) print(k edgeKey) *etree.Element {
+	top := k.first && e.index == 0
+	if k.newBreak == layout.NoBreak && !top {
+		return nil
+	}
+	p := elem("print")
+	switch k.newBreak {
+	case layout.NewSystem:
+		p.CreateAttr("new-system", "yes")
+	case layout.NewPage:
+		p.CreateAttr("new-page", "yes")
+	}
+	if top {
+		p.AddChild(elem("system-layout", leaf("top-system-distance", e.options.tenths(e.titleHeight()))))
+		p.AddChild(with(leaf("measure-numbering", "system"), "system", "only-top"))
+	}
+	return p
+}
+
+func barline(b layout.Barline, times int) *etree.Element {
+	switch b {
+	case layout.Double:
+		return with(elem("barline", leaf("bar-style", "light-light")), "location", "right")
+	case layout.Final:
+		return with(elem("barline", leaf("bar-style", "light-heavy")), "location", "right")
+	case layout.Dashed:
+		return with(elem("barline", leaf("bar-style", "dashed")), "location", "right")
+	case layout.RepeatStart:
+		return with(elem("barline", leaf("bar-style", "heavy-light"),
+			with(elem("repeat"), "direction", "forward")), "location", "left")
+	case layout.RepeatEnd:
+		repeat := with(elem("repeat"), "direction", "backward")
+		if times > 2 {
+			repeat.CreateAttr("times", strconv.Itoa(times))
+		}
+		return with(elem("barline", leaf("bar-style", "light-heavy"), repeat), "location", "right")
+	}
+	return nil // a plain barline is not written
+}
+
+// timesWords says how often a repeat is played; readers do not print the
+// number that the barline itself carries.
+func (e *encoder) timesWords(times int) *etree.Element {
+	words := with(leaf("words", strconv.Itoa(times)+" times"), "font-style", "normal", "halign", "right", "justify", "right")
+	return e.direction("above", words, 0, 1)
+}
+
+// attributes returns what stands at a bar's start: in the first bar all of it,
+// later what changes.
+func (e *encoder) attributes(k edgeKey) *etree.Element {
+	a := elem("attributes")
+	if k.first {
+		a.AddChild(ticks("divisions", e.divisions()))
+	}
+	if k.key {
+		a.AddChild(keyElement(k.signature.Key))
+	}
+	if k.meter {
+		a.AddChild(timeElement(k.signature.Signature))
+	}
+	if k.first {
+		e.addStaves(a)
+	}
+	if k.rest > 1 {
+		a.AddChild(elem("measure-style", number("multiple-rest", k.rest)))
+	}
+	if len(a.Child) == 0 {
+		return nil
+	}
+	return a
+}
+
+// addStaves adds what holds for the whole part: staves, clefs, lines and
+// transposition.
+func (e *encoder) addStaves(a *etree.Element) {
+	n := len(e.part.Staves)
+	if n > 1 {
+		a.AddChild(number("staves", n))
+		a.AddChild(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(n)))
+	}
+	for i, s := range e.part.Staves {
+		c := clefElement(s.Clef)
+		if n > 1 {
+			c.CreateAttr("number", strconv.Itoa(i+1))
+		}
+		a.AddChild(c)
+	}
+	for i, s := range e.part.Staves {
+		if s.Lines == 5 {
+			continue
+		}
+		d := elem("staff-details", number("staff-lines", s.Lines))
+		if n > 1 {
+			d.CreateAttr("number", strconv.Itoa(i+1))
+		}
+		a.AddChild(d)
+	}
+	if i := e.part.Instrument; i.Diatonic != 0 || i.Chromatic != 0 || i.Octave != 0 {
+		a.AddChild(elem("transpose", number("diatonic", i.Diatonic), number("chromatic", i.Chromatic),
+			when(i.Octave != 0, number("octave-change", i.Octave))))
+	}
+}
+
+// keyElement writes a piece without a key as no sharps and the mode "none", so
+// that a reader that transposes invents no signature.
+func keyElement(k score.Key) *etree.Element {
+	if k.None {
+		return elem("key", number("fifths", 0), leaf("mode", "none"))
+	}
+	return elem("key", number("fifths", k.Fifths), when(k.Mode != "", leaf("mode", k.Mode)))
+}
+
+// timeElement writes groups over one note value as one sum, as 3+2+2 over 8,
+// and different note values as several fractions.
+func timeElement(s score.Signature) *etree.Element {
+	t := elem("time")
+	for _, term := range s.Terms {
+		counts := make([]string, len(term.Groups))
+		for i, g := range term.Groups {
+			counts[i] = strconv.Itoa(g)
+		}
+		t.AddChild(leaf("beats", strings.Join(counts, "+")))
+		t.AddChild(number("beat-type", term.Unit))
+	}
+	return t
+}
+
+func clefElement(c instrument.Clef) *etree.Element {
+	if c.Sign == 'P' {
+		return elem("clef", leaf("sign", "percussion"))
+	}
+	return elem("clef", leaf("sign", string(rune(c.Sign))), number("line", c.Line),
+		when(c.Octave != 0, number("clef-octave-change", c.Octave)))
+}

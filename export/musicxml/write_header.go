@@ -1,0 +1,173 @@
+package musicxml
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/beevik/etree"
+
+	"tieover/layout"
+)
+
+// headerDocument is the document with everything but its parts.
+func headerDocument(sheet *layout.Sheet, o Options) (*etree.Document, error) {
+	e := &encoder{sheet: sheet, options: o}
+	doc := newDocument()
+	doc.CreateProcInst("xml", `version="1.0" encoding="UTF-8"`)
+	doc.CreateDirective(`DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"`)
+	root := doc.CreateElement("score-partwise")
+	root.CreateAttr("version", "4.0")
+	root.AddChild(leaf("movement-title", e.text("title", sheet.Title)))
+	root.AddChild(e.identification())
+	root.AddChild(e.defaults())
+	for _, c := range e.credits() {
+		root.AddChild(c)
+	}
+	root.AddChild(e.partList())
+	if e.err != nil {
+		return nil, e.err
+	}
+	indent(doc)
+	return doc, nil
+}
+
+func (e *encoder) identification() *etree.Element {
+	s := e.sheet
+	id := elem("identification")
+	if s.Composer != "" {
+		id.AddChild(with(leaf("creator", e.text("composer", s.Composer)), "type", "composer"))
+	}
+	if s.Arranger != "" {
+		id.AddChild(with(leaf("creator", e.text("arranger", s.Arranger)), "type", "arranger"))
+	}
+	if s.Rights != "" {
+		id.AddChild(leaf("rights", e.text("rights", s.Rights)))
+	}
+	id.AddChild(e.encoding())
+	if fields := e.miscellaneous(); len(fields.Child) > 0 {
+		id.AddChild(fields)
+	}
+	return id
+}
+
+// encoding says what the absence of a sign means: no beam or accidental here
+// is none in the music, while stems are left to the reader.
+func (e *encoder) encoding() *etree.Element {
+	enc := elem("encoding", leaf("software", "tieover"))
+	if e.options.Date != "" {
+		enc.AddChild(leaf("encoding-date", e.options.Date))
+	}
+	for _, s := range []struct{ name, all string }{{"accidental", "yes"}, {"beam", "yes"}, {"stem", "no"}} {
+		enc.AddChild(with(elem("supports"), "element", s.name, "type", s.all))
+	}
+	page, system := breaks(e.sheet)
+	for _, s := range []struct {
+		name string
+		used bool
+	}{{"new-page", page}, {"new-system", system}} {
+		supports := with(elem("supports"), "attribute", s.name, "element", "print")
+		if s.used {
+			with(supports, "type", "yes", "value", "yes")
+		} else {
+			supports.CreateAttr("type", "no")
+		}
+		enc.AddChild(supports)
+	}
+	return enc
+}
+
+// breaks reports whether the sheet says where pages and systems begin. All
+// parts break alike, so the first tells.
+func breaks(sheet *layout.Sheet) (page, system bool) {
+	if len(sheet.Parts) == 0 {
+		return false, false
+	}
+	for b := range sheet.Parts[0].Bars() {
+		page = page || b.Break == layout.NewPage
+		system = system || b.Break == layout.NewSystem
+		if page && system {
+			break
+		}
+	}
+	return page, system
+}
+
+// miscellaneous names the layers of each part that has others than its own
+// name says.
+func (e *encoder) miscellaneous() *etree.Element {
+	m := elem("miscellaneous")
+	for i, p := range e.sheet.Parts {
+		if len(p.Layers) == 0 || len(p.Layers) == 1 && p.Layers[0] == p.Name {
+			continue
+		}
+		field := leaf("miscellaneous-field", e.text("layer name", strings.Join(p.Layers, ", ")))
+		m.AddChild(with(field, "name", "layers of "+partID(i)))
+	}
+	return m
+}
+
+func (e *encoder) defaults() *etree.Element {
+	o := e.options
+	width, height := o.Page.size()
+	margin := o.tenths(o.margin())
+	staff := decimals(int64(o.staff()), 100, 2)
+	return elem("defaults",
+		elem("scaling", leaf("millimeters", staff), leaf("tenths", "40")),
+		elem("page-layout",
+			leaf("page-height", o.tenths(height)),
+			leaf("page-width", o.tenths(width)),
+			with(elem("page-margins",
+				leaf("left-margin", margin), leaf("right-margin", margin),
+				leaf("top-margin", margin), leaf("bottom-margin", margin)), "type", "both")))
+}
+
+// Lines of the title block, in 1/100 mm below the top margin.
+const (
+	titleLine  = 0
+	subLine    = 1000
+	namesLine  = 1700
+	namesStep  = 500
+	titleBlock = 2000 // what the block takes with a line of names
+)
+
+// titleHeight is how far below the top margin the first system begins.
+func (e *encoder) titleHeight() int {
+	height := titleBlock + 1000
+	if e.sheet.Composer != "" && e.sheet.Arranger != "" {
+		height += namesStep
+	}
+	return height
+}
+
+// credits returns the title block: the same texts as the metadata, since some
+// readers print one and some the other.
+func (e *encoder) credits() []*etree.Element {
+	s := e.sheet
+	width, height := e.options.Page.size()
+	margin := e.options.margin()
+	left, center, right := margin, width/2, width-margin
+	top := height - margin
+	var made []*etree.Element
+	add := func(kind, text string, x, y, size int, align, valign string) {
+		if text == "" {
+			return
+		}
+		words := with(leaf("credit-words", e.text(kind, text)),
+			"default-x", e.options.tenths(x), "default-y", e.options.tenths(y),
+			"font-size", strconv.Itoa(size), "halign", align, "justify", align, "valign", valign)
+		made = append(made, with(elem("credit", leaf("credit-type", kind), words), "page", "1"))
+	}
+	add("title", s.Title, center, top-titleLine, 22, "center", "top")
+	add("subtitle", s.Subtitle, center, top-subLine, 14, "center", "top")
+	names := namesLine
+	if s.Composer != "" {
+		add("composer", s.Composer, right, top-names, 11, "right", "top")
+		names += namesStep
+	}
+	add("arranger", s.Arranger, right, top-names, 11, "right", "top")
+	if len(s.Parts) == 1 {
+		add("part name", s.Parts[0].Name, left, top-namesLine, 12, "left", "top")
+	}
+	add("rights", s.Rights, center, margin, 9, "center", "bottom")
+	return made
+}

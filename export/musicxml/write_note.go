@@ -1,0 +1,304 @@
+package musicxml
+
+import (
+	"strconv"
+
+	"github.com/beevik/etree"
+
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// event returns the elements of one event: a note for each head of a chord, or
+// one for a rest.
+func (e *encoder) event(m *layout.Measure, voice int, event layout.Event) []*etree.Element {
+	v := &m.Voices[voice]
+	switch event := event.(type) {
+	case *layout.Note:
+		notes := make([]*etree.Element, len(event.Heads))
+		for i := range event.Heads {
+			notes[i] = e.note(v, event, i)
+		}
+		return notes
+	case *layout.Rest:
+		return []*etree.Element{e.rest(m, v, event)}
+	}
+	panic("musicxml: an event that is neither note nor rest")
+}
+
+// voiceEnd returns what follows the last event of a voice: the way back to the
+// bar's start when another voice follows.
+func (e *encoder) voiceEnd(m *layout.Measure, voice int) []*etree.Element {
+	if voice == len(m.Voices)-1 {
+		return nil
+	}
+	return []*etree.Element{elem("backup", ticks("duration", m.Length))}
+}
+
+// note returns one head of a chord. Beams, tuplet signs, articulations and
+// words stand on the first head only, ties and accidentals on each.
+func (e *encoder) note(v *layout.Voice, n *layout.Note, index int) *etree.Element {
+	head, first := &n.Heads[index], index == 0
+	note := elem("note", when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
+	if n.TieIn {
+		note.AddChild(with(elem("tie"), "type", "stop"))
+	}
+	if n.TieOut {
+		note.AddChild(with(elem("tie"), "type", "start"))
+	}
+	if head.Step == 0 {
+		note.AddChild(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
+	}
+	note.AddChild(number("voice", v.Number))
+	addValue(note, n.Value, v.Small)
+	if a := accidental(head.Accidental); a != nil {
+		note.AddChild(a)
+	}
+	if n.Tuplet != nil {
+		note.AddChild(timeModification(n.Tuplet, n.Value))
+	}
+	if v.Stem != layout.StemFree && n.Value.Power > 0 {
+		note.AddChild(leaf("stem", map[layout.Stem]string{layout.StemUp: "up", layout.StemDown: "down"}[v.Stem]))
+	}
+	if h := e.notehead(head, n.Touch); h != nil {
+		note.AddChild(h)
+	}
+	e.addStaff(note, v)
+	if first {
+		for level, b := range n.Beams {
+			if b != layout.NoBeam {
+				note.AddChild(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
+			}
+		}
+	}
+	if notations := e.notations(n, first); len(notations.Child) > 0 {
+		note.AddChild(notations)
+	}
+	if first && n.Syllable != "" {
+		note.AddChild(with(elem("lyric", leaf("syllabic", "single"), leaf("text", e.text("syllable", n.Syllable))), "number", "1"))
+	}
+	return note
+}
+
+var beamNames = [...]string{
+	layout.BeamBegin:    "begin",
+	layout.BeamContinue: "continue",
+	layout.BeamEnd:      "end",
+	layout.HookForward:  "forward hook",
+	layout.HookBackward: "backward hook",
+}
+
+// headPlace returns the pitch of a head, or where an unpitched one stands.
+func (e *encoder) headPlace(head *layout.Head) *etree.Element {
+	if head.Step != 0 {
+		return elem("pitch",
+			leaf("step", string(rune(head.Step))),
+			when(head.Alter != 0, number("alter", int(head.Alter))),
+			number("octave", int(head.Octave)))
+	}
+	drum := e.drum(head)
+	return elem("unpitched", leaf("display-step", string(rune(drum.Step))), number("display-octave", drum.Octave))
+}
+
+// drum returns the sound of an unpitched head; a bare one has the
+// instrument's first.
+func (e *encoder) drum(head *layout.Head) *instrument.Drum {
+	return &e.part.Instrument.Drums[max(1, head.Drum)-1]
+}
+
+// notehead returns the shape of a head; nil for the ordinary one.
+func (e *encoder) notehead(head *layout.Head, touch score.Touch) *etree.Element {
+	shape := instrument.Normal
+	if head.Step == 0 {
+		shape = e.drum(head).Head
+	}
+	if shape == instrument.Normal && touch != score.Ghost {
+		return nil
+	}
+	h := leaf("notehead", headNames[shape])
+	if touch == score.Ghost {
+		h.CreateAttr("parentheses", "yes")
+	}
+	return h
+}
+
+var headNames = [...]string{
+	instrument.Normal:      "normal",
+	instrument.Cross:       "x",
+	instrument.Diamond:     "diamond",
+	instrument.Triangle:    "triangle",
+	instrument.CircleCross: "circle-x",
+}
+
+// notations returns ties, tuplet signs and articulations; without children if
+// there are none.
+func (e *encoder) notations(n *layout.Note, first bool) *etree.Element {
+	notations := elem("notations")
+	if n.TieIn {
+		notations.AddChild(with(elem("tied"), "type", "stop"))
+	}
+	if n.TieOut {
+		notations.AddChild(with(elem("tied"), "type", "start"))
+	}
+	if !first {
+		return notations
+	}
+	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
+	signs := elem("articulations")
+	if n.Accent || n.Touch == score.Accented {
+		signs.AddChild(elem("accent"))
+	}
+	if name := touchNames[n.Touch]; name != "" {
+		signs.AddChild(elem(name))
+	}
+	if len(signs.Child) > 0 {
+		notations.AddChild(signs)
+	}
+	return notations
+}
+
+var touchNames = [...]string{
+	score.Plain:    "",
+	score.Staccato: "staccato",
+	score.Tenuto:   "tenuto",
+	score.Marcato:  "strong-accent",
+	score.Ghost:    "",
+	score.Accented: "",
+}
+
+func (e *encoder) rest(m *layout.Measure, v *layout.Voice, r *layout.Rest) *etree.Element {
+	rest := elem("rest")
+	if r.Whole {
+		rest.CreateAttr("measure", "yes")
+	}
+	if step, octave, apart := e.restPlace(m, v); apart && !r.Hidden {
+		rest.AddChild(leaf("display-step", step))
+		rest.AddChild(number("display-octave", octave))
+	}
+	note := elem("note", rest, ticks("duration", r.Length), number("voice", v.Number))
+	if r.Hidden {
+		note.CreateAttr("print-object", "no")
+	}
+	if !r.Whole {
+		addValue(note, r.Value, v.Small)
+		if r.Tuplet != nil {
+			note.AddChild(timeModification(r.Tuplet, r.Value))
+		}
+	}
+	e.addStaff(note, v)
+	notations := elem("notations")
+	addTuplet(notations, r.Tuplet, r.TupletStart, r.TupletStop)
+	if len(notations.Child) > 0 {
+		note.AddChild(notations)
+	}
+	return note
+}
+
+// restPlace says where a rest stands when two voices share its staff: the
+// voice with stems up has its rests in the upper half, the other in the lower.
+func (e *encoder) restPlace(m *layout.Measure, v *layout.Voice) (step string, octave int, apart bool) {
+	if v.Stem == layout.StemFree || !sharesStaff(m, v) {
+		return "", 0, false
+	}
+	var middle int
+	switch staff := e.part.Staves[v.Staff-1]; {
+	case staff.Lines == 1:
+		middle = letter('E', 4)
+	case staff.Clef.Sign == 'F':
+		middle = letter('D', 3) + 2*(4-staff.Clef.Line)
+	case staff.Clef.Sign == 'C':
+		middle = letter('C', 4) + 2*(3-staff.Clef.Line)
+	default:
+		middle = letter('B', 4)
+	}
+	if v.Stem == layout.StemUp {
+		middle += 5
+	} else {
+		middle -= 5
+	}
+	return string("CDEFGAB"[middle%7]), middle / 7, true
+}
+
+// letter returns a note's place on the staff, counted in letters from C0.
+func letter(step byte, octave int) int { return 7*octave + (int(step-'C')+7)%7 }
+
+func sharesStaff(m *layout.Measure, v *layout.Voice) bool {
+	for i := range m.Voices {
+		if other := &m.Voices[i]; other != v && other.Staff == v.Staff {
+			return true
+		}
+	}
+	return false
+}
+
+// addValue adds the written note value.
+func addValue(note *etree.Element, v layout.Value, small bool) {
+	t := leaf("type", typeNames[v.Power])
+	if small {
+		t.CreateAttr("size", "cue")
+	}
+	note.AddChild(t)
+	for range v.Dots {
+		note.AddChild(elem("dot"))
+	}
+}
+
+func (e *encoder) addStaff(note *etree.Element, v *layout.Voice) {
+	if len(e.part.Staves) > 1 {
+		note.AddChild(number("staff", v.Staff))
+	}
+}
+
+func accidental(a layout.Accidental) *etree.Element {
+	sign := a &^ layout.Courtesy
+	if sign == layout.NoSign {
+		return nil
+	}
+	made := leaf("accidental", accidentalNames[sign])
+	if a&layout.Courtesy != 0 {
+		with(made, "cautionary", "yes", "parentheses", "yes")
+	}
+	return made
+}
+
+var accidentalNames = [...]string{
+	layout.DoubleFlat:  "flat-flat",
+	layout.Flat:        "flat",
+	layout.Natural:     "natural",
+	layout.Sharp:       "sharp",
+	layout.DoubleSharp: "double-sharp",
+}
+
+// timeModification says how much the value is shortened; the unit only where
+// it differs from the note's own value.
+func timeModification(t *layout.Tuplet, v layout.Value) *etree.Element {
+	made := elem("time-modification", number("actual-notes", t.Actual), number("normal-notes", t.Normal))
+	if t.Unit != v {
+		made.AddChild(leaf("normal-type", typeNames[t.Unit.Power]))
+		for range t.Unit.Dots {
+			made.AddChild(elem("normal-dot"))
+		}
+	}
+	return made
+}
+
+// addTuplet adds the signs at a tuplet's first and last note.
+func addTuplet(notations *etree.Element, t *layout.Tuplet, start, stop bool) {
+	if start {
+		bracket, shown := "no", "actual"
+		if t.Bracket {
+			bracket = "yes"
+		}
+		switch {
+		case !t.ShowNumber:
+			shown = "none"
+		case t.ShowRatio:
+			shown = "both"
+		}
+		notations.AddChild(with(elem("tuplet"), "type", "start", "number", "1", "bracket", bracket, "show-number", shown))
+	}
+	if stop {
+		notations.AddChild(with(elem("tuplet"), "type", "stop", "number", "1"))
+	}
+}

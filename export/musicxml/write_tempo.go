@@ -1,0 +1,104 @@
+package musicxml
+
+import (
+	"github.com/beevik/etree"
+
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// tempo returns a tempo mark with its playing speed in quarters a minute. An
+// equation of note values is a direction of its own before it, so that a
+// reader that does not know equations still has the tempo.
+func (e *encoder) tempo(mark *layout.Mark, v voicePlace) []*etree.Element {
+	t := mark.Tempo
+	var made []*etree.Element
+	if t.Old != nil && t.New != nil {
+		made = append(made, e.tempoDirection(with(equation(t.Old, t.New), "parentheses", "yes"), mark, v))
+	}
+	metronome := elem("metronome")
+	addBeat(metronome, t.Beat)
+	metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
+	direction := e.tempoDirection(metronome, mark, v)
+	quarters := decimals(t.Quarters.Num(), t.Quarters.Den(), 6)
+	direction.AddChild(with(elem("sound"), "tempo", quarters))
+	return append(made, direction)
+}
+
+func (e *encoder) tempoDirection(sign *etree.Element, mark *layout.Mark, v voicePlace) *etree.Element {
+	return e.onTop(with(e.direction("above", sign, mark.Offset, v.staff), "directive", "yes"))
+}
+
+// rateText writes a rate to two places; one that is no such decimal says so
+// with "c.".
+func rateText(rate beat.Span) string {
+	text := decimals(rate.Num(), rate.Den(), 2)
+	if 100%rate.Den() != 0 {
+		return "c. " + text
+	}
+	return text
+}
+
+// equation writes old = new. Values of a tuplet need notes rather than beat
+// units, which have no tuplets.
+func equation(old, new *score.Value) *etree.Element {
+	m := elem("metronome")
+	if old.Actual == old.Normal && new.Actual == new.Normal {
+		addValueUnits(m, old)
+		addValueUnits(m, new)
+		return m
+	}
+	addNotes(m, old)
+	m.AddChild(leaf("metronome-relation", "equals"))
+	addNotes(m, new)
+	return m
+}
+
+// addBeat adds a plain or dotted value as a beat unit.
+func addBeat(m *etree.Element, s beat.Span) {
+	power, dots, ok := beat.NoteValue(s)
+	if !ok {
+		panic("musicxml: a tempo counts " + s.String() + ", which no single note is")
+	}
+	m.AddChild(leaf("beat-unit", typeNames[power]))
+	for range dots {
+		m.AddChild(elem("beat-unit-dot"))
+	}
+}
+
+func addValueUnits(m *etree.Element, v *score.Value) {
+	addBeat(m, v.Base)
+	if v.Tied.Sign() > 0 {
+		tied := elem("beat-unit-tied")
+		addBeat(tied, v.Tied)
+		m.AddChild(tied)
+	}
+}
+
+// addNotes adds a value as notes of a metronome mark, in a tuplet if it is one.
+func addNotes(m *etree.Element, v *score.Value) {
+	lengths := []beat.Span{v.Base}
+	if v.Tied.Sign() > 0 {
+		lengths = append(lengths, v.Tied)
+	}
+	for i, s := range lengths {
+		power, dots, ok := beat.NoteValue(s)
+		if !ok {
+			panic("musicxml: a tempo equation holds " + s.String() + ", which no single note is")
+		}
+		note := elem("metronome-note", leaf("metronome-type", typeNames[power]))
+		for range dots {
+			note.AddChild(elem("metronome-dot"))
+		}
+		if len(lengths) > 1 {
+			note.AddChild(with(elem("metronome-tied"), "type", []string{"start", "stop"}[i]))
+		}
+		if v.Actual != v.Normal && i == 0 {
+			note.AddChild(with(elem("metronome-tuplet",
+				number("actual-notes", v.Actual), number("normal-notes", v.Normal)),
+				"type", "start", "bracket", "yes", "show-number", "actual"))
+		}
+		m.AddChild(note)
+	}
+}
