@@ -1,4 +1,157 @@
 package score
 
-type barring struct{}
-type tempoChange struct{}
+import (
+	"iter"
+	"sort"
+
+	"tieover/score/beat"
+)
+
+// Bar is one bar of a section's meter: a stretch of time, not of paper.
+type Bar struct {
+	N         int // in the section, from 1
+	Number    int // in the piece, as printed
+	Start     beat.Time
+	Length    beat.Time
+	Filled    beat.Time // how much of it the section lasts; less than Length only in the last bar
+	Signature Signature
+	Landing   bool // the added bar of End == Land
+}
+
+// End returns the barline at the bar's end.
+func (b Bar) End() beat.Time { return b.Start + b.Length }
+
+// barring is the grid of barlines: runs of meters, each from a barline on.
+type barring struct{ runs []barRun }
+
+type barRun struct {
+	start beat.Time
+	first int // number in the section of its first bar
+	meter Meter
+	ends  []beat.Time // where each bar of one rotation ends, from its start
+}
+
+// change lets another meter begin at bar n, which starts at start.
+func (b *barring) change(grid beat.Grid, start beat.Time, n int, m Meter) {
+	run := barRun{start: start, first: n, meter: m}
+	end := beat.Time(0)
+	for _, sig := range m {
+		end += grid.Must(sig.Span())
+		run.ends = append(run.ends, end)
+	}
+	if last := len(b.runs) - 1; last >= 0 && b.runs[last].start == start {
+		b.runs = b.runs[:last]
+	}
+	b.runs = append(b.runs, run)
+}
+
+func (r barRun) rotation() beat.Time { return r.ends[len(r.ends)-1] }
+
+// bar returns the kth bar of the run, from 0.
+func (r barRun) bar(k int) Bar {
+	turn, i := k/len(r.ends), k%len(r.ends)
+	from := beat.Time(0)
+	if i > 0 {
+		from = r.ends[i-1]
+	}
+	length := r.ends[i] - from
+	return Bar{
+		N: r.first + k, Start: r.start + beat.Time(turn)*r.rotation() + from,
+		Length: length, Filled: length, Signature: r.meter[i],
+	}
+}
+
+// bar returns bar n of the section, from 1, as if the section never ended.
+func (b *barring) bar(n int) Bar {
+	i := sort.Search(len(b.runs), func(i int) bool { return b.runs[i].first > n }) - 1
+	return b.runs[i].bar(n - b.runs[i].first)
+}
+
+// at returns the bar that t falls in; t is not negative.
+func (b *barring) at(t beat.Time) Bar {
+	i := sort.Search(len(b.runs), func(i int) bool { return b.runs[i].start > t }) - 1
+	run := b.runs[i]
+	turns := (t - run.start) / run.rotation()
+	rest := t - run.start - turns*run.rotation()
+	k := sort.Search(len(run.ends), func(k int) bool { return run.ends[k] > rest })
+	return run.bar(int(turns)*len(run.ends) + k)
+}
+
+// onBarline reports whether a bar starts at t.
+func (b *barring) onBarline(t beat.Time) bool { return t >= 0 && b.at(t).Start == t }
+
+// nextBarline returns the first barline at or after t.
+func (b *barring) nextBarline(t beat.Time) beat.Time {
+	if t <= 0 {
+		return 0
+	}
+	if bar := b.at(t); bar.Start != t {
+		return bar.End()
+	}
+	return t
+}
+
+// OnBarline reports whether a bar of the section's meter starts at t; the
+// section's end counts as a barline if the meter has one there.
+func (s *Section) OnBarline(t beat.Time) bool { return s.barring.onBarline(t) }
+
+// Bar returns bar n of the section, from 1. n is at most BarCount.
+func (s *Section) Bar(n int) Bar { return s.dress(s.barring.bar(n)) }
+
+// BarAt returns the bar that holds section time t, 0 <= t < Extent. A t at or
+// past the extent gives the bar that the meter would have there.
+func (s *Section) BarAt(t beat.Time) Bar { return s.dress(s.barring.at(t)) }
+
+// BarCount returns how many bars the section has, the landing bar included.
+func (s *Section) BarCount() int {
+	n := s.barring.at(s.Length).N
+	if s.OnBarline(s.Length) {
+		n--
+	}
+	if s.landsInOwnBar() {
+		n++
+	}
+	return n
+}
+
+// Bars walks all bars of the section in order.
+func (s *Section) Bars() iter.Seq[Bar] {
+	return func(yield func(Bar) bool) {
+		for n := range s.BarCount() {
+			if !yield(s.Bar(n + 1)) {
+				return
+			}
+		}
+	}
+}
+
+// Extent returns how long the section's bars last: Length, the filling of the
+// piece's last bar, and the landing bar.
+func (s *Section) Extent() beat.Time { return s.Bar(s.BarCount()).End() }
+
+func (s *Section) landsInOwnBar() bool { return s.End == Land && s.OnBarline(s.Length) }
+
+// dress gives a bar of the meter its number and, at the section's end, its
+// short length.
+func (s *Section) dress(b Bar) Bar {
+	b.Number = s.FirstBar + b.N - 1
+	switch {
+	case b.Start >= s.Length:
+		b.Filled = 0
+		b.Landing = s.landsInOwnBar()
+	case b.End() > s.Length:
+		b.Filled = s.Length - b.Start
+		if !s.Last && s.End != Land {
+			b.Length = b.Filled
+			b.Signature = shortSignature(s.Grid.Span(b.Length))
+		}
+	}
+	return b
+}
+
+// shortSignature returns the signature of a bar cut short by the section's
+// end. Settle has made sure that its denominator can be written.
+func shortSignature(length beat.Span) Signature {
+	unit := max(length.Den(), 4)
+	return PlainSignature(int(length.Num()*unit/length.Den()), int(unit))
+}

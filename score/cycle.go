@@ -20,6 +20,7 @@ type Cycle struct {
 
 	Changed bool // the sizes differ from those of the cycle before, or there is none
 	Cut     Cut
+	Landing bool // not a pass but the one head attack after the section's end
 }
 
 // Cut says what ended a cycle early.

@@ -20,6 +20,8 @@ type Piece struct {
 
 	Grid     beat.Grid // holds every pulse, barline and attack of all sections
 	Sections []*Section
+
+	Warnings source.Problems // what is doubtful but not wrong
 }
 
 // Section is a stretch of music with its own layers, meter, tempo and plan.
@@ -55,6 +57,8 @@ type Section struct {
 	letter  string  // prefix of the realignment labels
 	barring barring // filled by Settle
 	tempi   []tempoChange
+	meeting *meeting  // of the realigning set; nil when the set is empty
+	reach   beat.Time // how far changing cycles are walked
 }
 
 // Named is a name as the spec wrote it, with its place.

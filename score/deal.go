@@ -1,0 +1,113 @@
+package score
+
+import "tieover/score/beat"
+
+// dealer gives attacks their tones from the layer's pitch series.
+type dealer struct {
+	l       *Layer
+	moments *moments
+	dealt   int // attacks since the series started over; not used by RestartCycle
+	seen    int // realignments passed by the attacks so far
+}
+
+// runs reports whether the series goes on from cycle to cycle.
+func (d *dealer) runs() bool {
+	return d.l.Restart != RestartCycle && len(d.l.Series) == 1
+}
+
+// phase is where in the series the next attack stands, for the cycle cache.
+func (d *dealer) phase() int {
+	if !d.runs() {
+		return 0
+	}
+	return d.dealt % len(d.l.Series[0])
+}
+
+// fixedIn reports whether the tones of the cycle follow from phase alone: no
+// realignment starts the series over inside it.
+func (d *dealer) fixedIn(c *Cycle) bool {
+	if !d.runs() || d.l.Restart == RestartNever {
+		return true
+	}
+	n, _ := d.moments.upTo(c.Start)
+	if n > d.seen {
+		return false
+	}
+	return d.moments.after(c.Start) >= c.End()
+}
+
+// skip counts attacks that came from the cache.
+func (d *dealer) skip(attacks int) { d.dealt += attacks }
+
+// attack makes the sounding attack of a raw one. own replaces the series.
+func (d *dealer) attack(c *Cycle, a raw, series int, own []Chord) Attack {
+	out := Attack{At: a.at, Length: a.length, Accent: a.accent, Group: a.group}
+	out.Tones = d.tones(c, a, series, own)
+	if n := len(d.l.Touches); n > 0 {
+		out.Touch = d.l.Touches[a.order%n]
+	}
+	return out
+}
+
+func (d *dealer) tones(c *Cycle, a raw, series int, own []Chord) Chord {
+	if d.runs() && d.l.Restart == RestartRealignment {
+		if n, _ := d.moments.upTo(c.Start + a.at); n > d.seen {
+			d.seen, d.dealt = n, 0
+		}
+	}
+	k := a.order
+	if d.runs() {
+		k = d.dealt
+		d.dealt++
+	}
+	switch {
+	case own != nil:
+		return own[a.order%len(own)]
+	case len(d.l.Series) == 0:
+		return d.l.bare()
+	}
+	chords := d.l.Series[series]
+	return chords[k%len(chords)]
+}
+
+// bare is the chord of a layer without a series: the first sound of an
+// unpitched instrument, or rhythm alone.
+func (l *Layer) bare() Chord {
+	if l.Instrument.IsUnpitched() {
+		return bareDrum
+	}
+	return bareRhythm
+}
+
+var (
+	bareDrum   = Chord{{Drum: 1}}
+	bareRhythm = Chord{{}}
+)
+
+// lineCycle is a free line as one cycle, each note a group of its own.
+func (s *Section) lineCycle(layer int) Cycle {
+	l := s.Layers[layer]
+	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.Enters + beat.Time(l.Offset)*l.Unit, Changed: true}
+	limit := min(l.Leaves, s.Length)
+	for i, n := range l.Line {
+		size := int(max(1, n.Length/l.Unit))
+		c.Groups = append(c.Groups, Group{At: c.Length, Length: n.Length, Size: size, Spec: i + 1, Blank: len(n.Tones) == 0})
+		at := c.Start + c.Length
+		if length := min(n.Length, limit-at); len(n.Tones) > 0 && length > 0 && at >= l.Enters {
+			a := Attack{At: c.Length, Length: length, Tones: n.Tones, Group: i}
+			if len(l.Touches) > 0 {
+				a.Touch = l.Touches[i%len(l.Touches)]
+			}
+			c.Attacks = append(c.Attacks, a)
+		}
+		c.Length += n.Length
+	}
+	c.Sounds = c.Length
+	if c.End() > limit {
+		c.Sounds, c.Cut = limit-c.Start, CutByEnd
+		if limit < s.Length {
+			c.Cut = CutByLeaving
+		}
+	}
+	return c
+}

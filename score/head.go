@@ -1,0 +1,144 @@
+package score
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// heads is where the heads of a layer fall when they repeat for ever: at
+// every moment from `from` on that leaves one of the residues modulo period.
+type heads struct {
+	residues []beat.Time // rising, in [0, period)
+	period   beat.Time
+	from     beat.Time // the first head
+}
+
+// mostClasses bounds how many residues are combined by arithmetic; beyond it
+// realignments are found by walking.
+const mostClasses = 4096
+
+// headPattern returns the heads of a layer by arithmetic. ok is false when
+// cycles change their length or their order in a way that has no fixed period:
+// then the heads must be walked.
+func (l *Layer) headPattern() (h heads, ok bool) {
+	if !l.headsRepeat() {
+		return heads{}, false
+	}
+	st := newState(l)
+	start := l.Enters + beat.Time(l.Offset)*l.Unit
+	h.from = never
+	at := beat.Time(0)
+	for cycle := 0; cycle < mostClasses; cycle++ {
+		sh := st.shape(cycle % len(l.Patterns))
+		h.residues = append(h.residues, at+beat.Time(sh.head)*l.Unit)
+		h.from = min(h.from, start+h.residues[cycle])
+		at += beat.Time(sh.pulses) * l.Unit
+		st.step()
+		if (cycle+1)%len(l.Patterns) == 0 && st.headsHome() {
+			h.period = at
+			h.reduce(start)
+			return h, true
+		}
+	}
+	return heads{}, false
+}
+
+// headsRepeat reports whether the head positions depend only on the cycle's
+// number: no changing lengths, no resets of what moves the head.
+func (l *Layer) headsRepeat() bool {
+	moves, resizes := false, false
+	for _, p := range l.Process {
+		switch p.Kind {
+		case Append:
+			return false
+		case Grow:
+			if p.From == 0 {
+				return false
+			}
+			resizes = true
+		case Rotate:
+			moves = true
+		case Shift:
+			moves = true
+		}
+	}
+	if moves && (resizes || l.Until == UntilRealignment) {
+		return false
+	}
+	for _, e := range l.Except {
+		if e.Cycle > 0 && e.Pattern != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// headsHome reports whether rotation, shift and the counts of `after` stand
+// where they stood in the first cycle.
+func (st *state) headsHome() bool {
+	for _, p := range st.layer.Process {
+		if (p.Kind == Rotate || p.Kind == Shift) && (st.passes-1)%p.After != 0 {
+			return false
+		}
+	}
+	for i, groups := range st.patterns {
+		sh := st.shape(i)
+		if pulses := pulsesOf(groups); pulses > 0 && (sh.shift != 0 || st.rotation%int64(len(groups)) != 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// reduce counts the residues from time 0 instead of the layer's start and
+// drops what is a mere repetition.
+func (h *heads) reduce(start beat.Time) {
+	for i := range h.residues {
+		h.residues[i] = (h.residues[i] + start).Mod(h.period)
+	}
+	slices.Sort(h.residues)
+	h.residues = slices.Compact(h.residues)
+	for n := len(h.residues); n > 1; n = len(h.residues) { // fold [0, p/k) when the pattern repeats inside the period
+		k := foldable(h.residues, h.period)
+		if k == 1 {
+			return
+		}
+		h.residues = h.residues[:n/k]
+		h.period /= beat.Time(k)
+	}
+}
+
+// foldable returns the largest k for which the residues repeat k times in the
+// period, 1 when they do not.
+func foldable(residues []beat.Time, period beat.Time) int {
+	n := len(residues)
+	for k := n; k > 1; k-- {
+		if n%k != 0 || period%beat.Time(k) != 0 {
+			continue
+		}
+		part, step := n/k, period/beat.Time(k)
+		same := true
+		for i := part; i < n && same; i++ {
+			same = residues[i] == residues[i-part]+step
+		}
+		if same {
+			return k
+		}
+	}
+	return 1
+}
+
+// barlines is the meter as a layer of heads: every barline of a rotation. ok
+// is false when the plan changes the meter.
+func (b *barring) heads() (h heads, ok bool) {
+	if len(b.runs) != 1 {
+		return heads{}, false
+	}
+	run := b.runs[0]
+	h.period = run.rotation()
+	h.residues = append(h.residues, 0)
+	h.residues = append(h.residues, run.ends[:len(run.ends)-1]...)
+	h.reduce(0)
+	return h, true
+}

@@ -1,0 +1,247 @@
+package score
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"tieover/score/beat"
+)
+
+// length turns the length rule into time.
+func (st *settler) length() {
+	s := st.s
+	rule := s.LengthRule
+	switch rule.Kind {
+	case Bars:
+		if rule.N > MaxBars {
+			st.tooManyBars()
+			return
+		}
+		s.Length = s.barring.bar(int(rule.N) + 1).Start
+	case Pulses:
+		unit := s.Grid.Must(s.Pulse.Span())
+		if rule.N > int64(s.barring.bar(MaxBars+1).Start/unit) {
+			st.tooManyBars()
+			return
+		}
+		s.Length = beat.Time(rule.N) * unit
+	case Realignments:
+		st.lengthToRealignment(rule.N)
+	case Returns:
+		st.lengthToReturn(rule.N)
+	}
+	if len(st.problems) == 0 && s.meeting != nil && s.meeting.Walked && s.Length > s.reach {
+		s.reach = s.Length
+		s.meeting = s.meet(s.Set, s.WithBarline)
+	}
+}
+
+func (st *settler) tooManyBars() {
+	st.fail(st.s.LengthRule.Pos, "a piece may have 1,000,000 bars", "the section is too long")
+}
+
+func (st *settler) lengthToRealignment(n int64) {
+	s := st.s
+	const give = "give a length that does not wait for it, such as \"length: 16 bars\""
+	if s.meeting == nil {
+		st.fail(s.LengthRule.Pos, give, "no layer runs on from the start without a cut, so nothing realigns")
+		return
+	}
+	m := s.meeting
+	if m.Never {
+		st.fail(s.LengthRule.Pos, give, "%s", st.neverWords(m))
+		return
+	}
+	t := beat.Time(0)
+	for range n {
+		t = m.next(t)
+		if t > s.reach {
+			break
+		}
+	}
+	if t <= s.reach {
+		s.Length = t
+		return
+	}
+	if m.Walked {
+		st.fail(s.LengthRule.Pos, give, "realignment %d does not come within %s bars (cycles change their length, so they were followed one by one)", n, thousands(ReachBars))
+		return
+	}
+	st.fail(s.LengthRule.Pos, give, "the layers begin together again only after %s, beyond %s bars", st.arithmetic(m, n), thousands(ReachBars))
+}
+
+// neverWords says why the set never begins together.
+func (st *settler) neverWords(m *meeting) string {
+	s := st.s
+	if m.B < 0 {
+		return fmt.Sprintf("layer %q never begins a cycle on a barline", s.Layers[m.A].Name)
+	}
+	a, b := s.Layers[m.A], s.Layers[m.B]
+	if m.Apart == 0 {
+		return "the layers of the realigning set never all begin together, though each two of them do"
+	}
+	return fmt.Sprintf("layers %q and %q never begin together: they stay %s apart", a.Name, b.Name, st.pulses(bigTime(m.Apart)))
+}
+
+// arithmetic writes "lcm(29, 31, 37) = 33,263 pulses = 4,157 bars and 7 pulses".
+func (st *settler) arithmetic(m *meeting, n int64) string {
+	s := st.s
+	at := new(big.Int).Set(m.First)
+	at.Add(at, new(big.Int).Mul(m.Period, big.NewInt(n-1)))
+	lengths := make([]string, len(m.Lengths))
+	whole := true
+	unit := bigTime(s.Grid.Must(s.Pulse.Span()))
+	for i, l := range m.Lengths {
+		q, r := new(big.Int).QuoRem(l, unit, new(big.Int))
+		whole = whole && r.Sign() == 0
+		lengths[i] = thousandsBig(q)
+	}
+	words := st.pulses(at)
+	if whole && n == 1 && len(lengths) > 1 && at.Cmp(m.Period) == 0 {
+		words = fmt.Sprintf("lcm(%s) = %s", strings.Join(lengths, ", "), words)
+	}
+	run := s.barring.runs[0]
+	turns, rest := new(big.Int).QuoRem(at, bigTime(run.rotation()), new(big.Int))
+	bars := turns.Mul(turns, big.NewInt(int64(len(run.ends))))
+	left := beat.Time(rest.Int64())
+	for k := 0; k < len(run.ends) && left >= run.bar(k).Length; k++ {
+		left -= run.bar(k).Length
+		bars.Add(bars, big.NewInt(1))
+	}
+	words += " = " + count(bars, "bar")
+	if left > 0 {
+		words += " and " + st.pulses(bigTime(left))
+	}
+	return words
+}
+
+// pulses writes a time in the section's pulses, or in whole notes when it is
+// no whole number of them.
+func (st *settler) pulses(t *big.Int) string {
+	unit := bigTime(st.s.Grid.Must(st.s.Pulse.Span()))
+	q, r := new(big.Int).QuoRem(t, unit, new(big.Int))
+	if r.Sign() == 0 {
+		return count(q, "pulse")
+	}
+	return new(big.Rat).SetFrac(t, big.NewInt(int64(st.s.Grid))).String() + " of a whole note"
+}
+
+// lengthToReturn lasts until heads, series and processes are all home.
+func (st *settler) lengthToReturn(n int64) {
+	s := st.s
+	const give = "give the length in bars or realignments"
+	home := big.NewInt(1)
+	if s.meeting != nil {
+		if s.meeting.Never || s.meeting.Walked {
+			st.fail(s.LengthRule.Pos, give, "the layers have no common return that can be computed")
+			return
+		}
+		home = s.meeting.Period
+	}
+	for _, l := range s.Layers {
+		if l.Line != nil || l.Loop != Run {
+			continue
+		}
+		at, ok := l.home()
+		if !ok {
+			st.fail(s.LengthRule.Pos, give, "layer %q never returns to its first cycle: its process keeps changing it", l.Name)
+			continue
+		}
+		home = lcm(home, bigTime(at))
+	}
+	home = new(big.Int).Mul(home, big.NewInt(n))
+	if home.Cmp(bigTime(s.barring.bar(MaxBars+1).Start)) > 0 {
+		m := &meeting{Meeting: Meeting{First: home, Period: home}}
+		st.fail(s.LengthRule.Pos, give, "everything is home together only after %s", st.arithmetic(m, 1))
+		return
+	}
+	s.Length = beat.Time(home.Int64())
+}
+
+// home returns after how long a layer's cycle, processes and pitch series all
+// stand where they began; what a realignment resets counts as home there. ok is
+// false when that never happens.
+func (l *Layer) home() (t beat.Time, ok bool) {
+	st := newState(l)
+	attacks := int64(0)
+	for cycle := 1; cycle <= 1<<16; cycle++ {
+		i := (cycle - 1) % len(l.Patterns)
+		sh := st.shape(i)
+		if st.spent != nil || sh.pulses == 0 {
+			return 0, false
+		}
+		attacks += int64(len(l.build(&l.Patterns[i], sh).attacks))
+		t += beat.Time(sh.pulses) * l.Unit
+		st.step()
+		if cycle%len(l.Patterns) == 0 && st.home() {
+			return t * beat.Time(l.seriesTurns(int64(cycle), attacks)), true
+		}
+	}
+	return 0, false
+}
+
+// seriesTurns returns how many process periods of the given cycles and attacks
+// it takes until the pitch series starts with one again.
+func (l *Layer) seriesTurns(cycles, attacks int64) int64 {
+	switch {
+	case len(l.Series) == 0 || l.Restart == RestartRealignment:
+		return 1
+	case len(l.Series) > 1:
+		n := int64(len(l.Series))
+		return n / beat.GCD(n, cycles)
+	case l.Restart == RestartNever:
+		n := int64(len(l.Series[0]))
+		return n / beat.GCD(n, attacks)
+	}
+	return 1
+}
+
+// home reports whether the processes stand as in the first cycle, or are reset
+// by realignments.
+func (st *state) home() bool {
+	if st.layer.Until == UntilRealignment || len(st.layer.Process) == 0 {
+		return true
+	}
+	for _, p := range st.layer.Process {
+		if (st.passes-1)%p.After != 0 {
+			return false
+		}
+	}
+	first := newState(st.layer)
+	for i := range st.patterns {
+		a, b := st.shape(i), first.shape(i)
+		if a.pulses != b.pulses || a.head != b.head || a.shift != b.shift {
+			return false
+		}
+		for k := range a.groups {
+			if len(a.groups) != len(b.groups) || a.groups[k] != b.groups[k] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// count writes a number with its noun, in the plural unless it is one.
+func count(n *big.Int, noun string) string {
+	if n.IsInt64() && n.Int64() == 1 {
+		return "1 " + noun
+	}
+	return thousandsBig(n) + " " + noun + "s"
+}
+
+func thousands(n int64) string { return thousandsBig(big.NewInt(n)) }
+
+// thousandsBig writes a number with commas between thousands.
+func thousandsBig(n *big.Int) string {
+	digits := n.String()
+	var out strings.Builder
+	for i, c := range digits {
+		if i > 0 && (len(digits)-i)%3 == 0 && digits[i-1] != '-' {
+			out.WriteByte(',')
+		}
+		out.WriteRune(c)
+	}
+	return out.String()
+}

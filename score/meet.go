@@ -1,0 +1,222 @@
+package score
+
+import (
+	"math/big"
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// Meeting says when the heads of several layers coincide.
+type Meeting struct {
+	Never bool      // by arithmetic, they never do
+	Apart beat.Time // Never: how far apart two of them stay, at the nearest
+	A, B  int       // Never: these two layers; B is -1 for the barline
+
+	First   *big.Int   // ticks from the section's start to the first coincidence after it; nil if unknown
+	Period  *big.Int   // ticks after which all coincidences repeat; nil if walked
+	Start   bool       // they also coincide at the section's start
+	Walked  bool       // found by stepping through the cycles, since lengths change
+	Lengths []*big.Int // the periods that were combined, in ticks, in the order of the layers; empty if walked
+}
+
+// Meet finds when the heads of the given layers coincide, with barlines too if
+// asked. Constant cycles are combined by arithmetic (Chinese remainder), however
+// far off the answer is; changing ones are walked to the section's end.
+func (s *Section) Meet(layers []int, withBarline bool) Meeting {
+	return s.meet(layers, withBarline).answer()
+}
+
+// meeting is the inner form of Meeting, for looking moments up.
+type meeting struct {
+	Meeting
+	residues []beat.Time // within one period, rising, those that fit a Time
+	period   beat.Time   // 0 when it does not fit
+	from     beat.Time   // no coincidence before all layers have begun
+	walked   []beat.Time // the coincidences themselves, rising, if walked
+}
+
+func (m *meeting) answer() Meeting { return m.Meeting }
+
+func (s *Section) meet(layers []int, withBarline bool) *meeting {
+	var all []heads
+	for _, i := range layers {
+		h, ok := s.Layers[i].headPattern()
+		if !ok {
+			return s.walk(layers, withBarline)
+		}
+		all = append(all, h)
+	}
+	who := slices.Clone(layers)
+	if withBarline {
+		h, ok := s.barring.heads()
+		if !ok {
+			return s.walk(layers, withBarline)
+		}
+		all, who = append(all, h), append(who, -1)
+	}
+	m, ok := combine(all, who)
+	if !ok {
+		return s.walk(layers, withBarline)
+	}
+	return m
+}
+
+// combine intersects the heads of all. ok is false when there are too many
+// residues to combine.
+func combine(all []heads, who []int) (*meeting, bool) {
+	residues, period := []*big.Int{new(big.Int)}, big.NewInt(1)
+	m := &meeting{}
+	for i, h := range all {
+		m.from = max(m.from, h.from)
+		m.Lengths = append(m.Lengths, big.NewInt(int64(h.period)))
+		var met []*big.Int
+		step := big.NewInt(int64(h.period))
+		if len(residues)*len(h.residues) > mostClasses*16 {
+			return nil, false
+		}
+		for _, a := range residues {
+			for _, b := range h.residues {
+				if r, ok := remainder(a, period, big.NewInt(int64(b)), step); ok {
+					met = append(met, r)
+				}
+			}
+		}
+		if len(met) == 0 {
+			m.Never = true
+			m.Apart, m.A, m.B = nearest(all[:i+1], who)
+			return m, true
+		}
+		if len(met) > mostClasses {
+			return nil, false
+		}
+		residues, period = met, lcm(period, step)
+	}
+	slices.SortFunc(residues, (*big.Int).Cmp)
+	m.settle(residues, period)
+	return m, true
+}
+
+// settle notes the moments, and the first of them after the start.
+func (m *meeting) settle(residues []*big.Int, period *big.Int) {
+	m.Period = period
+	limit := big.NewInt(int64(never))
+	if period.Cmp(limit) < 0 {
+		m.period = beat.Time(period.Int64())
+	}
+	for _, r := range residues {
+		at := lift(r, period, m.from)
+		if at.Sign() == 0 {
+			m.Start = true
+			at = new(big.Int).Set(period)
+		}
+		if m.First == nil || at.Cmp(m.First) < 0 {
+			m.First = at
+		}
+		if r.Cmp(limit) < 0 {
+			m.residues = append(m.residues, beat.Time(r.Int64()))
+		}
+	}
+}
+
+// lift returns the least number >= from that leaves residue r modulo period.
+func lift(r, period *big.Int, from beat.Time) *big.Int {
+	at := new(big.Int).Sub(r, big.NewInt(int64(from)))
+	at.Mod(at, period)
+	return at.Add(at, big.NewInt(int64(from)))
+}
+
+// remainder solves t = a mod m, t = b mod n for the least t >= 0. ok is false
+// when there is none.
+func remainder(a, m, b, n *big.Int) (t *big.Int, ok bool) {
+	g, p := new(big.Int), new(big.Int)
+	g.GCD(p, nil, m, n)
+	diff := new(big.Int).Sub(b, a)
+	if new(big.Int).Mod(diff, g).Sign() != 0 {
+		return nil, false
+	}
+	diff.Div(diff, g).Mul(diff, p)
+	diff.Mod(diff, new(big.Int).Div(n, g))
+	return diff.Mul(diff, m).Add(diff, a), true
+}
+
+func lcm(a, b *big.Int) *big.Int {
+	g := new(big.Int).GCD(nil, nil, a, b)
+	return g.Mul(a, g.Div(b, g))
+}
+
+// nearest finds two of the layers that never coincide, and how far apart they
+// stay at least.
+func nearest(all []heads, who []int) (apart beat.Time, a, b int) {
+	for j := range all {
+		for i := range j {
+			if d := distance(all[i], all[j]); d > 0 {
+				return d, who[i], who[j]
+			}
+		}
+	}
+	return 0, who[0], who[len(all)-1] // each pair meets, but never all at once
+}
+
+// distance returns how near the heads of two layers ever come, 0 if they meet.
+func distance(a, b heads) beat.Time {
+	g := beat.Time(beat.GCD(int64(a.period), int64(b.period)))
+	best := g
+	for _, x := range a.residues {
+		for _, y := range b.residues {
+			d := (x - y).Signed(g)
+			best = min(best, max(d, -d))
+		}
+	}
+	return best
+}
+
+// next returns the first coincidence after t, never if there is none in reach.
+func (m *meeting) next(t beat.Time) beat.Time {
+	if m.walked != nil {
+		if i, _ := slices.BinarySearch(m.walked, t+1); i < len(m.walked) {
+			return m.walked[i]
+		}
+		return never
+	}
+	best := never
+	for _, r := range m.residues {
+		best = min(best, m.first(r, max(t+1, m.from)))
+	}
+	return best
+}
+
+// first returns the least moment >= from that leaves residue r.
+func (m *meeting) first(r, from beat.Time) beat.Time {
+	if r >= from {
+		if m.period == 0 {
+			return r
+		}
+		return from + (r - from).Mod(m.period)
+	}
+	if m.period == 0 {
+		return never
+	}
+	return from + (r - from).Mod(m.period)
+}
+
+// count returns how many coincidences lie in (0, t].
+func (m *meeting) count(t beat.Time) int {
+	if m.walked != nil {
+		i, _ := slices.BinarySearch(m.walked, t+1)
+		j, _ := slices.BinarySearch(m.walked, beat.Time(1))
+		return i - j
+	}
+	n := 0
+	for _, r := range m.residues {
+		at := m.first(r, max(1, m.from))
+		switch {
+		case at > t:
+		case m.period == 0:
+			n++
+		default:
+			n += 1 + int((t-at)/m.period)
+		}
+	}
+	return n
+}

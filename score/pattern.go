@@ -1,0 +1,186 @@
+package score
+
+import (
+	"slices"
+	"sort"
+
+	"tieover/score/beat"
+)
+
+// body is a cycle's groups and attacks, timed from its start, before it is
+// known what cuts it.
+type body struct {
+	groups  []Group
+	attacks []raw
+	carry   beat.Time // a box that begins with holds: how long the attack before goes on
+}
+
+// raw is an attack that has no tones yet.
+type raw struct {
+	at, length beat.Time
+	order      int // among the attacks of the cycle before it was moved or turned
+	group      int
+	accent     bool
+}
+
+// build makes the body of one cycle: strikes or box signs laid into the
+// groups, then turned round and shifted as the shape says.
+func (l *Layer) build(p *Pattern, sh shape) body {
+	b := l.forward(p, sh)
+	length := beat.Time(sh.pulses) * l.Unit
+	if sh.reversed {
+		b.reverse(length)
+	}
+	if sh.shift > 0 {
+		b.shift(beat.Time(sh.shift)*l.Unit, length)
+	}
+	return b
+}
+
+// forward lays the groups one after another. Attacks are numbered as they
+// stand in spec order, so that tones travel with them through a rotation.
+func (l *Layer) forward(p *Pattern, sh shape) body {
+	var b body
+	at := beat.Time(0)
+	for _, g := range sh.groups {
+		length := beat.Time(g.size) * l.Unit
+		b.groups = append(b.groups, Group{At: at, Length: length, Size: g.size, Spec: g.spec, Blank: g.blank})
+		if p.Box == nil && !g.blank {
+			l.strike(&b, len(b.groups)-1)
+		}
+		at += length
+	}
+	if p.Box != nil {
+		l.lay(&b, p, sh)
+	}
+	b.number(sh)
+	return b
+}
+
+// strike adds the attacks of one group.
+func (l *Layer) strike(b *body, group int) {
+	g := b.groups[group]
+	if figure, ok := l.Figures[g.Size]; ok {
+		step := g.Length / beat.Time(len(figure))
+		b.signs(l, figure, g.At, step, func(beat.Time) int { return group })
+		return
+	}
+	switch l.Strike {
+	case StrikeHold:
+		b.attacks = append(b.attacks, raw{at: g.At, length: g.Length, group: group, accent: l.accents(true)})
+	case StrikeShort:
+		b.attacks = append(b.attacks, raw{at: g.At, length: l.Unit, group: group, accent: l.accents(true)})
+	case StrikeAll:
+		for k := range g.Size {
+			at := g.At + beat.Time(k)*l.Unit
+			b.attacks = append(b.attacks, raw{at: at, length: l.Unit, group: group, accent: l.accents(k == 0)})
+		}
+	}
+}
+
+// accents reports whether an attack is accented.
+func (l *Layer) accents(atGroup bool) bool {
+	return l.Accent == AccentAll || l.Accent == AccentGroup && atGroup
+}
+
+// signs reads box signs from a moment on, one every step.
+func (b *body) signs(l *Layer, signs []Sign, from, step beat.Time, groupAt func(beat.Time) int) {
+	first := len(b.attacks)
+	for i, sign := range signs {
+		at := from + beat.Time(i)*step
+		switch {
+		case sign == SignAttack:
+			group := groupAt(at)
+			b.attacks = append(b.attacks, raw{at: at, length: step, group: group,
+				accent: l.accents(at == b.groups[group].At)})
+		case sign == SignHold && len(b.attacks) > first:
+			b.attacks[len(b.attacks)-1].length += step
+		case sign == SignHold:
+			b.carry += step
+		}
+	}
+}
+
+// lay reads a box, turned by the rotation of its groups.
+func (l *Layer) lay(b *body, p *Pattern, sh shape) {
+	signs := p.Box
+	before := 0 // pulses before the first played group, in the box as written
+	for _, item := range p.Groups[:sh.groups[0].spec-1] {
+		before += item.Size
+	}
+	if before > 0 {
+		signs = append(slices.Clone(signs[before:]), signs[:before]...)
+	}
+	b.signs(l, signs, 0, l.Unit, b.groupAt)
+}
+
+// number gives each attack its place in spec order: the order in which a
+// pitch series that restarts each cycle is dealt, before rotation.
+func (b *body) number(sh shape) {
+	first := 0
+	if len(sh.groups) > 0 {
+		lowest := slices.MinFunc(sh.groups, func(a, b sized) int { return a.spec - b.spec }).spec
+		for i, g := range sh.groups {
+			if g.spec == lowest {
+				at := b.groups[i].At
+				first = sort.Search(len(b.attacks), func(k int) bool { return b.attacks[k].at >= at })
+			}
+		}
+	}
+	n := len(b.attacks)
+	for k := range b.attacks {
+		b.attacks[k].order = (k - first + n) % n
+	}
+}
+
+// groupAt returns the index of the group that holds the moment.
+func (b *body) groupAt(at beat.Time) int {
+	return sort.Search(len(b.groups), func(i int) bool { return b.groups[i].At > at }) - 1
+}
+
+// reverse plays the cycle backwards: the order of groups and of durations,
+// rests too, is reversed; each attack still begins its own duration.
+func (b *body) reverse(length beat.Time) {
+	for i := range b.groups {
+		g := &b.groups[i]
+		g.At = length - g.At - g.Length
+	}
+	for i := range b.attacks {
+		a := &b.attacks[i]
+		a.at = length - a.at - a.length
+	}
+	b.carry = 0 // a leading hold becomes silence at the end
+	b.sort()
+}
+
+// shift moves the whole pattern later inside the cycle; what leaves at the end
+// comes in at the start. A group that straddles the edge is split, an attack
+// keeps its length and rings over it.
+func (b *body) shift(by, length beat.Time) {
+	b.carry = 0
+	var groups []Group
+	for _, g := range b.groups {
+		g.At = (g.At + by) % length
+		if over := g.At + g.Length - length; over > 0 {
+			tail := g
+			tail.At, tail.Length, tail.Tail = 0, over, true
+			g.Length -= over
+			groups = append(groups, tail)
+		}
+		groups = append(groups, g)
+	}
+	b.groups = groups
+	for i := range b.attacks {
+		b.attacks[i].at = (b.attacks[i].at + by) % length
+	}
+	b.sort()
+}
+
+// sort puts groups and attacks back in time order after a move.
+func (b *body) sort() {
+	slices.SortFunc(b.groups, func(a, b Group) int { return int(a.At - b.At) })
+	slices.SortFunc(b.attacks, func(a, b raw) int { return int(a.at - b.at) })
+	for i := range b.attacks {
+		b.attacks[i].group = b.groupAt(b.attacks[i].at)
+	}
+}

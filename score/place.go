@@ -1,0 +1,307 @@
+package score
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"sort"
+
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// plan lets the meter changes of the plan take hold, in their order.
+func (st *settler) plan() {
+	s := st.s
+	for i := range s.Plan {
+		e := &s.Plan[i]
+		if e.Meter == nil {
+			continue
+		}
+		t := st.locate(e.At, -1)
+		if len(st.problems) > 0 {
+			return
+		}
+		bar := s.barring.at(t)
+		last := s.barring.runs[len(s.barring.runs)-1]
+		switch {
+		case bar.Start != t:
+			st.fail(e.At.Pos, "name a bar, or a moment that falls on one", "the meter can change only on a barline; this is inside bar %d", bar.N)
+			return
+		case t < last.start:
+			st.fail(e.At.Pos, "list meter changes in the order in which they come", "this meter change comes before the one listed above it")
+			return
+		}
+		s.barring.change(s.Grid, t, bar.N, e.Meter)
+		st.meet() // a set that counts the barline meets at other moments now
+	}
+	if s.LengthRule.Kind != Bars {
+		return
+	}
+	s.reach = max(s.reach, s.barring.bar(int(min(s.LengthRule.N, MaxBars))+1).Start)
+}
+
+// locate returns the moment a place stands for; own is the layer whose key it
+// is, -1 in a plan. A place beyond reach is a problem.
+func (st *settler) locate(p Place, own int) beat.Time {
+	s := st.s
+	t := never
+	switch p.Kind {
+	case AtBar:
+		if p.N <= MaxBars {
+			t = st.inBar(p)
+		}
+	case AtPulse:
+		unit := s.Grid.Must(s.Pulse.Span())
+		if p.N-1 < int64(never/unit) {
+			t = beat.Time(p.N-1) * unit
+		}
+	case AtRealignment:
+		t = st.realignmentTime(p)
+	case AtCycle:
+		t = st.cycleTime(p, own)
+	}
+	if t > s.Length && len(st.problems) == 0 {
+		st.fail(p.Pos, "choose a moment inside the section", "%s lies beyond the section's end", p)
+	}
+	return t
+}
+
+func (st *settler) inBar(p Place) beat.Time {
+	bar := st.s.barring.bar(int(p.N))
+	if p.Beat <= 1 {
+		return bar.Start
+	}
+	beats := bar.Signature.Beats()
+	if p.Beat > len(beats) {
+		st.fail(p.Pos, fmt.Sprintf("bar %d has %d beats", p.N, len(beats)), "bar %d has no beat %d", p.N, p.Beat)
+		return bar.Start
+	}
+	t := bar.Start
+	for _, b := range beats[:p.Beat-1] {
+		t += st.s.Grid.Must(b)
+	}
+	return t
+}
+
+func (st *settler) realignmentTime(p Place) beat.Time {
+	s := st.s
+	if s.meeting == nil || s.meeting.Never {
+		st.fail(p.Pos, "name a bar instead", "there is no realignment %d: the layers never begin together", p.N)
+		return 0
+	}
+	if p.N == 0 {
+		if !s.meeting.Start {
+			st.fail(p.Pos, "count from realignment 1", "there is no realignment 0: the layers do not begin together at the start")
+		}
+		return 0
+	}
+	t := beat.Time(0)
+	for range p.N {
+		if t = s.meeting.next(t); t > min(s.Length, s.reach) {
+			return never
+		}
+	}
+	return t
+}
+
+// cycleTime returns when a layer's Nth cycle begins, as if it had played from
+// the section's start.
+func (st *settler) cycleTime(p Place, own int) beat.Time {
+	s := st.s
+	if own < 0 {
+		own = slices.IndexFunc(s.Layers, func(l *Layer) bool { return l.Name == p.Layer })
+		if p.Layer == "" && len(s.Layers) == 1 {
+			own = 0
+		}
+		if own < 0 {
+			if p.Layer == "" {
+				st.fail(p.Pos, fmt.Sprintf("write, say, %q", fmt.Sprintf("%s cycle %d", s.Layers[0].Name, p.N)), "cycle %d of which layer?", p.N)
+			} else {
+				st.fail(p.Pos, "name a layer of this section", "there is no layer %q", p.Layer)
+			}
+			return 0
+		}
+	}
+	l := s.Layers[own]
+	if l.Line != nil {
+		st.fail(p.Pos, "name a bar instead", "layer %q is a free line and has no cycles", l.Name)
+		return 0
+	}
+	w := newHeadWalk(l)
+	if st.s.Length != never && l.Enters == 0 { // settled layers are walked as they play, cuts and all
+		for c := range s.Cycles(own) {
+			if int64(c.Index) == p.N {
+				return max(c.Start, 0)
+			}
+		}
+		return never
+	}
+	for int64(w.index) < p.N && w.start <= s.reach && !w.over {
+		w.step()
+	}
+	if int64(w.index) < p.N {
+		return never
+	}
+	return max(w.start, 0)
+}
+
+// String writes the place as a spec does.
+func (p Place) String() string {
+	switch p.Kind {
+	case AtBar:
+		if p.Beat > 1 {
+			return fmt.Sprintf("bar %d beat %d", p.N, p.Beat)
+		}
+		return fmt.Sprintf("bar %d", p.N)
+	case AtPulse:
+		return fmt.Sprintf("pulse %d", p.N)
+	case AtRealignment:
+		return fmt.Sprintf("realignment %d", p.N)
+	}
+	if p.Layer != "" {
+		return fmt.Sprintf("%s cycle %d", p.Layer, p.N)
+	}
+	return fmt.Sprintf("cycle %d", p.N)
+}
+
+// places finds the moments of the plan and puts it in time order.
+func (st *settler) places() {
+	s := st.s
+	for i := range s.Plan {
+		e := &s.Plan[i]
+		e.Time = st.locate(e.At, -1)
+		if e.To != nil {
+			if e.ToTime = st.locate(*e.To, -1); e.ToTime <= e.Time && len(st.problems) == 0 {
+				st.fail(e.To.Pos, "let it end later than it begins", "the hairpin ends before it begins")
+			}
+		}
+	}
+	sort.SliceStable(s.Plan, func(i, j int) bool { return s.Plan[i].Time < s.Plan[j].Time })
+}
+
+// tempos lists the tempo marks. An equation takes the tempo before it: the new
+// quarter tempo is the old one times new value over old value.
+func (st *settler) tempos() {
+	s := st.s
+	s.tempi = []tempoChange{{0, s.Tempo}}
+	for i := range s.Plan {
+		e := &s.Plan[i]
+		if e.Tempo == nil {
+			continue
+		}
+		t := *e.Tempo
+		if t.Old != nil {
+			before := s.tempi[len(s.tempi)-1].tempo.Quarters
+			t.Quarters = before.Mul(t.New.Span()).Over(t.Old.Span())
+			t.Beat, t.Rate = beat.Of(1, 4), t.Quarters
+			*e.Tempo = t
+		}
+		if t.Quarters.Cmp(beat.Of(4, 1)) < 0 || t.Quarters.Cmp(beat.Of(2000, 1)) > 0 {
+			st.fail(t.Pos, "stay between 4 and 2,000 quarters a minute", "the tempo here is %v quarters a minute", t.Quarters)
+		}
+		if last := len(s.tempi) - 1; s.tempi[last].at == e.Time {
+			s.tempi = s.tempi[:last]
+		}
+		s.tempi = append(s.tempi, tempoChange{e.Time, t})
+	}
+}
+
+// checkLabels refuses a label that stands twice in the piece.
+func (p *Piece) checkLabels() source.Problems {
+	var problems source.Problems
+	seen := map[string]bool{}
+	names := map[string]bool{}
+	for _, s := range p.Sections {
+		if s.Name != "" && names[s.Name] {
+			problems.Add(s.Pos, fmt.Sprintf("two sections are named %q", s.Name), "give each section a name of its own, so that every label is found once")
+		}
+		names[s.Name] = true
+		for _, e := range s.Plan {
+			if e.Mark == "" {
+				continue
+			}
+			if seen[e.Mark] || p.isLabel(e.Mark) {
+				problems.Add(e.At.Pos, fmt.Sprintf("the mark %q stands twice in the piece", e.Mark), "choose another mark")
+			}
+			seen[e.Mark] = true
+		}
+	}
+	return problems
+}
+
+// isLabel reports whether a realignment that no plan renames has the label.
+func (p *Piece) isLabel(mark string) bool {
+	for _, s := range p.Sections {
+		digits, ok := cutLetter(mark, s.letter)
+		if !ok || s.meeting == nil {
+			continue
+		}
+		t := beat.Time(0)
+		for k := 0; k < digits; k++ {
+			if t = s.meeting.next(t); t > s.Length {
+				break
+			}
+		}
+		if t <= s.Length && s.LabelAt(digits, t) == mark && !s.plansMark(t, mark) {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *Section) plansMark(t beat.Time, mark string) bool {
+	return slices.ContainsFunc(s.Plan, func(e PlanEntry) bool { return e.Time == t && e.Mark == mark })
+}
+
+// cutLetter reads the count of a label with this letter.
+func cutLetter(mark, letter string) (n int, ok bool) {
+	if len(mark) <= len(letter) || mark[:len(letter)] != letter {
+		return 0, false
+	}
+	for _, c := range mark[len(letter):] {
+		if c < '0' || c > '9' || n > MaxBars {
+			return 0, false
+		}
+		n = n*10 + int(c-'0')
+	}
+	return n, n > 0
+}
+
+// checkSize holds the whole piece against the limits.
+func (p *Piece) checkSize() source.Problems {
+	var problems source.Problems
+	bars, attacks := 0, new(big.Int)
+	for _, s := range p.Sections {
+		bars += s.BarCount()
+		for _, l := range s.Layers {
+			attacks.Add(attacks, l.mostAttacks())
+		}
+	}
+	at := p.Sections[0].Pos
+	if bars > MaxBars {
+		problems.Add(at, fmt.Sprintf("the piece has %s bars", thousands(int64(bars))), "a piece may have 1,000,000 bars")
+	}
+	if attacks.Cmp(big.NewInt(MaxAttacks)) > 0 {
+		problems.Add(at, fmt.Sprintf("the piece may have %s attacks", thousandsBig(attacks)), "a piece may have 50,000,000; shorten it or thin it out")
+	}
+	return problems
+}
+
+// mostAttacks bounds the attacks of a layer from above: exactly for cycles of
+// constant content, by its densest first cycle for changing ones.
+func (l *Layer) mostAttacks() *big.Int {
+	if l.Line != nil {
+		return big.NewInt(int64(len(l.Line)))
+	}
+	attacks, span := int64(0), beat.Time(0)
+	for i := range l.Patterns {
+		b := l.build(&l.Patterns[i], plainShape(&l.Patterns[i]))
+		attacks += int64(len(b.attacks))
+		for _, g := range b.groups {
+			span += g.Length
+		}
+	}
+	n := new(big.Int).Mul(big.NewInt(attacks), bigTime(l.Leaves-l.Enters))
+	return n.Div(n, bigTime(span)).Add(n, big.NewInt(attacks))
+}

@@ -1,0 +1,135 @@
+package score
+
+import (
+	"iter"
+	"math/big"
+	"slices"
+	"strconv"
+
+	"tieover/score/beat"
+)
+
+// moments answers questions about the section's realignments.
+type moments struct{ m *meeting }
+
+func (s *Section) newMoments() *moments { return &moments{s.meeting} }
+
+// upTo returns how many realignments, the start not counted, there are up to
+// and including t.
+func (m *moments) upTo(t beat.Time) (n int, any bool) {
+	if m.m == nil || t <= 0 {
+		return 0, false
+	}
+	n = m.m.count(t)
+	return n, n > 0
+}
+
+// after returns the first realignment after t, the start not counted.
+func (m *moments) after(t beat.Time) beat.Time {
+	if m.m == nil {
+		return never
+	}
+	return m.m.next(max(t, 0))
+}
+
+// Together says when the section's realigning set comes together, as Meet.
+// A section whose set is empty (every layer enters later or is cut) never does.
+func (s *Section) Together() Meeting {
+	if s.meeting == nil {
+		return Meeting{Never: true, A: -1, B: -1}
+	}
+	return s.meeting.answer()
+}
+
+// Realignments walks the section's realignments up to and including one that
+// falls exactly on its end. Index 0 comes first if all heads stand at the start.
+func (s *Section) Realignments() iter.Seq[Realignment] {
+	return func(yield func(Realignment) bool) {
+		if s.meeting == nil {
+			return
+		}
+		who := s.newCycleCounter()
+		if s.meeting.Start && !yield(s.realignment(0, 0, who)) {
+			return
+		}
+		k := 0
+		for t := s.meeting.next(0); t <= s.Length; t = s.meeting.next(t) {
+			k++
+			if !yield(s.realignment(k, t, who)) {
+				return
+			}
+		}
+	}
+}
+
+func (s *Section) realignment(k int, t beat.Time, who *cycleCounter) Realignment {
+	r := Realignment{Index: k, Time: t, OnBarline: s.OnBarline(t)}
+	if k > 0 {
+		r.Label = s.LabelAt(k, t)
+	}
+	r.Cycles, r.Silent = who.at(t)
+	return r
+}
+
+// Letter returns what the labels of the section's realignments begin with: its
+// name, or a letter where it has none.
+func (s *Section) Letter() string { return s.letter }
+
+// LabelAt returns the label of realignment k (from 1) at t: the plan's mark
+// where it has one, else the section's letter and the count.
+func (s *Section) LabelAt(k int, t beat.Time) string {
+	for _, e := range s.Plan {
+		if e.Time == t && e.Mark != "" {
+			return e.Mark
+		}
+	}
+	return s.letter + strconv.Itoa(k)
+}
+
+// cycleCounter follows the heads of the set to say which cycle each is in.
+type cycleCounter struct {
+	s     *Section
+	steps []*headWalk
+}
+
+func (s *Section) newCycleCounter() *cycleCounter {
+	c := &cycleCounter{s: s}
+	for _, i := range s.Set {
+		c.steps = append(c.steps, newHeadWalk(s.Layers[i]))
+	}
+	return c
+}
+
+// at returns the index of the cycle whose head each layer of the set has at t,
+// and the layers whose head is blank. Calls must come in time order.
+func (c *cycleCounter) at(t beat.Time) (cycles, silent []int) {
+	for i, w := range c.steps {
+		for w.head < t && !w.over {
+			w.step()
+		}
+		cycles = append(cycles, w.index)
+		if w.headBlank() {
+			silent = append(silent, c.s.Set[i])
+		}
+		w.realigned(t)
+	}
+	return cycles, silent
+}
+
+// headBlank reports whether nothing is struck at the layer's head.
+func (w *headWalk) headBlank() bool {
+	p := &w.l.Patterns[(w.index-1)%len(w.l.Patterns)]
+	if p.Box != nil {
+		return p.Box[0] != SignAttack
+	}
+	item := p.Groups[0]
+	if figure, ok := w.l.Figures[item.Size]; ok && !item.Blank {
+		return figure[0] != SignAttack
+	}
+	return item.Blank
+}
+
+func bigTime(t beat.Time) *big.Int { return big.NewInt(int64(t)) }
+
+// inSet reports whether layer i belongs to the realigning set.
+func (s *Section) inSet(i int) bool { return slices.Contains(s.Set, i) }

@@ -1,0 +1,227 @@
+package score
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// Limits that hold for a piece, checked by arithmetic before anything is made.
+const (
+	MaxBars    = 1_000_000
+	MaxAttacks = 50_000_000
+
+	// ReachBars is how far off a realignment may lie that a section lasts to.
+	ReachBars = 4096
+)
+
+// Settle computes what the spec leaves to be computed: lengths, realigning
+// sets, entries, places of the plan, bar numbers and labels. It reports all
+// that cannot be; then the piece must not be used. Warnings go to p.Warnings.
+func (p *Piece) Settle() source.Problems {
+	var problems source.Problems
+	start, bar := beat.Time(0), 1
+	for i, s := range p.Sections {
+		s.Grid, s.Start, s.FirstBar, s.Last = p.Grid, start, bar, i == len(p.Sections)-1
+		st := settler{s: s, piece: p}
+		st.run()
+		problems = append(problems, st.problems...)
+		if len(st.problems) > 0 {
+			continue
+		}
+		start += s.Extent()
+		bar += s.BarCount()
+	}
+	if len(problems) == 0 {
+		problems = append(p.checkLabels(), p.checkSize()...)
+	}
+	problems.Sort()
+	return problems
+}
+
+// settler settles one section.
+type settler struct {
+	s        *Section
+	piece    *Piece
+	problems source.Problems
+}
+
+func (st *settler) fail(at source.Pos, hint, format string, args ...any) {
+	st.problems.Add(at, fmt.Sprintf(format, args...), hint)
+}
+
+func (st *settler) warn(at source.Pos, hint, format string, args ...any) {
+	st.piece.Warnings.Add(at, fmt.Sprintf(format, args...), hint)
+}
+
+// run goes from what depends on nothing to what depends on all. It stops where
+// the rest would only repeat the same mistake.
+func (st *settler) run() {
+	s := st.s
+	s.letter = cmp.Or(s.Name, st.freeLetter())
+	s.barring = barring{}
+	s.barring.change(s.Grid, 0, 1, s.Meter)
+	for _, l := range s.Layers {
+		l.Unit = s.Grid.Must(l.Pulse.Span())
+		l.Enters, l.Leaves = 0, never
+	}
+	s.Length = never
+	s.reach = s.barring.bar(ReachBars + 1).Start
+	for _, step := range []func(){
+		st.set, st.meet, st.plan, st.length, st.presence, st.places, st.rests, st.donors, st.tempos,
+	} {
+		if step(); len(st.problems) > 0 {
+			return
+		}
+	}
+}
+
+// freeLetter is the label prefix of a section without a name: the first
+// capital letter that no section is named.
+func (st *settler) freeLetter() string {
+	taken := map[string]bool{}
+	for _, s := range st.piece.Sections {
+		taken[s.Name] = true
+		if s == st.s {
+			break
+		}
+		taken[s.letter] = true
+	}
+	for c := 'A'; c <= 'Z'; c++ {
+		if !taken[string(c)] {
+			return string(c)
+		}
+	}
+	return fmt.Sprintf("S%d.", len(taken))
+}
+
+// set finds the realigning set: the layers named, or all that sound from start
+// to end without a cut.
+func (st *settler) set() {
+	s := st.s
+	s.Set, s.WithBarline = nil, false
+	if s.SetNames == nil {
+		for i, l := range s.Layers {
+			if l.EnterAt == nil && l.LeaveAt == nil && l.Loop == Run && l.Line == nil {
+				s.Set = append(s.Set, i)
+			}
+		}
+	}
+	for _, n := range s.SetNames {
+		if n.Name == "barline" {
+			s.WithBarline = true
+			continue
+		}
+		i := slices.IndexFunc(s.Layers, func(l *Layer) bool { return l.Name == n.Name })
+		if i < 0 {
+			st.fail(n.Pos, "name a layer of this section, or barline", "realign: there is no layer %q", n.Name)
+			continue
+		}
+		st.mayRealign(n, s.Layers[i])
+		s.Set = append(s.Set, i)
+	}
+	slices.Sort(s.Set)
+	if len(s.Set) == 1 {
+		s.WithBarline = true
+	}
+}
+
+// mayRealign refuses layers whose cycles do not run on from the start.
+func (st *settler) mayRealign(n Named, l *Layer) {
+	hint := fmt.Sprintf("take %q out of the realign list", l.Name)
+	switch {
+	case l.EnterAt != nil && l.EnterAt.Kind == AtRealignment || l.LeaveAt != nil && l.LeaveAt.Kind == AtRealignment:
+		st.fail(n.Pos, hint, "layer %q enters or leaves at a realignment, so it cannot be one of those that make it", l.Name)
+	case l.EnterAt != nil || l.LeaveAt != nil:
+		st.fail(n.Pos, hint, "layer %q does not sound through the whole section, so it cannot be in the realigning set", l.Name)
+	case l.Loop != Run:
+		st.fail(n.Pos, hint, "layer %q is cut to fit, so it cannot be in the realigning set", l.Name)
+	case l.Line != nil:
+		st.fail(n.Pos, hint, "layer %q is a free line without cycles, so it cannot be in the realigning set", l.Name)
+	}
+}
+
+// meet finds the realignments of the set.
+func (st *settler) meet() {
+	s := st.s
+	s.meeting = nil
+	if len(s.Set) > 0 {
+		s.meeting = s.meet(s.Set, s.WithBarline)
+	}
+}
+
+// presence places entries and leavings.
+func (st *settler) presence() {
+	s := st.s
+	for i, l := range s.Layers {
+		l.Leaves = s.Length
+		if l.EnterAt != nil {
+			l.Enters = st.locate(*l.EnterAt, i)
+		}
+		if l.LeaveAt != nil {
+			l.Leaves = st.locate(*l.LeaveAt, i)
+			if len(st.problems) == 0 && l.Leaves <= l.Enters {
+				st.fail(l.LeaveAt.Pos, "let it leave later than it enters", "layer %q leaves before it has sounded", l.Name)
+			}
+		}
+		for k := range l.Except {
+			if e := &l.Except[k]; e.Bar > s.BarCount() {
+				st.fail(e.Pos, fmt.Sprintf("the section has %d bars", s.BarCount()), "except: there is no bar %d", e.Bar)
+			}
+		}
+	}
+}
+
+// rests warns where the section's end leaves a bar unfilled, and refuses a
+// short bar that no signature can state.
+func (st *settler) rests() {
+	s := st.s
+	last := s.barring.at(s.Length)
+	rest := s.Length - last.Start
+	if rest == 0 {
+		return
+	}
+	left := s.Grid.Span(rest)
+	if s.Last || s.End == Land {
+		st.warn(s.LengthRule.Pos, "", "the section ends inside bar %d, after %v of it; rests fill the bar", s.FirstBar+last.N-1, left)
+		return
+	}
+	if _, _, ok := beat.NoteValue(beat.Of(1, left.Den())); !ok {
+		st.fail(s.LengthRule.Pos, "let the section end on a barline, say with \"length: … bars\"",
+			"the section ends inside bar %d, after %v of it, and another follows: no time signature can state so short a bar", s.FirstBar+last.N-1, left)
+	}
+}
+
+// donors walks the layers whose groups give pulses away, to find the cycle in
+// which nobody can give any more.
+func (st *settler) donors() {
+	for i, l := range st.s.Layers {
+		if !l.resizes() {
+			continue
+		}
+		w := newWalker(st.s, i)
+		for {
+			if spent := w.st.spent; spent != nil && w.start < min(l.Leaves, st.s.Length) {
+				st.fail(spent.Pos, "use until: realignment, stop-when-empty: yes, or a smaller by",
+					"layer %q, cycle %d: no group has a pulse left to give", l.Name, w.index)
+				break
+			}
+			if empty := w.st.emptied(w.index); empty {
+				st.fail(l.Process[0].Pos, "stop the process earlier, say with until: realignment",
+					"layer %q, cycle %d: nothing is left to play", l.Name, w.index)
+				break
+			}
+			if _, _, ok := w.next(); !ok {
+				break
+			}
+		}
+	}
+}
+
+// emptied reports whether the pattern of a cycle has no pulse left.
+func (st *state) emptied(index int) bool {
+	return pulsesOf(st.patterns[(index-1)%len(st.patterns)]) == 0
+}

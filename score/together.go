@@ -1,0 +1,116 @@
+package score
+
+import "tieover/score/beat"
+
+// walk finds coincidences by stepping through the cycles of all layers at
+// once, up to the section's end (or the reach, while the length is unknown).
+func (s *Section) walk(layers []int, withBarline bool) *meeting {
+	m := &meeting{Meeting: Meeting{Walked: true}, walked: []beat.Time{}}
+	steps := make([]*headWalk, len(layers))
+	for i, l := range layers {
+		steps[i] = newHeadWalk(s.Layers[l])
+	}
+	t := beat.Time(0)
+	for t <= s.reach {
+		together := s.advanceTo(t, steps, withBarline)
+		switch {
+		case together == never:
+			return m.found()
+		case together > t:
+			t = together
+			continue
+		}
+		m.walked = append(m.walked, t)
+		for _, w := range steps {
+			w.realigned(t)
+		}
+		t++
+	}
+	return m.found()
+}
+
+// advanceTo moves every layer to its first head at or after t and returns the
+// latest of these; it is t itself if all coincide there.
+func (s *Section) advanceTo(t beat.Time, steps []*headWalk, withBarline bool) beat.Time {
+	latest := t
+	if withBarline {
+		latest = s.barring.nextBarline(t)
+	}
+	for _, w := range steps {
+		for w.head < t && !w.over {
+			w.step()
+		}
+		if w.over {
+			return never
+		}
+		latest = max(latest, w.head)
+	}
+	return latest
+}
+
+// found fills the outer answer from the walk.
+func (m *meeting) found() *meeting {
+	if len(m.walked) > 0 && m.walked[0] == 0 {
+		m.Start = true
+	}
+	if at := m.next(0); at != never {
+		m.First = bigTime(at)
+	}
+	return m
+}
+
+// headWalk steps through the heads of one layer.
+type headWalk struct {
+	l     *Layer
+	st    *state
+	index int
+	start beat.Time // of the current cycle
+	next  beat.Time // of the cycle after it
+	head  beat.Time
+	reset bool // the next cycle begins with processes reset
+	over  bool // processes have run out or left nothing to play
+}
+
+func newHeadWalk(l *Layer) *headWalk {
+	w := &headWalk{l: l, st: newState(l), index: 1, start: l.Enters + beat.Time(l.Offset)*l.Unit}
+	w.place()
+	return w
+}
+
+// place computes the current cycle from its start and the state.
+func (w *headWalk) place() {
+	sh := w.st.shape((w.index - 1) % len(w.l.Patterns))
+	for i := range w.l.Except {
+		if e := &w.l.Except[i]; e.Cycle == w.index && e.Pattern != nil {
+			sh = plainShape(e.Pattern)
+		}
+	}
+	w.over = w.st.spent != nil || sh.pulses == 0
+	w.head = w.start + beat.Time(sh.head)*w.l.Unit
+	w.next = w.start + beat.Time(sh.pulses)*w.l.Unit
+}
+
+func (w *headWalk) step() {
+	w.index++
+	w.start = w.next
+	w.st.step()
+	if w.reset {
+		w.st.reset()
+		w.reset = false
+	}
+	w.place()
+}
+
+// realigned tells the layer of a realignment at t: its processes start over
+// with its first cycle at or after t.
+func (w *headWalk) realigned(t beat.Time) {
+	if w.l.Until != UntilRealignment || t == 0 {
+		return
+	}
+	if w.start < t {
+		w.reset = true
+		return
+	}
+	w.st.reset()
+	w.place()
+}

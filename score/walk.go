@@ -1,0 +1,294 @@
+package score
+
+import (
+	"iter"
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// walker makes a layer's cycles one after another.
+type walker struct {
+	s     *Section
+	layer int
+	l     *Layer
+	st    *state
+
+	index, number int       // of the next cycle
+	start         beat.Time // of the next cycle
+	first         bool      // no cycle has been made yet
+	afterCut      bool      // the next cycle follows a cut: nothing rings into it
+	sizes         []sized   // of the cycle before, to see changes
+
+	moments *moments // realignments passed at cycle starts
+	seen    int
+	deal    dealer
+	cache   map[cycleKey]bodyDone
+}
+
+// cycleKey is all that the content of a cycle depends on.
+type cycleKey struct {
+	pattern, exception, passes int
+	shift, head                int64
+	reversed                   bool
+	series, dealt              int
+	from, sounds               beat.Time
+}
+
+type bodyDone struct {
+	groups  []Group
+	attacks []Attack
+	carry   beat.Time
+}
+
+// cacheSize bounds the cycles a walker remembers; when full it forgets all.
+const cacheSize = 1024
+
+func newWalker(s *Section, layer int) *walker {
+	l := s.Layers[layer]
+	return &walker{
+		s: s, layer: layer, l: l, st: newState(l),
+		index: 1, number: 1, first: true, afterCut: true,
+		start:   l.Enters + beat.Time(l.Offset)*l.Unit,
+		moments: s.newMoments(),
+		deal:    dealer{l: l, moments: s.newMoments()},
+		cache:   map[cycleKey]bodyDone{},
+	}
+}
+
+// next makes the next cycle, timed but not yet joined to the one after it. ok
+// is false when the layer is over. carry is how long the attack before goes on
+// into it.
+func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
+	limit := min(w.l.Leaves, w.s.Length)
+	if w.start >= limit {
+		return Cycle{}, 0, false
+	}
+	w.passRealignments()
+	pattern, sh, series, exception := w.choose()
+	c = Cycle{Layer: w.layer, Index: w.index, Number: w.number, Start: w.start,
+		Length: beat.Time(sh.pulses) * w.l.Unit, Head: beat.Time(sh.head) * w.l.Unit}
+	w.cut(&c, limit)
+	c.Changed = w.first || !slices.Equal(sh.groups, w.sizes)
+	w.sizes = sh.groups
+
+	done := w.body(&c, pattern, sh, series, exception)
+	c.Groups, c.Attacks = done.groups, done.attacks
+	carry = done.carry
+	if w.afterCut {
+		carry = 0
+	}
+	w.advance(&c)
+	return c, carry, true
+}
+
+// passRealignments starts the printed count over, and the processes if the
+// spec says so, at the first cycle at or after each realignment.
+func (w *walker) passRealignments() {
+	n, _ := w.moments.upTo(w.start)
+	if n > w.seen && !w.first {
+		w.number = 1
+		if w.l.Until == UntilRealignment {
+			w.st.reset()
+		}
+	}
+	w.seen = n
+}
+
+// choose says what this cycle plays: its pattern, shape and series, and which
+// exception (from 1, 0 for none) made it so.
+func (w *walker) choose() (*Pattern, shape, int, int) {
+	i := (w.index - 1) % len(w.l.Patterns)
+	series := 0
+	if n := len(w.l.Series); n > 0 {
+		count := w.index
+		if w.l.Restart == RestartRealignment {
+			count = w.number
+		}
+		series = (count - 1) % n
+	}
+	for k := range w.l.Except {
+		e := &w.l.Except[k]
+		if e.Cycle != w.index {
+			continue
+		}
+		if e.Pattern != nil {
+			return e.Pattern, plainShape(e.Pattern), series, k + 1
+		}
+		return &w.l.Patterns[i], w.st.shape(i), series, k + 1
+	}
+	return &w.l.Patterns[i], w.st.shape(i), series, 0
+}
+
+// plainShape is the shape of a pattern as it is written.
+func plainShape(p *Pattern) shape {
+	var groups []sized
+	for i, item := range p.Groups {
+		groups = append(groups, sized{item.Size, i + 1, item.Blank})
+	}
+	return shape{groups: groups, pulses: pulsesOf(groups)}
+}
+
+// cut finds what ends the cycle: its length, a loop rule, or the limit.
+func (w *walker) cut(c *Cycle, limit beat.Time) {
+	c.Sounds = c.Length
+	if at := w.nextCut(c.Start); at < c.End() {
+		c.Sounds, c.Cut = at-c.Start, CutByLoop
+	}
+	if c.End() > limit {
+		c.Sounds, c.Cut = limit-c.Start, CutByEnd
+		if limit < w.s.Length {
+			c.Cut = CutByLeaving
+		}
+	}
+}
+
+// nextCut returns the first moment after t at which the layer starts over.
+func (w *walker) nextCut(t beat.Time) beat.Time {
+	switch w.l.Loop {
+	case CutBars:
+		bars := (w.s.barring.at(max(t, 0)).N - 1) / w.l.CutEvery
+		return w.s.barring.bar((bars+1)*w.l.CutEvery + 1).Start
+	case CutRealignment:
+		return w.moments.after(t)
+	}
+	return never
+}
+
+// body builds the cycle's groups and attacks, or finds them in the cache.
+func (w *walker) body(c *Cycle, p *Pattern, sh shape, series, exception int) bodyDone {
+	from := max(0, w.l.Enters-c.Start)
+	key := cycleKey{pattern: (w.index - 1) % len(w.l.Patterns), exception: exception,
+		shift: sh.shift, head: sh.head, reversed: sh.reversed,
+		series: series, dealt: w.deal.phase(), from: from, sounds: c.Sounds}
+	if w.l.resizes() {
+		key.passes = w.st.passes
+	}
+	fixed := w.deal.fixedIn(c)
+	if fixed {
+		if done, hit := w.cache[key]; hit {
+			w.deal.skip(len(done.attacks))
+			return done
+		}
+	}
+	b := w.l.build(p, sh)
+	done := bodyDone{groups: b.groups, carry: b.carry}
+	rest := exception > 0 && w.l.Except[exception-1].Rest
+	kept := slices.DeleteFunc(b.attacks, func(a raw) bool {
+		return rest || a.at < from || a.at >= c.Sounds
+	})
+	var own []Chord
+	if exception > 0 {
+		own = w.l.Except[exception-1].Series
+	}
+	for i, a := range kept {
+		if i+1 < len(kept) {
+			a.length = min(a.length, kept[i+1].at-a.at)
+		}
+		if c.Cut != NotCut {
+			a.length = min(a.length, c.Sounds-a.at)
+		}
+		done.attacks = append(done.attacks, w.deal.attack(c, a, series, own))
+	}
+	if fixed {
+		if len(w.cache) >= cacheSize {
+			clear(w.cache)
+		}
+		w.cache[key] = done
+	}
+	return done
+}
+
+// advance moves to the cycle after c.
+func (w *walker) advance(c *Cycle) {
+	w.first, w.afterCut = false, c.Cut != NotCut
+	w.index++
+	w.number++
+	w.start = c.Start + c.Length
+	if c.Cut == CutByLoop {
+		w.start = c.End()
+	}
+	if w.nextCut(c.Start) == w.start {
+		w.number = 1
+		w.afterCut = true
+	}
+	w.st.step()
+}
+
+// Cycles walks the cycles of a layer that sound in the section, in order. One
+// that began before the layer's entry comes first, with a Start before it.
+func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
+	return func(yield func(*Cycle) bool) {
+		if s.Layers[layer].Line != nil {
+			c := s.lineCycle(layer)
+			yield(&c)
+			return
+		}
+		w := newWalker(s, layer)
+		bars := newBarExceptions(s, s.Layers[layer])
+		give := func(c *Cycle) bool { return yield(bars.apply(c)) }
+		held, _, ok := w.next()
+		for ok {
+			following, carry, more := w.next()
+			if more {
+				join(&held, &following, carry)
+			} else {
+				clip(&held, min(w.l.Leaves, s.Length))
+			}
+			if !give(&held) {
+				return
+			}
+			held, ok = following, more
+		}
+		if c, lands := w.landing(); lands {
+			yield(&c)
+		}
+	}
+}
+
+// join settles how long the last attack of a cycle lasts: over the edge up to
+// the next attack, or on through a box that begins with holds.
+func join(c, next *Cycle, carry beat.Time) {
+	if len(c.Attacks) == 0 {
+		return
+	}
+	last := c.Attacks[len(c.Attacks)-1]
+	length := last.Length
+	if carry > 0 && last.At+last.Length == c.Length {
+		length += carry
+	}
+	if len(next.Attacks) > 0 {
+		length = min(length, next.Start+next.Attacks[0].At-c.Start-last.At)
+	}
+	length = min(length, next.End()-c.Start-last.At)
+	setLastLength(c, length)
+}
+
+// clip ends what rings past the limit.
+func clip(c *Cycle, limit beat.Time) {
+	if n := len(c.Attacks); n > 0 {
+		last := c.Attacks[n-1]
+		setLastLength(c, min(last.Length, limit-c.Start-last.At))
+	}
+}
+
+func setLastLength(c *Cycle, length beat.Time) {
+	n := len(c.Attacks)
+	if c.Attacks[n-1].Length != length {
+		c.Attacks = slices.Clone(c.Attacks) // the slice may be shared
+		c.Attacks[n-1].Length = length
+	}
+}
+
+// Attacks walks the attacks of a layer in order, each with its onset.
+func (s *Section) Attacks(layer int) iter.Seq2[beat.Time, *Attack] {
+	return func(yield func(beat.Time, *Attack) bool) {
+		for c := range s.Cycles(layer) {
+			for i := range c.Attacks {
+				if !yield(c.Start+c.Attacks[i].At, &c.Attacks[i]) {
+					return
+				}
+			}
+		}
+	}
+}

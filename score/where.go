@@ -1,0 +1,92 @@
+package score
+
+import (
+	"fmt"
+	"math/big"
+
+	"tieover/score/beat"
+)
+
+// Where is a moment as a player finds it.
+type Where struct {
+	Bar  int       // in the piece
+	Beat int       // from 1, as Signature.Beats counts
+	Past beat.Span // after that beat; zero on it
+	Half bool      // exactly half of that beat is past
+}
+
+// Where says which bar and beat section time t falls on.
+func (s *Section) Where(t beat.Time) Where {
+	bar := s.BarAt(t)
+	w := Where{Bar: bar.Number}
+	into := s.Grid.Span(t - bar.Start)
+	for _, length := range bar.Signature.Beats() {
+		w.Beat++
+		if into.Cmp(length) < 0 {
+			w.Past, w.Half = into, into.Times(2) == length
+			return w
+		}
+		into = into.Sub(length)
+	}
+	w.Past = into
+	return w
+}
+
+// String writes "bar 5 beat 2", "bar 5 beat 2½" or "bar 5 beat 2 +1/16".
+func (w Where) String() string { return w.words("½") }
+
+// ASCII is String with "1/2" for the half sign.
+func (w Where) ASCII() string { return w.words(" 1/2") }
+
+func (w Where) words(half string) string {
+	at := fmt.Sprintf("bar %d beat %d", w.Bar, w.Beat)
+	switch {
+	case w.Half:
+		return at + half
+	case w.Past.Sign() > 0:
+		return at + " +" + w.Past.String()
+	}
+	return at
+}
+
+// tempoChange is a tempo that holds from a moment on.
+type tempoChange struct {
+	at    beat.Time
+	tempo Tempo
+}
+
+// TempoAt is a tempo mark and where it stands.
+type TempoAt struct {
+	Time  beat.Time
+	Tempo Tempo
+}
+
+// Tempos returns the section's tempo marks in order, the first at 0.
+func (s *Section) Tempos() []TempoAt {
+	marks := make([]TempoAt, len(s.tempi))
+	for i, c := range s.tempi {
+		marks[i] = TempoAt{c.at, c.tempo}
+	}
+	return marks
+}
+
+// Seconds returns how long after the section's start t sounds, exactly: a
+// quarter lasts 60/tempo seconds.
+func (s *Section) Seconds(t beat.Time) *big.Rat {
+	sum := new(big.Rat)
+	for i, c := range s.tempi {
+		if c.at >= t {
+			break
+		}
+		until := t
+		if i+1 < len(s.tempi) {
+			until = min(until, s.tempi[i+1].at)
+		}
+		quarters := s.Grid.Span(until - c.at).Times(4)
+		q := c.tempo.Quarters
+		part := new(big.Rat).SetFrac64(quarters.Num(), quarters.Den())
+		part.Mul(part, new(big.Rat).SetFrac64(60*q.Den(), q.Num()))
+		sum.Add(sum, part)
+	}
+	return sum
+}
