@@ -204,6 +204,7 @@ func (st *settler) donors() {
 		}
 		w := newWalker(st.s, i)
 		for {
+			w.passRealignments() // a reset there refills the donors
 			if spent := w.st.spent; spent != nil && w.start < min(l.Leaves, st.s.Length) {
 				st.fail(spent.Pos, "use until: realignment, stop-when-empty: yes, or a smaller by",
 					"layer %q, cycle %d: no group has a pulse left to give", l.Name, w.index)

@@ -235,7 +235,8 @@ func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 			} else {
 				clip(&held, min(w.l.Leaves, s.Length))
 			}
-			if !give(&held) {
+			done := held // callers may keep the cycle
+			if !give(&done) {
 				return
 			}
 			held, ok = following, more

@@ -1,0 +1,162 @@
+// Package timeline knows patterns that have published names, and what a
+// listener may take a grouping for: a rotation of one of them, or the rotation
+// that begins with its long groups.
+package timeline
+
+import (
+	"slices"
+
+	"tieover/score/analysis/grouping"
+)
+
+// Pattern is a named rhythm or additive meter.
+type Pattern struct {
+	Kind   Kind
+	Name   string
+	Rhythm grouping.Rhythm // may begin with a silence
+	Source string          // where the name and the pattern are published
+}
+
+// Kind tells what a pattern is used as.
+type Kind int
+
+const (
+	Timeline Kind = iota // a bell, clave or drum pattern
+	Meter                // the groups of a dance meter
+)
+
+// All returns the table. It is shared and not to be changed.
+func All() []Pattern { return all }
+
+func box(cells string) grouping.Rhythm {
+	r, err := grouping.FromBox(cells)
+	if err != nil {
+		panic(err) // our own table
+	}
+	return r
+}
+
+// Match is a pattern that a rhythm is a rotation of.
+type Match struct {
+	Pattern Pattern
+	// Turn is how many units after the rhythm's start the pattern starts, in
+	// (-n/2, n/2]: 0 means that the rhythm is the pattern. If it can start at
+	// several places it is the nearest, the later of two.
+	Turn int
+	// The pattern's length is Times/Over of the rhythm's, in lowest terms: 2/1
+	// when the pattern is published in units half as long.
+	Times, Over int
+}
+
+// Matches returns every pattern of the table that the rhythm is a rotation of,
+// in values as long, longer or shorter: those that need no turn first, then
+// those of the rhythm's own length, else in the table's order.
+func Matches(r grouping.Rhythm) []Match {
+	var found []Match
+	for _, p := range all {
+		if m, ok := match(r, p); ok {
+			found = append(found, m)
+		}
+	}
+	slices.SortStableFunc(found, func(a, b Match) int {
+		if c := order(a.Turn == 0, b.Turn == 0); c != 0 {
+			return c
+		}
+		return order(a.Times == a.Over, b.Times == b.Over)
+	})
+	return found
+}
+
+func order(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
+}
+
+func match(ours grouping.Rhythm, p Pattern) (Match, bool) {
+	theirs := p.Rhythm
+	if len(ours.Onsets) != len(theirs.Onsets) {
+		return Match{}, false
+	}
+	own, other := common(ours), common(theirs)
+	gaps, want := ours.Gaps(), theirs.Gaps()
+	for i := range gaps {
+		gaps[i] /= own
+		want[i] /= other
+	}
+	k, ok := grouping.TurnTo(gaps, want)
+	if !ok {
+		return Match{}, false
+	}
+	d := gcd(own, other)
+	m := Match{Pattern: p, Times: other / d, Over: own / d}
+	// The pattern's first onset is our onset k; its start may lie before that.
+	at := ours.Onsets[k] - theirs.Onsets[0]/other*own
+	period := ours.Units * grouping.Period(gaps) / len(gaps)
+	m.Turn = signed(((at%period)+period)%period, period)
+	return m, true
+}
+
+// common is the greatest unit on which the rhythm's onsets and end fall.
+func common(r grouping.Rhythm) int {
+	unit := r.Units
+	for _, at := range r.Onsets {
+		unit = gcd(unit, at)
+	}
+	return unit
+}
+
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// Hearing is what a listener may take a rhythm for.
+type Hearing struct {
+	Name   string // of the pattern; "" for the rule that long groups come first
+	Source string // where the pattern is published; "" for the rule
+	Groups []int  // as they are heard
+	Turn   int    // units from the rhythm's start to the heard one, in (-n/2, n/2], never 0
+}
+
+// Hearings returns how a rhythm may be heard otherwise than it is written: with
+// its long groups first, unless they stand so, and as a rotation of a named
+// pattern, unless it is one. Patterns that begin with a silence are left out,
+// for there is nothing to hear as a downbeat.
+func Hearings(r grouping.Rhythm) []Hearing {
+	if len(r.Onsets) == 0 {
+		return nil
+	}
+	var all []Hearing
+	gaps := r.Gaps()
+	k := grouping.LongFirst(gaps)
+	if turn := signed(r.Onsets[k], r.Units); turn != 0 {
+		all = append(all, Hearing{Groups: grouping.Turn(gaps, k), Turn: turn})
+	}
+	matches := Matches(r)
+	if len(matches) > 0 && matches[0].Turn == 0 {
+		return all
+	}
+	for _, m := range matches {
+		if m.Pattern.Rhythm.Onsets[0] > 0 {
+			continue
+		}
+		all = append(all, Hearing{Name: m.Pattern.Name, Source: m.Pattern.Source,
+			Groups: r.Rotate(m.Turn).Gaps(), Turn: m.Turn})
+	}
+	return all
+}
+
+// signed returns at, which is in [0, n), as the nearest place round the circle.
+func signed(at, n int) int {
+	if 2*at > n {
+		return at - n
+	}
+	return at
+}

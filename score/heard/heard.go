@@ -1,0 +1,135 @@
+// Package heard holds music that came from outside: the attacks that a score
+// or a list of taps sounds, with the places where they are written. Nothing in
+// it knows which section spec, if any, the music was made from.
+package heard
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// Score is everything that was read from one file.
+type Score struct {
+	Title   string
+	Parts   []*Part
+	Marks   []Mark   // in time order
+	Remarks []Remark // what was left out, and what does not add up, in the file's order
+}
+
+// Part is one player's line as it sounds: ties joined, repeats played out,
+// transposition undone.
+type Part struct {
+	ID, Name, Short string
+	Attacks         []Attack // by onset, then voice
+	Bars            []Bar    // in playing order; a repeated bar occurs again
+	Quarters        beat.Span // first tempo in quarters a minute; zero when none is given
+}
+
+// Attack is one sounded event. Tones of one chord that end at different
+// times are attacks of their own.
+type Attack struct {
+	Onset  beat.Span // from the start of the piece, in whole notes
+	Length beat.Span // sounding, over all its ties
+	Tones  []Tone    // lowest first where they are pitched, else in the file's order
+	Voice  string
+	Staff  int
+	Accent bool
+	Line   int // of the file, where it begins; 0 when not known
+}
+
+// Tone is what one notehead sounds. The zero value is a bare rhythm.
+type Tone struct {
+	Step          byte // 'A' to 'G', sounding; 0 when not spelled as a pitch
+	Alter, Octave int8
+	Name          string // of an unpitched sound, or of a pitch between the keys
+	Shown         string // where an unpitched sound stands, as a treble clef reads it: "C5"
+	MIDI          uint8  // key number plus 1, as MusicXML counts it; 0 when not known
+}
+
+// Bar is one bar as it is played.
+type Bar struct {
+	Number string // as the file numbers it; need not be a number
+	Pass   int    // 1 the first time it is played
+	Start  beat.Span
+	Length beat.Span
+	Beats  []beat.Span // lengths of its beats; they may sum to more or less than Length
+	Meter  string      // "5/4", "3+2+2/8"; "" when none is given
+	Line   int
+}
+
+// Mark is a sign of form: a rehearsal letter or boxed words.
+type Mark struct {
+	At   beat.Span
+	Text string
+	Part int // index into Score.Parts
+}
+
+// Remark is something a reader must be told about a file.
+type Remark struct {
+	Kind RemarkKind
+	Part string // name of the part; "" for the whole file
+	Bar  string // number of the bar; "" when it is no bar
+	Line int
+	Text string // "bar 5 holds 9/8, its meter is 5/4"
+}
+
+type RemarkKind int
+
+const (
+	LeftOut RemarkKind = iota // grace and cue notes, and other things that do not count
+	Misfit                    // a bar that does not add up
+	Loose                     // a tie without its other end
+)
+
+var semitones = map[byte]int{'C': 0, 'D': 2, 'E': 4, 'F': 5, 'G': 7, 'A': 9, 'B': 11}
+
+// Key returns the MIDI key that the tone sounds, 60 for middle C. ok is false
+// when the file does not say.
+func (t Tone) Key() (key int, ok bool) {
+	switch {
+	case t.Step != 0:
+		return 12*(int(t.Octave)+1) + semitones[t.Step] + int(t.Alter), true
+	case t.MIDI > 0:
+		return int(t.MIDI) - 1, true
+	}
+	return 0, false
+}
+
+// Sort orders attacks by onset and keeps the order of those that begin
+// together.
+func (p *Part) Sort() {
+	slices.SortStableFunc(p.Attacks, func(a, b Attack) int { return a.Onset.Cmp(b.Onset) })
+}
+
+// End returns when the part's last bar is over, or its last sound if that is
+// later.
+func (p *Part) End() beat.Span {
+	var end beat.Span
+	if n := len(p.Bars); n > 0 {
+		end = p.Bars[n-1].Start.Add(p.Bars[n-1].Length)
+	}
+	for _, a := range p.Attacks {
+		if over := a.Onset.Add(a.Length); over.Cmp(end) > 0 {
+			end = over
+		}
+	}
+	return end
+}
+
+// Find returns the part with the given name, id or short name. ok is false
+// when no part has it.
+func (s *Score) Find(name string) (part *Part, ok bool) {
+	for _, field := range []func(*Part) string{
+		func(p *Part) string { return p.Name },
+		func(p *Part) string { return p.ID },
+		func(p *Part) string { return p.Short },
+	} {
+		for _, p := range s.Parts {
+			if field(p) == name && name != "" {
+				return p, true
+			}
+		}
+	}
+	return nil, false
+}

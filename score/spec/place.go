@@ -1,0 +1,103 @@
+package spec
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score"
+)
+
+const maxPlace = 1_000_000_000
+
+// parsePlace reads "bar 5", "bar 5 beat 3", "pulse 17", "realignment 1",
+// "cycle 3", and, in a plan, "Marimba cycle 3" or "cycle 3 of Marimba".
+func parsePlace(text string, plan bool) (score.Place, *slip) {
+	hint := "write bar 5, bar 5 beat 3, cycle 3, pulse 17 or realignment 1"
+	if plan {
+		hint = "write bar 5, bar 5 beat 3, pulse 17, realignment 1 or NAME cycle 3"
+	}
+	all := words(text)
+	no := wrong(0, hint, "%q is no place", short(text))
+	var p score.Place
+	if plan {
+		all, p.Layer = takeLayer(text, all)
+	}
+	if len(all) != 2 && len(all) != 4 {
+		return p, no
+	}
+	kinds := map[string]score.PlaceKind{"bar": score.AtBar, "cycle": score.AtCycle, "pulse": score.AtPulse, "realignment": score.AtRealignment}
+	kind, ok := kinds[all[0].text]
+	n, isNumber := whole(all[1].text)
+	if !ok || !isNumber || p.Layer != "" && kind != score.AtCycle {
+		return p, no
+	}
+	p.Kind, p.N = kind, n
+	if n == 0 && (kind != score.AtRealignment || !plan) {
+		return p, wrong(all[1].at, "count from 1", "there is no %s 0", all[0].text)
+	}
+	if n > maxPlace {
+		return p, wrong(all[1].at, fmt.Sprintf("use at most %d", maxPlace), "%s %s is too far away", all[0].text, short(all[1].text))
+	}
+	if len(all) == 4 {
+		beat, ok := whole(all[3].text)
+		if kind != score.AtBar || all[2].text != "beat" || !ok {
+			return p, no
+		}
+		if beat == 0 || beat > maxCount {
+			return p, wrong(all[3].at, "count beats from 1", "there is no beat %s", short(all[3].text))
+		}
+		p.Beat = int(beat)
+	}
+	return p, nil
+}
+
+// takeLayer takes a layer's name off a plan's place.
+func takeLayer(text string, all []word) ([]word, string) {
+	n := len(all)
+	switch {
+	case n > 2 && all[n-2].text == "cycle":
+		return all[n-2:], strings.TrimSpace(text[:all[n-2].at])
+	case n > 3 && all[0].text == "cycle" && all[2].text == "of":
+		return all[:2], strings.TrimSpace(text[all[3].at:])
+	}
+	return all, ""
+}
+
+// parseLength reads "2 realignments", "16 bars", "112 pulses", "1 return".
+func parseLength(text string) (score.LengthRule, *slip) {
+	const hint = "write 2 realignments, 16 bars, 112 pulses or 1 return"
+	all := words(text)
+	if len(all) != 2 {
+		return score.LengthRule{}, wrong(0, hint, "%q is no length", short(text))
+	}
+	kinds := map[string]score.LengthKind{"realignment": score.Realignments, "bar": score.Bars, "pulse": score.Pulses, "return": score.Returns}
+	kind, ok := kinds[strings.TrimSuffix(all[1].text, "s")]
+	n, isNumber := whole(all[0].text)
+	if !ok || !isNumber {
+		return score.LengthRule{}, wrong(0, hint, "%q is no length", short(text))
+	}
+	if n == 0 || n > maxPlace {
+		return score.LengthRule{}, wrong(all[0].at, fmt.Sprintf("write a number from 1 to %d", maxPlace), "a section cannot last %s %s", short(all[0].text), all[1].text)
+	}
+	return score.LengthRule{Kind: kind, N: n}, nil
+}
+
+// parseLoop reads "run", "cut every 8 bars", "restart at realignment".
+func parseLoop(text string) (loop score.Loop, bars int, bad *slip) {
+	s := strings.Join(strings.Fields(text), " ")
+	switch s {
+	case "run":
+		return score.Run, 0, nil
+	case "restart at realignment":
+		return score.CutRealignment, 0, nil
+	case "cut every bar":
+		return score.CutBars, 1, nil
+	}
+	f := strings.Fields(s)
+	if len(f) == 4 && f[0] == "cut" && f[1] == "every" && strings.TrimSuffix(f[3], "s") == "bar" {
+		if n, ok := whole(f[2]); ok && n > 0 && n <= 1_000_000 {
+			return score.CutBars, int(n), nil
+		}
+	}
+	return score.Run, 0, wrong(0, "write run, cut every 8 bars or restart at realignment", "%q is no way to loop", short(s))
+}

@@ -1,0 +1,200 @@
+package spec
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score/instrument"
+	"tieover/score/source"
+)
+
+// reader reads one file. Every mistake is recorded and reading goes on.
+type reader struct {
+	file     string
+	lines    []string // without line ends
+	problems source.Problems
+	warnings source.Problems
+}
+
+func (r *reader) wrong(at source.Pos, hint, format string, args ...any) {
+	r.problems.Add(at, fmt.Sprintf(format, args...), hint)
+}
+
+func (r *reader) warn(at source.Pos, hint, format string, args ...any) {
+	r.warnings.Add(at, fmt.Sprintf(format, args...), hint)
+}
+
+// slip records a mistake inside a scalar at its own place.
+func (r *reader) slip(n *yaml.Node, s *slip) {
+	r.problems.Add(r.inside(n, s.at), s.text, s.hint)
+}
+
+func (r *reader) at(n *yaml.Node) source.Pos {
+	return source.Pos{File: r.file, Line: n.Line, Column: n.Column}
+}
+
+// inside returns the place of a byte offset of a scalar's value. It walks the
+// source from the scalar's start and matches what is not blank; where the
+// source is not the value itself (escapes), the scalar's start must do.
+func (r *reader) inside(n *yaml.Node, offset int) source.Pos {
+	start := r.at(n)
+	line, column := n.Line, n.Column
+	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
+		column++
+	}
+	offset = min(offset, len(n.Value))
+	if strings.TrimSpace(n.Value[offset:]) == "" { // past the end: point at the last character
+		offset = strings.LastIndexFunc(n.Value, func(c rune) bool { return !unicode.IsSpace(c) })
+		if offset < 0 {
+			return start
+		}
+	}
+	for i, want := range n.Value {
+		if unicode.IsSpace(want) {
+			continue
+		}
+		for {
+			if line > len(r.lines) {
+				return start
+			}
+			rest := []rune(r.lines[line-1])
+			for column <= len(rest) && unicode.IsSpace(rest[column-1]) {
+				column++
+			}
+			if column <= len(rest) {
+				if rest[column-1] != want {
+					return start
+				}
+				break
+			}
+			line, column = line+1, 1
+		}
+		if i >= offset {
+			return source.Pos{File: r.file, Line: line, Column: column}
+		}
+		column++
+	}
+	return start
+}
+
+// text returns a scalar's text as it is written, whatever YAML makes of it.
+func (r *reader) text(n *yaml.Node, what string) (string, bool) {
+	switch {
+	case n.Kind == yaml.SequenceNode:
+		r.wrong(r.at(n), "write a single value", "%s cannot be a list", what)
+	case n.Kind == yaml.MappingNode:
+		r.wrong(r.at(n), "write a single value", "%s cannot be a map of keys", what)
+	case isNull(n):
+		r.wrong(r.at(n), "give it one, or remove the key", "%s has no value", what)
+	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
+		r.wrong(r.at(n), "write the value after the colon; only text may be a block", "%s cannot be a block of lines", what)
+	default:
+		return n.Value, true
+	}
+	return "", false
+}
+
+// isNull reports a missing value: nothing, or a plain ~ or null.
+func isNull(n *yaml.Node) bool {
+	const quoted = yaml.DoubleQuotedStyle | yaml.SingleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle
+	return n.Kind == yaml.ScalarNode && n.Style&quoted == 0 && (n.Value == "" || n.Tag == "!!null")
+}
+
+// longest is how many characters a name may have, so that charts and page
+// titles stay readable.
+const longest = 120
+
+// name reads free text of one line.
+func (r *reader) name(n *yaml.Node, what string) (string, bool) {
+	s, ok := r.text(n, what)
+	if !ok {
+		return "", false
+	}
+	return s, r.clean(n, s, what)
+}
+
+// clean refuses what cannot stand on one line of a score.
+func (r *reader) clean(n *yaml.Node, s, what string) bool {
+	for i, c := range s {
+		switch {
+		case c == '\n' || c == '\r' || c == '\u0085' || c == '\u2028' || c == '\u2029':
+			r.slip(n, wrong(i, "keep it on one line", "%s has a line break in it", what))
+			return false
+		case c >= 0x202A && c <= 0x202E || c >= 0x2066 && c <= 0x2069:
+			r.slip(n, wrong(i, "leave out the invisible character", "%s has a character in it that reverses the reading direction (U+%04X)", what, c))
+			return false
+		}
+	}
+	if strings.TrimSpace(s) == "" {
+		r.wrong(r.at(n), "write some text, or remove the key", "%s is blank", what)
+		return false
+	}
+	if len([]rune(s)) > longest {
+		r.wrong(r.at(n), "shorten it", "%s is longer than %d characters", what, longest)
+		return false
+	}
+	return true
+}
+
+// number reads a whole number between two bounds.
+func (r *reader) number(n *yaml.Node, what string, low, high int64) (int64, bool) {
+	s, ok := r.text(n, what)
+	if !ok {
+		return 0, false
+	}
+	digits, negative := strings.CutPrefix(s, "-")
+	value, ok := whole(digits)
+	if negative {
+		value = -value
+	}
+	if !ok {
+		r.wrong(r.at(n), "write it with digits only", "%s must be a whole number, not %q", what, short(s))
+		return 0, false
+	}
+	if value < low || value > high {
+		r.wrong(r.at(n), fmt.Sprintf("write a number from %d to %d", low, high), "%s cannot be %s", what, short(s))
+		return 0, false
+	}
+	return value, true
+}
+
+// choice reads one of a few words and returns its index.
+func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
+	s, ok := r.text(n, what)
+	if !ok {
+		return 0, false
+	}
+	for i, w := range words {
+		if s == w {
+			return i, true
+		}
+	}
+	hint := "write " + list(words)
+	if now, renamed := renamedWords()[s]; renamed {
+		hint = "write " + now
+	} else if near := instrument.Nearest(s, words); len(near) > 0 {
+		hint = "did you mean " + list(near) + "?"
+	}
+	r.wrong(r.at(n), hint, "%s cannot be %q", what, short(s))
+	return 0, false
+}
+
+// items returns the entries of a list, or the node itself when it is one value.
+func items(n *yaml.Node) []*yaml.Node {
+	if n.Kind == yaml.SequenceNode {
+		return n.Content
+	}
+	return []*yaml.Node{n}
+}
+
+// notEmpty reports a list without entries.
+func (r *reader) notEmpty(n *yaml.Node, what string) bool {
+	if n.Kind == yaml.SequenceNode && len(n.Content) == 0 {
+		r.wrong(r.at(n), "put at least one entry in it, or remove the key", "%s is an empty list", what)
+		return false
+	}
+	return true
+}

@@ -1,0 +1,165 @@
+package spec
+
+import (
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"tieover/score/source"
+)
+
+// MaxSize is how many bytes a spec may have.
+const MaxSize = 1 << 20
+
+// scan looks at the raw text before any YAML is read and reports the slips
+// that the YAML library reports badly or not at all. It returns the text to
+// parse; ok is false when parsing makes no sense.
+func (r *reader) scan(text []byte) (clean string, ok bool) {
+	whole := source.Pos{File: r.file}
+	switch {
+	case len(text) > MaxSize:
+		r.wrong(whole, "split the piece into several files", "the file has %d bytes, more than %d (1 MiB)", len(text), MaxSize)
+		return "", false
+	case isWide(text):
+		r.wrong(whole, "save it as UTF-8", "the file is UTF-16 or UTF-32, not UTF-8")
+		return "", false
+	case !utf8.Valid(text):
+		r.wrong(badByte(r.file, text), "save the file as UTF-8", "not UTF-8 text")
+		return "", false
+	}
+	s := strings.TrimPrefix(string(text), "\uFEFF")
+	r.lines = splitLines(s)
+	before := len(r.problems)
+	for i, line := range r.lines {
+		r.scanCharacters(i+1, line)
+		r.scanMarks(i+1, line)
+		if at := tabIndent(line); at >= 0 {
+			r.wrong(source.Pos{File: r.file, Line: i + 1, Column: at + 1}, "indent with spaces", "a tab in the indentation")
+		}
+	}
+	if len(r.problems) > before {
+		return "", false
+	}
+	return r.spaceColons(s), true
+}
+
+// isWide recognizes the first bytes of UTF-16 and UTF-32.
+func isWide(text []byte) bool {
+	if len(text) < 2 {
+		return false
+	}
+	mark := text[0] == 0xFE && text[1] == 0xFF || text[0] == 0xFF && text[1] == 0xFE
+	return mark || text[0] == 0 || text[1] == 0
+}
+
+func badByte(file string, text []byte) source.Pos {
+	line, column := 1, 1
+	for len(text) > 0 {
+		c, size := utf8.DecodeRune(text)
+		if c == utf8.RuneError && size == 1 {
+			break
+		}
+		column++
+		if c == '\n' {
+			line, column = line+1, 1
+		}
+		text = text[size:]
+	}
+	return source.Pos{File: file, Line: line, Column: column}
+}
+
+// splitLines splits at LF, CR LF and CR, as YAML does.
+func splitLines(s string) []string {
+	s = strings.ReplaceAll(s, "\r\n", "\n")
+	return strings.Split(strings.ReplaceAll(s, "\r", "\n"), "\n")
+}
+
+// scanCharacters refuses raw characters that are invisible, start a line for
+// YAML but not for an editor, or cannot stand in XML.
+func (r *reader) scanCharacters(number int, line string) {
+	column := 0
+	for _, c := range line {
+		column++
+		at := source.Pos{File: r.file, Line: number, Column: column}
+		switch {
+		case c == '\uFEFF':
+			r.wrong(at, "delete it; it may only begin the file", "a byte order mark (U+FEFF) inside the text")
+		case c == '\u0085' || c == '\u2028' || c == '\u2029':
+			r.wrong(at, "use an ordinary line break", "an unusual line break (U+%04X)", c)
+		case c != '\t' && !isXML(c) || c >= 0x7F && c < 0xA0:
+			r.wrong(at, "delete it", "a control character (U+%04X)", c)
+		}
+	}
+}
+
+// isXML reports whether XML 1.0 allows the character.
+func isXML(c rune) bool {
+	return c == '\t' || c == '\n' || c == '\r' || c >= 0x20 && c <= 0xD7FF || c >= 0xE000 && c <= 0xFFFD || c >= 0x10000
+}
+
+// scanMarks refuses what would begin another YAML document. One --- before
+// everything else is usual and harmless.
+func (r *reader) scanMarks(number int, line string) {
+	at := source.Pos{File: r.file, Line: number, Column: 1}
+	bare, _, _ := strings.Cut(line, " #")
+	bare = strings.TrimRight(bare, " \t")
+	switch {
+	case strings.HasPrefix(line, "%"):
+		r.wrong(at, "remove this line", "a line that begins with % is an instruction to YAML")
+	case bare == "---" && r.onlyComments(number-1):
+	case bare == "---" || bare == "...":
+		r.wrong(at, "one file holds one section; give several files to one command", "%q begins another document", bare)
+	case strings.HasPrefix(line, "--- ") || strings.HasPrefix(line, "... "):
+		r.wrong(at, "indent or quote it", "a line that begins with %q ends the document", line[:3])
+	}
+}
+
+func (r *reader) onlyComments(count int) bool {
+	for _, line := range r.lines[:count] {
+		if s := strings.TrimSpace(line); s != "" && s[0] != '#' {
+			return false
+		}
+	}
+	return true
+}
+
+// tabIndent returns the column, from 0, of a tab before the first character
+// of the line that is not blank, or -1.
+func tabIndent(line string) int {
+	rest := strings.TrimLeft(line, " \t")
+	if rest == "" || rest[0] == '#' {
+		return -1
+	}
+	return strings.Index(line[:len(line)-len(rest)], "\t")
+}
+
+var glued = regexp.MustCompile(`^(\s*(?:- +)*)([a-z][a-z-]*):([^\s:/].*)$`)
+
+// spaceColons reports keys whose colon has no space after it and puts the space
+// in, so that reading can go on.
+func (r *reader) spaceColons(s string) string {
+	keys := map[string]bool{}
+	for _, table := range KeyTables() {
+		for _, key := range table.Keys {
+			keys[key] = true
+		}
+	}
+	changed := false
+	lines := make([]string, len(r.lines))
+	for i, line := range r.lines {
+		lines[i] = line
+		m := glued.FindStringSubmatch(line)
+		if m == nil || !keys[m[2]] {
+			continue
+		}
+		column := len(m[1]) + len(m[2]) + 1
+		r.wrong(source.Pos{File: r.file, Line: i + 1, Column: column},
+			"write "+m[2]+": "+short(m[3]), "a space is missing after the colon of %q", m[2])
+		lines[i] = m[1] + m[2] + ": " + m[3]
+		changed = true
+	}
+	if !changed {
+		return s
+	}
+	return strings.Join(lines, "\n")
+}

@@ -1,0 +1,128 @@
+package spec
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Slowest and fastest tempo in quarters a minute.
+const (
+	slowest = 5
+	fastest = 1000
+)
+
+func quarter() beat.Span { return beat.Of(1, 4) }
+
+// parseTempo reads "132", "132.5", "dotted quarter = 88" or an equation such
+// as "dotted quarter = quarter", whose Quarters are left to follow.
+func parseTempo(text string) (score.Tempo, *slip) {
+	left, right, equation := strings.Cut(text, "=")
+	if !equation {
+		rate, bad := parseRate(text)
+		if bad != nil {
+			return score.Tempo{}, bad
+		}
+		return absolute(0, quarter(), rate)
+	}
+	at := len(left) + 1
+	old, bad := parseTied(left)
+	if bad != nil {
+		return score.Tempo{}, bad
+	}
+	if first := strings.TrimSpace(right); first != "" && (first[0] >= '0' && first[0] <= '9') && !strings.Contains(first, "/") {
+		rate, bad := parseRate(right)
+		if bad != nil {
+			bad.at += at
+			return score.Tempo{}, bad
+		}
+		if old.Actual != 1 || old.Tied.Sign() != 0 {
+			return score.Tempo{}, wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", short(strings.TrimSpace(left)))
+		}
+		return absolute(at, old.Base, rate)
+	}
+	now, bad := parseTied(right)
+	if bad != nil {
+		bad.at += at
+		return score.Tempo{}, bad
+	}
+	return score.Tempo{Old: &old, New: &now}, nil
+}
+
+// absolute is a tempo of so many of a value a minute.
+func absolute(at int, value, rate beat.Span) (score.Tempo, *slip) {
+	t := score.Tempo{Beat: value, Rate: rate, Quarters: rate.Mul(value.Over(quarter()))}
+	if bad := checkTempo(t.Quarters); bad != "" {
+		return score.Tempo{}, wrong(at, fmt.Sprintf("choose from %d to %d quarters a minute", slowest, fastest), "the tempo is %s", bad)
+	}
+	return t, nil
+}
+
+// checkTempo returns what is wrong with a tempo, "" when nothing is.
+func checkTempo(quarters beat.Span) string {
+	switch {
+	case quarters.Cmp(beat.Of(slowest, 1)) < 0:
+		return "too slow"
+	case quarters.Cmp(beat.Of(fastest, 1)) > 0:
+		return "too fast"
+	case quarters.Den() >= 1<<24:
+		return "no longer a simple fraction"
+	}
+	return ""
+}
+
+// parseRate reads an exact decimal: at most four digits before the point and
+// three after it.
+func parseRate(text string) (beat.Span, *slip) {
+	s := strings.TrimSpace(text)
+	at := max(0, strings.Index(text, s))
+	before, after, point := strings.Cut(s, ".")
+	n, ok := whole(before)
+	decimals := int64(0)
+	scale := int64(1)
+	for i := 0; i < len(after); i++ {
+		if after[i] < '0' || after[i] > '9' {
+			ok = false
+		}
+		decimals, scale = decimals*10+int64(after[i]-'0'), scale*10
+		if i == 3 {
+			return beat.Span{}, wrong(at, "write at most three decimals", "the tempo %s is too exact", short(s))
+		}
+	}
+	if !ok || point && after == "" {
+		return beat.Span{}, wrong(at, "write quarters a minute (132), a value and its rate (dotted quarter = 88) or an equation (dotted quarter = quarter)", "%q is no tempo", short(s))
+	}
+	n = min(n, 100_000)
+	return beat.Of(n*scale+decimals, scale), nil
+}
+
+// parseTied reads a note value, perhaps of a tuplet, perhaps with a second one
+// tied on: "quintuplet sixteenth", "quarter+sixteenth".
+func parseTied(text string) (score.Value, *slip) {
+	first, second, tied := strings.Cut(text, "+")
+	v := score.Value{Actual: 1, Normal: 1}
+	if fields := strings.Fields(first); len(fields) > 1 {
+		if ratio, ok := tuplets()[fields[0]]; ok {
+			v.Actual, v.Normal = ratio[0], ratio[1]
+			first = strings.Replace(first, fields[0], strings.Repeat(" ", len(fields[0])), 1)
+		}
+	}
+	var bad *slip
+	if v.Base, bad = parseValue(first); bad != nil {
+		return v, bad
+	}
+	if tied {
+		if v.Tied, bad = parseValue(second); bad != nil {
+			bad.at += len(first) + 1
+		}
+	}
+	return v, bad
+}
+
+// follow returns the tempo that an equation makes of the one before: the old
+// value lasts as long as the new one.
+func follow(before beat.Span, t score.Tempo) beat.Span {
+	return before.Mul(t.New.Span().Over(t.Old.Span()))
+}
