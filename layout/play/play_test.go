@@ -1,0 +1,207 @@
+package play
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// The sections here have a grid of eighths, 8 to a whole note, so a time is a
+// count of eighths. "Lock" is 3+2 against the 5/8 bar.
+func lock() *score.Section {
+	marimba, _ := instrument.Find("marimba")
+	l := &score.Layer{Name: "Lock", Short: "L.", Instrument: marimba, Pulse: beat.Plain(beat.Of(1, 8)),
+		Patterns: []score.Pattern{{Groups: []score.Item{{Size: 3}, {Size: 2}}}},
+		Series:   [][]score.Chord{{{{Step: 'C', Octave: 4}}}}}
+	return &score.Section{
+		Name: "A", Meter: score.Meter{score.PlainSignature(5, 8)}, Pulse: l.Pulse, Layers: []*score.Layer{l},
+		Tempo:      score.Tempo{Quarters: beat.Of(120, 1), Beat: beat.Of(1, 4), Rate: beat.Of(120, 1)},
+		LengthRule: score.LengthRule{Kind: score.Bars, N: 2},
+	}
+}
+
+func performed(t *testing.T, countIn int, sections ...*score.Section) *Performance {
+	t.Helper()
+	p := &score.Piece{Title: "Towpath", Grid: 8, Sections: sections}
+	require.Empty(t, p.Settle())
+	f, err := Of(p, countIn)
+	require.NoError(t, err)
+	return f
+}
+
+func events(v *Voice) []Event {
+	var all []Event
+	for e := range v.Events() {
+		c := *e
+		c.Keys = slices.Clone(e.Keys)
+		all = append(all, c)
+	}
+	return all
+}
+
+func onsets(v *Voice) (all []beat.Time) {
+	for _, e := range events(v) {
+		all = append(all, e.At)
+	}
+	return all
+}
+
+func TestEvents(t *testing.T) {
+	f := performed(t, 0, lock())
+	assert.Equal(t, []Event{
+		{At: 0, Length: 3, Keys: []int{60}, Velocity: 80},
+		{At: 3, Length: 2, Keys: []int{60}, Velocity: 80},
+		{At: 5, Length: 3, Keys: []int{60}, Velocity: 80},
+		{At: 8, Length: 2, Keys: []int{60}, Velocity: 80},
+	}, events(&f.Voices[0]))
+	assert.Equal(t, beat.Time(10), f.Length)
+	assert.Equal(t, 4, f.CountUpTo(4))
+	assert.Equal(t, 3, f.CountUpTo(2), "counts one more than asked and stops")
+}
+
+// A repeated section sounds twice; what follows comes after both.
+func TestRepeat(t *testing.T) {
+	a, b := lock(), lock()
+	a.End, b.Name = score.Repeat, "B"
+	f := performed(t, 1, a, b)
+	assert.Equal(t, []Pass{{0, 1, 5, 10}, {0, 2, 15, 10}, {1, 1, 25, 10}}, f.Passes)
+	assert.Equal(t, []beat.Time{5, 8, 10, 13, 15, 18, 20, 23, 25, 28, 30, 33}, onsets(&f.Voices[0]))
+	assert.Equal(t, beat.Time(35), f.Length)
+	// one layer realigns with the barline: every bar, labels run with the section's name
+	var texts []Marker
+	for _, m := range f.Markers {
+		texts = append(texts, m)
+	}
+	assert.Equal(t, []Marker{{5, "A"}, {10, "A1"}, {15, "A2"}, {15, "A"}, {20, "A1"}, {25, "A2"}, {25, "B"}, {30, "B1"}, {35, "B2"}}, texts)
+}
+
+// Landing adds a bar with the head attack alone.
+func TestLanding(t *testing.T) {
+	s := lock()
+	s.End = score.Land
+	f := performed(t, 0, s)
+	all := events(&f.Voices[0])
+	require.Len(t, all, 5)
+	assert.Equal(t, beat.Time(10), all[4].At)
+	assert.True(t, all[4].Landing)
+	assert.False(t, all[3].Landing)
+	assert.Equal(t, beat.Time(15), f.Length)
+}
+
+// Half of three eighths is no whole number of eighths, so the grid doubles.
+func TestStaccato(t *testing.T) {
+	s := lock()
+	s.Layers[0].Touches = []score.Touch{score.Staccato, score.Plain}
+	f := performed(t, 0, s)
+	assert.Equal(t, beat.Grid(16), f.Grid)
+	all := events(&f.Voices[0])
+	assert.Equal(t, beat.Time(3), all[0].Length)
+	assert.Equal(t, beat.Time(6), all[1].At)
+	assert.Equal(t, beat.Time(4), all[1].Length)
+}
+
+// p is 49 and f is 96; a crescendo over the 10 eighths adds 47·t/10, rounded
+// down: at 3 it is 49+14, at 5 49+23, at 8 49+37.
+func TestHairpin(t *testing.T) {
+	s := lock()
+	s.LengthRule.N = 3
+	s.Layers[0].Dynamic = "p"
+	s.Plan = []score.PlanEntry{
+		{At: score.Place{Kind: score.AtBar, N: 1}, Hairpin: score.Crescendo, To: &score.Place{Kind: score.AtBar, N: 3}},
+		{At: score.Place{Kind: score.AtBar, N: 3}, Dynamic: "f"},
+	}
+	f := performed(t, 0, s)
+	var got []int
+	for _, e := range events(&f.Voices[0]) {
+		got = append(got, e.Velocity)
+	}
+	assert.Equal(t, []int{49, 63, 72, 86, 96, 96}, got)
+}
+
+func TestTouches(t *testing.T) {
+	s := lock()
+	s.Layers[0].Touches = []score.Touch{score.Accented, score.Ghost}
+	var got []int
+	for _, e := range events(&performed(t, 0, s).Voices[0]) {
+		got = append(got, e.Velocity)
+	}
+	assert.Equal(t, []int{96, 48, 96, 48}, got)
+	c := curve{{from: 120, to: 120}}
+	assert.Equal(t, 127, c.velocity(0, &score.Attack{Touch: score.Marcato}))
+	c = curve{{from: 8, to: 8}}
+	assert.Equal(t, 1, c.velocity(0, &score.Attack{Touch: score.Ghost}))
+}
+
+// Tempo changes keep their place; one that changes nothing is no change.
+func TestTemposAndMeters(t *testing.T) {
+	s, next := lock(), lock()
+	next.Name = "B"
+	next.Meter = score.Meter{score.Signature{Terms: []score.Term{{Groups: []int{3, 2}, Unit: 8}}}}
+	slow := score.Tempo{Quarters: beat.Of(60, 1), Beat: beat.Of(1, 4), Rate: beat.Of(60, 1)}
+	s.Plan = []score.PlanEntry{{At: score.Place{Kind: score.AtBar, N: 2}, Tempo: &slow}}
+	next.Tempo = slow
+	f := performed(t, 2, s, next)
+	assert.Equal(t, []Tempo{{0, beat.Of(120, 1)}, {15, beat.Of(60, 1)}}, f.Tempos)
+	var meters []Meter
+	for m := range f.Meters() {
+		meters = append(meters, m)
+	}
+	// 5/8 has five beats of an eighth; 3+2/8 has beats of two lengths
+	assert.Equal(t, []Meter{{0, 5, 8, beat.Of(1, 8)}, {20, 5, 8, beat.Span{}}}, meters)
+}
+
+func TestClicks(t *testing.T) {
+	s := lock()
+	s.Meter = score.Meter{score.Signature{Terms: []score.Term{{Groups: []int{3, 2}, Unit: 8}}}}
+	f := performed(t, 1, s)
+	var got []Click
+	for c := range f.Clicks(true) {
+		got = append(got, c)
+	}
+	assert.Equal(t, []Click{{0, 1, true}, {3, 1, false}, {5, 1, true}, {8, 1, false}, {10, 1, true}, {13, 1, false}}, got)
+	got = nil
+	for c := range f.Clicks(false) {
+		got = append(got, c)
+	}
+	assert.Len(t, got, 2)
+}
+
+// Layers without an instrument get drum sounds of their own; the middle is the
+// place of a single layer, and a pan of the spec wins.
+func TestSoundsAndPlaces(t *testing.T) {
+	s := lock()
+	second := *s.Layers[0]
+	second.Name, second.Instrument, second.Series = "Gate", instrument.Rhythm, nil
+	third := second
+	third.Name = "Weir"
+	right := 80
+	third.Pan = &right
+	s.Layers = append(s.Layers, &second, &third)
+	f := performed(t, 0, s)
+	assert.Equal(t, []Setting{{0, 13, false, -60}}, f.Voices[0].Settings) // marimba: 13 in General MIDI
+	assert.Equal(t, []Setting{{0, 0, true, 0}}, f.Voices[1].Settings)
+	assert.Equal(t, []Setting{{0, 0, true, 80}}, f.Voices[2].Settings)
+	assert.NotEqual(t, events(&f.Voices[1])[0].Keys, events(&f.Voices[2])[0].Keys)
+	assert.Equal(t, 0, spread(0, 1))
+	assert.Equal(t, -45, spread(0, 2))
+	assert.Equal(t, 70, spread(7, 8))
+}
+
+// F sharp and G flat are one key and sound once; B9 has no key.
+func TestKeys(t *testing.T) {
+	s := lock()
+	s.Layers[0].Series = [][]score.Chord{{{{Step: 'F', Alter: 1, Octave: 4}, {Step: 'G', Alter: -1, Octave: 4}}}}
+	assert.Equal(t, []int{66}, events(&performed(t, 0, s).Voices[0])[0].Keys)
+	s = lock()
+	s.Layers[0].Series = [][]score.Chord{{{{Step: 'B', Octave: 9}}}}
+	p := &score.Piece{Grid: 8, Sections: []*score.Section{s}}
+	require.Empty(t, p.Settle())
+	_, err := Of(p, 0)
+	assert.ErrorContains(t, err, `layer "Lock": B9 has no MIDI key`)
+}
