@@ -21,8 +21,8 @@ type Score struct {
 // transposition undone.
 type Part struct {
 	ID, Name, Short string
-	Attacks         []Attack // by onset, then voice
-	Bars            []Bar    // in playing order; a repeated bar occurs again
+	Attacks         []Attack  // by onset, then voice
+	Bars            []Bar     // in playing order; a repeated bar occurs again
 	Quarters        beat.Span // first tempo in quarters a minute; zero when none is given
 }
 

@@ -1,0 +1,76 @@
+package musicxml
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+
+	"tieover/score/heard"
+)
+
+// What the reader takes. A file past one of these is refused with an error
+// that names the limit, however small the file itself is.
+const (
+	maxBytes    = 64 << 20  // of a file, and of what a .mxl unpacks to
+	maxRatio    = 200       // unpacked bytes to packed ones
+	maxEntries  = 100       // files in a .mxl
+	maxDepth    = 32        // elements inside one another
+	maxNotes    = 1_000_000 // as written, and again as played
+	maxBars     = 1_000_000 // as played
+	maxElements = 20_000    // in one note, direction or other child of a bar
+	maxGrid     = 1 << 19   // ticks in a whole note: 17 bits of denominator and two to spare
+	maxWholes   = 1 << 22   // whole notes of music
+	maxBarSpan  = 1 << 10   // whole notes in one bar
+	maxMeters   = 4096      // different signatures
+	maxRemarks  = 10_000    // kept; what is wrong past them is not told
+)
+
+// ReadError says where in a file the reader stopped. Line counts from 1; 0 is
+// the file as a whole.
+type ReadError struct {
+	Line int
+	Text string
+}
+
+func (e *ReadError) Error() string {
+	if e.Line == 0 {
+		return e.Text
+	}
+	return fmt.Sprintf("line %d: %s", e.Line, e.Text)
+}
+
+func failed(line int, format string, args ...any) error {
+	return &ReadError{line, fmt.Sprintf(format, args...)}
+}
+
+// Read returns the music of a MusicXML file: partwise or timewise, plain or
+// compressed (.mxl). Ties are joined, repeats, endings and jumps played out,
+// transposition undone, so that the result is what sounds. What it leaves out
+// (grace and cue notes) and what does not add up is in Score.Remarks.
+//
+// It shares no code with the writer, expands no entities and opens no other
+// file. It stops when ctx is done.
+func Read(ctx context.Context, r io.Reader) (*heard.Score, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(data) > maxBytes {
+		return nil, failed(0, "the file is larger than 64 MiB")
+	}
+	if bytes.HasPrefix(data, []byte("PK\x03\x04")) {
+		if data, err = unpack(data); err != nil {
+			return nil, err
+		}
+	}
+	text, err := decodeText(data)
+	if err != nil {
+		return nil, err
+	}
+	in := newReading(ctx, text)
+	if err := in.score(); err != nil {
+		return nil, err
+	}
+	return in.perform()
+}

@@ -1,0 +1,256 @@
+package musicxml
+
+import (
+	"encoding/xml"
+	"fmt"
+	"slices"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// readBar is one bar of one part as it is written. Times are ticks of its own
+// grid from the barline.
+type readBar struct {
+	number   string
+	line     int
+	implicit bool // not counted: a pickup, or the rest of a split bar
+	free     bool // without a meter
+	own      bool // its barlines are not those of the other parts
+	meter    readMeter
+	grid     int64
+	fill     int64 // the furthest that any voice or gap reaches
+	ends     []voiceEnd
+	notes    []readNote
+	marks    []readMark
+	form     readForm
+	tempo    beat.Span // quarters a minute, zero when none begins here
+}
+
+// voiceEnd is how far one voice reaches in a bar.
+type voiceEnd struct {
+	voice string
+	at    int64
+}
+
+type readNote struct {
+	at, length int64
+	tone       heard.Tone
+	voice      string
+	staff      int
+	line       int
+	tied, ties bool // a tie ends, begins here
+	accent     bool
+}
+
+type readMark struct {
+	at   int64
+	text string
+}
+
+// readState is what goes on from bar to bar in a part.
+type readState struct {
+	divTop, divBottom int64 // divisions of a quarter as a fraction; 0 until given
+	meter             readMeter
+	free              bool
+	shifts            map[int]readShift // transposition by staff; 0 is all staves
+	voices            map[string]string // one copy of each name
+	rests             int               // bars that a multi-bar rest still counts
+	ending            []int             // the ending that the bar belongs to
+}
+
+// barReading is the clock inside one bar.
+type barReading struct {
+	*reading
+	part   *readPart
+	bar    *readBar
+	now    int64 // where the next note begins
+	last   int64 // where the last note began, for its chord
+	begun  bool  // there is a note that a chord could join
+	graces int
+	cues   int
+}
+
+// measure reads one part's content of a bar. The attributes of the bar are
+// those of outer, its content that of inner: the same element in a partwise
+// score.
+func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error {
+	if outer.Name.Local != "measure" {
+		return failed(in.line(), "<%s> stands where a <measure> is expected", outer.Name.Local)
+	}
+	if len(part.bars) >= maxBars {
+		return failed(in.line(), "more than %d bars", maxBars)
+	}
+	bar := &readBar{
+		number: attribute(outer.Attr, "number"), line: in.line(), grid: in.grid,
+		implicit: attribute(outer.Attr, "implicit") == "yes",
+		own:      attribute(outer.Attr, "non-controlling") == "yes",
+	}
+	b := &barReading{reading: in, part: part, bar: bar}
+	err := in.children(inner, func(child xml.StartElement) error { return b.child(child) })
+	if err != nil {
+		return err
+	}
+	bar.meter, bar.free = part.state.meter, part.state.free
+	bar.form.ending = part.state.ending
+	if bar.form.endingOver {
+		part.state.ending = nil
+	}
+	if b.graces > 0 {
+		b.remark(heard.LeftOut, "%s left out in bar %s", count(b.graces, "grace note"), bar.number)
+	}
+	if b.cues > 0 {
+		b.remark(heard.LeftOut, "%s left out in bar %s", count(b.cues, "cue note"), bar.number)
+	}
+	b.countRest()
+	part.bars = append(part.bars, bar)
+	return nil
+}
+
+func (b *barReading) child(start xml.StartElement) error {
+	switch start.Name.Local {
+	case "note", "backup", "forward", "attributes", "direction", "barline", "sound":
+	default:
+		return b.skip(start)
+	}
+	e, err := b.tree(start)
+	if err != nil {
+		return err
+	}
+	switch e.name {
+	case "note":
+		return b.note(e)
+	case "backup":
+		return b.backup(e)
+	case "forward":
+		return b.forward(e)
+	case "attributes":
+		return b.attributes(e)
+	case "direction":
+		return b.direction(e)
+	case "barline":
+		return b.barline(e)
+	}
+	return b.sound(e)
+}
+
+func (b *barReading) backup(e *element) error {
+	back, err := b.duration(e)
+	if err != nil {
+		return err
+	}
+	if b.now -= back; b.now < 0 {
+		b.remark(heard.Misfit, "bar %s: a backup goes back past the barline", b.bar.number)
+		b.now = 0
+	}
+	b.begun = false
+	return nil
+}
+
+func (b *barReading) forward(e *element) error {
+	skip, err := b.duration(e)
+	if err != nil {
+		return err
+	}
+	b.now += skip
+	b.begun = false
+	b.reach(e.kidText("voice"), b.now)
+	return nil
+}
+
+// reach notes that a voice has come as far as a moment of the bar.
+func (b *barReading) reach(voice string, at int64) {
+	b.bar.fill = max(b.bar.fill, at)
+	if voice == "" {
+		return
+	}
+	i := slices.IndexFunc(b.bar.ends, func(v voiceEnd) bool { return v.voice == voice })
+	if i < 0 {
+		if len(b.bar.ends) < 64 { // more voices than a bar can hold are not followed one by one
+			b.bar.ends = append(b.bar.ends, voiceEnd{voice, at})
+		}
+		return
+	}
+	b.bar.ends[i].at = max(b.bar.ends[i].at, at)
+}
+
+// duration returns the <duration> of an element in ticks.
+func (b *barReading) duration(e *element) (int64, error) {
+	d := e.kid("duration")
+	if d == nil {
+		return 0, failed(e.line, "a <%s> has no duration", e.name)
+	}
+	top, bottom, ok := decimal(d.text)
+	if !ok || top < 0 {
+		return 0, failed(d.line, "the duration %q is not a number from 0 to 999999999", d.text)
+	}
+	ticks, err := b.ticks(top, bottom, d.line)
+	if err == nil && b.now+ticks > b.bar.grid*maxBarSpan {
+		err = failed(d.line, "a bar lasts more than %d whole notes", maxBarSpan)
+	}
+	return ticks, err
+}
+
+// ticks turns top/bottom divisions into ticks, on a finer grid if it must.
+func (b *barReading) ticks(top, bottom int64, line int) (int64, error) {
+	state := &b.part.state
+	if state.divTop == 0 {
+		return 0, failed(line, "a duration comes before the <divisions> that it counts")
+	}
+	length := beat.Of(top, 4*bottom).Mul(beat.Of(state.divBottom, state.divTop))
+	finer, ok := beat.LCM(b.bar.grid, length.Den())
+	if !ok || finer > maxGrid {
+		return 0, failed(line, "the durations of the file have no common measure; 1/%d of a whole note cannot be joined to what came before", length.Den())
+	}
+	if finer != b.bar.grid {
+		b.rescale(finer)
+	}
+	return length.Num() * (finer / length.Den()), nil
+}
+
+// rescale moves the bar, and all that follow, to a finer grid.
+func (b *barReading) rescale(finer int64) {
+	by := finer / b.bar.grid
+	b.bar.grid, b.grid = finer, finer
+	b.now, b.last, b.bar.fill = b.now*by, b.last*by, b.bar.fill*by
+	for i := range b.bar.notes {
+		b.bar.notes[i].at *= by
+		b.bar.notes[i].length *= by
+	}
+	for i := range b.bar.ends {
+		b.bar.ends[i].at *= by
+	}
+	for i := range b.bar.marks {
+		b.bar.marks[i].at *= by
+	}
+}
+
+// countRest follows a multi-bar rest through the bars it counts.
+func (b *barReading) countRest() {
+	state := &b.part.state
+	if state.rests == 0 {
+		return
+	}
+	state.rests--
+	if len(b.bar.notes) > 0 {
+		b.remark(heard.Misfit, "bar %s has notes inside a multi-bar rest", b.bar.number)
+		state.rests = 0
+	}
+}
+
+// remark records something about the bar; a broken file is not followed into
+// more than maxRemarks of them.
+func (b *barReading) remark(kind heard.RemarkKind, format string, args ...any) {
+	if len(b.remarks) < maxRemarks {
+		b.remarks = append(b.remarks, heard.Remark{
+			Kind: kind, Part: b.part.name, Bar: b.bar.number, Line: b.line(), Text: fmt.Sprintf(format, args...),
+		})
+	}
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

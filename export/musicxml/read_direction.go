@@ -1,0 +1,166 @@
+package musicxml
+
+import (
+	"strconv"
+	"strings"
+
+	"tieover/score/beat"
+)
+
+// readForm is what a bar says about the order in which bars are played.
+type readForm struct {
+	forward  bool // a repeat begins
+	backward bool // a repeat ends
+	times    int  // how often the repeat is played; 0 when not said
+
+	ending     []int // times through at which the bar is played; nil: always
+	endingOver bool  // the ending's last bar
+
+	segno, coda, toCoda string // their names; "" when absent
+	dalSegno            string
+	daCapo, fine        bool
+}
+
+// direction reads marks, the tempo and jumps.
+func (b *barReading) direction(e *element) error {
+	at := b.now
+	if offset := e.kid("offset"); offset != nil {
+		top, bottom, ok := decimal(offset.text)
+		if !ok {
+			return failed(offset.line, "the offset %q is not a number", offset.text)
+		}
+		early := top < 0
+		if early {
+			top = -top
+		}
+		ticks, err := b.ticks(top, bottom, offset.line)
+		if err != nil {
+			return err
+		}
+		if at = b.now + ticks; early { // b.now may have been rescaled
+			at = max(0, b.now-ticks)
+		}
+	}
+	for _, kind := range e.kids {
+		if kind.name != "direction-type" {
+			continue
+		}
+		for _, sign := range kind.kids {
+			boxed := sign.name == "words" && sign.get("enclosure") != "" && sign.get("enclosure") != "none"
+			if (sign.name == "rehearsal" || boxed) && sign.text != "" && len(b.bar.marks) < 100 {
+				b.bar.marks = append(b.bar.marks, readMark{at, sign.text})
+			}
+			if sign.name == "metronome" {
+				b.tempo(metronome(sign))
+			}
+		}
+	}
+	if sound := e.kid("sound"); sound != nil {
+		return b.sound(sound)
+	}
+	return nil
+}
+
+// metronome returns the quarters a minute of a plain mark, zero for an
+// equation or a text.
+func metronome(e *element) beat.Span {
+	values := map[string]beat.Span{
+		"whole": beat.Of(4, 1), "half": beat.Of(2, 1), "quarter": beat.Of(1, 1), "eighth": beat.Of(1, 2), "16th": beat.Of(1, 4),
+	}
+	unit, ok := values[e.kidText("beat-unit")]
+	top, bottom, number := decimal(e.kidText("per-minute"))
+	if !ok || !number || top <= 0 {
+		return beat.Span{}
+	}
+	add := unit
+	for _, k := range e.kids {
+		if k.name == "beat-unit-dot" && add.Den() < 64 {
+			add = add.Mul(beat.Of(1, 2))
+			unit = unit.Add(add)
+		}
+	}
+	return beat.Of(top, bottom).Mul(unit)
+}
+
+// tempo keeps the bar's first tempo.
+func (b *barReading) tempo(quarters beat.Span) {
+	if b.bar.tempo.Sign() == 0 {
+		b.bar.tempo = quarters
+	}
+}
+
+// sound reads the playback side of a direction: tempo and jumps.
+func (b *barReading) sound(e *element) error {
+	if text := e.get("tempo"); text != "" {
+		top, bottom, ok := decimal(text)
+		if !ok || top < 0 {
+			return failed(e.line, "the tempo %q is not a number", text)
+		}
+		if top > 0 {
+			b.bar.tempo = beat.Of(top, bottom) // the sound is exact, the mark is for the eye
+		}
+	}
+	form := &b.bar.form
+	for name, to := range map[string]*string{"segno": &form.segno, "coda": &form.coda, "tocoda": &form.toCoda, "dalsegno": &form.dalSegno} {
+		if text := e.get(name); text != "" {
+			*to = text
+		}
+	}
+	form.daCapo = form.daCapo || e.get("dacapo") == "yes"
+	form.fine = form.fine || e.get("fine") != ""
+	return nil
+}
+
+// barline reads repeats and endings.
+func (b *barReading) barline(e *element) error {
+	form := &b.bar.form
+	if repeat := e.kid("repeat"); repeat != nil {
+		switch repeat.get("direction") {
+		case "forward":
+			form.forward = true
+		case "backward":
+			form.backward = true
+			if text := repeat.get("times"); text != "" {
+				times, ok := wholeNumber(text)
+				if !ok || times < 1 {
+					return failed(repeat.line, "a repeat is to be played %q times", text)
+				}
+				form.times = int(min(times, maxBars))
+			}
+		}
+	}
+	ending := e.kid("ending")
+	if ending == nil {
+		return nil
+	}
+	numbers, ok := endingNumbers(ending.get("number"))
+	if !ok {
+		return failed(ending.line, "the ending %q is not a list of numbers", ending.get("number"))
+	}
+	switch ending.get("type") {
+	case "start":
+		b.part.state.ending = numbers
+	case "stop", "discontinue":
+		form.endingOver = true
+	}
+	return nil
+}
+
+// endingNumbers reads "1", "1,2", "1, 2" and "1-3".
+func endingNumbers(text string) (numbers []int, ok bool) {
+	for _, item := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' || r == '.' }) {
+		low, high, ranged := strings.Cut(item, "-")
+		if !ranged {
+			high = low
+		}
+		from, err := strconv.Atoi(low)
+		to, err2 := strconv.Atoi(high)
+		if err != nil || err2 != nil || from < 1 || to < from || to > 100 {
+			return nil, false
+		}
+		for n := from; n <= to && len(numbers) < 100; n++ {
+			numbers = append(numbers, n)
+		}
+	}
+	return numbers, len(numbers) > 0
+}

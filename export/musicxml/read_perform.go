@@ -1,0 +1,295 @@
+package musicxml
+
+import (
+	"cmp"
+	"slices"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// perform plays the bars that were read in their order and returns what
+// sounds.
+func (in *reading) perform() (*heard.Score, error) {
+	bars := 0
+	for _, p := range in.parts {
+		bars = max(bars, len(p.bars))
+	}
+	for _, p := range in.parts {
+		if len(p.bars) != bars {
+			in.remarks = append(in.remarks, heard.Remark{Kind: heard.Misfit, Part: p.name,
+				Text: count(len(p.bars), "bar") + ", other parts have " + count(bars, "bar")})
+		}
+	}
+	order, err := in.order(bars)
+	if err != nil {
+		return nil, err
+	}
+	if err := in.settleGrid(); err != nil {
+		return nil, err
+	}
+	grid := beat.Grid(in.grid)
+	spans := in.barSpans(bars)
+	score := &heard.Score{Title: in.title}
+	for i, p := range in.parts {
+		lengths := spans.of(i)
+		stage := &stage{grid: grid, part: p, index: i, out: score, in: in}
+		if err := stage.play(order, lengths); err != nil {
+			return nil, err
+		}
+	}
+	slices.SortStableFunc(score.Marks, func(a, b heard.Mark) int { return a.At.Cmp(b.At) })
+	score.Remarks = in.remarks
+	return score, nil
+}
+
+// barSpans holds how long each bar lasts in ticks of the final grid: one list
+// for all parts, or one for each when their barlines do not coincide.
+type barSpans [][]int64
+
+func (s barSpans) of(part int) []int64 { return s[min(part, len(s)-1)] }
+
+// barSpans finds the bars' lengths. A bar lasts as long as its meter says,
+// whatever is in it, so that one wrong bar does not move all that follow; only
+// bars that are not counted, bars without a meter, and the two halves of a bar
+// that a repeat splits last as long as their content.
+func (in *reading) barSpans(bars int) barSpans {
+	for _, p := range in.parts {
+		if slices.ContainsFunc(p.bars, func(b *readBar) bool { return b.own }) {
+			var each barSpans
+			for _, p := range in.parts {
+				each = append(each, in.spansOf([]*readPart{p}, bars))
+			}
+			return each
+		}
+	}
+	return barSpans{in.spansOf(in.parts, bars)}
+}
+
+func (in *reading) spansOf(parts []*readPart, bars int) []int64 {
+	meter, fill := make([]int64, bars), make([]int64, bars)
+	loose := make([]bool, bars)
+	seam := make([]bool, bars) // a repeat ends here, or begins in the next bar
+	for _, p := range parts {
+		for i, bar := range p.bars {
+			fill[i] = max(fill[i], bar.fill*(in.grid/bar.grid))
+			meter[i] = max(meter[i], in.meterTicks(bar))
+			loose[i] = loose[i] || bar.implicit || i == 0 && bar.number == "0"
+			seam[i] = seam[i] || bar.form.backward || bar.form.endingOver
+			if i > 0 && bar.form.forward {
+				seam[i-1] = true
+			}
+		}
+	}
+	spans := make([]int64, bars)
+	for i := range spans {
+		spans[i] = meter[i]
+		halves := func(a, b int) bool {
+			return a >= 0 && b < bars && seam[a] && meter[a] == meter[b] && fill[a] > 0 && fill[b] > 0 && fill[a]+fill[b] == meter[a]
+		}
+		if meter[i] == 0 || loose[i] && fill[i] > 0 || halves(i, i+1) || halves(i-1, i) {
+			spans[i] = fill[i]
+		}
+	}
+	return spans
+}
+
+// meterTicks returns the length of the bar's meter, 0 when it has none.
+func (in *reading) meterTicks(bar *readBar) int64 {
+	return bar.meter.length.Num() * (in.grid / bar.meter.length.Den())
+}
+
+// settleGrid makes the grid hold the meters too; notes have seen to it for
+// themselves.
+func (in *reading) settleGrid() error {
+	for _, p := range in.parts {
+		for _, bar := range p.bars {
+			finer, ok := beat.LCM(in.grid, bar.meter.length.Den())
+			if !ok || finer > maxGrid {
+				return failed(bar.line, "the meter %s has no common measure with the notes", bar.meter.text)
+			}
+			in.grid = finer
+		}
+	}
+	return nil
+}
+
+// stage plays one part.
+type stage struct {
+	grid  beat.Grid
+	part  *readPart
+	index int
+	out   *heard.Score
+	in    *reading
+
+	sounds []ringing
+	open   map[tieKey][]int // sounds that a tie goes on from
+}
+
+// ringing is one tone over all its ties, in ticks.
+type ringing struct {
+	readNote
+	bar  string
+	open bool // a tie begins at its end
+}
+
+// tieKey is where a tie must end: which tone, when.
+type tieKey struct {
+	tone heard.Tone
+	at   int64
+}
+
+func (s *stage) play(order []played, lengths []int64) error {
+	part := &heard.Part{ID: s.part.id, Name: s.part.name, Short: s.part.short}
+	s.open = map[tieKey][]int{}
+	checked := make([]bool, len(lengths))
+	now := int64(0)
+	for _, turn := range order {
+		length := lengths[turn.bar]
+		if turn.bar < len(s.part.bars) {
+			bar := s.part.bars[turn.bar]
+			if !checked[turn.bar] {
+				checked[turn.bar] = true
+				s.checkFull(bar, length)
+			}
+			s.bar(bar, now)
+			s.marks(bar, now)
+			if part.Quarters.Sign() == 0 {
+				part.Quarters = bar.tempo
+			}
+			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
+				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text, Line: bar.line})
+		}
+		if now += length; now > int64(s.grid)*maxWholes {
+			return failed(s.in.lineOf(turn.bar), "the score lasts more than %d whole notes", maxWholes)
+		}
+	}
+	s.looseEnds()
+	part.Attacks = s.attacks()
+	s.out.Parts = append(s.out.Parts, part)
+	return nil
+}
+
+// bar plays one bar's notes: a note that a tie leads to lengthens the sound
+// before it.
+func (s *stage) bar(bar *readBar, start int64) {
+	by := int64(s.grid) / bar.grid
+	notes := slices.Clone(bar.notes)
+	slices.SortStableFunc(notes, func(a, b readNote) int { return cmp.Compare(a.at, b.at) })
+	for _, n := range notes {
+		n.at, n.length = start+n.at*by, n.length*by
+		if n.tied {
+			if i, ok := s.take(n); ok {
+				s.sounds[i].length += n.length
+				s.keep(i, n.ties)
+				continue
+			}
+			s.remark(heard.Loose, bar.number, n.line, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
+		}
+		s.sounds = append(s.sounds, ringing{readNote: n, bar: bar.number})
+		s.keep(len(s.sounds)-1, n.ties)
+	}
+}
+
+// keep remembers a sound whose tie must be found again at its end.
+func (s *stage) keep(i int, ties bool) {
+	s.sounds[i].open = ties
+	if ties {
+		key := tieKey{s.tieTone(s.sounds[i].tone), s.sounds[i].at + s.sounds[i].length}
+		s.open[key] = append(s.open[key], i)
+	}
+}
+
+// take finds the sound that a tied note goes on from: that of its own voice if
+// there is one, else of any.
+func (s *stage) take(n readNote) (i int, ok bool) {
+	key := tieKey{s.tieTone(n.tone), n.at}
+	waiting := s.open[key]
+	if len(waiting) == 0 {
+		return 0, false
+	}
+	at := max(0, slices.IndexFunc(waiting[:min(len(waiting), 16)], func(i int) bool { return s.sounds[i].voice == n.voice }))
+	i = waiting[at]
+	if waiting = slices.Delete(waiting, at, at+1); len(waiting) == 0 {
+		delete(s.open, key)
+	} else {
+		s.open[key] = waiting
+	}
+	return i, true
+}
+
+// tieTone drops what a tie may change: the spelling of a pitch.
+func (s *stage) tieTone(t heard.Tone) heard.Tone {
+	if key, ok := t.Key(); ok && t.Step != 0 && key >= 0 && key < 255 {
+		return heard.Tone{MIDI: uint8(key + 1)}
+	}
+	return t
+}
+
+func (s *stage) looseEnds() {
+	for _, sound := range s.sounds {
+		if sound.open {
+			s.remark(heard.Loose, sound.bar, sound.line, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
+		}
+	}
+}
+
+// checkFull remarks on a bar, or a voice of it, that does not fill the meter.
+func (s *stage) checkFull(bar *readBar, length int64) {
+	by := s.in.grid / bar.grid
+	is := func(ticks int64) string { return s.grid.Span(beat.Time(ticks)).String() }
+	if bar.fill*by != length {
+		s.remark(heard.Misfit, bar.number, bar.line, "bar "+bar.number+" holds "+is(bar.fill*by)+", it should be "+is(length))
+		return
+	}
+	for _, v := range bar.ends {
+		if v.at*by != length {
+			s.remark(heard.Misfit, bar.number, bar.line, "bar "+bar.number+": voice "+v.voice+" holds "+is(v.at*by)+", it should be "+is(length))
+		}
+	}
+}
+
+func (s *stage) remark(kind heard.RemarkKind, bar string, line int, text string) {
+	if len(s.in.remarks) < maxRemarks {
+		s.in.remarks = append(s.in.remarks, heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Line: line, Text: text})
+	}
+}
+
+func (s *stage) marks(bar *readBar, start int64) {
+	for _, m := range bar.marks {
+		if len(s.out.Marks) < maxNotes {
+			at := start + m.at*(int64(s.grid)/bar.grid)
+			s.out.Marks = append(s.out.Marks, heard.Mark{At: s.grid.Span(beat.Time(at)), Text: m.text, Part: s.index})
+		}
+	}
+}
+
+// attacks joins tones that begin and end together in one voice.
+func (s *stage) attacks() []heard.Attack {
+	slices.SortStableFunc(s.sounds, func(a, b ringing) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.staff, b.staff), cmp.Compare(a.voice, b.voice), cmp.Compare(b.length, a.length))
+	})
+	var attacks []heard.Attack
+	for i, n := range s.sounds {
+		if i > 0 {
+			if p := s.sounds[i-1]; p.at == n.at && p.voice == n.voice && p.staff == n.staff && p.length == n.length {
+				last := &attacks[len(attacks)-1]
+				last.Tones = append(last.Tones, n.tone)
+				last.Accent = last.Accent || n.accent
+				continue
+			}
+		}
+		attacks = append(attacks, heard.Attack{
+			Onset: s.grid.Span(beat.Time(n.at)), Length: s.grid.Span(beat.Time(n.length)),
+			Tones: []heard.Tone{n.tone}, Voice: n.voice, Staff: n.staff, Accent: n.accent, Line: n.line,
+		})
+	}
+	for _, a := range attacks {
+		slices.SortStableFunc(a.Tones, func(s, t heard.Tone) int {
+			low, _ := s.Key()
+			high, _ := t.Key()
+			return cmp.Compare(low, high)
+		})
+	}
+	return attacks
+}

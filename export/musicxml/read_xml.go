@@ -1,0 +1,206 @@
+package musicxml
+
+import (
+	"bytes"
+	"context"
+	"encoding/xml"
+	"errors"
+	"io"
+	"strings"
+)
+
+// tokens reads XML with a limit on depth and on time. The decoder is strict,
+// so an entity that XML itself does not define is an error; a document type
+// that defines some is refused outright.
+type tokens struct {
+	ctx   context.Context
+	dec   *xml.Decoder
+	depth int
+	count int
+}
+
+func newTokens(ctx context.Context, data []byte) *tokens {
+	dec := xml.NewDecoder(bytes.NewReader(data))
+	dec.CharsetReader = charset
+	return &tokens{ctx: ctx, dec: dec}
+}
+
+// line returns the line of the token last read.
+func (t *tokens) line() int {
+	line, _ := t.dec.InputPos()
+	return line
+}
+
+// next returns the next start, end or text token. The error at the end of the
+// file is io.EOF.
+func (t *tokens) next() (xml.Token, error) {
+	for {
+		if t.count++; t.count%1024 == 0 && t.ctx.Err() != nil {
+			return nil, failed(t.line(), "reading took too long")
+		}
+		token, err := t.dec.RawToken()
+		if err != nil {
+			return nil, t.wrap(err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			if t.depth++; t.depth > maxDepth {
+				return nil, failed(t.line(), "elements lie more than %d deep", maxDepth)
+			}
+			return token, nil
+		case xml.EndElement:
+			t.depth--
+			return token, nil
+		case xml.CharData:
+			return token, nil
+		case xml.Directive:
+			if bytes.Contains(token, []byte("<!ENTITY")) {
+				return nil, failed(t.line(), "the document type defines entities; they are not read")
+			}
+		}
+	}
+}
+
+func (t *tokens) wrap(err error) error {
+	var syntax *xml.SyntaxError
+	var mine *ReadError
+	switch {
+	case errors.Is(err, io.EOF):
+		return io.EOF
+	case errors.As(err, &mine):
+		return mine
+	case errors.As(err, &syntax):
+		return failed(syntax.Line, "not well-formed XML: %s", syntax.Msg)
+	}
+	return failed(t.line(), "not well-formed XML: %v", err)
+}
+
+// element is a small piece of the file, held as a tree.
+type element struct {
+	name string
+	attr []xml.Attr
+	text string
+	kids []*element
+	line int
+}
+
+// tree reads the rest of the element whose start was just read.
+func (t *tokens) tree(start xml.StartElement) (*element, error) {
+	left := maxElements
+	return t.treeWithin(start, &left)
+}
+
+func (t *tokens) treeWithin(start xml.StartElement, left *int) (*element, error) {
+	if *left--; *left < 0 {
+		return nil, failed(t.line(), "more than %d elements in one part of a bar", maxElements)
+	}
+	// RawToken reuses its buffers for text only; names and attributes are strings.
+	e := &element{name: start.Name.Local, attr: start.Attr, line: t.line()}
+	var text strings.Builder
+	for {
+		token, err := t.next()
+		if err != nil {
+			return nil, t.early(err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			kid, err := t.treeWithin(token, left)
+			if err != nil {
+				return nil, err
+			}
+			e.kids = append(e.kids, kid)
+		case xml.CharData:
+			text.Write(token)
+		case xml.EndElement:
+			if token.Name != start.Name {
+				return nil, t.mismatch(start, token)
+			}
+			e.text = strings.TrimSpace(text.String())
+			return e, nil
+		}
+	}
+}
+
+// skip passes over the element whose start was just read.
+func (t *tokens) skip(start xml.StartElement) error {
+	open := []xml.Name{start.Name}
+	for len(open) > 0 {
+		token, err := t.next()
+		if err != nil {
+			return t.early(err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			open = append(open, token.Name)
+		case xml.EndElement:
+			if token.Name != open[len(open)-1] {
+				return t.mismatch(xml.StartElement{Name: open[len(open)-1]}, token)
+			}
+			open = open[:len(open)-1]
+		}
+	}
+	return nil
+}
+
+// children calls do for every child element of the element whose start was
+// just read; do must read the child to its end.
+func (t *tokens) children(start xml.StartElement, do func(xml.StartElement) error) error {
+	for {
+		token, err := t.next()
+		if err != nil {
+			return t.early(err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			if err := do(token); err != nil {
+				return err
+			}
+		case xml.EndElement:
+			if token.Name != start.Name {
+				return t.mismatch(start, token)
+			}
+			return nil
+		}
+	}
+}
+
+func (t *tokens) mismatch(start xml.StartElement, end xml.EndElement) error {
+	return failed(t.line(), "not well-formed XML: <%s> is closed by </%s>", start.Name.Local, end.Name.Local)
+}
+
+func (t *tokens) early(err error) error {
+	if errors.Is(err, io.EOF) {
+		return failed(t.line(), "the file ends in the middle of an element")
+	}
+	return err
+}
+
+// kid returns the first child of that name, or nil.
+func (e *element) kid(name string) *element {
+	for _, k := range e.kids {
+		if k.name == name {
+			return k
+		}
+	}
+	return nil
+}
+
+// kidText returns the text of the first child of that name, "" if there is none.
+func (e *element) kidText(name string) string {
+	if k := e.kid(name); k != nil {
+		return k.text
+	}
+	return ""
+}
+
+// get returns an attribute, "" if it is not there.
+func (e *element) get(name string) string { return attribute(e.attr, name) }
+
+func attribute(attrs []xml.Attr, name string) string {
+	for _, a := range attrs {
+		if a.Name.Local == name {
+			return strings.TrimSpace(a.Value)
+		}
+	}
+	return ""
+}

@@ -1,0 +1,132 @@
+package musicxml
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/binary"
+	"encoding/xml"
+	"io"
+	"unicode/utf16"
+)
+
+// unpack returns the score inside a compressed file: the first rootfile that
+// its container names.
+func unpack(data []byte) ([]byte, error) {
+	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, failed(0, "the .mxl cannot be opened: %v", err)
+	}
+	if n := len(archive.File); n > maxEntries {
+		return nil, failed(0, "the .mxl holds %d files; at most %d are read", n, maxEntries)
+	}
+	container, err := entry(archive, "META-INF/container.xml")
+	if err != nil {
+		return nil, err
+	}
+	var contents struct {
+		Rootfiles []struct {
+			Path string `xml:"full-path,attr"`
+		} `xml:"rootfiles>rootfile"`
+	}
+	if err := xml.Unmarshal(container, &contents); err != nil {
+		return nil, failed(0, "META-INF/container.xml cannot be read: %v", err)
+	}
+	if len(contents.Rootfiles) == 0 || contents.Rootfiles[0].Path == "" {
+		return nil, failed(0, "META-INF/container.xml names no score")
+	}
+	return entry(archive, contents.Rootfiles[0].Path)
+}
+
+// entry returns one file of the archive. Declared sizes are not trusted: what
+// comes out is counted while it comes.
+func entry(archive *zip.Reader, name string) ([]byte, error) {
+	for _, file := range archive.File {
+		if file.Name != name {
+			continue
+		}
+		packed := int64(file.CompressedSize64)
+		limit := int64(maxBytes)
+		if packed < maxBytes/maxRatio {
+			limit = packed * maxRatio
+		}
+		stream, err := file.Open()
+		if err != nil {
+			return nil, failed(0, "%q in the .mxl cannot be opened: %v", name, err)
+		}
+		defer stream.Close()
+		data, err := io.ReadAll(io.LimitReader(stream, limit+1))
+		switch {
+		case err != nil:
+			return nil, failed(0, "%q in the .mxl cannot be unpacked: %v", name, err)
+		case int64(len(data)) > limit && limit == maxBytes:
+			return nil, failed(0, "%q in the .mxl unpacks to more than 64 MiB", name)
+		case int64(len(data)) > limit:
+			return nil, failed(0, "%q in the .mxl unpacks to more than %d times its size", name, maxRatio)
+		}
+		return data, nil
+	}
+	return nil, failed(0, "the .mxl has no %q", name)
+}
+
+// decodeText turns UTF-16 with a byte order mark into UTF-8 and drops a UTF-8
+// mark. Other encodings are left to the XML declaration.
+func decodeText(data []byte) ([]byte, error) {
+	var order binary.ByteOrder
+	switch {
+	case bytes.HasPrefix(data, []byte{0xEF, 0xBB, 0xBF}):
+		return data[3:], nil
+	case bytes.HasPrefix(data, []byte{0xFE, 0xFF}):
+		order = binary.BigEndian
+	case bytes.HasPrefix(data, []byte{0xFF, 0xFE}):
+		order = binary.LittleEndian
+	default:
+		return data, nil
+	}
+	data = data[2:]
+	if len(data)%2 != 0 {
+		return nil, failed(0, "the file is cut off inside a UTF-16 character")
+	}
+	units := make([]uint16, len(data)/2)
+	for i := range units {
+		units[i] = order.Uint16(data[2*i:])
+	}
+	text := string(utf16.Decode(units))
+	if len(text) > maxBytes {
+		return nil, failed(0, "the file is larger than 64 MiB")
+	}
+	return []byte(text), nil
+}
+
+// charset serves the encodings that an XML declaration may name. UTF-16 has
+// been decoded before, so its name is taken for what it has become.
+func charset(name string, in io.Reader) (io.Reader, error) {
+	switch name {
+	case "utf-16", "UTF-16", "us-ascii", "US-ASCII", "ascii":
+		return in, nil
+	case "iso-8859-1", "ISO-8859-1", "latin1", "LATIN1":
+		return &latin1{in: in}, nil
+	}
+	return nil, failed(1, "the encoding %q cannot be read; save the file as UTF-8", name)
+}
+
+// latin1 turns ISO 8859-1 into UTF-8.
+type latin1 struct {
+	in  io.Reader
+	out []byte
+}
+
+func (l *latin1) Read(p []byte) (int, error) {
+	if len(l.out) == 0 {
+		raw := make([]byte, 4096)
+		n, err := l.in.Read(raw)
+		for _, b := range raw[:n] {
+			l.out = append(l.out, string(rune(b))...)
+		}
+		if n == 0 {
+			return 0, err
+		}
+	}
+	n := copy(p, l.out)
+	l.out = l.out[n:]
+	return n, nil
+}
