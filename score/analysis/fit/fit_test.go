@@ -1,0 +1,204 @@
+package fit_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"tieover/score/analysis/fit"
+)
+
+// Loops cut by a section's end; computed independently.
+func TestTruncate(t *testing.T) {
+	for _, c := range []struct {
+		loop                []int
+		total, cycles, left int
+		played              []int
+	}{
+		{[]int{3}, 8, 2, 2, []int{3, 3, 2}},
+		{[]int{3}, 16, 5, 1, []int{3, 3, 3, 3, 3, 1}},
+		{[]int{3}, 32, 10, 2, []int{3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 2}},
+		{[]int{3, 2, 2}, 32, 4, 4, []int{3, 2, 2, 3, 2, 2, 3, 2, 2, 3, 2, 2, 3, 1}},
+		{[]int{2, 2, 3}, 32, 4, 4, []int{2, 2, 3, 2, 2, 3, 2, 2, 3, 2, 2, 3, 2, 2}},
+		{[]int{3, 2, 3, 2}, 32, 3, 2, []int{3, 2, 3, 2, 3, 2, 3, 2, 3, 2, 3, 2, 2}},
+		{[]int{3, 2, 3}, 28, 3, 4, []int{3, 2, 3, 3, 2, 3, 3, 2, 3, 3, 1}},
+		{[]int{3, 2}, 16, 3, 1, []int{3, 2, 3, 2, 3, 2, 1}},
+	} {
+		got := fit.Truncate(c.loop, c.total)
+		assert.Equal(t, c.cycles, got.Cycles, c)
+		assert.Equal(t, c.left, got.Left, c)
+		assert.Equal(t, c.played, fit.Played(c.loop, c.total), c)
+	}
+	assert.Equal(t, fit.Cut{Cycles: 4, Left: 4, Group: 2, Kept: 1, Of: 2}, fit.Truncate([]int{3, 2, 2}, 32))
+	assert.True(t, fit.Truncate([]int{3, 2, 2}, 32).Inside())
+	assert.False(t, fit.Truncate([]int{2, 2, 3}, 32).Inside(), "the final 3 falls away whole")
+	assert.Equal(t, fit.Cut{Cycles: 5}, fit.Truncate([]int{3, 2}, 25))
+}
+
+// 3s filled up to 16 by stretching the last are 3+3+3+3+4, a Euclidean rhythm
+// (Toussaint 2005).
+func TestExtend(t *testing.T) {
+	got, ok := fit.Extended([]int{3}, 16)
+	assert.True(t, ok)
+	assert.Equal(t, []int{3, 3, 3, 3, 4}, got)
+	_, ok = fit.Extended([]int{2, 2, 3}, 32)
+	assert.False(t, ok, "no group is cut")
+	_, ok = fit.Extended([]int{8}, 5)
+	assert.False(t, ok, "nothing before it")
+}
+
+func TestChanges(t *testing.T) { // by hand: 64 = 9·7 + 3 - 2 = 10·7 - 3 - 3 = 8·7 + 3 + 3 + 2
+	got := fit.Changes([]int{3, 2, 2}, 64)
+	assert.Equal(t, []fit.Change{
+		{Cycles: 9, Twos: -1, Threes: 1},
+		{Cycles: 10, Threes: -2},
+		{Cycles: 8, Twos: 1, Threes: 2},
+		{Cycles: 11, Twos: -2, Threes: -3},
+	}, got)
+	for _, c := range got {
+		assert.Equal(t, 64, 7*c.Cycles+c.Pulses())
+	}
+	assert.Equal(t, fit.Change{Cycles: 3}, fit.Changes([]int{3, 2}, 15)[0], "an exact fit")
+	assert.Equal(t, []fit.Change{{Cycles: 1, Twos: 1}}, fit.Changes([]int{5}, 7), "there is no 2 or 3 to leave out")
+	assert.Equal(t, []fit.Change{{Cycles: 1, Twos: 1}, {Cycles: 2, Twos: -1}, {Cycles: 3, Twos: -3}},
+		fit.Changes([]int{2, 2}, 6), "no 3 to leave out")
+}
+
+// Every answer is checked against all small combinations.
+func TestChangesAreSmallest(t *testing.T) {
+	for _, loop := range [][]int{{3, 2, 2}, {2, 2}, {3, 3}, {5}, {3, 2, 3, 2}} {
+		length := 0
+		for _, g := range loop {
+			length += g
+		}
+		for total := length; total < 60; total++ {
+			for _, c := range fit.Changes(loop, total) {
+				best := 1 << 30
+				for a := -30; a <= 30; a++ {
+					for b := -30; b <= 30; b++ {
+						if 2*a+3*b == total-c.Cycles*length && a >= -c.Cycles*tally(loop, 2) && b >= -c.Cycles*tally(loop, 3) {
+							best = min(best, max(a, -a)+max(b, -b))
+						}
+					}
+				}
+				assert.Equal(t, best, c.Size(), "%v in %d: %+v", loop, total, c)
+			}
+		}
+	}
+}
+
+func tally(loop []int, size int) int {
+	n := 0
+	for _, g := range loop {
+		if g == size {
+			n++
+		}
+	}
+	return n
+}
+
+func TestClosings(t *testing.T) { // computed independently
+	for _, c := range []struct {
+		n                    int
+		inclusive, exclusive []fit.Closing
+	}{
+		{7, []fit.Closing{{2, 1}}, []fit.Closing{{1, 2}}},
+		{8, []fit.Closing{{3, 0}, {1, 3}}, []fit.Closing{{2, 1}}},
+		{10, []fit.Closing{{3, 1}, {1, 4}}, []fit.Closing{{2, 2}}},
+		{12, []fit.Closing{{3, 2}, {1, 5}}, []fit.Closing{{4, 0}, {2, 3}}},
+		{14, []fit.Closing{{5, 0}, {3, 3}, {1, 6}}, []fit.Closing{{4, 1}, {2, 4}}},
+		{16, []fit.Closing{{5, 1}, {3, 4}, {1, 7}}, []fit.Closing{{4, 2}, {2, 5}}},
+	} {
+		assert.Equal(t, c.inclusive, fit.Closings(c.n, fit.Inclusive), "%d", c.n)
+		assert.Equal(t, c.exclusive, fit.Closings(c.n, fit.Exclusive), "%d", c.n)
+		for _, x := range c.exclusive {
+			assert.Zero(t, fit.Lands(0, x.Total(), c.n, fit.Exclusive))
+			if in, ok := x.Inclusive(); ok {
+				assert.Contains(t, c.inclusive, in)
+				assert.Zero(t, fit.Lands(0, in.Total(), c.n, fit.Inclusive))
+			}
+		}
+	}
+}
+
+func TestPublishedClosings(t *testing.T) {
+	for _, c := range []struct {
+		source          string
+		total           int
+		statements, gap int // how many, and how long a gap
+		want            int // one statement
+	}{
+		{"digitabla.com, common tihai forms: 16, one to one", 17, 3, 1, 5},
+		{"digitabla.com: no gap, half units", 33, 3, 0, 11},
+		{"digitabla.com: nine statements, quarter units", 65, 9, 1, 7},
+		{"manmitsinghmusic.com: 16, landing stroke extra", 16, 3, 2, 4},
+		{"Wikipedia, Tihai: ends one beat early", 16, 3, 2, 4},
+		{"Wikipedia, Tihai: ends one beat early, second form", 16, 3, 5, 2},
+		{"tablatheka.com: 8, landing stroke extra", 8, 3, 1, 2},
+		{"tablatheka.com: length 6 in a cycle of 7", 6, 3, 0, 2},
+		{"manmitsinghmusic.com: from beat 9 of 16", 8, 3, 1, 2},
+		{"rasikas.org t. 380684: mora forms of 29", 29, 3, 1, 9},
+		{"rasikas.org t. 380684: mora forms of 29", 29, 3, 4, 7},
+		{"questions.collegedunia.com: end of a korvai in 32", 19, 3, 2, 5},
+	} {
+		assert.Contains(t, fit.Solve(c.total, c.statements, 2), fit.Closing{Statement: c.want, Gap: c.gap}, c.source)
+	}
+	// Length 6 in a cycle of 7 starts at beat 2, place 1 (tablatheka.com).
+	assert.Zero(t, fit.Lands(1, 6, 7, fit.Exclusive))
+	// From beat 9 of 16, place 8 (manmitsinghmusic.com).
+	assert.Zero(t, fit.Lands(8, 8, 16, fit.Exclusive))
+	// One to one in 16 (digitabla.com): T = 17.
+	assert.Zero(t, fit.Lands(0, 17, 16, fit.Inclusive))
+	// Korvai in 32: 14 + 19 = 33 from place 0, the last unit on the downbeat
+	// (questions.collegedunia.com; that page starts one unit late).
+	assert.Zero(t, fit.Lands(0, 14+19, 32, fit.Inclusive))
+	// Exclusive (4,2) is inclusive (5,1), (2,1) is (3,0).
+	in, ok := fit.Closing{Statement: 4, Gap: 2}.Inclusive()
+	assert.True(t, ok)
+	assert.Equal(t, fit.Closing{Statement: 5, Gap: 1}, in)
+	_, ok = fit.Closing{Statement: 4, Gap: 0}.Inclusive()
+	assert.False(t, ok)
+}
+
+// Growing statements, rasikas.org t. 380684.
+func TestGrowing(t *testing.T) {
+	assert.Equal(t, 14, fit.Growing(1, 3, 4, 5))
+	assert.Equal(t, 17, fit.Growing(1, 4, 5, 6))
+	assert.Equal(t, 20, fit.Growing(1, 5, 6, 7))
+	assert.Equal(t, 51, fit.Growing(1, 3, 4, 5)+fit.Growing(1, 4, 5, 6)+fit.Growing(1, 5, 6, 7))
+	assert.Equal(t, 64, fit.Growing(0, 24, 25, 15), "a korvai of two cycles of 32")
+}
+
+// Four syllables a beat over n beats, T = 4n+1 (anjanai.github.io): with S
+// syllables and V gaps, 3(S+1) + 2V = T. The page's worked line for 7 beats has
+// a slip in T; its first example agrees with this.
+func TestShortestGap(t *testing.T) {
+	for n := 1; n <= 16; n++ {
+		total := 4*n + 1
+		s, v := total/3-1, 0
+		switch total % 3 {
+		case 1:
+			s, v = total/3-2, 2
+		case 2:
+			v = 1
+		}
+		if s < 0 {
+			continue
+		}
+		c, ok := fit.Shortest(total)
+		assert.True(t, ok)
+		assert.Equal(t, fit.Closing{Statement: s + 1, Gap: v}, c, "%d beats", n)
+	}
+	c, _ := fit.Shortest(29)
+	assert.Equal(t, fit.Closing{Statement: 9, Gap: 1}, c)
+	_, ok := fit.Shortest(2)
+	assert.False(t, ok)
+}
+
+func TestAfter(t *testing.T) { // by hand: 64 = 5·7 + 3·7 + 2·4 = 4·7 + … is odd
+	assert.Equal(t, []fit.Lead{{5, fit.Closing{7, 4}}}, fit.After(7, 64))
+	assert.Equal(t, []fit.Lead{{4, fit.Closing{7, 0}}, {2, fit.Closing{7, 7}}}, fit.After(7, 49))
+	assert.Empty(t, fit.After(7, 20))
+	assert.True(t, slices.IsSortedFunc(fit.After(5, 100), func(a, b fit.Lead) int { return a.Closing.Gap - b.Closing.Gap }))
+}
