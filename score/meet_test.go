@@ -1,0 +1,156 @@
+package score
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/score/beat"
+)
+
+// Arithmetic and counting agree: heads of random layers, with offsets, lists,
+// rotation and shift, are written down one by one from the definitions and
+// compared.
+func TestMeetAgainstCounting(t *testing.T) {
+	sizes := rapid.SliceOfN(rapid.IntRange(1, 4), 1, 4)
+	rapid.Check(t, func(t *rapid.T) {
+		var layers []*Layer
+		for i := range rapid.IntRange(1, 3).Draw(t, "layers") {
+			l := layer(string(rune('a'+i)), groups(sizes.Draw(t, "groups")...))
+			if rapid.IntRange(0, 3).Draw(t, "second") == 0 {
+				l.Patterns = append(l.Patterns, groups(sizes.Draw(t, "groups 2")...))
+			}
+			l.Offset = rapid.Int64Range(-3, 5).Draw(t, "offset")
+			switch rapid.IntRange(0, 3).Draw(t, "process") {
+			case 0:
+				l.Process = []Process{{Kind: Rotate, By: rapid.Int64Range(-2, 3).Draw(t, "by"), After: rapid.IntRange(1, 2).Draw(t, "after")}}
+			case 1:
+				l.Process = []Process{{Kind: Shift, By: rapid.Int64Range(-2, 3).Draw(t, "by"), After: rapid.IntRange(1, 2).Draw(t, "after")}}
+			}
+			layers = append(layers, l)
+		}
+		s := in(PlainSignature(rapid.IntRange(2, 5).Draw(t, "beats"), 4), LengthRule{Kind: Bars, N: 60}, layers...)
+		p := &Piece{Grid: 48, Sections: []*Section{s}}
+		require.Empty(t, p.Settle())
+
+		want := []beat.Time{}
+		bar := s.Bar(1).Length
+	moment:
+		for at := beat.Time(0); at <= s.Length; at += 6 {
+			if s.WithBarline && at%bar != 0 {
+				continue
+			}
+			for _, l := range layers {
+				if !headAt(l, at/6) {
+					continue moment
+				}
+			}
+			want = append(want, at)
+		}
+		got := []beat.Time{}
+		for r := range s.Realignments() {
+			got = append(got, r.Time)
+		}
+		assert.Equal(t, want, got)
+		walked := s.walk(s.Set, s.WithBarline)
+		for k, at := range walked.walked {
+			if at <= s.Length {
+				assert.Equal(t, want[k], at)
+			}
+		}
+	})
+}
+
+// headAt says whether a head of the layer falls on the given eighth, counting
+// cycle by cycle.
+func headAt(l *Layer, eighth beat.Time) bool {
+	start, turn, lag := beat.Time(l.Offset), 0, beat.Time(0)
+	for cycle := 0; start <= eighth; cycle++ {
+		items := l.Patterns[cycle%len(l.Patterns)].Groups
+		length, head := beat.Time(0), beat.Time(0)
+		for _, item := range items {
+			length += beat.Time(item.Size)
+		}
+		first := ((turn % len(items)) + len(items)) % len(items)
+		for k := first; first > 0 && k < len(items); k++ {
+			head += beat.Time(items[k].Size)
+		}
+		head = (head + lag%length + length) % length
+		if start+head == eighth {
+			return true
+		}
+		start += length
+		if len(l.Process) > 0 && (cycle+1)%l.Process[0].After == 0 {
+			if l.Process[0].Kind == Rotate {
+				turn += int(l.Process[0].By)
+			} else {
+				lag += beat.Time(l.Process[0].By)
+			}
+		}
+	}
+	return false
+}
+
+// 64 layers of coprime lengths around a thousand: the answer has hundreds of
+// digits and comes at once. Checked against the plain product: primes only.
+func TestAstronomicalMeeting(t *testing.T) {
+	var layers []*Layer
+	product := big.NewInt(1)
+	for n := 1009; len(layers) < 64; n++ {
+		if !big.NewInt(int64(n)).ProbablyPrime(10) {
+			continue
+		}
+		layers = append(layers, layer(big.NewInt(int64(n)).String(), groups(n)))
+		product.Mul(product, big.NewInt(int64(n)))
+	}
+	s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 4}, layers...)
+	p := &Piece{Grid: 8, Sections: []*Section{s}}
+	require.Empty(t, p.Settle())
+	m := s.Together()
+	assert.Zero(t, product.Cmp(m.Period))
+	assert.Zero(t, product.Cmp(m.First))
+}
+
+// Sections after one another: bar numbers run on, a section that another
+// follows may end with a short bar, the last one's bar is filled with rests.
+func TestSectionsFollowEachOther(t *testing.T) {
+	a := in(PlainSignature(4, 4), LengthRule{Kind: Pulses, N: 17}, layer("a", groups(3, 2)))
+	b := in(PlainSignature(3, 4), LengthRule{Kind: Pulses, N: 8}, layer("a", groups(3, 2)))
+	a.Name, b.Name = "A", "B"
+	p := settle(t, a, b)
+	var bars []string
+	for _, s := range p.Sections {
+		for bar := range s.Bars() {
+			bars = append(bars, bar.Signature.String())
+		}
+	}
+	assert.Equal(t, []string{"4/4", "4/4", "1/8", "3/4", "3/4"}, bars)
+	assert.Equal(t, 4, b.FirstBar)
+	assert.Equal(t, beat.Time(17*6), b.Start)
+	require.Len(t, p.Warnings, 1)
+	assert.Equal(t, "the section ends inside bar 5, after 1/4 of it; rests fill the bar", p.Warnings[0].Text)
+}
+
+// Rows of the general drift table (arithmetic): repeats of L and of M until
+// they meet, and the lcm.
+func TestDriftTable(t *testing.T) {
+	for _, row := range []struct{ l, m, repeats, cycles, total int }{
+		{7, 8, 8, 7, 56}, {9, 8, 8, 9, 72}, {5, 8, 8, 5, 40}, {6, 8, 4, 3, 24}, {12, 8, 2, 3, 24},
+		{10, 16, 8, 5, 80}, {7, 16, 16, 7, 112}, {9, 16, 16, 9, 144}, {11, 16, 16, 11, 176}, {12, 16, 4, 3, 48},
+		{13, 16, 16, 13, 208}, {15, 16, 16, 15, 240}, {17, 16, 16, 17, 272}, {7, 32, 32, 7, 224},
+		{23, 32, 32, 23, 736}, {35, 32, 32, 35, 1120}, {10, 7, 7, 10, 70}, {13, 12, 12, 13, 156},
+		{8, 3, 3, 8, 24}, {26, 6, 3, 13, 78}, {33, 6, 2, 11, 66},
+	} {
+		s := in(PlainSignature(1, 4), LengthRule{Kind: Realignments, N: 1}, layer("L", groups(row.l)), layer("M", groups(row.m)))
+		settle(t, s)
+		var last Realignment
+		for r := range s.Realignments() {
+			last = r
+		}
+		assert.Equal(t, row.total, eighths(t, s.Length))
+		assert.Equal(t, []int{row.repeats + 1, row.cycles + 1}, last.Cycles, "%d against %d", row.l, row.m)
+	}
+}

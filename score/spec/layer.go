@@ -1,0 +1,236 @@
+package spec
+
+import (
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+	"tieover/score/source"
+)
+
+// voice is a layer while it is read.
+type voice struct {
+	*score.Layer
+	section *draft
+	keys    nodes
+	named   bool // an instrument is named, known or not
+	accents bool // the accent is stated
+}
+
+func strikeWords() []string  { return []string{"hold", "short", "all"} }
+func accentWords() []string  { return []string{"none", "group", "all"} }
+func restartWords() []string { return []string{"cycle", "realignment", "never"} }
+func tailWords() []string    { return []string{"tied", "cut"} }
+func dynamicWords() []string {
+	return []string{"pppp", "ppp", "pp", "p", "mp", "mf", "f", "ff", "fff", "ffff", "fp", "sf", "sfz"}
+}
+
+func layerKeys() []field[voice] {
+	return []field[voice]{
+		{"name", readLayerName},
+		{"short", func(r *reader, n *yaml.Node, v *voice) { v.Short, _ = r.name(n, "short") }},
+		{"player", func(r *reader, n *yaml.Node, v *voice) { v.Player, _ = r.name(n, "player") }},
+		{"instrument", readInstrument},
+		{"pulse", func(r *reader, n *yaml.Node, v *voice) {
+			if p, ok := r.pulse(n, v.section); ok {
+				v.Pulse = p
+			}
+		}},
+		{"groups", nil},
+		{"box", nil},
+		{"line", nil},
+		{"strike", func(r *reader, n *yaml.Node, v *voice) {
+			i, _ := r.choice(n, "strike", strikeWords())
+			v.Strike = []score.Strike{score.StrikeHold, score.StrikeShort, score.StrikeAll}[i]
+		}},
+		{"figures", nil},
+		{"accent", func(r *reader, n *yaml.Node, v *voice) {
+			i, ok := r.choice(n, "accent", accentWords())
+			v.Accent, v.accents = []score.Accent{score.AccentNone, score.AccentGroup, score.AccentAll}[i], ok
+		}},
+		{"touches", readTouches},
+		{"pitches", nil},
+		{"restart", func(r *reader, n *yaml.Node, v *voice) {
+			i, _ := r.choice(n, "restart", restartWords())
+			v.Restart = []score.Restart{score.RestartCycle, score.RestartRealignment, score.RestartNever}[i]
+		}},
+		{"tails", func(r *reader, n *yaml.Node, v *voice) {
+			i, _ := r.choice(n, "tails", tailWords())
+			v.Tails = []score.Tails{score.Tied, score.CutTails}[i]
+		}},
+		{"dynamic", func(r *reader, n *yaml.Node, v *voice) {
+			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
+				v.Dynamic = dynamicWords()[i]
+			}
+		}},
+		{"pan", func(r *reader, n *yaml.Node, v *voice) {
+			if x, ok := r.number(n, "pan", -90, 90); ok {
+				pan := int(x)
+				v.Pan = &pan
+			}
+		}},
+		{"enters", func(r *reader, n *yaml.Node, v *voice) { v.EnterAt = r.place(n, "enters") }},
+		{"leaves", func(r *reader, n *yaml.Node, v *voice) { v.LeaveAt = r.place(n, "leaves") }},
+		{"offset", func(r *reader, n *yaml.Node, v *voice) { v.Offset, _ = r.number(n, "offset", -1_000_000, 1_000_000) }},
+		{"loop", readLoop},
+		{"process", nil},
+		{"except", nil},
+		{"syllables", nil},
+	}
+}
+
+func (r *reader) readLayers(n *yaml.Node, d *draft) {
+	if isNull(n) {
+		return // reported with its key
+	}
+	if n.Kind != yaml.SequenceNode {
+		r.wrong(r.at(n), "begin each layer with - name:", "layers must be a list")
+		return
+	}
+	if !r.notEmpty(n, "layers") {
+		return
+	}
+	if len(n.Content) > MaxLayers {
+		r.wrong(r.at(n.Content[MaxLayers]), "leave some out, or divide the section", "more than %d layers in a section", MaxLayers)
+		return
+	}
+	names := map[string]source.Pos{}
+	for _, item := range n.Content {
+		v := r.readLayer(item, d)
+		d.Layers = append(d.Layers, v.Layer)
+		if v.Name == "" {
+			continue
+		}
+		if first, twice := names[key(v.Name)]; twice {
+			r.wrong(r.at(v.keys["name"]), "give each layer its own name; layers of one player may share player:", "two layers are called %q (the other on line %d)", v.Name, first.Line)
+			continue
+		}
+		names[key(v.Name)] = r.at(v.keys["name"])
+	}
+	r.checkPlayers(d)
+}
+
+// readLayer reads one layer: first the keys that stand alone, then those that
+// depend on the instrument and on each other.
+func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
+	v := &voice{section: d, Layer: &score.Layer{
+		Pos: r.at(n), Instrument: instrument.Rhythm, Pulse: d.Pulse,
+	}}
+	keys, ok := readMap(r, n, "a layer", layerKeys(), v)
+	v.keys = keys
+	if !ok {
+		return v
+	}
+	if keys["name"] == nil {
+		r.wrong(v.Pos, "write name: and what the part is called", "a layer has no name")
+	}
+	if v.Strike == score.StrikeAll && !v.accents {
+		v.Accent = score.AccentGroup
+	}
+	if v.Short == "" && v.Name != "" {
+		v.Short = abbreviate(v.Name, v.Instrument)
+	}
+	r.readRhythm(v)
+	r.readPitches(v)
+	r.readProcess(v)
+	r.readExcept(v)
+	r.checkLayer(v)
+	return v
+}
+
+func readLayerName(r *reader, n *yaml.Node, v *voice) {
+	s, ok := r.name(n, "name")
+	if !ok {
+		return
+	}
+	if s == barlineWord {
+		r.wrong(r.at(n), "choose another name", "a layer cannot be called %s: the word means the barline in realign", barlineWord)
+		return
+	}
+	v.Name = s
+}
+
+func readInstrument(r *reader, n *yaml.Node, v *voice) {
+	v.named = true
+	s, ok := r.text(n, "instrument")
+	if !ok {
+		return
+	}
+	if i, ok := instrument.Find(s); ok {
+		v.Instrument = i
+		return
+	}
+	hint := "`tieover instruments` lists them"
+	if near := instrument.Like(s); len(near) > 0 {
+		hint = "did you mean " + list(near) + "? " + hint
+	}
+	r.wrong(r.at(n), hint, "unknown instrument %q", short(s))
+	v.Instrument = nil
+}
+
+func touchWords() []string {
+	return []string{"plain", "staccato", "tenuto", "marcato", "ghost", "accent"}
+}
+
+func readTouches(r *reader, n *yaml.Node, v *voice) {
+	s, ok := r.text(n, "touches")
+	if !ok {
+		return
+	}
+	v.Touches = nil
+	for _, w := range words(s) {
+		i := index(touchWords(), w.text)
+		if i < 0 {
+			hint := "touches are " + list(touchWords())
+			if near := instrument.Nearest(w.text, touchWords()); len(near) > 0 {
+				hint = "did you mean " + list(near) + "?"
+			}
+			r.slip(n, wrong(w.at, hint, "unknown touch %q", short(w.text)))
+			continue
+		}
+		v.Touches = append(v.Touches, []score.Touch{score.Plain, score.Staccato, score.Tenuto, score.Marcato, score.Ghost, score.Accented}[i])
+	}
+	if len(words(s)) == 0 || len(v.Touches) > maxChords {
+		r.wrong(r.at(n), "write one word an attack", "touches must have from 1 to %d words", maxChords)
+	}
+}
+
+func index(words []string, word string) int {
+	for i, w := range words {
+		if w == word {
+			return i
+		}
+	}
+	return -1
+}
+
+func (r *reader) place(n *yaml.Node, what string) *score.Place {
+	s, ok := r.text(n, what)
+	if !ok {
+		return nil
+	}
+	p, bad := parsePlace(s, false)
+	if bad != nil {
+		r.slip(n, bad)
+		return nil
+	}
+	p.Pos = r.at(n)
+	return &p
+}
+
+func readLoop(r *reader, n *yaml.Node, v *voice) {
+	s, ok := r.text(n, "loop")
+	if !ok {
+		return
+	}
+	loop, bars, bad := parseLoop(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return
+	}
+	v.Loop, v.CutEvery = loop, bars
+}
+
+// step returns the pulse's length divided by n.
+func step(p beat.Pulse, n int) beat.Span { return p.Span().Mul(beat.Of(1, int64(n))) }

@@ -1,0 +1,148 @@
+package spec
+
+import (
+	"fmt"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// readPitches reads a layer's pitch series, once its instrument is known.
+func (r *reader) readPitches(v *voice) {
+	n := v.keys["pitches"]
+	if v.Instrument == nil || v.keys["line"] != nil {
+		if n != nil && v.keys["line"] != nil {
+			r.wrong(r.at(n), "write the pitches into the line", "a line has its own pitches")
+		}
+		return
+	}
+	if n == nil || isNull(n) {
+		if v.named && !v.Instrument.IsUnpitched() && n == nil {
+			r.wrong(v.Pos, fmt.Sprintf("add pitches:, as in %s; or leave out instrument: for a rhythm staff", middle(v.Instrument)),
+				"layer %q has no pitches for its %s", v.Name, v.Instrument.Name)
+		}
+		return
+	}
+	if !v.named {
+		r.wrong(r.at(n), guess(v.Name), "layer %q has pitches but no instrument", v.Name)
+		return
+	}
+	if !r.notEmpty(n, "pitches") {
+		return
+	}
+	for _, item := range items(n) {
+		if s, ok := r.series(item, v); ok {
+			v.Series = append(v.Series, s)
+		}
+	}
+	if len(v.Series) > 1 && v.Restart == score.RestartNever {
+		r.wrong(r.at(v.keys["restart"]), "write one series, or restart: cycle", "a list of pitch series cannot restart never")
+	}
+	if len(items(n)) == len(v.Series) {
+		r.checkSurplus(n, v)
+	}
+}
+
+func guess(name string) string {
+	if i, ok := instrument.Find(name); ok {
+		return "add instrument: " + i.Name
+	}
+	return "add instrument:, as in instrument: marimba"
+}
+
+// middle is an octave of plain pitches in an instrument's range, as an example.
+func middle(i *instrument.Instrument) string {
+	octave := (i.Low+i.High)/2/12 - 1
+	return fmt.Sprintf("pitches: C%d G%d", octave, octave)
+}
+
+// series reads one pitch series and warns of what the instrument cannot play.
+func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
+	s, ok := r.text(n, "pitches")
+	if !ok {
+		return nil, false
+	}
+	chords, bad := parseSeries(s, v.Instrument)
+	for _, b := range bad {
+		r.slip(n, b)
+	}
+	if len(bad) > 0 {
+		return nil, false
+	}
+	r.checkRange(n, v, chords)
+	return chords, true
+}
+
+// checkRange warns of pitches outside the usual range, each once.
+func (r *reader) checkRange(n *yaml.Node, v *voice, chords []score.Chord) {
+	i := v.Instrument
+	seen := map[score.Tone]bool{}
+	for _, chord := range chords {
+		for _, t := range chord {
+			if !t.IsPitched() || seen[t] {
+				continue
+			}
+			seen[t] = true
+			switch key := t.Key(); {
+			case key < i.Low:
+				r.warn(r.at(n), "check the octave; pitches are sounding pitches", "%v is below the usual range of the %s", t, i.Name)
+			case key > i.High:
+				r.warn(r.at(n), "check the octave; pitches are sounding pitches", "%v is above the usual range of the %s", t, i.Name)
+			}
+		}
+	}
+}
+
+// checkSurplus warns of pitches that never sound because the series restarts
+// before they are reached.
+func (r *reader) checkSurplus(n *yaml.Node, v *voice) {
+	if v.Restart != score.RestartCycle || v.keys["process"] != nil || v.keys["except"] != nil || len(v.Patterns) == 0 {
+		return
+	}
+	attacks := 0
+	for _, p := range v.Patterns {
+		if len(p.Groups) == 0 {
+			return
+		}
+		attacks = max(attacks, v.attacks(p))
+	}
+	for k, s := range v.Series {
+		if len(s) > attacks {
+			r.warn(r.at(items(n)[k]), "shorten the series, or write restart: never",
+				"%d pitches for at most %d attacks a cycle: the rest never sound", len(s), attacks)
+		}
+	}
+}
+
+// attacks counts the attacks of one whole cycle.
+func (v *voice) attacks(p score.Pattern) int {
+	if p.Box != nil {
+		return strikes(p.Box)
+	}
+	total := 0
+	for _, g := range p.Groups {
+		figure, stated := v.Figures[g.Size]
+		switch {
+		case g.Blank:
+		case stated:
+			total += strikes(figure)
+		case v.Strike == score.StrikeAll:
+			total += g.Size
+		default:
+			total++
+		}
+	}
+	return total
+}
+
+func strikes(signs []score.Sign) int {
+	n := 0
+	for _, s := range signs {
+		if s == score.SignAttack {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,242 @@
+package spec
+
+import (
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// MaxLayers is how many layers a section may have.
+const MaxLayers = 64
+
+// draft is a section while it is read.
+type draft struct {
+	score.Section
+	title, subtitle, composer, arranger, rights string
+
+	lines  map[*score.Layer][]lineNote // free lines, until the grid is known
+	needs  []need
+	layers *yaml.Node
+	plan   *yaml.Node
+	titled source.Pos
+}
+
+// need is something that the grid must hold.
+type need struct {
+	span beat.Span
+	pos  source.Pos
+	what string // "" for what needs no naming
+}
+
+func (d *draft) need(r *reader, n *yaml.Node, what string, spans ...beat.Span) {
+	for _, s := range spans {
+		d.needs = append(d.needs, need{s, r.at(n), what})
+	}
+}
+
+func text(name string, to func(d *draft) *string) field[draft] {
+	return field[draft]{name, func(r *reader, n *yaml.Node, d *draft) {
+		if s, ok := r.name(n, name); ok {
+			*to(d) = s
+		}
+	}}
+}
+
+func sectionKeys() []field[draft] {
+	return []field[draft]{
+		text("title", func(d *draft) *string { return &d.title }),
+		text("subtitle", func(d *draft) *string { return &d.subtitle }),
+		text("composer", func(d *draft) *string { return &d.composer }),
+		text("arranger", func(d *draft) *string { return &d.arranger }),
+		text("rights", func(d *draft) *string { return &d.rights }),
+		text("section", func(d *draft) *string { return &d.Name }),
+		{"tempo", readTempo},
+		{"meter", readMeter},
+		{"pulse", readSectionPulse},
+		{"length", readLength},
+		{"end", readEnd},
+		{"key", readKey},
+		{"realign", readRealign},
+		{"layers", nil},
+		{"plan", nil},
+	}
+}
+
+// readSection reads one file's section. Layers come after the section's own
+// keys, wherever they stand, for they take its pulse.
+func (r *reader) readSection(root *yaml.Node) *draft {
+	d := &draft{lines: map[*score.Layer][]lineNote{}}
+	d.Pos = r.at(root)
+	d.Meter = score.Meter{score.PlainSignature(4, 4)}
+	d.Pulse = beat.Plain(beat.Of(1, 8))
+	d.Tempo = score.Tempo{Pos: d.Pos, Quarters: beat.Of(120, 1), Beat: quarter(), Rate: beat.Of(120, 1)}
+	d.Key = score.Key{None: true}
+	d.LengthRule = score.LengthRule{Pos: d.Pos, Kind: score.Realignments, N: 1}
+
+	found, ok := readMap(r, root, "the section", sectionKeys(), d)
+	if !ok {
+		return d
+	}
+	if n := found["title"]; n != nil {
+		d.titled = r.at(n)
+	}
+	d.need(r, root, "", d.Pulse.Span())
+	for _, sig := range d.Meter {
+		d.need(r, root, "", termSpans(sig)...)
+	}
+	if n := found["layers"]; n != nil {
+		r.readLayers(n, d)
+	} else {
+		r.wrong(d.Pos, "write layers:, and below it a list of layers that begin with - name:", "the section has no layers")
+	}
+	r.checkRealign(d)
+	if n := found["plan"]; n != nil && !isNull(n) {
+		r.readPlan(n, d)
+	}
+	return d
+}
+
+func termSpans(sig score.Signature) []beat.Span {
+	spans := make([]beat.Span, len(sig.Terms))
+	for i, t := range sig.Terms {
+		spans[i] = beat.Of(1, int64(t.Unit))
+	}
+	return spans
+}
+
+func readTempo(r *reader, n *yaml.Node, d *draft) {
+	if t, ok := r.tempo(n); ok {
+		d.Tempo = t
+	}
+}
+
+func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
+	s, ok := r.text(n, "tempo")
+	if !ok {
+		return score.Tempo{}, false
+	}
+	t, bad := parseTempo(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return score.Tempo{}, false
+	}
+	t.Pos = r.at(n)
+	return t, true
+}
+
+func readMeter(r *reader, n *yaml.Node, d *draft) {
+	if m, ok := r.meter(n); ok {
+		d.Meter = m
+	}
+}
+
+// meter reads a signature or a rotation of them.
+func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
+	if !r.notEmpty(n, "meter") {
+		return nil, false
+	}
+	if len(items(n)) > maxSignatures {
+		r.wrong(r.at(n), "use plan entries for later changes", "a meter rotates through more than %d signatures", maxSignatures)
+		return nil, false
+	}
+	var m score.Meter
+	good := true
+	for _, item := range items(n) {
+		s, ok := r.text(item, "meter")
+		if !ok {
+			good = false
+			continue
+		}
+		sig, bad := parseSignature(s)
+		if bad != nil {
+			r.slip(item, bad)
+			good = false
+			continue
+		}
+		m = append(m, sig)
+	}
+	return m, good
+}
+
+func readSectionPulse(r *reader, n *yaml.Node, d *draft) {
+	if p, ok := r.pulse(n, d); ok {
+		d.Pulse = p
+	}
+}
+
+// pulse reads a pulse and lets the grid hold it and its container.
+func (r *reader) pulse(n *yaml.Node, d *draft) (beat.Pulse, bool) {
+	s, ok := r.text(n, "pulse")
+	if !ok {
+		return beat.Pulse{}, false
+	}
+	p, bad := parsePulse(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return beat.Pulse{}, false
+	}
+	d.need(r, n, p.String(), p.Span(), p.Container())
+	return p, true
+}
+
+func readLength(r *reader, n *yaml.Node, d *draft) {
+	s, ok := r.text(n, "length")
+	if !ok {
+		return
+	}
+	rule, bad := parseLength(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return
+	}
+	rule.Pos = r.at(n)
+	d.LengthRule = rule
+}
+
+func endWords() []string { return []string{"stop", "land", "repeat"} }
+
+func readEnd(r *reader, n *yaml.Node, d *draft) {
+	if i, ok := r.choice(n, "end", endWords()); ok {
+		d.End = []score.End{score.Stop, score.Land, score.Repeat}[i]
+	}
+}
+
+func readKey(r *reader, n *yaml.Node, d *draft) {
+	s, ok := r.text(n, "key")
+	if !ok {
+		return
+	}
+	k, bad := parseKey(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return
+	}
+	d.Key = k
+}
+
+func readRealign(r *reader, n *yaml.Node, d *draft) {
+	if r.notEmpty(n, "realign") {
+		d.SetNames = r.named(n, "realign")
+	}
+}
+
+// named reads a list of names.
+func (r *reader) named(n *yaml.Node, what string) []score.Named {
+	var all []score.Named
+	seen := map[string]bool{}
+	for _, item := range items(n) {
+		s, ok := r.name(item, what)
+		if !ok {
+			continue
+		}
+		if seen[s] {
+			r.wrong(r.at(item), "name it once", "%q stands twice in %s", short(s), what)
+			continue
+		}
+		seen[s] = true
+		all = append(all, score.Named{Name: s, Pos: r.at(item)})
+	}
+	return all
+}
