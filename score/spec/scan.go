@@ -105,7 +105,7 @@ func (r *reader) scanMarks(number int, line string) {
 	bare = strings.TrimRight(bare, " \t")
 	switch {
 	case strings.HasPrefix(line, "%"):
-		r.wrong(at, "remove this line", "a line that begins with % is an instruction to YAML")
+		r.wrong(at, "remove this line", "a line that begins with %% is an instruction to YAML")
 	case bare == "---" && r.onlyComments(number-1):
 	case bare == "---" || bare == "...":
 		r.wrong(at, "one file holds one section; give several files to one command", "%q begins another document", bare)

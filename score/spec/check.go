@@ -1,0 +1,133 @@
+package spec
+
+import (
+	"strings"
+
+	"golang.org/x/text/unicode/norm"
+
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// barlineWord stands for the barline in `realign:`.
+const barlineWord = "barline"
+
+// key is a name as it is compared: letters that look alike are alike.
+func key(name string) string { return norm.NFC.String(strings.TrimSpace(name)) }
+
+// layerNamed reports a name that no layer of the section has.
+func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Layer {
+	var all []string
+	for _, l := range d.Layers {
+		if key(l.Name) == key(name.Name) {
+			return l
+		}
+		all = append(all, l.Name)
+	}
+	hint := "the layers are " + short(strings.Join(all, ", "))
+	if near := instrument.Nearest(name.Name, all); len(near) > 0 {
+		hint = "did you mean " + list(near) + "?"
+	}
+	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, short(name.Name))
+	return nil
+}
+
+// checkRealign holds the names of `realign:` to the layers.
+func (r *reader) checkRealign(d *draft) {
+	for _, name := range d.SetNames {
+		if name.Name == barlineWord {
+			continue
+		}
+		l := r.layerNamed(d, name, "realign")
+		switch {
+		case l == nil:
+		case l.Loop != score.Run:
+			r.wrong(name.Pos, "leave it out of realign", "layer %q is cut by its loop and cannot realign", l.Name)
+		case isLine(d, l):
+			r.wrong(name.Pos, "leave it out of realign", "layer %q is a line without cycles and cannot realign", l.Name)
+		case at(l.EnterAt, score.AtRealignment) || at(l.LeaveAt, score.AtRealignment):
+			r.wrong(name.Pos, "leave it out of realign", "layer %q enters or leaves at a realignment, so it cannot decide where that is", l.Name)
+		}
+	}
+	if len(d.SetNames) == 1 && d.SetNames[0].Name == barlineWord {
+		r.wrong(d.SetNames[0].Pos, "name at least one layer beside it", "the barline cannot realign alone")
+	}
+}
+
+func isLine(d *draft, l *score.Layer) bool { return d.lines[l] != nil }
+
+func at(p *score.Place, kind score.PlaceKind) bool { return p != nil && p.Kind == kind }
+
+// checkPlayers sees to it that layers of one player share an instrument.
+func (r *reader) checkPlayers(d *draft) {
+	first := map[string]*score.Layer{}
+	for _, l := range d.Layers {
+		player := key(playerOf(l))
+		if player == "" || l.Instrument == nil {
+			continue
+		}
+		other, seen := first[player]
+		if !seen {
+			first[player] = l
+			continue
+		}
+		if other.Instrument != l.Instrument && other.Name != l.Name {
+			r.wrong(l.Pos, "give both layers one instrument, or two players",
+				"layer %q and layer %q have one player but two instruments, %s and %s", other.Name, l.Name, other.Instrument.Name, l.Instrument.Name)
+		}
+	}
+}
+
+func playerOf(l *score.Layer) string {
+	if l.Player != "" {
+		return l.Player
+	}
+	return l.Name
+}
+
+// checkLayer looks at keys that contradict or miss each other.
+func (r *reader) checkLayer(v *voice) {
+	if v.accents && v.Accent == score.AccentGroup && v.Strike == score.StrikeHold && v.keys["figures"] == nil && v.keys["box"] == nil && v.keys["line"] == nil {
+		r.warn(r.at(v.keys["accent"]), "leave it out, or use strike: all", "accent: group accents every note of strike: hold")
+	}
+	if v.keys["restart"] != nil && v.keys["pitches"] == nil && v.keys["line"] == nil {
+		r.warn(r.at(v.keys["restart"]), "leave it out", "restart has nothing to restart: the layer has no pitches")
+	}
+	if n := v.keys["strike"]; n != nil && v.keys["box"] != nil {
+		r.warn(r.at(n), "leave it out", "strike means nothing beside box")
+	}
+	if v.EnterAt != nil && v.LeaveAt != nil && v.EnterAt.Kind == v.LeaveAt.Kind &&
+		(v.LeaveAt.N < v.EnterAt.N || v.LeaveAt.N == v.EnterAt.N && max(v.LeaveAt.Beat, 1) <= max(v.EnterAt.Beat, 1)) {
+		r.wrong(v.LeaveAt.Pos, "let it leave later", "layer %q leaves before it has entered", v.Name)
+	}
+}
+
+// abbreviate makes a short name: the instrument's where the name begins with
+// it, else the first letters of each word.
+func abbreviate(name string, on *instrument.Instrument) string {
+	if on != nil && on.Family != instrument.Bare {
+		if rest, ok := cutPrefixFold(name, on.Label); ok && (rest == "" || rest[0] == ' ') {
+			return on.Short + rest
+		}
+		if rest, ok := cutPrefixFold(name, on.Name); ok && (rest == "" || rest[0] == ' ') {
+			return on.Short + rest
+		}
+	}
+	var parts []string
+	for _, w := range strings.Fields(name) {
+		if letters := []rune(w); len(letters) > 5 {
+			w = string(letters[:4]) + "."
+		}
+		parts = append(parts, w)
+	}
+	return strings.Join(parts, " ")
+}
+
+func cutPrefixFold(s, prefix string) (string, bool) {
+	if len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix) {
+		return s[len(prefix):], true
+	}
+	return s, false
+}
+
+func joinLines(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -1,0 +1,122 @@
+package spec
+
+import (
+	"slices"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+	"tieover/score/source"
+)
+
+// composer makes one piece of the sections that were read.
+type composer struct {
+	drafts   []*draft
+	problems source.Problems
+	warnings source.Problems
+}
+
+func (c *composer) compose() *score.Piece {
+	first := c.drafts[0]
+	p := &score.Piece{
+		Title: first.title, Subtitle: first.subtitle, Composer: first.composer,
+		Arranger: first.arranger, Rights: first.rights,
+	}
+	if first.titled.Line == 0 {
+		c.problems.Add(first.Pos, "the section has no title", "write title: and the name of the piece")
+	}
+	for _, d := range c.drafts[1:] {
+		if d.titled.Line > 0 && d.title != first.title {
+			c.warnings.Add(d.titled, "the piece keeps the title of its first file", "write the same title in each file, or only in the first")
+		}
+	}
+	c.tempi()
+	c.parts()
+	c.grid(p)
+	for i, d := range c.drafts {
+		d.Last = i == len(c.drafts)-1
+		p.Sections = append(p.Sections, &d.Section)
+	}
+	return p
+}
+
+// tempi works out tempo equations, each from the tempo before it as the spec
+// lists them.
+func (c *composer) tempi() {
+	var now beat.Span
+	for i, d := range c.drafts {
+		if d.Tempo.Old != nil && i == 0 {
+			c.problems.Add(d.Tempo.Pos, "a tempo equation needs a tempo before it", "write quarters a minute, as in tempo: 132")
+			d.Tempo.Old, d.Tempo.New, d.Tempo.Quarters = nil, nil, beat.Of(120, 1)
+		}
+		now = c.tempo(&d.Tempo, now)
+		for k := range d.Plan {
+			if t := d.Plan[k].Tempo; t != nil {
+				now = c.tempo(t, now)
+			}
+		}
+	}
+}
+
+func (c *composer) tempo(t *score.Tempo, before beat.Span) beat.Span {
+	if t.Old == nil {
+		return t.Quarters
+	}
+	t.Quarters = follow(before, *t)
+	if bad := checkTempo(t.Quarters); bad != "" {
+		c.problems.Add(t.Pos, "after this equation the tempo is "+bad, "write the new tempo itself")
+		t.Quarters = before
+	}
+	t.Beat, t.Rate = quarter(), t.Quarters
+	return t.Quarters
+}
+
+// parts sees to it that a player keeps one instrument through the piece.
+func (c *composer) parts() {
+	first := map[string]*score.Layer{}
+	on := map[string]*instrument.Instrument{}
+	for _, d := range c.drafts {
+		for _, l := range d.Layers {
+			name := key(playerOf(l))
+			if l.Instrument == nil || name == "" {
+				continue
+			}
+			if other := on[name]; other == nil {
+				on[name], first[name] = l.Instrument, l
+			} else if other != l.Instrument && first[name].Pos.File != l.Pos.File {
+				c.problems.Add(l.Pos, playerOf(l)+" plays "+l.Instrument.Name+" here and "+other.Name+" in an earlier section",
+					"name one instrument in all sections, or use another layer name")
+			}
+		}
+	}
+}
+
+// grid finds the coarsest grid that holds every pulse and barline.
+func (c *composer) grid(p *score.Piece) {
+	p.Grid = 4
+	var pulses []string
+	for _, d := range c.drafts {
+		for _, n := range d.needs {
+			if n.what != "" && !slices.Contains(pulses, n.what) {
+				pulses = append(pulses, n.what)
+			}
+			finer, ok := p.Grid.Including(n.span.Den())
+			if !ok {
+				c.problems.Add(n.pos, "the pulses "+strings.Join(pulses, ", ")+" together need too fine a grid (more than 65,532 to the whole note)",
+					"use fewer different tuplets or longer values")
+				return
+			}
+			p.Grid = finer
+		}
+	}
+	for _, d := range c.drafts {
+		d.Grid = p.Grid
+		for _, l := range d.Layers {
+			l.Unit = p.Grid.Must(l.Pulse.Span())
+			for _, note := range d.lines[l] {
+				l.Line = append(l.Line, score.LineNote{Length: p.Grid.Must(note.length), Tones: note.tones})
+			}
+		}
+	}
+}

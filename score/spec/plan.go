@@ -1,0 +1,143 @@
+package spec
+
+import (
+	"regexp"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+)
+
+// entry is one entry of the plan while it is read.
+type entry struct {
+	score.PlanEntry
+	section *draft
+}
+
+func hairpinWords() []string { return []string{"crescendo", "diminuendo"} }
+
+func planKeys() []field[entry] {
+	return []field[entry]{
+		{"at", func(r *reader, n *yaml.Node, e *entry) {
+			if p := r.planPlace(n, e.section, "at"); p != nil {
+				e.At = *p
+			}
+		}},
+		{"mark", func(r *reader, n *yaml.Node, e *entry) { e.Mark, _ = r.name(n, "mark") }},
+		{"text", readPlanText},
+		{"chord", readChord},
+		{"meter", func(r *reader, n *yaml.Node, e *entry) {
+			e.Meter, _ = r.meter(n)
+			for _, sig := range e.Meter {
+				e.section.need(r, n, "", termSpans(sig)...)
+			}
+		}},
+		{"tempo", func(r *reader, n *yaml.Node, e *entry) {
+			if t, ok := r.tempo(n); ok {
+				e.Tempo = &t
+			}
+		}},
+		{"dynamic", func(r *reader, n *yaml.Node, e *entry) {
+			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
+				e.Dynamic = dynamicWords()[i]
+			}
+		}},
+		{"hairpin", func(r *reader, n *yaml.Node, e *entry) {
+			if i, ok := r.choice(n, "hairpin", hairpinWords()); ok {
+				e.Hairpin = []score.Hairpin{score.Crescendo, score.Diminuendo}[i]
+			}
+		}},
+		{"to", func(r *reader, n *yaml.Node, e *entry) { e.To = r.planPlace(n, e.section, "to") }},
+		{"for", func(r *reader, n *yaml.Node, e *entry) {
+			for _, name := range r.named(n, "for") {
+				r.layerNamed(e.section, name, "for")
+				e.For = append(e.For, name.Name)
+			}
+		}},
+	}
+}
+
+// readPlanText reads words above the staff; only these may be a block.
+func readPlanText(r *reader, n *yaml.Node, e *entry) {
+	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) == 0 {
+		e.Text, _ = r.name(n, "text")
+		return
+	}
+	s := joinLines(n.Value)
+	if r.clean(n, s, "text") {
+		e.Text = s
+	}
+}
+
+var chordSymbol = regexp.MustCompile(`^[A-G](#|b|♯|♭)?[^\s/]*(/[A-G](#|b|♯|♭)?)?$`)
+
+func readChord(r *reader, n *yaml.Node, e *entry) {
+	s, ok := r.name(n, "chord")
+	if !ok {
+		return
+	}
+	if s != "N.C." && !chordSymbol.MatchString(s) {
+		r.wrong(r.at(n), "write a root and a kind, as in F#m7/E, or N.C.", "%q is no chord symbol", short(s))
+		return
+	}
+	e.Chord = s
+}
+
+func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
+	s, ok := r.text(n, what)
+	if !ok {
+		return nil
+	}
+	p, bad := parsePlace(s, true)
+	if bad != nil {
+		r.slip(n, bad)
+		return nil
+	}
+	p.Pos = r.at(n)
+	if p.Kind != score.AtCycle {
+		return &p
+	}
+	if p.Layer == "" {
+		if len(d.Layers) != 1 {
+			r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", short(s))
+			return nil
+		}
+		p.Layer = d.Layers[0].Name
+	}
+	r.layerNamed(d, score.Named{Name: p.Layer, Pos: p.Pos}, what)
+	return &p
+}
+
+// readPlan reads what happens at structural moments.
+func (r *reader) readPlan(n *yaml.Node, d *draft) {
+	if n.Kind != yaml.SequenceNode {
+		r.wrong(r.at(n), "begin each entry with - {at: …}", "the plan must be a list")
+		return
+	}
+	for _, item := range n.Content {
+		e := entry{section: d}
+		found, ok := readMap(r, item, "a plan entry", planKeys(), &e)
+		if !ok {
+			continue
+		}
+		r.checkEntry(item, found, &e)
+		d.Plan = append(d.Plan, e.PlanEntry)
+	}
+}
+
+func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
+	if found["at"] == nil {
+		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
+	} else if len(found) == 1 {
+		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
+	}
+	if (found["to"] == nil) != (found["hairpin"] == nil) {
+		r.wrong(r.at(item), "write both hairpin: and to:, or neither", "a hairpin needs its end, and only a hairpin has one")
+	}
+	if found["for"] != nil && found["dynamic"] == nil && found["hairpin"] == nil {
+		r.wrong(r.at(found["for"]), "remove it; marks, texts, meter and tempo are everybody's", "for is of use only with a dynamic or a hairpin")
+	}
+	if found["meter"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
+		r.wrong(r.at(found["meter"]), "put it at the bar's start", "a meter can change only at a barline")
+	}
+}

@@ -1,0 +1,218 @@
+package spec
+
+import (
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+)
+
+func processKinds() []string { return []string{"grow", "rotate", "shift", "retrograde", "append"} }
+func untilWords() []string   { return []string{"never", "realignment"} }
+
+// change is one entry of `process:` while it is read.
+type change struct {
+	score.Process
+	until score.Until
+	kinds []*yaml.Node
+}
+
+func processKeys() []field[change] {
+	return []field[change]{
+		{"grow", nil}, {"rotate", nil}, {"shift", nil}, {"retrograde", nil}, {"append", nil},
+		{"until", func(r *reader, n *yaml.Node, c *change) {
+			i, _ := r.choice(n, "until", untilWords())
+			c.until = []score.Until{score.UntilNever, score.UntilRealignment}[i]
+		}},
+	}
+}
+
+const (
+	maxBy    = 4096
+	maxAfter = 1_000_000
+)
+
+func after() field[change] {
+	return field[change]{"after", func(r *reader, n *yaml.Node, c *change) {
+		if x, ok := r.number(n, "after", 1, maxAfter); ok {
+			c.After = int(x)
+		}
+	}}
+}
+
+func by() field[change] {
+	return field[change]{"by", func(r *reader, n *yaml.Node, c *change) {
+		x, ok := r.number(n, "by", -maxBy, maxBy)
+		if ok && x == 0 {
+			r.wrong(r.at(n), "write 1 or more, or a negative number", "by 0 changes nothing")
+		} else if ok {
+			c.By = x
+		}
+	}}
+}
+
+func growKeys() []field[change] {
+	return []field[change]{
+		{"group", func(r *reader, n *yaml.Node, c *change) {
+			if x, ok := r.number(n, "group", 1, MaxGroups); ok {
+				c.Group = int(x)
+			}
+		}},
+		by(),
+		{"from", func(r *reader, n *yaml.Node, c *change) {
+			if s, ok := r.text(n, "from"); !ok || s == "none" {
+				return
+			}
+			if x, ok := r.number(n, "from", 1, MaxGroups); ok {
+				c.From = int(x)
+			}
+		}},
+		after(),
+		{"stop-when-empty", func(r *reader, n *yaml.Node, c *change) {
+			i, _ := r.choice(n, "stop-when-empty", []string{"no", "yes"})
+			c.Hold = i == 1
+		}},
+	}
+}
+
+func turnKeys() []field[change] { return []field[change]{by(), after()} }
+
+func appendKeys() []field[change] {
+	return []field[change]{
+		{"size", func(r *reader, n *yaml.Node, c *change) {
+			if x, ok := r.number(n, "size", 1, MaxPulses); ok {
+				c.Size = int(x)
+			}
+		}},
+		after(),
+	}
+}
+
+func retrogradeKeys() []field[change] {
+	return []field[change]{{"on", readOn}}
+}
+
+// readOn reads "even" or "every 3rd".
+func readOn(r *reader, n *yaml.Node, c *change) {
+	s, ok := r.text(n, "on")
+	if !ok {
+		return
+	}
+	if s == "even" {
+		c.After = 2
+		return
+	}
+	f := strings.Fields(s)
+	if len(f) == 2 && f[0] == "every" {
+		digits := strings.TrimRight(f[1], "stndrh")
+		if x, ok := whole(digits); ok && x >= 1 && x <= maxAfter {
+			c.After = int(x)
+			return
+		}
+	}
+	r.wrong(r.at(n), "write even, or every 3rd", "retrograde cannot come on %q", short(s))
+}
+
+// readProcess reads the processes of a layer, one map or a list of them.
+func (r *reader) readProcess(v *voice) {
+	n := v.keys["process"]
+	if n == nil || isNull(n) || v.keys["line"] != nil || !r.notEmpty(n, "process") {
+		return
+	}
+	until := map[score.Until]bool{}
+	for _, item := range items(n) {
+		c := change{Process: score.Process{Pos: r.at(item), By: 1, After: 1}}
+		found, ok := readMap(r, item, "a process", processKeys(), &c)
+		if !ok {
+			continue
+		}
+		until[c.until] = true
+		v.Until = c.until
+		if r.readKind(item, found, &c) {
+			r.checkProcess(v, &c.Process)
+			v.Process = append(v.Process, c.Process)
+		}
+	}
+	if len(until) > 1 {
+		r.wrong(r.at(n), "write the same until: in each process", "the processes of a layer are reset together")
+	}
+}
+
+// readKind reads what stands beside the one kind of a process.
+func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
+	var kinds []string
+	for _, k := range processKinds() {
+		if found[k] != nil {
+			kinds = append(kinds, k)
+		}
+	}
+	switch len(kinds) {
+	case 0:
+		r.wrong(r.at(item), "write "+list(processKinds())+", as in {shift: {by: 1}}", "a process does not say what changes")
+		return false
+	case 1:
+	default:
+		r.wrong(r.at(item), "use a list: the order matters", "two kinds of process in one entry: %s", strings.Join(kinds, " and "))
+		return false
+	}
+	n := found[kinds[0]]
+	if isNull(n) {
+		return false
+	}
+	before := len(r.problems)
+	var keys nodes
+	switch kinds[0] {
+	case "grow":
+		c.Kind = score.Grow
+		keys, _ = readMap(r, n, "grow", growKeys(), c)
+		r.require(n, keys, "grow", "group")
+		r.require(n, keys, "grow", "from")
+		if c.From == c.Group && c.From > 0 {
+			r.wrong(r.at(keys["from"]), "name another group, or none", "group %d cannot take from itself", c.Group)
+		}
+	case "rotate":
+		c.Kind = score.Rotate
+		readMap(r, n, "rotate", turnKeys(), c)
+	case "shift":
+		c.Kind = score.Shift
+		readMap(r, n, "shift", turnKeys(), c)
+	case "append":
+		c.Kind = score.Append
+		keys, _ = readMap(r, n, "append", appendKeys(), c)
+		r.require(n, keys, "append", "size")
+	case "retrograde":
+		c.Kind, c.After = score.Retrograde, 2
+		readMap(r, n, "retrograde", retrogradeKeys(), c)
+	}
+	return len(r.problems) == before
+}
+
+// require reports a key that must not be left out.
+func (r *reader) require(n *yaml.Node, keys nodes, what, key string) {
+	if keys != nil && keys[key] == nil {
+		hint := "add " + key + ":"
+		if key == "from" {
+			hint = "add from: and the group that gives, or from: none for a cycle that gets longer"
+		}
+		r.wrong(r.at(n), hint, "%s does not say its %s", what, key)
+	}
+}
+
+// checkProcess holds a process to the cycles it works on.
+func (r *reader) checkProcess(v *voice, p *score.Process) {
+	for _, pattern := range v.Patterns {
+		if pattern.Box != nil && (p.Kind == score.Grow || p.Kind == score.Append) {
+			r.wrong(p.Pos, "write the cycle as groups and figures", "a box cannot grow")
+			return
+		}
+		n := len(pattern.Groups)
+		if n == 0 || p.Kind != score.Grow {
+			continue
+		}
+		if p.Group > n || p.From > n {
+			r.wrong(p.Pos, "count the groups of the cycle from 1", "there is no group %d in a cycle of %d", max(p.Group, p.From), n)
+			return
+		}
+	}
+}
