@@ -43,6 +43,7 @@ func aliases() map[string]string {
 		"drums": "drum set", "drumset": "drum set", "drum kit": "drum set", "kit": "drum set",
 		"snare": "snare drum", "toms": "tom-toms", "tom-tom": "tom-toms", "wood block": "woodblock",
 		"hand clap": "handclap", "clap": "handclap", "agogo bells": "agogo", "ride": "ride cymbal",
+		"conga": "congas", "bongo": "bongos", "timbale": "timbales", "maraca": "maracas", "wood blocks": "woodblocks",
 		"cymbal": "suspended cymbal", "electric bass": "bass guitar", "bass voice": "bass",
 		"violoncello": "cello", "contrabass": "double bass", "upright bass": "double bass",
 	}

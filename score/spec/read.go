@@ -48,7 +48,7 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 	}
 	if len(problems) == 0 {
 		p.Warnings = warnings
-		problems = append(problems, settle(p)...)
+		problems = append(problems, p.Settle()...)
 		warnings = p.Warnings
 	}
 	problems, warnings = tidy(problems, readers), tidy(warnings, readers)
@@ -57,14 +57,6 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 	}
 	p.Warnings = warnings
 	return p, nil, warnings
-}
-
-// settle lets the piece compute what the spec leaves to it.
-func settle(p *score.Piece) source.Problems {
-	if s, ok := any(p).(interface{ Settle() source.Problems }); ok {
-		return s.Settle()
-	}
-	return nil
 }
 
 func (r *reader) readFile(text []byte) *draft {
