@@ -154,3 +154,35 @@ func TestDriftTable(t *testing.T) {
 		assert.Equal(t, []int{row.repeats + 1, row.cycles + 1}, last.Cycles, "%d against %d", row.l, row.m)
 	}
 }
+
+// Tempo pivots: the old value lasts as long as the new one, so the new quarter
+// tempo is old · new/old value. Rows: E. Carter, Eight Etudes and a Fantasy
+// (1950), Fantasy mm. 16–17, as cited from A. Winold in R. DeLone (ed.), Aspects
+// of Twentieth-Century Music (1975), pp. 230–231; Canaries, class notes; the
+// rest computed independently.
+func TestTempoPivots(t *testing.T) {
+	plain := func(n, d int64) Value { return Value{Base: beat.Of(n, d), Actual: 1, Normal: 1} }
+	for _, c := range []struct {
+		before   int64
+		old, new Value
+		want     beat.Span
+	}{
+		{84, plain(1, 1), plain(3, 2), beat.Of(126, 1)}, // two halves = three halves
+		{135, plain(3, 32), plain(1, 8), beat.Of(180, 1)},
+		{180, plain(1, 4), plain(3, 8), beat.Of(270, 1)},
+		{270, plain(3, 4), plain(3, 8), beat.Of(135, 1)},
+		{180, plain(3, 8), plain(1, 4), beat.Of(120, 1)},
+		{120, Value{Base: beat.Of(1, 4), Actual: 1, Normal: 1, Tied: beat.Of(1, 16)}, plain(1, 4), beat.Of(96, 1)},
+		{60, Value{Base: beat.Of(1, 4), Actual: 3, Normal: 2}, plain(1, 4), beat.Of(90, 1)},
+		{60, Value{Base: beat.Of(1, 16), Actual: 5, Normal: 4}, plain(1, 16), beat.Of(75, 1)},
+		{80, Value{Base: beat.Of(1, 16), Actual: 7, Normal: 4}, plain(1, 16), beat.Of(140, 1)},
+		{66, plain(1, 2), plain(3, 8), beat.Of(99, 2)},
+		{72, plain(1, 8), plain(1, 16), beat.Of(36, 1)},
+	} {
+		s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 2}, layer("a", groups(8)))
+		s.Tempo.Quarters = beat.Of(c.before, 1)
+		s.Plan = []PlanEntry{{At: Place{Kind: AtBar, N: 2}, Tempo: &Tempo{Old: &c.old, New: &c.new}}}
+		settle(t, s)
+		assert.Equal(t, c.want, s.Tempos()[1].Tempo.Quarters)
+	}
+}

@@ -129,7 +129,7 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 		return 0
 	}
 	w := newHeadWalk(l)
-	if st.s.Length != never && l.Enters == 0 { // settled layers are walked as they play, cuts and all
+	if st.s.Length != never { // a layer whose section is settled is walked as it plays, cuts and all
 		for c := range s.Cycles(own) {
 			if int64(c.Index) == p.N {
 				return max(c.Start, 0)
@@ -184,6 +184,9 @@ func (st *settler) places() {
 // quarter tempo is the old one times new value over old value.
 func (st *settler) tempos() {
 	s := st.s
+	if s.Tempo.Old != nil && !st.pivot() {
+		return
+	}
 	s.tempi = []tempoChange{{0, s.Tempo}}
 	for i := range s.Plan {
 		e := &s.Plan[i]
@@ -192,9 +195,7 @@ func (st *settler) tempos() {
 		}
 		t := *e.Tempo
 		if t.Old != nil {
-			before := s.tempi[len(s.tempi)-1].tempo.Quarters
-			t.Quarters = before.Mul(t.New.Span()).Over(t.Old.Span())
-			t.Beat, t.Rate = beat.Of(1, 4), t.Quarters
+			t.follow(s.tempi[len(s.tempi)-1].tempo)
 			*e.Tempo = t
 		}
 		if t.Quarters.Cmp(beat.Of(4, 1)) < 0 || t.Quarters.Cmp(beat.Of(2000, 1)) > 0 {
@@ -205,6 +206,29 @@ func (st *settler) tempos() {
 		}
 		s.tempi = append(s.tempi, tempoChange{e.Time, t})
 	}
+}
+
+// pivot takes the tempo of the section's start from the end of the section
+// before it.
+func (st *settler) pivot() bool {
+	s := st.s
+	for i, other := range st.piece.Sections {
+		if other == s && i > 0 {
+			before := st.piece.Sections[i-1].tempi
+			if len(before) > 0 {
+				s.Tempo.follow(before[len(before)-1].tempo)
+				return true
+			}
+		}
+	}
+	st.fail(s.Tempo.Pos, "give it as a number, such as tempo: 120", "an equation needs a tempo before it, and this is the start of the piece")
+	return false
+}
+
+// follow computes an equation's tempo from the one before.
+func (t *Tempo) follow(before Tempo) {
+	t.Quarters = before.Quarters.Mul(t.New.Span()).Over(t.Old.Span())
+	t.Beat, t.Rate = beat.Of(1, 4), t.Quarters
 }
 
 // checkLabels refuses a label that stands twice in the piece.

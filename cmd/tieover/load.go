@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+
+	"tieover/score"
+	"tieover/score/source"
+	"tieover/score/spec"
+)
+
+// load reads the specs named on the command line, "-" for standard input, as
+// consecutive sections of one piece. Warnings go to the error stream.
+func load(s streams, names []string) (*score.Piece, error) {
+	p, err := loadQuietly(s, names)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range p.Warnings {
+		fmt.Fprintf(s.err, "warning: %v\n", w)
+	}
+	return p, nil
+}
+
+func loadQuietly(s streams, names []string) (*score.Piece, error) {
+	files := make([]spec.File, 0, len(names))
+	for _, name := range names {
+		text, err := readSpec(s, name)
+		if err != nil {
+			return nil, exit{wrongData, err}
+		}
+		files = append(files, spec.File{Name: name, Text: text})
+	}
+	p, problems := spec.Read(files)
+	if len(problems) > 0 {
+		return nil, exit{wrongData, problems.Err()}
+	}
+	return p, nil
+}
+
+// readSpec reads one file whole, at most one byte more than a spec may have,
+// so that the reader can say it is too large.
+func readSpec(s streams, name string) ([]byte, error) {
+	if name == "-" {
+		text, err := io.ReadAll(io.LimitReader(s.in, spec.MaxBytes+1))
+		if err != nil {
+			return nil, plain("cannot read", "standard input", err)
+		}
+		return text, nil
+	}
+	before, err := os.Stat(name)
+	if err != nil {
+		return nil, plain("cannot read", name, err)
+	}
+	if before.IsDir() {
+		return nil, fmt.Errorf("%s is a folder; name a spec file in it", name)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, plain("cannot read", name, err)
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, spec.MaxBytes+1))
+	if err != nil {
+		return nil, plain("cannot read", name, err)
+	}
+	after, err := f.Stat()
+	if err == nil && before.Mode().IsRegular() &&
+		(after.Size() != before.Size() || !after.ModTime().Equal(before.ModTime())) {
+		return nil, fmt.Errorf("%s was changed while it was read; try again", name)
+	}
+	return text, nil
+}
+
+// problemsOf turns what layout or an exporter found into an error.
+func problemsOf(problems source.Problems) error {
+	if len(problems) == 0 {
+		return nil
+	}
+	return exit{wrongData, problems.Err()}
+}
