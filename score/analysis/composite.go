@@ -1,0 +1,217 @@
+package analysis
+
+import (
+	"iter"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Composite sums up the rhythm that all layers make together.
+type Composite struct {
+	Attacks int   // moments at which anybody strikes
+	ByCount []int // index n: moments at which exactly n layers strike
+	Gaps    []Gap // how often each duration occurs, shortest first
+
+	Fewest, Most PerBar // the first bars that have the fewest and the most attacks
+	together     map[[2]int]int
+}
+
+// PerBar is how many attacks of the composite a bar has.
+type PerBar struct{ Bar, Attacks int }
+
+// both returns at how many moments both layers strike, a < b.
+func (c *Composite) both(a, b int) int { return c.together[[2]int{a, b}] }
+
+// Gap is a duration of the composite, to the next attack of anybody, and how
+// often it occurs. The last one lasts to the section's end.
+type Gap struct {
+	Length beat.Time
+	Times  int
+}
+
+// Moment is one attack of the composite.
+type Moment struct {
+	Time   beat.Time
+	Length beat.Time // to the next attack of anybody, or to the section's end
+	Layers []int     // who strikes, rising
+	Tones  score.Chord
+}
+
+// Moments yields the composite in time order. The slices are only good until
+// the next moment. Tones are in the order of the layers; those without pitch
+// are left out.
+func Moments(s *score.Section) iter.Seq[Moment] {
+	return func(yield func(Moment) bool) {
+		m := merge{s: s}
+		defer m.stop()
+		m.start()
+		now, ok := m.next(nil, nil)
+		for ok {
+			// Two moments are held, so each needs slices of its own.
+			following, more := m.next(m.spareLayers[:0], m.spareTones[:0])
+			end := max(s.Length, now.Time)
+			if more {
+				end = following.Time
+			} else if now.Time >= s.Length {
+				end = s.Extent()
+			}
+			now.Length = end - now.Time
+			if !yield(now) {
+				return
+			}
+			m.spareLayers, m.spareTones = now.Layers, now.Tones
+			now, ok = following, more
+		}
+	}
+}
+
+// merge runs all layers in parallel.
+type merge struct {
+	s           *score.Section
+	pulls       []func() (beat.Time, *score.Attack, bool)
+	stops       []func()
+	heads       []head
+	spareLayers []int
+	spareTones  score.Chord
+}
+
+type head struct {
+	at     beat.Time
+	attack *score.Attack
+	ok     bool
+}
+
+func (m *merge) start() {
+	for i := range m.s.Layers {
+		next, stop := iter.Pull2(m.s.Attacks(i))
+		m.pulls, m.stops = append(m.pulls, next), append(m.stops, stop)
+		m.heads = append(m.heads, head{})
+		m.pull(i)
+	}
+}
+
+func (m *merge) stop() {
+	for _, stop := range m.stops {
+		stop()
+	}
+}
+
+func (m *merge) pull(i int) {
+	at, a, ok := m.pulls[i]()
+	m.heads[i] = head{at, a, ok}
+}
+
+func (m *merge) next(layers []int, tones score.Chord) (Moment, bool) {
+	earliest := head{}
+	for _, h := range m.heads {
+		if h.ok && (!earliest.ok || h.at < earliest.at) {
+			earliest = h
+		}
+	}
+	if !earliest.ok {
+		return Moment{}, false
+	}
+	now := Moment{Time: earliest.at, Layers: layers, Tones: tones}
+	for i, h := range m.heads {
+		if !h.ok || h.at != now.Time {
+			continue
+		}
+		now.Layers = append(now.Layers, i)
+		for _, t := range h.attack.Tones {
+			if t.IsPitched() {
+				now.Tones = append(now.Tones, t)
+			}
+		}
+		m.pull(i)
+	}
+	return now, true
+}
+
+func compositeOf(s *score.Section) Composite {
+	c := Composite{ByCount: make([]int, len(s.Layers)+1), together: map[[2]int]int{}}
+	gaps := map[beat.Time]int{}
+	bars := barCounter{s: s, n: 1}
+	for m := range Moments(s) {
+		c.Attacks++
+		c.ByCount[len(m.Layers)]++
+		gaps[m.Length]++
+		for i, a := range m.Layers {
+			for _, b := range m.Layers[i+1:] {
+				c.together[[2]int{a, b}]++
+			}
+		}
+		bars.add(m.Time, c.note)
+	}
+	bars.finish(c.note)
+	for length, times := range gaps {
+		c.Gaps = append(c.Gaps, Gap{length, times})
+	}
+	slices.SortFunc(c.Gaps, func(a, b Gap) int { return int(a.Length - b.Length) })
+	return c
+}
+
+// note keeps the extremes; it always goes on.
+func (c *Composite) note(p PerBar) bool {
+	if c.Fewest.Bar == 0 || p.Attacks < c.Fewest.Attacks {
+		c.Fewest = p
+	}
+	if c.Most.Bar == 0 || p.Attacks > c.Most.Attacks {
+		c.Most = p
+	}
+	return true
+}
+
+// AttacksPerBar yields how many attacks of the composite each bar has, in
+// order; bars are numbered as in the piece.
+func AttacksPerBar(s *score.Section) iter.Seq[PerBar] {
+	return func(yield func(PerBar) bool) {
+		bars := barCounter{s: s, n: 1}
+		for m := range Moments(s) {
+			if !bars.add(m.Time, yield) {
+				return
+			}
+		}
+		bars.finish(yield)
+	}
+}
+
+// barCounter counts moments by bar; they come in time order.
+type barCounter struct {
+	s       *score.Section
+	n       int       // the current bar of the section
+	end     beat.Time // its end; 0 before it is known
+	attacks int
+}
+
+// add counts a moment and hands over the bars that end before it.
+func (b *barCounter) add(t beat.Time, done func(PerBar) bool) bool {
+	for {
+		if b.end == 0 {
+			b.end = b.s.Bar(b.n).End()
+		}
+		if t < b.end {
+			b.attacks++
+			return true
+		}
+		if !b.close(done) {
+			return false
+		}
+	}
+}
+
+// finish hands over the bars that are left.
+func (b *barCounter) finish(done func(PerBar) bool) {
+	for last := b.s.BarCount(); b.n <= last; {
+		if !b.close(done) {
+			return
+		}
+	}
+}
+
+func (b *barCounter) close(done func(PerBar) bool) bool {
+	p := PerBar{Bar: b.s.FirstBar + b.n - 1, Attacks: b.attacks}
+	b.n, b.end, b.attacks = b.n+1, 0, 0
+	return done(p)
+}

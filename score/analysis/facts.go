@@ -1,0 +1,238 @@
+// Package analysis computes what can be known about a section by counting:
+// drift, realignments, the composite, what each grouping is and may be heard
+// as, how the section could be barred. It decides nothing and changes nothing.
+//
+// What grows with the section's length is walked, never held; Facts holds what
+// does not.
+package analysis
+
+import (
+	"math/big"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Barline stands for the barline where a layer's index is expected.
+const Barline = -1
+
+// Facts is what is known about one settled section.
+type Facts struct {
+	Section *score.Section
+
+	Layers []Layer // as the section's
+	Pairs  []Pair  // every two layers, in order
+
+	Together  score.Meeting // of the realigning set
+	OnBarline score.Meeting // of the set, the barline added
+
+	Composite Composite
+	Barrings  []Barring // best first
+	Window    Window    // what the barrings were counted over
+	Pivots    []Pivot
+	Clean     Clean
+}
+
+// Layer is what is known about one layer.
+type Layer struct {
+	Index   int
+	Groups  []Grouping // one for each pattern
+	Length  beat.Time  // of a cycle; 0 when cycles differ in length
+	Cycles  int        // that sound in the section, whole or cut
+	Attacks Places
+	End     Ending
+	Drift   []Drift // against the barline, then against each other layer
+}
+
+// Places counts attacks by where they fall.
+type Places struct{ All, OnBarline, OnBeat, OffBeat int } // OnBeat without OnBarline
+
+// Ending is how a layer's last cycle ends.
+type Ending struct {
+	Cycle    int // its index; 0 when the layer never sounds
+	Complete bool
+	By       score.Cut
+	At       beat.Time // where it stops
+	Missing  beat.Time // what is missing of the cycle
+	Group    int       // not complete: the group in which it stops, from 1 in played order
+	Kept     beat.Time // of that group
+	Of       beat.Time // that group's length
+}
+
+// Pair is what is known about two layers together.
+type Pair struct {
+	A, B      int // A < B
+	Together  score.Meeting
+	OnBarline score.Meeting
+	Attacks   int // moments in the section at which both strike
+}
+
+// Of analyzes a settled section.
+func Of(s *score.Section) *Facts {
+	f := &Facts{Section: s, Together: s.Together(), OnBarline: s.Meet(s.Set, true)}
+	for i := range s.Layers {
+		f.Layers = append(f.Layers, layerOf(s, i))
+	}
+	f.Composite = compositeOf(s)
+	for a := range s.Layers {
+		for b := a + 1; b < len(s.Layers); b++ {
+			f.Pairs = append(f.Pairs, pairOf(s, a, b, f.Composite.both(a, b)))
+		}
+	}
+	f.Barrings, f.Window = barringsOf(s)
+	f.Pivots = pivotsOf(s)
+	f.Clean = cleanOf(s, f.Layers)
+	return f
+}
+
+func pairOf(s *score.Section, a, b, attacks int) Pair {
+	p := Pair{A: a, B: b, Attacks: attacks}
+	if s.Layers[a].Line == nil && s.Layers[b].Line == nil {
+		p.Together = s.Meet([]int{a, b}, false)
+		p.OnBarline = s.Meet([]int{a, b}, true)
+	}
+	return p
+}
+
+func layerOf(s *score.Section, i int) Layer {
+	l := Layer{Index: i}
+	for k := range s.Layers[i].Patterns {
+		l.Groups = append(l.Groups, groupingOf(s, i, k))
+	}
+	place := newPlacer(s)
+	var last score.Cycle
+	for c := range s.Cycles(i) {
+		for k := range c.Attacks {
+			l.Attacks.add(place.at(c.Start + c.Attacks[k].At))
+		}
+		if c.Landing {
+			continue
+		}
+		switch {
+		case l.Cycles == 0:
+			l.Length = c.Length
+		case c.Length != l.Length:
+			l.Length = 0
+		}
+		l.Cycles++
+		last = *c
+	}
+	l.End = endOf(&last)
+	if s.Layers[i].Line == nil {
+		l.Drift = append(l.Drift, driftOf(s, i, Barline))
+		for j := range s.Layers {
+			if j != i && s.Layers[j].Line == nil {
+				l.Drift = append(l.Drift, driftOf(s, i, j))
+			}
+		}
+	}
+	return l
+}
+
+func (p *Places) add(on place) {
+	p.All++
+	switch {
+	case on.barline:
+		p.OnBarline++
+	case on.beat:
+		p.OnBeat++
+	default:
+		p.OffBeat++
+	}
+}
+
+func endOf(c *score.Cycle) Ending {
+	e := Ending{Cycle: c.Index, At: c.End(), Complete: c.Cut == score.NotCut, By: c.Cut, Missing: c.Length - c.Sounds}
+	if e.Complete {
+		return e
+	}
+	for k, g := range c.Groups {
+		if g.At < c.Sounds {
+			e.Group, e.Of, e.Kept = k+1, g.Length, min(g.Length, c.Sounds-g.At)
+		}
+	}
+	return e
+}
+
+// place is where in the meter a moment falls.
+type place struct{ barline, beat bool }
+
+// placer finds places; it is asked in time order.
+type placer struct {
+	s     *score.Section
+	bar   score.Bar
+	known bool
+	beats []beat.Time // where the bar's beats start, from its start
+}
+
+func newPlacer(s *score.Section) *placer { return &placer{s: s} }
+
+func (p *placer) at(t beat.Time) place {
+	if !p.known || t >= p.bar.End() || t < p.bar.Start {
+		p.bar, p.known = p.s.BarAt(t), true
+		p.beats = beatStarts(p.beats[:0], p.s.Grid, p.bar.Signature)
+	}
+	_, on := slices.BinarySearch(p.beats, t-p.bar.Start)
+	return place{barline: t == p.bar.Start, beat: on}
+}
+
+// beatStarts appends where the beats of a signature start, from the barline.
+func beatStarts(starts []beat.Time, grid beat.Grid, sig score.Signature) []beat.Time {
+	at := beat.Time(0)
+	for _, length := range sig.Beats() {
+		starts = append(starts, at)
+		at += grid.Must(length)
+	}
+	return starts
+}
+
+// Clean is the first end at or after the section's at which no cycle is cut.
+type Clean struct {
+	Known bool // false when lengths change or it is too far off to look for
+	Bars  int  // how many more bars; 0 when the section ends clean
+	At    beat.Time
+}
+
+// cleanReach is how many bars ahead a clean end is looked for.
+const cleanReach = 100_000
+
+// cleanOf looks at each barline from the section's end on whether all cycles of
+// constant length that run to the end would be complete there.
+func cleanOf(s *score.Section, layers []Layer) Clean {
+	if len(s.Plan) > 0 && s.Plan[len(s.Plan)-1].Time >= s.Length {
+		return Clean{}
+	}
+	var ends []score.Cycle
+	for i, l := range layers {
+		if s.Layers[i].Line != nil || s.Layers[i].Loop != score.Run || s.Layers[i].LeaveAt != nil {
+			continue
+		}
+		if l.Length == 0 || len(l.Groups) > 1 || len(s.Layers[i].Process) > 0 || l.Cycles == 0 {
+			return Clean{}
+		}
+		ends = append(ends, score.Cycle{Start: l.End.At + l.End.Missing, Length: l.Length})
+	}
+	at := s.Length
+	bars := 0
+	if !s.OnBarline(at) { // the bar that the section ends in counts as one
+		bar := s.BarAt(at)
+		at, bars = bar.Start+s.Grid.Must(bar.Signature.Span()), 1
+	}
+	for ; bars < cleanReach; bars++ {
+		if !slices.ContainsFunc(ends, func(c score.Cycle) bool { return (at - c.Start).Mod(c.Length) != 0 }) {
+			return Clean{Known: true, Bars: bars, At: at}
+		}
+		bar := s.BarAt(at)
+		at += s.Grid.Must(bar.Signature.Span())
+	}
+	return Clean{}
+}
+
+// Exactly reports a big number of ticks as a Time, if it is one.
+func Exactly(n *big.Int) (t beat.Time, ok bool) {
+	if n == nil || !n.IsInt64() || n.Int64() > 1<<60 {
+		return 0, false
+	}
+	return beat.Time(n.Int64()), true
+}

@@ -1,0 +1,82 @@
+package analysis
+
+import (
+	"iter"
+
+	"tieover/score"
+	"tieover/score/analysis/timeline"
+	"tieover/score/beat"
+)
+
+// Felt is where a realignment seems to fall to somebody who hears a layer from
+// another place than its head: whose cycle begins Turn pulses away and who
+// counts the bars of the meter from there.
+type Felt struct {
+	Index int       // of the realignment
+	Time  beat.Time // section time
+
+	Pulse   int  // of the heard cycle, from 1
+	Group   int  // of the heard groups, from 1
+	OnGroup bool // at that group's start
+
+	// The apparent place in the meter; only when Metric.
+	Metric  bool
+	Where   score.Where // bars counted from the heard downbeat, the first one 1
+	OnBeat  bool
+	Barline bool
+}
+
+// FeltRealignments yields where the section's realignments seem to fall in a
+// hearing of a layer with one pattern whose cycles run on unchanged. Places in
+// the meter are given while the meter never changes.
+func FeltRealignments(s *score.Section, layer int, h timeline.Hearing) iter.Seq[Felt] {
+	l := s.Layers[layer]
+	return func(yield func(Felt) bool) {
+		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Loop != score.Run {
+			return
+		}
+		length := 0
+		for _, g := range h.Groups {
+			length += g
+		}
+		for r := range s.Realignments() {
+			f := Felt{Index: r.Index, Time: r.Time}
+			pulse := ((-h.Turn % length) + length) % length
+			f.Pulse = pulse + 1
+			f.Group, f.OnGroup = groupAt(h.Groups, pulse)
+			if at := r.Time - beat.Time(h.Turn)*l.Unit; at >= 0 && steady(s) {
+				f.Metric = true
+				f.Where = s.Where(at)
+				f.Where.Bar -= s.FirstBar - 1
+				f.OnBeat = f.Where.Past.Sign() == 0
+				f.Barline = f.OnBeat && f.Where.Beat == 1
+			}
+			if !yield(f) {
+				return
+			}
+		}
+	}
+}
+
+func groupAt(groups []int, pulse int) (n int, start bool) {
+	for i, g := range groups {
+		if pulse < g {
+			return i + 1, pulse == 0
+		}
+		pulse -= g
+	}
+	return len(groups), false
+}
+
+// steady reports whether all bars of the section are alike.
+func steady(s *score.Section) bool {
+	if len(s.Meter) > 1 {
+		return false
+	}
+	for _, e := range s.Plan {
+		if e.Meter != nil {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,171 @@
+package analysis
+
+import (
+	"math/big"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/analysis/grouping"
+	"tieover/score/analysis/timeline"
+	"tieover/score/beat"
+)
+
+// Grouping is what is known about one pattern of a layer by itself, counted in
+// the layer's pulses.
+type Grouping struct {
+	Sizes  []int           // all groups, blanks included
+	Blank  []bool          // which of them are silent
+	Rhythm grouping.Rhythm // the starts of the groups that sound
+
+	Necklace []int // of the sounding groups
+	Rotation int   // the necklace begins with this sounding group, from 1
+	Mirror   bool  // the mirror image is the same necklace
+
+	Euclidean bool
+	Euclid    []int          // the groups of Euclid's rhythm with as many attacks
+	Class     grouping.Class // of Sizes
+	Aksak     grouping.Aksak // "" unless built from 2s and 3s
+
+	Evenness, Balance, DFT, NPVI float64
+
+	OffBeatness int
+	Oddity      bool
+	Pairwise    *Pairwise // nil past MaxPairwise attacks
+	Keith       int
+	LHL         *int     // nil where the meter does not divide the cycle by halves and thirds
+	WNBD        *big.Rat // nil where the cycle is no whole number of equal beats
+
+	Ways      *big.Int // how many orders of 2s and 3s are as long; nil for other sizes
+	Necklaces *big.Int // of these, up to rotation
+
+	Names    []timeline.Match
+	Hearings []timeline.Hearing
+}
+
+// Pairwise holds what needs all pairs of attacks.
+type Pairwise struct {
+	Distances []int // index d: pairs of attacks d pulses apart
+	Distinct  int
+	Deep      bool
+	Chords    float64
+}
+
+// MaxPairwise is up to how many attacks a cycle is compared pair by pair, and
+// MaxWays up to which length its arrangements are counted.
+const (
+	MaxPairwise = 1024
+	MaxWays     = 4096
+)
+
+func groupingOf(s *score.Section, layer, pattern int) Grouping {
+	l := s.Layers[layer]
+	var g Grouping
+	for _, item := range l.Patterns[pattern].Groups {
+		if !item.Blank {
+			g.Rhythm.Onsets = append(g.Rhythm.Onsets, g.Rhythm.Units)
+		}
+		g.Sizes = append(g.Sizes, item.Size)
+		g.Blank = append(g.Blank, item.Blank)
+		g.Rhythm.Units += item.Size
+	}
+	g.shape()
+	if divisions, ok := Divisions(s.Grid, s.Meter[0], l.Unit, g.Rhythm.Units); ok {
+		lhl := g.Rhythm.LHL(divisions...)
+		g.LHL = &lhl
+	}
+	if per, ok := pulsesPerBeat(s.Grid, s.Meter[0], l.Unit); ok && g.Rhythm.Units%per == 0 {
+		g.WNBD = g.Rhythm.WNBD(per)
+	}
+	return g
+}
+
+// shape computes all that does not depend on the meter.
+func (g *Grouping) shape() {
+	r := g.Rhythm
+	gaps := r.Gaps()
+	g.Necklace = grouping.Necklace(gaps)
+	g.Rotation = grouping.LeastRotation(gaps) + 1
+	g.Mirror = slices.Equal(g.Necklace, grouping.Necklace(mirrored(gaps)))
+	g.Euclidean = r.IsEuclidean()
+	if r.Units <= MaxPairwise {
+		g.Euclid = grouping.Euclid(len(r.Onsets), r.Units).Gaps()
+	}
+	g.Class = grouping.ClassOf(g.Sizes)
+	g.Aksak, _ = grouping.AksakOf(g.Sizes)
+	g.Evenness, g.Balance, g.DFT, g.NPVI = r.Evenness(), r.Balance(), r.DFT(), grouping.NPVI(gaps)
+	g.OffBeatness, g.Oddity, g.Keith = r.OffBeatness(), r.HasOddity(), r.Keith()
+	if len(r.Onsets) <= MaxPairwise {
+		g.Pairwise = &Pairwise{r.Distances(), r.DistinctDistances(), r.IsDeep(), r.Chords()}
+	}
+	if twosAndThrees(g.Sizes) && r.Units <= MaxWays {
+		parts := grouping.Parts{2, 3}
+		g.Ways = parts.Compositions(r.Units)[r.Units]
+		g.Necklaces = parts.Necklaces(r.Units)
+	}
+	g.Names = timeline.Matches(r)
+	g.Hearings = timeline.Hearings(r)
+}
+
+func mirrored(sizes []int) []int {
+	m := slices.Clone(sizes)
+	slices.Reverse(m)
+	return m
+}
+
+func twosAndThrees(sizes []int) bool {
+	return !slices.ContainsFunc(sizes, func(n int) bool { return n != 2 && n != 3 })
+}
+
+// pulsesPerBeat returns how many pulses the equal beats of the signature have.
+func pulsesPerBeat(grid beat.Grid, sig score.Signature, unit beat.Time) (n int, ok bool) {
+	if sig.IsAdditive() {
+		return 0, false
+	}
+	length := grid.Must(sig.Beats()[0])
+	return int(length / unit), length%unit == 0
+}
+
+// Divisions returns how the meter divides a cycle of so many pulses, from its
+// largest parts to the pulse, for metrical weights: bars by twos, a bar of 2, 3
+// or 4 beats (or 6, 8, 9, 12, 16, which divide by twos and threes) into beats,
+// a beat by twos, a dotted one in three first. ok is false for anything else.
+func Divisions(grid beat.Grid, sig score.Signature, unit beat.Time, pulses int) (divisions []int, ok bool) {
+	per, ok := pulsesPerBeat(grid, sig, unit)
+	if !ok {
+		return nil, false
+	}
+	beats := len(sig.Beats())
+	bar := per * beats
+	if pulses%bar != 0 {
+		return nil, false
+	}
+	halves, ok := byTwos(pulses / bar)
+	if !ok {
+		return nil, false
+	}
+	divisions = append(divisions, halves...)
+	tops := 0
+	for ; beats%2 == 0; beats /= 2 {
+		divisions = append(divisions, 2)
+	}
+	for ; beats%3 == 0 && tops < 2; beats /= 3 {
+		divisions = append(divisions, 3)
+		tops++
+	}
+	if beats != 1 {
+		return nil, false
+	}
+	if sig.IsCompound() && per%3 == 0 {
+		divisions = append(divisions, 3)
+		per /= 3
+	}
+	halves, ok = byTwos(per)
+	return append(divisions, halves...), ok
+}
+
+func byTwos(n int) (halves []int, ok bool) {
+	for ; n%2 == 0; n /= 2 {
+		halves = append(halves, 2)
+	}
+	return halves, n == 1
+}
