@@ -40,7 +40,7 @@ var mayImport = map[string]string{
 	"export/piece":         "score layout",
 	"export/musicxml":      "layout score score/beat score/instrument score/heard",
 	"export/musicxml/lint": "",
-	"export/chart":         "layout/strip score/beat",
+	"export/chart":         "layout/strip score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score/beat score/heard",
 	"export/page":          "layout layout/play layout/strip score score/analysis score/beat",

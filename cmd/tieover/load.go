@@ -43,7 +43,7 @@ func loadQuietly(s streams, names []string) (*score.Piece, error) {
 // so that the reader can say it is too large.
 func readSpec(s streams, name string) ([]byte, error) {
 	if name == "-" {
-		text, err := io.ReadAll(io.LimitReader(s.in, spec.MaxBytes+1))
+		text, err := io.ReadAll(io.LimitReader(s.in, spec.MaxSize+1))
 		if err != nil {
 			return nil, plain("cannot read", "standard input", err)
 		}
@@ -61,7 +61,7 @@ func readSpec(s streams, name string) ([]byte, error) {
 		return nil, plain("cannot read", name, err)
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, spec.MaxBytes+1))
+	text, err := io.ReadAll(io.LimitReader(f, spec.MaxSize+1))
 	if err != nil {
 		return nil, plain("cannot read", name, err)
 	}

@@ -1,0 +1,192 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os/signal"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/chart"
+	"tieover/export/midi"
+	"tieover/export/musicxml"
+	"tieover/layout"
+)
+
+// buildOptions is what the command line of build asks for.
+type buildOptions struct {
+	dir        string
+	only       []string
+	compressed bool
+	watch      bool
+
+	layout   layout.Options
+	edition  string // "": study for the score, play for the parts
+	fold     bool
+	bars     barRange
+	layers   []string
+	partner  string
+	xml      musicxml.Options
+	chart    chart.Options
+	midi     midi.Options
+	britishT bool
+}
+
+func newBuildCmd(s streams) *cobra.Command {
+	o := buildOptions{chart: chart.Default()}
+	cmd := &cobra.Command{
+		Use:   "build SPEC…",
+		Short: "Write score, parts, chart, report, sound and page",
+		Long: "Reads one or more section specs as one piece and writes everything made from it\n" +
+			"into a folder, or only what --only names: " + strings.Join(kindNames(), ", ") + ".",
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
+			defer stop()
+			if o.watch {
+				return o.keepBuilding(ctx, s, args)
+			}
+			return o.build(ctx, s, args)
+		},
+	}
+	o.addFlags(cmd)
+	return cmd
+}
+
+func (o *buildOptions) addFlags(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVarP(&o.dir, "output", "o", "", "folder to write into; - sends a single file to standard output (needed)")
+	f.StringSliceVar(&o.only, "only", nil, "which outputs to write, joined by commas")
+	f.BoolVar(&o.compressed, "compressed", false, "write .mxl instead of .musicxml")
+	f.BoolVar(&o.watch, "watch", false, "build again whenever a spec is saved")
+	addLayoutFlags(cmd, &o.layout)
+	choice[string]{"edition", "how much analysis is printed", []string{"auto", "study", "play"}, []string{"", "study", "play"}, &o.edition}.add(cmd)
+	f.BoolVar(&o.fold, "fold", false, "write exact repetitions of whole periods as repeats")
+	f.Var(&o.bars, "bars", "only these bars, as 5-12")
+	f.StringSliceVar(&o.layers, "layers", nil, "only these layers, joined by commas")
+	f.StringVar(&o.partner, "partner", "", "another layer's rhythm on a small staff above each part")
+	choice[musicxml.Page]{"page", "paper", []string{"A4", "letter"}, []musicxml.Page{musicxml.A4, musicxml.Letter}, &o.xml.Page}.add(cmd)
+	f.Var(&millimeters{&o.xml.Staff}, "staff-height", "height of a five-line staff in mm, 3 to 12 (7)")
+	f.Var(&millimeters{&o.xml.Margin}, "margin", "page margins in mm, up to 50 (15)")
+	f.StringVar(&o.xml.Date, "date", "", "encoding date to write, as 2031-05-30; none by default")
+	f.IntVar(&o.chart.Width, "width", o.chart.Width, "columns of the chart")
+	f.BoolVar(&o.chart.ASCII, "ascii", false, "chart in pure ASCII")
+	f.BoolVar(&o.midi.Click, "click", false, "a click track in section.mid")
+	f.IntVar(&o.midi.CountIn, "count-in", 0, "bars of clicks before the music")
+	choice[bool]{"terms", "names of note values in the report", []string{"american", "british"}, []bool{false, true}, &o.britishT}.add(cmd)
+}
+
+// build reads the specs and writes what is asked for.
+func (o *buildOptions) build(ctx context.Context, s streams, names []string) error {
+	if o.dir == "" {
+		return usage("say where to write: -o DIR, or -o - for standard output")
+	}
+	for _, kind := range o.only {
+		if !slices.Contains(kindNames(), kind) {
+			return usage("--only %s: there is no such output; choose from %s", kind, strings.Join(kindNames(), ", "))
+		}
+	}
+	p, err := load(s, names)
+	if err != nil {
+		return err
+	}
+	m, err := o.lay(s, p)
+	if err != nil {
+		return err
+	}
+	outputs, left, err := o.outputs(m)
+	if err != nil {
+		return err
+	}
+	if o.dir == "-" {
+		return writeOne(ctx, s, outputs)
+	}
+	if err := writeAll(ctx, s, o.dir, outputs); err != nil {
+		return err
+	}
+	for _, why := range left {
+		fmt.Fprintf(s.err, "left out: %v\n", why)
+	}
+	return nil
+}
+
+// output is one file to write.
+type output struct {
+	name string
+	fill func(io.Writer) error
+}
+
+// writeOne streams the only output to standard output.
+func writeOne(ctx context.Context, s streams, outputs []output) error {
+	if len(outputs) != 1 {
+		names := make([]string, len(outputs))
+		for i, out := range outputs {
+			names[i] = out.name
+		}
+		return usage("-o - takes a single file, and this would be %d: %s; choose with --only, --layers", len(outputs), strings.Join(names, ", "))
+	}
+	err := outputs[0].fill(&stoppable{ctx, s.out})
+	if isClosedPipe(err) {
+		return nil // whoever reads has seen enough
+	}
+	return err
+}
+
+// stoppable ends writing when the context does.
+type stoppable struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (s *stoppable) Write(p []byte) (int, error) {
+	if s.ctx.Err() != nil {
+		return 0, errStopped
+	}
+	return s.w.Write(p)
+}
+
+// writers is how many files are written at once: the machine has few cores, and
+// one file is written in order.
+const writers = 2
+
+// writeAll writes all outputs into dir, or none of them.
+func writeAll(ctx context.Context, s streams, dir string, outputs []output) error {
+	b, err := newBatch(ctx, dir)
+	if err != nil {
+		return err
+	}
+	stop := progress(s.err, &b.bytes)
+	queue := make(chan output)
+	failures := make(chan error, len(outputs))
+	done := make(chan struct{})
+	for range writers {
+		go func() {
+			for out := range queue {
+				if err := b.write(out.name, out.fill); err != nil {
+					failures <- fmt.Errorf("%s: %w", out.name, err)
+				}
+			}
+			done <- struct{}{}
+		}()
+	}
+	for _, out := range outputs {
+		if len(failures) > 0 {
+			break
+		}
+		queue <- out
+	}
+	close(queue)
+	for range writers {
+		<-done
+	}
+	stop()
+	close(failures)
+	if err, failed := <-failures; failed {
+		b.abandon()
+		return err
+	}
+	return b.commit()
+}

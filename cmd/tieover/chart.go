@@ -1,0 +1,125 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/chart"
+)
+
+// newChartCmd makes `tieover chart`: the rhythm chart on standard output or in
+// a file.
+func newChartCmd(s streams) *cobra.Command {
+	opt := chart.Default()
+	var out, bars, template string
+	cmd := &cobra.Command{
+		Use:   "chart SPEC...",
+		Short: "Write the rhythm chart",
+		Long: `Writes the rhythm chart of one or more section specs: every layer a row that
+can be counted aloud, with the composite, the realignments and the spoken count.`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var err error
+			if opt.From, opt.To, err = barRange(bars); err != nil {
+				return exit{wrongUse, err}
+			}
+			if opt.Width < chart.Narrowest || opt.Width > chart.Widest {
+				return usage("--width %d: a chart has %d to %d columns", opt.Width, chart.Narrowest, chart.Widest)
+			}
+			if template != "" {
+				if opt.Words, err = readTemplate(template); err != nil {
+					return err
+				}
+				opt.File = template
+			}
+			p, err := load(s, args)
+			if err != nil {
+				return err
+			}
+			return writeOut(cmd, s, out, func(w io.Writer) error { return chart.Write(w, p, opt) })
+		},
+	}
+	f := cmd.Flags()
+	f.IntVar(&opt.Width, "width", opt.Width, "columns of a line")
+	f.BoolVar(&opt.ASCII, "ascii", false, "no byte above 127: accents dropped, other letters as <6C34>")
+	f.BoolVar(&opt.Bare, "plain", false, "only the rows, no heading, legend or closing lines")
+	f.BoolVar(&opt.Pitches, "pitches", false, "pitch or drum names under each layer")
+	f.BoolVar(&opt.Compact, "compact", false, "letters instead of names")
+	f.BoolVar(&opt.Drift, "drift", false, "each layer's cycles under one another against the barline")
+	f.StringSliceVar(&opt.Layers, "layers", nil, "only these layers, by name")
+	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12")
+	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
+	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	return cmd
+}
+
+// barRange reads 5, 5-12, 5- and -12; 0 stands for an open side.
+func barRange(text string) (from, to int, err error) {
+	if text == "" {
+		return 0, 0, nil
+	}
+	wrong := fmt.Errorf("--bars %s: write 5, 5-12, 5- or -12", text)
+	number := func(s string) int {
+		n, convErr := strconv.Atoi(s)
+		if convErr != nil || n < 1 || s[0] == '+' {
+			err = wrong
+		}
+		return n
+	}
+	left, right, isRange := strings.Cut(text, "-")
+	if !isRange {
+		from = number(left)
+		return from, from, err
+	}
+	if left == "" && right == "" {
+		return 0, 0, wrong
+	}
+	if left != "" {
+		from = number(left)
+	}
+	if right != "" {
+		to = number(right)
+	}
+	if err == nil && to > 0 && from > to {
+		err = wrong
+	}
+	return from, to, err
+}
+
+// readTemplate reads a template file.
+func readTemplate(name string) (string, error) {
+	const most = 1 << 20
+	f, err := os.Open(name)
+	if err != nil {
+		return "", exit{wrongData, plain("cannot read", name, err)}
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, most))
+	if err != nil {
+		return "", exit{wrongData, plain("cannot read", name, err)}
+	}
+	return string(text), nil
+}
+
+// writeOut writes to standard output, or so that the named file appears only
+// when it is whole.
+func writeOut(cmd *cobra.Command, s streams, name string, fill func(io.Writer) error) error {
+	if name == "" || name == "-" {
+		return fill(s.out)
+	}
+	b, err := newBatch(cmd.Context(), filepath.Dir(name))
+	if err != nil {
+		return err
+	}
+	if err := b.write(filepath.Base(name), fill); err != nil {
+		b.abandon()
+		return err
+	}
+	return b.commit()
+}
