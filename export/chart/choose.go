@@ -1,0 +1,46 @@
+package chart
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tieover/layout/strip"
+)
+
+// choose finds the layers named in every section. A name that no section has
+// is an error that lists the names there are.
+func choose(p *strip.Piece, names []string) ([][]int, error) {
+	chosen := make([][]int, len(p.Sections))
+	if len(names) == 0 {
+		return chosen, nil
+	}
+	found := map[string]bool{}
+	var all []string
+	for i, s := range p.Sections {
+		chosen[i] = []int{}
+		for j, l := range s.Layers {
+			if !slices.Contains(all, l.Name) {
+				all = append(all, l.Name)
+			}
+			if slices.Contains(names, l.Name) {
+				found[l.Name] = true
+				chosen[i] = append(chosen[i], j)
+			}
+		}
+	}
+	for _, n := range names {
+		if !found[n] {
+			return nil, fmt.Errorf("no layer is named %q; the layers are %s", n, strings.Join(all, ", "))
+		}
+	}
+	return chosen, nil
+}
+
+// letter returns the nth layer's letter, from 0: a … z, aa, ab …
+func letter(n int) string {
+	if n < 26 {
+		return string(rune('a' + n))
+	}
+	return letter(n/26-1) + letter(n%26)
+}

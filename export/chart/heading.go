@@ -1,0 +1,135 @@
+package chart
+
+import (
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"tieover/layout/strip"
+	"tieover/score/beat"
+)
+
+// heading is the title, with the meter and tempo over the last bar of the
+// first row at which they fit, or on a line of their own.
+func (s *setter) heading(h Head, y *system) string {
+	left := strings.ToUpper(h.Title)
+	if h.Section != "" {
+		left += ", " + h.Section
+	}
+	right := h.Meter + "   " + h.Tempo
+	cols := s.bounds(y)
+	for i := len(y.bars) - 1; i >= 0; i-- {
+		if c := cols[i]; c >= width(left)+3 && c+width(right) <= s.opt.Width {
+			return left + blank(c-width(left)) + right
+		}
+	}
+	if width(left)+3+width(right) <= s.opt.Width {
+		return left + "   " + right
+	}
+	return strings.Join(append(wrap([]string{left}, "", s.opt.Width), right), "\n")
+}
+
+// landingLabel is what the ruler says of a realignment at the section's end.
+func (s *setter) landingLabel(label string) string {
+	label = s.spell(label)
+	if label != "" && s.st.Repeats() {
+		return label + " = beginning"
+	}
+	return label
+}
+
+func (s *setter) landingNumber() string { return strconv.Itoa(s.landing.Number) }
+
+// foot gathers what stands below the rows.
+func (s *setter) foot() Foot {
+	f := Foot{Layers: s.voices(), Width: s.opt.Width}
+	var items []string
+	for i := range s.st.Layers {
+		items = append(items, s.layerLine(i))
+	}
+	for _, m := range s.moments() {
+		f.Realignments = append(f.Realignments, m)
+		items = append(items, m.Label+" "+m.Words)
+	}
+	if s.st.Repeats() {
+		items = append(items, fmt.Sprintf("repeat from bar %d", s.st.Section.FirstBar))
+	}
+	f.Closing = wrap(items, "   ", s.opt.Width)
+	return f
+}
+
+// layerLine says how often a layer goes round: "a 3+2+2+3: 6 times".
+func (s *setter) layerLine(i int) string {
+	l := s.st.Section.Layers[s.st.Layers[i]]
+	sum := s.sum.Layers[i]
+	text := s.letters[i] + " " + strip.Grouping(l, 12)
+	if sum.Changes {
+		text += " (changes)"
+	}
+	if l.Pulse.Span() != s.st.Section.Pulse.Span() {
+		text += " of " + l.Pulse.String()
+	}
+	var parts []string
+	if sum.Whole > 0 || sum.Cut+sum.Ends == 0 {
+		parts = append(parts, times(sum.Whole))
+	}
+	if sum.Cut > 0 {
+		parts = append(parts, "cut short "+times(sum.Cut))
+	}
+	if sum.Ends > 0 {
+		parts = append(parts, fmt.Sprintf("%d of %d at the end", sum.Ends, sum.Of))
+	}
+	return text + ": " + strings.Join(parts, ", ")
+}
+
+func times(n int64) string {
+	if n == 1 {
+		return "once"
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+// moments lists the first realignments and the last.
+func (s *setter) moments() []Moment {
+	var list []Moment
+	for _, r := range s.sum.Realignments {
+		list = append(list, Moment{s.spell(r.Label), s.when(r.Time)})
+	}
+	if n := int(s.sum.Count); n > len(list) {
+		if n > len(list)+1 {
+			list = append(list, Moment{"..", ""})
+		}
+		list = append(list, Moment{s.spell(s.sum.Last.Label), s.when(s.sum.Last.Time)})
+	}
+	return list
+}
+
+// when says "after 60 eighths = 6 bars, 13.6 s", or the bar and beat of a
+// moment inside a bar.
+func (s *setter) when(t beat.Time) string {
+	section := s.st.Section
+	where := section.Where(t).ASCII()
+	if section.OnBarline(t) {
+		n := section.BarAt(t).N - 1
+		where = fmt.Sprintf("%d bars", n)
+		if n == 1 {
+			where = "1 bar"
+		}
+	}
+	after := "after " + s.span(t).String() + " of a whole note"
+	if n, whole := s.span(t).Over(section.Pulse.Span()).IsWhole(); whole {
+		after = "after " + beat.CountOf(n, section.Pulse, beat.American)
+	}
+	return fmt.Sprintf("%s = %s, %s", after, where, clock(section.Seconds(t)))
+}
+
+// clock writes seconds to a tenth, and minutes from one minute on.
+func clock(seconds *big.Rat) string {
+	if seconds.Cmp(big.NewRat(60, 1)) < 0 {
+		return seconds.FloatString(1) + " s"
+	}
+	minutes := new(big.Int).Quo(seconds.Num(), new(big.Int).Mul(seconds.Denom(), big.NewInt(60)))
+	rest := new(big.Rat).Sub(seconds, new(big.Rat).SetInt(new(big.Int).Mul(minutes, big.NewInt(60))))
+	return fmt.Sprintf("%d min %s s", minutes, rest.FloatString(1))
+}

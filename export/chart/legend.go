@@ -1,0 +1,125 @@
+package chart
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tieover/layout/strip"
+	"tieover/score/beat"
+)
+
+// legend lists what the reader must know, and only of signs that appear.
+func (s *setter) legend() []string {
+	items := s.struckLegend()
+	items = append(items, s.soundingLegend()...)
+	if s.sum.Signs[strip.Silent] {
+		items = append(items, ". silent")
+	}
+	if s.sum.Held {
+		items = append(items, "~| held over the barline")
+	}
+	if s.hasTogether() {
+		items = append(items, s.togetherLegend())
+	}
+	if s.anyBroken() {
+		items = append(items, ": the bar goes on in the next row")
+	}
+	items = append(items, s.unitLegend()...)
+	return append(items, s.drumLegend()...)
+}
+
+func (s *setter) struckLegend() []string {
+	var seen, means []string
+	if s.sum.Signs[strip.Cycle] {
+		seen, means = append(seen, "X"), append(means, "X = cycle begins")
+	}
+	if s.sum.Signs[strip.Group] {
+		seen = append(seen, "x")
+	}
+	if s.sum.Signs[strip.Inner] {
+		seen, means = append(seen, "o"), append(means, "o = inside a group")
+	}
+	if len(seen) == 0 {
+		return nil
+	}
+	text := strings.Join(seen, " ") + " struck"
+	if len(means) > 0 {
+		text += " (" + strings.Join(means, ", ") + ")"
+	}
+	return []string{text}
+}
+
+func (s *setter) soundingLegend() []string {
+	if s.sum.Highest == 0 {
+		return nil
+	}
+	first := max(s.sum.Lowest, 2)
+	text := strconv.Itoa(first)
+	if s.sum.Highest > first {
+		text += " " + strconv.Itoa(first+1)
+	}
+	var items []string
+	if s.sum.Highest >= 2 {
+		items = append(items, text+" still sounding, counted in its group")
+	}
+	if s.sum.Lowest == 1 {
+		items = append(items, "1 still sounding as a group begins")
+	}
+	if s.sum.Highest >= 10 {
+		items = append(items, "0 for 10 and so on where there is no room")
+	}
+	return items
+}
+
+func (s *setter) togetherLegend() string {
+	last := s.letters[len(s.letters)-1]
+	alone := s.letters[0] + "-" + last
+	if n := len(s.letters); n <= 4 {
+		alone = strings.Join(s.letters, ", ")
+	}
+	text := "together: "
+	switch {
+	case s.sum.Most == 2 && len(s.letters) == 2:
+		text += "2 = both, "
+	case s.sum.Most == 2:
+		text += "2 = two at once, "
+	case s.sum.Most > 2:
+		text += fmt.Sprintf("2 to %d = so many at once, ", s.sum.Most)
+	}
+	return text + alone + " = one alone"
+}
+
+// unitLegend says what one step of the gaps is, and how wide it is drawn when
+// that is not two columns.
+func (s *setter) unitLegend() []string {
+	if !s.scale.exact {
+		return []string{"rows of different pulses are each spaced on their own: only barlines stand under one another"}
+	}
+	name := unitName(s.st.Section.Grid.Span(s.step))
+	if s.scale.num == 2 && s.scale.pad == 0 {
+		return []string{"unit: " + name}
+	}
+	columns := "columns"
+	if s.scale.num == 1 {
+		columns = "column"
+	}
+	return []string{fmt.Sprintf("unit: %s = %d %s", name, s.scale.num, columns)}
+}
+
+func unitName(s beat.Span) string {
+	if name, ok := beat.NoteName(s, beat.American); ok {
+		return name
+	}
+	return s.String() + " of a whole note"
+}
+
+// anyBroken reports whether some bar is wider than a row.
+func (s *setter) anyBroken() bool {
+	for _, length := range s.st.BarLengths() {
+		if s.scale.bar(length)+1 > s.room() {
+			return true
+		}
+	}
+	return false
+}

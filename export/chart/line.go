@@ -1,0 +1,86 @@
+package chart
+
+import (
+	"strings"
+
+	"github.com/rivo/uniseg"
+)
+
+// line is one line of text built from left to right by columns.
+type line struct {
+	text  strings.Builder
+	width int // columns so far
+}
+
+// put writes s so that it begins at a column, which must not lie before what
+// is already written.
+func (l *line) put(col int, s string) {
+	if s == "" {
+		return
+	}
+	if col < l.width {
+		panic("chart: text over text in " + l.text.String())
+	}
+	l.text.WriteString(strings.Repeat(" ", col-l.width))
+	l.text.WriteString(s)
+	l.width = col + width(s)
+}
+
+// String returns the line without trailing blanks.
+func (l *line) String() string { return strings.TrimRight(l.text.String(), " ") }
+
+// width is how many columns a text takes in a terminal: two for most East
+// Asian characters, none for combining accents.
+func width(s string) int { return uniseg.StringWidth(s) }
+
+// clip shortens s to at most n columns, at a character's edge; what is cut off
+// is shown by two dots.
+func clip(s string, n int) string {
+	if width(s) <= n {
+		return s
+	}
+	var kept strings.Builder
+	room := n - 2
+	for g := uniseg.NewGraphemes(s); g.Next() && g.Width() <= room; room -= g.Width() {
+		kept.WriteString(g.Str())
+	}
+	return strings.TrimRight(kept.String(), " ") + ".."
+}
+
+// wrap breaks items into lines of at most n columns, never inside an item
+// unless it is wider than a line; then it breaks between its words.
+func wrap(items []string, gap string, n int) []string {
+	var lines []string
+	current := ""
+	flush := func() {
+		if current != "" {
+			lines = append(lines, current)
+		}
+		current = ""
+	}
+	for _, item := range items {
+		if current != "" && width(current)+width(gap)+width(item) <= n {
+			current += gap + item
+			continue
+		}
+		flush()
+		if width(item) <= n {
+			current = item
+			continue
+		}
+		for i, word := range strings.Fields(item) {
+			switch {
+			case current == "":
+				current = word
+			case width(current)+1+width(word) <= n:
+				current += " " + word
+			default:
+				flush()
+				current = "  " + word
+			}
+			_ = i
+		}
+	}
+	flush()
+	return lines
+}

@@ -1,0 +1,102 @@
+package chart
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tieover/layout/strip"
+)
+
+// toneNames writes the tones of an attack, one a line, highest first. A bare
+// rhythm has none.
+func (s *setter) toneNames(layer int, tones []strip.Tone) []string {
+	var names []string
+	for i := len(tones) - 1; i >= 0; i-- {
+		t := tones[i]
+		switch {
+		case t.IsPitched():
+			names = append(names, t.String())
+		case t.Drum > 0 && int(t.Drum) <= len(s.drums[layer]):
+			names = append(names, s.drums[layer][t.Drum-1])
+		}
+	}
+	return names
+}
+
+// longestName is the width of the widest tone name of the section.
+func (s *setter) longestName() int {
+	longest := 0
+	for _, i := range s.st.Layers {
+		for _, series := range s.st.Section.Layers[i].Series {
+			for _, tones := range series {
+				for _, n := range s.toneNames(i, tones) {
+					longest = max(longest, width(n))
+				}
+			}
+		}
+		for _, n := range s.st.Section.Layers[i].Line {
+			for _, name := range s.toneNames(i, n.Tones) {
+				longest = max(longest, width(name))
+			}
+		}
+	}
+	return longest
+}
+
+// codeDrums gives every drum sound of the shown layers a code of two letters,
+// the initials of two words or the beginning of one, with a number where two
+// sounds would share one.
+func (s *setter) codeDrums() {
+	s.drums = map[int][]string{}
+	taken := map[string]string{} // code to name
+	for _, i := range s.st.Layers {
+		drums := s.st.Section.Layers[i].Instrument.Drums
+		codes := make([]string, len(drums))
+		for d, drum := range drums {
+			code := initials(drum.Name)
+			for n := 2; taken[code] != "" && taken[code] != drum.Name; n++ {
+				code = initials(drum.Name)[:1] + strconv.Itoa(n)
+			}
+			taken[code] = drum.Name
+			codes[d] = code
+		}
+		s.drums[i] = codes
+	}
+}
+
+func initials(name string) string {
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' })
+	if len(words) > 1 {
+		return words[0][:1] + words[1][:1]
+	}
+	return (name + "  ")[:2]
+}
+
+// drumLegend explains the codes that the pitch series use.
+func (s *setter) drumLegend() []string {
+	if !s.opt.Pitches {
+		return nil
+	}
+	var items []string
+	seen := map[string]bool{}
+	for _, i := range s.st.Layers {
+		l := s.st.Section.Layers[i]
+		used := map[int]bool{}
+		for _, series := range l.Series {
+			for _, tones := range series {
+				for _, t := range tones {
+					used[int(t.Drum)] = true
+				}
+			}
+		}
+		for d, drum := range l.Instrument.Drums {
+			item := fmt.Sprintf("%s = %s", s.drums[i][d], drum.Name)
+			if used[d+1] && !seen[item] {
+				items = append(items, item)
+				seen[item] = true
+			}
+		}
+	}
+	return items
+}

@@ -1,0 +1,146 @@
+package chart
+
+import (
+	"bufio"
+	"io"
+
+	"tieover/layout/strip"
+	"tieover/score/beat"
+	"tieover/templates"
+)
+
+// Head is what the template "head" is given, once for every section.
+type Head struct {
+	Heading                   string   // the built-in heading line
+	Legend                    []string // lines that explain the signs not explained before
+	Title, Subtitle, Composer string   // of the piece; empty when not given
+	Section                   string   // name of this section
+	Number, Sections          int      // which section this is, from 1, of how many
+	Meter, Tempo              string   // "5/4", "quarter = 132"
+	Width                     int      // columns
+	Layers                    []Voice
+}
+
+// Foot is what the template "foot" is given, once for every section.
+type Foot struct {
+	Closing      []string // the built-in closing lines
+	Layers       []Voice
+	Realignments []Moment // the first three after the start, and the last
+	Width        int
+}
+
+// Voice is one layer in the template's data.
+type Voice struct {
+	Letter, Name string
+	Groups       string // "3+2+2+3"
+	Pulse        string // "1/8"
+	Whole        int64  // complete cycles
+	Attacks      int64
+}
+
+// Moment is one realignment in the template's data.
+type Moment struct{ Label, Words string }
+
+// writePiece writes section after section.
+func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error {
+	name, words := "chart.tmpl", templates.Chart
+	if opt.Words != "" {
+		name, words = opt.File, opt.Words
+	}
+	frame, err := templates.Parse(name, words, struct {
+		Head Head
+		Foot Foot
+	}{}, "head", "foot")
+	if err != nil {
+		return err
+	}
+	out := bufio.NewWriterSize(w, 64<<10)
+	said := map[string]bool{}
+	for i, section := range p.Sections {
+		if chosen[i] != nil && len(chosen[i]) == 0 {
+			continue
+		}
+		s := newSetter(out, opt, strip.Of(section, chosen[i]))
+		if err := s.section(p, i, frame, said); err != nil {
+			return err
+		}
+	}
+	return out.Flush()
+}
+
+// section writes one section.
+func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[string]bool) error {
+	first, last := s.shown()
+	if first > last {
+		return nil
+	}
+	if l, ok := s.st.Landing(); ok && last == s.st.BarCount() {
+		s.landing = &l
+		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label))
+	}
+	begun := false
+	for y := range s.systems(first, last) {
+		if !begun && !s.opt.Bare {
+			if err := frame.Run(s.out, "head", s.head(p, i, y, said)); err != nil {
+				return err
+			}
+		}
+		begun = true
+		s.write(y)
+	}
+	if s.opt.Bare {
+		return nil
+	}
+	if err := frame.Run(s.out, "foot", s.foot()); err != nil {
+		return err
+	}
+	if i+1 < len(p.Sections) {
+		_, err := s.out.WriteString("\n")
+		return err
+	}
+	return nil
+}
+
+// shown returns the bars, in the section, that the options let through.
+func (s *setter) shown() (first, last int) {
+	first, last = 1, s.st.BarCount()
+	offset := s.st.Section.FirstBar - 1
+	if s.opt.From > 0 {
+		first = max(first, s.opt.From-offset)
+	}
+	if s.opt.To > 0 {
+		last = min(last, s.opt.To-offset)
+	}
+	return first, last
+}
+
+// head gathers what stands above the rows; the first row says where a bar
+// begins, for the heading's second half to stand over.
+func (s *setter) head(p *strip.Piece, i int, y *system, said map[string]bool) Head {
+	section := s.st.Section
+	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
+		Section: s.spell(section.Name), Number: i + 1, Sections: len(p.Sections),
+		Meter: section.Meter.String(), Tempo: tempoWords(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
+	h.Heading = s.heading(h, y)
+	var items []string
+	for _, item := range s.legend() {
+		if !said[item] {
+			items = append(items, item)
+		}
+		said[item] = true
+	}
+	h.Legend = wrap(items, "   ", s.opt.Width)
+	return h
+}
+
+func (s *setter) voices() []Voice {
+	var list []Voice
+	for i, n := range s.st.Layers {
+		l := s.st.Section.Layers[n]
+		list = append(list, Voice{Letter: s.letters[i], Name: s.spell(l.Name), Groups: strip.Grouping(l, 16),
+			Pulse: l.Pulse.String(), Whole: s.sum.Layers[i].Whole, Attacks: s.sum.Attacks[i]})
+	}
+	return list
+}
+
+func (s *setter) span(t beat.Time) beat.Span { return s.st.Section.Grid.Span(t) }

@@ -1,0 +1,159 @@
+package chart
+
+import (
+	"iter"
+)
+
+// The rule of the systems: a realignment on a barline begins a row whenever
+// the stretch from it to the next one does not fit on the rest of the row. A
+// stretch longer than a row is shared out over rows as evenly as possible, so
+// that no row holds a left-over bar. A bar wider than a row is broken at its
+// beats.
+type planner struct {
+	s        *setter
+	next     func() (int, bool) // bars (of the section) at which stretches begin
+	boundary int                // the next of them
+	more     bool
+	used     int // columns of the row so far
+	left     int // bars, this one included, that the row still takes; below 1: as many as fit
+	last     int // the last bar shown
+
+	// A stretch of count bars shared out over rows, of which row were begun.
+	count, rows, row int
+}
+
+func newPlanner(s *setter, last int) (*planner, func()) {
+	next, stop := iter.Pull(s.st.Boundaries())
+	p := &planner{s: s, next: next, last: last}
+	p.boundary, p.more = next()
+	return p, stop
+}
+
+// breaks reports whether bar n of the section, which takes the given columns,
+// begins a new row.
+func (p *planner) breaks(n, columns int) bool {
+	if p.used == 0 || p.more && n == p.boundary {
+		return p.stretch(n, columns)
+	}
+	if p.left == 1 || p.used+columns > p.s.room() {
+		p.begin(columns)
+		return true
+	}
+	p.left--
+	p.used += columns
+	return false
+}
+
+// begin begins a row inside a stretch: the next of the equal shares.
+func (p *planner) begin(columns int) {
+	p.used, p.left = columns, 0
+	if p.row < p.rows {
+		upTo := func(row int) int { return (p.count*row + p.rows - 1) / p.rows }
+		p.left = upTo(p.row+1) - upTo(p.row)
+		p.row++
+	}
+}
+
+// stretch begins a stretch at bar n.
+func (p *planner) stretch(n, columns int) bool {
+	for p.more && p.boundary <= n {
+		p.boundary, p.more = p.next()
+	}
+	end := p.last
+	if p.more {
+		end = min(end, p.boundary-1)
+	}
+	p.count, p.rows, p.row, p.left = end-n+1, 0, 0, 0
+	whole, equal := p.measure(n, end)
+	if p.used > 0 && p.used+whole <= p.s.room() {
+		p.used += columns
+		return false
+	}
+	if whole > p.s.room() && equal {
+		per := max(1, (p.s.room()-1-p.reserve(end))/columns)
+		p.rows = (p.count + per - 1) / per
+	}
+	p.begin(columns)
+	return true
+}
+
+// measure adds up the columns of bars n to end, stopping once they
+// are more than a row, and says whether all bars of the section are equally
+// wide.
+func (p *planner) measure(n, end int) (columns int, equal bool) {
+	room := p.s.room()
+	for k := n; k <= end && columns <= room; k++ {
+		columns += p.s.scale.bar(p.s.st.Section.Bar(k).Length) + 1
+	}
+	return columns + 1 + p.reserve(end), p.s.st.Equal()
+}
+
+// reserve is what the landing needs beyond the section's last bar.
+func (p *planner) reserve(end int) int {
+	if end == p.last && p.s.landing != nil {
+		return p.s.landingWidth
+	}
+	return 0
+}
+
+// systems walks the rows that bars first to last of the section make.
+func (s *setter) systems(first, last int) iter.Seq[*system] {
+	return func(yield func(*system) bool) {
+		p, stop := newPlanner(s, last)
+		defer stop()
+		var y system
+		flush := func() bool {
+			if len(y.bars) == 0 {
+				return true
+			}
+			ok := yield(&y)
+			y.bars = y.bars[:0]
+			return ok
+		}
+		for b := range s.st.Bars() {
+			if b.N < first {
+				continue
+			}
+			if b.N > last {
+				break
+			}
+			t := s.setBar(b)
+			columns := t.width + 1
+			if t.double && !t.closes {
+				columns++
+			}
+			if columns > s.room() {
+				if !flush() || !s.broken(&t, yield) {
+					return
+				}
+				p.used = s.room()
+				continue
+			}
+			if p.breaks(b.N, columns) && !flush() {
+				return
+			}
+			y.bars = append(y.bars, t)
+		}
+		if len(y.bars) > 0 {
+			y.landing = s.landing
+			yield(&y)
+		}
+	}
+}
+
+// broken yields a bar that is wider than a row as rows of its own.
+func (s *setter) broken(t *barText, yield func(*system) bool) bool {
+	from := 0
+	cuts := append(t.breaks(s.room()-2), t.width)
+	for _, to := range cuts {
+		y := system{bars: []barText{t.part(from, to)}}
+		if t.closes && to == t.width {
+			y.landing = s.landing
+		}
+		if !yield(&y) {
+			return false
+		}
+		from = to
+	}
+	return true
+}

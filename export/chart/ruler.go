@@ -1,0 +1,171 @@
+package chart
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// place is a text over a column of the row.
+type place struct {
+	col  int
+	text string
+	must bool // may not be left out
+}
+
+// writeRuler writes the bar numbers with the labels of realignments: one on a
+// barline stands after the number of the bar it opens, one inside a bar over
+// its pulse in a line of its own.
+func (s *setter) writeRuler(y *system, cols []int) {
+	var ruler, marks []place
+	add := func(col int, number string, labels []token) {
+		text, must := number, false
+		for _, l := range labels {
+			if l.col == 0 && !must {
+				text += " " + l.text
+				must = true
+			} else {
+				marks = append(marks, place{col + l.col, l.text, true})
+			}
+		}
+		ruler = append(ruler, place{col, text, must})
+	}
+	for i := range y.bars {
+		b := &y.bars[i]
+		number := strconv.Itoa(b.number)
+		if b.from > 0 {
+			number = "(" + number + ")"
+			for _, l := range b.labels {
+				marks = append(marks, place{cols[i] + l.col, l.text, true})
+			}
+			add(cols[i], number, nil)
+			continue
+		}
+		add(cols[i], number, b.labels)
+	}
+	if y.landing != nil {
+		var labels []token
+		if y.landing.Label != "" {
+			labels = []token{{0, s.landingLabel(y.landing.Label)}}
+		}
+		add(cols[len(cols)-1], strconv.Itoa(y.landing.Number), labels)
+	}
+	kept, moved := squeeze(ruler, s.opt.Width)
+	for _, p := range moved {
+		_, label, _ := strings.Cut(p.text, " ")
+		marks = append(marks, place{p.col, label, true})
+	}
+	slices.SortStableFunc(marks, func(a, b place) int { return a.col - b.col })
+	for _, l := range stack(marks, s.opt.Width) {
+		s.headed("mark", l)
+	}
+	s.headed("bar", kept)
+}
+
+// headed writes one line of places.
+func (s *setter) headed(head string, places []place) {
+	var l line
+	l.put(0, head)
+	for _, p := range places {
+		l.put(p.col, p.text)
+	}
+	fmt.Fprintln(s.out, l.String())
+}
+
+// squeeze keeps what fits in one line with a blank between: first whatever
+// must stay, then the numbers that still fit. Labels for which there is no
+// room are moved; their bar keeps its number if that fits.
+func squeeze(places []place, room int) (kept, moved []place) {
+	fits := func(p place) bool {
+		for _, k := range kept {
+			if p.col < k.col+width(k.text)+2 && k.col < p.col+width(p.text)+2 && (k.must || p.must) ||
+				p.col < k.col+width(k.text)+1 && k.col < p.col+width(p.text)+1 {
+				return false
+			}
+		}
+		return p.col+width(p.text) <= room
+	}
+	var numbers []place
+	for _, p := range places {
+		switch {
+		case !p.must:
+			numbers = append(numbers, p)
+		case fits(p):
+			kept = append(kept, p)
+		default:
+			moved = append(moved, p)
+			number, _, _ := strings.Cut(p.text, " ")
+			numbers = append(numbers, place{p.col, number, false})
+		}
+	}
+	for _, p := range numbers {
+		if fits(p) {
+			kept = append(kept, p)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b place) int { return a.col - b.col })
+	return kept, moved
+}
+
+// stack lays texts out on as few lines as needed, each beginning at its
+// column, with two blanks between neighbours. A text that would run past the
+// width ends at its column instead, with a sign that points down to it: "bass
+// enters v"; what is longer even so is broken between words.
+func stack(places []place, room int) [][]place {
+	var lines [][]place
+	ends := []int{}
+	put := func(p place) {
+		for i := range lines {
+			if ends[i]+2 <= p.col {
+				lines[i] = append(lines[i], p)
+				ends[i] = p.col + width(p.text)
+				return
+			}
+		}
+		lines = append(lines, []place{p})
+		ends = append(ends, p.col+width(p.text))
+	}
+	for _, p := range places {
+		if p.col+width(p.text) <= room {
+			put(p)
+			continue
+		}
+		for _, q := range pointing(p, room) {
+			put(q)
+		}
+	}
+	slices.Reverse(lines)
+	return lines
+}
+
+// pointing turns a text that has no room to the right of its column into lines
+// to the left of it, the last of which points down.
+func pointing(p place, room int) []place {
+	indent := 6 // after the words "text" and "mark"
+	wide := max(p.col-indent-1, 8)
+	pieces := wrap([]string{p.text}, "", wide)
+	var out []place
+	for i := len(pieces) - 1; i >= 0; i-- {
+		t := strings.TrimSpace(pieces[i])
+		if i == len(pieces)-1 {
+			out = append(out, place{max(p.col-1-width(t), indent), t + " v", true})
+		} else {
+			out = append(out, place{max(p.col-1-width(t), indent), t, true})
+		}
+	}
+	return out
+}
+
+// writeTexts writes the plan's texts above the ruler.
+func (s *setter) writeTexts(y *system, cols []int) {
+	var texts []place
+	for i := range y.bars {
+		for _, t := range y.bars[i].texts {
+			texts = append(texts, place{cols[i] + t.col, t.text, true})
+		}
+	}
+	for _, l := range stack(texts, s.opt.Width) {
+		s.headed("text", l)
+	}
+}

@@ -1,0 +1,159 @@
+package chart
+
+import (
+	"bufio"
+	"strconv"
+	"strings"
+
+	"tieover/layout/strip"
+	"tieover/score/beat"
+)
+
+// setter sets one section.
+type setter struct {
+	out      *bufio.Writer
+	opt      Options
+	st       *strip.Strip
+	sum      *strip.Summary
+	letters  []string // of the shown layers
+	heads    []string // what stands before each layer's row
+	label    int      // columns before the first barline
+	scale    scale
+	families []strip.Family
+	step     beat.Time
+	drums    map[int][]string // codes of the drum sounds, by layer
+
+	landing      *strip.Landing // nil when the last bar is not shown, or the end lies inside it
+	landingWidth int            // columns of its number and label
+}
+
+func newSetter(out *bufio.Writer, opt Options, st *strip.Strip) *setter {
+	s := &setter{out: out, opt: opt, st: st, sum: st.Summary(), families: st.Families(), step: st.Step()}
+	for i := range st.Layers {
+		s.letters = append(s.letters, letter(i))
+	}
+	s.nameRows()
+	apart, sign := 2, s.signWidth()
+	if opt.Pitches {
+		s.codeDrums()
+		apart = max(apart, s.longestName()+1)
+	}
+	s.scale = newScale(st, apart, sign, s.room())
+	return s
+}
+
+// nameRows fits the names of the layers into at most a third of the row.
+func (s *setter) nameRows() {
+	most := max(12, s.opt.Width/3)
+	s.label = width("count")
+	if len(s.st.Layers) > 1 {
+		s.label = width("together")
+	}
+	if s.opt.Compact {
+		s.label = 1
+	}
+	for i, n := range s.st.Layers {
+		l := s.st.Section.Layers[n]
+		head := s.letters[i]
+		if !s.opt.Compact && l.Name != head {
+			name := s.spell(l.Name)
+			if width(head)+1+width(name) > most-2 {
+				name = s.spell(l.Short)
+			}
+			head = clip(head+" "+name, most-2)
+		}
+		s.heads = append(s.heads, head)
+		s.label = max(s.label, width(head))
+	}
+	s.label += 2
+}
+
+// room is how many columns a row has for cells and barlines.
+func (s *setter) room() int { return s.opt.Width - s.label - 1 }
+
+// signWidth is the width of the widest sign in the composite.
+func (s *setter) signWidth() int {
+	if len(s.st.Layers) == 1 {
+		return 1
+	}
+	return max(width(s.letters[len(s.letters)-1]), width(strconv.Itoa(s.sum.Most)))
+}
+
+func (s *setter) hasTogether() bool { return len(s.st.Layers) > 1 && s.scale.exact }
+
+// hasGaps reports whether the gaps of the composite are written: only where a
+// step has two columns, so that two gaps of one step stay apart.
+func (s *setter) hasGaps() bool {
+	return s.hasTogether() && !s.opt.Compact && s.scale.num >= 2*1 && s.scale.den == s.step
+}
+
+// gap writes how many steps a gap has.
+func (s *setter) gap(t beat.Time) string { return strconv.FormatInt(int64(t/s.step), 10) }
+
+// spell prepares a name or text from the spec.
+func (s *setter) spell(text string) string {
+	if s.opt.ASCII {
+		return toASCII(text)
+	}
+	return text
+}
+
+// startForms says a cycle's start in words of falling length.
+func (s *setter) startForms(start strip.Start) []string {
+	if start.Leaves {
+		return []string{"leaves"}
+	}
+	number := "#" + strconv.Itoa(start.Number)
+	full := number
+	switch {
+	case start.Enters:
+		full += " enters"
+	case start.Restart:
+		full += " restart"
+	}
+	late := lateWords(start.Lateness)
+	forms := []string{full + sizes(start) + late}
+	if sizes(start) != "" && late != "" {
+		forms = append(forms, full+late)
+	}
+	return append(forms, full, number)
+}
+
+func sizes(start strip.Start) string {
+	if start.Groups == nil {
+		return ""
+	}
+	if g := strip.Sizes(start.Groups, 8); g != "" {
+		return " " + g
+	}
+	return ""
+}
+
+// lateWords says how a cycle stands against the barline: "late 2", "early
+// 1 1/2", "on 1" when it has come round to the barline.
+func lateWords(l strip.Lateness) string {
+	switch l.Kind {
+	case strip.Late:
+		return " late " + mixed(l.Pulses)
+	case strip.Early:
+		return " early " + mixed(l.Pulses)
+	case strip.Home:
+		return " on 1"
+	}
+	return ""
+}
+
+// mixed writes a fraction as it is said: 2, 1 1/2, 1/3.
+func mixed(s beat.Span) string {
+	whole := s.Num() / s.Den()
+	rest := s.Sub(beat.Of(whole, 1))
+	switch {
+	case rest.Num() == 0:
+		return strconv.FormatInt(whole, 10)
+	case whole == 0:
+		return rest.String()
+	}
+	return strconv.FormatInt(whole, 10) + " " + rest.String()
+}
+
+func blank(n int) string { return strings.Repeat(" ", n) }

@@ -1,0 +1,215 @@
+package chart
+
+import (
+	"fmt"
+	"strconv"
+
+	"tieover/layout/strip"
+)
+
+// system is the bars of one row of the chart.
+type system struct {
+	bars    []barText
+	landing *strip.Landing // after the section's last bar
+}
+
+// bounds returns the column of each bar's first cell and of what follows the
+// last bar.
+func (s *setter) bounds(y *system) []int {
+	at := s.label + 1
+	cols := []int{at}
+	for i := range y.bars {
+		at += y.bars[i].width + len(y.bars[i].barline())
+		cols = append(cols, at)
+	}
+	return cols
+}
+
+// barline is the sign at a bar's end.
+func (t *barText) barline() string {
+	switch {
+	case t.goesOn:
+		return ":"
+	case t.double, t.closes:
+		return "||"
+	}
+	return "|"
+}
+
+// write sets one system.
+func (s *setter) write(y *system) {
+	cols := s.bounds(y)
+	s.writeTexts(y, cols)
+	s.writeRuler(y, cols)
+	late := -1
+	for f, family := range s.families {
+		if s.opt.Compact && f > 0 && family.Actual > 1 {
+			late = f
+			continue
+		}
+		s.writeCount(y, cols, f)
+	}
+	for i := range s.st.Layers {
+		s.writeLayer(y, cols, i)
+	}
+	for f := 1; late > 0 && f < len(s.families); f++ {
+		s.writeCount(y, cols, f)
+	}
+	if s.hasTogether() {
+		s.writeTogether(y, cols)
+	}
+	fmt.Fprintln(s.out)
+}
+
+// rowLine writes one line with barlines: what stands before it, its tokens bar
+// by bar, a tie where held says so, and the landing.
+func (s *setter) rowLine(y *system, cols []int, head string, tokens func(*barText) []token, held func(*barText) bool, landing string) {
+	var l line
+	l.put(0, head)
+	sign := "|"
+	if y.bars[0].from > 0 {
+		sign = ":"
+	}
+	l.put(s.label, sign)
+	for i := range y.bars {
+		b := &y.bars[i]
+		for _, t := range tokens(b) {
+			l.put(cols[i]+t.col, t.text)
+		}
+		end := cols[i] + b.width
+		if held != nil && held(b) && !b.goesOn {
+			l.put(end-1, "~")
+		}
+		l.put(end, b.barline())
+	}
+	if landing != "" {
+		l.put(cols[len(cols)-1], landing)
+	}
+	fmt.Fprintln(s.out, l.String())
+}
+
+func (s *setter) writeCount(y *system, cols []int, f int) {
+	head := "count"
+	if a := s.families[f].Actual; a > 1 || s.opt.Compact {
+		head = "   " + strconv.Itoa(a) + "s"
+		if s.opt.Compact {
+			head = strconv.Itoa(max(a, 2)) + "s"
+		}
+	}
+	landing := ""
+	if y.landing != nil {
+		landing = "1"
+	}
+	s.rowLine(y, cols, head, func(b *barText) []token { return b.count[f] }, nil, landing)
+}
+
+func (s *setter) writeLayer(y *system, cols []int, i int) {
+	head := "   " + pulsesOf(y, i)
+	if s.opt.Compact {
+		head = s.heads[i]
+	} else {
+		s.writeStarts(y, cols, i, s.heads[i])
+	}
+	landing := ""
+	if y.landing != nil && y.landing.Rows[i].Begins {
+		landing = "X"
+	}
+	s.rowLine(y, cols, head, func(b *barText) []token { return b.rows[i].cells },
+		func(b *barText) bool { return b.rows[i].held }, landing)
+	if s.opt.Compact {
+		s.writeStarts(y, cols, i, "")
+	}
+	s.writeNames(y, cols, i)
+}
+
+// pulsesOf says how long the first cycle of the row is.
+func pulsesOf(y *system, i int) string {
+	for _, b := range y.bars {
+		if n := b.rows[i].pulses; n > 0 {
+			return strconv.FormatInt(n, 10)
+		}
+	}
+	return ""
+}
+
+// writeStarts writes the line of cycle numbers, each as long as fits before
+// the next.
+func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
+	var all []begin
+	for k := range y.bars {
+		for _, b := range y.bars[k].rows[i].starts {
+			all = append(all, begin{cols[k] + b.col, b.forms})
+		}
+	}
+	var l line
+	l.put(0, head)
+	for k, b := range all {
+		room := s.opt.Width - b.col
+		if k+1 < len(all) {
+			room = all[k+1].col - b.col - 1
+		}
+		for _, form := range b.forms {
+			if width(form) <= room {
+				l.put(b.col, form)
+				break
+			}
+		}
+	}
+	if l.width > 0 {
+		fmt.Fprintln(s.out, l.String())
+	}
+}
+
+func (s *setter) writeNames(y *system, cols []int, i int) {
+	lines := 0
+	for _, b := range y.bars {
+		lines = max(lines, len(b.rows[i].names))
+	}
+	for n := range lines {
+		var l line
+		for k, b := range y.bars {
+			if n < len(b.rows[i].names) {
+				for _, t := range b.rows[i].names[n] {
+					l.put(cols[k]+t.col, t.text)
+				}
+			}
+		}
+		if y.landing != nil && y.landing.Rows[i].Begins {
+			if names := s.toneNames(s.st.Layers[i], y.landing.Rows[i].Tones); n < len(names) {
+				l.put(cols[len(cols)-1], names[n])
+			}
+		}
+		fmt.Fprintln(s.out, l.String())
+	}
+}
+
+func (s *setter) writeTogether(y *system, cols []int) {
+	head := "together"
+	if s.opt.Compact {
+		head = "all"
+		if len(s.letters) <= 3 {
+			head = ""
+			for _, l := range s.letters {
+				head += l
+			}
+		}
+		head = clip(head, s.label-1)
+	}
+	landing := ""
+	if y.landing != nil {
+		n := 0
+		for i, r := range y.landing.Rows {
+			if r.Begins {
+				n++
+				landing = s.letters[i]
+			}
+		}
+		if n > 1 {
+			landing = strconv.Itoa(n)
+		}
+	}
+	s.rowLine(y, cols, head, func(b *barText) []token { return b.together }, nil, landing)
+	if s.hasGaps() {
+		s.rowLine(y, cols, "   gaps", func(b *barText) []token { return b.gaps }, nil, "")
+	}
+}

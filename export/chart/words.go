@@ -1,0 +1,67 @@
+package chart
+
+import (
+	"math/big"
+	"strings"
+
+	"tieover/layout/strip"
+	"tieover/score/beat"
+)
+
+// planWords says everything a plan entry prints, the mark excepted.
+func (s *setter) planWords(e *strip.Entry) string {
+	var parts []string
+	if e.Text != "" {
+		parts = append(parts, s.spell(e.Text))
+	}
+	if e.Chord != "" {
+		parts = append(parts, s.spell(e.Chord))
+	}
+	if e.Meter != nil {
+		parts = append(parts, e.Meter.String())
+	}
+	if e.Tempo != nil {
+		parts = append(parts, tempoWords(e.Tempo))
+	}
+	if e.Dynamic != "" {
+		parts = append(parts, e.Dynamic)
+	}
+	switch e.Hairpin {
+	case strip.Growing:
+		parts = append(parts, "cresc.")
+	case strip.Fading:
+		parts = append(parts, "dim.")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// tempoWords writes a tempo mark: "quarter = 132", or an equation of values.
+func tempoWords(t *strip.Tempo) string {
+	if t.Old != nil && t.New != nil {
+		return valueName(t.Old.Span()) + " = " + valueName(t.New.Span())
+	}
+	return valueName(t.Beat) + " = " + decimal(t.Rate)
+}
+
+func valueName(s beat.Span) string {
+	if name, ok := beat.NoteName(s, beat.American); ok {
+		return name
+	}
+	return s.String()
+}
+
+// decimal writes a number as a decimal where it has a short one, else as a
+// fraction.
+func decimal(s beat.Span) string {
+	if n, whole := s.IsWhole(); whole {
+		return big.NewInt(n).String()
+	}
+	r := big.NewRat(s.Num(), s.Den())
+	for places := 1; places <= 4; places++ {
+		text := r.FloatString(places)
+		if back, _ := new(big.Rat).SetString(text); back.Cmp(r) == 0 {
+			return text
+		}
+	}
+	return s.String()
+}

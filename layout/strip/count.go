@@ -1,0 +1,90 @@
+package strip
+
+import (
+	"strconv"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Syllable is one word of the spoken count.
+type Syllable struct {
+	At   beat.Time // from the bar's start
+	Text string
+}
+
+// Count returns what a player says in a bar: every beat's number and, where
+// they are not closer than least and fall on the step, what lies between
+// (1 + 2 +, 1 e + a, and 1 + a for beats of three).
+func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
+	var out []Syllable
+	at := beat.Time(0)
+	for i, span := range bar.Signature.Beats() {
+		length := grid.Must(span)
+		if at+length > bar.Length {
+			break
+		}
+		out = append(out, Syllable{at, strconv.Itoa(i + 1)})
+		words := division(span, length, step, least)
+		for k, word := range words {
+			out = append(out, Syllable{at + length*beat.Time(k+1)/beat.Time(len(words)+1), word})
+		}
+		at += length
+	}
+	return out
+}
+
+// division says what is spoken inside a beat.
+func division(span beat.Span, length, step, least beat.Time) []string {
+	fits := func(parts beat.Time) bool {
+		return length%parts == 0 && length/parts%step == 0 && length/parts >= least
+	}
+	parts := span.Num() // the units of an additive or dotted beat
+	switch {
+	case parts == 3 && fits(3):
+		return []string{"+", "a"}
+	case parts == 3 && fits(2), parts == 3:
+		return nil
+	case parts == 1 || parts == 2 || parts == 4:
+		if fits(4) {
+			return []string{"e", "+", "a"}
+		}
+		if fits(2) {
+			return []string{"+"}
+		}
+		return nil
+	}
+	if !fits(beat.Time(parts)) {
+		return nil
+	}
+	words := make([]string, parts-1)
+	for i := range words {
+		words[i] = "+"
+	}
+	return words
+}
+
+// CountTuplet returns the count of a tuplet family: for three in the time of
+// two "1 t l" on the beat where each tuplet begins, else 1 2 3 4 5 in every
+// tuplet. A tuplet that the barline cuts is not counted.
+func CountTuplet(grid beat.Grid, bar score.Bar, f Family) []Syllable {
+	starts := map[beat.Time]int{}
+	at := beat.Time(0)
+	for i, span := range bar.Signature.Beats() {
+		starts[at] = i + 1
+		at += grid.Must(span)
+	}
+	var out []Syllable
+	for from := beat.Time(0); from+f.Container <= bar.Length; from += f.Container {
+		for k := range f.Actual {
+			word := strconv.Itoa(k + 1)
+			if f.Actual == 3 && k > 0 {
+				word = "tl"[k-1 : k]
+			} else if n, on := starts[from]; f.Actual == 3 && on {
+				word = strconv.Itoa(n)
+			}
+			out = append(out, Syllable{from + f.Container*beat.Time(k)/beat.Time(f.Actual), word})
+		}
+	}
+	return out
+}

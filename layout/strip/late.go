@@ -1,0 +1,97 @@
+package strip
+
+import (
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Lateness says how a cycle's head stands against the barline.
+type Lateness struct {
+	Kind   LateKind
+	Pulses beat.Span // for Late and Early: how far, in the layer's pulses; may be a fraction
+}
+
+type LateKind int
+
+const (
+	OnTime LateKind = iota // at the barline, and never was elsewhere
+	Late                   // after the barline
+	Early                  // before the barline
+	Home                   // at the barline again, after a way round
+)
+
+// latecomer follows the heads of a layer. Where all bars are equally long it
+// keeps the direction in which they move, so a head that comes two pulses
+// earlier each time is early 2, early 4, early 6; among unequal bars it says
+// how late the head is in its own bar.
+type latecomer struct {
+	s     *score.Section
+	unit  beat.Time
+	bar   beat.Time // the length of every bar, 0 when they differ
+	total beat.Time // steps added up
+	place beat.Time // of the head before, in its bar
+	first bool
+}
+
+func newLatecomer(s *score.Section, l *score.Layer) latecomer {
+	w := latecomer{s: s, unit: l.Unit, first: true}
+	w.bar = s.Bar(1).Length
+	for _, sig := range signatures(s) {
+		if s.Grid.Must(sig.Span()) != w.bar {
+			w.bar = 0
+		}
+	}
+	return w
+}
+
+// next takes the next cycle of the layer.
+func (w *latecomer) next(c *score.Cycle) Lateness {
+	head := c.Start + c.Head
+	if w.bar == 0 {
+		if head < 0 {
+			return w.of(Early, -head)
+		}
+		if past := head - w.s.BarAt(head).Start; past > 0 {
+			return w.of(Late, past)
+		}
+		return Lateness{}
+	}
+	place := head.Mod(w.bar)
+	switch {
+	case w.first && head < 0:
+		w.total = head
+	case w.first:
+		w.total = place
+	case c.Number == 1 && place == 0:
+		w.total = 0
+	default:
+		w.total += (place - w.place).Signed(w.bar)
+	}
+	w.place = place
+	w.first = false
+	switch past := w.total % w.bar; {
+	case past > 0:
+		return w.of(Late, past)
+	case past < 0:
+		return w.of(Early, -past)
+	case w.total != 0:
+		return Lateness{Kind: Home}
+	}
+	return Lateness{}
+}
+
+func (w *latecomer) of(kind LateKind, by beat.Time) Lateness {
+	return Lateness{kind, beat.Of(int64(by), int64(w.unit))}
+}
+
+// signatures lists the signatures that the section's bars may have.
+func signatures(s *score.Section) []score.Signature {
+	all := append([]score.Signature(nil), s.Meter...)
+	for _, e := range s.Plan {
+		all = append(all, e.Meter...)
+	}
+	if last := s.Bar(s.BarCount()); last.Filled < last.Length || !s.Last {
+		all = append(all, last.Signature)
+	}
+	return all
+}

@@ -1,0 +1,119 @@
+package strip
+
+import (
+	"tieover/score/beat"
+)
+
+// Family is a way of counting that some layers share: plain pulses, or the
+// pulses of one tuplet.
+type Family struct {
+	Actual    int       // 1 for plain pulses
+	Container beat.Time // the time of one whole tuplet; 0 for plain pulses
+}
+
+// Step returns the coarsest step on which every cell of the strip, every beat
+// and every barline falls.
+func (st *Strip) Step() beat.Time {
+	s := st.Section
+	step := st.beats()
+	for _, i := range st.Layers {
+		l := s.Layers[i]
+		step = common(step, st.Finest(i))
+		step = common(step, l.Enters)
+		if l.Leaves < s.Length {
+			step = common(step, l.Leaves)
+		}
+	}
+	for _, i := range s.Set { // a layer may start over at any of its heads
+		step = common(step, s.Layers[i].Unit)
+	}
+	return common(step, s.Length)
+}
+
+// Plain returns the coarsest step that holds the beats and the pulses of the
+// layers without tuplets: what the count is spoken in.
+func (st *Strip) Plain() beat.Time {
+	step := st.beats()
+	for _, i := range st.Layers {
+		if l := st.Section.Layers[i]; !l.Pulse.IsTuplet() {
+			step = common(step, l.Unit)
+		}
+	}
+	return step
+}
+
+func (st *Strip) beats() beat.Time {
+	s := st.Section
+	step := beat.Time(0)
+	for _, sig := range signatures(s) {
+		for _, b := range sig.Beats() {
+			step = common(step, s.Grid.Must(b))
+		}
+	}
+	return step
+}
+
+// Finest returns the least distance of two cells that a layer's own rhythm
+// needs: its pulse, or less where a figure or a line divides it.
+func (st *Strip) Finest(layer int) beat.Time {
+	l := st.Section.Layers[layer]
+	step := l.Unit
+	for size, signs := range l.Figures {
+		step = common(step, l.Unit*beat.Time(size)/beat.Time(len(signs)))
+	}
+	for _, n := range l.Line {
+		step = common(step, n.Length)
+	}
+	return step
+}
+
+// Families lists the ways of counting, plain first, then tuplets in the order
+// of the layers.
+func (st *Strip) Families() []Family {
+	var plain bool
+	var list []Family
+	for _, i := range st.Layers {
+		p := st.Section.Layers[i].Pulse
+		if !p.IsTuplet() {
+			plain = true
+			continue
+		}
+		f := Family{p.Actual, st.Section.Grid.Must(p.Container())}
+		seen := false
+		for _, g := range list {
+			seen = seen || g == f
+		}
+		if !seen {
+			list = append(list, f)
+		}
+	}
+	if plain || len(list) == 0 {
+		list = append([]Family{{Actual: 1}}, list...)
+	}
+	return list
+}
+
+func common(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int64(b))) }
+
+// Beats returns the coarsest step on which every beat and barline falls.
+func (st *Strip) Beats() beat.Time { return st.beats() }
+
+// LongestBeat returns the longest beat of all the section's meters.
+func (st *Strip) LongestBeat() beat.Time {
+	longest := beat.Time(0)
+	for _, sig := range signatures(st.Section) {
+		for _, b := range sig.Beats() {
+			longest = max(longest, st.Section.Grid.Must(b))
+		}
+	}
+	return longest
+}
+
+// BarLengths lists the lengths that the section's bars have.
+func (st *Strip) BarLengths() []beat.Time {
+	var lengths []beat.Time
+	for _, sig := range signatures(st.Section) {
+		lengths = append(lengths, st.Section.Grid.Must(sig.Span()))
+	}
+	return lengths
+}

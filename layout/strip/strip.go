@@ -1,0 +1,129 @@
+// Package strip computes the rows of a rhythm chart from a section: for every
+// bar and layer what is struck and what still sounds at each pulse, where
+// cycles start and how late, the composite and the spoken count. It knows
+// times, not columns: how wide a pulse is drawn is the typesetter's matter.
+//
+// Bars are made while they are walked; nothing here grows with the section.
+package strip
+
+import (
+	"iter"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Strip is one section with the layers that its chart shows.
+type Strip struct {
+	Section *score.Section
+	Layers  []int // indexes into Section.Layers, rising; the composite is theirs alone
+}
+
+// Of returns the strip of the given layers, of all when layers is nil.
+func Of(s *score.Section, layers []int) *Strip {
+	if layers == nil {
+		for i := range s.Layers {
+			layers = append(layers, i)
+		}
+	}
+	return &Strip{Section: s, Layers: layers}
+}
+
+// Sign is what a layer does at one moment.
+type Sign int
+
+const (
+	Silent   Sign = iota
+	Sounding      // an attack from before goes on
+	Cycle         // struck, and a cycle begins
+	Group         // struck, and a group begins
+	Inner         // struck inside a group
+)
+
+// Struck reports whether the sign is an attack.
+func (s Sign) Struck() bool { return s >= Cycle }
+
+// Cell is one moment of a layer in a bar: one of its pulses, or a point
+// between two where something is struck or stops.
+type Cell struct {
+	At    beat.Time // from the bar's start
+	Sign  Sign
+	Count int         // for Sounding: which pulse of its group this is, from 1
+	Tones score.Chord // for an attack
+}
+
+// Start is the beginning of a cycle, or a change in a layer's presence.
+type Start struct {
+	At       beat.Time // from the bar's start
+	Number   int       // as printed, from the last realignment or restart; 0 when no cycle begins
+	Lateness Lateness
+	Groups   []score.Group // in played order; only where the sizes changed after the first cycle
+	Restart  bool          // the cycle before was cut so that this one begins here
+	Enters   bool          // the layer's first cycle, later than the section's start
+	Leaves   bool          // the layer is silent from here to the section's end
+}
+
+// Row is one layer in one bar.
+type Row struct {
+	Layer  int // index into Section.Layers
+	Cells  []Cell
+	Starts []Start
+	Held   bool  // a sound goes on over the barline at the bar's end
+	Pulses int64 // how long, in the layer's pulses, the cycle is that sounds first in the bar; 0 when none does
+}
+
+// Hit is one moment of the composite.
+type Hit struct {
+	At     beat.Time // from the bar's start
+	Layers []int     // places in Strip.Layers of those who strike; none: a pulse that nobody strikes
+	Gap    beat.Time // to the next hit, or to the section's end
+}
+
+// Label marks a realignment.
+type Label struct {
+	At   beat.Time // from the bar's start
+	Text string
+}
+
+// Bar is everything a chart shows of one bar. It is good until the next one is
+// asked for.
+type Bar struct {
+	score.Bar
+	Rows     []Row // in the order of Strip.Layers
+	Together []Hit
+	Labels   []Label // realignments, then marks of the plan; in time order
+	Plan     []*score.PlanEntry
+	Double   bool // a realignment stands at the barline at its end
+	Closes   bool // the section ends with it
+}
+
+// Landing is the moment after the section's last bar: what falls there, or
+// would fall there if the loops went on.
+type Landing struct {
+	Number int
+	Label  string // of a realignment at the section's end
+	Rows   []LandingCell
+}
+
+// LandingCell is one layer at the landing.
+type LandingCell struct {
+	Begins bool // a cycle begins here
+	Tones  score.Chord
+}
+
+// Bars walks the section's bars in order. The bar that `end: land` adds is not
+// among them: it is the landing.
+func (st *Strip) Bars() iter.Seq[*Bar] {
+	return func(yield func(*Bar) bool) {
+		w := newWalk(st)
+		defer w.stop()
+		for b := range st.Section.Bars() {
+			if b.Landing {
+				return
+			}
+			if !yield(w.bar(b)) {
+				return
+			}
+		}
+	}
+}

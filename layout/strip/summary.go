@@ -1,0 +1,157 @@
+package strip
+
+import (
+	"strconv"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Summary is what a section's rows contain, for a legend that explains only
+// what appears and for the closing lines.
+type Summary struct {
+	Signs    [Inner + 1]bool
+	Lowest   int // of the counts of sounding pulses; 0 when nothing is counted
+	Highest  int
+	Held     bool // a sound is held over a barline
+	Most     int  // most layers that strike at once
+	Alone    bool // somewhere one layer strikes alone
+	Attacks  []int64
+	Together int64 // moments of the composite
+	Shared   int64 // of these, with two layers or more
+
+	Layers       []LayerSummary
+	Realignments []score.Realignment // the first three after the start
+	Count        int64               // of all realignments after the start
+	Last         score.Realignment   // the last of them
+}
+
+// LayerSummary is how often a layer goes round.
+type LayerSummary struct {
+	Whole   int64 // complete cycles
+	Cut     int64 // cut short by a loop rule
+	Ends    int64 // pulses of a cycle that the end or the layer's leaving cuts; 0 when none
+	Of      int64 // pulses of that whole cycle
+	Changes bool  // the sizes change from cycle to cycle
+}
+
+// Summary walks the section once.
+func (st *Strip) Summary() *Summary {
+	s := &Summary{Attacks: make([]int64, len(st.Layers))}
+	for b := range st.Bars() {
+		for i := range b.Rows {
+			s.row(i, &b.Rows[i])
+		}
+		for _, h := range b.Together {
+			n := len(h.Layers)
+			s.Most = max(s.Most, n)
+			s.Alone = s.Alone || n == 1
+			if n > 0 {
+				s.Together++
+			}
+			if n > 1 {
+				s.Shared++
+			}
+		}
+	}
+	if l, ok := st.Landing(); ok {
+		n := 0
+		for _, c := range l.Rows {
+			if c.Begins {
+				n++
+				s.Signs[Cycle] = true
+			}
+		}
+		s.Most = max(s.Most, n)
+	}
+	for _, i := range st.Layers {
+		s.Layers = append(s.Layers, st.layer(i))
+	}
+	for r := range st.Section.Realignments() {
+		if r.Index == 0 {
+			continue
+		}
+		if len(s.Realignments) < 3 {
+			s.Realignments = append(s.Realignments, r)
+		}
+		s.Count++
+		s.Last = r
+	}
+	return s
+}
+
+func (s *Summary) row(i int, row *Row) {
+	s.Held = s.Held || row.Held
+	for _, c := range row.Cells {
+		s.Signs[c.Sign] = true
+		if c.Sign.Struck() {
+			s.Attacks[i]++
+		}
+		if c.Sign == Sounding {
+			s.Highest = max(s.Highest, c.Count)
+			if s.Lowest == 0 || c.Count < s.Lowest {
+				s.Lowest = c.Count
+			}
+		}
+	}
+}
+
+func (st *Strip) layer(i int) (sum LayerSummary) {
+	unit := st.Section.Layers[i].Unit
+	first := true
+	for c := range st.Section.Cycles(i) {
+		sum.Changes = sum.Changes || c.Changed && !first && !c.Landing
+		first = false
+		switch {
+		case c.Landing:
+		case c.Cut == score.CutByLoop:
+			sum.Cut++
+		case c.Cut == score.NotCut && c.Start >= st.Section.Layers[i].Enters:
+			sum.Whole++
+		case c.Cut != score.NotCut:
+			sum.Ends, sum.Of = int64(c.Sounds/unit), int64(c.Length/unit)
+		}
+	}
+	return sum
+}
+
+// Sizes writes groups as a spec does, "3+2+rest 2", or "" when there are more
+// than most.
+func Sizes(groups []score.Group, most int) string {
+	if len(groups) > most {
+		return ""
+	}
+	parts := make([]string, len(groups))
+	for i, g := range groups {
+		parts[i] = size(int64(g.Size), g.Blank)
+	}
+	return strings.Join(parts, "+")
+}
+
+// Grouping writes a layer's first pattern in at most so many groups; more are
+// left out and shown by two dots.
+func Grouping(l *score.Layer, most int) string {
+	if len(l.Patterns) == 0 {
+		return "free line"
+	}
+	var parts []string
+	for i, item := range l.Patterns[0].Groups {
+		if i == most {
+			parts = append(parts, "..")
+			break
+		}
+		parts = append(parts, size(int64(item.Size), item.Blank))
+	}
+	return strings.Join(parts, "+")
+}
+
+func size(n int64, blank bool) string {
+	if blank {
+		return "rest " + strconv.FormatInt(n, 10)
+	}
+	return strconv.FormatInt(n, 10)
+}
+
+// Steps says how many of the strip's steps a time has.
+func (st *Strip) Steps(t beat.Time) int64 { return int64(t / st.Step()) }
