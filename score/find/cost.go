@@ -1,0 +1,95 @@
+package find
+
+import (
+	"math"
+	"math/bits"
+)
+
+// gamma is the length of a positive whole number in Elias's gamma code:
+// 2·⌊log2 k⌋ + 1 bits (Elias 1975, from memory). Zero costs as much as one.
+func gamma(k int64) float64 {
+	if k < 0 {
+		k = -k
+	}
+	return float64(2*(bits.Len64(uint64(max(k, 1)))-1) + 1)
+}
+
+// choice is the length of one of n equally likely things.
+func choice(n int) float64 { return math.Log2(float64(n)) }
+
+// kind is what it costs to say which kind of description follows.
+const kind = 3
+
+// processKind is what it costs to say which process follows.
+const processKind = 3
+
+// keyBits is what one tone of a chord costs: one of 128 keys.
+const keyBits = 7
+
+// valuesBits is what a list of values costs: the different sizes once, how
+// many values there are, then each as one of the sizes. Where there are blanks
+// each value has a bit that says so.
+func valuesBits(items []Item) float64 {
+	sizes := map[int64]bool{}
+	blanks := false
+	cost := 0.0
+	for _, item := range items {
+		if !sizes[item.Size] {
+			sizes[item.Size] = true
+			cost += gamma(item.Size) // whole bits: the order of adding does not matter
+		}
+		blanks = blanks || item.Blank
+	}
+	n := len(items)
+	cost += gamma(int64(len(sizes))) + gamma(int64(n)) + float64(n)*choice(len(sizes))
+	if blanks {
+		cost += float64(n)
+	}
+	return cost
+}
+
+// literalBits is what the list costs as it stands.
+func literalBits(items []Item) float64 { return kind + valuesBits(items) }
+
+// bits is what a process costs: its kind, then each of its numbers; a number
+// that may be negative has a bit for its sign.
+func (p *Process) bits() float64 {
+	cost := processKind + gamma(p.After)
+	switch p.Kind {
+	case Grow:
+		cost += gamma(p.By) + 1 + gamma(int64(p.Group)) + gamma(int64(p.From)+1)
+	case Rotate, Shift:
+		cost += gamma(p.By) + 1
+	case Append:
+		cost += gamma(p.Size)
+	}
+	return cost
+}
+
+// rhythmBits is what the rhythm of a description costs. n is how many values
+// the list has.
+func (d *Description) rhythmBits(n int) float64 {
+	if d.Literal {
+		return literalBits(d.Groups)
+	}
+	cost := kind + valuesBits(d.Groups) + gamma(int64(n))
+	if d.CutEvery > 0 {
+		cost += gamma(d.CutEvery)
+	}
+	if d.Lead > 0 {
+		cost += gamma(d.Lead)
+	}
+	if d.Tail > 0 {
+		cost += gamma(d.Tail)
+	}
+	if d.Process != nil {
+		cost += d.Process.bits()
+	}
+	if d.Strike != Hold {
+		cost += 2
+	}
+	for _, e := range d.Exceptions {
+		cost += choice(n) + gamma(e.bits)
+	}
+	return cost
+}

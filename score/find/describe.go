@@ -1,0 +1,87 @@
+package find
+
+// Description is one way to say a list. Playing it gives the list back
+// exactly, but for its exceptions.
+type Description struct {
+	Literal bool   // the list as it stands: no pattern
+	Groups  []Item // of the first cycle; of the whole list when Literal
+	Strike  Strike
+
+	Lead     int64 // pulses of silence before the first cycle
+	CutEvery int64 // pulses after which the cycle starts over; 0: never
+	Process  *Process
+	Tail     int64 // what is left of the last group, in pulses; 0 when it is whole
+
+	Series     *Series     // nil for a mere rhythm
+	Exceptions []Exception // in order of time
+
+	Cycles int   // begun, the first and the last included
+	Rest   int64 // pulses of the last cycle; 0 when it is complete
+
+	RhythmBits, PitchBits float64
+	Saved                 float64 // bits less than the list as it stands
+}
+
+// Bits is the length of the whole description.
+func (d *Description) Bits() float64 { return d.RhythmBits + d.PitchBits }
+
+// Strong reports whether the description saves more than 8 bits. Below that a
+// list made by chance may well do as much.
+func (d *Description) Strong() bool { return !d.Literal && d.Saved > strongBits }
+
+const strongBits = 8
+
+// Length returns the pulses of the first cycle.
+func (d *Description) Length() int64 { return total(d.Groups) }
+
+// Strike is how the attacks of a group are made.
+type Strike int
+
+const (
+	Hold  Strike = iota // one attack that lasts the group
+	Short               // one attack of one pulse
+	All                 // every pulse, the first accented
+)
+
+// Process is a rule that changes the cycle.
+type Process struct {
+	Kind  ProcessKind
+	By    int64 // pulses for Grow and Shift, groups for Rotate
+	Group int   // Grow: from 1
+	From  int   // Grow: from 1; 0: the cycle itself changes
+	Size  int64 // Append
+	After int64 // passes between changes; Retrograde: every After-th cycle is turned
+}
+
+type ProcessKind int
+
+const (
+	Grow ProcessKind = iota
+	Rotate
+	Shift
+	Retrograde
+	Append
+)
+
+// Series is the pitches in the order in which they are dealt.
+type Series struct {
+	Chords  []int // indexes into List.Chords
+	Own     bool  // it runs on by its own length; else it starts over with each cycle
+	Literal bool  // it does not repeat
+	Rounds  int   // times that it has begun
+}
+
+// Exception is one attack at which the list leaves the pattern.
+type Exception struct {
+	At     int64 // pulses from the start of the list
+	Missed bool  // the pattern has an attack here, the list has none
+	bits   int64 // the number that says it
+}
+
+func total(items []Item) int64 {
+	sum := int64(0)
+	for _, item := range items {
+		sum += item.Size
+	}
+	return sum
+}

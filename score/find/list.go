@@ -1,0 +1,247 @@
+// Package find looks for the shortest description of a list of attacks: a
+// cycle of groups that loops, is cut, grows, rotates, shifts, turns round, or
+// takes on groups, with a pitch series of its own.
+//
+// The measure is description length in bits, after the minimum description
+// length principle (Rissanen 1978, from memory): of all descriptions that
+// rebuild the list exactly the one that takes the fewest bits to say is best,
+// and a list whose best description is itself has no pattern.
+package find
+
+import (
+	"fmt"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// Item is one value of a rhythm: a sounding length or a silence, in pulses.
+type Item struct {
+	Size  int64
+	Blank bool
+}
+
+// Hit is one attack, in pulses from the start of the list.
+type Hit struct {
+	At, Length int64
+	Chord      int // index into List.Chords
+	Accent     bool
+}
+
+// List is the attacks of one line. Attacks do not overlap: a sound that goes
+// on under the next one is taken to end there.
+type List struct {
+	Pulse  beat.Pulse
+	Hits   []Hit
+	End    int64          // when the last sound ends, in pulses
+	Chords [][]heard.Tone // different chords, in order of appearance; one bare chord for a mere rhythm
+	Joined bool           // some sound was shortened because the next began under it
+}
+
+// maxAttacks bounds a list; past it the search would not be quick.
+const maxAttacks = 200_000
+
+// maxPulses bounds the time of a list in pulses.
+const maxPulses = 1 << 40
+
+// FromDurations makes a list of sounding lengths and silences in pulses.
+func FromDurations(items []Item, pulse beat.Pulse) (*List, error) {
+	l := &List{Pulse: pulse, Chords: [][]heard.Tone{{{}}}}
+	now := int64(0)
+	for i, item := range items {
+		if item.Size < 1 || item.Size > 1<<20 {
+			return nil, fmt.Errorf("duration %d is %d; each must be from 1 to %d pulses", i+1, item.Size, 1<<20)
+		}
+		if !item.Blank {
+			l.Hits = append(l.Hits, Hit{At: now, Length: item.Size})
+			l.End = now + item.Size
+		}
+		now += item.Size
+	}
+	return l, l.check()
+}
+
+// FromAttacks makes a list of attacks from `from` on, until `to`, which are
+// moments of the piece. The pulse is the longest plain or tuplet value in which
+// all of them are whole.
+func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
+	merged, joined := oneLine(attacks, from, to)
+	if len(merged) == 0 {
+		return nil, fmt.Errorf("nothing sounds there")
+	}
+	unit := beat.Span{}
+	for _, a := range merged {
+		unit = common(unit, a.Onset.Sub(from))
+		unit = common(unit, a.Length)
+	}
+	pulse, err := pulseOf(unit)
+	if err != nil {
+		return nil, err
+	}
+	l := &List{Pulse: pulse, Joined: joined}
+	known := map[string]int{}
+	for _, a := range merged {
+		at, _ := a.Onset.Sub(from).Over(pulse.Span()).IsWhole()
+		length, _ := a.Length.Over(pulse.Span()).IsWhole()
+		name := a.Names()
+		chord, seen := known[name]
+		if !seen {
+			chord = len(l.Chords)
+			known[name] = chord
+			l.Chords = append(l.Chords, a.Tones)
+		}
+		l.Hits = append(l.Hits, Hit{At: at, Length: length, Chord: chord, Accent: a.Accent})
+		l.End = at + length
+	}
+	return l, l.check()
+}
+
+// oneLine joins attacks that begin together into chords and ends each where
+// the next begins. The attacks are in order of onset.
+func oneLine(attacks []heard.Attack, from, to beat.Span) (line []heard.Attack, joined bool) {
+	for _, a := range attacks {
+		if a.Onset.Cmp(from) < 0 || a.Onset.Cmp(to) >= 0 {
+			continue
+		}
+		if end := a.Onset.Add(a.Length); end.Cmp(to) > 0 {
+			a.Length = to.Sub(a.Onset)
+		}
+		n := len(line)
+		if n > 0 && line[n-1].Onset == a.Onset {
+			last := &line[n-1]
+			joined = joined || last.Length != a.Length
+			if a.Length.Cmp(last.Length) > 0 {
+				last.Length = a.Length
+			}
+			last.Tones = append(append([]heard.Tone{}, last.Tones...), a.Tones...)
+			last.Accent = last.Accent || a.Accent
+			continue
+		}
+		if n > 0 {
+			if room := a.Onset.Sub(line[n-1].Onset); line[n-1].Length.Cmp(room) > 0 {
+				line[n-1].Length, joined = room, true
+			}
+		}
+		line = append(line, a)
+	}
+	return line, joined
+}
+
+// common returns the greatest length of which both are multiples; zero is a
+// multiple of all.
+func common(a, b beat.Span) beat.Span {
+	if a.Sign() == 0 {
+		return b
+	}
+	if b.Sign() == 0 {
+		return a
+	}
+	den, ok := beat.LCM(a.Den(), b.Den())
+	if !ok || den > 1<<20 {
+		return beat.Of(1, 1<<20) // refused when the pulse is named
+	}
+	return beat.Of(beat.GCD(a.Num()*(den/a.Den()), b.Num()*(den/b.Den())), den)
+}
+
+// pulseOf names the pulse for a common measure: 1/2^k of a whole note, in a
+// tuplet if it must be. 3/8 as the measure gives the pulse 1/8.
+func pulseOf(unit beat.Span) (beat.Pulse, error) {
+	odd, power := unit.Den(), int64(1)
+	for odd%2 == 0 {
+		odd, power = odd/2, power*2
+	}
+	if odd == 1 && power <= 128 {
+		return beat.Plain(beat.Of(1, power)), nil
+	}
+	normal := int64(1)
+	for normal*2 < odd {
+		normal *= 2
+	}
+	base := beat.Of(odd, unit.Den()*normal)
+	if odd > 16 || base.Den() > 128 {
+		return beat.Pulse{}, fmt.Errorf("the attacks have no common pulse: 1/%d of a whole note would be needed", unit.Den())
+	}
+	return beat.Pulse{Base: base, Actual: int(odd), Normal: int(normal)}, nil
+}
+
+func (l *List) check() error {
+	switch {
+	case len(l.Hits) == 0:
+		return fmt.Errorf("nothing sounds in the list")
+	case len(l.Hits) > maxAttacks:
+		return fmt.Errorf("the list has %d attacks; at most %d are searched", len(l.Hits), maxAttacks)
+	case l.End > maxPulses:
+		return fmt.Errorf("the list is %d pulses long; at most %d are searched", l.End, int64(maxPulses))
+	}
+	return nil
+}
+
+// Items returns the list as sounding lengths and silences without a gap, from
+// its start to the end of its last sound.
+func (l *List) Items() []Item {
+	var items []Item
+	now := int64(0)
+	for _, h := range l.Hits {
+		if h.At > now {
+			items = append(items, Item{h.At - now, true})
+		}
+		items = append(items, Item{h.Length, false})
+		now = h.At + h.Length
+	}
+	return items
+}
+
+// gaps returns the list from attack to attack, as if every sound were held;
+// the last lasts as long as it sounds. A silence before the first attack stays.
+func (l *List) gaps() []Item {
+	var items []Item
+	if at := l.Hits[0].At; at > 0 {
+		items = append(items, Item{at, true})
+	}
+	for i, h := range l.Hits {
+		until := h.At + h.Length
+		if i+1 < len(l.Hits) {
+			until = l.Hits[i+1].At
+		}
+		items = append(items, Item{until - h.At, false})
+	}
+	return items
+}
+
+// isShort reports whether every attack lasts one pulse although some are
+// farther apart.
+func (l *List) isShort() bool {
+	apart := false
+	for i, h := range l.Hits {
+		if h.Length != 1 {
+			return false
+		}
+		apart = apart || i+1 < len(l.Hits) && l.Hits[i+1].At > h.At+1
+	}
+	return apart
+}
+
+// groupsByAccent returns the list from accent to accent if every pulse is
+// struck and the accents mark groups; nil if not.
+func (l *List) groupsByAccent() []Item {
+	if !l.Hits[0].Accent || l.Hits[0].At != 0 {
+		return nil
+	}
+	var items []Item
+	plain := false
+	for i, h := range l.Hits {
+		if h.Length != 1 || i > 0 && h.At != l.Hits[i-1].At+1 {
+			return nil
+		}
+		if h.Accent {
+			items = append(items, Item{Size: 1})
+		} else {
+			items[len(items)-1].Size++
+			plain = true
+		}
+	}
+	if !plain {
+		return nil
+	}
+	return items
+}

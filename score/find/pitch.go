@@ -1,0 +1,108 @@
+package find
+
+// literalSeries is the pitches as they stand; nil for a mere rhythm, where
+// every chord is the same bare one.
+func (l *List) literalSeries() *Series {
+	if len(l.Chords) == 1 && l.isBare() {
+		return nil
+	}
+	chords := make([]int, len(l.Hits))
+	for i, h := range l.Hits {
+		chords[i] = h.Chord
+	}
+	return &Series{Chords: chords, Own: true, Literal: true, Rounds: 1}
+}
+
+func (l *List) isBare() bool {
+	return len(l.Chords[0]) == 1 && l.Chords[0][0].String() == "x"
+}
+
+// seriesBits is what a series costs: its different chords once, how many
+// chords it has, then each as one of them; a bit says how it starts over.
+func (l *List) seriesBits(s *Series) float64 {
+	if s == nil {
+		return 0
+	}
+	used := map[int]bool{}
+	cost := kind + 1 + gamma(int64(len(s.Chords)))
+	for _, c := range s.Chords {
+		if !used[c] {
+			used[c] = true
+			cost += gamma(int64(len(l.Chords[c]))) + float64(keyBits*len(l.Chords[c]))
+		}
+	}
+	return cost + gamma(int64(len(used))) + float64(len(s.Chords))*choice(len(used))
+}
+
+// bestSeries returns the cheapest series for the description: one that starts
+// over with each cycle, one that runs on by its own length, or the pitches as
+// they stand.
+func (l *List) bestSeries(d *Description) *Series {
+	best := l.literalSeries()
+	if best == nil {
+		return nil
+	}
+	n := len(best.Chords)
+	all := best.Chords
+	if own, ok := ownSeries(all); ok {
+		best = &Series{Chords: all[:own], Own: true, Rounds: (n + own - 1) / own}
+	}
+	if d.Literal || d.Strike == All || len(d.Exceptions) > 0 {
+		return best
+	}
+	if dealt, rounds, ok := l.dealtByCycle(d); ok {
+		byCycle := &Series{Chords: dealt, Rounds: rounds}
+		if l.seriesBits(byCycle) <= l.seriesBits(best) {
+			return byCycle
+		}
+	}
+	return best
+}
+
+// ownSeries returns the smallest period of the pitches. Two full rounds are
+// asked for.
+func ownSeries(chords []int) (period int, ok bool) {
+	n := len(chords)
+	borders := prefixes(n, func(i, j int) bool { return chords[i] == chords[j] })
+	p := n - borders[n-1]
+	return p, n >= 2*p
+}
+
+// dealtByCycle returns the series that starts over with each cycle, if one
+// explains every pitch. A series shorter than the cycle is dealt round again
+// inside it.
+func (l *List) dealtByCycle(d *Description) (series []int, rounds int, ok bool) {
+	var chords []int // by order in the cycle; -1 not yet known
+	i, same := 0, true
+	d.strokes(l.End, func(s stroke) bool {
+		for len(chords) <= s.order {
+			chords = append(chords, -1)
+		}
+		if same = i < len(l.Hits) && (chords[s.order] < 0 || chords[s.order] == l.Hits[i].Chord); same {
+			chords[s.order] = l.Hits[i].Chord
+		}
+		i++
+		rounds = s.cycle + 1
+		return same
+	})
+	if !same || rounds < 2 {
+		return nil, 0, false
+	}
+	for length := 1; length <= len(chords); length++ {
+		if fitsRound(chords, length) {
+			return chords[:length], rounds, true
+		}
+	}
+	return nil, 0, false
+}
+
+// fitsRound reports whether dealing the first length chords round gives them
+// all.
+func fitsRound(chords []int, length int) bool {
+	for i, c := range chords {
+		if c < 0 || c != chords[i%length] {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,230 @@
+package find
+
+import "slices"
+
+// sized is one group while a process changes it.
+type sized struct {
+	Item
+	spec int // from 1
+}
+
+// cycles plays the description's cycles one after another, without end. It
+// does not know the list, so what it yields is a prediction. It stops when a
+// process has used up what it lives on.
+type cycles struct {
+	d      *Description
+	groups []sized
+	pass   int64
+	shift  int64
+	turn   int64
+}
+
+func newCycles(d *Description) *cycles {
+	c := &cycles{d: d, pass: 1}
+	for i, item := range d.Groups {
+		c.groups = append(c.groups, sized{item, i + 1})
+	}
+	return c
+}
+
+// step makes the next cycle's state. ok is false when the process is spent.
+func (c *cycles) step() (ok bool) {
+	c.pass++
+	p := c.d.Process
+	if p == nil || p.Kind == Retrograde || (c.pass-1)%p.After != 0 {
+		return true
+	}
+	switch p.Kind {
+	case Rotate:
+		c.turn += p.By
+	case Shift:
+		c.shift += p.By
+	case Append:
+		c.groups = append(slices.Clip(c.groups), sized{Item{Size: p.Size}, len(c.groups) + 1})
+	case Grow:
+		return c.grow(p)
+	}
+	return true
+}
+
+// grow lets the target take from the giver, and from those after it when it
+// has too little; a negative By goes the other way.
+func (c *cycles) grow(p *Process) bool {
+	groups := slices.Clone(c.groups)
+	target := slices.IndexFunc(groups, func(g sized) bool { return g.spec == p.Group })
+	if target < 0 {
+		return false
+	}
+	need := p.By
+	if p.From > 0 && need > 0 {
+		first := max(0, slices.IndexFunc(groups, func(g sized) bool { return g.spec >= p.From }))
+		for k := range groups {
+			giver := (first + k) % len(groups)
+			if giver == target {
+				continue
+			}
+			gift := min(need, groups[giver].Size)
+			groups[giver].Size -= gift
+			need -= gift
+		}
+		if need > 0 {
+			return false
+		}
+	}
+	if groups[target].Size += p.By; groups[target].Size < 0 {
+		return false
+	}
+	c.groups = slices.DeleteFunc(groups, func(g sized) bool { return g.Size == 0 })
+	return len(c.groups) > 0
+}
+
+// played returns the groups of the current cycle in played order, a shift not
+// applied.
+func (c *cycles) played() []sized {
+	p := c.d.Process
+	if p == nil {
+		return c.groups
+	}
+	n := int64(len(c.groups))
+	if r := ((c.turn % n) + n) % n; r > 0 {
+		return append(slices.Clone(c.groups[r:]), c.groups[:r]...)
+	}
+	if p.Kind == Retrograde && c.pass%p.After == 0 {
+		turned := slices.Clone(c.groups)
+		slices.Reverse(turned)
+		return turned
+	}
+	return c.groups
+}
+
+// stroke is one attack that a description predicts.
+type stroke struct {
+	at, length int64
+	order      int // among the attacks of its cycle, in spec order
+	cycle      int // from 0
+}
+
+// strokes plays the description until a moment: every attack before it, in
+// order, none lasting past it. yield returns false to stop. The result is how
+// many cycles began and how much of the last there is, 0 if it is complete.
+func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, rest int64) {
+	if d.Process != nil && d.Process.Kind == Shift {
+		return d.shifted(until, yield)
+	}
+	c := newCycles(d)
+	now, cut := d.Lead, int64(1)<<62
+	if d.CutEvery > 0 {
+		cut = d.Lead + d.CutEvery
+	}
+	for ; now < until; begun++ {
+		start, played := now, c.played()
+		order := orders(played)
+		limit := min(until, cut)
+		if rest = 0; start+sounding(played) > until {
+			rest = until - start
+		}
+		for i, g := range played {
+			if now >= limit {
+				break
+			}
+			if !g.Blank && !yield(stroke{now, min(g.Size, limit-now), order[i], begun}) {
+				return begun + 1, rest
+			}
+			now += g.Size
+		}
+		if now >= cut {
+			now, cut = cut, cut+d.CutEvery
+		}
+		if !c.step() {
+			return begun + 1, rest
+		}
+	}
+	return begun, rest
+}
+
+// sounding returns how long a cycle is until the end of its last sound.
+func sounding(played []sized) int64 {
+	sum, until := int64(0), int64(0)
+	for _, g := range played {
+		if sum += g.Size; !g.Blank {
+			until = sum
+		}
+	}
+	return until
+}
+
+// orders numbers the sounding groups in spec order, so that a series dealt to
+// the cycle goes along when it is turned.
+func orders(played []sized) []int {
+	most := 0
+	for _, g := range played {
+		most = max(most, g.spec)
+	}
+	sounding := make([]bool, most+1)
+	for _, g := range played {
+		sounding[g.spec] = !g.Blank
+	}
+	place, n := make([]int, most+1), 0
+	for spec, sounds := range sounding {
+		if place[spec] = n; sounds {
+			n++
+		}
+	}
+	order := make([]int, len(played))
+	for i, g := range played {
+		order[i] = place[g.spec]
+	}
+	return order
+}
+
+// shifted plays a cycle that moves inside its own length: what leaves at the
+// end comes in at the start, and a sound rings over the edge until the next.
+func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, rest int64) {
+	length := d.Length()
+	held := stroke{at: -1}
+	give := func(before int64) bool {
+		if held.at < 0 || held.at >= until {
+			return true
+		}
+		held.length = min(held.length, before-held.at, until-held.at)
+		return yield(held)
+	}
+	c := newCycles(d)
+	for start := d.Lead; start < until; start += length {
+		by := ((c.shift % length) + length) % length
+		var hits []stroke
+		at, order := int64(0), 0
+		for _, g := range d.Groups {
+			if !g.Blank {
+				hits = append(hits, stroke{start + (at+by)%length, g.Size, order, begun})
+				order++
+			}
+			at += g.Size
+		}
+		slices.SortFunc(hits, func(a, b stroke) int { return int(a.at - b.at) })
+		for _, next := range hits {
+			if !give(next.at) {
+				return begun + 1, 0
+			}
+			held = next
+		}
+		begun++
+		if rest = 0; start+length > until {
+			rest = until - start
+		}
+		c.step()
+	}
+	give(until)
+	return begun, rest
+}
+
+// fits reports whether the description predicts the hits exactly.
+func (d *Description) fits(hits []Hit, end int64) bool {
+	i, same := 0, true
+	d.strokes(end, func(s stroke) bool {
+		same = i < len(hits) && hits[i].At == s.at && hits[i].Length == s.length
+		i++
+		return same
+	})
+	return same && i == len(hits)
+}

@@ -1,0 +1,188 @@
+package find
+
+import "slices"
+
+// fewestCycles is how many cycles a process must be heard for.
+const fewestCycles = 3
+
+// processes looks for a cycle of m groups that changes from pass to pass. For
+// each m the first cycles that are alike are counted, the first that differs
+// suggests the processes that could have made it, and each suggestion is
+// played to the end of the list.
+func (ln *line) processes(keep func(*Description)) {
+	x := ln.items
+	n := len(x)
+	for m := 1; m <= min(n/2, longestCycle); m++ {
+		run := m
+		for run < n && x[run] == x[run-m] {
+			run++
+		}
+		alike := run / m // cycles that are the same as the first
+		if run == n {
+			continue
+		}
+		first := x[:m]
+		try := func(p Process) {
+			d := &Description{Groups: first, Process: &p, Lead: ln.lead}
+			if d.fits(ln.hits, ln.end) && d.heard(ln.end) {
+				keep(d)
+			}
+		}
+		if second := x[alike*m:]; len(second) >= m {
+			for _, p := range turns(first, second[:m]) {
+				p.After = int64(alike)
+				if p.Kind == Retrograde {
+					p.After++
+				}
+				try(p)
+			}
+		}
+		for _, p := range growths(first, x[alike*m:]) {
+			p.After = int64(alike)
+			try(p)
+		}
+		for after := max(1, alike-2); after < alike && (after+1)*m < n; after++ {
+			if added := x[(after+1)*m]; !added.Blank {
+				try(Process{Kind: Append, Size: added.Size, After: int64(after)})
+			}
+		}
+	}
+}
+
+// heard reports whether the process has had time to show: three cycles, and
+// two changes unless it turns the cycle round.
+func (d *Description) heard(end int64) bool {
+	cycles, rest := d.strokes(end, func(stroke) bool { return true })
+	if rest > 0 {
+		cycles--
+	}
+	need := int64(fewestCycles)
+	if p := d.Process; p.Kind == Retrograde {
+		need = max(need, p.After)
+	} else {
+		need = max(need, 2*p.After+1)
+	}
+	return int64(cycles) >= need
+}
+
+// turns suggests rotation and retrograde.
+func turns(first, second []Item) []Process {
+	var all []Process
+	m := len(first)
+	if r, ok := rotation(first, second); ok {
+		if 2*r > m {
+			r -= m
+		}
+		all = append(all, Process{Kind: Rotate, By: int64(r)})
+	}
+	for i := range first {
+		if first[i] != second[m-1-i] {
+			return all
+		}
+	}
+	return append(all, Process{Kind: Retrograde})
+}
+
+// rotation returns by how many groups first must be turned to the left to
+// become second.
+func rotation(first, second []Item) (r int, ok bool) {
+	m := len(first)
+	at := func(i int) Item { // second, then first twice
+		if i < m {
+			return second[i]
+		}
+		return first[(i-m)%m]
+	}
+	borders := make([]int, 3*m)
+	for i := 1; i < 3*m; i++ {
+		b := borders[i-1]
+		for b > 0 && (b >= m || at(i) != at(b)) {
+			b = borders[b-1]
+		}
+		if at(i) == at(b) {
+			b++
+		}
+		borders[i] = b
+		if i >= m && b >= m {
+			if r = i - 2*m + 1; r > 0 && r < m {
+				return r, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// growths suggests how groups of the first cycle became those of the second:
+// one got longer, or one took from another, which may be used up.
+func growths(first, rest []Item) []Process {
+	m := len(first)
+	differ := func(i, j int) bool { return i >= m || j >= len(rest) || first[i] != rest[j] }
+	var changed []int
+	for i := 0; i < m && i < len(rest) && len(changed) <= 2; i++ {
+		if differ(i, i) {
+			changed = append(changed, i)
+		}
+	}
+	change := func(i, j int) int64 { return rest[j].Size - first[i].Size }
+	var all []Process
+	if len(rest) >= m {
+		switch len(changed) {
+		case 1:
+			i := changed[0]
+			if first[i].Blank == rest[i].Blank {
+				all = append(all, Process{Kind: Grow, Group: i + 1, By: change(i, i)})
+			}
+		case 2:
+			to, from := changed[0], changed[1]
+			if change(to, to) < 0 {
+				to, from = from, to
+			}
+			if by := change(to, to); by > 0 && by == -change(from, from) && first[to].Blank == rest[to].Blank && first[from].Blank == rest[from].Blank {
+				all = append(all, Process{Kind: Grow, Group: to + 1, By: by, From: from + 1})
+			}
+		}
+	}
+	return append(all, usedUp(first, rest)...)
+}
+
+// usedUp suggests that one group took all that another had.
+func usedUp(first, rest []Item) []Process {
+	m := len(first)
+	if len(rest) < m-1 || m < 2 {
+		return nil
+	}
+	var all []Process
+	try := func(gone int) {
+		left := slices.Delete(slices.Clone(first), gone, gone+1)
+		grown := -1
+		for i, item := range left {
+			if item == rest[i] {
+				continue
+			}
+			if grown >= 0 || item.Blank != rest[i].Blank || rest[i].Size-item.Size != first[gone].Size {
+				return
+			}
+			grown = i
+		}
+		if grown < 0 {
+			return
+		}
+		if grown >= gone {
+			grown++
+		}
+		all = append(all, Process{Kind: Grow, Group: grown + 1, By: first[gone].Size, From: gone + 1})
+	}
+	i := 0
+	for i < m-1 && first[i] == rest[i] {
+		i++
+	}
+	try(i) // the group that differs first is the one that is gone
+	j := i + 1
+	for j < m-1 && first[j] == rest[j] {
+		j++
+	}
+	if j < m {
+		try(j) // it is the one that grew; the next that differs is gone
+	}
+	return all
+}

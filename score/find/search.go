@@ -1,0 +1,154 @@
+package find
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Options says how far the search may go.
+type Options struct {
+	// Tolerance is how many attacks may differ from the pattern: be missing,
+	// or be there besides.
+	Tolerance int
+}
+
+// longestCycle is the most groups that a cycle with a process or an exception
+// is looked for; a plain loop may have any number.
+const longestCycle = 4096
+
+// line is a rhythm as the search sees it.
+type line struct {
+	items  []Item // after the lead
+	hits   []Hit  // of items, from the start of the list
+	end    int64
+	lead   int64
+	strike Strike
+}
+
+func newLine(items []Item, strike Strike, lead int64) *line {
+	ln := &line{items: items, lead: lead, strike: strike}
+	now := lead
+	for _, item := range items {
+		if !item.Blank {
+			ln.hits = append(ln.hits, Hit{At: now, Length: item.Size})
+			ln.end = now + item.Size
+		}
+		now += item.Size
+	}
+	return ln
+}
+
+// Search returns descriptions of the list, the shortest first; among equally
+// short ones the one with the shorter cycle. The last is always the list as it
+// stands, so that it is the only one when there is no pattern.
+func Search(l *List, o Options) []*Description {
+	var found []*Description
+	literal := &Description{Literal: true, Groups: l.Items(), Cycles: 1}
+	literal.RhythmBits = literal.rhythmBits(len(literal.Groups))
+	base := literal.RhythmBits
+	for _, ln := range lines(l) {
+		if ln.strike != Hold {
+			base = min(base, literalBits(ln.items)+2)
+		}
+		for _, d := range ln.candidates(o) {
+			d.Strike, d.Lead = ln.strike, ln.lead
+			d.RhythmBits = d.rhythmBits(len(ln.items))
+			found = append(found, d)
+		}
+	}
+	plainPitch := l.literalSeries()
+	base += l.seriesBits(plainPitch)
+	for _, d := range append(found, literal) {
+		d.settle(l)
+		d.Saved = base - d.Bits()
+	}
+	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.worth() })
+	slices.SortStableFunc(found, func(a, b *Description) int {
+		return cmp.Or(cmp.Compare(a.Bits(), b.Bits()), cmp.Compare(len(a.Groups), len(b.Groups)), cmp.Compare(a.Length(), b.Length()))
+	})
+	found = slices.CompactFunc(found, sameWords)
+	return append(found, literal)
+}
+
+// sameWords reports whether two descriptions say the same.
+func sameWords(a, b *Description) bool { return a.Bits() == b.Bits() && a.String() == b.String() }
+
+// worth reports whether a description is more than a coincidence. A plain loop
+// heard twice in full is a fact whatever it saves; everything else must pay
+// for what it adds.
+func (d *Description) worth() bool {
+	if d.Process == nil && d.CutEvery == 0 && len(d.Exceptions) == 0 {
+		return true
+	}
+	return d.Saved > leastBits
+}
+
+// leastBits is what a description with a cut, a process or an exception must
+// save. Savings of more than 4 bits turn up in at most 0.3 % of chance lists.
+const leastBits = 4
+
+// lines returns the ways to look at a list: as sounds and silences, from
+// attack to attack if all are one pulse long, from accent to accent if every
+// pulse is struck; each with and without a silence at the start.
+func lines(l *List) []*line {
+	var all []*line
+	add := func(items []Item, strike Strike) {
+		all = append(all, newLine(items, strike, 0))
+		if items[0].Blank {
+			all = append(all, newLine(items[1:], strike, items[0].Size))
+		}
+	}
+	add(l.Items(), Hold)
+	if l.isShort() {
+		add(l.gaps(), Short)
+	}
+	if groups := l.groupsByAccent(); groups != nil {
+		add(groups, All)
+	}
+	return all
+}
+
+// candidates returns every description of the line that fits it exactly, but
+// for as many exceptions as are allowed.
+func (ln *line) candidates(o Options) []*Description {
+	var found []*Description
+	keep := func(d *Description) {
+		d.Lead = ln.lead
+		if d.fits(ln.hits, ln.end) {
+			ln.endOf(d)
+			found = append(found, d)
+		}
+	}
+	ln.loops(keep)
+	ln.cuts(keep)
+	ln.processes(keep)
+	ln.shifts(keep)
+	if o.Tolerance > 0 {
+		ln.noisy(o.Tolerance, func(d *Description) { found = append(found, d) })
+	}
+	return found
+}
+
+// endOf notes how many cycles there are and what is left of the last group.
+func (ln *line) endOf(d *Description) {
+	var last stroke
+	d.Cycles, d.Rest = d.strokes(ln.end, func(s stroke) bool { last = s; return true })
+	whole := int64(0)
+	d.strokes(ln.end+total(d.Groups)+1<<20, func(s stroke) bool {
+		if s.at == last.at {
+			whole = s.length
+		}
+		return s.at < last.at
+	})
+	if last.length < whole {
+		d.Tail = last.length
+	}
+}
+
+// settle adds the pitch series.
+func (d *Description) settle(l *List) {
+	d.Series = l.bestSeries(d)
+	if d.Series != nil {
+		d.PitchBits = l.seriesBits(d.Series)
+	}
+}

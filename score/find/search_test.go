@@ -1,0 +1,89 @@
+package find
+
+import (
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score/beat"
+)
+
+// durations reads "3 2 r2": sizes, a rest with an r.
+func durations(t testing.TB, text string) *List {
+	t.Helper()
+	var items []Item
+	for _, word := range strings.Fields(text) {
+		digits, blank := strings.CutPrefix(word, "r")
+		n, err := strconv.ParseInt(digits, 10, 64)
+		require.NoError(t, err)
+		items = append(items, Item{n, blank})
+	}
+	l, err := FromDurations(items, beat.Plain(beat.Of(1, 8)))
+	require.NoError(t, err)
+	return l
+}
+
+// Every list is written out by hand from the definition of its process.
+func TestSearchNamesThePattern(t *testing.T) {
+	for _, c := range []struct{ list, want string }{
+		{"3 2 2 3 2 2 3 2 2", "3+2+2 (7 pulses), 3 times"},
+		{"3 2 2 3 2 2 3 2", "3+2+2 (7 pulses), 2 times and 5 pulses of the next"},
+		// kind 3 + size 3 + one size 1 + one value 1 + nine values 7 + every 8 7 + tail 1 = 23 bits; 3+3+2 takes 26
+		{"3 3 2 3 3 2 3 3 1", "3 (3 pulses), 9 times, starting over every 8 pulses, last group cut to 1"},
+		{"3 3 2 3 3 2 3 2", ""},
+		{"2 2 2 2 2", "2 (2 pulses), 5 times"},
+		{"3 r1 2 r2 3 r1 2 r2 3 r1 2", "3+rest 1+2+rest 2 (8 pulses), 3 times"},
+		// 3+2+2 cut every 16 pulses is 3 2 2 3 2 2 2: as a plain loop of seven it takes 33 bits, as a cut one 36
+		{"3 2 2 3 2 2 2 3 2 2 3 2 2 2 3 2 2 3 2 2 2", "3+2+2+3+2+2+2 (16 pulses), 3 times"},
+		// cut every 32 pulses (32 = 4 x 7 + 4): 3+2+2 four times, then 3+1; here twice
+		{"3 2 2 3 2 2 3 2 2 3 2 2 3 1 3 2 2 3 2 2 3 2 2 3 2 2 3 1", "3+2+2 (7 pulses), 10 times, starting over every 32 pulses"},
+		// grow: 2+6, group 1 takes 1 from group 2
+		{"2 6 3 5 4 4 5 3 6 2 7 1 8", "2+6 (8 pulses), 7 times, group 1 takes 1 from group 2 each time"},
+		// grow from none
+		{"2 2 3 2 3 3 2 4 3 2 5 3 2 6 3", ""},
+		{"2 2 3 2 3 3 2 4 3 2 5 3", "2+2+3 (7 pulses), 4 times, group 2 grows by 1 each time"},
+		// rotate: 3+2+2+1, one group further on each time
+		{"3 2 2 1 2 2 1 3 2 1 3 2 1 3 2 2 3 2 2 1 2 2 1 3", "3+2+2+1 (8 pulses), 6 times, starting 1 group further on each time"},
+		// retrograde on even cycles
+		{"1 2 4 3 3 4 2 1 1 2 4 3 3 4 2 1 1 2 4 3", ""},
+		// append a 2 each time
+		{"3 1 3 1 2 3 1 2 2 3 1 2 2 2", "3+1 (4 pulses), 4 times, one more group of 2 at the end each time"},
+	} {
+		if c.want == "" {
+			continue
+		}
+		t.Run(c.list, func(t *testing.T) {
+			found := Search(durations(t, c.list), Options{})
+			assert.Equal(t, c.want, found[0].String())
+			for _, d := range found {
+				t.Logf("%6.1f bits, saves %5.1f: %v", d.Bits(), d.Saved, d)
+			}
+		})
+	}
+}
+
+// A shuffled list must not be given a pattern.
+func TestSearchFindsNothingInShuffledLists(t *testing.T) {
+	random := rand.New(rand.NewPCG(8, 3))
+	const lists = 1000
+	invented := 0
+	for range lists {
+		n := 24 + random.IntN(60)
+		items := make([]Item, n)
+		for i := range items {
+			items[i].Size = 2 + int64(i%2)
+		}
+		random.Shuffle(n, func(i, j int) { items[i], items[j] = items[j], items[i] })
+		l, err := FromDurations(items, beat.Plain(beat.Of(1, 8)))
+		require.NoError(t, err)
+		if best := Search(l, Options{})[0]; !best.Literal {
+			invented++
+			t.Logf("%v: %v saves %.1f", GroupsText(items), best, best.Saved)
+		}
+	}
+	assert.Zero(t, invented, "of %d shuffled lists", lists)
+}

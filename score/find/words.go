@@ -1,0 +1,167 @@
+package find
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// GroupsText writes groups as a spec does: "3+2+rest 2". Four or more of one
+// size in a row are gathered: "2x5+3".
+func GroupsText(items []Item) string {
+	var terms []string
+	for i := 0; i < len(items); {
+		n := 1
+		for i+n < len(items) && items[i+n] == items[i] {
+			n++
+		}
+		term := strconv.FormatInt(items[i].Size, 10)
+		switch {
+		case items[i].Blank:
+			term, n = "rest "+term, 1
+		case n < 4:
+			n = 1
+		default:
+			term += "x" + strconv.Itoa(n)
+		}
+		terms = append(terms, term)
+		i += n
+	}
+	return strings.Join(terms, "+")
+}
+
+// String says the description in words on one line, without its pitches.
+func (d *Description) String() string {
+	if d.Literal {
+		return "no pattern: " + counted(len(d.Groups), "value") + " as they stand"
+	}
+	s := GroupsText(d.Groups) + " (" + pulses(d.Length()) + ")"
+	switch {
+	case d.Rest > 0 && d.CutEvery == 0:
+		s += fmt.Sprintf(", %s and %s of the next", counted(d.Cycles-1, "time"), pulses(d.Rest))
+	default:
+		s += ", " + counted(d.Cycles, "time")
+	}
+	if d.CutEvery > 0 {
+		s += fmt.Sprintf(", starting over every %s", pulses(d.CutEvery))
+	}
+	if d.Process != nil {
+		s += ", " + d.Process.String()
+	}
+	switch d.Strike {
+	case Short:
+		s += ", each struck for one pulse"
+	case All:
+		s += ", every pulse struck, groups accented"
+	}
+	if d.Lead > 0 {
+		s += ", after " + pulses(d.Lead) + " of silence"
+	}
+	if d.Tail > 0 {
+		s += fmt.Sprintf(", last group cut to %d", d.Tail)
+	}
+	if n := len(d.Exceptions); n > 0 {
+		s += ", " + counted(n, "exception")
+	}
+	return s
+}
+
+// String says what the process does.
+func (p *Process) String() string {
+	after := "each time"
+	if p.After > 1 {
+		after = fmt.Sprintf("after each %d times", p.After)
+	}
+	switch p.Kind {
+	case Grow:
+		return p.growth() + " " + after
+	case Rotate:
+		if p.By < 0 {
+			return fmt.Sprintf("starting %s earlier %s", counted(int(-p.By), "group"), after)
+		}
+		return fmt.Sprintf("starting %s further on %s", counted(int(p.By), "group"), after)
+	case Shift:
+		if p.By < 0 {
+			return fmt.Sprintf("moved %s ahead inside the cycle %s", pulses(-p.By), after)
+		}
+		return fmt.Sprintf("moved %s later inside the cycle %s", pulses(p.By), after)
+	case Append:
+		return fmt.Sprintf("one more group of %d at the end %s", p.Size, after)
+	}
+	if p.After == 2 {
+		return "each second time backwards"
+	}
+	return fmt.Sprintf("backwards in cycles %d, %d and so on", p.After, 2*p.After)
+}
+
+func (p *Process) growth() string {
+	switch {
+	case p.From > 0:
+		return fmt.Sprintf("group %d takes %d from group %d", p.Group, p.By, p.From)
+	case p.By < 0:
+		return fmt.Sprintf("group %d loses %d", p.Group, -p.By)
+	}
+	return fmt.Sprintf("group %d grows by %d", p.Group, p.By)
+}
+
+// Words says the series; perCycle is how many attacks one cycle has, 0 when
+// that changes.
+func (s *Series) Words(l *List, perCycle int) string {
+	names := make([]string, 0, len(s.Chords))
+	for _, c := range s.Chords {
+		names = append(names, chordText(l.Chords[c]))
+	}
+	text := strings.Join(names, " ")
+	switch {
+	case s.Literal:
+		return "no pattern in the pitches"
+	case !s.Own:
+		return text + ", dealt afresh each cycle"
+	}
+	s2 := fmt.Sprintf("%s, %s of their own", text, counted(len(names), "pitch"))
+	if perCycle > 0 {
+		both := lcm(len(names), perCycle)
+		s2 += fmt.Sprintf(" against %s a cycle: together again after %s (%s of the pitches, %s)",
+			counted(perCycle, "attack"), counted(both, "attack"), counted(both/len(names), "round"), counted(both/perCycle, "cycle"))
+	}
+	return s2
+}
+
+// AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
+// a cut makes them differ.
+func (d *Description) AttacksPerCycle() int {
+	if d.Literal || d.CutEvery > 0 || d.Process != nil && (d.Process.Kind == Append || d.Process.Kind == Grow) {
+		return 0
+	}
+	n := 0
+	for _, item := range d.Groups {
+		switch {
+		case item.Blank:
+		case d.Strike == All:
+			n += int(item.Size)
+		default:
+			n++
+		}
+	}
+	return n
+}
+
+func lcm(a, b int) int {
+	x, y := a, b
+	for y != 0 {
+		x, y = y, x%y
+	}
+	return a / x * b
+}
+
+func pulses(n int64) string { return counted(int(n), "pulse") }
+
+func counted(n int, what string) string {
+	switch {
+	case n == 1:
+		return "1 " + what
+	case strings.HasSuffix(what, "ch"):
+		return strconv.Itoa(n) + " " + what + "es"
+	}
+	return strconv.Itoa(n) + " " + what + "s"
+}
