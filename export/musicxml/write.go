@@ -122,6 +122,9 @@ func (p *partWriter) bar(b *layout.Bar, first bool) error {
 			return err
 		}
 		next := measure.place(mark.Voice, mark.Before)
+		if next < done {
+			panic(fmt.Sprintf("musicxml: bar %d of %s: mark %d stands before the one ahead of it", b.Number, p.part.Name, i+1))
+		}
 		p.out.Write(measure.buf[done:next])
 		done = next
 		p.out.Write(text.before)

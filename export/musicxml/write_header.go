@@ -154,7 +154,11 @@ func (e *encoder) credits() []*etree.Element {
 		}
 		words := with(leaf("credit-words", e.text(kind, text)),
 			"default-x", e.options.tenths(x), "default-y", e.options.tenths(y),
-			"font-size", strconv.Itoa(size), "halign", align, "justify", align, "valign", valign)
+			"font-size", strconv.Itoa(size), "halign", align)
+		if valign == "top" { // a line at the bottom has no others to align with
+			words.CreateAttr("justify", align)
+		}
+		words.CreateAttr("valign", valign)
 		made = append(made, with(elem("credit", leaf("credit-type", kind), words), "page", "1"))
 	}
 	add("title", s.Title, center, top-titleLine, 22, "center", "top")

@@ -115,12 +115,14 @@ func stroke(offset beat.Time) []*etree.Element {
 	}
 }
 
-// loudness is the playing volume of each dynamic in percent of 90, the MIDI
-// velocity that the standard takes for forte. Velocities are common practice.
-var loudness = map[string]string{
-	"pppp": "11.11", "ppp": "22.22", "pp": "38.89", "p": "54.44", "mp": "71.11",
-	"mf": "88.89", "f": "106.67", "ff": "122.22", "fff": "133.33", "ffff": "141.11",
+// velocities are the MIDI velocities of the dynamics: equal steps over the
+// range, common practice.
+var velocities = map[string]int64{
+	"pppp": 8, "ppp": 16, "pp": 33, "p": 49, "mp": 64, "mf": 80, "f": 96, "ff": 112, "fff": 120, "ffff": 127,
 }
+
+// forteVelocity is what the standard's percentage of loudness refers to.
+const forteVelocity = 90
 
 // written are the dynamics that the standard has a sign for.
 var written = map[string]bool{
@@ -136,8 +138,8 @@ func (e *encoder) dynamic(mark *layout.Mark, v voicePlace) *etree.Element {
 		sign = elem(mark.Text)
 	}
 	d := e.direction("below", elem("dynamics", sign), mark.Offset, v.staff)
-	if percent := loudness[mark.Text]; percent != "" {
-		d.AddChild(with(elem("sound"), "dynamics", percent))
+	if v, ok := velocities[mark.Text]; ok {
+		d.AddChild(with(elem("sound"), "dynamics", decimals(100*v, forteVelocity, 2)))
 	}
 	return d
 }

@@ -9,21 +9,20 @@ import (
 )
 
 // tempo returns a tempo mark with its playing speed in quarters a minute. An
-// equation of note values is a direction of its own before it, so that a
-// reader that does not know equations still has the tempo.
+// equation of note values is a direction of its own in parentheses after it,
+// so that a reader that does not know equations still has the tempo.
 func (e *encoder) tempo(mark *layout.Mark, v voicePlace) []*etree.Element {
 	t := mark.Tempo
-	var made []*etree.Element
-	if t.Old != nil && t.New != nil {
-		made = append(made, e.tempoDirection(with(equation(t.Old, t.New), "parentheses", "yes"), mark, v))
-	}
 	metronome := elem("metronome")
 	addBeat(metronome, t.Beat)
 	metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
 	direction := e.tempoDirection(metronome, mark, v)
-	quarters := decimals(t.Quarters.Num(), t.Quarters.Den(), 6)
-	direction.AddChild(with(elem("sound"), "tempo", quarters))
-	return append(made, direction)
+	direction.AddChild(with(elem("sound"), "tempo", decimals(t.Quarters.Num(), t.Quarters.Den(), 6)))
+	if t.Old == nil || t.New == nil {
+		return []*etree.Element{direction}
+	}
+	sign := with(equation(t.Old, t.New), "parentheses", "yes")
+	return []*etree.Element{direction, e.tempoDirection(sign, mark, v)}
 }
 
 func (e *encoder) tempoDirection(sign *etree.Element, mark *layout.Mark, v voicePlace) *etree.Element {

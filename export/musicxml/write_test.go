@@ -2,11 +2,16 @@ package musicxml
 
 import (
 	"bytes"
+	"errors"
+	"fmt"
+	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
+	"tieover/score"
 )
 
 // writtenDoc returns the sheet as a document.
@@ -15,4 +20,227 @@ func writtenDoc(t testing.TB, s *layout.Sheet, o Options) []byte {
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, s, o))
 	return b.Bytes()
+}
+
+// fixtures are all sheets made by hand.
+func fixtures() map[string]*layout.Sheet {
+	return map[string]*layout.Sheet{"towpath": towpath(), "everything": everything(), "stand": stand(), "many": manyParts(), "looping": looping(3, 200)}
+}
+
+// manyParts has more pitched parts than MIDI has channels.
+func manyParts() *layout.Sheet {
+	s := &layout.Sheet{Title: "Barges", Grid: testGrid, Bars: 1}
+	for i := range 18 {
+		m := measure(common4, plainVoice(note(whole_, at("C4"))))
+		s.Parts = append(s.Parts, part(fmt.Sprintf("Barge %d", i+1), fmt.Sprintf("B%d", i+1), "flute",
+			layout.Bar{Measure: m, NewMeter: true, NewKey: true, Barline: layout.Final}))
+	}
+	return s
+}
+
+// looping has parts of bars that repeat in turn, as sections of loops do, with
+// the marks of a cycle in each.
+func looping(parts, bars int) *layout.Sheet {
+	s := &layout.Sheet{Title: "Round", Grid: testGrid, Bars: bars}
+	for p := range parts {
+		var different []*layout.Measure
+		for i := range 5 + p {
+			heads := []layout.Head{at("C5"), at("E5"), at("G4")}
+			different = append(different, measure(common4, plainVoice(
+				run(eighth_, heads[i%3], heads[(i+1)%3], heads[(i+2)%3]),
+				note(dotted(quarter_), heads[i%3]), note(quarter_, heads[(i+1)%3]))))
+		}
+		list := make([]layout.Bar, bars)
+		for i := range list {
+			list[i] = layout.Bar{Measure: different[i%len(different)], Marks: []layout.Mark{
+				numbered(layout.CycleNumber, 0, i+1), mark(layout.Grouping, 0, "3+3+2"),
+				mark(layout.CycleStart, 0, ""), mark(layout.CycleStop, 4, "")}}
+		}
+		list[0].NewMeter, list[0].NewKey = true, true
+		list[bars-1].Barline = layout.Final
+		s.Parts = append(s.Parts, part(fmt.Sprintf("Layer %d", p+1), "L.", "marimba", list...))
+	}
+	return s
+}
+
+func TestWriteGivesTheBytesOfThePlainestWay(t *testing.T) {
+	for name, sheet := range fixtures() {
+		t.Run(name, func(t *testing.T) {
+			var plain, barwise bytes.Buffer
+			require.NoError(t, writePlain(&plain, sheet, Options{Page: Letter, Date: "2031-05-30"}))
+			require.NoError(t, writeBarwise(&barwise, sheet, Options{Page: Letter, Date: "2031-05-30"}))
+			got := writtenDoc(t, sheet, Options{Page: Letter, Date: "2031-05-30"})
+			require.Equal(t, plain.String(), string(got))
+			require.Equal(t, plain.String(), barwise.String())
+		})
+	}
+}
+
+func TestWriteTwiceGivesTheSameBytes(t *testing.T) {
+	sheet := everything()
+	assert.Equal(t, writtenDoc(t, sheet, Options{}), writtenDoc(t, sheet, Options{}))
+	assert.Equal(t, writtenDoc(t, everything(), Options{}), writtenDoc(t, sheet, Options{}))
+}
+
+// A part that never repeats must empty its memory and still be right.
+func TestWriteEmptiesItsMemory(t *testing.T) {
+	bars := make([]layout.Bar, memoSize+10)
+	for i := range bars {
+		bars[i] = layout.Bar{Measure: measure(common4, plainVoice(note(whole_, at("C5")))), NewMeter: i == 0, NewKey: i == 0,
+			Marks: []layout.Mark{mark(layout.Words, 0, fmt.Sprint("lock ", i))}}
+	}
+	sheet := &layout.Sheet{Title: "Long", Grid: testGrid, Bars: len(bars), Parts: []layout.Part{part("Flute", "Fl.", "flute", bars...)}}
+	var plain bytes.Buffer
+	require.NoError(t, writePlain(&plain, sheet, Options{}))
+	assert.Equal(t, plain.Len(), len(writtenDoc(t, sheet, Options{})))
+	assert.True(t, bytes.Equal(plain.Bytes(), writtenDoc(t, sheet, Options{})))
+}
+
+func TestWriteRefusesWhatXMLCannotHold(t *testing.T) {
+	// XML 1.0, production 2 (Char): no control characters but tab and line
+	// ends, no surrogates, not FFFE and FFFF.
+	for _, bad := range []string{"a\x00b", "a\x07b", "a\x1bb", "a\ufffeb", "a\uffffb", "a\xffb", "a\xed\xa0\x80b"} {
+		sheets := map[string]func(s *layout.Sheet){
+			"title":     func(s *layout.Sheet) { s.Title = bad },
+			"subtitle":  func(s *layout.Sheet) { s.Subtitle = bad },
+			"composer":  func(s *layout.Sheet) { s.Composer = bad },
+			"arranger":  func(s *layout.Sheet) { s.Arranger = bad },
+			"rights":    func(s *layout.Sheet) { s.Rights = bad },
+			"part name": func(s *layout.Sheet) { s.Parts[0].Name = bad },
+			"short":     func(s *layout.Sheet) { s.Parts[0].Short = bad },
+			"layer":     func(s *layout.Sheet) { s.Parts[0].Layers = []string{bad} },
+			"mark": func(s *layout.Sheet) {
+				s.Parts[0] = part("F", "F", "flute", layout.Bar{Measure: emptyBar(1), Marks: []layout.Mark{mark(layout.Words, 0, bad)}})
+			},
+			"syllable": func(s *layout.Sheet) {
+				n := note(whole_, at("C4"))
+				n.Syllable = bad
+				s.Parts[0] = part("F", "F", "flute", layout.Bar{Measure: measure(common4, plainVoice(n))})
+			},
+		}
+		for place, spoil := range sheets {
+			sheet := towpath()
+			spoil(sheet)
+			err := Write(&bytes.Buffer{}, sheet, Options{})
+			if assert.Error(t, err, "%s with %q", place, bad) {
+				assert.Contains(t, err.Error(), "character 2")
+			}
+		}
+	}
+}
+
+func TestWriteKeepsUnusualTexts(t *testing.T) {
+	for _, text := range []string{`a <b> & "c" 'd'`, "قناة الأقفال", "🛶🚪", "naïve", "]]>", "&amp;", "\uFFFD"} {
+		sheet := towpath()
+		sheet.Title, sheet.Parts[1].Name = text, text
+		sheet.Parts[0] = part("F", "F", "flute", layout.Bar{Measure: emptyBar(1), Marks: []layout.Mark{mark(layout.Boxed, 0, text)}})
+		sheet.Parts = sheet.Parts[:1]
+		sheet.Parts[0].Name = text
+		doc := parse(t, writtenDoc(t, sheet, Options{}))
+		assert.Equal(t, text, doc.text("movement-title"))
+		assert.Equal(t, text, doc.text("part-name"))
+		assert.Equal(t, text, doc.text("words"))
+		assert.Equal(t, text, doc.all("credit-words")[0].Text)
+	}
+}
+
+// full is a writer that takes so many bytes and then fails, as a full disk.
+type full struct{ left int }
+
+var errFull = errors.New("no space left")
+
+func (f *full) Write(b []byte) (int, error) {
+	if len(b) > f.left {
+		n := f.left
+		f.left = 0
+		return n, errFull
+	}
+	f.left -= len(b)
+	return len(b), nil
+}
+
+func TestWriteReportsAFullDisk(t *testing.T) {
+	sheet := looping(2, 300)
+	size := len(writtenDoc(t, sheet, Options{}))
+	for _, room := range []int{0, 1, 5000, size / 2, size - 1} {
+		assert.ErrorIs(t, Write(&full{room}, sheet, Options{}), errFull, "room for %d of %d bytes", room, size)
+		if room < size/100 { // deflated it takes less
+			assert.ErrorIs(t, WriteCompressed(&full{room}, sheet, Options{}), errFull)
+		}
+	}
+	assert.NoError(t, Write(&full{size}, sheet, Options{}))
+}
+
+// The walk over the bars must end soon after the writer fails.
+func TestWriteStopsWalkingWhenTheWriterFails(t *testing.T) {
+	walked := 0
+	m := measure(common4, plainVoice(note(whole_, at("C5"))))
+	p := layout.NewPart(towpath().Parts[0], func(yield func(*layout.Bar) bool) {
+		for i := range 1_000_000 {
+			walked++
+			if !yield(&layout.Bar{Number: i + 1, Measure: m, Break: layout.Break(i % 3)}) {
+				return
+			}
+		}
+	})
+	err := Write(&full{100_000}, &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{p}}, Options{})
+	assert.ErrorIs(t, err, errFull)
+	assert.Less(t, walked, 2000)
+}
+
+func TestOptionsAreChecked(t *testing.T) {
+	for _, o := range []Options{
+		{Staff: 299}, {Staff: 1201}, {Margin: -1}, {Margin: 5001}, {Page: 2},
+		{Date: "yesterday"}, {Date: "2031-02-30"}, {Date: "2031-05-30T10:00:00Z"},
+	} {
+		assert.Error(t, Write(&bytes.Buffer{}, towpath(), o), "%+v", o)
+	}
+	for _, o := range []Options{{Staff: 300}, {Staff: 1200}, {Margin: 5000}, {Date: "2032-02-29"}} {
+		assert.NoError(t, Write(&bytes.Buffer{}, towpath(), o), "%+v", o)
+	}
+}
+
+// Page sizes: ISO 216 and 8.5 by 11 inches, a staff of 7 mm being 40 tenths.
+func TestPageInTenths(t *testing.T) {
+	for _, c := range []struct {
+		o             Options
+		width, height string
+	}{
+		{Options{}, "1200", "1697.14"},
+		{Options{Page: Letter}, "1233.71", "1596.57"},
+		{Options{Staff: 500}, "1680", "2376"},
+	} {
+		doc := parse(t, writtenDoc(t, towpath(), c.o))
+		assert.Equal(t, c.width, doc.text("page-width"))
+		assert.Equal(t, c.height, doc.text("page-height"))
+	}
+}
+
+func TestDecimals(t *testing.T) {
+	for _, c := range []struct {
+		num, den int64
+		places   int
+		want     string
+	}{
+		{132, 1, 6, "132"}, {265, 2, 6, "132.5"}, {265, 3, 2, "88.33"}, {2, 3, 2, "0.67"},
+		{999, 1000, 2, "1"}, {1, 200, 2, "0.01"}, {1, 8, 2, "0.13"}, {0, 7, 2, "0"}, {100, 8, 3, "12.5"},
+	} {
+		assert.Equal(t, c.want, decimals(c.num, c.den, c.places), "%d/%d", c.num, c.den)
+	}
+}
+
+func TestMarksOutOfOrderAreOurOwnMistake(t *testing.T) {
+	bar := layout.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("C4")))),
+		Marks: []layout.Mark{mark(layout.Words, 1, "b"), mark(layout.Words, 0, "a")}}
+	sheet := &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{part("F", "F", "flute", bar)}}
+	assert.PanicsWithValue(t, "musicxml: bar 1 of F: mark 2 stands before the one ahead of it", func() {
+		_ = Write(&bytes.Buffer{}, sheet, Options{})
+	})
+}
+
+func TestGhostsAreInParentheses(t *testing.T) {
+	sheet := &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{part("F", "F", "flute",
+		layout.Bar{Measure: measure(common4, plainVoice(touched(note(whole_, at("C4")), score.Ghost)))})}}
+	assert.Contains(t, string(writtenDoc(t, sheet, Options{})), `<notehead parentheses="yes">normal</notehead>`)
+	assert.NotContains(t, strings.ReplaceAll(string(writtenDoc(t, towpath(), Options{})), "\n", ""), "notehead")
 }
