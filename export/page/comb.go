@@ -1,0 +1,202 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/layout/strip"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// comb collects the strokes of one row in one system.
+type comb struct {
+	f                         frame
+	y                         unit // top of the row
+	stems, hits, ghosts       strings.Builder
+	beams, sounds, ticks, ups strings.Builder
+}
+
+// draw draws the part of a row that falls into a system: each group as a comb,
+// a beam with one stem a pulse, heavier where something is struck; under it a
+// line for as long as it sounds; above it the cycle's number and drift.
+func (r *row) draw(c *canvas, f frame, y unit) {
+	b := &comb{f: f, y: y}
+	free := unit(0) // where the last caption ends
+	for i := range r.cycles {
+		cy := &r.cycles[i]
+		if b.misses(cy) {
+			continue
+		}
+		for _, g := range cy.Groups {
+			b.group(c, r, cy, g)
+		}
+		for _, a := range cy.Attacks {
+			b.attack(cy.Start+a.At, a)
+		}
+		if !cy.Landing {
+			free = b.caption(c, r, i, free)
+		}
+	}
+	ink := r.look.class()
+	c.path("sound", "", b.sounds.String())
+	c.path("tick", "", b.ticks.String())
+	c.path("stem", "", b.stems.String())
+	c.path("beam "+ink, r.look.pattern(), b.beams.String())
+	c.path("hit "+ink, "", b.hits.String())
+	c.path("ghost "+ink, "", b.ghosts.String())
+	c.path("up", "", b.ups.String())
+}
+
+// misses reports whether nothing of a cycle, its last sound included, falls
+// into the system.
+func (b *comb) misses(cy *cycle) bool {
+	end := cy.End()
+	if n := len(cy.Attacks); n > 0 {
+		end = max(end, cy.Start+cy.Attacks[n-1].At+cy.Attacks[n-1].Length)
+	}
+	return end <= b.f.sys.from || cy.Start >= b.f.sys.to
+}
+
+// group draws one comb, or ticks for a blank group.
+func (b *comb) group(c *canvas, r *row, cy *cycle, g score.Group) {
+	start := cy.Start + g.At
+	from := max(start, b.f.sys.from, r.layer.Enters)
+	to := min(start+g.Length, cy.End(), b.f.sys.to)
+	if from >= to {
+		return
+	}
+	first := start + (from-start+r.unit-1)/r.unit*r.unit
+	x0, x1 := unit(-1), unit(-1)
+	for t := first; t < to; t += r.unit {
+		x := b.f.sys.x(t)
+		if x0 < 0 {
+			x0 = x
+		}
+		x1 = x
+		if g.Blank {
+			fmt.Fprintf(&b.ticks, "M%v %vV%v", x, b.y+stemFoot-5*one, b.y+stemFoot)
+		} else {
+			fmt.Fprintf(&b.stems, "M%v %vV%v", x, b.y+beamAt, b.y+stemFoot)
+		}
+	}
+	if g.Blank {
+		return
+	}
+	if b.beam(cy, r, g, x0, x1) && !cy.Landing {
+		size := fmt.Sprint(g.Size)
+		c.text("size", (x0+x1)/2, b.y+sizeAt, size, "")
+	}
+}
+
+// beam joins the stems of a group, and shows that it goes on past the system's
+// edges. It reports whether the group begins here.
+func (b *comb) beam(cy *cycle, r *row, g score.Group, x0, x1 unit) bool {
+	start, sys := cy.Start+g.At, b.f.sys
+	begins := start >= max(sys.from, r.layer.Enters) && x0 >= 0
+	if !begins && start < sys.from {
+		x0 = sys.x(sys.from) - 7*one
+	}
+	if x0 < 0 {
+		return false
+	}
+	x1 = max(x1, x0)
+	if end := min(start+g.Length, cy.End()); end > sys.to {
+		x1 = sys.x(sys.to) + 7*one
+	} else if x0 == x1 {
+		x1 = x0 + min(6*one, sys.scale.of(r.unit)/2)
+	}
+	fmt.Fprintf(&b.beams, "M%v %vH%v", x0, b.y+beamAt, x1)
+	return begins
+}
+
+// attack draws a struck stem and how long it sounds.
+func (b *comb) attack(at beat.Time, a score.Attack) {
+	sys := b.f.sys
+	end := min(at+a.Length, sys.to)
+	if from := max(at, sys.from); from < end {
+		fmt.Fprintf(&b.sounds, "M%v %vH%v", sys.x(from), b.y+soundAt, max(sys.x(end)-2*one, sys.x(from)+one))
+	}
+	if !sys.holds(at) {
+		return
+	}
+	top := b.y + beamAt
+	if a.Accent || a.Touch == score.Accented || a.Touch == score.Marcato {
+		top -= 6 * one
+	}
+	into := &b.hits
+	if a.Touch == score.Ghost {
+		into = &b.ghosts
+	}
+	fmt.Fprintf(into, "M%v %vV%v", sys.x(at), top, b.y+stemFoot)
+}
+
+// caption writes the number of a cycle where it begins, and how late, as far as
+// there is room before the next one. It returns where the text ends.
+func (b *comb) caption(c *canvas, r *row, i int, free unit) unit {
+	cy := &r.cycles[i]
+	at := max(cy.Start, r.layer.Enters, 0)
+	if !b.f.sys.holds(at) {
+		return free
+	}
+	x := b.f.sys.x(at)
+	fmt.Fprintf(&b.ups, "M%v %vV%v", x, b.y+one, b.y+beamAt-3*one)
+	room := b.f.m.width - x
+	if i+1 < len(r.cycles) {
+		if next := r.cycles[i+1].Start; b.f.sys.holds(next) {
+			room = b.f.sys.x(next) - x
+		}
+	}
+	number := fmt.Sprintf("#%d", cy.Number)
+	for _, text := range []string{join(number, lateWords(cy.late), sizesShown(cy)), join(number, lateWords(cy.late)), number} {
+		if w := widthOf(text, small) + 6*one; w <= room && x >= free {
+			c.text("cycle", x+3*one, b.y+9*one, text, "")
+			return x + w
+		}
+	}
+	return free
+}
+
+func join(parts ...string) string {
+	var kept []string
+	for _, p := range parts {
+		if p != "" {
+			kept = append(kept, p)
+		}
+	}
+	return strings.Join(kept, " ")
+}
+
+// lateWords says how a head stands against the barline: "late 2", "early 1/2",
+// "home", or nothing when it stands on it.
+func lateWords(l strip.Lateness) string {
+	switch l.Kind {
+	case strip.Late:
+		return "late " + l.Pulses.String()
+	case strip.Early:
+		return "early " + l.Pulses.String()
+	case strip.Home:
+		return "home"
+	}
+	return ""
+}
+
+// sizesShown is the grouping of a cycle that differs from those before it.
+func sizesShown(cy *cycle) string {
+	if cy.shown == nil {
+		return ""
+	}
+	return sizes(cy.shown)
+}
+
+// sizes writes groups as a spec does: "3+2+rest 2+3".
+func sizes(groups []score.Group) string {
+	words := make([]string, len(groups))
+	for i, g := range groups {
+		words[i] = fmt.Sprint(g.Size)
+		if g.Blank {
+			words[i] = "rest " + words[i]
+		}
+	}
+	return strings.Join(words, "+")
+}

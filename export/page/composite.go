@@ -1,0 +1,68 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score/beat"
+)
+
+const compositeHeight = 62 * one
+
+// strike is one moment of the composite.
+type strike struct {
+	at  beat.Time
+	who string // the letter of who strikes alone, or how many strike together
+	all bool   // more than one
+}
+
+// strikes walks the composite of all rows.
+func (v *view) strikes() []strike {
+	var all []strike
+	for at := range v.s.Composite(nil) {
+		k := strike{at: at.Time, who: letter(at.Layers[0])}
+		if n := len(at.Layers); n > 1 {
+			k.who, k.all = fmt.Sprint(n), true
+		}
+		all = append(all, k)
+	}
+	return all
+}
+
+// drawComposite draws what all layers make together in one system: a stem for
+// each moment at which somebody strikes, and under it who.
+func (v *view) drawComposite(f frame, strikes []strike) string {
+	f.height = compositeHeight
+	var c canvas
+	var alone, together, bars strings.Builder
+	if f.m.names {
+		c.text("name", 20*one, beamAt+6*one, "together", "")
+		c.text("about", 20*one, beamAt+22*one, "a number: so many at once", "")
+	}
+	for _, b := range v.bars {
+		if f.sys.holds(b.Start) {
+			fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(b.Start), compositeHeight-2*one)
+		}
+	}
+	c.path("rule", "", bars.String())
+	free := unit(0)
+	for _, k := range strikes {
+		if !f.sys.holds(k.at) {
+			continue
+		}
+		x := f.sys.x(k.at)
+		top, into := unit(beamAt), &alone
+		if k.all {
+			top, into = beamAt-9*one, &together
+		}
+		fmt.Fprintf(into, "M%v %vV%v", x, top, stemFoot)
+		if w := widthOf(k.who, small); x-w/2 >= free {
+			c.text("who", x, sizeAt, k.who, "")
+			free = x + w/2
+		}
+	}
+	c.path("hit", "", alone.String())
+	c.path("hit both", "", together.String())
+	c.put(`<rect class="now" data-row="-1" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n", beamAt-2*one, stemFoot-beamAt+4*one)
+	return f.svg("composite", fmt.Sprintf("all layers together, %s to %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1)), c.String())
+}

@@ -1,0 +1,148 @@
+package page
+
+import (
+	"tieover/layout/play"
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// data is what the player plays from. Times are ticks of Grid; those of a
+// section count from its start, those of passes and tempos from the first.
+type data struct {
+	Grid     beat.Grid     `json:"grid"`
+	Fine     beat.Time     `json:"fine"` // ticks of Grid in one of the figures
+	Length   beat.Time     `json:"length"`
+	Tempos   [][3]int64    `json:"tempos"` // at, and quarters a minute as a fraction
+	Passes   [][2]int64    `json:"passes"` // section, start
+	Sections []sectionData `json:"sections"`
+}
+
+type sectionData struct {
+	Name   string      `json:"name"`
+	Length beat.Time   `json:"length"` // to the end of its last bar
+	Meters [][]int64   `json:"meters"` // of each kind of bar: its length, then where its beats begin
+	Bars   [][2]int64  `json:"bars"`   // start, kind
+	First  int         `json:"first"`  // number of the first bar
+	Marks  []markData  `json:"marks"`  // realignments
+	Layers []layerData `json:"layers"`
+}
+
+type markData struct {
+	At    beat.Time `json:"at"`
+	Label string    `json:"label"`
+}
+
+type layerData struct {
+	Name   string    `json:"name"`
+	Letter string    `json:"letter"`
+	Kind   string    `json:"kind"` // how it sounds: struck, plucked, held, drum
+	Pan    int       `json:"pan"`  // -90 … 90
+	Unit   beat.Time `json:"unit"`
+	// Events are onset, length, velocity, then MIDI keys.
+	Events [][]int64 `json:"events"`
+	// Cycles are start, sounding length, clock face, printed number.
+	Cycles [][4]int64 `json:"cycles"`
+	Drifts []string   `json:"drifts"` // one a cycle, in words
+}
+
+// newData gathers what the player needs. fine is how many ticks of the
+// performance one of the section has.
+func newData(f *play.Performance, p *score.Piece, views []*view) data {
+	fine := beat.Time(f.Grid / p.Grid)
+	d := data{Grid: f.Grid, Fine: fine, Length: f.Length}
+	for _, t := range f.Tempos {
+		d.Tempos = append(d.Tempos, [3]int64{int64(t.At), t.Quarters.Num(), t.Quarters.Den()})
+	}
+	for _, pass := range f.Passes {
+		d.Passes = append(d.Passes, [2]int64{int64(pass.Section), int64(pass.Start)})
+	}
+	for _, v := range views {
+		d.Sections = append(d.Sections, v.data(fine))
+	}
+	for i := range f.Voices {
+		addVoice(&d, f, &f.Voices[i])
+	}
+	return d
+}
+
+// data is all of a section but its sounds.
+func (v *view) data(fine beat.Time) sectionData {
+	d := sectionData{Name: v.name(), Length: fine * v.end, First: v.s.FirstBar, Marks: []markData{}}
+	kinds := map[string]int{}
+	for _, b := range v.bars {
+		key := b.Signature.String()
+		k, known := kinds[key]
+		if !known {
+			k = len(d.Meters)
+			kinds[key] = k
+			meter := []int64{int64(fine * b.Length)}
+			at := beat.Time(0)
+			for _, length := range b.Signature.Beats() {
+				meter = append(meter, int64(fine*at))
+				at += v.s.Grid.Must(length)
+			}
+			d.Meters = append(d.Meters, meter)
+		}
+		d.Bars = append(d.Bars, [2]int64{int64(fine * b.Start), int64(k)})
+	}
+	for _, k := range v.marks {
+		if k.realigns {
+			d.Marks = append(d.Marks, markData{fine * k.at, k.text})
+		}
+	}
+	for i := range v.rows {
+		r := &v.rows[i]
+		l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, Events: [][]int64{}}
+		for k := range r.cycles {
+			cy := &r.cycles[k]
+			l.Cycles = append(l.Cycles, [4]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number)})
+			l.Drifts = append(l.Drifts, driftWords(cy.late, r.layer.Pulse))
+		}
+		d.Layers = append(d.Layers, l)
+	}
+	return d
+}
+
+// addVoice adds the sounds of a voice to its layers, from the first pass of
+// each section.
+func addVoice(d *data, f *play.Performance, voice *play.Voice) {
+	for e := range voice.Events() {
+		pass := f.Passes[e.Pass]
+		if pass.Time > 1 {
+			continue
+		}
+		l := &d.Sections[pass.Section].Layers[voice.Layer(pass.Section)]
+		event := []int64{int64(e.At - pass.Start), int64(e.Length), int64(e.Velocity)}
+		for _, key := range e.Keys {
+			event = append(event, int64(key))
+		}
+		l.Events = append(l.Events, event)
+	}
+	for _, pass := range f.Passes {
+		if i := voice.Layer(pass.Section); i >= 0 {
+			l := &d.Sections[pass.Section].Layers[i]
+			l.Kind, l.Pan = kindOf(voice, pass.Start)
+		}
+	}
+}
+
+// kindOf says how a voice sounds at a moment, and from where.
+func kindOf(voice *play.Voice, at beat.Time) (kind string, pan int) {
+	now := voice.Settings[0]
+	for _, s := range voice.Settings {
+		if s.At <= at {
+			now = s
+		}
+	}
+	if now.Drums {
+		return "drum", now.Pan
+	}
+	switch voice.Family {
+	case instrument.Percussion:
+		return "struck", now.Pan
+	case instrument.Plucked, instrument.Keyboard:
+		return "plucked", now.Pan
+	}
+	return "held", now.Pan
+}

@@ -1,0 +1,81 @@
+package page
+
+import (
+	"tieover/layout/strip"
+	"tieover/score/beat"
+)
+
+// mostDriftRows is how many cycles the drift table lists; the report has all.
+const mostDriftRows = 400
+
+// driftRow is one cycle in the drift table.
+type driftRow struct {
+	Row, Index int // layer and cycle, from 0
+	Letter     string
+	Layer      string
+	Number     int
+	Where      string
+	Drift      string
+	Groups     string
+	Cut        string
+}
+
+// drift lists the cycles in time order, and how many there are.
+func (v *view) drift() (rows []driftRow, all int) {
+	next := make([]int, len(v.rows))
+	for {
+		least := -1
+		for i := range v.rows {
+			if next[i] < len(v.rows[i].cycles) &&
+				(least < 0 || v.rows[i].cycles[next[i]].Start < v.rows[least].cycles[next[least]].Start) {
+				least = i
+			}
+		}
+		if least < 0 {
+			return rows, all
+		}
+		r, k := &v.rows[least], next[least]
+		next[least]++
+		if r.cycles[k].Landing {
+			continue
+		}
+		if all++; all <= mostDriftRows {
+			rows = append(rows, v.driftRow(r, k))
+		}
+	}
+}
+
+func (v *view) driftRow(r *row, k int) driftRow {
+	cy := &r.cycles[k]
+	d := driftRow{Row: r.index, Index: k, Letter: r.letter, Layer: r.layer.Name, Number: cy.Number}
+	d.Where = "before the section"
+	if cy.Start >= 0 {
+		d.Where = v.s.Where(cy.Start).String()
+	}
+	d.Drift = driftWords(cy.late, r.layer.Pulse)
+	d.Groups = sizes(cy.Groups)
+	if cy.Sounds < cy.Length {
+		d.Cut = "cut after " + beat.Of(int64(cy.Sounds), int64(r.unit)).String()
+	}
+	return d
+}
+
+// driftWords says how a head stands against the barline: "2 eighths late".
+func driftWords(l strip.Lateness, pulse beat.Pulse) string {
+	switch l.Kind {
+	case strip.Late:
+		return pulsesWords(l.Pulses, pulse) + " late"
+	case strip.Early:
+		return pulsesWords(l.Pulses, pulse) + " early"
+	case strip.Home:
+		return "on the barline again"
+	}
+	return "on the barline"
+}
+
+func pulsesWords(n beat.Span, pulse beat.Pulse) string {
+	if whole, ok := n.IsWhole(); ok {
+		return beat.CountOf(whole, pulse, beat.American)
+	}
+	return n.String() + " of " + beat.CountOf(1, pulse, beat.American)
+}

@@ -1,0 +1,246 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score/beat"
+)
+
+// Sizes of the figure's bands in drawing units.
+const (
+	noteLane  = 15 * one // a line of plan texts
+	markBand  = 24 * one // boxed labels
+	rulerBand = 24 * one // bar numbers and the ruler's ticks
+	rowPitch  = 66 * one
+	nameLine  = 14 * one // in narrow figures, above a row
+	small     = 10 * one
+	normal    = 12 * one
+
+	beamAt   = 17 * one // from the row's top
+	stemFoot = 42 * one
+	soundAt  = 46 * one
+	sizeAt   = 58 * one
+	rowFoot  = 60 * one
+)
+
+// frame is where the bands of one drawn system stand.
+type frame struct {
+	sys    system
+	m      measures
+	first  bool
+	lanes  int
+	marks  bool
+	last   bool // the section's last system: what stands at its end is drawn
+	top    unit // of the first row
+	pitch  unit
+	height unit
+}
+
+func (v *view) frame(i int, all []system, m measures) frame {
+	f := frame{sys: all[i], m: m, first: i == 0, last: i == len(all)-1, pitch: rowPitch}
+	for _, k := range v.marks {
+		f.marks = f.marks || f.shows(k.at)
+	}
+	f.lanes = len(v.lanes(f))
+	f.top = unit(f.lanes)*noteLane + rulerBand + 2*one
+	if f.marks {
+		f.top += markBand
+	}
+	if f.first && !m.names {
+		f.pitch += nameLine
+	}
+	f.height = f.top + unit(len(v.rows))*f.pitch
+	return f
+}
+
+// shows reports whether a moment is drawn here; the section's end belongs to
+// the last system.
+func (f frame) shows(t beat.Time) bool { return f.sys.holds(t) || f.last && t == f.sys.to }
+
+// row returns the top of a row's comb.
+func (f frame) row(i int) unit {
+	y := f.top + unit(i)*f.pitch
+	if f.first && !f.m.names {
+		y += nameLine
+	}
+	return y
+}
+
+// drawSystem draws one line of the realignment figure.
+func (v *view) drawSystem(f frame) string {
+	var c canvas
+	v.drawNotes(&c, f)
+	v.drawRuler(&c, f)
+	for i := range v.rows {
+		v.drawName(&c, f, i)
+		v.rows[i].draw(&c, f, f.row(i))
+	}
+	v.drawMarks(&c, f)
+	for i := range v.rows {
+		c.put(`<rect class="now ink%d" data-row="%d" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n",
+			v.rows[i].look.ink, i, f.row(i)+beamAt-2*one, stemFoot-beamAt+4*one)
+	}
+	return f.svg("figure", v.describe(f), c.String())
+}
+
+// svg wraps drawn elements. The data attributes let the player find the place
+// of a moment.
+func (f frame) svg(class, label, body string) string {
+	return fmt.Sprintf(`<svg class="%s" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %v %v" role="img" aria-label="%s" data-from="%d" data-to="%d" data-left="%v" data-width="%v" data-time="%d">`+"\n%s</svg>\n",
+		class, f.m.width, f.height, esc(label), f.sys.from, f.sys.to, f.sys.scale.left, f.sys.scale.width, f.sys.scale.time, body)
+}
+
+// describe says in words what a system shows, for those who cannot see it.
+func (v *view) describe(f frame) string {
+	words := []string{fmt.Sprintf("%s to %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1))}
+	for _, r := range v.rows {
+		starts := 0
+		for _, cy := range r.cycles {
+			if f.sys.holds(cy.Start) {
+				starts++
+			}
+		}
+		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, times(starts)))
+	}
+	for _, k := range v.marks {
+		if f.shows(k.at) && k.realigns {
+			words = append(words, fmt.Sprintf("realignment %s at %s", k.text, v.s.Where(k.at)))
+		}
+	}
+	return strings.Join(words, "; ")
+}
+
+func times(n int) string {
+	switch n {
+	case 0:
+		return "no cycle"
+	case 1:
+		return "one cycle"
+	}
+	return fmt.Sprintf("%d cycles", n)
+}
+
+// drawName writes who plays the row.
+func (v *view) drawName(c *canvas, f frame, i int) {
+	r, y := &v.rows[i], f.row(i)
+	c.text("letter", 2*one, y+beamAt+14*one, r.letter, "")
+	groups := v.groupsOf(r)
+	switch {
+	case f.m.names:
+		room := f.m.left - 34*one
+		c.text("name", 20*one, y+beamAt+6*one, fit(r.layer.Name, normal, room), r.layer.Name)
+		c.text("about", 20*one, y+beamAt+22*one, fit(groups, small, room), groups)
+	case f.first:
+		name := fit(r.layer.Name, normal, f.m.width/2)
+		c.text("name", 2*one, y-4*one, name, r.layer.Name)
+		x := 2*one + widthOf(name, normal) + 10*one
+		c.text("about", x, y-4*one, fit(groups, small, f.m.width-x), groups)
+	}
+}
+
+// groupsOf says a layer's grouping and its sum: "3+2+2 = 7".
+func (v *view) groupsOf(r *row) string {
+	if len(r.cycles) == 0 {
+		return ""
+	}
+	return sizes(r.cycles[0].Groups)
+}
+
+// drawRuler draws bar numbers, the ruler with its beats, and the bar rulings.
+func (v *view) drawRuler(c *canvas, f frame) {
+	base, foot := f.top-4*one, f.row(len(v.rows)-1)+rowFoot
+	var bars, beats strings.Builder
+	for _, b := range v.bars {
+		if b.End() <= f.sys.from || b.Start >= f.sys.to {
+			continue
+		}
+		if f.sys.holds(b.Start) {
+			x := f.sys.x(b.Start)
+			fmt.Fprintf(&bars, "M%v %vV%v", x, base-10*one, foot)
+			c.text("bar", x+3*one, base-7*one, fmt.Sprint(b.Number), "")
+		}
+		at := b.Start
+		for _, length := range b.Signature.Beats() {
+			if f.sys.holds(at) && at > b.Start && at < b.End() {
+				fmt.Fprintf(&beats, "M%v %vV%v", f.sys.x(at), base-4*one, base)
+			}
+			at += v.s.Grid.Must(length)
+		}
+	}
+	c.put(`<path class="rule" d="M%v %vH%v"/>`+"\n", f.sys.x(f.sys.from), base, f.sys.x(f.sys.to))
+	c.path("rule", "", bars.String())
+	c.path("rule", "", beats.String())
+	class := "rule"
+	if f.last {
+		class = "rule close"
+	}
+	c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", class, f.sys.x(f.sys.to), base-10*one, foot)
+}
+
+// drawMarks draws realignments as lines through all rows under boxed labels.
+func (v *view) drawMarks(c *canvas, f frame) {
+	y := unit(f.lanes) * noteLane
+	foot := f.row(len(v.rows)-1) + rowFoot + 3*one
+	free := unit(0)
+	for _, k := range v.marks {
+		if !f.shows(k.at) {
+			continue
+		}
+		x := f.sys.x(k.at)
+		if k.realigns {
+			c.put(`<path class="meet" d="M%v %vV%v"/>`+"\n", x, y+20*one, foot)
+		}
+		text := fit(k.text, normal, f.m.width/3)
+		w := widthOf(text, normal) + 10*one
+		left := min(max(x-w/2, one), f.m.width-w-one)
+		if left < free {
+			continue // no room beside the last one; the list of realignments has it
+		}
+		free = left + w + 3*one
+		class := "box"
+		if !k.realigns {
+			class = "box plain"
+		}
+		c.put(`<rect class="%s" x="%v" y="%v" width="%v" height="18"/>`+"\n", class, left, y+2*one, w)
+		c.text("label", left+w/2, y+15*one, text, k.text)
+	}
+}
+
+// lanes spreads the notes of a system over lines so that none overlap.
+func (v *view) lanes(f frame) [][]note {
+	var lanes [][]note
+	var free []unit
+	for _, n := range v.notes {
+		if !f.shows(n.at) {
+			continue
+		}
+		x, w := f.noteAt(n)
+		k := 0
+		for k < len(free) && free[k] > x {
+			k++
+		}
+		if k == len(free) {
+			lanes, free = append(lanes, nil), append(free, 0)
+		}
+		lanes[k] = append(lanes[k], n)
+		free[k] = x + w + 8*one
+	}
+	return lanes
+}
+
+// noteAt returns where a note's text begins and how wide it is; it stays on the
+// paper.
+func (f frame) noteAt(n note) (x, w unit) {
+	w = widthOf(fit(n.text, normal, f.m.width), normal)
+	return max(0, min(f.sys.x(n.at), f.m.width-w)), w
+}
+
+func (v *view) drawNotes(c *canvas, f frame) {
+	for k, lane := range v.lanes(f) {
+		for _, n := range lane {
+			x, _ := f.noteAt(n)
+			c.text("note", x, unit(k)*noteLane+11*one, fit(n.text, normal, f.m.width), n.text)
+		}
+	}
+}

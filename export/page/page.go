@@ -1,0 +1,254 @@
+// Package page writes one self-contained HTML page that shows a piece, plays it
+// and can be printed, and its figures alone. All drawings are made here, none
+// by the page's script, which only moves the sounding place.
+package page
+
+import (
+	"embed"
+	"fmt"
+	"html/template"
+	"io"
+	"math/big"
+
+	"tieover/export/piece"
+	"tieover/layout/play"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Limits of a page: all of it is held in memory, here and in the browser.
+const (
+	MostAttacks = 20_000
+	MostPulses  = 200_000 // drawn stems
+	MostBars    = 20_000
+)
+
+// TooMuch reports that a piece is too large for a page.
+type TooMuch struct {
+	Most int
+	What string
+}
+
+func (e TooMuch) Error() string {
+	return fmt.Sprintf("page.html would show more than %d %s; give a shorter `length`, or leave page out with --only", e.Most, e.What)
+}
+
+// Options are what a page may be given beside the piece.
+type Options struct {
+	Reload bool     // it is served, and reloads itself when the server says that it changed
+	Charts []string // a text chart of each section for the printed sheet; may be nil
+}
+
+//go:embed assets
+var assets embed.FS
+
+var page = template.Must(template.ParseFS(assets, "assets/page.html"))
+
+func asset(name string) string {
+	b, err := assets.ReadFile("assets/" + name)
+	if err != nil {
+		panic(err) // embedded
+	}
+	return string(b)
+}
+
+// shown is what the template is filled with.
+type shown struct {
+	Title, Subtitle, By, Rights string
+	FigureStyle, Style          template.CSS
+	Script                      template.JS
+	Data                        data
+	Sections                    []shownSection
+	Reload                      bool
+}
+
+type shownSection struct {
+	Index     int
+	Name      string
+	Facts     []string
+	Systems   []shownSystem
+	Clocks    []shownClock
+	Meetings  []meeting
+	Drift     []driftRow
+	MoreDrift string
+	Sheet     sheet
+}
+
+type shownSystem struct {
+	Size              string
+	Figure, Composite template.HTML
+}
+
+type shownClock struct {
+	Row    int
+	Name   string
+	First  template.HTML
+	Others []template.HTML
+}
+
+type meeting struct{ Label, Where, Time string }
+
+// Write writes the page. It fails with TooMuch past the limits, and with
+// source.Problems when something cannot sound.
+func Write(w io.Writer, p *piece.Piece, o Options) error {
+	f, err := play.Of(p.Score, 0)
+	if err != nil {
+		return err
+	}
+	views, err := viewsOf(p.Score, f)
+	if err != nil {
+		return err
+	}
+	out := shown{
+		Title: p.Score.Title, Subtitle: p.Score.Subtitle, By: byline(p.Score), Rights: p.Score.Rights,
+		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
+		Script: template.JS(asset("player.js")), Reload: o.Reload,
+	}
+	for i, v := range views {
+		chart := ""
+		if i < len(o.Charts) {
+			chart = o.Charts[i]
+		}
+		out.Sections = append(out.Sections, v.show(chart))
+	}
+	out.Data = newData(f, p.Score, views)
+	return page.Execute(w, out)
+}
+
+// viewsOf gathers the sections, after checking the limits as far as can be
+// without gathering.
+func viewsOf(p *score.Piece, f *play.Performance) ([]*view, error) {
+	if f.CountUpTo(MostAttacks) > MostAttacks {
+		return nil, TooMuch{MostAttacks, "attacks"}
+	}
+	bars, pulses := 0, int64(0)
+	for _, s := range p.Sections {
+		bars += s.BarCount()
+		for _, l := range s.Layers {
+			pulses += int64((l.Leaves - l.Enters) / l.Unit)
+		}
+	}
+	switch {
+	case bars > MostBars:
+		return nil, TooMuch{MostBars, "bars"}
+	case pulses > MostPulses:
+		return nil, TooMuch{MostPulses, "pulses"}
+	}
+	var views []*view
+	for i := range p.Sections {
+		views = append(views, gather(p, i))
+	}
+	return views, nil
+}
+
+func byline(p *score.Piece) string {
+	switch {
+	case p.Composer != "" && p.Arranger != "":
+		return p.Composer + ", arranged by " + p.Arranger
+	case p.Arranger != "":
+		return "arranged by " + p.Arranger
+	}
+	return p.Composer
+}
+
+// show draws everything of a section.
+func (v *view) show(chart string) shownSection {
+	out := shownSection{Index: v.index, Name: v.name(), Facts: v.facts(), Meetings: v.meetings()}
+	strikes := v.strikes()
+	for _, m := range []measures{wide, narrow} {
+		out.Systems = append(out.Systems, v.drawn(m, strikes)...)
+	}
+	for i := range v.rows {
+		r := &v.rows[i]
+		clock := shownClock{Row: i, Name: r.layer.Name}
+		for k, face := range v.faces(r) {
+			if k == 0 {
+				clock.First = template.HTML(face.svg)
+			} else {
+				clock.Others = append(clock.Others, template.HTML(face.svg))
+			}
+		}
+		out.Clocks = append(out.Clocks, clock)
+	}
+	rows, all := v.drift()
+	out.Drift = rows
+	if all > len(rows) {
+		out.MoreDrift = fmt.Sprintf("The first %d of %d cycles; the report has all.", len(rows), all)
+	}
+	out.Sheet = v.sheet(strikes, rows, chart)
+	return out
+}
+
+func (v *view) drawn(m measures, strikes []strike) []shownSystem {
+	var out []shownSystem
+	systems := v.systems(m)
+	for i := range systems {
+		f := v.frame(i, systems, m)
+		out = append(out, shownSystem{m.name, template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
+	}
+	return out
+}
+
+// name is what a section is called on the page.
+func (v *view) name() string {
+	if v.s.Name != "" {
+		return "Section " + v.s.Name
+	}
+	return "Section " + v.s.Letter()
+}
+
+// facts are the section in short: meter and tempo, each layer's cycle, and when
+// all realign.
+func (v *view) facts() []string {
+	s := v.s
+	facts := []string{fmt.Sprintf("%v, %s, %d bars, %s", s.Meter, tempoWords(s.Tempo), s.BarCount(), clockTime(s.Seconds(s.Length)))}
+	for _, r := range v.rows {
+		if len(r.cycles) > 0 {
+			length := beat.Of(int64(r.cycles[0].Length), int64(r.unit))
+			facts = append(facts, fmt.Sprintf("%s %s: %s = %s", r.letter, r.layer.Name, v.groupsOf(&r), pulsesWords(length, r.layer.Pulse)))
+		}
+	}
+	if words := v.meets(); words != "" {
+		facts = append(facts, words)
+	}
+	return facts
+}
+
+// meets says when all realign for the first time.
+func (v *view) meets() string {
+	m := v.s.Together()
+	switch {
+	case m.Never:
+		return "The layers never realign."
+	case m.First == nil:
+		return "The layers do not realign within the section."
+	case !m.First.IsInt64():
+		return "The layers realign beyond any length that could be played."
+	}
+	t := beat.Time(m.First.Int64())
+	if t > v.s.Length {
+		return "The layers realign after the section's end."
+	}
+	return fmt.Sprintf("All together again at %v, after %s.", v.s.Where(t), clockTime(v.s.Seconds(t)))
+}
+
+// meetings lists the realignments after the start.
+func (v *view) meetings() []meeting {
+	var all []meeting
+	for _, k := range v.marks {
+		if k.realigns {
+			all = append(all, meeting{k.text, v.s.Where(k.at).String(), clockTime(v.s.Seconds(k.at))})
+		}
+	}
+	return all
+}
+
+// clockTime writes a duration to a tenth of a second: "13.6 s", "2 min 5.0 s".
+func clockTime(seconds *big.Rat) string {
+	minutes := new(big.Int).Quo(seconds.Num(), new(big.Int).Mul(seconds.Denom(), big.NewInt(60)))
+	if minutes.Sign() == 0 {
+		return seconds.FloatString(1) + " s"
+	}
+	rest := new(big.Rat).Sub(seconds, new(big.Rat).SetInt(new(big.Int).Mul(minutes, big.NewInt(60))))
+	return minutes.String() + " min " + rest.FloatString(1) + " s"
+}

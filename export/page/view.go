@@ -1,0 +1,180 @@
+package page
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"tieover/layout/strip"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// view is one section gathered for drawing. Times are the section's.
+type view struct {
+	s     *score.Section
+	index int
+	rows  []row
+	bars  []score.Bar
+	marks []mark // realignments after the start, and marks of the plan
+	notes []note // what is said above the figure
+	end   beat.Time
+}
+
+// row is one layer.
+type row struct {
+	layer  *score.Layer
+	index  int
+	letter string
+	look   look
+	unit   beat.Time
+	cycles []cycle
+}
+
+// cycle is one pass through the groups, with where it stands.
+type cycle struct {
+	*score.Cycle
+	late   strip.Lateness
+	shown  []score.Group // its groups, where they are worth saying
+	states int           // which clock shows it, see clocks
+}
+
+type mark struct {
+	at        beat.Time
+	text      string
+	realigns  bool
+	onBarline bool
+}
+
+type note struct {
+	at   beat.Time
+	text string
+}
+
+func gather(p *score.Piece, index int) *view {
+	s := p.Sections[index]
+	v := &view{s: s, index: index, end: s.Extent()}
+	for b := range s.Bars() {
+		v.bars = append(v.bars, b)
+	}
+	for i, l := range s.Layers {
+		r := row{layer: l, index: i, letter: letter(i), look: lookOf(i), unit: l.Unit}
+		for c := range s.Cycles(i) {
+			whole := *c
+			r.cycles = append(r.cycles, cycle{Cycle: &whole})
+		}
+		v.rows = append(v.rows, r)
+	}
+	v.addStarts()
+	v.addMarks()
+	v.addNotes()
+	return v
+}
+
+// addStarts takes lateness and changed groupings from the chart's rows, so that
+// chart and figure say the same.
+func (v *view) addStarts() {
+	next := make([]int, len(v.rows))
+	for b := range strip.Of(v.s, nil).Bars() {
+		for i, r := range b.Rows {
+			for _, start := range r.Starts {
+				if start.Number == 0 {
+					continue
+				}
+				at := b.Start + start.At
+				cycles := v.rows[i].cycles
+				for next[i] < len(cycles) && max(cycles[next[i]].Start, v.rows[i].layer.Enters, 0) < at {
+					next[i]++
+				}
+				if next[i] < len(cycles) {
+					cycles[next[i]].late = start.Lateness
+					cycles[next[i]].shown = start.Groups
+				}
+			}
+		}
+	}
+}
+
+func (v *view) addMarks() {
+	taken := map[beat.Time]string{}
+	for r := range v.s.Realignments() {
+		if r.Label != "" {
+			v.marks = append(v.marks, mark{r.Time, r.Label, true, r.OnBarline})
+			taken[r.Time] = r.Label
+		}
+	}
+	for _, e := range v.s.Plan {
+		if e.Mark != "" && taken[e.Time] != e.Mark {
+			v.marks = append(v.marks, mark{e.Time, e.Mark, false, v.s.OnBarline(e.Time)})
+		}
+	}
+	slices.SortStableFunc(v.marks, func(a, b mark) int { return cmp.Compare(a.at, b.at) })
+}
+
+func (v *view) addNotes() {
+	for _, r := range v.rows {
+		if r.layer.Enters > 0 {
+			v.notes = append(v.notes, note{r.layer.Enters, r.layer.Name + " enters"})
+		}
+		if r.layer.Leaves < v.s.Length {
+			v.notes = append(v.notes, note{r.layer.Leaves, r.layer.Name + " leaves"})
+		}
+	}
+	for _, e := range v.s.Plan {
+		if e.Text != "" {
+			v.notes = append(v.notes, note{e.Time, e.Text})
+		}
+		if e.Tempo != nil {
+			v.notes = append(v.notes, note{e.Time, tempoWords(*e.Tempo)})
+		}
+	}
+	slices.SortStableFunc(v.notes, func(a, b note) int { return cmp.Compare(a.at, b.at) })
+}
+
+// tempoWords says a tempo: "quarter = 132".
+func tempoWords(t score.Tempo) string {
+	name, ok := beat.NoteName(t.Beat, beat.American)
+	if !ok {
+		return fmt.Sprintf("quarter = %v", t.Quarters)
+	}
+	return fmt.Sprintf("%s = %s", name, decimal(t.Rate))
+}
+
+// decimal writes a rate with up to two decimals.
+func decimal(s beat.Span) string {
+	hundredths := (s.Num()*200 + s.Den()) / (2 * s.Den())
+	return unit(hundredths).String()
+}
+
+// cycleAt returns the index of the row's cycle that holds t, -1 before the first
+// and after the last.
+func (r *row) cycleAt(t beat.Time) int {
+	i, found := slices.BinarySearchFunc(r.cycles, t, func(c cycle, t beat.Time) int { return cmp.Compare(c.Start, t) })
+	if !found {
+		i--
+	}
+	if i >= 0 && t < r.cycles[i].End() {
+		return i
+	}
+	return -1
+}
+
+// pulses counts the pulses that all rows draw.
+func (v *view) pulses() int64 {
+	n := int64(0)
+	for _, r := range v.rows {
+		n += int64((r.layer.Leaves - r.layer.Enters) / r.unit)
+	}
+	return n
+}
+
+// finest is the shortest pulse of all rows.
+func (v *view) finest() beat.Time {
+	least := v.rows[0].unit
+	for _, r := range v.rows {
+		least = min(least, r.unit)
+	}
+	return least
+}
+
+type bar = score.Bar
