@@ -98,3 +98,27 @@ func (d *dom) shapes(name string) []string {
 	}
 	return made
 }
+
+// xml writes the element as a document again.
+func (d *dom) xml() string {
+	var b strings.Builder
+	d.writeXML(&b)
+	return b.String()
+}
+
+func (d *dom) writeXML(b *strings.Builder) {
+	b.WriteString("<" + d.name())
+	for _, a := range d.Attrs {
+		b.WriteString(" " + a.Name.Local + `="`)
+		_ = xml.EscapeText(b, []byte(a.Value))
+		b.WriteString(`"`)
+	}
+	b.WriteString(">")
+	if len(d.Children) == 0 {
+		_ = xml.EscapeText(b, []byte(d.Text))
+	}
+	for _, c := range d.Children {
+		c.writeXML(b)
+	}
+	b.WriteString("</" + d.name() + ">")
+}
