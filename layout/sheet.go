@@ -18,6 +18,9 @@ type Sheet struct {
 	Grid  beat.Grid
 	Parts []Part
 	Bars  int // every part has this many
+
+	Edition   Edition      // how much analysis is printed
+	Respelled []Respelling // pitches that transposition by interval would have written oddly
 }
 
 // Part is what one player reads.
@@ -26,6 +29,7 @@ type Part struct {
 	Instrument  *instrument.Instrument
 	Staves      []Staff
 	Layers      []string // the names of the layers written in it, voice by voice
+	Concert     bool     // written at sounding pitch but for octaves
 	bars        func(yield func(*Bar) bool)
 }
 
@@ -60,6 +64,8 @@ type Bar struct {
 	NewMeter bool    // the signature is printed here
 	NewKey   bool
 	Implicit bool // bars without a printed number
+
+	empty bool // nothing sounds in it
 }
 
 // Break is a new system or page before a bar.
@@ -135,6 +141,8 @@ type Note struct {
 	Heads         []Head
 	TieIn, TieOut bool
 	Beams         []Beam // one a level, from level 1; empty when unbeamed
+	BeamIn        bool   // its first beam comes over the left barline
+	BeamOut       bool   // its first beam goes on over the right barline
 	Accent        bool   // printed here: only where the sound begins
 	Touch         score.Touch
 	Syllable      string
@@ -225,7 +233,7 @@ const (
 	Cue                          // Text in a part: who enters when
 	CycleStart                   // bracket begins
 	CycleStop                    // bracket ends, over the event Before
-	CycleNumber                  // N: printed iteration
+	CycleNumber                  // N: printed iteration; Text "()" where it is printed in parentheses
 	Grouping                     // Text: "3+2+2"
 	GroupSize                    // N: one group's size
 	DynamicMark                  // Text: "mf"

@@ -1,0 +1,160 @@
+package layout
+
+import (
+	"slices"
+
+	"tieover/score"
+)
+
+// place is one line or space of a staff in one octave, where an accidental holds.
+type place struct {
+	staff  int
+	step   byte
+	octave int8
+}
+
+// accidentalState is what holds in a bar. An accidental holds for its staff,
+// letter and octave to the bar's end. A note tied in prints none and sets
+// nothing. A courtesy sign, in parentheses, comes where a reader may doubt: at
+// the first such note after a bar (or a tied-in note) that altered it, and
+// where the other octave of the letter is altered in the same bar.
+type accidentalState struct {
+	key    score.Key
+	holds  map[place]int8
+	doubts map[place]int8 // alterations still in the ear
+	last   map[place]int8
+}
+
+// accidentals prints signs on the bar's heads and returns, as bytes, what it
+// altered against the key.
+func (mk *maker) accidentals(in *barInput, m *Measure) []byte {
+	if !mk.part.pitched {
+		return nil
+	}
+	st := accidentalState{key: in.key, holds: map[place]int8{}, doubts: map[place]int8{}, last: map[place]int8{}}
+	for i := 0; i+4 <= len(in.altered); i += 4 {
+		b := in.altered[i : i+4]
+		st.doubts[place{int(b[0]), b[1], int8(b[2])}] = int8(b[3])
+	}
+	for _, at := range inTimeOrder(m) {
+		st.note(at.staff, at.note, in.newSystem && at.note.Start == 0)
+	}
+	return st.altered()
+}
+
+type staffNote struct {
+	staff int
+	note  *Note
+}
+
+// inTimeOrder returns the bar's notes by onset, higher voices first.
+func inTimeOrder(m *Measure) []staffNote {
+	var notes []staffNote
+	for i := range m.Voices {
+		for _, e := range m.Voices[i].Events {
+			if n, ok := e.(*Note); ok {
+				notes = append(notes, staffNote{m.Voices[i].Staff, n})
+			}
+		}
+	}
+	slices.SortStableFunc(notes, func(a, b staffNote) int { return int(a.note.Start - b.note.Start) })
+	return notes
+}
+
+func (st *accidentalState) note(staff int, n *Note, newSystem bool) {
+	for i := range n.Heads {
+		h := &n.Heads[i]
+		if h.Step == 0 {
+			continue
+		}
+		at := place{staff, h.Step, h.Octave}
+		native := keyAlter(st.key, h.Step)
+		if n.TieIn {
+			if n.Start == 0 && h.Alter != native {
+				st.doubts[at] = h.Alter
+				if newSystem {
+					h.Accidental = signOf(h.Alter) | Courtesy
+				}
+			}
+			st.last[at] = h.Alter
+			continue
+		}
+		holds, set := st.holds[at]
+		if !set {
+			holds = native
+		}
+		switch {
+		case holds != h.Alter:
+			h.Accidental = signOf(h.Alter)
+		case !set && st.doubtful(at, h.Alter):
+			h.Accidental = signOf(h.Alter) | Courtesy
+		}
+		if h.Accidental != NoSign || set {
+			st.holds[at] = h.Alter
+		}
+		delete(st.doubts, at)
+		st.last[at] = h.Alter
+	}
+}
+
+// doubtful reports whether the place was altered otherwise just before, or the
+// letter is altered otherwise in another octave of the bar.
+func (st *accidentalState) doubtful(at place, alter int8) bool {
+	if a, ok := st.doubts[at]; ok && a != alter {
+		return true
+	}
+	for other, a := range st.holds {
+		if other.staff == at.staff && other.step == at.step && other.octave != at.octave && a != alter {
+			return true
+		}
+	}
+	return false
+}
+
+// altered lists the places whose last note deviates from the key.
+func (st *accidentalState) altered() []byte {
+	var places []place
+	for at, a := range st.last {
+		if a != keyAlter(st.key, at.step) {
+			places = append(places, at)
+		}
+	}
+	slices.SortFunc(places, func(a, b place) int {
+		if a.staff != b.staff {
+			return a.staff - b.staff
+		}
+		if a.step != b.step {
+			return int(a.step) - int(b.step)
+		}
+		return int(a.octave) - int(b.octave)
+	})
+	var out []byte
+	for _, at := range places {
+		out = append(out, byte(at.staff), at.step, byte(at.octave), byte(st.last[at]))
+	}
+	return out
+}
+
+func signOf(alter int8) Accidental {
+	return [...]Accidental{DoubleFlat, Flat, Natural, Sharp, DoubleSharp}[alter+2]
+}
+
+// keyAlter is what the key signature does to a letter.
+func keyAlter(k score.Key, step byte) int8 {
+	if k.None || k.Fifths == 0 {
+		return 0
+	}
+	const sharps = "FCGDAEB"
+	for i := 0; i < 7; i++ {
+		if sharps[i] != step {
+			continue
+		}
+		if k.Fifths > 0 && i < k.Fifths {
+			return 1
+		}
+		if k.Fifths < 0 && 6-i < -k.Fifths {
+			return -1
+		}
+	}
+	return 0
+}

@@ -1,0 +1,223 @@
+package layout
+
+import "tieover/score/beat"
+
+// beamer joins the flagged notes of one voice in one bar.
+type beamer struct {
+	*metre
+	grid    beat.Grid
+	v       *voiceInput
+	events  []written
+	byMeter bool
+	keys    []int // for each event: notes next to each other with one key share a beam
+}
+
+const noKey = -1
+
+func (mk *maker) beams(in *barInput, v *voiceInput, events []written) {
+	b := &beamer{metre: in.metre, grid: mk.grid, v: v, events: events, byMeter: mk.byMeter || len(v.groups) == 0}
+	b.keys = make([]int, len(events))
+	for i := range events {
+		b.keys[i] = b.key(i)
+	}
+	if !b.byMeter {
+		b.joinLone()
+	}
+	for from := 0; from < len(events); {
+		to := b.runFrom(from)
+		if to > from {
+			b.beam(from, to)
+			from = to
+		}
+		from++
+	}
+}
+
+// key tells which beam an event belongs to: by meter the span it lies in, by
+// group its group, and each pulse of it where the pulse itself has no flag.
+func (b *beamer) key(i int) int {
+	w := &b.events[i]
+	at := w.at()
+	if w.note != nil && w.note.Value.flags() == 0 || w.rest != nil && (w.rest.Whole || w.rest.Value.flags() == 0) {
+		return noKey
+	}
+	if b.byMeter || w.group < 0 {
+		return b.meterKey(at)
+	}
+	key := w.group << 16
+	if b.v.pulse.Base.Cmp(beat.Of(1, 4)) >= 0 {
+		key += int((at - b.v.groups[w.group].at) / b.v.unit)
+	}
+	return key
+}
+
+// meterKey is the span of the meter that a moment lies in: the wide one if
+// nothing shorter than an eighth stands in it.
+func (b *beamer) meterKey(at beat.Time) int {
+	wide := spanOf(b.pairs, at)
+	if b.onlyEighths(b.pairs[wide], b.pairs[wide+1]) {
+		return 1<<30 + wide
+	}
+	return 1<<29 + spanOf(b.spans, at)
+}
+
+// onlyEighths reports whether all flagged notes that start in [from, to) are
+// plain eighths.
+func (b *beamer) onlyEighths(from, to beat.Time) bool {
+	for i := range b.events {
+		at := b.events[i].at()
+		if n := b.events[i].note; n != nil && from <= at && at < to && n.Value.flags() > 0 &&
+			(n.Value.flags() > 1 || n.Value.Dots > 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// joinLone beams groups of a single attack together over a beat (two in 2/4
+// and 4/4), for such groups alone would all be flags.
+func (b *beamer) joinLone() {
+	joined := make([]bool, len(b.events))
+	b.joinLoneIn(b.pairs, 1<<30, joined, true)
+	b.joinLoneIn(b.spans, 1<<29, joined, false)
+}
+
+func (b *beamer) joinLoneIn(spans []beat.Time, base int, joined []bool, onlyEighths bool) {
+	for s := 0; s+1 < len(spans); s++ {
+		from, to := spans[s], spans[s+1]
+		if onlyEighths && !b.onlyEighths(from, to) {
+			continue
+		}
+		lone := true
+		for i := range b.events {
+			at := b.events[i].at()
+			if from <= at && at < to && b.events[i].note != nil && b.keys[i] != noKey {
+				g := b.events[i].group
+				lone = lone && (g < 0 || b.v.groups[g].lone) && !joined[i]
+			}
+		}
+		if !lone {
+			continue
+		}
+		for i := range b.events {
+			if at := b.events[i].at(); from <= at && at < to && b.keys[i] != noKey {
+				b.keys[i], joined[i] = base+s, true
+			}
+		}
+	}
+}
+
+// runFrom returns the index of the last note of the beam that starts at from,
+// or from itself. Rests inside are kept, rests at the edges left out.
+func (b *beamer) runFrom(from int) int {
+	last := from
+	if b.events[from].note == nil || b.keys[from] == noKey {
+		return from
+	}
+	for i := from + 1; i < len(b.events) && b.keys[i] == b.keys[from]; i++ {
+		if b.events[i].note != nil {
+			last = i
+		}
+	}
+	return last
+}
+
+// beam writes the beams of the notes from first to last, level by level.
+func (b *beamer) beam(first, last int) {
+	var notes []*written
+	for i := first; i <= last; i++ {
+		w := &b.events[i]
+		if w.note != nil {
+			w.note.Beams = make([]Beam, w.note.Value.flags())
+			notes = append(notes, w)
+		}
+	}
+	for level := 1; level <= shortest-2; level++ {
+		start := 0
+		for i := 1; i <= len(notes); i++ {
+			if i == len(notes) || level > 1 && b.breaks(notes[i-1], notes[i], level) {
+				b.levelRuns(notes, start, i, level)
+				start = i
+			}
+		}
+	}
+	b.bracket(first, last)
+}
+
+// breaks reports whether a secondary beam breaks before the note: where its
+// group begins, where a pulse begins that is longer than the level's note, and
+// by meter at beats, the shorter levels at half beats.
+func (b *beamer) breaks(before, w *written, level int) bool {
+	if !b.byMeter && w.group >= 0 {
+		if before.group != w.group {
+			return true
+		}
+		past := w.note.Start - b.v.groups[w.group].at
+		longer := b.v.pulse.Base.Cmp(beat.Of(1, 1<<(level+2))) > 0
+		return longer && past%b.v.unit == 0
+	}
+	if b.onBeat(w.note.Start) {
+		return true
+	}
+	return level > 2 && b.level(w.note.Start) <= 3
+}
+
+// levelRuns beams neighbors of at least the level within notes[from:to]; one
+// alone gets a hook.
+func (b *beamer) levelRuns(notes []*written, from, to, level int) {
+	for i := from; i < to; i++ {
+		if len(notes[i].note.Beams) < level {
+			continue
+		}
+		j := i
+		for j+1 < to && len(notes[j+1].note.Beams) >= level {
+			j++
+		}
+		if j == i {
+			notes[i].note.Beams[level-1] = b.hook(notes, i, level)
+			continue
+		}
+		notes[i].note.Beams[level-1] = BeamBegin
+		for k := i + 1; k < j; k++ {
+			notes[k].note.Beams[level-1] = BeamContinue
+		}
+		notes[j].note.Beams[level-1] = BeamEnd
+		i = j
+	}
+}
+
+// hook points a lone short note at the larger value it completes: forward if
+// it starts on that value's grid, else back; never out of the beam.
+func (b *beamer) hook(notes []*written, i, level int) Beam {
+	switch {
+	case i == 0:
+		return HookForward
+	case i == len(notes)-1:
+		return HookBackward
+	}
+	w := notes[i]
+	past, num, den := w.note.Start, int64(1), int64(1)
+	switch {
+	case w.tuplet != nil:
+		past, num, den = past-w.within.from, int64(w.tuplet.Actual), int64(w.tuplet.Normal)
+	case !b.byMeter && w.group >= 0:
+		past -= b.v.groups[w.group].at
+	}
+	if int64(past)*num<<(level+1)%(int64(b.grid)*den) == 0 {
+		return HookForward
+	}
+	return HookBackward
+}
+
+// bracket takes the bracket off a tuplet that the beam covers exactly.
+func (b *beamer) bracket(first, last int) {
+	t := b.events[first].tuplet
+	if t == nil || b.events[last].tuplet != t {
+		return
+	}
+	starts := b.events[first].note.TupletStart
+	stops := b.events[last].note.TupletStop
+	if starts && stops {
+		t.Bracket = false
+	}
+}

@@ -1,0 +1,78 @@
+package layout
+
+import "tieover/score"
+
+// breaker decides where new systems begin: periods between realignments that
+// fit together share a system, long ones are cut in equal pieces, and no system
+// has a single bar.
+type breaker struct {
+	how     Breaking
+	system  int // bars since the last break
+	starts  int // bar where the period at hand starts
+	length  int // its bars
+	pieces  int // systems it is cut into
+	breakAt bool
+	room    int
+}
+
+// period is told that a period of so many bars begins at bar n (of its
+// section), and how many bars a system has room for. length 0 is unknown.
+func (b *breaker) period(n, length, room int, newSection bool) {
+	b.starts, b.length, b.room, b.pieces = n, length, room, 1
+	switch {
+	case b.how == BreakNone:
+		b.breakAt = false
+		return
+	case b.how == BreakRealign || length == 0:
+		b.breakAt = newSection || b.system >= 2
+		return
+	}
+	b.breakAt = b.system >= 2 && (newSection || b.system+length > room)
+	if length > room {
+		b.pieces = min((length+room-1)/room, max(1, length/2))
+		if !b.breakAt && !newSection && b.system > 0 {
+			b.pieces = 1 // joined to a lone bar before: leave it to the reader
+		}
+	}
+}
+
+// at reports whether a system begins at bar n, which is in the period.
+func (b *breaker) at(n int) bool {
+	if b.how == BreakNone {
+		return false
+	}
+	if n == b.starts {
+		return b.breakAt
+	}
+	past := n - b.starts
+	for piece := 1; piece < b.pieces; piece++ {
+		if past == piece*b.length/b.pieces {
+			return true
+		}
+	}
+	return false
+}
+
+// passed counts a bar.
+func (b *breaker) passed(broke bool) {
+	if broke {
+		b.system = 0
+	}
+	b.system++
+}
+
+// capacityOf estimates how many bars of a section fit on a system: about 32
+// attacks of the densest layer, two bars at least and eight at most.
+func capacityOf(s *score.Section) int {
+	bar := s.Bar(1).Length
+	most := 1
+	for i := range s.Layers {
+		for c := range s.Cycles(i) {
+			if c.Length > 0 {
+				most = max(most, len(c.Attacks)*int(bar)/int(max(c.Length, 1)))
+			}
+			break
+		}
+	}
+	return min(8, max(2, 32/most))
+}

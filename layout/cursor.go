@@ -1,0 +1,241 @@
+package layout
+
+import (
+	"iter"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// cursor reads one layer of one section bar by bar. It holds only what reaches
+// into the bar at hand.
+type cursor struct {
+	layer *score.Layer
+	next  func() (score.Cycle, bool)
+	stop  func()
+	ended bool
+
+	cycle        score.Cycle // the latest begun
+	begun        bool
+	attack       int         // of it, the next to read
+	group        int         // of it, the next to read
+	counted      int         // attacks of it counted into groups
+	ahead        score.Cycle // the one after, if peeked
+	hasAhead     bool
+	sounds       []sound
+	groups       []wholeGroup
+	starts, ends []cycleEdge // since the bar's start
+	pending      []cycleEdge // ends not reached yet
+	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
+	syllables    map[int][]string
+}
+
+// sound is one attack in section time.
+type sound struct {
+	at, end  beat.Time
+	tones    score.Chord
+	accent   bool
+	touch    score.Touch
+	group    int
+	syllable string
+}
+
+// wholeGroup is one group in section time.
+type wholeGroup struct {
+	at, end beat.Time
+	attacks int
+}
+
+// cycleEdge is where a cycle begins and ends.
+type cycleEdge struct {
+	start, end beat.Time
+	number     int
+	groups     []score.Group
+	changed    bool
+	index      int
+	landing    bool
+}
+
+// newCursor reads layer i of the section. Close it.
+func newCursor(s *score.Section, i int) *cursor {
+	c := &cursor{layer: s.Layers[i], plainVoice: s.Layers[i].Line != nil}
+	cycles := s.Cycles(i)
+	c.next, c.stop = iter.Pull(func(yield func(score.Cycle) bool) {
+		for cy := range cycles {
+			if !yield(*cy) {
+				return
+			}
+		}
+	})
+	if len(c.layer.Syllables) > 0 {
+		c.syllables = map[int][]string{}
+		for size, words := range c.layer.Syllables {
+			c.syllables[size] = strings.Fields(words)
+		}
+	}
+	return c
+}
+
+// read moves on to the bar [from, to) and keeps what reaches into it. Calls
+// come in time order and never overlap; bars may be left out.
+func (c *cursor) read(from, to beat.Time) {
+	c.drop(from)
+	for {
+		if c.begun {
+			c.readGroups(to)
+			c.readAttacks(from, to)
+		}
+		if !c.peek() || c.ahead.Start >= to {
+			break
+		}
+		c.cycle, c.hasAhead, c.begun = c.ahead, false, true
+		c.attack, c.group, c.counted = 0, 0, 0
+		edge := cycleEdge{start: c.cycle.Start, end: c.cycle.End(), number: c.cycle.Number,
+			groups: c.cycle.Groups, changed: c.cycle.Changed, index: c.cycle.Index, landing: c.cycle.Landing}
+		if edge.start >= from {
+			c.starts = append(c.starts, edge)
+		}
+		c.pending = append(c.pending, edge)
+	}
+	for len(c.pending) > 0 && c.pending[0].end <= to {
+		if c.pending[0].end > from {
+			c.ends = append(c.ends, c.pending[0])
+		}
+		c.pending = append(c.pending[:0], c.pending[1:]...)
+	}
+}
+
+// peek makes sure that the next cycle is known; false when there is none.
+func (c *cursor) peek() bool {
+	if !c.hasAhead && !c.ended {
+		c.ahead, c.hasAhead = c.next()
+		c.ended = !c.hasAhead
+	}
+	return c.hasAhead
+}
+
+// drop forgets what ended before the bar.
+func (c *cursor) drop(from beat.Time) {
+	c.starts, c.ends = c.starts[:0], c.ends[:0]
+	kept := c.sounds[:0]
+	for _, s := range c.sounds {
+		if s.end > from {
+			kept = append(kept, s)
+		}
+	}
+	c.sounds = kept
+	groups := c.groups[:0]
+	for _, g := range c.groups {
+		if g.end > from {
+			groups = append(groups, g)
+		}
+	}
+	c.groups = groups
+}
+
+// readGroups takes in the groups of the cycle that begin before to. A tail
+// prolongs the group that a shift laid over the cycle's edge.
+func (c *cursor) readGroups(to beat.Time) {
+	cy := &c.cycle
+	for ; c.group < len(cy.Groups); c.group++ {
+		g := &cy.Groups[c.group]
+		at, end := cy.Start+g.At, cy.Start+min(g.At+g.Length, cy.Sounds)
+		if at >= to || end <= at {
+			return
+		}
+		n := 0
+		for ; c.counted < len(cy.Attacks) && cy.Attacks[c.counted].Group <= c.group; c.counted++ {
+			n++
+		}
+		if last := len(c.groups) - 1; g.Tail && last >= 0 && c.groups[last].end == at {
+			c.groups[last].end = end
+			c.groups[last].attacks += n
+			continue
+		}
+		c.groups = append(c.groups, wholeGroup{at, end, n})
+	}
+}
+
+// readAttacks takes in the attacks of the cycle that begin before to.
+func (c *cursor) readAttacks(from, to beat.Time) {
+	cy := &c.cycle
+	for ; c.attack < len(cy.Attacks); c.attack++ {
+		a := &cy.Attacks[c.attack]
+		at := cy.Start + a.At
+		if at >= to {
+			return
+		}
+		s := sound{at: at, end: at + a.Length, tones: a.Tones, accent: a.Accent, touch: a.Touch}
+		if at < c.layer.Enters || s.end <= from {
+			continue
+		}
+		if c.layer.Tails == score.CutTails && at >= from {
+			s.end = min(s.end, to)
+		}
+		if a.Group >= 0 && a.Group < len(cy.Groups) {
+			g := &cy.Groups[a.Group]
+			if g.At == a.At && !g.Tail {
+				s.group = g.Size
+			}
+			s.syllable = c.syllable(g, a.At)
+		}
+		c.sounds = append(c.sounds, s)
+	}
+}
+
+// syllable returns what is spoken at a moment of a group: one syllable a pulse.
+func (c *cursor) syllable(g *score.Group, at beat.Time) string {
+	words := c.syllables[g.Size]
+	past := at - g.At
+	if g.Tail {
+		past += beat.Time(g.Size)*c.layer.Unit - g.Length
+	}
+	if i := int(past / c.layer.Unit); past%c.layer.Unit == 0 && i < len(words) {
+		return words[i]
+	}
+	return ""
+}
+
+// silent reports whether nothing sounds in the bar read last.
+func (c *cursor) silent(to beat.Time) bool {
+	return len(c.sounds) == 0 || c.sounds[0].at >= to
+}
+
+// fill writes what reaches into the bar [from, to) as a voice's input.
+func (c *cursor) fill(v *voiceInput, from, to beat.Time) {
+	v.pulse, v.unit = c.layer.Pulse, c.layer.Unit
+	v.slices, v.groups, v.cycles = v.slices[:0], v.groups[:0], v.cycles[:0]
+	if c.silent(to) {
+		return
+	}
+	for i := range c.sounds {
+		s := &c.sounds[i]
+		if s.at >= to {
+			break
+		}
+		sl := slice{at: max(s.at, from) - from, tones: s.tones, tieIn: s.at < from, tieOut: s.end > to}
+		sl.length = min(s.end, to) - from - sl.at
+		if !sl.tieIn {
+			sl.accent, sl.touch, sl.group, sl.syllable = s.accent, s.touch, s.group, s.syllable
+		}
+		v.slices = append(v.slices, sl)
+	}
+	for _, g := range c.groups {
+		if g.at < to {
+			v.groups = append(v.groups, groupPart{inPhase(g.at-from, v.unit), min(g.end-from, to-from+1), g.attacks <= 1})
+		}
+	}
+	for _, e := range c.starts {
+		v.cycles = append(v.cycles, e.start-from)
+	}
+}
+
+// inPhase shortens how far a group reaches back over the barline to at most one
+// pulse: more makes no difference in the bar, but the place of its pulses does.
+func inPhase(at, unit beat.Time) beat.Time {
+	if at >= 0 {
+		return at
+	}
+	return (at+1)%unit - 1
+}

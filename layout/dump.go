@@ -1,0 +1,190 @@
+package layout
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score"
+)
+
+// Dump writes every bar of the sheet as text, for eyes and goldens: w h q e s t
+// are whole to 32nd, x and o 64th and 128th; a dot, "r" before a rest, "~" for
+// a tie into a note, ( ) around a beam with "," where its inner levels break
+// and < > for hooks, [3:2 ] around a tuplet, then heads with printed signs
+// ("?" courtesy), accents and marks.
+func Dump(s *Sheet) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %d bars\n", s.Title, s.Bars)
+	for i := range s.Parts {
+		p := &s.Parts[i]
+		fmt.Fprintf(&b, "\n%s (%s)", p.Name, p.Short)
+		for _, staff := range p.Staves {
+			fmt.Fprintf(&b, " %c%d", staff.Clef.Sign, staff.Clef.Line)
+		}
+		b.WriteByte('\n')
+		for bar := range p.Bars() {
+			dumpBar(&b, bar)
+		}
+	}
+	return b.String()
+}
+
+func dumpBar(b *strings.Builder, bar *Bar) {
+	if bar.Break != NoBreak {
+		b.WriteString("  -- new system\n")
+	}
+	fmt.Fprintf(b, "%4d ", bar.Number)
+	if bar.Left == RepeatStart {
+		b.WriteString("|: ")
+	}
+	if bar.NewKey && !bar.Measure.Key.None {
+		fmt.Fprintf(b, "key %+d ", bar.Measure.Key.Fifths)
+	}
+	if bar.NewMeter {
+		fmt.Fprintf(b, "%v ", bar.Measure.Signature)
+	}
+	for i := range bar.Measure.Voices {
+		if i > 0 {
+			b.WriteString("\n        / ")
+		}
+		b.WriteString(voiceText(&bar.Measure.Voices[i], true))
+	}
+	b.WriteString([]string{" |", " ||", " |]", " |:", " :|", " ¦"}[bar.Barline])
+	if bar.Rest > 1 {
+		fmt.Fprintf(b, " rest for %d", bar.Rest)
+	}
+	b.WriteByte('\n')
+	for _, m := range bar.Marks {
+		fmt.Fprintf(b, "       %d.%d", m.Voice+1, m.Before)
+		if m.Offset != 0 {
+			fmt.Fprintf(b, "+%d", m.Offset)
+		}
+		fmt.Fprintf(b, " %s\n", m)
+	}
+}
+
+var markNames = map[MarkKind]string{Rehearsal: "rehearsal", Boxed: "boxed", TempoMark: "tempo", Words: "words", Cue: "cue",
+	CycleStart: "bracket(", CycleStop: "bracket)", CycleNumber: "cycle", Grouping: "grouping", GroupSize: "size",
+	DynamicMark: "dynamic", HairpinStart: "hairpin(", HairpinStop: "hairpin)", ChordSymbol: "chord", Stroke: "stroke", ScoreBar: "score bar"}
+
+// String says what the mark prints.
+func (m Mark) String() string {
+	text := markNames[m.Kind]
+	if m.N != 0 {
+		text += fmt.Sprintf(" %d", m.N)
+	}
+	if m.Text != "" {
+		text += fmt.Sprintf(" %q", m.Text)
+	}
+	if m.Tempo != nil {
+		text += fmt.Sprintf(" %v=%v", m.Tempo.Beat, m.Tempo.Rate)
+	}
+	return text
+}
+
+// Rhythm writes a voice's values, ties, tuplets and beams.
+func Rhythm(v *Voice) string { return voiceText(v, false) }
+
+func voiceText(v *Voice, heads bool) string {
+	var b strings.Builder
+	for i, e := range v.Events {
+		n, isNote := e.(*Note)
+		tied := isNote && n.TieIn
+		if i > 0 && !tied {
+			b.WriteByte(' ')
+		}
+		if tied {
+			b.WriteByte('~')
+		}
+		start, stop, tuplet := edges(e)
+		if start {
+			fmt.Fprintf(&b, "[%d:%d ", tuplet.Actual, tuplet.Normal)
+		}
+		if isNote {
+			noteText(&b, v.Events, i, n, heads)
+		} else {
+			restText(&b, e.(*Rest))
+		}
+		if stop {
+			b.WriteByte(']')
+		}
+	}
+	return b.String()
+}
+
+func edges(e Event) (start, stop bool, t *Tuplet) {
+	switch e := e.(type) {
+	case *Note:
+		return e.TupletStart, e.TupletStop, e.Tuplet
+	case *Rest:
+		return e.TupletStart, e.TupletStop, e.Tuplet
+	}
+	panic(fmt.Sprintf("layout: no edges for %T", e))
+}
+
+func restText(b *strings.Builder, r *Rest) {
+	b.WriteByte('r')
+	if r.Hidden {
+		b.WriteByte('*')
+	}
+	if r.Whole {
+		b.WriteString("bar")
+		return
+	}
+	b.WriteString(r.Value.String())
+}
+
+func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
+	if len(n.Beams) > 0 && (n.Beams[0] == BeamBegin) {
+		b.WriteByte('(')
+	}
+	b.WriteString(n.Value.String())
+	if heads {
+		for j := range n.Heads {
+			b.WriteByte(":+"[min(j, 1)])
+			b.WriteString(n.Heads[j].String())
+		}
+		if n.Accent {
+			b.WriteByte('^')
+		}
+		if n.Touch != score.Plain {
+			fmt.Fprintf(b, "'%d", n.Touch)
+		}
+		if n.Syllable != "" {
+			fmt.Fprintf(b, "%q", n.Syllable)
+		}
+	}
+	for level, beam := range n.Beams {
+		switch {
+		case beam == HookForward:
+			b.WriteByte('>')
+		case beam == HookBackward:
+			b.WriteByte('<')
+		case level > 0 && beam == BeamEnd && n.Beams[0] != BeamEnd:
+			b.WriteByte(',')
+		}
+	}
+	if len(n.Beams) > 0 && n.Beams[0] == BeamEnd {
+		b.WriteByte(')')
+	}
+}
+
+// String writes the value: "q", "e.", "h..".
+func (v Value) String() string { return "whqestxo"[v.Power:v.Power+1] + strings.Repeat(".", v.Dots) }
+
+// String writes the head with the sign printed before it: "F#4" sounds but
+// prints nothing, "F(#)4" prints it.
+func (h Head) String() string {
+	if h.Step == 0 {
+		return fmt.Sprintf("x%d", h.Drum)
+	}
+	alter := strings.Repeat("#", max(0, int(h.Alter))) + strings.Repeat("b", max(0, -int(h.Alter)))
+	if h.Accidental != NoSign {
+		sign := []string{"", "bb", "b", "n", "#", "##"}[h.Accidental&^Courtesy]
+		if h.Accidental&Courtesy != 0 {
+			sign += "?"
+		}
+		alter = "(" + sign + ")"
+	}
+	return fmt.Sprintf("%c%s%d", h.Step, alter, h.Octave)
+}

@@ -1,0 +1,165 @@
+package layout
+
+import (
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// Lay writes a piece down: the full score, one part a player. It walks every
+// bar once to prove that it can be written, and reports all that cannot.
+// Only when there are no problems is the sheet good.
+func Lay(p *score.Piece, o Options) (*Sheet, source.Problems) {
+	if o.Barring.View == Own { // a score has one grid of bars for all
+		o.Barring.View = Common
+	}
+	return lay(p, o, p.Players(), false)
+}
+
+// LayPart writes the part of one player, an index into p.Players(), as it is
+// printed alone: with the marks that concern everybody, and rests gathered.
+func LayPart(p *score.Piece, o Options, player int) (*Sheet, source.Problems) {
+	return lay(p, o, p.Players()[player:player+1], true)
+}
+
+func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet, source.Problems) {
+	sheet := newSheet(p, o)
+	var problems source.Problems
+	var plans []*part
+	for i, player := range players {
+		pt := newPart(p, o, player, &problems)
+		pt.top, pt.alone = i == 0, alone
+		plans = append(plans, pt)
+	}
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	for _, pt := range plans {
+		sheet.add(pt, &problems)
+	}
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return sheet, nil
+}
+
+func newSheet(p *score.Piece, o Options) *Sheet {
+	return &Sheet{Title: p.Title, Subtitle: p.Subtitle, Composer: p.Composer, Arranger: p.Arranger, Rights: p.Rights,
+		Grid: p.Grid, Edition: o.Edition}
+}
+
+// add proves the part by walking it once, and puts it on the sheet.
+func (s *Sheet) add(pt *part, problems *source.Problems) {
+	bars := 0
+	pt.prove(problems, func(*Bar) bool { bars++; return true })
+	s.Bars = max(s.Bars, bars)
+	s.Parts = append(s.Parts, pt.sheetPart())
+	s.Respelled = append(s.Respelled, pt.plan.respelt...)
+}
+
+// part is one part and how it is written. It is never changed by walks.
+type part struct {
+	p      *score.Piece
+	o      Options
+	plan   *partPlan
+	maker  *maker
+	frame  *framer
+	top    bool // carries the signs for everybody
+	alone  bool // printed alone
+	feeds  []feed
+	beamed bool // beams go on over barlines
+}
+
+// feed opens the reader of one voice in one section; nil when it is silent there.
+type feed func(section int) *cursor
+
+func newPart(p *score.Piece, o Options, player score.Player, problems *source.Problems) *part {
+	plan := &partPlan{player: player, heads: map[score.Tone]Head{}}
+	var layers []*score.Layer
+	for i, s := range p.Sections {
+		for _, j := range player.Layers[i] {
+			if !hasLayer(layers, s.Layers[j].Name) {
+				layers = append(layers, s.Layers[j])
+			}
+		}
+	}
+	ins := player.Instrument
+	plan.wanted = newTransposer(ins, o.Concert)
+	plan.wanted.keyOf(p.Sections[0].Key)
+	plan.pitched = !ins.IsUnpitched() && ins.Lines != 1
+	plan.planVoices(layers, ins)
+	for _, v := range plan.voices {
+		if (v.number-1)%4 >= 4 || v.number > 4*v.staff {
+			problems.Add(layers[0].Pos, "player \""+player.Name+"\" has more than four layers on one staff",
+				"give some of them another player")
+			break
+		}
+	}
+	pt := &part{p: p, o: o, plan: plan, beamed: o.BeamOverBarlines}
+	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, part: plan, strict: o.Strict, byMeter: o.Beams == BeamMeter}
+	pt.frame = newFramer(p, &pt.o)
+	pt.frame.bars = barsOf(p, &pt.o, player)
+	for _, v := range plan.voices {
+		pt.feeds = append(pt.feeds, layerFeed(p, v.layer))
+	}
+	return pt
+}
+
+func hasLayer(layers []*score.Layer, name string) bool {
+	for _, l := range layers {
+		if l.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// layerFeed reads the layer of that name in each section that has one.
+func layerFeed(p *score.Piece, name string) feed {
+	return func(section int) *cursor {
+		for i, l := range p.Sections[section].Layers {
+			if l.Name == name {
+				return newCursor(p.Sections[section], i)
+			}
+		}
+		return nil
+	}
+}
+
+// sheetPart is the part as exporters see it.
+func (pt *part) sheetPart() Part {
+	out := Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
+		Staves: pt.plan.staves, Concert: pt.o.Concert}
+	for _, v := range pt.plan.voices {
+		out.Layers = append(out.Layers, v.layer)
+	}
+	out.bars = func(yield func(*Bar) bool) { pt.prove(nil, yield) }
+	return out
+}
+
+// prove walks the part, adding to problems what cannot be written (nil when
+// that is known to be nothing).
+func (pt *part) prove(problems *source.Problems, yield func(*Bar) bool) {
+	w := newPartWalk(pt, problems)
+	defer w.close()
+	if pt.alone {
+		gather(w.walk)(yield)
+		return
+	}
+	w.walk(yield)
+}
+
+// spellsByGroup decides the spelling of a layer in a bar.
+func (o *Options) spellsByGroup(l *score.Layer, sig score.Signature) bool {
+	switch o.Spelling {
+	case SpellGroup:
+		return true
+	case SpellMeter:
+		return false
+	}
+	half := beat.Of(1, int64(sig.Terms[0].Unit))
+	if !sig.IsAdditive() && !sig.IsCompound() {
+		half = half.Mul(beat.Of(1, 2))
+	}
+	return l.Pulse.Span().Cmp(half) >= 0
+}

@@ -1,0 +1,309 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// marks writes the signs of the bar: first those for everybody, on the top
+// part, then those of each voice.
+func (w *partWalk) marks(fb *frameBar) {
+	if w.top || w.alone {
+		w.systemMarks(fb)
+	}
+	for i := range w.plan.voices {
+		w.voiceMarks(fb, i)
+	}
+	slices.SortStableFunc(w.bar.Marks, func(a, b Mark) int {
+		return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
+	})
+}
+
+// put places a mark at a moment of the bar.
+func (w *partWalk) put(fb *frameBar, at beat.Time, m Mark) {
+	events := w.bar.Measure.Voices[m.Voice].Events
+	m.Before, m.Offset = locate(events, at-fb.from)
+	w.bar.Marks = append(w.bar.Marks, m)
+}
+
+// locate returns the event that a moment of the bar falls in, and how far in.
+func locate(events []Event, at beat.Time) (before int, offset beat.Time) {
+	for i, e := range events {
+		if at < e.At()+e.Span() {
+			return i, at - e.At()
+		}
+	}
+	return len(events), 0
+}
+
+// systemMarks writes labels, tempi, texts and chord symbols. One box stands on
+// the barline; every further one, and each inside the bar, over its moment.
+func (w *partWalk) systemMarks(fb *frameBar) {
+	for _, t := range fb.tempos {
+		tempo := t.Tempo
+		w.put(fb, t.Time, Mark{Kind: TempoMark, Tempo: &tempo})
+	}
+	onBarline := w.rehearsal(fb)
+	for i, l := range fb.labels {
+		if i == onBarline {
+			w.put(fb, l.at, Mark{Kind: Rehearsal, Text: l.text})
+			if w.o.Barring.View != Common && fb.scoreBar > 0 && w.frame.bars != nil {
+				w.put(fb, l.at, Mark{Kind: ScoreBar, Text: "score bar " + strconv.Itoa(fb.scoreBar)})
+			}
+			continue
+		}
+		w.put(fb, l.at, Mark{Kind: Boxed, Text: l.text})
+		if l.within != "" {
+			w.put(fb, l.at, Mark{Kind: Words, Text: l.within})
+		}
+	}
+	for _, e := range fb.entries {
+		if e.Text != "" {
+			w.put(fb, e.Time, Mark{Kind: Words, Text: e.Text})
+		}
+		if e.Chord != "" {
+			w.put(fb, e.Time, Mark{Kind: ChordSymbol, Text: e.Chord})
+		}
+	}
+}
+
+// rehearsal chooses the label that stands on the barline: a mark of the plan,
+// else the section's name, else a realignment's. -1 when there is none.
+func (w *partWalk) rehearsal(fb *frameBar) int {
+	best, rank := -1, 0
+	for i, l := range fb.labels {
+		r := 0
+		switch {
+		case !l.onBar:
+		case l.realign:
+			r = 1
+		case l.text == fb.s.Name && fb.first:
+			r = 2
+		default:
+			r = 3
+		}
+		if r > rank {
+			best, rank = i, r
+		}
+	}
+	return best
+}
+
+// voiceMarks writes the marks of one voice: dynamics, and its cycles.
+func (w *partWalk) voiceMarks(fb *frameBar, i int) {
+	c := w.cursors[i]
+	if c == nil {
+		return
+	}
+	st := &w.voices[i]
+	w.dynamics(fb, i, c, st)
+	if c.plainVoice {
+		return
+	}
+	kinds := w.o.Marks.all()
+	if w.o.Edition == Study {
+		w.strokes(fb, i, c)
+	}
+	for _, e := range c.ends {
+		if kinds&MarkCycles != 0 && w.o.Edition == Study && w.bracketed(fb, i, e, c) {
+			w.bar.Marks = append(w.bar.Marks, Mark{Kind: CycleStop, Voice: i, Before: lastIn(w.events(i), e.start-fb.from, e.end-fb.from)})
+		}
+	}
+	for _, e := range c.starts {
+		if e.landing || e.start < c.layer.Enters {
+			continue
+		}
+		if kinds&MarkCycles != 0 && w.o.Edition == Study && w.bracketed(fb, i, e, c) {
+			w.bar.Marks = append(w.bar.Marks, Mark{Kind: CycleStart, Voice: i, Before: firstIn(w.events(i), e.start-fb.from)})
+		}
+		if kinds&MarkGroups != 0 {
+			w.number(fb, i, st, e)
+		}
+	}
+	if kinds&MarkSizes != 0 {
+		for k, ev := range w.events(i) {
+			if n, ok := ev.(*Note); ok && n.Group > 0 {
+				w.bar.Marks = append(w.bar.Marks, Mark{Kind: GroupSize, Voice: i, Before: k, N: n.Group})
+			}
+		}
+	}
+}
+
+func (w *partWalk) events(voice int) []Event { return w.bar.Measure.Voices[voice].Events }
+
+// number writes a cycle's iteration, and its grouping where that is new.
+func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
+	m := Mark{Kind: CycleNumber, Voice: i, N: e.number}
+	if w.o.Edition == Play {
+		m.Text = "()"
+	}
+	w.put(fb, e.start, m)
+	if len(e.groups) == 0 {
+		return
+	}
+	again := fb.realigned >= 0 && fb.realigned <= e.start && fb.realigned > st.grouped
+	if e.changed || again {
+		w.put(fb, e.start, Mark{Kind: Grouping, Voice: i, Text: st.grouping(e.groups)})
+		if again {
+			st.grouped = fb.realigned
+		}
+	}
+}
+
+// grouping writes the sizes of a cycle, silent groups in parentheses.
+func (st *voiceState) grouping(groups []score.Group) string {
+	if text, ok := st.labels[&groups[0]]; ok {
+		return text
+	}
+	var sizes []string
+	for _, g := range groups {
+		size := strconv.Itoa(g.Size)
+		if g.Blank {
+			size = "(" + size + ")"
+		}
+		if !g.Tail {
+			sizes = append(sizes, size)
+		}
+	}
+	text := strings.Join(sizes, "+")
+	if len(st.labels) < memoSize {
+		st.labels[&groups[0]] = text
+	}
+	return text
+}
+
+// bracketed reports whether a cycle gets a bracket: it begins in sight and has
+// more than one sign.
+func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
+	if e.landing || e.start < max(0, c.layer.Enters) {
+		return false
+	}
+	if e.start < fb.from || e.end > fb.to {
+		return true
+	}
+	n := 0
+	for _, ev := range w.events(i) {
+		if at := ev.At() + fb.from; e.start <= at && at < e.end {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// firstIn is the first note at or after a moment, else the event there.
+func firstIn(events []Event, at beat.Time) int {
+	for i, e := range events {
+		if _, ok := e.(*Note); ok && e.At() >= at {
+			return i
+		}
+	}
+	i, _ := locate(events, at)
+	return min(i, len(events)-1)
+}
+
+// lastIn is the last note that begins in [from, to), else the last event.
+func lastIn(events []Event, from, to beat.Time) int {
+	last, note := 0, -1
+	for i, e := range events {
+		if e.At() >= to {
+			break
+		}
+		last = i
+		if _, ok := e.(*Note); ok && e.At() >= from {
+			note = i
+		}
+	}
+	if note >= 0 {
+		return note
+	}
+	return last
+}
+
+// strokes marks cycle starts, and realignments, that fall inside the bar.
+func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
+	if w.o.Marks.all() == 0 {
+		return
+	}
+	for _, e := range c.starts {
+		if e.start > fb.from && !e.landing && w.o.Marks.all()&MarkCycles != 0 {
+			w.put(fb, e.start, Mark{Kind: Stroke, Voice: i})
+		}
+	}
+	for _, l := range fb.labels {
+		if !l.realign || l.within == "" || i > 0 {
+			continue
+		}
+		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.at }) {
+			w.put(fb, l.at, Mark{Kind: Stroke, Voice: i})
+		}
+	}
+}
+
+// dynamics prints the layer's dynamic where it enters, again after four bars or
+// more of rest, and the plan's dynamics and hairpins.
+func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
+	for _, e := range fb.entries {
+		if !concerns(e, c.layer) {
+			continue
+		}
+		if e.Dynamic != "" {
+			st.dynamic, st.reprint = e.Dynamic, false
+			w.put(fb, e.Time, Mark{Kind: DynamicMark, Voice: i, Text: e.Dynamic})
+		}
+	}
+	w.hairpins(fb, i, c)
+	for k := range c.sounds {
+		s := &c.sounds[k]
+		if s.at >= fb.to {
+			break
+		}
+		if s.at < fb.from {
+			st.silent = s.end
+			continue
+		}
+		if st.heard && s.at-st.silent >= 4*(fb.to-fb.from) {
+			st.reprint = true
+		}
+		if st.reprint && st.dynamic != "" && !w.hasDynamic(i) {
+			w.put(fb, s.at, Mark{Kind: DynamicMark, Voice: i, Text: st.dynamic})
+		}
+		st.reprint, st.heard, st.silent = false, true, s.end
+	}
+}
+
+func (w *partWalk) hasDynamic(voice int) bool {
+	return slices.ContainsFunc(w.bar.Marks, func(m Mark) bool { return m.Kind == DynamicMark && m.Voice == voice })
+}
+
+// hairpins opens and closes the plan's hairpins that begin or end in the bar.
+func (w *partWalk) hairpins(fb *frameBar, i int, c *cursor) {
+	for k := range fb.s.Plan {
+		e := &fb.s.Plan[k]
+		if e.Time >= fb.to {
+			break
+		}
+		if e.Hairpin == score.NoHairpin || !concerns(e, c.layer) {
+			continue
+		}
+		if e.Time >= fb.from {
+			n := 1
+			if e.Hairpin == score.Diminuendo {
+				n = 2
+			}
+			w.put(fb, e.Time, Mark{Kind: HairpinStart, Voice: i, N: n})
+		}
+		if end := e.ToTime; end > fb.from && end <= fb.to {
+			w.put(fb, end, Mark{Kind: HairpinStop, Voice: i})
+		}
+	}
+}
+
+// concerns reports whether a plan entry's dynamics are for the layer.
+func concerns(e *score.PlanEntry, l *score.Layer) bool {
+	return len(e.For) == 0 || slices.Contains(e.For, l.Name)
+}

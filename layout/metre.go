@@ -1,0 +1,210 @@
+package layout
+
+import (
+	"sort"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// metre is how strongly each place of a bar divides it. Levels: 0 the bar's
+// ends; 1 the middle of a simple bar of 2, 4 or 8 beats and of a compound bar
+// with an even number of beats, or the start of a group of an additive bar; 2
+// another beat; 3 half a simple beat, or a pulse of a compound or additive one;
+// one more for each further halving.
+type metre struct {
+	length   beat.Time
+	points   []beat.Time // the bar's ends, beats and pulses, in order
+	levels   []int       // of the points
+	halving  int         // the level of the middle between two neighboring points
+	beats    []beat.Time // starts of the beats, and the bar's end
+	dotted   bool        // compound or additive: stronger divisions are never hidden
+	compound bool
+	additive bool
+	spans    []beat.Time // starts of the spans a beam by the meter may fill, and the bar's end
+	pairs    []beat.Time // the same where only eighths stand in them; equal to spans if there is no wider one
+}
+
+func newMetre(sig score.Signature, grid beat.Grid) *metre {
+	m := &metre{compound: sig.IsCompound(), additive: sig.IsAdditive()}
+	m.dotted = m.compound || m.additive
+	m.halving = 3
+	if m.dotted {
+		m.halving = 4
+	}
+	add := func(t beat.Time, level int) {
+		m.points = append(m.points, t)
+		m.levels = append(m.levels, level)
+	}
+	at := beat.Time(0)
+	lengths := sig.Beats()
+	middle := m.middle(sig, len(lengths))
+	pulses := pulsesOf(sig)
+	for i, span := range lengths {
+		level := 2
+		switch {
+		case i == 0:
+			level = 0
+		case m.additive || i == middle:
+			level = 1
+		}
+		length := grid.Must(span)
+		m.beats = append(m.beats, at)
+		add(at, level)
+		if m.dotted {
+			for p := 1; p < pulses[i]; p++ {
+				add(at+length/beat.Time(pulses[i])*beat.Time(p), 3)
+			}
+		}
+		at += length
+	}
+	m.length = at
+	m.beats = append(m.beats, at)
+	add(at, 0)
+	m.beamSpans(sig)
+	return m
+}
+
+// middle returns the index of the beat that halves the bar, or -1.
+func (m *metre) middle(sig score.Signature, beats int) int {
+	switch {
+	case m.additive:
+		return -1
+	case m.compound && beats%2 == 0:
+		return beats / 2
+	case !m.compound && (beats == 2 || beats == 4 || beats == 8):
+		return beats / 2
+	}
+	return -1
+}
+
+// pulsesOf returns how many pulses each beat of a compound or additive
+// signature has.
+func pulsesOf(sig score.Signature) []int {
+	var pulses []int
+	if sig.IsCompound() {
+		for range sig.Beats() {
+			pulses = append(pulses, 3)
+		}
+		return pulses
+	}
+	for _, t := range sig.Terms {
+		pulses = append(pulses, t.Groups...)
+	}
+	return pulses
+}
+
+// beamSpans decides what a beam by the meter joins: a beat of a quarter or
+// more, a dotted beat, a group. Two quarters share a beam in 2/4 and 4/4 while
+// nothing shorter than an eighth stands there. Bars counted in eighths or less
+// without groups are beamed in twos with a three at the end (common practice).
+func (m *metre) beamSpans(sig score.Signature) {
+	term := sig.Terms[0]
+	n := term.Groups[0]
+	if m.dotted || term.Unit <= 4 {
+		m.spans = m.beats
+		m.pairs = m.beats
+		if !m.dotted && term.Unit == 4 && (n == 2 || n == 4) {
+			m.pairs = every(m.beats, 2)
+		}
+		return
+	}
+	switch {
+	case n <= 3:
+		m.spans = []beat.Time{0, m.length}
+	case n%4 == 0 && n > 4:
+		m.spans = every(m.beats, 4)
+	default:
+		m.spans = every(m.beats, 2)
+		if n%2 == 1 { // the last pair and the single beat after it
+			m.spans = append(m.spans[:len(m.spans)-2], m.length)
+		}
+	}
+	m.pairs = m.spans
+}
+
+// every keeps the first of each n places, and the last one.
+func every(places []beat.Time, n int) []beat.Time {
+	var kept []beat.Time
+	for i := 0; i < len(places)-1; i += n {
+		kept = append(kept, places[i])
+	}
+	return append(kept, places[len(places)-1])
+}
+
+// segment returns the index of the last point at or before t.
+func (m *metre) segment(t beat.Time) int {
+	return sort.Search(len(m.points), func(i int) bool { return m.points[i] > t }) - 1
+}
+
+// offGrid is the level of a place that no halving reaches.
+const offGrid = 99
+
+// level returns how weakly t divides the bar.
+func (m *metre) level(t beat.Time) int {
+	i := m.segment(t)
+	if m.points[i] == t {
+		return m.levels[i]
+	}
+	past, gap := t-m.points[i], m.points[i+1]-m.points[i]
+	for k := 1; k <= 10; k++ {
+		if past<<k%gap == 0 {
+			return m.halving + k - 1
+		}
+	}
+	return offGrid
+}
+
+// strongest returns the places strictly inside (from, to) that have the least
+// level there, in order. None if no halving reaches in.
+func (m *metre) strongest(from, to beat.Time) []beat.Time {
+	var best []beat.Time
+	least := offGrid
+	for i := m.segment(from); i < len(m.points) && m.points[i] < to; i++ {
+		if m.points[i] <= from || m.levels[i] > least {
+			continue
+		}
+		if m.levels[i] < least {
+			best, least = best[:0], m.levels[i]
+		}
+		best = append(best, m.points[i])
+	}
+	if best != nil {
+		return best
+	}
+	i := m.segment(from)
+	start, gap := m.points[i], m.points[i+1]-m.points[i]
+	for k := 1; k <= 10 && gap%2 == 0; k++ {
+		gap /= 2
+		first := start + ((from-start)/gap+1)*gap
+		for t := first; t < to; t += gap {
+			best = append(best, t)
+		}
+		if best != nil {
+			return best
+		}
+	}
+	return nil
+}
+
+// onBeat reports whether t is the start of a beat.
+func (m *metre) onBeat(t beat.Time) bool {
+	i := sort.Search(len(m.beats), func(i int) bool { return m.beats[i] >= t })
+	return i < len(m.beats) && m.beats[i] == t
+}
+
+// hidden counts the beats strictly inside (from, to).
+func (m *metre) hidden(from, to beat.Time) int {
+	n := 0
+	for _, b := range m.beats {
+		if from < b && b < to {
+			n++
+		}
+	}
+	return n
+}
+
+// spanOf returns the index of the last of the given starts at or before t.
+func spanOf(starts []beat.Time, t beat.Time) int {
+	return sort.Search(len(starts), func(i int) bool { return starts[i] > t }) - 1
+}

@@ -1,0 +1,206 @@
+package layout
+
+import (
+	"fmt"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// memoSize bounds the bars that a walk remembers; when full it forgets all.
+const memoSize = 4096
+
+// partWalk makes the bars of a part one after another. Equal input gives the
+// same Measure.
+type partWalk struct {
+	*part
+	problems *source.Problems
+	failed   map[string]int // bars that could not be written, by layer and reason
+
+	section  int
+	cursors  []*cursor // by voice; nil where silent
+	voices   []voiceState
+	metres   map[string]*metre
+	sig      score.Signature // of the bar before
+	metre    *metre
+	ids      map[string]int // of signature and key
+	id       int
+	in       barInput
+	key      []byte
+	memo     map[string]made
+	altered  []byte
+	bar      Bar
+	nth      int // bar in its section, from 1
+	sections map[int]score.Key
+}
+
+type made struct {
+	measure *Measure
+	altered []byte
+}
+
+// voiceState is what the marks of one voice remember.
+type voiceState struct {
+	dynamic string
+	silent  beat.Time // since when; section time
+	heard   bool      // something has sounded in the section
+	grouped beat.Time // the realignment after which the grouping was last printed
+	labels  map[*score.Group]string
+	reprint bool // the dynamic is due at the next attack
+}
+
+func newPartWalk(pt *part, problems *source.Problems) *partWalk {
+	w := &partWalk{part: pt, problems: problems, failed: map[string]int{}, section: -1,
+		metres: map[string]*metre{}, ids: map[string]int{}, memo: map[string]made{}}
+	w.in.voices = make([]voiceInput, len(pt.plan.voices))
+	for i := range w.in.voices {
+		w.in.voices[i].voice = pt.plan.voices[i]
+	}
+	w.voices = make([]voiceState, len(pt.plan.voices))
+	w.cursors = make([]*cursor, len(pt.plan.voices))
+	return w
+}
+
+func (w *partWalk) close() {
+	for _, c := range w.cursors {
+		if c != nil {
+			c.stop()
+		}
+	}
+}
+
+func (w *partWalk) walk(yield func(*Bar) bool) {
+	for fb := range w.frame.walk {
+		if fb.section != w.section {
+			w.enter(fb)
+		}
+		w.nth++
+		if !yield(w.make(fb)) {
+			break
+		}
+	}
+
+}
+
+// enter opens the section's layers.
+func (w *partWalk) enter(fb *frameBar) {
+	w.close()
+	w.section, w.nth = fb.section, 0
+	for i := range w.cursors {
+		w.cursors[i] = w.feeds[i](fb.section)
+		dynamic := ""
+		if w.cursors[i] != nil {
+			dynamic = w.cursors[i].layer.Dynamic
+		}
+		w.voices[i] = voiceState{dynamic: dynamic, reprint: true, grouped: -1, labels: map[*score.Group]string{}}
+	}
+}
+
+// make writes one bar.
+func (w *partWalk) make(fb *frameBar) *Bar {
+	w.measureFor(fb)
+	empty := true
+	for i, c := range w.cursors {
+		v := &w.in.voices[i]
+		if c == nil {
+			v.slices, v.groups, v.cycles = v.slices[:0], v.groups[:0], v.cycles[:0]
+			v.pulse, v.unit = beat.Pulse{}, 0
+			continue
+		}
+		c.read(fb.from, fb.to)
+		c.fill(v, fb.from, fb.to)
+		if len(v.slices) > 0 {
+			empty = false
+			v.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
+			if c.plainVoice {
+				v.cycles, v.byGroup = v.cycles[:0], false
+			}
+		}
+	}
+	w.in.newSystem = fb.brk != NoBreak && w.anyTieIn()
+	w.in.numbers = !w.o.FewNumbers || w.nth <= 2
+	if fb.newSection {
+		w.altered = nil
+	}
+	w.in.altered = w.altered
+	m := w.remembered(fb)
+	w.bar = Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
+		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,
+		empty: empty}
+	w.marks(fb)
+	return &w.bar
+}
+
+// measureFor finds the metre and key of the bar.
+func (w *partWalk) measureFor(fb *frameBar) {
+	if w.metre != nil && !fb.newSection && sameSignature(&w.sig, &fb.sig) {
+		return
+	}
+	name := fb.sig.String()
+	m, ok := w.metres[name]
+	if !ok {
+		m = newMetre(fb.sig, w.p.Grid)
+		w.metres[name] = m
+	}
+	wanted := w.plan.wanted
+	key := wanted.keyOf(fb.s.Key)
+	w.sig, w.metre = fb.sig, m
+	w.in.signature, w.in.metre, w.in.key = fb.sig, m, key
+	full := fmt.Sprintf("%s %v", name, key)
+	id, ok := w.ids[full]
+	if !ok {
+		id = len(w.ids)
+		w.ids[full] = id
+	}
+	w.in.keyID = id
+}
+
+func (w *partWalk) anyTieIn() bool {
+	for i := range w.in.voices {
+		if s := w.in.voices[i].slices; len(s) > 0 && s[0].tieIn {
+			return true
+		}
+	}
+	return false
+}
+
+// remembered returns the measure for the input at hand, made or remembered.
+func (w *partWalk) remembered(fb *frameBar) *Measure {
+	w.key = w.in.appendKey(w.key[:0])
+	done, ok := w.memo[string(w.key)]
+	if !ok {
+		m, altered, err := w.maker.measure(&w.in)
+		if err != nil {
+			w.fail(fb, err.(*unwritable))
+			m = &Measure{Signature: w.in.signature, Key: w.in.key, Length: w.in.metre.length}
+			for _, v := range w.plan.voices {
+				m.Voices = append(m.Voices, Voice{Staff: v.staff, Number: v.number,
+					Events: []Event{&Rest{Length: m.Length, Whole: true}}})
+			}
+			altered = nil
+		}
+		if len(w.memo) >= memoSize {
+			clear(w.memo)
+		}
+		done = made{m, altered}
+		w.memo[string(w.key)] = done
+	}
+	w.altered = done.altered
+	return done.measure
+}
+
+// fail records a bar that cannot be written: each layer and reason once.
+func (w *partWalk) fail(fb *frameBar, u *unwritable) {
+	if w.problems == nil {
+		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.voice].layer, u.reason))
+	}
+	l := w.cursors[u.voice].layer
+	what := l.Name + "\x00" + u.reason
+	w.failed[what]++
+	if w.failed[what] > 1 {
+		return
+	}
+	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.reason),
+		"choose a meter whose bars end where its pulses do, or print the part in bars of its own (--barring own)")
+}

@@ -1,0 +1,200 @@
+package layout
+
+import "tieover/score/beat"
+
+// speller cuts lengths into signs inside one bar.
+type speller struct {
+	signs
+	*metre
+	byGroup bool
+	strict  bool
+	edges   []beat.Time // group starts in the bar and the end of the last group, in order
+}
+
+// cuts returns where the sound [from, to) must be cut so that each piece is one
+// sign. ok is false when a piece would be shorter than a 128th.
+func (sp *speller) cuts(from, to beat.Time) (at []beat.Time, ok bool) {
+	if sp.byGroup {
+		return sp.cutByGroup(from, to)
+	}
+	return sp.cutByMeter(from, to)
+}
+
+// cutByMeter keeps the meter's divisions visible. A single sign may hide a
+// place p only if neither of its ends is weaker than p by more than one level
+// (lenient), or weaker at all (strict, and beats of compound and additive bars).
+func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
+	inside := sp.strongest(from, to)
+	if sp.single(to - from) {
+		if len(inside) == 0 {
+			return nil, true
+		}
+		least := sp.level(inside[0])
+		slack := 1
+		if sp.strict || sp.dotted && least <= 2 {
+			slack = 0
+		}
+		if max(sp.level(from), sp.level(to)) <= least+slack {
+			return nil, true
+		}
+	}
+	return sp.bestCut(from, to, inside, sp.cutByMeter)
+}
+
+// cutByGroup lets each group keep its value: a part of one group, or whole
+// groups, stay one sign wherever they fall, but a sign that begins off the beat
+// hides at most one beat, and none if it begins off the half beats.
+func (sp *speller) cutByGroup(from, to beat.Time) ([]beat.Time, bool) {
+	var starts []beat.Time
+	whole := 0
+	for _, e := range sp.edges {
+		if from < e && e < to {
+			starts = append(starts, e)
+		}
+		if e == from || e == to {
+			whole++
+		}
+	}
+	if sp.single(to-from) && (len(starts) == 0 || whole == 2) && sp.readable(from, to) {
+		return nil, true
+	}
+	if len(starts) == 0 {
+		return sp.bestCut(from, to, sp.strongest(from, to), sp.cutByGroup)
+	}
+	var all []beat.Time
+	for i, s := range append(starts, to) {
+		cuts, ok := sp.cutByGroup(from, s)
+		if !ok {
+			return nil, false
+		}
+		all = append(all, cuts...)
+		if i < len(starts) {
+			all = append(all, s)
+		}
+		from = s
+	}
+	return all, true
+}
+
+// readable is the floor of spelling by group.
+func (sp *speller) readable(from, to beat.Time) bool {
+	if sp.onBeat(from) {
+		return true
+	}
+	allowed := 0
+	if sp.level(from) <= 3 {
+		allowed = 1
+	}
+	return sp.hidden(from, to) <= allowed
+}
+
+// bestCut cuts at one of the given places and goes on with both halves: the
+// fewest signs, then the most equal halves, then the longer half first if the
+// sound starts at least as strongly as it ends.
+func (sp *speller) bestCut(from, to beat.Time, places []beat.Time, again func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
+	var best []beat.Time
+	found, bestUneven := false, beat.Time(0)
+	longFirst := sp.level(from) <= sp.level(to)
+	if len(places) > 8 { // long bars without a middle: the inner places cannot win
+		mid := len(places) / 2
+		places = append(append([]beat.Time(nil), places[mid-3:mid+3]...), sp.wholeSigns(from, to, places)...)
+	}
+	for _, p := range places {
+		left, ok := again(from, p)
+		if !ok {
+			continue
+		}
+		right, ok := again(p, to)
+		if !ok {
+			continue
+		}
+		uneven := max(2*p-from-to, from+to-2*p)
+		n, m := len(left)+len(right)+1, len(best)
+		better := !found || n < m || n == m && (uneven < bestUneven ||
+			uneven == bestUneven && longFirst && p-from > to-p)
+		if better {
+			best = append(append(append([]beat.Time(nil), left...), p), right...)
+			found, bestUneven = true, uneven
+		}
+	}
+	return best, found
+}
+
+// wholeSigns returns the places that leave a single sign on their left.
+func (sp *speller) wholeSigns(from, to beat.Time, places []beat.Time) []beat.Time {
+	var kept []beat.Time
+	for _, p := range places {
+		if sp.single(p-from) || sp.single(to-p) {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+// rests appends to out the ends of the rests that fill [from, to): the largest
+// parts of the bar's own division that fit. Dotted rests stand only for a whole
+// beat of a compound bar or a whole group of an additive one.
+func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool) {
+	ok := true
+	var walk func(a, b beat.Time, depth int)
+	walk = func(a, b beat.Time, depth int) {
+		if b <= from || to <= a || !ok {
+			return
+		}
+		if from <= a && b <= to && sp.restable(a, b, depth) {
+			out = append(out, b)
+			return
+		}
+		if b-a <= 1 || !sp.plain(b-a) {
+			ok = false
+			return
+		}
+		at := a
+		for _, p := range append(sp.parts(a, b, depth), b) {
+			walk(at, p, depth+1)
+			at = p
+		}
+	}
+	walk(0, sp.length, 0)
+	return out, ok
+}
+
+// restable reports whether one rest may stand for the division [a, b). Depth 0
+// is the bar, 1 its strong halves or groups, 2 a beat, 3 and more are parts of
+// beats.
+func (sp *speller) restable(a, b beat.Time, depth int) bool {
+	v, ok := sp.value(b-a, 1, 1)
+	if !ok || depth == 0 {
+		return false
+	}
+	return v.Dots == 0 || v.Dots == 1 && sp.dotted && depth == 2
+}
+
+// parts returns the places that divide [a, b) one step further.
+func (sp *speller) parts(a, b beat.Time, depth int) []beat.Time {
+	switch depth {
+	case 0:
+		return sp.pointsAt(a, b, 1)
+	case 1:
+		return sp.pointsAt(a, b, 2)
+	}
+	inner := sp.pointsAt(a, b, 3)
+	if n := len(inner); n > 1 && n%2 == 1 { // four pulses: two and two
+		return inner[n/2 : n/2+1]
+	}
+	if len(inner) > 0 {
+		return inner
+	}
+	return []beat.Time{a + (b-a)/2}
+}
+
+// pointsAt returns the points strictly inside (a, b) of at most the level.
+func (sp *speller) pointsAt(a, b beat.Time, level int) []beat.Time {
+	var at []beat.Time
+	for i, p := range sp.points {
+		if a < p && p < b && sp.levels[i] <= level {
+			at = append(at, p)
+		}
+	}
+	return at
+}

@@ -1,0 +1,186 @@
+package layout
+
+import (
+	"slices"
+
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// partPlan is what stays the same through a part.
+type partPlan struct {
+	player  score.Player
+	voices  []*voicePlan
+	staves  []Staff
+	pitched bool
+	drums   bool
+	wanted  transposer
+	heads   map[score.Tone]Head // written heads by sounding tone
+	respelt []Respelling
+}
+
+// voicePlan is where one layer of the part is written.
+type voicePlan struct {
+	layer  string
+	staff  int
+	number int
+	stem   Stem
+	small  bool
+}
+
+// written turns the tones of an attack into heads, lowest first as given.
+func (p *partPlan) written(tones score.Chord) []Head {
+	if len(tones) == 0 {
+		return []Head{{}}
+	}
+	heads := make([]Head, len(tones))
+	for i, t := range tones {
+		h, ok := p.heads[t]
+		if !ok {
+			w, instead, respelt := p.wanted.written(t)
+			h = Head{Step: w.Step, Alter: w.Alter, Octave: w.Octave, Drum: int(t.Drum)}
+			if respelt {
+				p.respelt = append(p.respelt, Respelling{Part: p.player.Name, Sounding: t, Instead: instead, Written: w})
+			}
+			p.heads[t] = h
+		}
+		heads[i] = h
+	}
+	return heads
+}
+
+// planVoices gives each layer of a part a staff, a voice and a stem direction:
+// on two staves the first layer above and the others below, a kit's feet under
+// its hands, several lines of one staff alternately up and down.
+func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument) {
+	staves := max(1, ins.Staves)
+	perStaff := make([]int, staves+1)
+	feet := make([]bool, len(layers))
+	for i, l := range layers {
+		staff := 1
+		if staves == 2 && len(layers) > 1 && i >= (len(layers)+1)/2 {
+			staff = 2
+		}
+		if staves == 2 && len(layers) == 1 && medianKey(l, ins) < 60 {
+			staff = 2
+		}
+		feet[i] = ins.IsUnpitched() && mostlyFeet(l, ins)
+		perStaff[staff]++
+		p.voices = append(p.voices, &voicePlan{layer: l.Name, staff: staff, number: 4*(staff-1) + perStaff[staff]})
+	}
+	for i, v := range p.voices {
+		switch {
+		case feet[i]:
+			v.stem = StemDown
+		case ins.Lines == 1:
+			v.stem = StemUp
+		case perStaff[v.staff] > 1 && ins.IsUnpitched():
+			v.stem = StemUp
+			if !slices.Contains(feet, true) && (v.number-1)%4%2 == 1 {
+				v.stem = StemDown
+			}
+		case perStaff[v.staff] > 1 && (v.number-1)%4%2 == 0:
+			v.stem = StemUp
+		case perStaff[v.staff] > 1:
+			v.stem = StemDown
+		}
+	}
+	for s := 1; s <= staves; s++ {
+		p.staves = append(p.staves, Staff{Clef: p.clefOf(s, layers, ins), Lines: max(1, ins.Lines)})
+	}
+}
+
+// mostlyFeet reports whether most tones of the layer are played with the feet.
+func mostlyFeet(l *score.Layer, ins *instrument.Instrument) bool {
+	feet, all := 0, 0
+	for _, t := range tonesOf(l) {
+		if t.Drum > 0 {
+			all++
+			if ins.Drums[t.Drum-1].Feet {
+				feet++
+			}
+		}
+	}
+	return 2*feet > all
+}
+
+// clefOf chooses one clef for a staff by the median of what its layers write:
+// the instrument's own, or the bass or treble clef where that median would lie
+// more than two ledger lines off and the instrument reads both (its range
+// covers E3 to C5). On two staves an empty one has the bass clef below.
+func (p *partPlan) clefOf(staff int, layers []*score.Layer, ins *instrument.Instrument) instrument.Clef {
+	own := ins.Clef
+	if staff == 2 {
+		own = instrument.Clef{Sign: 'F', Line: 4}
+	}
+	if ins.IsUnpitched() || ins.Low == 0 && ins.High == 0 || ins.Low > 52 || ins.High < 72 {
+		return own
+	}
+	var places []int
+	for i, l := range layers {
+		if p.voices[i].staff != staff {
+			continue
+		}
+		for _, t := range tonesOf(l) {
+			if t.IsPitched() {
+				w, _, _ := p.wanted.written(t)
+				places = append(places, letterIndex(w.Step)+7*int(w.Octave))
+			}
+		}
+	}
+	if len(places) == 0 {
+		return own
+	}
+	slices.Sort(places)
+	median := places[len(places)/2]
+	best := own
+	for _, c := range []instrument.Clef{{Sign: 'G', Line: 2}, {Sign: 'F', Line: 4}} {
+		if distance(own, median) > 8 && distance(c, median) < distance(best, median) {
+			best = c
+		}
+	}
+	return best
+}
+
+// distance is how many steps a place lies from the middle line: four reach the
+// staff's edge, eight the second ledger line.
+func distance(c instrument.Clef, place int) int {
+	line := map[byte]int{'G': 4 + 7*4, 'F': 3 + 7*3, 'C': 7 * 4}[c.Sign] // where the clef's letter stands
+	middle := line + 2*(3-c.Line) + 7*c.Octave
+	return max(place-middle, middle-place)
+}
+
+// tonesOf lists the tones of a layer's series and lines, as written.
+func tonesOf(l *score.Layer) []score.Tone {
+	var tones []score.Tone
+	add := func(chords []score.Chord) {
+		for _, c := range chords {
+			tones = append(tones, c...)
+		}
+	}
+	for _, s := range l.Series {
+		add(s)
+	}
+	for _, e := range l.Except {
+		add(e.Series)
+	}
+	for _, n := range l.Line {
+		tones = append(tones, n.Tones...)
+	}
+	return tones
+}
+
+// medianKey is the middle of the layer's pitches, 60 if it has none.
+func medianKey(l *score.Layer, ins *instrument.Instrument) int {
+	var keys []int
+	for _, t := range tonesOf(l) {
+		if t.IsPitched() {
+			keys = append(keys, t.Key())
+		}
+	}
+	if len(keys) == 0 {
+		return 60
+	}
+	slices.Sort(keys)
+	return keys[len(keys)/2]
+}

@@ -1,0 +1,120 @@
+package layout
+
+import (
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// Respelling is a pitch that a part writes otherwise than plain transposition
+// by interval would have it.
+type Respelling struct {
+	Part     string
+	Sounding score.Tone
+	Instead  score.Tone // what the interval gives: a double sign, E sharp, B sharp, C flat or F flat
+	Written  score.Tone
+}
+
+// transposer turns sounding pitches into written ones by interval: so many
+// letters and so many semitones.
+type transposer struct {
+	letters, semitones int // added to what sounds
+	key                score.Key
+}
+
+const letters = "CDEFGAB"
+
+var naturalKeys = [7]int{0, 2, 4, 5, 7, 9, 11}
+
+// newTransposer is for an instrument, at sounding pitch if concert is set.
+// Octave transpositions stay in either.
+func newTransposer(i *instrument.Instrument, concert bool) transposer {
+	t := transposer{letters: -7 * i.Octave, semitones: -12 * i.Octave}
+	if !concert {
+		t.letters -= i.Diatonic
+		t.semitones -= i.Chromatic
+	}
+	return t
+}
+
+// keyOf transposes a key signature. One past seven signs becomes its
+// enharmonic, and from then on pitches follow it.
+func (t *transposer) keyOf(k score.Key) score.Key {
+	if k.None {
+		return k
+	}
+	k.Fifths += 7*t.semitones - 12*t.letters
+	switch {
+	case k.Fifths > 7:
+		k.Fifths -= 12
+		t.letters++
+	case k.Fifths < -7:
+		k.Fifths += 12
+		t.letters--
+	}
+	t.key = k
+	return k
+}
+
+// written transposes one tone. respelt is set when the interval's own result
+// was avoided; instead then holds it.
+func (t transposer) written(tone score.Tone) (w, instead score.Tone, respelt bool) {
+	if !tone.IsPitched() || t.letters == 0 && t.semitones == 0 {
+		return tone, tone, false
+	}
+	place := letterIndex(tone.Step) + 7*int(tone.Octave) + t.letters
+	key := tone.Key() + t.semitones
+	w = spelled(place, key)
+	if t.semitones%12 == 0 && t.letters%7 == 0 || !t.awkward(w) {
+		return w, w, false
+	}
+	for _, move := range []int{1, -1} {
+		if other := spelled(place+move, key); !t.awkward(other) {
+			return other, w, true
+		}
+	}
+	return w, w, false
+}
+
+// awkward reports whether a spelling is to be avoided: a double sign, or E
+// sharp, B sharp, C flat, F flat where the key does not have them.
+func (t transposer) awkward(w score.Tone) bool {
+	if w.Alter > 1 || w.Alter < -1 {
+		return true
+	}
+	if t.key.Fifths != 0 && keyAlter(t.key, w.Step) == w.Alter {
+		return false
+	}
+	switch w.Step {
+	case 'E', 'B':
+		return w.Alter == 1
+	case 'C', 'F':
+		return w.Alter == -1
+	}
+	return false
+}
+
+// spelled writes a MIDI key on the staff place counted in letters from C0. The
+// alteration may come out beyond a double sign; awkward then refuses it.
+func spelled(place, key int) score.Tone {
+	octave := floorDiv(place, 7)
+	step := place - 7*octave
+	natural := 12*(octave+1) + naturalKeys[step]
+	return score.Tone{Step: letters[step], Octave: int8(octave), Alter: int8(key - natural)}
+}
+
+func letterIndex(step byte) int {
+	for i := range letters {
+		if letters[i] == step {
+			return i
+		}
+	}
+	return 0
+}
+
+func floorDiv(a, b int) int {
+	q := a / b
+	if a%b < 0 {
+		q--
+	}
+	return q
+}
