@@ -50,7 +50,7 @@ func (s *setter) foot() Foot {
 	}
 	for _, m := range s.moments() {
 		f.Realignments = append(f.Realignments, m)
-		items = append(items, m.Label+" "+m.Words)
+		items = append(items, strings.TrimSpace(m.Label+" "+m.Words))
 	}
 	if s.st.Repeats() {
 		items = append(items, fmt.Sprintf("repeat from bar %d", s.st.Section.FirstBar))

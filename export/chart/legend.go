@@ -84,7 +84,9 @@ func (s *setter) togetherLegend() string {
 		text += "2 = both, "
 	case s.sum.Most == 2:
 		text += "2 = two at once, "
-	case s.sum.Most > 2:
+	case s.sum.Most == 3:
+		text += "2, 3 = so many at once, "
+	case s.sum.Most > 3:
 		text += fmt.Sprintf("2 to %d = so many at once, ", s.sum.Most)
 	}
 	return text + alone + " = one alone"
@@ -97,14 +99,13 @@ func (s *setter) unitLegend() []string {
 		return []string{"rows of different pulses are each spaced on their own: only barlines stand under one another"}
 	}
 	name := unitName(s.st.Section.Grid.Span(s.step))
-	if s.scale.num == 2 && s.scale.pad == 0 {
+	switch {
+	case s.scale.num == 1:
+		return []string{"1 column = " + name}
+	case s.scale.num == 2 && s.scale.pad == 0:
 		return []string{"unit: " + name}
 	}
-	columns := "columns"
-	if s.scale.num == 1 {
-		columns = "column"
-	}
-	return []string{fmt.Sprintf("unit: %s = %d %s", name, s.scale.num, columns)}
+	return []string{fmt.Sprintf("unit: %s = %d columns", name, s.scale.num)}
 }
 
 func unitName(s beat.Span) string {

@@ -61,7 +61,11 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 			continue
 		}
 		s := newSetter(out, opt, strip.Of(section, chosen[i]))
-		if err := s.section(p, i, frame, said); err != nil {
+		write := func() error { return s.section(p, i, frame, said) }
+		if opt.Drift {
+			write = func() error { return s.drift(p, said) }
+		}
+		if err := write(); err != nil {
 			return err
 		}
 	}

@@ -67,15 +67,13 @@ func (st *Strip) Finest(layer int) beat.Time {
 	return step
 }
 
-// Families lists the ways of counting, plain first, then tuplets in the order
-// of the layers.
+// Families lists the ways of counting: plain first, which says the beats in
+// any case, then tuplets in the order of the layers.
 func (st *Strip) Families() []Family {
-	var plain bool
-	var list []Family
+	list := []Family{{Actual: 1}}
 	for _, i := range st.Layers {
 		p := st.Section.Layers[i].Pulse
 		if !p.IsTuplet() {
-			plain = true
 			continue
 		}
 		f := Family{p.Actual, st.Section.Grid.Must(p.Container())}
@@ -86,9 +84,6 @@ func (st *Strip) Families() []Family {
 		if !seen {
 			list = append(list, f)
 		}
-	}
-	if plain || len(list) == 0 {
-		list = append([]Family{{Actual: 1}}, list...)
 	}
 	return list
 }

@@ -1,0 +1,201 @@
+package chart_test
+
+import (
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/export/chart"
+	"tieover/score"
+	"tieover/score/spec"
+)
+
+func piece(t *testing.T, text string) *score.Piece {
+	t.Helper()
+	p, problems := spec.Read([]spec.File{{Name: "section.yaml", Text: []byte(text)}})
+	require.NoError(t, problems.Err(), text)
+	return p
+}
+
+func set(t *testing.T, p *score.Piece, width int, ascii bool) string {
+	t.Helper()
+	opt := chart.Default()
+	opt.Width, opt.ASCII = width, ascii
+	var out strings.Builder
+	require.NoError(t, chart.Write(&out, p, opt))
+	for _, l := range strings.Split(out.String(), "\n") {
+		assert.Equal(t, strings.TrimRight(l, " "), l, "no trailing blanks")
+	}
+	return out.String()
+}
+
+// around plays groups over and over: the onsets, in pulses, up to the end.
+func around(end int, groups ...int) []int {
+	var onsets []int
+	for at, i := 0, 0; at < end; i++ {
+		onsets = append(onsets, at)
+		at += groups[i%len(groups)]
+	}
+	return onsets
+}
+
+// eighths places onsets counted in eighths into bars of so many eighths.
+func eighths(bar int, onsets []int) []heard {
+	var list []heard
+	for _, o := range onsets {
+		list = append(list, heard{o/bar + 1, fraction(o%bar, 8)})
+	}
+	return list
+}
+
+func fraction(n, d int) string {
+	for k := 2; k <= d; k++ {
+		for n%k == 0 && d%k == 0 {
+			n, d = n/k, d/k
+		}
+	}
+	if d == 1 {
+		return strconv.Itoa(n)
+	}
+	return strconv.Itoa(n) + "/" + strconv.Itoa(d)
+}
+
+// The lists are worked out by hand from the groups in the specs: which eighth
+// each loop strikes, and where the loops meet.
+func TestChartsOfTheDemoSections(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		onsets [][]heard
+		labels map[string]heard
+	}{
+		{"lock-keepers-round", [][]heard{eighths(10, around(120, 3, 2, 2, 3)), eighths(10, around(120, 3, 3, 2, 2, 2))},
+			map[string]heard{"B1": {7, "0"}, "B2": {13, "0"}}},
+		{"three-sluices", [][]heard{eighths(10, around(120, 3, 3)), eighths(10, around(120, 3, 3, 2)), eighths(10, around(120, 5, 4, 3))},
+			map[string]heard{"C1": {3, "1/2"}, "C2": {5, "1"}, "C3": {8, "1/4"}, "C4": {10, "3/4"}, "C5": {13, "0"}}},
+		{"towpath", [][]heard{eighths(7, around(126, 1)), eighths(7, around(126, 2, 2, 3, 2))},
+			map[string]heard{"D1": {10, "0"}, "D2": {19, "0"}}},
+		{"bell-and-hemiola", [][]heard{eighths(12, around(48, 2, 2, 1, 2, 2, 2, 1)), eighths(12, around(48, 3)), eighths(12, around(48, 2))},
+			map[string]heard{"A1": {2, "0"}, "A2": {3, "0"}, "A3": {4, "0"}, "A4": {5, "0"}}},
+	} {
+		text, err := os.ReadFile("../../testdata/sections/" + c.name + "/section.yaml")
+		require.NoError(t, err)
+		for _, width := range []int{40, 80, 200} {
+			got := readChart(set(t, piece(t, string(text)), width, width == 80))
+			assert.Equal(t, c.onsets, got.Onsets, "%s at %d", c.name, width)
+			assert.Equal(t, c.labels, got.Labels, "%s at %d", c.name, width)
+			for i, lands := range got.Lands {
+				assert.True(t, lands, "%s: layer %d lands", c.name, i)
+			}
+		}
+	}
+}
+
+// The chart must say what the model says, whatever the spec.
+func TestChartsOfRandomSections(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 11))
+	accepted, loose := 0, 0
+	for accepted < 500 {
+		text := randomSpec(random)
+		p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
+		if len(problems) > 0 || p.Sections[0].BarCount() > 200 {
+			continue
+		}
+		accepted++
+		onsets, labels := model(p.Sections[0])
+		for _, width := range []int{40, 80, 200} {
+			for _, ascii := range []bool{false, true} {
+				out := set(t, p, width, ascii)
+				got := readChart(out)
+				if got.Loose {
+					loose++
+					for i := range onsets {
+						same(t, perBar(onsets[i]), perBar(got.Onsets[i]), text, out)
+					}
+					continue
+				}
+				same(t, onsets, got.Onsets, text, out)
+				same(t, labels, got.Labels, text, out)
+			}
+		}
+	}
+	t.Logf("%d charts, %d of them on a loose scale", 6*accepted, loose)
+}
+
+// same shows the chart on failure rather than long lists.
+func same(t *testing.T, want, got any, text, out string) {
+	t.Helper()
+	if !assert.ObjectsAreEqual(want, got) {
+		require.Fail(t, "the chart says something else", "%s\n%s\nwant %v\ngot  %v", text, out, want, got)
+	}
+}
+
+// model lists the attacks and labels of a section as the chart should show
+// them: what falls beyond its last bar is the landing and no attack.
+func model(s *score.Section) ([][]heard, map[string]heard) {
+	at := func(b score.Bar, t int64) heard {
+		return heard{b.Number, fraction(int(t), int(s.Grid))}
+	}
+	var onsets [][]heard
+	for i := range s.Layers {
+		var list []heard
+		for time := range s.Attacks(i) {
+			if b := s.BarAt(time); !b.Landing {
+				list = append(list, at(b, int64(time-b.Start)))
+			}
+		}
+		onsets = append(onsets, list)
+	}
+	labels := map[string]heard{}
+	for r := range s.Realignments() {
+		if b := s.BarAt(r.Time); r.Label != "" {
+			labels[r.Label] = at(b, int64(r.Time-b.Start))
+		}
+	}
+	return onsets, labels
+}
+
+func perBar(list []heard) map[int]int {
+	counts := map[int]int{}
+	for _, h := range list {
+		counts[h.Bar]++
+	}
+	return counts
+}
+
+// randomSpec writes a section that uses a bit of everything.
+func randomSpec(r *rand.Rand) string {
+	pick := func(words ...string) string { return words[r.IntN(len(words))] }
+	var b strings.Builder
+	b.WriteString("title: Drawn\nsection: " + pick("A", "Q", "Tow") + "\ntempo: 90\n")
+	b.WriteString("meter: " + pick("4/4", "3/4", "5/4", "7/8", "3+2+2/8", "6/8", "9/8", "11/8", "[4/4, 3/4]", "2+3/16") + "\n")
+	b.WriteString("length: " + pick("6 bars", "9 bars", "1 realignment", "37 pulses", "2 realignments") + "\n")
+	if r.IntN(4) == 0 {
+		b.WriteString("end: " + pick("stop", "land", "repeat") + "\n")
+	}
+	b.WriteString("layers:\n")
+	for i := range 1 + r.IntN(4) {
+		b.WriteString("  - name: " + pick("Winch", "水門", "Écluse", "Gate", "Long name of a keeper") + " " + strconv.Itoa(i) + "\n")
+		var groups []string
+		for range 1 + r.IntN(5) {
+			groups = append(groups, pick("2", "3", "2", "3", "4", "1", "5", "rest 2", "13"))
+		}
+		groups = append(groups, "2")
+		b.WriteString("    groups: " + strings.Join(groups, "+") + "\n")
+		for _, key := range []string{
+			"pulse: " + pick("1/16", "1/4", "1/8 in 3:2", "1/16 in 5:4", "3/16"), "strike: " + pick("short", "all", "hold"),
+			"figures: {3: x.x, 2: x=xx}", "offset: " + pick("1", "2", "-1"), "enters: " + pick("bar 3", "pulse 5"),
+			"leaves: bar 5", "loop: " + pick("cut every 2 bars", "cut every 4 bars"),
+			"process: " + pick("{grow: {group: 1, by: 1, from: none}}", "{shift: {by: 1}}", "{rotate: {by: 1}}", "{retrograde: {on: even}}"),
+		} {
+			if r.IntN(5) == 0 {
+				b.WriteString("    " + key + "\n")
+			}
+		}
+	}
+	return b.String()
+}
