@@ -146,5 +146,5 @@ func channels(f *play.Performance) []place {
 }
 
 func isPitched(v *play.Voice) bool {
-	return slices.ContainsFunc(v.Settings, func(s play.Setting) bool { return !s.Drums })
+	return slices.ContainsFunc(v.Settings, func(s play.Setting) bool { return s.Manner != play.Drums })
 }

@@ -9,7 +9,6 @@ import (
 
 	"gitlab.com/gomidi/midi/v2/smf"
 
-	"tieover/export/piece"
 	"tieover/layout/play"
 	"tieover/score/beat"
 )
@@ -37,14 +36,11 @@ func (e TooMany) Error() string {
 // Write writes the file. Every onset and every end of a sound is exact. It
 // fails with TooMany, and with an error when the piece needs what the format
 // cannot say; then nothing was written.
-func Write(w io.Writer, p *piece.Piece, o Options) error {
+func Write(w io.Writer, p *play.Piece, o Options) error {
 	if o.CountIn < 0 || o.CountIn > MostCountIn {
 		return fmt.Errorf("a count-in of %d bars; it may have 0 to %d", o.CountIn, MostCountIn)
 	}
-	f, err := play.Of(p.Score, o.CountIn)
-	if err != nil {
-		return err
-	}
+	f := play.Of(p, o.CountIn)
 	if f.CountUpTo(MostAttacks) > MostAttacks {
 		return TooMany{MostAttacks}
 	}

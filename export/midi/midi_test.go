@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"gitlab.com/gomidi/midi/v2/smf"
 
-	"tieover/export/piece"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -48,11 +47,11 @@ func section(meter score.Signature, layers ...*score.Layer) *score.Section {
 	}
 }
 
-func settled(t *testing.T, grid beat.Grid, sections ...*score.Section) *piece.Piece {
+func settled(t *testing.T, grid beat.Grid, sections ...*score.Section) *score.Piece {
 	t.Helper()
 	p := &score.Piece{Title: "Lock Keeper's Round", Rights: "free", Grid: grid, Sections: sections}
 	require.Empty(t, p.Settle())
-	return &piece.Piece{Score: p}
+	return p
 }
 
 // round is 3+2+2+3 against 3+3+2+2+2 in 5/4: together again after 60 eighths.
@@ -64,7 +63,7 @@ func round(t *testing.T) *score.Section {
 	return s
 }
 
-func encode(t *testing.T, p *piece.Piece, o Options) []byte {
+func encode(t *testing.T, p *score.Piece, o Options) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, p, o))

@@ -57,7 +57,7 @@ func voice(v *play.Voice, p place, end beat.Time, scale int64) (*track, error) {
 // set writes the program and pan of a voice.
 func (t *track) set(s play.Setting, p place) {
 	channel := p.channel
-	if s.Drums {
+	if s.Manner == play.Drums {
 		channel = drumChannel
 	} else {
 		t.add(s.At, midi.ProgramChange(channel, uint8(s.Program-1)))

@@ -4,7 +4,6 @@ import (
 	"tieover/layout/play"
 	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/instrument"
 )
 
 // data is what the player plays from. Times are ticks of Grid; those of a
@@ -135,14 +134,8 @@ func kindOf(voice *play.Voice, at beat.Time) (kind string, pan int) {
 			now = s
 		}
 	}
-	if now.Drums {
-		return "drum", now.Pan
-	}
-	switch voice.Family {
-	case instrument.Percussion:
-		return "struck", now.Pan
-	case instrument.Plucked, instrument.Keyboard:
-		return "plucked", now.Pan
-	}
-	return "held", now.Pan
+	return manners[now.Manner], now.Pan
 }
+
+// manners are the script's names of how an instrument sounds.
+var manners = map[play.Manner]string{play.Held: "held", play.Struck: "struck", play.Plucked: "plucked", play.Drums: "drum"}

@@ -10,7 +10,6 @@ import (
 	"io"
 	"math/big"
 
-	"tieover/export/piece"
 	"tieover/layout/play"
 	"tieover/score"
 	"tieover/score/beat"
@@ -88,19 +87,15 @@ type shownClock struct {
 
 type meeting struct{ Label, Where, Time string }
 
-// Write writes the page. It fails with TooMuch past the limits, and with
-// source.Problems when something cannot sound.
-func Write(w io.Writer, p *piece.Piece, o Options) error {
-	f, err := play.Of(p.Score, 0)
-	if err != nil {
-		return err
-	}
-	views, err := viewsOf(p.Score, f)
+// Write writes the page. It fails with TooMuch past the limits.
+func Write(w io.Writer, p *score.Piece, o Options) error {
+	f := play.Of(p, 0)
+	views, err := viewsOf(p, f)
 	if err != nil {
 		return err
 	}
 	out := shown{
-		Title: p.Score.Title, Subtitle: p.Score.Subtitle, By: byline(p.Score), Rights: p.Score.Rights,
+		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
 		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
 		Script: template.JS(asset("player.js")), Reload: o.Reload,
 	}
@@ -111,7 +106,7 @@ func Write(w io.Writer, p *piece.Piece, o Options) error {
 		}
 		out.Sections = append(out.Sections, v.show(chart))
 	}
-	out.Data = newData(f, p.Score, views)
+	out.Data = newData(f, p, views)
 	return page.Execute(w, out)
 }
 

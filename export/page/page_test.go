@@ -7,7 +7,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"tieover/export/piece"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -50,11 +49,11 @@ func round() *score.Section {
 	return s
 }
 
-func settled(t *testing.T, grid beat.Grid, sections ...*score.Section) *piece.Piece {
+func settled(t *testing.T, grid beat.Grid, sections ...*score.Section) *score.Piece {
 	t.Helper()
 	p := &score.Piece{Title: "Lock Keeper's Round", Composer: "the towpath band", Grid: grid, Sections: sections}
 	require.Empty(t, p.Settle())
-	return &piece.Piece{Score: p}
+	return p
 }
 
 func TestScratch(t *testing.T) {

@@ -12,6 +12,19 @@ var velocities = map[string]int{
 	"pppp": 8, "ppp": 16, "pp": 33, "p": 49, "mp": 64, "mf": 80, "f": 96, "ff": 112, "fff": 120, "ffff": 127,
 }
 
+// fp is struck forte and goes on piano; sf and sfz accent one attack and change
+// nothing after it.
+func stab(dynamic string, now int) (struck, then int, ok bool) {
+	switch dynamic {
+	case "fp":
+		return velocities["f"], velocities["p"], true
+	case "sf", "sfz":
+		return now + marcato, now, true
+	}
+	v, ok := velocities[dynamic]
+	return v, v, ok
+}
+
 // What a touch adds to the dynamic's velocity, and one step between dynamics;
 // common practice.
 const (
@@ -26,6 +39,7 @@ const (
 type stretch struct {
 	at, until beat.Time // until == at: it stays at `to`
 	from, to  int
+	struck    int // what an attack exactly at its beginning has
 }
 
 // curve is a layer's loudness over its section: stretches in order, the first
@@ -35,21 +49,21 @@ type curve []stretch
 // loudness returns the curve of a layer from its own dynamic and the plan's
 // dynamics and hairpins that are for it.
 func loudness(s *score.Section, l *score.Layer) curve {
-	now := velocities["mf"]
-	if v, ok := velocities[l.Dynamic]; ok {
-		now = v
+	struck, now, ok := stab(l.Dynamic, velocities["mf"])
+	if !ok {
+		struck, now = velocities["mf"], velocities["mf"]
 	}
-	c := curve{{from: now, to: now}}
+	c := curve{{at: l.Enters, until: l.Enters, from: now, to: now, struck: struck}}
 	for i, e := range s.Plan {
 		if !isFor(e, l) {
 			continue
 		}
-		if v, ok := velocities[e.Dynamic]; ok {
-			c = append(c, stretch{e.Time, e.Time, v, v})
+		if struck, then, ok := stab(e.Dynamic, c.at(e.Time)); ok {
+			c = append(c, stretch{e.Time, e.Time, then, then, struck})
 		}
 		if e.Hairpin != score.NoHairpin && e.ToTime > e.Time {
 			from := c.at(e.Time)
-			c = append(c, stretch{e.Time, e.ToTime, from, goal(s.Plan[i:], e, l, from)})
+			c = append(c, stretch{e.Time, e.ToTime, from, goal(s.Plan[i:], e, l, from), c.struck(e.Time)})
 		}
 	}
 	return c
@@ -59,7 +73,7 @@ func loudness(s *score.Section, l *score.Layer) curve {
 // step away.
 func goal(later []score.PlanEntry, hairpin score.PlanEntry, l *score.Layer, from int) int {
 	for _, e := range later {
-		if v, ok := velocities[e.Dynamic]; ok && e.Time == hairpin.ToTime && isFor(e, l) {
+		if _, v, ok := stab(e.Dynamic, from); ok && e.Time == hairpin.ToTime && isFor(e, l) {
 			return v
 		}
 	}
@@ -73,13 +87,26 @@ func isFor(e score.PlanEntry, l *score.Layer) bool {
 	return e.For == nil || slices.Contains(e.For, l.Name)
 }
 
-// at returns the loudness at a moment.
-func (c curve) at(t beat.Time) int {
+// holding returns the stretch that a moment is in.
+func (c curve) holding(t beat.Time) stretch {
 	i := len(c) - 1
 	for i > 0 && c[i].at > t {
 		i--
 	}
-	s := c[i]
+	return c[i]
+}
+
+// struck is the loudness of an attack at a moment, before its touch.
+func (c curve) struck(t beat.Time) int {
+	if s := c.holding(t); s.at == t {
+		return s.struck
+	}
+	return c.at(t)
+}
+
+// at returns the loudness that holds at a moment.
+func (c curve) at(t beat.Time) int {
+	s := c.holding(t)
 	if t >= s.until {
 		return s.to
 	}
@@ -88,7 +115,7 @@ func (c curve) at(t beat.Time) int {
 
 // velocity is the loudness of one attack, accent and touch included.
 func (c curve) velocity(t beat.Time, a *score.Attack) int {
-	v := c.at(t)
+	v := c.struck(t)
 	switch {
 	case a.Touch == score.Marcato:
 		v += marcato

@@ -14,6 +14,9 @@ import (
 	"tieover/score/instrument"
 )
 
+// Piece is what is performed; exporters that know nothing else of it name it so.
+type Piece = score.Piece
+
 // Performance is a piece as it sounds, repeats played out, landings struck.
 // Its times count from the first sound of the count-in, or from the first bar
 // when there is none, in ticks of Grid.
@@ -54,8 +57,7 @@ type Marker struct {
 // Voice is what the layers of one name sound, through all sections.
 type Voice struct {
 	Name     string
-	Family   instrument.Family // of its first section
-	Settings []Setting         // in order, the first at 0
+	Settings []Setting // in order, the first at 0
 
 	perf   *Performance
 	bare   int   // the drum key of a rhythm without an instrument
@@ -66,9 +68,19 @@ type Voice struct {
 type Setting struct {
 	At      beat.Time
 	Program int // General MIDI program from 1; 0 for drums
-	Drums   bool
+	Manner  Manner
 	Pan     int // -90 left … 90 right
 }
+
+// Manner is how an instrument makes its sound, for players without a sound set.
+type Manner int
+
+const (
+	Held    Manner = iota // sounds as long as it is played
+	Struck                // rings out by itself: mallets, bells
+	Plucked               // fades until it is let go: strings, keyboards
+	Drums                 // unpitched; keys are of the drum map
+)
 
 // Event is one sounding attack.
 type Event struct {
@@ -81,8 +93,8 @@ type Event struct {
 }
 
 // Of returns the performance of a settled piece, after countIn bars of clicks in
-// its first meter. It fails with source.Problems when something cannot sound.
-func Of(p *score.Piece, countIn int) (*Performance, error) {
+// its first meter.
+func Of(p *Piece, countIn int) *Performance {
 	f := &Performance{Title: p.Title, Rights: p.Rights, Grid: p.Grid, fine: 1, piece: p}
 	if hasStaccato(p) {
 		f.Grid, f.fine = 2*p.Grid, 2
@@ -93,10 +105,7 @@ func Of(p *score.Piece, countIn int) (*Performance, error) {
 	f.voices()
 	f.tempos()
 	f.markers()
-	if err := unsoundable(p); err != nil {
-		return nil, err
-	}
-	return f, nil
+	return f
 }
 
 func (f *Performance) passes() {
@@ -123,7 +132,7 @@ func (f *Performance) voices() {
 			if !known {
 				k = len(f.Voices)
 				index[l.Name] = k
-				v := Voice{Name: l.Name, Family: l.Instrument.Family, perf: f}
+				v := Voice{Name: l.Name, perf: f}
 				for range f.piece.Sections {
 					v.layers = append(v.layers, -1)
 				}
@@ -155,15 +164,16 @@ func (v *Voice) set(pan int) (bare bool) {
 		}
 		switch {
 		case l.Instrument.Family == instrument.Bare:
-			now.Drums, bare = true, true
-		case l.Instrument.IsUnpitched():
-			now.Drums = true
+			now.Manner, bare = Drums, true
 		default:
+			now.Manner = mannerOf(l.Instrument)
+		}
+		if now.Manner != Drums {
 			now.Program = l.Instrument.Program
 		}
 		if n := len(v.Settings); n == 0 {
 			now.At = 0
-		} else if last := v.Settings[n-1]; last.Program == now.Program && last.Drums == now.Drums && last.Pan == now.Pan {
+		} else if last := v.Settings[n-1]; last.Program == now.Program && last.Manner == now.Manner && last.Pan == now.Pan {
 			continue
 		}
 		v.Settings = append(v.Settings, now)

@@ -1,11 +1,10 @@
 package play
 
 import (
-	"fmt"
 	"slices"
 
 	"tieover/score"
-	"tieover/score/source"
+	"tieover/score/instrument"
 )
 
 // bareKeys are the General MIDI percussion keys dealt to rhythms without an
@@ -29,41 +28,15 @@ func sortMarkers(marks []Marker) {
 	slices.SortStableFunc(marks, func(a, b Marker) int { return int(min(1, max(-1, a.At-b.At))) })
 }
 
-// unsoundable reports pitches that have no MIDI key.
-func unsoundable(p *score.Piece) error {
-	var problems source.Problems
-	for _, s := range p.Sections {
-		for _, l := range s.Layers {
-			for tone := range tones(l) {
-				if key := tone.Key(); tone.IsPitched() && (key < 0 || key > 127) {
-					problems.Add(l.Pos, fmt.Sprintf("layer %q: %v has no MIDI key", l.Name, tone),
-						"sounding pitches go from C-1 to G9")
-					break
-				}
-			}
-		}
+func mannerOf(i *instrument.Instrument) Manner {
+	if i.IsUnpitched() {
+		return Drums
 	}
-	return problems.Err()
-}
-
-// tones walks every tone that a layer may sound.
-func tones(l *score.Layer) func(yield func(score.Tone) bool) {
-	series := slices.Clone(l.Series)
-	for _, e := range l.Except {
-		series = append(series, e.Series)
+	switch i.Family {
+	case instrument.Percussion:
+		return Struck
+	case instrument.Plucked, instrument.Keyboard:
+		return Plucked
 	}
-	for _, n := range l.Line {
-		series = append(series, []score.Chord{n.Tones})
-	}
-	return func(yield func(score.Tone) bool) {
-		for _, chords := range series {
-			for _, chord := range chords {
-				for _, tone := range chord {
-					if !yield(tone) {
-						return
-					}
-				}
-			}
-		}
-	}
+	return Held
 }
