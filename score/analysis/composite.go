@@ -215,3 +215,15 @@ func (b *barCounter) close(done func(PerBar) bool) bool {
 	b.n, b.end, b.attacks = b.n+1, 0, 0
 	return done(p)
 }
+
+// Ascending returns the names of the tones from the lowest to the highest, each
+// once.
+func Ascending(tones score.Chord) []string {
+	sorted := slices.Clone(tones)
+	slices.SortStableFunc(sorted, func(a, b score.Tone) int { return a.Key() - b.Key() })
+	var names []string
+	for _, t := range slices.Compact(sorted) {
+		names = append(names, t.String())
+	}
+	return names
+}

@@ -26,31 +26,50 @@ type Step struct {
 // the other layer is passed over.
 func Walk(s *score.Section, layer, against int) iter.Seq[Step] {
 	return func(yield func(Step) bool) {
-		ref := newReference(s, against)
-		defer ref.stop()
-		last := Step{First: true}
+		t := Track(s, against)
+		defer t.Stop()
 		for c := range s.Cycles(layer) {
-			head := c.Start + c.Head
-			if c.Landing || c.Head >= c.Sounds || head < s.Layers[layer].Enters {
-				continue
-			}
-			start, length, ok := ref.at(head)
-			if !ok {
-				continue
-			}
-			now := Step{Cycle: c.Index, Number: c.Number, Head: head, Place: head - start, Length: length}
-			if last.First && last.Length == 0 {
-				now.First = true
-			} else {
-				now.Step = (now.Place - last.Place).Signed(length)
-				now.Total = last.Total + now.Step
-			}
-			if !yield(now) {
+			if step, ok := t.Step(c); ok && !yield(step) {
 				return
 			}
-			last = now
 		}
 	}
+}
+
+// Tracker places the heads of a layer against one reference.
+type Tracker struct {
+	s    *score.Section
+	ref  *reference
+	last Step
+	any  bool
+}
+
+// Track returns a tracker against a layer or Barline. Stop ends it.
+func Track(s *score.Section, against int) *Tracker {
+	return &Tracker{s: s, ref: newReference(s, against)}
+}
+
+// Stop lets go of the reference.
+func (t *Tracker) Stop() { t.ref.stop() }
+
+// Step places the head of the next cycle; cycles come in order. ok is false
+// when that head has no place.
+func (t *Tracker) Step(c *score.Cycle) (now Step, ok bool) {
+	head := c.Start + c.Head
+	if c.Landing || c.Head >= c.Sounds || head < t.s.Layers[c.Layer].Enters {
+		return Step{}, false
+	}
+	start, length, ok := t.ref.at(head)
+	if !ok {
+		return Step{}, false
+	}
+	now = Step{Cycle: c.Index, Number: c.Number, Head: head, Place: head - start, Length: length, First: !t.any}
+	if t.any {
+		now.Step = (now.Place - t.last.Place).Signed(length)
+		now.Total = t.last.Total + now.Step
+	}
+	t.last, t.any = now, true
+	return now, true
 }
 
 // reference follows the bars or the cycles of a layer in time order.
@@ -59,13 +78,19 @@ type reference struct {
 	barline    bool
 	next       func() (*score.Cycle, bool)
 	stop       func()
-	start, end beat.Time // of the current cycle
+	steady     beat.Time // the length of every bar, 0 when they differ
+	start, end beat.Time // of the current cycle, as far as it sounds
+	length     beat.Time // of it whole
 	over       bool
 }
 
 func newReference(s *score.Section, against int) *reference {
 	if against == Barline {
-		return &reference{s: s, barline: true, stop: func() {}}
+		r := &reference{s: s, barline: true, stop: func() {}}
+		if Steady(s) {
+			r.steady = s.Grid.Must(s.Meter[0].Span())
+		}
+		return r
 	}
 	r := &reference{s: s}
 	r.next, r.stop = iter.Pull(s.Cycles(against))
@@ -76,6 +101,9 @@ func newReference(s *score.Section, against int) *reference {
 func (r *reference) at(t beat.Time) (start, length beat.Time, ok bool) {
 	if r.barline {
 		bar := r.s.BarAt(t)
+		if r.steady > 0 { // also where the section's end cuts the bar
+			return bar.Start, r.steady, true
+		}
 		return bar.Start, bar.Length, true
 	}
 	for !r.over && t >= r.end {
@@ -84,13 +112,12 @@ func (r *reference) at(t beat.Time) (start, length beat.Time, ok bool) {
 			r.over = true
 			break
 		}
-		// A cut cycle is a reference for as long as it sounds.
-		r.start, r.end = c.Start, c.End()
+		r.start, r.end, r.length = c.Start, c.End(), c.Length
 	}
 	if r.over || t < r.start {
 		return 0, 0, false
 	}
-	return r.start, r.end - r.start, true
+	return r.start, r.length, true
 }
 
 // Drift sums up how a layer moves against a reference.

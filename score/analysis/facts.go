@@ -236,3 +236,14 @@ func Exactly(n *big.Int) (t beat.Time, ok bool) {
 	}
 	return beat.Time(n.Int64()), true
 }
+
+// DriftAgainst returns the layer's drift against another or the Barline; the
+// zero Drift when there is none.
+func (l Layer) DriftAgainst(other int) Drift {
+	for _, d := range l.Drift {
+		if d.Against == other {
+			return d
+		}
+	}
+	return Drift{Against: other}
+}

@@ -19,6 +19,8 @@ type Felt struct {
 	Group   int  // of the heard groups, from 1
 	OnGroup bool // at that group's start
 
+	Early bool // it comes before the first felt downbeat, so no bar is felt yet
+
 	// The apparent place in the meter; only when Metric.
 	Metric  bool
 	Where   score.Where // bars counted from the heard downbeat, the first one 1
@@ -44,7 +46,9 @@ func FeltRealignments(s *score.Section, layer int, h timeline.Hearing) iter.Seq[
 			pulse := ((-h.Turn % length) + length) % length
 			f.Pulse = pulse + 1
 			f.Group, f.OnGroup = groupAt(h.Groups, pulse)
-			if at := r.Time - beat.Time(h.Turn)*l.Unit; at >= 0 && steady(s) {
+			at := r.Time - beat.Time(h.Turn)*l.Unit
+			f.Early = at < 0
+			if !f.Early && Steady(s) {
 				f.Metric = true
 				f.Where = s.Where(at)
 				f.Where.Bar -= s.FirstBar - 1
@@ -68,8 +72,8 @@ func groupAt(groups []int, pulse int) (n int, start bool) {
 	return len(groups), false
 }
 
-// steady reports whether all bars of the section are alike.
-func steady(s *score.Section) bool {
+// Steady reports whether all bars of the section are alike.
+func Steady(s *score.Section) bool {
 	if len(s.Meter) > 1 {
 		return false
 	}

@@ -1,0 +1,88 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/analysis"
+	"tieover/score/beat"
+)
+
+// ends says where the section's end leaves each layer.
+func (t *text) ends() {
+	t.heading("Where it ends")
+	for i, l := range t.f.Layers {
+		if t.s.Layers[i].Line == nil && l.End.Cycle > 0 {
+			t.item(t.end(i, l.End))
+		}
+	}
+	c := t.f.Clean
+	switch {
+	case !c.Known:
+		t.item("When a later barline would end it clean is not known: cycles or meters change, or it is too far off.")
+	case c.Bars == 0:
+		t.item("The end is clean: no cycle is cut, and it is on a barline.")
+	default:
+		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
+			count(c.Bars, "bar"), t.s.BarAt(c.At).Number-1))
+	}
+}
+
+func (t *text) end(i int, e analysis.Ending) string {
+	l := t.s.Layers[i]
+	if e.Complete {
+		return fmt.Sprintf("%s: cycle %d ends complete.", l.Name, e.Cycle)
+	}
+	by := map[score.Cut]string{
+		score.CutByLoop: "its own cut", score.CutByLeaving: "its leaving", score.CutByEnd: "the section's end",
+	}[e.By]
+	said := fmt.Sprintf("%s: %s cuts cycle %d, %s short, ", l.Name, by, e.Cycle, t.both(e.Missing, l.Pulse))
+	if e.Kept == e.Of {
+		return said + fmt.Sprintf("after its group %d.", e.Group)
+	}
+	return said + fmt.Sprintf("inside its group %d (%s of %s).", e.Group, t.number(e.Kept, l.Pulse), t.length(e.Of, l.Pulse))
+}
+
+// barrings prints all candidates.
+func (t *text) barrings() {
+	t.heading("Ways to bar it")
+	over := "Counted over the whole section."
+	if !t.f.Window.Whole {
+		over = fmt.Sprintf("Counted over the first %s.", t.long(big.NewInt(int64(t.f.Window.Length))))
+	}
+	t.item(over + " Ranked by ties over barlines, then groups that a barline cuts, then changes of meter, then bars. Off: cycles that begin off the beat.")
+	rows := make([][]string, len(t.f.Barrings))
+	for i, b := range t.f.Barrings {
+		rows[i] = []string{fmt.Sprint(i + 1), shorten(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
+			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), shorten(strings.Join(b.From, "; "), 30)}
+	}
+	t.table([]string{">", "meter", "ties>", "cut>", "changes>", "bars>", "off>", "from"}, rows)
+}
+
+// tempos prints the tempo marks and what the layers prepare.
+func (t *text) tempos() {
+	t.heading("Tempo")
+	marks := t.s.Tempos()
+	for _, m := range marks {
+		t.item(fmt.Sprintf("%s: %s%s.", t.s.Where(m.Time), t.tempo(m.Tempo), t.equation(m.Tempo)))
+	}
+	if len(t.f.Pivots) == 0 || len(marks) == 0 {
+		return
+	}
+	quarter, _ := beat.NoteName(beat.Of(1, 4), t.terms)
+	t.item(fmt.Sprintf("Pivots from the first tempo: what is played already becomes the new %s.", quarter))
+	var rows [][]string
+	for _, p := range t.f.Pivots {
+		rows = append(rows, []string{p.What, t.part(p.Value), quarter + " = " + decimal(p.Quarter)})
+	}
+	t.table([]string{"played", "lasts", "new tempo"}, rows)
+}
+
+func (t *text) equation(m score.Tempo) string {
+	if m.Old == nil || m.New == nil {
+		return ""
+	}
+	return fmt.Sprintf(" (%s of before lasts as long as %s now)", t.part(m.Old.Span()), t.part(m.New.Span()))
+}

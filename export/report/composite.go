@@ -1,0 +1,145 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score/analysis"
+	"tieover/score/beat"
+)
+
+// composite sums up what all layers make together.
+func (t *text) composite() {
+	c := t.f.Composite
+	t.heading("Heard as one")
+	if c.Attacks == 0 {
+		t.item("Nobody strikes.")
+		return
+	}
+	t.item(fmt.Sprintf("%s together: %s.", count(c.Attacks, "attack"), and(t.strikers(c.ByCount))))
+	var gaps []string
+	unit := t.unit(c)
+	for _, g := range c.Gaps {
+		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), count(g.Times, "time")))
+	}
+	t.item(fmt.Sprintf("Durations, counted in %s: %s.", t.unitName(unit), strings.Join(gaps, ", ")))
+	t.item(fmt.Sprintf("Fewest attacks in a bar: %d, first in bar %d. Most: %d, first in bar %d.",
+		c.Fewest.Attacks, c.Fewest.Bar, c.Most.Attacks, c.Most.Bar))
+	t.bars(unit)
+}
+
+func (t *text) strikers(byCount []int) []string {
+	var parts []string
+	for n, moments := range byCount {
+		switch {
+		case moments == 0:
+		case n == 1:
+			parts = append(parts, fmt.Sprintf("%d by one layer", moments))
+		case n == len(t.s.Layers) && n == 2:
+			parts = append(parts, fmt.Sprintf("%d by both", moments))
+		default:
+			parts = append(parts, fmt.Sprintf("%d by %d layers", moments, n))
+		}
+	}
+	return parts
+}
+
+// unit is what durations are counted in: the section's pulse, or the largest
+// value that all durations are multiples of.
+func (t *text) unit(c analysis.Composite) beat.Span {
+	unit := int64(t.s.Grid.Must(t.s.Pulse.Span()))
+	for _, g := range c.Gaps {
+		unit = beat.GCD(unit, int64(g.Length))
+	}
+	return t.s.Grid.Span(beat.Time(unit))
+}
+
+func (t *text) unitName(unit beat.Span) string {
+	if unit == t.s.Pulse.Span() {
+		return t.pulses(t.s.Pulse)
+	}
+	return t.pulses(beat.Plain(unit))
+}
+
+// letter names a layer in lists: a, b … z, then 27, 28 ….
+func letter(i int) string {
+	if i < 26 {
+		return string(rune('a' + i))
+	}
+	return fmt.Sprintf("(%d)", i+1)
+}
+
+// barRow collects what one bar of the composite holds.
+type barRow struct {
+	bar     int
+	attacks int
+	cells   []string
+}
+
+// rows gathers the composite bar by bar; bars without an attack are left out.
+func (t *text) rows(cell func(analysis.Moment) string) (rows []barRow, all int) {
+	for m := range analysis.Moments(t.s) {
+		bar := t.s.BarAt(m.Time).Number
+		if len(rows) == 0 || rows[len(rows)-1].bar != bar {
+			all++
+			if t.o.Rows > 0 && all > t.o.Rows {
+				// count the bars that are left by the last one
+				return rows, t.s.FirstBar + t.s.BarCount() - 1 - rows[0].bar + 1
+			}
+			rows = append(rows, barRow{bar: bar})
+		}
+		row := &rows[len(rows)-1]
+		row.attacks++
+		if c := cell(m); c != "" {
+			row.cells = append(row.cells, c)
+		}
+	}
+	return rows, all
+}
+
+// bars prints who strikes and how long until the next attack.
+func (t *text) bars(unit beat.Span) {
+	var who []string
+	for i, l := range t.s.Layers {
+		who = append(who, letter(i)+" "+l.Name)
+	}
+	t.item(fmt.Sprintf("Bar by bar: how many attacks; then who strikes (%s) and how many %s pass until the next attack.",
+		strings.Join(who, ", "), t.unitName(unit)))
+	rows, all := t.rows(func(m analysis.Moment) string {
+		var by strings.Builder
+		for _, l := range m.Layers {
+			by.WriteString(letter(l))
+		}
+		return fmt.Sprintf("%s%v", by.String(), t.s.Grid.Span(m.Length).Over(unit))
+	})
+	for _, row := range rows {
+		t.para(2, 15, fmt.Sprintf("bar\u00a0%-4d\u00a0%2d:\u00a0\u00a0%s", row.bar, row.attacks, strings.Join(row.cells, " ")))
+	}
+	t.more(len(rows), all, "bar")
+}
+
+// melody prints what is heard as one line where layers have pitches.
+func (t *text) melody() {
+	pitched := false
+	for m := range analysis.Moments(t.s) {
+		if len(m.Tones) > 0 {
+			pitched = true
+			break
+		}
+	}
+	if !pitched {
+		return
+	}
+	t.heading("The melody that emerges")
+	t.item("All attacks in the order they sound, each from the lowest note up; - has no pitch.")
+	rows, all := t.rows(func(m analysis.Moment) string {
+		if len(m.Tones) == 0 {
+			return "-"
+		}
+		return strings.Join(analysis.Ascending(m.Tones), "+")
+	})
+	for _, row := range rows {
+		t.para(2, 11, fmt.Sprintf("bar\u00a0%-4d\u00a0%s", row.bar, strings.Join(row.cells, " ")))
+	}
+	t.more(len(rows), all, "bar")
+}

@@ -1,0 +1,236 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"tieover/score/analysis"
+	"tieover/score/analysis/grouping"
+	"tieover/score/analysis/timeline"
+	"tieover/score/beat"
+)
+
+// groupings says what each pattern is by itself.
+func (t *text) groupings() {
+	t.heading("The groupings")
+	seen := map[string]string{}
+	for i, l := range t.f.Layers {
+		for k, g := range l.Groups {
+			name := t.s.Layers[i].Name
+			if len(l.Groups) > 1 {
+				name += fmt.Sprintf(", pattern %d", k+1)
+			}
+			key := written(g) + " " + t.s.Layers[i].Pulse.String()
+			if earlier, known := seen[key]; known {
+				t.item(fmt.Sprintf("%s: %s, as %s.", name, shorten(written(g), 40), earlier))
+				continue
+			}
+			seen[key] = name
+			t.grouping(name, t.s.Layers[i].Pulse, g)
+		}
+	}
+}
+
+func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
+	sounding := len(g.Rhythm.Onsets)
+	t.item(fmt.Sprintf("%s: %s makes %s in %s.", name, shorten(written(g), 60),
+		beat.CountOf(int64(g.Rhythm.Units), pulse, t.terms), count(len(g.Sizes), "group")))
+	for _, said := range []string{t.necklace(g), t.ways(g), euclidean(g), named(g.Names)} {
+		if said != "" {
+			t.para(4, 6, said)
+		}
+	}
+	t.para(4, 6, fmt.Sprintf("Off-beatness %d of %d; rhythmic oddity %s; Keith %d; LHL %s; WNBD %s.",
+		g.OffBeatness, sounding, oddity(g), g.Keith, lhl(g.LHL), wnbd(g.WNBD)))
+	if g.Pairwise != nil {
+		t.para(4, 6, fmt.Sprintf("Distances between attacks: %d different ones; deep: %s.", g.Pairwise.Distinct, yes(g.Pairwise.Deep)))
+	}
+	t.para(4, 6, fmt.Sprintf("Evenness (Milne) %.6f; balance %.6f; DFT of order %d %.6f; nPVI %.6f.",
+		g.Evenness, g.Balance, sounding, g.DFT, g.NPVI))
+}
+
+func (t *text) necklace(g analysis.Grouping) string {
+	said := fmt.Sprintf("Necklace %s", shorten(grouping.Join(g.Necklace), 50))
+	if g.Rotation == 1 {
+		said += ", as it stands"
+	} else {
+		said += fmt.Sprintf(", from sounding group %d on", g.Rotation)
+	}
+	if g.Mirror {
+		return said + "; backwards it is the same necklace."
+	}
+	return said + "; backwards it is another necklace."
+}
+
+func (t *text) ways(g analysis.Grouping) string {
+	if g.Ways == nil {
+		return ""
+	}
+	one := big.NewInt(1)
+	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d, of %s up to rotation", thousands(g.Ways), g.Rhythm.Units, thousands(g.Necklaces))
+	if g.Ways.Cmp(one) == 0 {
+		said = fmt.Sprintf("The only order of 2s and 3s that makes %d", g.Rhythm.Units)
+	}
+	if g.Aksak != "" {
+		return fmt.Sprintf("%s; aksak class: %s.", said, g.Aksak)
+	}
+	return said + "."
+}
+
+func euclidean(g analysis.Grouping) string {
+	k, n := len(g.Rhythm.Onsets), g.Rhythm.Units
+	class := map[grouping.Class]string{
+		grouping.EuclideanString: "a Euclidean string",
+		grouping.ReverseString:   "the reverse of a Euclidean string",
+		grouping.Neither:         "",
+	}[g.Class]
+	said := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, shorten(grouping.Join(g.Euclid), 40))
+	switch {
+	case g.Euclidean && g.Euclid == nil:
+		return "Euclidean, that is as even as can be."
+	case g.Euclid == nil:
+		return "Not Euclidean."
+	case g.Euclidean && grouping.Join(g.Euclid) == grouping.Join(g.Rhythm.Gaps()):
+		said = fmt.Sprintf("Euclidean: it is E(%d,%d).", k, n)
+	case g.Euclidean:
+		said = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(grouping.Join(g.Euclid), 40))
+	}
+	if class != "" {
+		said += " It is " + class + "."
+	}
+	return said
+}
+
+// named lists the patterns of published names.
+func named(names []timeline.Match) string {
+	var parts []string
+	for _, m := range names {
+		said := m.Pattern.Name
+		switch {
+		case m.Turn > 0:
+			said += fmt.Sprintf(", started %d later", m.Turn)
+		case m.Turn < 0:
+			said += fmt.Sprintf(", started %d earlier", -m.Turn)
+		}
+		if m.Times != m.Over {
+			said += fmt.Sprintf(", in values of %s", ratio(m.Times, m.Over))
+		}
+		parts = append(parts, fmt.Sprintf("%s (%s)", said, m.Pattern.Source))
+	}
+	if len(parts) == 0 {
+		return "No published name in our table."
+	}
+	return "Known as: " + strings.Join(parts, "; ") + "."
+}
+
+// ratio says how the pattern's length compares with ours.
+func ratio(times, over int) string {
+	switch {
+	case over == 1 && times == 2:
+		return "twice the length"
+	case over == 1:
+		return fmt.Sprintf("%d times the length", times)
+	case times == 1 && over == 2:
+		return "half the length"
+	}
+	return fmt.Sprintf("%d/%d of the length", times, over)
+}
+
+func oddity(g analysis.Grouping) string {
+	if g.Rhythm.Units%2 == 1 {
+		return "yes (an odd number of pulses)"
+	}
+	return yes(g.Oddity)
+}
+
+func yes(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}
+
+func lhl(n *int) string {
+	if n == nil {
+		return "not defined in this meter"
+	}
+	return fmt.Sprint(*n)
+}
+
+func wnbd(r *big.Rat) string {
+	if r == nil {
+		return "not defined in this meter"
+	}
+	return r.RatString()
+}
+
+// hearings says what else each grouping may be heard as, and where the
+// realignments then seem to fall.
+func (t *text) hearings() {
+	t.heading("What the ear may be told")
+	found := false
+	for i, l := range t.f.Layers {
+		if len(l.Groups) != 1 {
+			continue
+		}
+		for _, h := range l.Groups[0].Hearings {
+			found = true
+			t.hearing(i, h)
+		}
+	}
+	if !found {
+		t.item("Each grouping begins where its long groups do, and none is a rotation of a pattern in our table.")
+	}
+}
+
+func (t *text) hearing(layer int, h timeline.Hearing) {
+	l := t.s.Layers[layer]
+	rule := "long groups first"
+	if h.Name != "" {
+		rule = fmt.Sprintf("%s; %s", h.Name, h.Source)
+	}
+	t.item(fmt.Sprintf("%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
+		l.Name, shorten(grouping.Join(h.Groups), 40), rule, t.lateness(beat.Time(h.Turn)*l.Unit, l.Pulse)))
+	var rows [][]string
+	all := 0
+	for f := range analysis.FeltRealignments(t.s, layer, h) {
+		all++
+		if t.o.Rows > 0 && all > t.o.Rows {
+			continue
+		}
+		rows = append(rows, t.felt(f))
+	}
+	if all == 0 {
+		return
+	}
+	t.para(4, 4, fmt.Sprintf("Every realignment then falls on pulse %s of the felt cycle, %s. In bars counted from the felt downbeat:", rows[0][4], rows[0][5]))
+	for i := range rows {
+		rows[i] = rows[i][:4]
+	}
+	t.table([]string{"realignment>", "is at", "seems to be at", ""}, rows)
+	t.more(len(rows), all, "realignment")
+	t.line("")
+}
+
+func (t *text) felt(f analysis.Felt) []string {
+	seems, how := "before the first felt downbeat", ""
+	switch {
+	case !f.Metric:
+		seems = "(the meter changes)"
+		if f.Early {
+			seems = "before the first felt downbeat"
+		}
+	case f.Barline:
+		seems, how = f.Where.String(), "on a barline"
+	case f.OnBeat:
+		seems, how = f.Where.String(), "on a beat"
+	default:
+		seems, how = f.Where.String(), "off the beat"
+	}
+	inside := "inside its group " + fmt.Sprint(f.Group)
+	if f.OnGroup {
+		inside = "where its group " + fmt.Sprint(f.Group) + " begins"
+	}
+	return []string{fmt.Sprint(f.Index), t.s.Where(f.Time).String(), seems, how, fmt.Sprint(f.Pulse), inside}
+}

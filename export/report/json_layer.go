@@ -1,0 +1,240 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"tieover/score"
+	"tieover/score/analysis"
+	"tieover/score/analysis/timeline"
+	"tieover/score/beat"
+)
+
+// layer writes one layer with its cycles and attacks.
+func (j *facts) layer(i int) {
+	l, known := j.s.Layers[i], j.f.Layers[i]
+	j.value("name", l.Name)
+	j.value("pulse", l.Pulse.String())
+	if known.Length > 0 {
+		j.value("cycleLength", j.span(known.Length))
+	}
+	j.value("attackPlaces", map[string]int{"all": known.Attacks.All, "onBarline": known.Attacks.OnBarline,
+		"onBeat": known.Attacks.OnBeat, "offBeat": known.Attacks.OffBeat})
+	j.value("drift", j.drift(known.DriftAgainst(analysis.Barline)))
+	j.list("patterns", func() {
+		for _, g := range known.Groups {
+			j.value("", grouped(g))
+		}
+	})
+	j.list("heardAs", func() {
+		if len(known.Groups) == 1 {
+			for _, h := range known.Groups[0].Hearings {
+				j.object("", func() { j.heard(i, h) })
+			}
+		}
+	})
+	j.list("cycles", func() { j.cycles(i) })
+	j.list("attacks", func() {
+		for t, a := range j.s.Attacks(i) {
+			j.attack(t, a)
+		}
+	})
+}
+
+func (j *facts) attack(t beat.Time, a *score.Attack) {
+	var pitches []string
+	for _, tone := range a.Tones {
+		if tone.IsPitched() {
+			pitches = append(pitches, tone.String())
+		}
+	}
+	where := j.at(t)
+	j.value("", struct {
+		Onset   string   `json:"onset"`
+		Bar     int      `json:"bar"`
+		Beat    int      `json:"beat"`
+		Past    string   `json:"past"`
+		Length  string   `json:"length"`
+		Pitches []string `json:"pitches"`
+		Accent  bool     `json:"accent"`
+	}{where.Time, where.Bar, where.Beat, where.Past, j.span(a.Length), append([]string{}, pitches...), a.Accent})
+}
+
+// cycles writes the cycles of a layer, each with its drift against the barline
+// and the layers of the realigning set; other pairs are summed up in "pairs".
+func (j *facts) cycles(layer int) {
+	if j.s.Layers[layer].Line != nil {
+		return
+	}
+	barline := analysis.Track(j.s, analysis.Barline)
+	var others []int
+	var tracks []*analysis.Tracker
+	for _, o := range j.s.Set {
+		if o != layer {
+			t := analysis.Track(j.s, o)
+			defer t.Stop()
+			others, tracks = append(others, o), append(tracks, t)
+		}
+	}
+	for c := range j.s.Cycles(layer) {
+		if c.Landing {
+			continue
+		}
+		all := map[string]step{}
+		for k, t := range tracks {
+			if s, ok := t.Step(c); ok {
+				all[j.s.Layers[others[k]].Name] = j.step(s)
+			}
+		}
+		d := cycleDrift{Layers: all}
+		if s, ok := barline.Step(c); ok {
+			placed := j.step(s)
+			d.Barline = &placed
+		}
+		j.cycle(c, d)
+	}
+}
+
+type cycleDrift struct {
+	Barline *step           `json:"barline"`
+	Layers  map[string]step `json:"layers"`
+}
+
+// step places one head.
+type step struct {
+	Place string  `json:"place"`
+	Step  *string `json:"step"` // null for the first head
+	Total string  `json:"total"`
+}
+
+func (j *facts) step(s analysis.Step) step {
+	out := step{Place: j.span(s.Place), Total: j.span(s.Total)}
+	if !s.First {
+		by := j.span(s.Step)
+		out.Step = &by
+	}
+	return out
+}
+
+func (j *facts) cycle(c *score.Cycle, d cycleDrift) {
+	sizes := make([]int, 0, len(c.Groups))
+	for _, g := range c.Groups {
+		sizes = append(sizes, g.Size)
+	}
+	out := struct {
+		Index    int        `json:"index"`
+		Number   int        `json:"number"`
+		Start    string     `json:"start"`
+		Bar      *int       `json:"bar,omitempty"`
+		Beat     *int       `json:"beat,omitempty"`
+		Past     *string    `json:"past,omitempty"`
+		Head     string     `json:"head"`
+		Length   string     `json:"length"`
+		Sounds   string     `json:"sounds"`
+		Groups   []int      `json:"groups"`
+		Complete bool       `json:"complete"`
+		Cut      string     `json:"cut,omitempty"`
+		Drift    cycleDrift `json:"drift"`
+	}{Index: c.Index, Number: c.Number, Start: j.span(c.Start), Head: j.span(c.Start + c.Head), Length: j.span(c.Length),
+		Sounds: j.span(c.Sounds), Groups: sizes, Complete: c.Cut == score.NotCut, Cut: cutName(c.Cut), Drift: d}
+	if c.Start >= 0 {
+		w := j.at(c.Start)
+		out.Bar, out.Beat, out.Past = &w.Bar, &w.Beat, &w.Past
+	}
+	j.value("", out)
+}
+
+// index is one of the named indices: a float of six places.
+type index float64
+
+func (x index) MarshalJSON() ([]byte, error) {
+	return []byte(fmt.Sprintf("%.6f", math.Round(float64(x)*1e6)/1e6+0)), nil
+}
+
+// grouped is what is known about one pattern.
+func grouped(g analysis.Grouping) any {
+	out := struct {
+		Groups      string   `json:"groups"`
+		Pulses      int      `json:"pulses"`
+		Onsets      []int    `json:"onsets"`
+		Necklace    []int    `json:"necklace"`
+		Rotation    int      `json:"rotation"`
+		Mirror      bool     `json:"sameBackwards"`
+		Euclidean   bool     `json:"euclidean"`
+		Euclid      []int    `json:"euclid"`
+		Class       string   `json:"euclideanClass"`
+		Aksak       string   `json:"aksak,omitempty"`
+		Evenness    index    `json:"evennessMilne"`
+		Balance     index    `json:"balance"`
+		DFT         index    `json:"dftK"`
+		NPVI        index    `json:"nPVI"`
+		OffBeatness int      `json:"offBeatness"`
+		Oddity      bool     `json:"oddity"`
+		Keith       int      `json:"keith"`
+		LHL         *int     `json:"lhl"`
+		WNBD        *string  `json:"wnbd"`
+		Deep        *bool    `json:"deep"`
+		Distances   []int    `json:"distances,omitempty"`
+		Ways        string   `json:"ordersOf2And3,omitempty"`
+		Necklaces   string   `json:"necklacesOf2And3,omitempty"`
+		Names       []naming `json:"names"`
+	}{Groups: written(g), Pulses: g.Rhythm.Units, Onsets: g.Rhythm.Onsets, Necklace: g.Necklace, Rotation: g.Rotation,
+		Mirror: g.Mirror, Euclidean: g.Euclidean, Euclid: g.Euclid, Class: string(g.Class), Aksak: string(g.Aksak),
+		Evenness: index(g.Evenness), Balance: index(g.Balance), DFT: index(g.DFT), NPVI: index(g.NPVI),
+		OffBeatness: g.OffBeatness, Oddity: g.Oddity, Keith: g.Keith, LHL: g.LHL, Names: []naming{}}
+	if g.WNBD != nil {
+		w := g.WNBD.RatString()
+		out.WNBD = &w
+	}
+	if g.Pairwise != nil {
+		out.Deep, out.Distances = &g.Pairwise.Deep, g.Pairwise.Distances[min(1, len(g.Pairwise.Distances)):]
+	}
+	if g.Ways != nil {
+		out.Ways, out.Necklaces = g.Ways.String(), g.Necklaces.String()
+	}
+	for _, m := range g.Names {
+		out.Names = append(out.Names, naming{m.Pattern.Name, m.Pattern.Source, m.Turn, fmt.Sprintf("%d/%d", m.Times, m.Over)})
+	}
+	return out
+}
+
+// naming is a named pattern that the groups are a rotation of.
+type naming struct {
+	Name   string `json:"name"`
+	Source string `json:"source"`
+	Turn   int    `json:"turn"`  // pulses from the groups' start to the pattern's
+	Values string `json:"times"` // the pattern's length over the groups'
+}
+
+func (j *facts) heard(layer int, h timeline.Hearing) {
+	rule := "long groups first"
+	if h.Name != "" {
+		rule = "named pattern"
+	}
+	j.value("rule", rule)
+	if h.Name != "" {
+		j.value("name", h.Name)
+		j.value("source", h.Source)
+	}
+	j.value("groups", h.Groups)
+	j.value("moves", h.Turn)
+	j.value("movesBy", j.span(beat.Time(h.Turn)*j.s.Layers[layer].Unit))
+	j.list("realignments", func() {
+		for f := range analysis.FeltRealignments(j.s, layer, h) {
+			out := struct {
+				Index   int   `json:"index"`
+				Pulse   int   `json:"pulse"`
+				Group   int   `json:"group"`
+				OnGroup bool  `json:"onGroup"`
+				Bar     *int  `json:"bar,omitempty"`
+				Beat    *int  `json:"beat,omitempty"`
+				OnBeat  *bool `json:"onBeat,omitempty"`
+				Barline *bool `json:"onBarline,omitempty"`
+			}{Index: f.Index, Pulse: f.Pulse, Group: f.Group, OnGroup: f.OnGroup}
+			if f.Metric {
+				out.Bar, out.Beat, out.OnBeat, out.Barline = &f.Where.Bar, &f.Where.Beat, &f.OnBeat, &f.Barline
+			}
+			j.value("", out)
+		}
+	})
+}

@@ -1,0 +1,190 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// together says when the realigning set comes together.
+func (t *text) together() {
+	t.heading("Coming together")
+	set := t.names(t.s.Set)
+	if len(set) == 0 {
+		t.item("No layer runs through the whole section uncut, so nothing realigns.")
+		return
+	}
+	who := set
+	if t.s.WithBarline {
+		who = append(append([]string{}, set...), "the barline")
+	}
+	for _, line := range t.meeting(t.f.Together, and(who)) {
+		t.item(line)
+	}
+	if t.s.WithBarline {
+		return
+	}
+	t.item(t.withBarline(t.f.Together, t.f.OnBarline))
+}
+
+// withBarline compares a meeting with the one on a barline.
+func (t *text) withBarline(m, on score.Meeting) string {
+	switch {
+	case on.Never:
+		return "They never come together on a barline."
+	case on.First == nil:
+		return "They do not come together on a barline within the section."
+	case m.Period != nil && on.Period != nil && m.Period.Cmp(on.Period) == 0 && m.First.Cmp(on.First) == 0:
+		return "Each time it is on a barline."
+	case on.Period != nil:
+		return "On a barline: first after " + t.long(on.First) + every(t.long(on.Period), on) + "."
+	}
+	return "On a barline: first after " + t.long(on.First) + "."
+}
+
+func every(period string, m score.Meeting) string {
+	if m.First.Cmp(m.Period) == 0 {
+		return ", and so on"
+	}
+	return ", then every " + period
+}
+
+// meeting says the arithmetic of a meeting, a sentence a line.
+func (t *text) meeting(m score.Meeting, who string) []string {
+	switch {
+	case m.Never && m.A < 0 && m.B < 0:
+		return []string{"They never begin together."}
+	case m.Never:
+		return []string{t.never(m, who)}
+	case m.Walked && m.First == nil:
+		return []string{who + " do not begin together within the section. Cycles change their length, so this was found by stepping through them."}
+	case m.Walked:
+		return []string{fmt.Sprintf("%s begin together first after %s. Cycles change their length, so this was found by stepping through them.", who, t.long(m.First))}
+	case m.First.Cmp(m.Period) != 0:
+		return []string{fmt.Sprintf("%s begin together first after %s, then every %s = %s.", who, t.long(m.First), t.lcm(m.Lengths), t.long(m.Period)), t.repeats(m)}
+	}
+	return []string{fmt.Sprintf("%s begin together every %s = %s.", who, t.lcm(m.Lengths), t.long(m.Period)), t.repeats(m)}
+}
+
+// never says why the heads never coincide.
+func (t *text) never(m score.Meeting, who string) string {
+	if m.Apart == 0 {
+		return fmt.Sprintf("%s never all begin together, though each two of them do.", who)
+	}
+	other := "the barline"
+	if m.B >= 0 {
+		other = t.s.Layers[m.B].Name
+	}
+	return fmt.Sprintf("%s never begin together: %s and %s stay %s apart at the least.", who, t.s.Layers[m.A].Name, other, t.both(m.Apart, t.s.Pulse))
+}
+
+// lcm writes "lcm(10, 12)", counted in the section's pulse where all lengths
+// are whole, else in the largest unit that all are.
+func (t *text) lcm(lengths []*big.Int) string {
+	unit := big.NewInt(int64(t.s.Grid.Must(t.s.Pulse.Span())))
+	named := ""
+	for _, n := range lengths {
+		if new(big.Int).Rem(n, unit).Sign() != 0 {
+			unit = common(lengths)
+			named = fmt.Sprintf(" units of %v", t.s.Grid.Span(beat.Time(unit.Int64())))
+			break
+		}
+	}
+	parts := make([]string, len(lengths))
+	for i, n := range lengths {
+		parts[i] = thousands(new(big.Int).Quo(n, unit))
+	}
+	if len(parts) == 1 {
+		return parts[0] + named
+	}
+	return "lcm(" + strings.Join(parts, ", ") + ")" + named
+}
+
+func common(lengths []*big.Int) *big.Int {
+	g := new(big.Int)
+	for _, n := range lengths {
+		g.GCD(nil, nil, g, n)
+	}
+	return g
+}
+
+// repeats says how many cycles of each make up the period.
+func (t *text) repeats(m score.Meeting) string {
+	layers := t.s.Set
+	var parts []string
+	for i, l := range layers {
+		if i < len(m.Lengths) && len(t.s.Layers[l].Patterns) == 1 && len(t.s.Layers[l].Process) == 0 {
+			n := new(big.Int).Quo(m.Period, m.Lengths[i])
+			parts = append(parts, fmt.Sprintf("%s %s", t.s.Layers[l].Name, times(n)))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "In that time: " + and(parts) + "."
+}
+
+// times says "once", "twice", "6 times".
+func times(n *big.Int) string {
+	switch {
+	case n.Cmp(big.NewInt(1)) == 0:
+		return "once"
+	case n.Cmp(big.NewInt(2)) == 0:
+		return "twice"
+	}
+	return thousands(n) + " times"
+}
+
+func (t *text) realignments() {
+	var rows [][]string
+	shown, all := 0, 0
+	for r := range t.s.Realignments() {
+		all++
+		if shown == t.limit(shown+1) && t.o.Rows > 0 {
+			continue
+		}
+		shown++
+		rows = append(rows, t.realignment(r))
+	}
+	if all == 0 {
+		return
+	}
+	t.line("")
+	t.table([]string{"realignment", "where", "clock>", "", "cycles that begin"}, rows)
+	t.more(shown, all, "realignment")
+}
+
+func (t *text) realignment(r score.Realignment) []string {
+	name := fmt.Sprint(r.Index)
+	if r.Label != "" {
+		name += " " + r.Label
+	}
+	on := "on the barline"
+	if !r.OnBarline {
+		on = "inside the bar"
+	}
+	if r.Time >= t.s.Length {
+		on = "the end"
+	}
+	var cycles []string
+	for i, l := range t.s.Set {
+		said := fmt.Sprintf("%s %d", short(t.s.Layers[l]), r.Cycles[i])
+		for _, silent := range r.Silent {
+			if silent == l {
+				said += " (silent)"
+			}
+		}
+		cycles = append(cycles, said)
+	}
+	return []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, shorten(strings.Join(cycles, ", "), 26)}
+}
+
+func short(l *score.Layer) string {
+	if l.Short != "" {
+		return l.Short
+	}
+	return l.Name
+}

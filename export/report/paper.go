@@ -1,0 +1,80 @@
+package report
+
+import (
+	"bufio"
+	"io"
+	"strings"
+
+	"github.com/rivo/uniseg"
+)
+
+// width is how many columns a report has.
+const width = 80
+
+// paper sets text in 80 columns. The writer below keeps the first error.
+type paper struct{ out *bufio.Writer }
+
+func newPaper(w io.Writer) *paper { return &paper{bufio.NewWriterSize(w, 1<<16)} }
+
+// heading sets a heading with a blank line before it.
+func (p *paper) heading(text string) {
+	p.line("")
+	p.line(strings.ToUpper(text))
+}
+
+func (p *paper) line(text string) {
+	p.out.WriteString(strings.TrimRight(text, " "))
+	p.out.WriteByte('\n')
+}
+
+// para sets a paragraph, its first line after first blanks, the others after
+// rest blanks. Words longer than a line stand alone.
+func (p *paper) para(first, rest int, text string) {
+	line, used := strings.Repeat(" ", first), first
+	fresh := true
+	for _, word := range strings.Fields(text) {
+		word = strings.ReplaceAll(word, "\u00a0", " ")
+		w := uniseg.StringWidth(word)
+		if !fresh && used+1+w > width {
+			p.line(line)
+			line, used, fresh = strings.Repeat(" ", rest), rest, true
+		}
+		if !fresh {
+			line, used = line+" ", used+1
+		}
+		line, used, fresh = line+word, used+w, false
+	}
+	p.line(line)
+}
+
+// item sets a paragraph as an item of a list.
+func (p *paper) item(text string) { p.para(2, 4, text) }
+
+// table sets rows under their heads; columns are as wide as their widest cell.
+// A head that ends in > is set flush right with its column.
+func (p *paper) table(heads []string, rows [][]string) {
+	widths := make([]int, len(heads))
+	right := make([]bool, len(heads))
+	for i, h := range heads {
+		heads[i] = strings.TrimSuffix(h, ">")
+		right[i] = heads[i] != h
+		widths[i] = uniseg.StringWidth(heads[i])
+	}
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], uniseg.StringWidth(cell))
+		}
+	}
+	for _, row := range append([][]string{heads}, rows...) {
+		line := "  "
+		for i, cell := range row {
+			pad := strings.Repeat(" ", widths[i]-uniseg.StringWidth(cell))
+			if right[i] {
+				line += pad + cell + "  "
+			} else {
+				line += cell + pad + "  "
+			}
+		}
+		p.line(line)
+	}
+}

@@ -1,0 +1,189 @@
+// Package report prints what analysis found: as plain English for people, in
+// 80 columns, and as JSON for programs. It computes nothing musical.
+package report
+
+import (
+	"fmt"
+	"io"
+	"math/big"
+	"strings"
+
+	"github.com/rivo/uniseg"
+
+	"tieover/score"
+	"tieover/score/analysis"
+	"tieover/score/beat"
+)
+
+// Options decide how the text is written.
+type Options struct {
+	Terms    beat.Terms
+	Glossary bool
+	Rows     int // how many rows a table has at most; 0 for no limit
+}
+
+// Text writes the report of a settled piece.
+func Text(w io.Writer, p *score.Piece, o Options) error {
+	out := newPaper(w)
+	for i, s := range p.Sections {
+		if i > 0 {
+			out.line("")
+			out.line(strings.Repeat("=", width))
+		}
+		t := text{paper: out, words: words{s, o.Terms}, o: o, f: analysis.Of(s)}
+		t.title(p)
+		t.all()
+	}
+	if len(p.Warnings) > 0 {
+		out.heading("Warnings")
+		for _, warning := range p.Warnings {
+			out.item(warning.String())
+		}
+	}
+	if o.Glossary {
+		glossary(out)
+	}
+	return out.out.Flush()
+}
+
+// text writes the report of one section.
+type text struct {
+	*paper
+	words
+	o Options
+	f *analysis.Facts
+}
+
+func (t *text) title(p *score.Piece) {
+	name := p.Title
+	if t.s.Name != "" {
+		name += ", " + t.s.Name
+	}
+	t.para(0, 0, strings.ToUpper(name))
+	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), count(t.s.BarCount(), "bar"), t.clock(t.s.Length)}
+	t.para(0, 0, strings.Join(facts, "   "))
+}
+
+func (t *text) tempo(m score.Tempo) string {
+	name, ok := beat.NoteName(m.Beat, t.terms)
+	if !ok {
+		name, m.Rate = "quarter", m.Quarters
+		if t.terms == beat.British {
+			name = "crotchet"
+		}
+	}
+	return name + " = " + decimal(m.Rate)
+}
+
+// decimal writes a rate: exactly where a short decimal can.
+func decimal(s beat.Span) string {
+	if n, ok := s.IsWhole(); ok {
+		return fmt.Sprint(n)
+	}
+	r := big.NewRat(s.Num(), s.Den())
+	if digits, exact := r.FloatPrec(); exact && digits <= 3 {
+		return r.FloatString(digits)
+	}
+	return s.String()
+}
+
+func (t *text) all() {
+	t.layers()
+	t.together()
+	t.realignments()
+	t.drift()
+	t.pairs()
+	t.composite()
+	t.melody()
+	t.groupings()
+	t.hearings()
+	t.ends()
+	t.barrings()
+	t.tempos()
+}
+
+func (t *text) layers() {
+	t.heading("The layers")
+	var rows [][]string
+	for i, l := range t.f.Layers {
+		layer := t.s.Layers[i]
+		groups := "free line"
+		if layer.Line == nil {
+			groups = t.patterns(l)
+		}
+		length := "varies"
+		if l.Length > 0 {
+			length = t.length(l.Length, layer.Pulse)
+		}
+		rows = append(rows, []string{layer.Name, shorten(groups, 30), length, fmt.Sprint(l.Cycles), fmt.Sprint(l.Attacks.All)})
+	}
+	t.table([]string{"layer", "groups", "cycle", "cycles>", "attacks>"}, rows)
+	for i, l := range t.f.Layers {
+		if l.Attacks.All > 0 {
+			t.item(t.attackPlaces(i, l.Attacks))
+		}
+	}
+}
+
+func (t *text) attackPlaces(i int, a analysis.Places) string {
+	var parts []string
+	for _, p := range []struct {
+		n    int
+		what string
+	}{{a.OnBarline, "on the barline"}, {a.OnBeat, "on another beat"}, {a.OffBeat, "off the beat"}} {
+		if p.n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.what))
+		}
+	}
+	verb := "fall"
+	if a.All == 1 {
+		verb = "falls"
+	}
+	return fmt.Sprintf("%s: of %s, %s %s.", t.s.Layers[i].Name, count(a.All, "attack"), and(parts), verb)
+}
+
+func (t *text) patterns(l analysis.Layer) string {
+	var all []string
+	for _, g := range l.Groups {
+		all = append(all, written(g))
+	}
+	return strings.Join(all, ", ")
+}
+
+// written writes the groups as a spec does, blanks included.
+func written(g analysis.Grouping) string {
+	parts := make([]string, len(g.Sizes))
+	for i, n := range g.Sizes {
+		parts[i] = fmt.Sprint(n)
+		if g.Blank[i] {
+			parts[i] = fmt.Sprintf("rest %d", n)
+		}
+	}
+	return strings.Join(parts, "+")
+}
+
+// shorten cuts text that is wider than n columns.
+func shorten(s string, n int) string {
+	if uniseg.StringWidth(s) <= n {
+		return s
+	}
+	out, used := "", 0
+	for g := uniseg.NewGraphemes(s); g.Next() && used+g.Width() <= n-2; {
+		out, used = out+g.Str(), used+g.Width()
+	}
+	return out + ".."
+}
+
+// limit says how many of n rows to print, and what to say of the rest.
+func (t *text) limit(n int) int {
+	if t.o.Rows > 0 {
+		return min(n, t.o.Rows)
+	}
+	return n
+}
+
+func (t *text) more(shown, all int, what string) {
+	if left := all - shown; left > 0 {
+		t.para(2, 2, fmt.Sprintf("… and %s more (--rows 0 prints all, --json has them too).", count(left, what)))
+	}
+}

@@ -1,0 +1,220 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// words says quantities of one section in plain English.
+type words struct {
+	s     *score.Section
+	terms beat.Terms
+}
+
+// count says "1 cycle", "2 cycles".
+func count(n int, one string) string {
+	return fmt.Sprintf("%s %s", thousands(big.NewInt(int64(n))), noun(n, one))
+}
+
+// noun puts a word in the plural unless n is 1.
+func noun(n int, one string) string {
+	switch {
+	case n == 1:
+		return one
+	case strings.HasSuffix(one, "y"):
+		return one[:len(one)-1] + "ies"
+	}
+	return one + "s"
+}
+
+// thousands writes a number with commas.
+func thousands(n *big.Int) string {
+	s := new(big.Int).Abs(n).String()
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	if n.Sign() < 0 {
+		return "-" + s
+	}
+	return s
+}
+
+// length says how long t is: "2 eighths" in the given pulse where it is a whole
+// number of them, else a part of a whole note.
+func (w words) length(t beat.Time, p beat.Pulse) string {
+	span := w.s.Grid.Span(t)
+	if n, ok := span.Over(p.Span()).IsWhole(); ok {
+		return beat.CountOf(n, p, w.terms)
+	}
+	return w.part(span)
+}
+
+// part says a length as a note or as a part of a whole note.
+func (w words) part(span beat.Span) string {
+	if name, ok := beat.NoteName(span, w.terms); ok {
+		return article(name)
+	}
+	whole := "whole notes"
+	if w.terms == beat.British {
+		whole = "semibreves"
+	}
+	if span == beat.Of(1, 1) {
+		whole = strings.TrimSuffix(whole, "s")
+	}
+	return fmt.Sprintf("%v %s", span, whole)
+}
+
+// both says a length in pulses and, if one sign has it, as a note:
+// "2 eighths (a quarter)", "an eighth".
+func (w words) both(t beat.Time, p beat.Pulse) string {
+	span := w.s.Grid.Span(t)
+	name, single := beat.NoteName(span, w.terms)
+	n, whole := span.Over(p.Span()).IsWhole()
+	switch {
+	case single && whole && n == 1 && !p.IsTuplet():
+		return article(name)
+	case single && whole:
+		return fmt.Sprintf("%s (%s)", beat.CountOf(n, p, w.terms), article(name))
+	}
+	return w.length(t, p)
+}
+
+func article(name string) string {
+	switch {
+	case strings.HasPrefix(name, "eighth"):
+		return "an " + name
+	case strings.HasSuffix(name, "half"), strings.HasSuffix(name, "whole"):
+		return "a " + name + " note"
+	}
+	return "a " + name
+}
+
+// signed writes a number of pulses with its sign: "+2", "-1", "0".
+func (w words) signed(t beat.Time, p beat.Pulse) string {
+	s := w.number(t, p)
+	if t > 0 {
+		return "+" + s
+	}
+	return s
+}
+
+// number writes a length as a bare number of pulses, a fraction if need be.
+func (w words) number(t beat.Time, p beat.Pulse) string {
+	return w.s.Grid.Span(t).Over(p.Span()).String()
+}
+
+// pulses names the pulse in the plural: "eighths", "triplet eighths".
+func (w words) pulses(p beat.Pulse) string {
+	_, name, _ := strings.Cut(beat.CountOf(2, p, w.terms), " ")
+	return name
+}
+
+// lateness says a signed step: "2 eighths (a quarter) later".
+func (w words) lateness(t beat.Time, p beat.Pulse) string {
+	if t < 0 {
+		return w.both(-t, p) + " earlier"
+	}
+	return w.both(t, p) + " later"
+}
+
+// long says a length that may be astronomical, in the section's pulse and in
+// bars where all bars are alike: "60 eighths = 6 bars".
+func (w words) long(ticks *big.Int) string {
+	unit := w.s.Grid.Must(w.s.Pulse.Span())
+	n, rest := new(big.Int).QuoRem(ticks, big.NewInt(int64(unit)), new(big.Int))
+	if rest.Sign() != 0 {
+		r := new(big.Rat).SetFrac(ticks, big.NewInt(int64(w.s.Grid)))
+		return r.RatString() + " of a whole note"
+	}
+	said := w.bigCount(n)
+	if bars, ok := w.bars(ticks); ok {
+		return said + " = " + bars
+	}
+	return said
+}
+
+func (w words) bigCount(n *big.Int) string {
+	if n.IsInt64() && n.Int64() == 1 {
+		return beat.CountOf(1, w.s.Pulse, w.terms)
+	}
+	return thousands(n) + " " + w.pulses(w.s.Pulse)
+}
+
+// bars says a length in bars and what is left over. ok is false while the plan
+// changes the meter; a rotation of meters counts from its first.
+func (w words) bars(ticks *big.Int) (said string, ok bool) {
+	for _, e := range w.s.Plan {
+		if e.Meter != nil {
+			return "", false
+		}
+	}
+	turn := beat.Time(0)
+	for _, sig := range w.s.Meter {
+		turn += w.s.Grid.Must(sig.Span())
+	}
+	n, rest := new(big.Int).QuoRem(ticks, big.NewInt(int64(turn)), new(big.Int))
+	n.Mul(n, big.NewInt(int64(len(w.s.Meter))))
+	left := beat.Time(rest.Int64())
+	for _, sig := range w.s.Meter {
+		length := w.s.Grid.Must(sig.Span())
+		if left < length {
+			break
+		}
+		left -= length
+		n.Add(n, big.NewInt(1))
+	}
+	said = thousands(n) + " bars"
+	if n.IsInt64() && n.Int64() == 1 {
+		said = "1 bar"
+	}
+	switch {
+	case left == 0:
+		return said, true
+	case n.Sign() == 0:
+		return w.length(left, w.s.Pulse), false
+	}
+	return said + " and " + w.length(left, w.s.Pulse), true
+}
+
+// clock writes a moment as minutes, seconds and tenths, rounded down.
+func (w words) clock(t beat.Time) string { return clock(w.s.Seconds(t)) }
+
+func clock(seconds *big.Rat) string {
+	tenths := new(big.Int).Mul(seconds.Num(), big.NewInt(10))
+	tenths.Quo(tenths, seconds.Denom())
+	n := tenths.Int64()
+	return fmt.Sprintf("%d:%02d.%d", n/600, n/10%60, n%10)
+}
+
+// where writes bar and beat: "bar 5 beat 2½"; the section's end by name.
+func (w words) where(t beat.Time) string {
+	if t >= w.s.Extent() {
+		return "the end"
+	}
+	return w.s.Where(t).String()
+}
+
+// and joins names: "A", "A and B", "A, B and C".
+func and(names []string) string {
+	switch n := len(names); n {
+	case 0:
+		return ""
+	case 1:
+		return names[0]
+	default:
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+}
+
+// names returns the names of layers.
+func (w words) names(layers []int) []string {
+	all := make([]string, len(layers))
+	for i, l := range layers {
+		all[i] = w.s.Layers[l].Name
+	}
+	return all
+}
