@@ -66,10 +66,20 @@ func (s *setter) soundingLegend() []string {
 	if s.sum.Lowest == 1 {
 		items = append(items, "1 still sounding as a group begins")
 	}
-	if s.sum.Highest >= 10 {
+	if s.shortens() {
 		items = append(items, "0 for 10 and so on where there is no room")
 	}
 	return items
+}
+
+// shortens reports whether some count past 9 has no room beside its neighbor.
+func (s *setter) shortens() bool {
+	for i, n := range s.st.Layers {
+		if s.sum.Layers[i].Highest >= 10 && s.scale.col(s.st.Section.Layers[n].Unit) < 3 {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *setter) togetherLegend() string {

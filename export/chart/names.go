@@ -8,10 +8,13 @@ import (
 	"tieover/layout/strip"
 )
 
-// toneNames writes the tones of an attack, one a line, highest first. A bare
-// rhythm has none.
+// toneNames writes the tones of an attack, one a line, highest first. A layer
+// without pitches has none.
 func (s *setter) toneNames(layer int, tones []strip.Tone) []string {
 	var names []string
+	if l := s.st.Section.Layers[layer]; l.Series == nil && l.Line == nil {
+		return nil
+	}
 	for i := len(tones) - 1; i >= 0; i-- {
 		t := tones[i]
 		switch {

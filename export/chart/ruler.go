@@ -139,20 +139,30 @@ func stack(places []place, room int) [][]place {
 	return lines
 }
 
-// pointing turns a text that has no room to the right of its column into lines
-// to the left of it, the last of which points down.
+// pointing breaks a text that does not fit to the right of its column. Where
+// there is more room on the right its lines all begin at the column; else they
+// end there, and the last of them points down.
 func pointing(p place, room int) []place {
 	indent := 6 // after the words "text" and "mark"
-	wide := max(p.col-indent-1, 8)
-	pieces := wrap([]string{p.text}, "", wide)
+	right, left := room-p.col, p.col-indent-1
+	pointed := right < width(p.text) && left > right
+	var pieces []string
+	if pointed {
+		pieces = wrap([]string{p.text}, "", max(left, 8))
+	} else {
+		pieces = wrap([]string{p.text}, "", max(right, 8))
+	}
 	var out []place
-	for i := len(pieces) - 1; i >= 0; i-- {
+	for i := len(pieces) - 1; i >= 0; i-- { // the lowest line first
 		t := strings.TrimSpace(pieces[i])
-		if i == len(pieces)-1 {
-			out = append(out, place{max(p.col-1-width(t), indent), t + " v", true})
-		} else {
-			out = append(out, place{max(p.col-1-width(t), indent), t, true})
+		col := p.col
+		if pointed {
+			col = max(p.col-1-width(t), indent)
+			if i == len(pieces)-1 {
+				t += " v"
+			}
 		}
+		out = append(out, place{col, t, true})
 	}
 	return out
 }

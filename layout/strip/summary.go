@@ -33,15 +33,20 @@ type LayerSummary struct {
 	Cut     int64 // cut short by a loop rule
 	Ends    int64 // pulses of a cycle that the end or the layer's leaving cuts; 0 when none
 	Of      int64 // pulses of that whole cycle
+	Highest int   // of its counts of sounding pulses
 	Changes bool  // the sizes change from cycle to cycle
 }
 
 // Summary walks the section once.
 func (st *Strip) Summary() *Summary {
 	s := &Summary{Attacks: make([]int64, len(st.Layers))}
+	counts := make([]int, len(st.Layers))
 	for b := range st.Bars() {
 		for i := range b.Rows {
 			s.row(i, &b.Rows[i])
+			for _, c := range b.Rows[i].Cells {
+				counts[i] = max(counts[i], c.Count)
+			}
 		}
 		for _, h := range b.Together {
 			n := len(h.Layers)
@@ -65,8 +70,10 @@ func (st *Strip) Summary() *Summary {
 		}
 		s.Most = max(s.Most, n)
 	}
-	for _, i := range st.Layers {
-		s.Layers = append(s.Layers, st.layer(i))
+	for k, i := range st.Layers {
+		l := st.layer(i)
+		l.Highest = counts[k]
+		s.Layers = append(s.Layers, l)
 	}
 	for r := range st.Section.Realignments() {
 		if r.Index == 0 {
