@@ -132,10 +132,24 @@ func (e *encoder) addStaves(a *etree.Element) {
 		}
 		a.AddChild(d)
 	}
-	if i := e.part.Instrument; i.Diatonic != 0 || i.Chromatic != 0 || i.Octave != 0 {
-		a.AddChild(elem("transpose", number("diatonic", i.Diatonic), number("chromatic", i.Chromatic),
-			when(i.Octave != 0, number("octave-change", i.Octave))))
+	if t := e.transpose(); t != nil {
+		a.AddChild(t)
 	}
+}
+
+// transpose says how written pitches become sounding ones; nil when they are
+// the same. A part at concert pitch keeps its octaves.
+func (e *encoder) transpose() *etree.Element {
+	i := e.part.Instrument
+	diatonic, chromatic := i.Diatonic, i.Chromatic
+	if e.part.Concert {
+		diatonic, chromatic = 0, 0
+	}
+	if diatonic == 0 && chromatic == 0 && i.Octave == 0 {
+		return nil
+	}
+	return elem("transpose", number("diatonic", diatonic), number("chromatic", chromatic),
+		when(i.Octave != 0, number("octave-change", i.Octave)))
 }
 
 // keyElement writes a piece without a key as no sharps and the mode "none", so

@@ -111,7 +111,7 @@ func parseChord(s string) (chord, bool) {
 			continue
 		}
 		degrees, ok := parseDegrees(rest[n:])
-		if !ok || kind == "major" && n == 0 && strings.HasPrefix(rest, "b") {
+		if !ok {
 			continue
 		}
 		c.kind, c.degrees = kind, degrees

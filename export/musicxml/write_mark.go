@@ -49,7 +49,10 @@ func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) [
 	case layout.GroupSize:
 		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8"))
 	case layout.CycleNumber:
-		return one(side, with(leaf("words", "("+n+")"), "font-style", "normal", "font-size", "8"))
+		if mark.Text == "()" {
+			n = "(" + n + ")"
+		}
+		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8"))
 	case layout.CycleStart:
 		return one(side, bracket("start", v))
 	case layout.CycleStop:

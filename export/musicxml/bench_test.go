@@ -1,0 +1,188 @@
+package musicxml
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"io"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout"
+	"tieover/score/beat"
+)
+
+// benchSheet is what the figures are measured on: eight parts that hold and
+// fill cycles of 5 to 13 eighths in 4/4, each with the marks of its cycles.
+// With different set, no bar is like another.
+func benchSheet(bars int, different bool) *layout.Sheet {
+	s := &layout.Sheet{Title: "Long Reach", Grid: testGrid, Bars: bars}
+	for p, cycle := range []int{5, 6, 7, 9, 10, 11, 12, 13} {
+		list := make([]layout.Bar, bars)
+		known := map[int]*layout.Measure{}
+		for i := range list {
+			phase := i * 8 % cycle
+			m := known[phase]
+			if m == nil || different {
+				m = cycleBar(cycle, phase, p%2 == 0, i)
+				known[phase] = m
+			}
+			list[i] = layout.Bar{Measure: m}
+			for k, e := range m.Voices[0].Events {
+				if (int(e.At())/eighth+phase)%cycle == 0 {
+					list[i].Marks = append(list[i].Marks,
+						numbered(layout.CycleNumber, k, (8*i+phase)/cycle+1), mark(layout.CycleStart, k, ""))
+				}
+			}
+		}
+		list[0].NewMeter, list[0].NewKey = true, true
+		list[bars-1].Barline = layout.Final
+		s.Parts = append(s.Parts, part(fmt.Sprintf("Layer %d", p+1), "L.", "marimba", list...))
+	}
+	return s
+}
+
+// cycleBar is one bar of a layer in groups of two and three: filled with
+// beamed eighths, or held.
+func cycleBar(cycle, phase int, held bool, seed int) *layout.Measure {
+	var groups []any
+	for at := 0; at < 8; {
+		size := min(2+(at+phase)%cycle%2, 8-at)
+		pitch := func(k int) layout.Head {
+			return layout.Head{Step: "CDEFGAB"[(at+phase+k+seed)%7], Octave: 4}
+		}
+		switch {
+		case size == 1:
+			groups = append(groups, note(eighth_, pitch(0)))
+		case held && size == 2:
+			groups = append(groups, note(quarter_, pitch(0)))
+		case held:
+			groups = append(groups, note(dotted(quarter_), pitch(0)))
+		default:
+			var heads []layout.Head
+			for k := range size {
+				heads = append(heads, pitch(k))
+			}
+			groups = append(groups, run(eighth_, heads...))
+		}
+		at += size
+	}
+	return measure(common4, plainVoice(groups...))
+}
+
+// notesIn counts the note elements of a document.
+func notesIn(doc []byte) int { return bytes.Count(doc, []byte("<note>")) }
+
+// throughBuffer hands a writer behind 64 KiB to f and discards what comes out.
+func throughBuffer(f func(io.Writer) error) error {
+	out := bufio.NewWriterSize(io.Discard, 1<<16)
+	if err := f(out); err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+// copyBars writes a finished document bar by bar: the most that any writer
+// could do.
+func copyBars(w io.Writer, bars [][]byte) error {
+	for _, b := range bars {
+		if _, err := w.Write(b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func barsOfDocument(doc []byte) [][]byte { return bytes.SplitAfter(doc, []byte("</measure>")) }
+
+func BenchmarkWrite(b *testing.B) {
+	for _, different := range []bool{false, true} {
+		name := map[bool]string{false: "looping", true: "nothing-repeats"}[different]
+		sheet := benchSheet(map[bool]int{false: 5000, true: 500}[different], different)
+		doc := writtenDoc(b, sheet, Options{})
+		bars := barsOfDocument(doc)
+		for _, way := range []struct {
+			name  string
+			write func(io.Writer) error
+		}{
+			{"cached", func(w io.Writer) error { return Write(w, sheet, Options{}) }},
+			{"bar-by-bar", func(w io.Writer) error { return writeBarwise(w, sheet, Options{}) }},
+			{"one-tree", func(w io.Writer) error { return writePlain(w, sheet, Options{}) }},
+			{"copy", func(w io.Writer) error { return copyBars(w, bars) }},
+			{"mxl", func(w io.Writer) error { return WriteCompressed(w, sheet, Options{}) }},
+		} {
+			b.Run(name+"/"+way.name, func(b *testing.B) {
+				b.SetBytes(int64(len(doc)))
+				b.ReportAllocs()
+				for b.Loop() {
+					require.NoError(b, throughBuffer(way.write))
+				}
+				b.ReportMetric(float64(notesIn(doc))*float64(b.N)/b.Elapsed().Seconds()/1e6, "Mnotes/s")
+			})
+		}
+	}
+}
+
+// Equal bars are encoded once: at least ten times as fast as the same encoder
+// without memory, at most five times as slow as copying the finished bytes, and
+// hardly slower when nothing repeats. The shortest of several runs is taken, so
+// that another process on the machine does not decide.
+func TestEqualBarsAreWrittenFast(t *testing.T) {
+	if testing.Short() {
+		t.Skip("measures time")
+	}
+	shortest := func(runs int, f func(io.Writer) error) time.Duration {
+		best := time.Hour
+		for range runs {
+			start := time.Now()
+			require.NoError(t, throughBuffer(f))
+			best = min(best, time.Since(start))
+		}
+		return best
+	}
+	looping := benchSheet(5000, false)
+	bars := barsOfDocument(writtenDoc(t, looping, Options{}))
+	cached := shortest(20, func(w io.Writer) error { return Write(w, looping, Options{}) })
+	barwise := shortest(3, func(w io.Writer) error { return writeBarwise(w, looping, Options{}) })
+	copied := shortest(20, func(w io.Writer) error { return copyBars(w, bars) })
+	t.Logf("cached %v, bar by bar %v (%.0f times), copied %v (1/%.1f)", cached, barwise,
+		float64(barwise)/float64(cached), copied, float64(cached)/float64(copied))
+	assert.Greater(t, float64(barwise)/float64(cached), 10.0)
+	if !raceEnabled {
+		assert.Less(t, float64(cached)/float64(copied), 5.0)
+	}
+
+	different := benchSheet(300, true)
+	cached = shortest(5, func(w io.Writer) error { return Write(w, different, Options{}) })
+	barwise = shortest(5, func(w io.Writer) error { return writeBarwise(w, different, Options{}) })
+	t.Logf("nothing repeats: cached %v, bar by bar %v", cached, barwise)
+	assert.Greater(t, float64(barwise)/float64(cached), 0.8)
+}
+
+// Memory does not grow with the number of bars: a part's walk makes bars as it
+// goes, and what is kept is bounded.
+func TestWriteAllocatesOnceForWhatRepeats(t *testing.T) {
+	walk := func(bars int) *layout.Sheet {
+		different := []*layout.Measure{cycleBar(5, 0, false, 0), cycleBar(5, 3, false, 0)}
+		p := layout.NewPart(towpath().Parts[0], func(yield func(*layout.Bar) bool) {
+			b := layout.Bar{NewMeter: true, NewKey: true}
+			for i := range bars {
+				b.Number, b.Start, b.Measure = i+1, beat.Time(i*240), different[i%2]
+				b.Marks = append(b.Marks[:0], numbered(layout.CycleNumber, 0, i))
+				if !yield(&b) {
+					return
+				}
+				b.NewMeter, b.NewKey = false, false
+			}
+		})
+		return &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{p}}
+	}
+	short, long := walk(100), walk(50_000)
+	allocations := func(s *layout.Sheet) float64 {
+		return testing.AllocsPerRun(1, func() { require.NoError(t, Write(io.Discard, s, Options{})) })
+	}
+	assert.InDelta(t, allocations(short), allocations(long), 50)
+}

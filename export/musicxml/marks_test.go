@@ -1,0 +1,170 @@
+package musicxml
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// oneBar is a part of one bar of 4/4 with a half note, another and the marks.
+func oneBar(marks ...layout.Mark) *layout.Sheet {
+	return &layout.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []layout.Part{part("Flute", "Fl.", "flute",
+		layout.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("D4")))), Marks: marks})}}
+}
+
+// What each mark is written as, put down by hand from the MusicXML 4.0
+// reference.
+func TestMarks(t *testing.T) {
+	words := func(attributes, text string) string {
+		return `<direction placement="above"><direction-type><words ` + attributes + `>` + text + `</words></direction-type><staff>1</staff></direction>`
+	}
+	small := `font-style="normal" font-size="8"`
+	for _, c := range []struct {
+		mark layout.Mark
+		want string
+	}{
+		{mark(layout.Rehearsal, 0, "B1"), `<direction placement="above"><direction-type><rehearsal font-weight="bold" enclosure="rectangle">B1</rehearsal></direction-type><staff>1</staff></direction>`},
+		{mark(layout.Boxed, 0, "B1"), words(`font-style="normal" font-weight="bold" enclosure="rectangle"`, "B1")},
+		{mark(layout.Words, 0, "soft"), words(`font-style="italic"`, "soft")},
+		{mark(layout.Cue, 0, "Vib."), words(small, "Vib.")},
+		{mark(layout.ScoreBar, 0, "score bar 7"), words(small, "score bar 7")},
+		{mark(layout.Grouping, 0, "3+2"), words(small, "3+2")},
+		{numbered(layout.GroupSize, 0, 3), words(small, "3")},
+		{numbered(layout.CycleNumber, 0, 12), words(small, "12")},
+		{layout.Mark{Kind: layout.CycleNumber, N: 12, Text: "()"}, words(small, "(12)")},
+		{mark(layout.CycleStart, 0, ""), `<direction placement="above"><direction-type><bracket type="start" number="1" line-end="down" line-type="solid"/></direction-type><staff>1</staff></direction>`},
+		{numbered(layout.HairpinStart, 0, 1), `<direction placement="below"><direction-type><wedge type="crescendo" number="1"/></direction-type><staff>1</staff></direction>`},
+		{numbered(layout.HairpinStart, 0, 2), `<direction placement="below"><direction-type><wedge type="diminuendo" number="1"/></direction-type><staff>1</staff></direction>`},
+		{mark(layout.HairpinStop, 0, ""), `<direction placement="below"><direction-type><wedge type="stop" number="1"/></direction-type><staff>1</staff></direction>`},
+		{mark(layout.DynamicMark, 0, "f"), `<direction placement="below"><direction-type><dynamics><f/></dynamics></direction-type><staff>1</staff><sound dynamics="106.67"/></direction>`},
+		{mark(layout.DynamicMark, 0, "dry"), `<direction placement="below"><direction-type><dynamics><other-dynamics>dry</other-dynamics></dynamics></direction-type><staff>1</staff></direction>`},
+		{mark(layout.ChordSymbol, 0, "N.C."), words(`font-style="normal"`, "N.C.")},
+		{layout.Mark{Kind: layout.Boxed, Text: "B1", Offset: 45}, `<direction placement="above"><direction-type><words font-style="normal" font-weight="bold" enclosure="rectangle">B1</words></direction-type><offset>45</offset><staff>1</staff></direction>`},
+		{mark(layout.Stroke, 0, ""), `<barline location="middle"><bar-style>dashed</bar-style></barline>`},
+	} {
+		bar := parse(t, writtenDoc(t, oneBar(c.mark), Options{})).part(0)[0]
+		// print, attributes, then the mark and two notes.
+		require.Len(t, bar.Children, 5, "%+v", c.mark)
+		assert.Equal(t, c.want, bar.Children[2].shape())
+	}
+}
+
+func TestMarksStandDirectlyBeforeTheirNote(t *testing.T) {
+	bar := parse(t, writtenDoc(t, oneBar(mark(layout.Words, 0, "a"), mark(layout.CycleStop, 1, ""), mark(layout.Boxed, 2, "c")), Options{})).part(0)[0]
+	var names []string
+	for _, c := range bar.Children {
+		names = append(names, c.name())
+	}
+	assert.Equal(t, []string{"print", "attributes", "direction", "note", "direction", "note", "direction"}, names)
+}
+
+// A dashed stroke inside a held note: time moves to it and back.
+func TestStrokeInsideANote(t *testing.T) {
+	bar := parse(t, writtenDoc(t, oneBar(layout.Mark{Kind: layout.Stroke, Before: 1, Offset: 30}), Options{})).part(0)[0]
+	assert.Equal(t, `<forward><duration>30</duration></forward>`, bar.Children[3].shape())
+	assert.Equal(t, "barline", bar.Children[4].name())
+	assert.Equal(t, `<backup><duration>30</duration></backup>`, bar.Children[5].shape())
+}
+
+// Speeds in quarters a minute are worked out by hand: 88 dotted quarters are
+// 132 quarters, 264 eighths too.
+func TestTempoMarks(t *testing.T) {
+	quarter, eighth, dotted := beat.Of(1, 4), beat.Of(1, 8), beat.Of(3, 8)
+	value := func(s beat.Span) *score.Value { return &score.Value{Base: s, Actual: 1, Normal: 1} }
+	for _, c := range []struct {
+		tempo score.Tempo
+		want  []string
+	}{
+		{score.Tempo{Quarters: beat.Of(132, 1), Beat: dotted, Rate: beat.Of(88, 1)},
+			[]string{`<metronome><beat-unit>quarter</beat-unit><beat-unit-dot/><per-minute>88</per-minute></metronome>`, `<sound tempo="132"/>`}},
+		{score.Tempo{Quarters: beat.Of(132, 1), Beat: eighth, Rate: beat.Of(264, 1)},
+			[]string{`<metronome><beat-unit>eighth</beat-unit><per-minute>264</per-minute></metronome>`, `<sound tempo="132"/>`}},
+		{score.Tempo{Quarters: beat.Of(265, 2), Beat: quarter, Rate: beat.Of(265, 2)},
+			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>132.5</per-minute></metronome>`, `<sound tempo="132.5"/>`}},
+		{score.Tempo{Quarters: beat.Of(400, 3), Beat: quarter, Rate: beat.Of(400, 3)},
+			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>c. 133.33</per-minute></metronome>`, `<sound tempo="133.333333"/>`}},
+		{score.Tempo{Quarters: beat.Of(88, 1), Beat: quarter, Rate: beat.Of(88, 1), Old: value(dotted), New: value(quarter)},
+			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>88</per-minute></metronome>`, `<sound tempo="88"/>`,
+				`<metronome parentheses="yes"><beat-unit>quarter</beat-unit><beat-unit-dot/><beat-unit>quarter</beat-unit></metronome>`}},
+		{score.Tempo{Quarters: beat.Of(90, 1), Beat: quarter, Rate: beat.Of(90, 1), Old: &score.Value{Base: quarter, Tied: eighth, Actual: 1, Normal: 1}, New: value(quarter)},
+			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>90</per-minute></metronome>`, `<sound tempo="90"/>`,
+				`<metronome parentheses="yes"><beat-unit>quarter</beat-unit><beat-unit-tied><beat-unit>eighth</beat-unit></beat-unit-tied><beat-unit>quarter</beat-unit></metronome>`}},
+		{score.Tempo{Quarters: beat.Of(198, 1), Beat: quarter, Rate: beat.Of(198, 1), Old: &score.Value{Base: eighth, Actual: 3, Normal: 2}, New: value(eighth)},
+			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>198</per-minute></metronome>`, `<sound tempo="198"/>`,
+				`<metronome parentheses="yes"><metronome-note><metronome-type>eighth</metronome-type><metronome-tuplet type="start" bracket="yes" show-number="actual"><actual-notes>3</actual-notes><normal-notes>2</normal-notes></metronome-tuplet></metronome-note><metronome-relation>equals</metronome-relation><metronome-note><metronome-type>eighth</metronome-type></metronome-note></metronome>`}},
+	} {
+		bar := parse(t, writtenDoc(t, oneBar(layout.Mark{Kind: layout.TempoMark, Tempo: &c.tempo}), Options{})).part(0)[0]
+		var got []string
+		for _, d := range bar.all("direction") {
+			assert.Equal(t, "yes", d.attr("directive"))
+			got = append(got, d.shapes("metronome")...)
+			got = append(got, d.shapes("sound")...)
+		}
+		assert.Equal(t, c.want, got)
+	}
+}
+
+// Kinds are those of the MusicXML 4.0 list kind-value; how chords are written
+// is common practice.
+func TestChordSymbols(t *testing.T) {
+	for _, c := range []struct{ text, root, kind, bass, degrees string }{
+		{"C", "C 0", "major", "", ""},
+		{"Bb", "B -1", "major", "", ""},
+		{"B♭", "B -1", "major", "", ""},
+		{"F#m7/E", "F 1", "minor-seventh", "E 0", ""},
+		{"Am", "A 0", "minor", "", ""},
+		{"Em/Db", "E 0", "minor", "D -1", ""},
+		{"G7", "G 0", "dominant", "", ""},
+		{"Gmaj7", "G 0", "major-seventh", "", ""},
+		{"Cm7b5", "C 0", "half-diminished", "", ""},
+		{"C°7", "C 0", "diminished-seventh", "", ""},
+		{"C+", "C 0", "augmented", "", ""},
+		{"CmM7", "C 0", "major-minor", "", ""},
+		{"Csus4", "C 0", "suspended-fourth", "", ""},
+		{"C7sus4", "C 0", "suspended-fourth", "", "add 7 0"},
+		{"C9sus4", "C 0", "suspended-fourth", "", "add 7 0, add 9 0"},
+		{"C5", "C 0", "power", "", ""},
+		{"C6/9", "C 0", "major-sixth", "", "add 9 0"},
+		{"C13(#11)", "C 0", "dominant-13th", "", "add 11 1"},
+		{"C7(b9,#5)", "C 0", "dominant", "", "add 9 -1, alter 5 1"},
+		{"C7b9", "C 0", "dominant", "", "add 9 -1"},
+		{"Cadd9", "C 0", "major", "", "add 9 0"},
+		{"Cno3", "C 0", "major", "", "subtract 3 0"},
+		{"Dm11", "D 0", "minor-11th", "", ""},
+		{"Cb5", "C -1", "power", "", ""}, // as it is read aloud: C flat, fifth
+		{"N.C.", "", "", "", ""}, {"H7", "", "", "", ""}, {"Cfoo", "", "", "", ""}, {"", "", "", "", ""},
+		{"C7b", "", "", "", ""}, {"C/E/G", "", "", "", ""}, {"C7 9", "", "", "", ""},
+	} {
+		got, ok := parseChord(c.text)
+		assert.Equal(t, c.kind != "", ok, c.text)
+		if !ok {
+			continue
+		}
+		assert.Equal(t, c.root, fmt.Sprintf("%s %d", got.root.step, got.root.alter), c.text)
+		assert.Equal(t, c.kind, got.kind, c.text)
+		bass := ""
+		if got.bass.step != "" {
+			bass = fmt.Sprintf("%s %d", got.bass.step, got.bass.alter)
+		}
+		assert.Equal(t, c.bass, bass, c.text)
+		var degrees []string
+		for _, d := range got.degrees {
+			degrees = append(degrees, fmt.Sprintf("%s %d %d", d.change, d.value, d.alter))
+		}
+		assert.Equal(t, c.degrees, strings.Join(degrees, ", "), c.text)
+	}
+}
+
+func TestHarmony(t *testing.T) {
+	bar := parse(t, writtenDoc(t, oneBar(layout.Mark{Kind: layout.ChordSymbol, Text: "F#7b9/E", Before: 1, Offset: 30}), Options{})).part(0)[0]
+	assert.Equal(t, `<harmony placement="above"><root><root-step>F</root-step><root-alter>1</root-alter></root><kind text="7b9">dominant</kind>`+
+		`<bass><bass-step>E</bass-step></bass><degree print-object="no"><degree-value>9</degree-value><degree-alter>-1</degree-alter><degree-type>add</degree-type></degree>`+
+		`<offset>30</offset><staff>1</staff></harmony>`, bar.Children[3].shape())
+}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package musicxml
+
+const raceEnabled = false

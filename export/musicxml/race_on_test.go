@@ -1,0 +1,6 @@
+//go:build race
+
+package musicxml
+
+// raceEnabled: the race detector slows code down, but not copying.
+const raceEnabled = true
