@@ -1,15 +1,242 @@
 package layout
 
 import (
+	"fmt"
 	"iter"
 
 	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/source"
 )
 
-// barsOf returns the bars of a part where they are not the section's own.
-func barsOf(p *score.Piece, o *Options, player score.Player) func(section int) iter.Seq[score.Bar] {
+// barsOf returns the bars of a part where they are not the section's own; nil
+// where they are.
+func barsOf(p *score.Piece, o *Options, player score.Player, problems *source.Problems) func(section int) iter.Seq[score.Bar] {
 	if o.Barring.View == Common {
 		return nil
 	}
-	return nil
+	leaders := make([]int, len(p.Sections)) // the layer whose cycles are bars; -1: the meter's own bars
+	found := false
+	for i, s := range p.Sections {
+		leaders[i] = -1
+		for j, l := range s.Layers {
+			if o.Barring.View == ByLayer && l.Name == o.Barring.Layer {
+				leaders[i] = j
+			}
+		}
+		if o.Barring.View == Own && len(player.Layers[i]) > 0 {
+			leaders[i] = player.Layers[i][0]
+		}
+		if j := leaders[i]; j >= 0 {
+			found = true
+			checkCycleBars(s, j, o, problems)
+		}
+	}
+	if !found && o.Barring.View == ByLayer {
+		problems.Add(source.Pos{}, fmt.Sprintf("no section has a layer %q whose cycles could be the bars", o.Barring.Layer),
+			"name one of the layers")
+	}
+	return func(section int) iter.Seq[score.Bar] {
+		s := p.Sections[section]
+		if leaders[section] < 0 {
+			return s.Bars()
+		}
+		return cycleBars(s, leaders[section], o.Barring.Split)
+	}
+}
+
+// checkCycleBars reports cycles that cannot be bars: of no binary length, or of
+// more than 64 units. It stops at the first, walking no more than it must.
+func checkCycleBars(s *score.Section, layer int, o *Options, problems *source.Problems) {
+	l := s.Layers[layer]
+	if l.Line != nil {
+		problems.Add(l.Pos, fmt.Sprintf("layer %q is a free line and has no cycles that could be bars", l.Name), "name another layer")
+		return
+	}
+	for bar := range cycleBars(s, layer, o.Barring.Split) {
+		switch {
+		case len(bar.Signature.Terms) == 0:
+			problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q: a cycle of %v whole notes is no bar of any meter", bar.N, l.Name, s.Grid.Span(bar.Length)),
+				"use the common barring, or give the layer a cycle that ends where plain notes do")
+			return
+		case units(bar.Signature) > 64:
+			problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q: a cycle of %s is too long for one bar", bar.N, l.Name, bar.Signature),
+				"split it into equal bars (--split), or use the common barring")
+			return
+		}
+	}
+}
+
+func units(sig score.Signature) int {
+	n := 0
+	for _, t := range sig.Terms {
+		for _, g := range t.Groups {
+			n += g
+		}
+	}
+	return n
+}
+
+// cycleBars makes a bar of each cycle of a layer. Before its first cycle, and
+// after it left, the meter's bars stand; the last of them is as short as need be.
+func cycleBars(s *score.Section, layer int, split bool) iter.Seq[score.Bar] {
+	return func(yield func(score.Bar) bool) {
+		b := barring{s: s, split: split, yield: yield, signatures: map[*score.Group][]score.Signature{}}
+		for c := range s.Cycles(layer) {
+			if c.Landing {
+				b.meterBars(s.Length)
+				bar := s.BarAt(s.Length)
+				bar.Landing = true
+				b.emit(bar.Length, bar.Signature)
+				return
+			}
+			if c.End() <= 0 || c.End() <= s.Layers[layer].Enters {
+				continue
+			}
+			if !b.meterBars(max(c.Start, 0, s.Layers[layer].Enters)) || !b.cycle(c) {
+				return
+			}
+		}
+		b.meterBars(s.Length)
+	}
+}
+
+// barring makes the bars of one section in order.
+type barring struct {
+	s          *score.Section
+	split      bool
+	yield      func(score.Bar) bool
+	at         beat.Time
+	n          int
+	signatures map[*score.Group][]score.Signature // of whole cycles
+	stopped    bool
+}
+
+func (b *barring) emit(length beat.Time, sig score.Signature) bool {
+	b.n++
+	if !b.stopped && !b.yield(score.Bar{N: b.n, Number: b.n, Start: b.at, Length: length, Filled: length, Signature: sig}) {
+		b.stopped = true
+	}
+	b.at += length
+	return !b.stopped
+}
+
+// meterBars fills the time until a moment with bars of the meter.
+func (b *barring) meterBars(until beat.Time) bool {
+	for b.at < until && !b.stopped {
+		bar := b.s.BarAt(b.at)
+		length := min(bar.End(), until) - b.at
+		sig := bar.Signature
+		if length != bar.Length {
+			sig = signatureOf([]beat.Span{b.s.Grid.Span(length)})
+		}
+		b.emit(length, sig)
+	}
+	return !b.stopped
+}
+
+// cycle makes the bar, or the equal bars, of one cycle.
+func (b *barring) cycle(c *score.Cycle) bool {
+	whole := b.at == c.Start && c.Sounds == c.Length
+	if whole && len(c.Groups) > 0 {
+		if sigs, ok := b.signatures[&c.Groups[0]]; ok {
+			return b.emitAll(sigs, c)
+		}
+	}
+	var lengths []beat.Span
+	for _, g := range c.Groups {
+		from, to := max(c.Start+g.At, b.at), min(c.Start+g.At+g.Length, c.End())
+		if from < to {
+			lengths = append(lengths, b.s.Grid.Span(to-from))
+		}
+	}
+	var sigs []score.Signature
+	for _, part := range b.parts(lengths, whole) {
+		sigs = append(sigs, signatureOf(part))
+	}
+	if whole && len(c.Groups) > 0 && len(b.signatures) < memoSize {
+		b.signatures[&c.Groups[0]] = sigs
+	}
+	return b.emitAll(sigs, c)
+}
+
+func (b *barring) emitAll(sigs []score.Signature, c *score.Cycle) bool {
+	if len(sigs) == 1 {
+		return b.emit(c.End()-b.at, sigs[0])
+	}
+	for _, sig := range sigs {
+		if !b.emit((c.Length)/beat.Time(len(sigs)), sig) {
+			return false
+		}
+	}
+	return true
+}
+
+// parts splits a cycle's groups into the most equal bars of two groups or more
+// each; into one bar when they do not allow it, or it is not asked.
+func (b *barring) parts(lengths []beat.Span, whole bool) [][]beat.Span {
+	if !b.split || !whole {
+		return [][]beat.Span{lengths}
+	}
+	var sum beat.Span
+	for _, l := range lengths {
+		sum = sum.Add(l)
+	}
+	for n := len(lengths) / 2; n > 1; n-- {
+		if parts, ok := equalParts(lengths, sum.Mul(beat.Of(1, int64(n)))); ok {
+			return parts
+		}
+	}
+	return [][]beat.Span{lengths}
+}
+
+// equalParts cuts the groups into parts of the given length and at least two
+// groups. ok is false when they do not allow it.
+func equalParts(lengths []beat.Span, each beat.Span) (parts [][]beat.Span, ok bool) {
+	from := 0
+	var sum beat.Span
+	for i, l := range lengths {
+		sum = sum.Add(l)
+		switch {
+		case sum.Cmp(each) > 0:
+			return nil, false
+		case sum == each:
+			if i == from {
+				return nil, false
+			}
+			parts = append(parts, lengths[from:i+1])
+			from, sum = i+1, beat.Span{}
+		}
+	}
+	return parts, from == len(lengths)
+}
+
+// signatureOf writes lengths as one additive signature over their finest value,
+// a quarter at the coarsest. Without a binary denominator for the groups the
+// whole is tried as a plain signature; no terms when that fails too.
+func signatureOf(lengths []beat.Span) score.Signature {
+	unit := int64(4)
+	if len(lengths) > 1 {
+		unit = 8
+	}
+	var sum beat.Span
+	for _, l := range lengths {
+		unit = max(unit, l.Den())
+		sum = sum.Add(l)
+	}
+	if unit > 128 || unit&(unit-1) != 0 {
+		if len(lengths) > 1 {
+			return signatureOf([]beat.Span{sum})
+		}
+		return score.Signature{}
+	}
+	groups := make([]int, len(lengths))
+	for i, l := range lengths {
+		n, whole := l.Times(unit).IsWhole()
+		if !whole {
+			return signatureOf([]beat.Span{sum})
+		}
+		groups[i] = int(n)
+	}
+	return score.Signature{Terms: []score.Term{{Groups: groups, Unit: int(unit)}}}
 }

@@ -93,15 +93,15 @@ func (b *beamer) joinLoneIn(spans []beat.Time, base int, joined []bool, onlyEigh
 			at := b.events[i].at()
 			if from <= at && at < to && b.events[i].note != nil && b.keys[i] != noKey {
 				g := b.events[i].group
-				lone = lone && (g < 0 || b.v.groups[g].lone) && !joined[i]
+				lone = lone && (g < 0 || b.v.groups[g].lone) && !joined[i] && at+b.events[i].note.Length <= to
 			}
 		}
 		if !lone {
 			continue
 		}
 		for i := range b.events {
-			if at := b.events[i].at(); from <= at && at < to && b.keys[i] != noKey {
-				b.keys[i], joined[i] = base+s, true
+			if at := b.events[i].at(); from <= at && at < to && b.keys[i] != noKey && b.events[i].note != nil {
+				b.keys[i], joined[i] = base+s, true // a rest between such groups parts them
 			}
 		}
 	}

@@ -13,6 +13,7 @@ type breaker struct {
 	pieces  int // systems it is cut into
 	breakAt bool
 	room    int
+	bars    int // of the piece so far
 }
 
 // period is told that a period of so many bars begins at bar n (of its

@@ -151,9 +151,13 @@ func (w *sectionWalk) bars(yield func(*frameBar) bool) {
 		*fb = frameBar{section: w.section, s: w.s, first: n == 1, newSection: n == 1, from: bar.Start, to: bar.End(),
 			number: bar.Number, sig: bar.Signature, landing: bar.Landing, last: lastSection && !more,
 			labels: labels, entries: entries, tempos: tempos}
+		w.br.bars++
 		if w.f.bars == nil {
 			fb.scoreBar = bar.Number
-		} else if fb.from < w.end && w.s.OnBarline(fb.from) {
+		} else {
+			fb.number = w.br.bars
+		}
+		if w.f.bars != nil && fb.from < w.end && w.s.OnBarline(fb.from) {
 			fb.scoreBar = w.s.BarAt(fb.from).Number
 		}
 		w.brk(fb, n)
@@ -180,16 +184,17 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 			break
 		}
 		w.queue = append(w.queue[:0], w.queue[1:]...)
+		before := w.previous
 		if r.Time < fb.to {
 			w.previous = r.Time
 		}
 		w.realigned = r.Time
-		if r.Index == 0 {
-			continue
+		if r.Index == 0 || r.Time-before <= fb.to-fb.from && r.Time < fb.to && r.Time != before {
+			continue // a period of a bar or less would box every bar
 		}
 		l := label{at: r.Time, text: r.Label, realign: true, onBar: r.Time == fb.from}
 		if r.Time > fb.from && r.Time < fb.to {
-			l.within = within(w.s.Where(r.Time))
+			l.within = within(fb.sig, w.s.Grid.Span(r.Time-fb.from))
 		}
 		if r.Time == fb.to && w.s.End == score.Repeat {
 			l.text += " = beginning"
@@ -200,11 +205,19 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 }
 
 // within says where inside a bar a moment lies: "beat 3", or "beat 3+" past it.
-func within(at score.Where) string {
-	if at.Past.Sign() > 0 {
-		return fmt.Sprintf("beat %d+", at.Beat)
+func within(sig score.Signature, into beat.Span) string {
+	n := 1
+	for _, length := range sig.Beats() {
+		if into.Cmp(length) < 0 {
+			break
+		}
+		into = into.Sub(length)
+		n++
 	}
-	return fmt.Sprintf("beat %d", at.Beat)
+	if into.Sign() > 0 {
+		return fmt.Sprintf("beat %d+", n)
+	}
+	return fmt.Sprintf("beat %d", n)
 }
 
 // plan takes what the spec's plan and tempo marks put into the bar.
