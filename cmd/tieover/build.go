@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os/signal"
 	"slices"
 	"strings"
 
@@ -26,7 +25,7 @@ type buildOptions struct {
 	layout   layout.Options
 	edition  string // "": study for the score, play for the parts
 	fold     bool
-	bars     barRange
+	bars     bars
 	layers   []string
 	partner  string
 	xml      musicxml.Options
@@ -43,13 +42,8 @@ func newBuildCmd(s streams) *cobra.Command {
 		Long: "Reads one or more section specs as one piece and writes everything made from it\n" +
 			"into a folder, or only what --only names: " + strings.Join(kindNames(), ", ") + ".",
 		Args: cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
-			defer stop()
-			if o.watch {
-				return o.keepBuilding(ctx, s, args)
-			}
-			return o.build(ctx, s, args)
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return o.build(cmd.Context(), s, args)
 		},
 	}
 	o.addFlags(cmd)
@@ -93,11 +87,7 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	if err != nil {
 		return err
 	}
-	m, err := o.lay(s, p)
-	if err != nil {
-		return err
-	}
-	outputs, left, err := o.outputs(m)
+	outputs, left, err := o.outputs(p)
 	if err != nil {
 		return err
 	}

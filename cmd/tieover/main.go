@@ -2,10 +2,12 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -52,13 +54,15 @@ func usage(format string, args ...any) error {
 
 // run is the whole program; it returns the exit code.
 func run(args []string, s streams) int {
+	ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
+	defer stop()
 	root := newRoot(s)
 	root.SetArgs(args)
-	return report(s, root.Execute())
+	return finish(s, root.ExecuteContext(ctx))
 }
 
-// report prints an error and returns the exit code for it.
-func report(s streams, err error) int {
+// finish prints an error and returns the exit code for it.
+func finish(s streams, err error) int {
 	if err == nil {
 		return done
 	}
@@ -96,4 +100,7 @@ func newRoot(s streams) *cobra.Command {
 }
 
 // commands lists every subcommand, in the order of the help text.
-var commands = []func(streams) *cobra.Command{}
+var commands = []func(streams) *cobra.Command{
+	newBuildCmd,
+	newChartCmd,
+}

@@ -8,30 +8,21 @@ import (
 	"tieover/score/beat"
 )
 
-// barRange is a flag such as 5-12 or 7; the zero value is all bars.
-type barRange struct{ from, to int }
+// bars is a flag such as 5-12, 5- or 7; the zero value is all bars.
+type bars struct{ from, to int } // 0: open
 
-func (r *barRange) Type() string { return "bars" }
+func (r *bars) Type() string { return "bars" }
 
-func (r *barRange) String() string {
-	if r.from == 0 {
+func (r *bars) String() string {
+	if r.from == 0 && r.to == 0 {
 		return ""
 	}
 	return fmt.Sprintf("%d-%d", r.from, r.to)
 }
 
-func (r *barRange) Set(s string) error {
-	first, last, ranged := strings.Cut(s, "-")
-	if !ranged {
-		last = first
-	}
-	from, err1 := strconv.Atoi(first)
-	to, err2 := strconv.Atoi(last)
-	if err1 != nil || err2 != nil || from < 1 || to < from {
-		return fmt.Errorf("%q is no range of bars, such as 5-12", s)
-	}
-	r.from, r.to = from, to
-	return nil
+func (r *bars) Set(s string) (err error) {
+	r.from, r.to, err = barRange(s)
+	return err
 }
 
 // millimeters is a flag in mm with up to two decimals, kept in 1/100 mm.

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"os/signal"
+	"slices"
+	"strconv"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/page"
+	"tieover/score/source"
+)
+
+func newServeCmd(s streams) *cobra.Command {
+	port := 0
+	cmd := &cobra.Command{
+		Use:   "serve SPEC…",
+		Short: "Show the page to this machine's browser while a spec is edited",
+		Long: "Serves the page of one or more section specs to browsers on this machine only,\n" +
+			"reads the specs again whenever one is saved, and lets the page reload itself.\n" +
+			"What is wrong with a spec is printed and shown in place of the page.",
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, specs []string) error {
+			if slices.Contains(specs, "-") {
+				return usage("serve reads its specs again and again; give files, not -")
+			}
+			if port < 0 || port > 65535 {
+				return usage("--port %d: ports go from 1 to 65535; 0 takes any that is free", port)
+			}
+			ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
+			defer stop()
+			return serve(ctx, s, specs, port)
+		},
+	}
+	cmd.Flags().IntVar(&port, "port", 0, "port to listen on; 0 takes any that is free")
+	return cmd
+}
+
+// serve serves the page until the context ends.
+func serve(ctx context.Context, s streams, specs []string, port int) error {
+	listener, err := net.Listen("tcp4", net.JoinHostPort("127.0.0.1", strconv.Itoa(port)))
+	if err != nil {
+		return fmt.Errorf("cannot listen on port %d: %w; choose another with --port", port, errors.Unwrap(err))
+	}
+	v := newViewer(listener.Addr().(*net.TCPAddr).Port)
+	n := 0
+	renew := func() {
+		n++
+		version := fmt.Sprintf("%d-%d", os.Getpid(), n)
+		v.show(pageOf(s, specs, version), version)
+	}
+	renew()
+	server := &http.Server{Handler: v, ReadHeaderTimeout: 5 * time.Second, MaxHeaderBytes: 16 << 10,
+		BaseContext: func(net.Listener) context.Context { return ctx }}
+	fmt.Fprintf(s.out, "http://127.0.0.1:%d/\n", v.port)
+	go watch(ctx, specs, renew)
+	go func() {
+		<-ctx.Done()
+		server.Close()
+	}()
+	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return nil
+}
+
+// pageOf returns the page of the specs, or one that says what is wrong with
+// them; that is printed too.
+func pageOf(s streams, specs []string, version string) []byte {
+	var b bytes.Buffer
+	p, err := load(s, specs)
+	if err == nil {
+		err = writePage(&b, p, version)
+	}
+	if err == nil {
+		return b.Bytes()
+	}
+	finish(s, err)
+	b.Reset()
+	var lines []string
+	var e exit
+	if errors.As(err, &e) && e.err != nil {
+		err = e.err
+	}
+	if problems, ok := source.Of(err); ok {
+		for _, p := range problems {
+			lines = append(lines, p.String())
+		}
+	} else {
+		lines = append(lines, err.Error())
+	}
+	if err := page.WriteProblems(&b, lines, version); err != nil {
+		finish(s, err)
+	}
+	return b.Bytes()
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"fmt"
+	"net"
+	"net/http"
+	"slices"
+	"strconv"
+	"sync"
+)
+
+// viewer answers browsers on this machine: the page at /, and at /changes a
+// stream that says when there is a new one. It answers nothing else, and nobody
+// who came by another host name, so that no page of somebody else can read it.
+type viewer struct {
+	port  int
+	hosts []string
+
+	mu      sync.Mutex
+	page    []byte
+	version string
+	changed chan struct{} // closed when the page is replaced
+}
+
+func newViewer(port int) *viewer {
+	v := &viewer{port: port, changed: make(chan struct{})}
+	for _, host := range []string{"127.0.0.1", "localhost"} {
+		v.hosts = append(v.hosts, net.JoinHostPort(host, strconv.Itoa(port)))
+		if port == 80 {
+			v.hosts = append(v.hosts, host)
+		}
+	}
+	return v
+}
+
+// show replaces the page. Version names it, and is written in it.
+func (v *viewer) show(page []byte, version string) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.page, v.version = page, version
+	close(v.changed)
+	v.changed = make(chan struct{})
+}
+
+func (v *viewer) now() (page []byte, version string, changed <-chan struct{}) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	return v.page, v.version, v.changed
+}
+
+func (v *viewer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Cache-Control", "no-store")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("X-Frame-Options", "DENY")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("Referrer-Policy", "no-referrer")
+	switch {
+	case !slices.Contains(v.hosts, r.Host):
+		http.Error(w, "this page is for this machine only", http.StatusForbidden)
+	case r.Method != http.MethodGet && r.Method != http.MethodHead:
+		h.Set("Allow", "GET, HEAD")
+		http.Error(w, "the page can only be read", http.StatusMethodNotAllowed)
+	case r.RequestURI == "/":
+		page, _, _ := v.now()
+		h.Set("Content-Type", "text/html; charset=utf-8")
+		h.Set("Content-Length", strconv.Itoa(len(page)))
+		_, _ = w.Write(page) // a browser that has gone needs no answer
+	case r.RequestURI == "/changes" && r.Method == http.MethodGet:
+		v.tell(w, r)
+	default:
+		http.Error(w, "there is nothing here", http.StatusNotFound)
+	}
+}
+
+// tell says which page is the newest, and again whenever there is a new one,
+// until the browser goes. A page reloads itself when it is not the newest, even
+// if that changed before it could listen.
+func (v *viewer) tell(w http.ResponseWriter, r *http.Request) {
+	out := http.NewResponseController(w)
+	w.Header().Set("Content-Type", "text/event-stream")
+	for {
+		_, version, changed := v.now()
+		fmt.Fprintf(w, "data: %s\n\n", version)
+		if out.Flush() != nil {
+			return
+		}
+		select {
+		case <-r.Context().Done():
+			return
+		case <-changed:
+		}
+	}
+}
