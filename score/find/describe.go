@@ -18,6 +18,8 @@ type Description struct {
 	Cycles int   // begun, the first and the last included
 	Rest   int64 // pulses of the last cycle; 0 when it is complete
 
+	spent bool // the growth came to its end before the list did
+
 	RhythmBits, PitchBits float64
 	Saved                 float64 // bits less than the list as it stands
 }
@@ -75,6 +77,7 @@ type Series struct {
 type Exception struct {
 	At     int64 // pulses from the start of the list
 	Missed bool  // the pattern has an attack here, the list has none
+	Length int64 // the attack is there but lasts so long instead; 0: it is one too many, unless Missed
 	bits   int64 // the number that says it
 }
 

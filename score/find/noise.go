@@ -1,4 +1,204 @@
 package find
 
-// noisy looks for a cycle that explains all but a few attacks.
-func (ln *line) noisy(tolerance int, keep func(*Description)) {}
+import (
+	"fmt"
+	"math/bits"
+	"sort"
+	"strings"
+)
+
+// longestNoisy is the longest list in pulses in which patterns with exceptions
+// are looked for.
+const longestNoisy = 65_536
+
+// noisy looks for a cycle that explains all but a few attacks. Onsets are a
+// row of bits; where the row agrees with itself a cycle later but for a few
+// bits, the cycle's attacks are those that most of its passes have.
+func (ln *line) noisy(tolerance int, keep func(*Description)) {
+	span := ln.end - ln.lead
+	if span > longestNoisy || len(ln.hits) < 4 {
+		return
+	}
+	row := newRow(ln.hits, ln.lead, span)
+	var periods []int64
+	for length := int64(2); length <= span/2; length++ {
+		if multiple(length, periods) || row.differs(length, 4*tolerance) {
+			continue
+		}
+		groups := ln.majority(length)
+		if groups == nil {
+			continue
+		}
+		d := &Description{Groups: groups, Lead: ln.lead}
+		if d.except(ln.hits, ln.end, tolerance) && len(d.Exceptions) > 0 {
+			d.Cycles, d.Rest = d.strokes(ln.end, func(stroke) bool { return true })
+			keep(d)
+			periods = append(periods, length)
+		}
+	}
+}
+
+func multiple(n int64, of []int64) bool {
+	for _, p := range of {
+		if n%p == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// row is a list's onsets, one bit a pulse.
+type row struct {
+	bits []uint64
+	span int64
+}
+
+func newRow(hits []Hit, from, span int64) row {
+	r := row{make([]uint64, span/64+2), span}
+	for _, h := range hits {
+		at := h.At - from
+		r.bits[at/64] |= 1 << (at % 64)
+	}
+	return r
+}
+
+// differs reports whether the row and itself so many pulses later disagree at
+// more than `most` of the pulses that both have.
+func (r row) differs(by int64, most int) bool {
+	words, shift := by/64, uint(by%64)
+	n := 0
+	for i := int64(0); i*64 < r.span-by; i++ {
+		later := r.bits[i+words]>>shift | r.bits[i+words+1]<<(64-shift) // a shift by 64 gives 0
+		both := r.bits[i] ^ later
+		if left := r.span - by - i*64; left < 64 {
+			both &= 1<<left - 1
+		}
+		if n += bits.OnesCount64(both); n > most {
+			return true
+		}
+	}
+	return false
+}
+
+// majority returns the cycle of the given length with the attacks that more
+// than half of its passes have, each as long as most of them are; nil when it
+// has none.
+func (ln *line) majority(length int64) []Item {
+	passes := (ln.end - ln.lead + length - 1) / length
+	votes := map[int64]map[int64]int{} // place in the cycle, length
+	for _, h := range ln.hits {
+		at := (h.At - ln.lead) % length
+		if votes[at] == nil {
+			votes[at] = map[int64]int{}
+		}
+		votes[at][h.Length]++
+	}
+	var kept []Hit
+	for at, lengths := range votes {
+		n, best := 0, int64(0)
+		for l, count := range lengths {
+			n += count
+			if count > lengths[best] || count == lengths[best] && l > best {
+				best = l
+			}
+		}
+		if 2*int64(n) > passes {
+			kept = append(kept, Hit{At: at, Length: best})
+		}
+	}
+	if len(kept) == 0 {
+		return nil
+	}
+	sort.Slice(kept, func(i, j int) bool { return kept[i].At < kept[j].At })
+	pattern := &line{hits: kept}
+	return pattern.groups(len(kept), length)
+}
+
+// except plays the description beside the hits and notes where they part. ok
+// is false when that is more often than tolerated.
+func (d *Description) except(hits []Hit, end int64, tolerance int) (ok bool) {
+	i := 0
+	before, want := int64(-1), int64(0) // the pattern's attack before, and its length
+	note := func(e Exception) bool {
+		d.Exceptions = append(d.Exceptions, e)
+		return len(d.Exceptions) <= tolerance
+	}
+	heard := func(at int64) (ok bool) { // hits before the pattern's next attack
+		for ok = true; ok && i < len(hits) && hits[i].At < at; i++ {
+			ok = note(Exception{At: hits[i].At, bits: hits[i].At - before})
+		}
+		return ok
+	}
+	ok = true
+	d.strokes(end, func(s stroke) bool {
+		if ok = heard(s.at); !ok {
+			return false
+		}
+		before, want = s.at, s.length
+		if i >= len(hits) || hits[i].At > s.at {
+			ok = note(Exception{At: s.at, Missed: true, bits: 1})
+			return ok
+		}
+		if got := hits[i].Length; got != want && !shortened(hits, i, want) && !prolonged(hits, i) {
+			ok = note(Exception{At: s.at, Length: got, bits: got})
+		}
+		i++
+		return ok
+	})
+	return ok && heard(end+1)
+}
+
+// shortened reports whether a hit ends early because the next came early.
+func shortened(hits []Hit, i int, want int64) bool {
+	return i+1 < len(hits) && hits[i].Length < want && hits[i+1].At == hits[i].At+hits[i].Length
+}
+
+// prolonged reports whether a hit goes on until the next because that came
+// late.
+func prolonged(hits []Hit, i int) bool {
+	return i+1 < len(hits) && hits[i+1].At == hits[i].At+hits[i].Length || i+1 == len(hits)
+}
+
+// exceptText writes the cycles that deviate as boxes. ok is false when the
+// description has no fixed cycles to number.
+func exceptText(l *List, d *Description) (text string, ok bool) {
+	length := d.Length()
+	if length > mostGroups || d.CutEvery > 0 || d.Process != nil || d.Strike != Hold {
+		return "", false
+	}
+	var b strings.Builder
+	b.WriteString("    except:\n")
+	done := map[int64]bool{}
+	for _, e := range d.Exceptions {
+		for _, at := range []int64{e.At - length, e.At, e.At + length} { // a change may ring over an edge
+			cycle := (at - d.Lead) / length
+			start := d.Lead + cycle*length
+			if at < d.Lead || start >= l.End || done[cycle] {
+				continue
+			}
+			done[cycle] = true
+			fmt.Fprintf(&b, "      - {cycle: %d, box: %s}\n", cycle+1, l.box(start, length))
+		}
+	}
+	return b.String(), true
+}
+
+// box writes the list from a moment on, one sign a pulse.
+func (l *List) box(from, length int64) string {
+	signs := []byte(strings.Repeat(".", int(length)))
+	first := sort.Search(len(l.Hits), func(i int) bool { return l.Hits[i].At+l.Hits[i].Length > from })
+	for _, h := range l.Hits[first:] {
+		if h.At >= from+length {
+			break
+		}
+		for k := range h.Length {
+			if at := h.At + k - from; at >= 0 && at < length {
+				signs[at] = '='
+			}
+		}
+		if h.At >= from {
+			signs[h.At-from] = 'x'
+		}
+	}
+	return string(signs)
+}

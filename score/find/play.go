@@ -9,14 +9,14 @@ type sized struct {
 }
 
 // cycles plays the description's cycles one after another, without end. It
-// does not know the list, so what it yields is a prediction. It stops when a
-// process has used up what it lives on.
+// does not know the list, so what it yields is a prediction.
 type cycles struct {
 	d      *Description
 	groups []sized
 	pass   int64
 	shift  int64
 	turn   int64
+	spent  bool // a growth has used up what it lived on; the groups stay
 }
 
 func newCycles(d *Description) *cycles {
@@ -27,12 +27,12 @@ func newCycles(d *Description) *cycles {
 	return c
 }
 
-// step makes the next cycle's state. ok is false when the process is spent.
-func (c *cycles) step() (ok bool) {
+// step makes the next cycle's state.
+func (c *cycles) step() {
 	c.pass++
 	p := c.d.Process
-	if p == nil || p.Kind == Retrograde || (c.pass-1)%p.After != 0 {
-		return true
+	if p == nil || p.Kind == Retrograde || c.spent || (c.pass-1)%p.After != 0 {
+		return
 	}
 	switch p.Kind {
 	case Rotate:
@@ -42,9 +42,8 @@ func (c *cycles) step() (ok bool) {
 	case Append:
 		c.groups = append(slices.Clip(c.groups), sized{Item{Size: p.Size}, len(c.groups) + 1})
 	case Grow:
-		return c.grow(p)
+		c.spent = !c.grow(p)
 	}
-	return true
 }
 
 // grow lets the target take from the giver, and from those after it when it
@@ -74,8 +73,12 @@ func (c *cycles) grow(p *Process) bool {
 	if groups[target].Size += p.By; groups[target].Size < 0 {
 		return false
 	}
-	c.groups = slices.DeleteFunc(groups, func(g sized) bool { return g.Size == 0 })
-	return len(c.groups) > 0
+	left := slices.DeleteFunc(groups, func(g sized) bool { return g.Size == 0 })
+	if len(left) == 0 {
+		return false
+	}
+	c.groups = left
+	return true
 }
 
 // played returns the groups of the current cycle in played order, a shift not
@@ -135,10 +138,9 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 		if now >= cut {
 			now, cut = cut, cut+d.CutEvery
 		}
-		if !c.step() {
-			return begun + 1, rest
-		}
+		c.step()
 	}
+	d.spent = c.spent
 	return begun, rest
 }
 

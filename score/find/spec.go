@@ -1,10 +1,252 @@
 package find
 
 import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
 	"strings"
 
+	"tieover/score/beat"
 	"tieover/score/heard"
 )
+
+// Found is one layer of a section to be written.
+type Found struct {
+	Name       string
+	Instrument string // as a spec names it; "" for a mere rhythm
+	List       *List
+	Ranked     []*Description // as Search returns them
+	// Sound names a tone of an unpitched instrument as a spec does; nil when the
+	// layer's tones are pitches.
+	Sound func(heard.Tone) string
+}
+
+// Plan is what a section spec says besides its layers.
+type Plan struct {
+	Title string
+	Meter string    // "" for 4/4, or for one cycle if the only layer is cut
+	Bar   beat.Span // one bar of Meter; zero when the meter changes
+	Tempo string    // "" when not known
+}
+
+// Limits of a spec for one cycle.
+const (
+	mostGroups = 4096
+	mostSize   = 4096
+	mostOffset = 1_000_000
+	mostChords = 4096
+)
+
+// Spec writes a section spec whose attacks are those of the lists: each layer
+// takes the first of its descriptions that a spec can say, at worst the list
+// as a free line.
+func (p Plan) Spec(layers []Found) (string, error) {
+	unit, end := beat.Span{}, beat.Span{}
+	for _, f := range layers {
+		unit = common(unit, f.List.Pulse.Span())
+		if over := f.List.Pulse.Span().Times(f.List.End); over.Cmp(end) > 0 {
+			end = over
+		}
+	}
+	pulse, err := pulseOf(unit)
+	if err != nil {
+		return "", err
+	}
+	if len(layers) == 1 {
+		pulse = layers[0].List.Pulse
+	}
+	w := &writer{plan: p, pulse: pulse, end: end}
+	if p.Meter == "" && len(layers) == 1 {
+		w.barFor(layers[0])
+	}
+	var bodies []string
+	for _, f := range layers {
+		bodies = append(bodies, w.layer(f))
+	}
+	pulses, _ := end.Over(pulse.Span()).IsWhole()
+	var b strings.Builder
+	fmt.Fprintf(&b, "title: %s\n", quoted(p.Title))
+	if p.Tempo != "" {
+		fmt.Fprintf(&b, "tempo: %s\n", p.Tempo)
+	}
+	if w.plan.Meter != "" {
+		fmt.Fprintf(&b, "meter: %s\n", w.plan.Meter)
+	}
+	fmt.Fprintf(&b, "pulse: %v\nlength: %d pulses\n\nlayers:\n%s", pulse, pulses, strings.Join(bodies, ""))
+	return b.String(), nil
+}
+
+type writer struct {
+	plan  Plan
+	pulse beat.Pulse
+	end   beat.Span
+}
+
+// barFor chooses a meter whose bar is what the layer is cut to, so that the cut
+// can be said in bars.
+func (w *writer) barFor(f Found) {
+	k := f.Ranked[0].CutEvery
+	if k == 0 || f.Ranked[0].Lead != 0 {
+		return
+	}
+	bar := f.List.Pulse.Span().Times(k)
+	for _, unit := range []int64{4, 8, 16, 32, 64, 128} {
+		if count, whole := bar.Over(beat.Of(1, unit)).IsWhole(); whole && count <= 64 {
+			w.plan.Meter, w.plan.Bar = fmt.Sprintf("%d/%d", count, unit), bar
+			return
+		}
+	}
+}
+
+// layer writes one layer.
+func (w *writer) layer(f Found) string {
+	for _, d := range f.Ranked {
+		if body, ok := w.looped(f, d); ok {
+			return w.head(f) + body
+		}
+	}
+	return w.head(f) + w.line(f)
+}
+
+func (w *writer) head(f Found) string {
+	s := "  - name: " + quoted(f.Name) + "\n"
+	if f.Instrument != "" {
+		s += "    instrument: " + f.Instrument + "\n"
+	}
+	if f.List.Pulse != w.pulse {
+		s += fmt.Sprintf("    pulse: %v\n", f.List.Pulse)
+	}
+	return s
+}
+
+// looped writes a description. ok is false when a spec cannot say it.
+func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
+	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset {
+		return "", false
+	}
+	for _, item := range d.Groups {
+		if item.Size > mostSize {
+			return "", false
+		}
+	}
+	var b strings.Builder
+	entry := func(key, value string) { b.WriteString(folded("    "+key+": ", value)) }
+	entry("groups", GroupsText(d.Groups))
+	switch d.Strike {
+	case Short:
+		entry("strike", "short")
+	case All:
+		entry("strike", "all")
+	}
+	if d.Lead > 0 {
+		entry("offset", strconv.FormatInt(d.Lead, 10))
+	}
+	if d.CutEvery > 0 {
+		bars, ok := w.bars(f.List.Pulse.Span().Times(d.CutEvery))
+		if !ok || d.Lead > 0 {
+			return "", false
+		}
+		entry("loop", "cut every "+bars)
+	}
+	if d.Process != nil {
+		entry("process", d.processText())
+	}
+	if text, ok := w.pitches(f, d); !ok {
+		return "", false
+	} else if text != "" {
+		entry("pitches", text)
+		if d.Series.Own {
+			entry("restart", "never")
+		}
+	}
+	if at, must := w.leaves(f, d); must {
+		entry("leaves", at)
+	}
+	if len(d.Exceptions) > 0 {
+		text, ok := exceptText(f.List, d)
+		if !ok {
+			return "", false
+		}
+		b.WriteString(text)
+	}
+	return b.String(), true
+}
+
+// bars says a length in bars of the plan's meter.
+func (w *writer) bars(length beat.Span) (text string, ok bool) {
+	if w.plan.Bar.Sign() == 0 {
+		return "", false
+	}
+	n, whole := length.Over(w.plan.Bar).IsWhole()
+	return counted(int(n), "bar"), whole && n >= 1 && n < math.MaxInt32
+}
+
+func (d *Description) processText() string {
+	p := d.Process
+	after := ""
+	if p.After > 1 {
+		after = fmt.Sprintf(", after: %d", p.After)
+	}
+	switch p.Kind {
+	case Grow:
+		from := "none"
+		if p.From > 0 {
+			from = strconv.Itoa(p.From)
+		}
+		if d.spent {
+			after += ", stop-when-empty: yes"
+		}
+		return fmt.Sprintf("{grow: {group: %d, by: %d, from: %s%s}}", p.Group, p.By, from, after)
+	case Rotate:
+		return fmt.Sprintf("{rotate: {by: %d%s}}", p.By, after)
+	case Shift:
+		return fmt.Sprintf("{shift: {by: %d%s}}", p.By, after)
+	case Append:
+		return fmt.Sprintf("{append: {size: %d%s}}", p.Size, after)
+	}
+	if p.After == 2 {
+		return "{retrograde: {on: even}}"
+	}
+	return fmt.Sprintf("{retrograde: {on: every %s}}", ordinal(p.After))
+}
+
+func ordinal(n int64) string {
+	suffix := "th"
+	if n%100/10 != 1 {
+		suffix = map[int64]string{1: "st", 2: "nd", 3: "rd"}[n%10]
+		if suffix == "" {
+			suffix = "th"
+		}
+	}
+	return strconv.FormatInt(n, 10) + suffix
+}
+
+// pitches writes the series, "" when the layer has none.
+func (w *writer) pitches(f Found, d *Description) (text string, ok bool) {
+	if d.Series == nil || f.Instrument == "" {
+		return "", true
+	}
+	if len(d.Series.Chords) > mostChords {
+		return "", false
+	}
+	names := make([]string, len(d.Series.Chords))
+	for i, c := range d.Series.Chords {
+		names[i] = f.chord(c)
+	}
+	return strings.Join(names, " "), true
+}
+
+func (f Found) chord(c int) string {
+	if f.Sound == nil {
+		return chordText(f.List.Chords[c])
+	}
+	names := make([]string, len(f.List.Chords[c]))
+	for i, t := range f.List.Chords[c] {
+		names[i] = f.Sound(t)
+	}
+	return strings.Join(names, "+")
+}
 
 func chordText(tones []heard.Tone) string {
 	names := make([]string, len(tones))
@@ -12,4 +254,86 @@ func chordText(tones []heard.Tone) string {
 		names[i] = t.String()
 	}
 	return strings.Join(names, "+")
+}
+
+// leaves says when the layer stops, if the loop would sound on after the list
+// has ended.
+func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
+	until, whole := w.end.Over(f.List.Pulse.Span()).IsWhole()
+	if !whole {
+		until = f.List.End + 1
+	}
+	if until == f.List.End {
+		return "", false
+	}
+	last, after := int64(0), false
+	d.strokes(until, func(s stroke) bool {
+		last, after = s.at+s.length, s.at >= f.List.End
+		return !after
+	})
+	if !after && (d.Strike != Hold || last <= f.List.End) {
+		return "", false
+	}
+	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()
+	return fmt.Sprintf("pulse %d", at64+1), true
+}
+
+// line writes the list as it stands.
+func (w *writer) line(f Found) string {
+	var entries []string
+	now := int64(0)
+	for _, h := range f.List.Hits {
+		if h.At > now {
+			entries = append(entries, fmt.Sprintf("rest %d", h.At-now))
+		}
+		sound := "x"
+		if f.Instrument != "" {
+			sound = f.chord(h.Chord)
+		}
+		entries = append(entries, fmt.Sprintf("%s %d", sound, h.Length))
+		now = h.At + h.Length
+	}
+	return folded("    line: ", strings.Join(entries, ", "))
+}
+
+// folded writes one entry, going on in further lines where it is long.
+func folded(key, value string) string {
+	const width = 96
+	var b strings.Builder
+	b.WriteString(key)
+	column := len(key)
+	for i, word := range strings.Split(breakable(value), " ") {
+		switch {
+		case i == 0:
+		case column+1+len(word) > width:
+			b.WriteString("\n      ")
+			column = 6
+		default:
+			b.WriteByte(' ')
+			column++
+		}
+		b.WriteString(word)
+		column += len(word)
+	}
+	b.WriteByte('\n')
+	return b.String()
+}
+
+// breakable puts blanks round the + of long groupings, so that they can be
+// folded.
+func breakable(value string) string {
+	if len(value) <= 80 || strings.Contains(value, " ") && !strings.Contains(value, "rest") {
+		return value
+	}
+	return strings.ReplaceAll(value, "+", " + ")
+}
+
+var plainName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9 '.()-]*$`)
+
+// quoted writes a name so that YAML reads it as text.
+func quoted(name string) string {
+	if plainName.MatchString(name) && strings.TrimSpace(name) == name {
+		return name
+	}
+	return strconv.Quote(name)
 }

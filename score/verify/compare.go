@@ -1,0 +1,306 @@
+package verify
+
+import (
+	"cmp"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// comparison compares one part.
+type comparison struct {
+	piece   *score.Piece
+	part    *heard.Part
+	options Options
+
+	want, got []note
+	names     []string // of the layers
+	voices    map[string]int
+	found     []Difference
+}
+
+// run compares the part with its layers and returns how many notes it should
+// have.
+func (c *comparison) run(layers []layer) int {
+	c.names = names(layers)
+	c.want, c.got = c.expected(layers), c.played(layers)
+	m := c.best()
+	c.learnVoices(m)
+	c.report(m)
+	return len(c.want)
+}
+
+// matching says which note of the score is which note of the spec.
+type matching struct {
+	got  []int // for each wanted note the index of the played one, or -1
+	used []bool
+	runs []run
+}
+
+// run is a row of notes that sound earlier or later by one amount.
+type run struct {
+	from, to int // wanted notes [from, to)
+	by       beat.Span
+}
+
+type moment struct {
+	onset beat.Span
+	sound string
+}
+
+// exactly matches notes that sound the same at the same moment; those of the
+// runs at the moment they were moved to.
+func (c *comparison) exactly(runs []run) *matching {
+	m := &matching{got: make([]int, len(c.want)), used: make([]bool, len(c.got)), runs: runs}
+	places := c.places()
+	for i := range m.got {
+		m.got[i] = -1
+	}
+	for _, r := range runs {
+		for i := r.from; i < r.to; i++ {
+			c.take(m, places, i, r.by)
+		}
+	}
+	for i := range c.want {
+		if m.got[i] < 0 && !within(runs, i) {
+			c.take(m, places, i, beat.Span{})
+		}
+	}
+	return m
+}
+
+func within(runs []run, i int) bool {
+	return slices.ContainsFunc(runs, func(r run) bool { return r.from <= i && i < r.to })
+}
+
+// places lists the played notes by moment and sound.
+func (c *comparison) places() map[moment][]int {
+	places := make(map[moment][]int, len(c.got))
+	for j, n := range c.got {
+		key := moment{n.onset, n.sound}
+		places[key] = append(places[key], j)
+	}
+	return places
+}
+
+// take matches wanted note i with an unused note at its moment, if possible one
+// of its length.
+func (c *comparison) take(m *matching, places map[moment][]int, i int, by beat.Span) {
+	n := c.want[i]
+	best := -1
+	for _, j := range places[moment{n.onset.Add(by), n.sound}] {
+		if m.used[j] {
+			continue
+		}
+		if best < 0 || c.got[j].length == n.length && c.got[best].length != n.length {
+			best = j
+		}
+	}
+	if best >= 0 {
+		m.got[i], m.used[best] = best, true
+	}
+}
+
+// left returns the notes on both sides that nothing was matched with.
+func (c *comparison) left(m *matching) (want, got []int) {
+	for i, j := range m.got {
+		if j < 0 {
+			want = append(want, i)
+		}
+	}
+	for j, used := range m.used {
+		if !used {
+			got = append(got, j)
+		}
+	}
+	return want, got
+}
+
+// best looks for rows of notes that were all moved by one amount, as after an
+// inserted rest: such a row is one difference, not one for each of its notes.
+func (c *comparison) best() *matching {
+	m := c.exactly(nil)
+	for range mostRuns {
+		want, got := c.left(m)
+		next, ok := c.nextRun(want, got, m.runs)
+		if !ok {
+			return m
+		}
+		tried := c.exactly(append(slices.Clone(m.runs), next))
+		want2, got2 := c.left(tried)
+		if len(want2)+len(got2)+1 >= len(want)+len(got) {
+			return m
+		}
+		m = tried
+	}
+	return m
+}
+
+const (
+	mostRuns    = 8
+	fewestInRun = 4
+	mostTried   = 4096 // leftover notes that are looked at for a common move
+)
+
+// farthest is how far a note may have been moved to count as the same note.
+func farthest() beat.Span { return beat.Of(4, 1) }
+
+// nextRun proposes the longest row of notes that begins with an unmatched one
+// and is found again, moved as that one was.
+func (c *comparison) nextRun(want, got []int, runs []run) (best run, ok bool) {
+	if len(want) < fewestInRun || len(got) < 1 {
+		return run{}, false
+	}
+	places := c.places()
+	tried := map[beat.Span]bool{}
+	first := want[0]
+	for _, i := range want[:min(len(want), 64)] {
+		if !within(runs, i) {
+			first = i
+			break
+		}
+	}
+	if within(runs, first) {
+		return run{}, false
+	}
+	for _, j := range got[:min(len(got), mostTried)] {
+		by := c.got[j].onset.Sub(c.want[first].onset)
+		if c.got[j].sound != c.want[first].sound || by.Sign() == 0 || tried[by] || tooFar(by) {
+			continue
+		}
+		tried[by] = true
+		end := first
+		for end < len(c.want) && !within(runs, end) {
+			if len(places[moment{c.want[end].onset.Add(by), c.want[end].sound}]) == 0 {
+				break
+			}
+			end++
+		}
+		if n := end - first; n >= fewestInRun && n > best.to-best.from {
+			best, ok = run{first, end, by}, true
+		}
+	}
+	return best, ok
+}
+
+func tooFar(by beat.Span) bool {
+	return by.Cmp(farthest()) > 0 || (beat.Span{}).Sub(by).Cmp(farthest()) > 0
+}
+
+// learnVoices finds out which voice of the part writes which layer, from the
+// notes that match.
+func (c *comparison) learnVoices(m *matching) {
+	votes := map[string]map[int]int{}
+	for i, j := range m.got {
+		if j < 0 {
+			continue
+		}
+		voice := c.got[j].voice
+		if votes[voice] == nil {
+			votes[voice] = map[int]int{}
+		}
+		votes[voice][c.want[i].layer]++
+	}
+	c.voices = map[string]int{}
+	for voice, layers := range votes {
+		best := -1
+		for k := range c.names {
+			if best < 0 && layers[k] > 0 || best >= 0 && layers[k] > layers[best] {
+				best = k
+			}
+		}
+		c.voices[voice] = best
+	}
+}
+
+// layerOf names the layer that a played note belongs to.
+func (c *comparison) layerOf(n note) string {
+	if k, ok := c.voices[n.voice]; ok && k >= 0 {
+		return c.names[k]
+	}
+	return c.names[0]
+}
+
+// report turns the matching into differences.
+func (c *comparison) report(m *matching) {
+	for _, r := range m.runs {
+		c.reportRun(r)
+	}
+	for i, j := range m.got {
+		if j >= 0 && c.got[j].length != c.want[i].length && !c.want[i].loose && c.outOfStep(m, i, j) {
+			c.otherLength(c.want[i], c.got[j])
+		}
+	}
+	want, got := c.left(m)
+	want, got = c.pairUp(want, got, func(w, g note) bool { return w.onset == g.onset }, c.otherPitch)
+	want, got = c.pairUp(want, got, func(w, g note) bool { return w.sound == g.sound && !tooFar(g.onset.Sub(w.onset)) }, c.moved)
+	for _, i := range want {
+		c.missing(c.want[i])
+	}
+	for _, j := range got {
+		c.extra(c.got[j])
+	}
+	slices.SortStableFunc(c.found, func(a, b Difference) int { return cmp.Or(a.At.Cmp(b.At), cmp.Compare(a.Kind, b.Kind)) })
+}
+
+// outOfStep reports whether a note's other length is a difference of its own:
+// not when it ends early only because the score has another note there that is
+// reported anyway, or late because one is missing.
+func (c *comparison) outOfStep(m *matching, i, j int) bool {
+	want, got := c.want[i], c.got[j]
+	wantEnd, gotEnd := got.onset.Add(want.length), got.onset.Add(got.length)
+	if gotEnd.Cmp(wantEnd) < 0 { // shorter: does an unmatched note begin at its end?
+		for k := j + 1; k < len(c.got) && c.got[k].onset.Cmp(gotEnd) <= 0; k++ {
+			if c.got[k].onset == gotEnd && !m.used[k] {
+				return false
+			}
+		}
+		return true
+	}
+	for k := i + 1; k < len(c.want) && c.want[k].onset.Cmp(want.onset.Add(want.length)) <= 0; k++ {
+		if m.got[k] < 0 && c.want[k].onset == want.onset.Add(want.length) {
+			return false
+		}
+	}
+	return true
+}
+
+// pairUp pairs leftover notes that belong together, each with the nearest, and
+// returns what is still left.
+func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell func(w, g note)) (restWant, restGot []int) {
+	gone := map[int]bool{}
+	low := 0
+	for _, i := range want {
+		w := c.want[i]
+		for low < len(got) && c.got[got[low]].onset.Add(farthest()).Cmp(w.onset) < 0 {
+			low++
+		}
+		best, bestGap := -1, beat.Span{}
+		for _, j := range got[low:] {
+			gap := c.got[j].onset.Sub(w.onset)
+			if gap.Cmp(farthest()) > 0 {
+				break
+			}
+			if gap.Sign() < 0 {
+				gap = beat.Span{}.Sub(gap)
+			}
+			if !gone[j] && together(w, c.got[j]) && (best < 0 || gap.Cmp(bestGap) < 0) {
+				best, bestGap = j, gap
+			}
+		}
+		if best < 0 {
+			restWant = append(restWant, i)
+			continue
+		}
+		gone[best] = true
+		tell(w, c.got[best])
+	}
+	for _, j := range got {
+		if !gone[j] {
+			restGot = append(restGot, j)
+		}
+	}
+	return restWant, restGot
+}
