@@ -1,0 +1,202 @@
+package layout
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"tieover/score"
+	"tieover/score/spec"
+)
+
+// read reads one spec, or several as sections of one piece.
+func read(t testing.TB, texts ...string) *score.Piece {
+	t.Helper()
+	var files []spec.File
+	for _, text := range texts {
+		files = append(files, spec.File{Name: "test.yaml", Text: []byte(text)})
+	}
+	p, problems := spec.Read(files)
+	require.NoError(t, problems.Err())
+	return p
+}
+
+// laid lays the piece and holds every part to the law.
+func laid(t testing.TB, o Options, texts ...string) *Sheet {
+	t.Helper()
+	s, problems := Lay(read(t, texts...), o)
+	require.NoError(t, problems.Err())
+	for i := range s.Parts {
+		require.NoError(t, Check(s, &s.Parts[i]))
+	}
+	return s
+}
+
+// one writes a spec of a single woodblock layer.
+func one(meter, pulse, bars, more string) string {
+	return "title: Weir\nmeter: " + meter + "\npulse: " + pulse + "\nlength: " + bars + " bars\n" +
+		"layers:\n  - {name: Weir, " + more + "}\n"
+}
+
+// rhythm returns the bars of a sheet's first part as text, with "|" between.
+func rhythm(s *Sheet) string {
+	var bars []string
+	for b := range s.Parts[0].Bars() {
+		bars = append(bars, Rhythm(&b.Measure.Voices[0]))
+	}
+	return strings.Join(bars, " | ")
+}
+
+// unbeamed takes the beams out of a rhythm.
+func unbeamed(s string) string {
+	return strings.NewReplacer("(", "", ")", "", ",", "", "<", "", ">", "").Replace(s)
+}
+
+// The worked cases of our spelling rules. [memory] lengths and divisions follow
+// common print practice (see the policy in DEVELOPERS.md).
+func TestSpelling(t *testing.T) {
+	cases := []struct {
+		meter, pulse, bars, groups  string
+		group, meterLenient, strict string // strict "" where it is the same
+	}{
+		{"4/4", "1/8", "1", "3+3+2", "q. q. q", "q. e~q q", "q~e e~q q"},
+		{"4/4", "1/8", "2", "3+2+2", "q. q q e | ~q q q q", "q. e~e q e | ~q q q q", "q~e e~e e~e e | ~q q q q"},
+		{"4/4", "1/8", "1", "5+3", "h~e q.", "h~e q.", "h~e e~q"},
+		{"4/4", "1/8", "2", "7", "h~q. e | ~h. q", "h~q. e | ~h. q", "h~q~e e | ~h~q q"},
+		{"5/4", "1/8", "2", "3+3+2+2+2", "q. q. q q | q q. q. q", "q. q. q q | q q. q. q", "q~e e~q q q | q q~e e~q q"},
+		{"3+2+2/8", "1/8", "1", "2+2+3", "q q q.", "q e~e e~q", ""},
+		{"2+2+3/8", "1/8", "1", "7", "h~q.", "h~q.", ""},
+		{"3+2+3/8", "1/8", "1", "4+4", "h h", "q.~e e~q.", ""},
+		{"6/8", "1/8", "2", "4", "h q | ~q h", "q.~e q | ~q e~q.", ""},
+		// Spelling by group has a floor: a sign that begins off the half beat hides no beat.
+		{"2/4", "1/16", "1", "3+3+2", "e. s~e e", "e. s~e e", "e~s s~e e"},
+		{"12/8", "1/8", "1", "5+5+2", "q.~q e~h q", "q.~q e~q.~e q", ""},
+		{"4/4", "1/8", "1", "rest 3 + 5", "rq re e~h", "rq re e~h", ""},
+		{"6/8", "1/8", "1", "2 + rest 4", "q re rq.", "q re rq.", ""},
+		// Bars of common practice.
+		{"4/4", "1/8", "1", "2+4+2", "q h q", "q h q", "q q~q q"},
+		{"4/4", "1/8", "1", "1+2+2+2+1", "e q q q e", "e q e~e q e", "e e~e e~e e~e e"},
+		{"4/4", "1/8", "1", "6+2", "h. q", "h. q", "h~q q"},
+		{"4/4", "1/8", "1", "8", "w", "w", "w"},
+		{"6/8", "1/8", "1", "6", "h.", "h.", ""},
+		{"6/8", "1/8", "1", "2+2+2", "q q q", "q e~e q", ""},
+		{"9/8", "1/8", "1", "4 + rest 1 + 4", "h re h", "q.~e re e~q.", ""},
+		{"3/4", "1/8", "1", "3+3", "q. q.", "q. q.", "q~e e~q"},
+		{"3+2/8", "1/8", "1", "5", "q.~q", "q.~q", ""},
+		{"2+3/8", "1/8", "1", "5", "q~q.", "q~q.", ""},
+		{"2+2+3/8", "1/8", "1", "4+3", "h q.", "h q.", ""},
+		{"3+2+2/8", "1/8", "1", "7", "q.~h", "q.~h", ""},
+		{"2+2+3/8", "1/8", "1", "3+4", "q. h", "q~e e~q.", ""},
+		{"3+2+3/8", "1/8", "1", "3+2+3", "q. q q.", "q. q q.", ""},
+		// A group that would hide two beats off the beat is cut at the strongest one.
+		{"4/4", "1/8", "1", "1+6+1", "e q.~q. e", "e q.~q. e", "e e~q~q~e e"},
+	}
+	for _, c := range cases {
+		text := one(c.meter, c.pulse, c.bars, "groups: "+c.groups)
+		assert.Equal(t, c.group, unbeamed(rhythm(laid(t, Options{Spelling: SpellGroup}, text))), "%s %s by group", c.meter, c.groups)
+		assert.Equal(t, c.meterLenient, unbeamed(rhythm(laid(t, Options{Spelling: SpellMeter}, text))), "%s %s by meter", c.meter, c.groups)
+		strict := c.strict
+		if strict == "" {
+			strict = c.meterLenient
+		}
+		assert.Equal(t, strict, unbeamed(rhythm(laid(t, Options{Spelling: SpellMeter, Strict: true}, text))), "%s %s strictly", c.meter, c.groups)
+	}
+}
+
+// Rests: the 1917 handbook of Harris, fig. 8, for 6/8; the rest common practice.
+func TestRests(t *testing.T) {
+	cases := []struct{ meter, box, want string }{
+		{"6/8", "x===..", "q.~e re re"},
+		{"6/8", "x.....", "e re re rq."},
+		{"6/8", "...x..", "rq. e re re"},
+		{"4/4", "x.......", "e re rq rh"},
+		{"4/4", "......xx", "rh rq e e"},
+		{"4/4", "x======.", "h~q. re"},
+		{"4/4", "xx....xx", "e e rq rq e e"},
+		{"3/4", "xx....", "e e rq rq"},
+		{"3+2/8", "...xx", "rq. e e"},
+		{"4+3/8", "xx..x..", "e e rq e re re"},
+		{"5/4", "xx........", "e e rq rq rq rq"},
+	}
+	for _, c := range cases {
+		s := laid(t, Options{Spelling: SpellMeter}, one(c.meter, "1/8", "1", "box: "+c.box))
+		assert.Equal(t, c.want, unbeamed(rhythm(s)), "%s %s", c.meter, c.box)
+	}
+	silent := laid(t, Options{}, one("7/8", "1/8", "2", "groups: 7, enters: bar 2"))
+	assert.Equal(t, "rbar | h~q.", rhythm(silent))
+}
+
+// Beams. Seven eighths in 2+2+3 and 3+2+2, eight in 3+2+3, in 4/4 never over
+// the middle, six in 6/8 and 3/4: common practice. Eighth and two sixteenths:
+// the beam example of the MusicXML 4.0 reference.
+func TestBeams(t *testing.T) {
+	cases := []struct {
+		meter, pulse, bars, more string
+		beams                    Beaming
+		want                     string
+	}{
+		{"7/8", "1/8", "1", "groups: 2+2+3, strike: all", BeamGroups, "(e e) (e e) (e e e)"},
+		{"7/8", "1/8", "1", "groups: 3+2+2, strike: all", BeamGroups, "(e e e) (e e) (e e)"},
+		{"4/4", "1/8", "1", "groups: 3+2+3, strike: all", BeamGroups, "(e e e) (e e) (e e e)"},
+		{"4/4", "1/8", "1", "groups: 3+3+2, strike: all", BeamGroups, "(e e e) (e e e) (e e)"},
+		{"4/4", "1/8", "1", "groups: 3+3+2, strike: all", BeamMeter, "(e e e e) (e e e e)"},
+		{"7/8", "1/8", "2", "groups: 3+3+2, strike: all", BeamGroups, "(e e e) (e e e) e | e (e e e) (e e e)"},
+		{"6/8", "1/8", "1", "groups: 2+2+2, strike: all", BeamMeter, "(e e e) (e e e)"},
+		{"3/4", "1/8", "1", "groups: 3+3, strike: all", BeamMeter, "(e e) (e e) (e e)"},
+		{"3+2+3/8", "1/8", "1", "groups: 8, strike: all", BeamMeter, "(e e e) (e e) (e e e)"},
+		// Inside a group of eighths, sixteenths hang together by the eighth.
+		{"3/8", "1/8", "1", "groups: 3, figures: {3: x=xxxx}", BeamGroups, "(e s s, s s)"},
+		{"3/8", "1/8", "1", "groups: 3, figures: {3: xxxxxx}", BeamGroups, "(s s, s s, s s)"},
+		// Sixteenths that are themselves the pulse break only between groups.
+		{"4/4", "1/16", "1", "groups: 3+3+2, strike: all, enters: bar 1", BeamGroups,
+			"(s s s) (s s s) (s s) (s s s) (s s s) (s s)"},
+		{"2/4", "1/16", "1", "groups: 8, strike: all", BeamMeter, "(s s s s) (s s s s)"},
+		// Dotted eighth and sixteenth: the short one hooks back; before it, forward.
+		{"2/4", "1/8", "1", "groups: 2+2, figures: {2: x==x}", BeamGroups, "(e. s<) (e. s<)"},
+		{"2/4", "1/8", "1", "groups: 2+2, figures: {2: xx==}", BeamGroups, "(s> e.) (s> e.)"},
+		// Groups of one note: beamed by the beat, the inner level broken at each.
+		{"2/4", "1/16", "1", "groups: 3+3+2", BeamGroups, "(e. s<)~(e e)"},
+		{"4/4", "1/8", "1", "groups: 1+1+2+1+1+2", BeamGroups, "(e e) q (e e) q"},
+		{"4/4", "1/8", "1", "groups: 1+1+1+1+1+1+1+1", BeamGroups, "(e e e e) (e e e e)"},
+		// A rest inside a beam stays, rests at its edges do not; one note alone has a flag.
+		{"6/8", "1/8", "1", "groups: 3+3, figures: {3: x.x}", BeamGroups, "(e re e) (e re e)"},
+		{"6/8", "1/8", "1", "groups: 3+3, figures: {3: .x.}", BeamGroups, "re e re re e re"},
+		// Quarter pulses: beams by the quarter.
+		{"3/4", "1/4", "1", "groups: 3, figures: {3: xxxxxx}", BeamGroups, "(e e) (e e) (e e)"},
+	}
+	for _, c := range cases {
+		s := laid(t, Options{Beams: c.beams}, one(c.meter, c.pulse, c.bars, c.more))
+		assert.Equal(t, c.want, rhythm(s), "%s %s", c.meter, c.more)
+	}
+}
+
+// The worked rows of our tuplet rules; ratios as two theory sheets have them
+// ("Readable tuplets"; simple and compound columns).
+func TestTuplets(t *testing.T) {
+	cases := []struct{ meter, pulse, bars, groups, want string }{
+		{"4/4", "1/8 in 3:2", "1", "2+2+2", "[3:2 q q q] [3:2 q q q]"},
+		{"4/4", "1/8 in 3:2", "1", "3+2+2", "q [3:2 q e]~[3:2 e q]~[3:2 e q]"},
+		{"4/4", "1/8 in 3:2", "1", "4+4+4", "[3:2 h h h]"},
+		{"7/8", "1/8 in 3:2", "2", "1", "[3:2 e e e] [3:2 e e e] [3:2 e e e] [3:2 e s] | ~[3:2 s e] [3:2 e e e] [3:2 e e e] [3:2 e e e]"},
+		{"7/8", "1/16 in 5:4", "2", "1", "[5:4 s s s s s] [5:4 s s s s s] [5:4 s s s s s] [5:4 s s t] | ~[5:4 t s s] [5:4 s s s s s] [5:4 s s s s s] [5:4 s s s s s]"},
+		{"5/8", "1/16 in 7:4", "2", "4+3", "[7:4 q e.] [7:4 q e.] e | ~[7:4 t e.] [7:4 q e.] [7:4 q e.]"},
+		{"6/8", "1/8 in 4:3", "1", "3+2", "[4:3 q. e]~[4:3 e q.]"},
+		{"6/8", "1/8 in 5:3", "1", "1", "[5:3 e e e e e] [5:3 e e e e e]"},
+		// One simple container of each ratio.
+		{"1/4", "1/32 in 9:8", "1", "1", "[9:8 t t t t t t t t t]"},
+		{"1/4", "1/32 in 11:8", "1", "1", "[11:8 t t t t t t t t t t t]"},
+		{"1/4", "1/32 in 13:8", "1", "1", "[13:8 t t t t t t t t t t t t t]"},
+		// And of dotted ones.
+		{"6/8", "1/8 in 2:3", "1", "1", "[2:3 e e] [2:3 e e]"},
+		{"6/8", "1/16 in 7:6", "1", "1", "[7:6 s s s s s s s] [7:6 s s s s s s s]"},
+		// Four in the time of three away from a dotted beat are dotted values.
+		{"3/4", "1/8 in 4:3", "1", "2", "e. s~e e~s e."},
+		// A figure finer than its plain pulse.
+		{"2/4", "1/8", "1", "2, figures: {2: xxxxxx}", "[3:2 s s s s s s] [3:2 s s s s s s]"},
+	}
+	for _, c := range cases {
+		s := laid(t, Options{}, one(c.meter, c.pulse, c.bars, "groups: "+c.groups))
+		assert.Equal(t, c.want, unbeamed(rhythm(s)), "%s %s %s", c.meter, c.pulse, c.groups)
+	}
+}
