@@ -56,7 +56,7 @@ func (t *text) barrings() {
 	rows := make([][]string, len(t.f.Barrings))
 	for i, b := range t.f.Barrings {
 		rows[i] = []string{fmt.Sprint(i + 1), shorten(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
-			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), shorten(strings.Join(b.From, "; "), 30)}
+			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), strings.Join(b.From, "; ")}
 	}
 	t.table([]string{">", "meter", "ties>", "cut>", "changes>", "bars>", "off>", "from"}, rows)
 }

@@ -16,15 +16,21 @@ func (t *text) composite() {
 		t.item("Nobody strikes.")
 		return
 	}
-	t.item(fmt.Sprintf("%s together: %s.", count(c.Attacks, "attack"), and(t.strikers(c.ByCount))))
+	if len(t.s.Layers) > 1 {
+		t.item(fmt.Sprintf("%s together: %s.", count(c.Attacks, "attack"), and(t.strikers(c.ByCount))))
+	}
 	var gaps []string
 	unit := t.unit(c)
 	for _, g := range c.Gaps {
 		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), count(g.Times, "time")))
 	}
 	t.item(fmt.Sprintf("Durations, counted in %s: %s.", t.unitName(unit), strings.Join(gaps, ", ")))
-	t.item(fmt.Sprintf("Fewest attacks in a bar: %d, first in bar %d. Most: %d, first in bar %d.",
-		c.Fewest.Attacks, c.Fewest.Bar, c.Most.Attacks, c.Most.Bar))
+	if c.Fewest.Attacks == c.Most.Attacks {
+		t.item(fmt.Sprintf("Every bar has %s.", count(c.Most.Attacks, "attack")))
+	} else {
+		t.item(fmt.Sprintf("Fewest attacks in a bar: %d, first in bar %d. Most: %d, first in bar %d.",
+			c.Fewest.Attacks, c.Fewest.Bar, c.Most.Attacks, c.Most.Bar))
+	}
 	t.bars(unit)
 }
 
@@ -35,10 +41,12 @@ func (t *text) strikers(byCount []int) []string {
 		case moments == 0:
 		case n == 1:
 			parts = append(parts, fmt.Sprintf("%d by one layer", moments))
-		case n == len(t.s.Layers) && n == 2:
+		case n == 2 && n == len(t.s.Layers):
 			parts = append(parts, fmt.Sprintf("%d by both", moments))
+		case n == len(t.s.Layers):
+			parts = append(parts, fmt.Sprintf("%d by all %s", moments, small(n)))
 		default:
-			parts = append(parts, fmt.Sprintf("%d by %d layers", moments, n))
+			parts = append(parts, fmt.Sprintf("%d by %s layers", moments, small(n)))
 		}
 	}
 	return parts
@@ -76,25 +84,22 @@ type barRow struct {
 	cells   []string
 }
 
-// rows gathers the composite bar by bar; bars without an attack are left out.
-func (t *text) rows(cell func(analysis.Moment) string) (rows []barRow, all int) {
+// rows gathers the composite bar by bar, as many bars as a table may have, and
+// how many bars are left after these. Bars without an attack are left out.
+func (t *text) rows(cell func(analysis.Moment) string) (rows []barRow, left int) {
 	for m := range analysis.Moments(t.s) {
 		bar := t.s.BarAt(m.Time).Number
-		if len(rows) == 0 || rows[len(rows)-1].bar != bar {
-			all++
-			if t.o.Rows > 0 && all > t.o.Rows {
-				// count the bars that are left by the last one
-				return rows, t.s.FirstBar + t.s.BarCount() - 1 - rows[0].bar + 1
+		if n := len(rows); n == 0 || rows[n-1].bar != bar {
+			if t.o.Rows > 0 && n == t.o.Rows {
+				return rows, t.s.FirstBar + t.s.BarCount() - 1 - rows[n-1].bar
 			}
 			rows = append(rows, barRow{bar: bar})
 		}
 		row := &rows[len(rows)-1]
 		row.attacks++
-		if c := cell(m); c != "" {
-			row.cells = append(row.cells, c)
-		}
+		row.cells = append(row.cells, cell(m))
 	}
-	return rows, all
+	return rows, 0
 }
 
 // bars prints who strikes and how long until the next attack.
@@ -105,7 +110,7 @@ func (t *text) bars(unit beat.Span) {
 	}
 	t.item(fmt.Sprintf("Bar by bar: how many attacks; then who strikes (%s) and how many %s pass until the next attack.",
 		strings.Join(who, ", "), t.unitName(unit)))
-	rows, all := t.rows(func(m analysis.Moment) string {
+	rows, left := t.rows(func(m analysis.Moment) string {
 		var by strings.Builder
 		for _, l := range m.Layers {
 			by.WriteString(letter(l))
@@ -113,9 +118,9 @@ func (t *text) bars(unit beat.Span) {
 		return fmt.Sprintf("%s%v", by.String(), t.s.Grid.Span(m.Length).Over(unit))
 	})
 	for _, row := range rows {
-		t.para(2, 15, fmt.Sprintf("bar\u00a0%-4d\u00a0%2d:\u00a0\u00a0%s", row.bar, row.attacks, strings.Join(row.cells, " ")))
+		t.hang(fmt.Sprintf("  bar %-4d %3d  ", row.bar, row.attacks), 15, strings.Join(row.cells, " "))
 	}
-	t.more(len(rows), all, "bar")
+	t.more(left, "bar")
 }
 
 // melody prints what is heard as one line where layers have pitches.
@@ -132,14 +137,14 @@ func (t *text) melody() {
 	}
 	t.heading("The melody that emerges")
 	t.item("All attacks in the order they sound, each from the lowest note up; - has no pitch.")
-	rows, all := t.rows(func(m analysis.Moment) string {
+	rows, left := t.rows(func(m analysis.Moment) string {
 		if len(m.Tones) == 0 {
 			return "-"
 		}
 		return strings.Join(analysis.Ascending(m.Tones), "+")
 	})
 	for _, row := range rows {
-		t.para(2, 11, fmt.Sprintf("bar\u00a0%-4d\u00a0%s", row.bar, strings.Join(row.cells, " ")))
+		t.hang(fmt.Sprintf("  bar %-4d ", row.bar), 11, strings.Join(row.cells, " "))
 	}
-	t.more(len(rows), all, "bar")
+	t.more(left, "bar")
 }

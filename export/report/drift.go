@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"tieover/score/analysis"
 )
@@ -15,9 +16,14 @@ func (t *text) drift() {
 			continue
 		}
 		t.item(t.drifts(i, l.Drift[0]))
-		t.steps(i, analysis.Barline)
+		if moves(l.Drift[0]) {
+			t.steps(i, analysis.Barline)
+		}
 	}
 }
+
+// moves reports whether there is anything to see in a table of the drift.
+func moves(d analysis.Drift) bool { return d.Steps > 0 && !(d.Constant && d.Step == 0) }
 
 // drifts says one drift in a sentence.
 func (t *text) drifts(layer int, d analysis.Drift) string {
@@ -37,12 +43,15 @@ func (t *text) drifts(layer int, d analysis.Drift) string {
 	case d.Step == 0:
 		return fmt.Sprintf("%s: each cycle begins at the same place of %s%s.", name, against, within)
 	}
-	half := ""
+	by := t.lateness(d.Step, t.s.Layers[layer].Pulse)
 	if 2*d.Step == d.Length {
-		half = ", half of it"
+		by = "half a cycle, " + by + ","
+		if d.Against == analysis.Barline {
+			by = strings.Replace(by, "cycle", "bar", 1)
+		}
 	}
-	return fmt.Sprintf("%s: each cycle begins %s in %s%s than the one before%s; back at the same place after %s.",
-		name, t.lateness(d.Step, t.s.Layers[layer].Pulse), against, half, within, count(d.Home, "cycle"))
+	return fmt.Sprintf("%s: each cycle begins %s in %s than the one before%s; back at the same place after %s.",
+		name, by, against, within, count(d.Home, "cycle"))
 }
 
 // steps prints a table of the heads of a layer.
@@ -66,8 +75,8 @@ func (t *text) steps(layer, against int) {
 		return
 	}
 	t.table([]string{"cycle>", "where", "clock>", "place>", "step>", "total>"}, rows)
-	t.more(len(rows), all, "cycle")
-	t.line("")
+	t.more(all-len(rows), "cycle")
+	t.gap()
 }
 
 // mostTables is up to how many pairs get a table of their own.
@@ -101,10 +110,23 @@ func (t *text) pair(p analysis.Pair) {
 	if !p.Together.Never {
 		t.para(4, 4, t.withBarline(p.Together, p.OnBarline))
 	}
-	t.para(4, 4, t.drifts(p.B, t.f.Layers[p.B].DriftAgainst(p.A)))
-	if pairIndex(t.f.Pairs, p) < mostTables {
+	d := t.f.Layers[p.B].DriftAgainst(p.A)
+	t.para(4, 4, t.drifts(p.B, d))
+	switch {
+	case !moves(d) || pairIndex(t.f.Pairs, p) >= mostTables:
+	case t.isBar(p.A):
+		t.para(4, 4, fmt.Sprintf("%s's cycle is the bar, so the table above is that of this pair too.", a.Name))
+	default:
 		t.steps(p.B, p.A)
 	}
+}
+
+// isBar reports whether the cycles of a layer are the bars of the section.
+func (t *text) isBar(layer int) bool {
+	l := t.s.Layers[layer]
+	d := t.f.Layers[layer].DriftAgainst(analysis.Barline)
+	return d.Constant && d.All && d.Step == 0 && d.Length == t.f.Layers[layer].Length && l.Enters == 0 && l.Offset == 0 &&
+		len(l.Process) == 0
 }
 
 func pairIndex(all []analysis.Pair, p analysis.Pair) int {

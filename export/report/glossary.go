@@ -1,5 +1,7 @@
 package report
 
+import "tieover/score/analysis/timeline"
+
 // glossary explains the report's words.
 func glossary(p *paper) {
 	p.heading("Glossary")
@@ -28,5 +30,17 @@ func glossary(p *paper) {
 		"WNBD: weighted distance from each note to the nearest beat (Gómez and others 2005). A note that ends exactly on the second next beat weighs 1.",
 	} {
 		p.item(e)
+	}
+}
+
+// sources names the sources of the table of patterns in full, in its order.
+func sources(p *paper) {
+	p.heading("Sources of the named patterns")
+	seen := map[timeline.Source]bool{}
+	for _, pattern := range timeline.All() {
+		if s := pattern.Source; !seen[s] {
+			seen[s] = true
+			p.item(s.Short + ": " + s.Full + ".")
+		}
 	}
 }

@@ -44,7 +44,7 @@ func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
 	t.para(4, 6, fmt.Sprintf("Off-beatness %d of %d; rhythmic oddity %s; Keith %d; LHL %s; WNBD %s.",
 		g.OffBeatness, sounding, oddity(g), g.Keith, lhl(g.LHL), wnbd(g.WNBD)))
 	if g.Pairwise != nil {
-		t.para(4, 6, fmt.Sprintf("Distances between attacks: %d different ones; deep: %s.", g.Pairwise.Distinct, yes(g.Pairwise.Deep)))
+		t.para(4, 6, fmt.Sprintf("%s between attacks; deep: %s.", count(g.Pairwise.Distinct, "different distance"), yes(g.Pairwise.Deep)))
 	}
 	t.para(4, 6, fmt.Sprintf("Evenness (Milne) %.6f; balance %.6f; DFT of order %d %.6f; nPVI %.6f.",
 		g.Evenness, g.Balance, sounding, g.DFT, g.NPVI))
@@ -55,7 +55,7 @@ func (t *text) necklace(g analysis.Grouping) string {
 	if g.Rotation == 1 {
 		said += ", as it stands"
 	} else {
-		said += fmt.Sprintf(", from sounding group %d on", g.Rotation)
+		said += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
 	}
 	if g.Mirror {
 		return said + "; backwards it is the same necklace."
@@ -68,7 +68,7 @@ func (t *text) ways(g analysis.Grouping) string {
 		return ""
 	}
 	one := big.NewInt(1)
-	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d, of %s up to rotation", thousands(g.Ways), g.Rhythm.Units, thousands(g.Necklaces))
+	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation)", thousands(g.Ways), g.Rhythm.Units, thousands(g.Necklaces))
 	if g.Ways.Cmp(one) == 0 {
 		said = fmt.Sprintf("The only order of 2s and 3s that makes %d", g.Rhythm.Units)
 	}
@@ -116,7 +116,7 @@ func named(names []timeline.Match) string {
 		if m.Times != m.Over {
 			said += fmt.Sprintf(", in values of %s", ratio(m.Times, m.Over))
 		}
-		parts = append(parts, fmt.Sprintf("%s (%s)", said, m.Pattern.Source))
+		parts = append(parts, fmt.Sprintf("%s (%s)", said, m.Pattern.Source.Short))
 	}
 	if len(parts) == 0 {
 		return "No published name in our table."
@@ -153,14 +153,14 @@ func yes(b bool) string {
 
 func lhl(n *int) string {
 	if n == nil {
-		return "not defined in this meter"
+		return "not defined here"
 	}
 	return fmt.Sprint(*n)
 }
 
 func wnbd(r *big.Rat) string {
 	if r == nil {
-		return "not defined in this meter"
+		return "not defined here"
 	}
 	return r.RatString()
 }
@@ -180,18 +180,14 @@ func (t *text) hearings() {
 		}
 	}
 	if !found {
-		t.item("Each grouping begins where its long groups do, and none is a rotation of a pattern in our table.")
+		t.item("Nothing else: each grouping begins with its long groups, and none is a named pattern begun elsewhere.")
 	}
 }
 
 func (t *text) hearing(layer int, h timeline.Hearing) {
 	l := t.s.Layers[layer]
-	rule := "long groups first"
-	if h.Name != "" {
-		rule = fmt.Sprintf("%s; %s", h.Name, h.Source)
-	}
 	t.item(fmt.Sprintf("%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
-		l.Name, shorten(grouping.Join(h.Groups), 40), rule, t.lateness(beat.Time(h.Turn)*l.Unit, l.Pulse)))
+		l.Name, shorten(grouping.Join(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*l.Unit, l.Pulse)))
 	var rows [][]string
 	all := 0
 	for f := range analysis.FeltRealignments(t.s, layer, h) {
@@ -209,8 +205,20 @@ func (t *text) hearing(layer int, h timeline.Hearing) {
 		rows[i] = rows[i][:4]
 	}
 	t.table([]string{"realignment>", "is at", "seems to be at", ""}, rows)
-	t.more(len(rows), all, "realignment")
-	t.line("")
+	t.more(all-len(rows), "realignment")
+	t.gap()
+}
+
+// reasons says why a listener may hear it so.
+func reasons(h timeline.Hearing) []string {
+	var all []string
+	if h.LongFirst {
+		all = append(all, "long groups first")
+	}
+	for _, p := range h.Patterns {
+		all = append(all, fmt.Sprintf("%s, %s", p.Name, p.Source.Short))
+	}
+	return all
 }
 
 func (t *text) felt(f analysis.Felt) []string {

@@ -193,7 +193,7 @@ func grouped(g analysis.Grouping) any {
 		out.Ways, out.Necklaces = g.Ways.String(), g.Necklaces.String()
 	}
 	for _, m := range g.Names {
-		out.Names = append(out.Names, naming{m.Pattern.Name, m.Pattern.Source, m.Turn, fmt.Sprintf("%d/%d", m.Times, m.Over)})
+		out.Names = append(out.Names, naming{m.Pattern.Name, m.Pattern.Source.Full, m.Turn, fmt.Sprintf("%d/%d", m.Times, m.Over)})
 	}
 	return out
 }
@@ -207,15 +207,12 @@ type naming struct {
 }
 
 func (j *facts) heard(layer int, h timeline.Hearing) {
-	rule := "long groups first"
-	if h.Name != "" {
-		rule = "named pattern"
+	j.value("longGroupsFirst", h.LongFirst)
+	patterns := []map[string]string{}
+	for _, p := range h.Patterns {
+		patterns = append(patterns, map[string]string{"name": p.Name, "source": p.Source.Full})
 	}
-	j.value("rule", rule)
-	if h.Name != "" {
-		j.value("name", h.Name)
-		j.value("source", h.Source)
-	}
+	j.value("patterns", patterns)
 	j.value("groups", h.Groups)
 	j.value("moves", h.Turn)
 	j.value("movesBy", j.span(beat.Time(h.Turn)*j.s.Layers[layer].Unit))

@@ -140,21 +140,19 @@ func times(n *big.Int) string {
 
 func (t *text) realignments() {
 	var rows [][]string
-	shown, all := 0, 0
+	all := 0
 	for r := range t.s.Realignments() {
 		all++
-		if shown == t.limit(shown+1) && t.o.Rows > 0 {
-			continue
+		if t.o.Rows == 0 || all <= t.o.Rows {
+			rows = append(rows, t.realignment(r))
 		}
-		shown++
-		rows = append(rows, t.realignment(r))
 	}
 	if all == 0 {
 		return
 	}
-	t.line("")
+	t.gap()
 	t.table([]string{"realignment", "where", "clock>", "", "cycles that begin"}, rows)
-	t.more(shown, all, "realignment")
+	t.more(all-len(rows), "realignment")
 }
 
 func (t *text) realignment(r score.Realignment) []string {
@@ -179,7 +177,7 @@ func (t *text) realignment(r score.Realignment) []string {
 		}
 		cycles = append(cycles, said)
 	}
-	return []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, shorten(strings.Join(cycles, ", "), 26)}
+	return []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, strings.Join(cycles, ", ")}
 }
 
 func short(l *score.Layer) string {

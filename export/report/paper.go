@@ -12,17 +12,28 @@ import (
 const width = 80
 
 // paper sets text in 80 columns. The writer below keeps the first error.
-type paper struct{ out *bufio.Writer }
+type paper struct {
+	out   *bufio.Writer
+	blank bool // a blank line is wanted before the next text
+	begun bool
+}
 
-func newPaper(w io.Writer) *paper { return &paper{bufio.NewWriterSize(w, 1<<16)} }
+func newPaper(w io.Writer) *paper { return &paper{out: bufio.NewWriterSize(w, 1<<16)} }
+
+// gap asks for one blank line before whatever comes next.
+func (p *paper) gap() { p.blank = p.begun }
 
 // heading sets a heading with a blank line before it.
 func (p *paper) heading(text string) {
-	p.line("")
+	p.gap()
 	p.line(strings.ToUpper(text))
 }
 
 func (p *paper) line(text string) {
+	if p.blank {
+		p.out.WriteByte('\n')
+	}
+	p.blank, p.begun = false, true
 	p.out.WriteString(strings.TrimRight(text, " "))
 	p.out.WriteByte('\n')
 }
@@ -30,10 +41,14 @@ func (p *paper) line(text string) {
 // para sets a paragraph, its first line after first blanks, the others after
 // rest blanks. Words longer than a line stand alone.
 func (p *paper) para(first, rest int, text string) {
-	line, used := strings.Repeat(" ", first), first
+	p.hang(strings.Repeat(" ", first), rest, text)
+}
+
+// hang sets a paragraph that begins right after the prefix.
+func (p *paper) hang(prefix string, rest int, text string) {
+	line, used := prefix, uniseg.StringWidth(prefix)
 	fresh := true
 	for _, word := range strings.Fields(text) {
-		word = strings.ReplaceAll(word, "\u00a0", " ")
 		w := uniseg.StringWidth(word)
 		if !fresh && used+1+w > width {
 			p.line(line)
@@ -50,8 +65,9 @@ func (p *paper) para(first, rest int, text string) {
 // item sets a paragraph as an item of a list.
 func (p *paper) item(text string) { p.para(2, 4, text) }
 
-// table sets rows under their heads; columns are as wide as their widest cell.
-// A head that ends in > is set flush right with its column.
+// table sets rows under their heads; columns are as wide as their widest cell,
+// but the last one is wrapped where the line is full. A head that ends in > is
+// set flush right with its column.
 func (p *paper) table(heads []string, rows [][]string) {
 	widths := make([]int, len(heads))
 	right := make([]bool, len(heads))
@@ -65,16 +81,21 @@ func (p *paper) table(heads []string, rows [][]string) {
 			widths[i] = max(widths[i], uniseg.StringWidth(cell))
 		}
 	}
+	last := len(heads) - 1
 	for _, row := range append([][]string{heads}, rows...) {
-		line := "  "
-		for i, cell := range row {
+		line, used := "  ", 2
+		for i, cell := range row[:last] {
 			pad := strings.Repeat(" ", widths[i]-uniseg.StringWidth(cell))
 			if right[i] {
 				line += pad + cell + "  "
 			} else {
 				line += cell + pad + "  "
 			}
+			used += widths[i] + 2
 		}
-		p.line(line)
+		if right[last] {
+			line += strings.Repeat(" ", widths[last]-uniseg.StringWidth(row[last]))
+		}
+		p.hang(line, used, row[last])
 	}
 }

@@ -15,6 +15,9 @@ import (
 	"tieover/score/beat"
 )
 
+// Rows is how many rows a table has unless asked otherwise.
+const Rows = 24
+
 // Options decide how the text is written.
 type Options struct {
 	Terms    beat.Terms
@@ -27,7 +30,7 @@ func Text(w io.Writer, p *score.Piece, o Options) error {
 	out := newPaper(w)
 	for i, s := range p.Sections {
 		if i > 0 {
-			out.line("")
+			out.gap()
 			out.line(strings.Repeat("=", width))
 		}
 		t := text{paper: out, words: words{s, o.Terms}, o: o, f: analysis.Of(s)}
@@ -42,6 +45,7 @@ func Text(w io.Writer, p *score.Piece, o Options) error {
 	}
 	if o.Glossary {
 		glossary(out)
+		sources(out)
 	}
 	return out.out.Flush()
 }
@@ -60,8 +64,8 @@ func (t *text) title(p *score.Piece) {
 		name += ", " + t.s.Name
 	}
 	t.para(0, 0, strings.ToUpper(name))
-	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), count(t.s.BarCount(), "bar"), t.clock(t.s.Length)}
-	t.para(0, 0, strings.Join(facts, "   "))
+	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), count(t.s.BarCount(), "bar"), t.clock(t.s.Length) + " long"}
+	t.para(0, 0, strings.Join(facts, ", "))
 }
 
 func (t *text) tempo(m score.Tempo) string {
@@ -131,15 +135,14 @@ func (t *text) attackPlaces(i int, a analysis.Places) string {
 		n    int
 		what string
 	}{{a.OnBarline, "on the barline"}, {a.OnBeat, "on another beat"}, {a.OffBeat, "off the beat"}} {
-		if p.n > 0 {
+		switch {
+		case p.n == a.All && a.All > 1:
+			return fmt.Sprintf("%s: all %d attacks fall %s.", t.s.Layers[i].Name, a.All, p.what)
+		case p.n > 0:
 			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.what))
 		}
 	}
-	verb := "fall"
-	if a.All == 1 {
-		verb = "falls"
-	}
-	return fmt.Sprintf("%s: of %s, %s %s.", t.s.Layers[i].Name, count(a.All, "attack"), and(parts), verb)
+	return fmt.Sprintf("%s: %s, %s.", t.s.Layers[i].Name, count(a.All, "attack"), and(parts))
 }
 
 func (t *text) patterns(l analysis.Layer) string {
@@ -174,16 +177,9 @@ func shorten(s string, n int) string {
 	return out + ".."
 }
 
-// limit says how many of n rows to print, and what to say of the rest.
-func (t *text) limit(n int) int {
-	if t.o.Rows > 0 {
-		return min(n, t.o.Rows)
-	}
-	return n
-}
-
-func (t *text) more(shown, all int, what string) {
-	if left := all - shown; left > 0 {
+// more says how many rows a table leaves out.
+func (t *text) more(left int, what string) {
+	if left > 0 {
 		t.para(2, 2, fmt.Sprintf("… and %s more (--rows 0 prints all, --json has them too).", count(left, what)))
 	}
 }

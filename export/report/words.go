@@ -31,6 +31,15 @@ func noun(n int, one string) string {
 	return one + "s"
 }
 
+// small spells a number out up to ten.
+func small(n int) string {
+	spelled := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
+	if n < len(spelled) {
+		return spelled[n]
+	}
+	return thousands(big.NewInt(int64(n)))
+}
+
 // thousands writes a number with commas.
 func thousands(n *big.Int) string {
 	s := new(big.Int).Abs(n).String()
@@ -58,14 +67,14 @@ func (w words) part(span beat.Span) string {
 	if name, ok := beat.NoteName(span, w.terms); ok {
 		return article(name)
 	}
-	whole := "whole notes"
+	whole := "whole note"
 	if w.terms == beat.British {
-		whole = "semibreves"
+		whole = "semibreve"
 	}
-	if span == beat.Of(1, 1) {
-		whole = strings.TrimSuffix(whole, "s")
+	if n, ok := span.IsWhole(); ok {
+		return count(int(n), whole)
 	}
-	return fmt.Sprintf("%v %s", span, whole)
+	return fmt.Sprintf("%v of a %s", span, whole)
 }
 
 // both says a length in pulses and, if one sign has it, as a note:

@@ -239,7 +239,7 @@ type candidate struct {
 // multiple of the cycles. Meters that cannot be written are left out.
 func candidates(s *score.Section) []candidate {
 	var all candidateList
-	all.add(s.Meter, "the spec's meter")
+	all.add(s.Meter, "as the spec has it")
 	var cycles []beat.Time
 	for i, l := range s.Layers {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 {
@@ -251,11 +251,12 @@ func candidates(s *score.Section) []candidate {
 		if !ok {
 			continue
 		}
-		name := "the cycle of " + s.Layers[i].Name
+		name := "cycle of " + s.Layers[i].Name
 		all.additive(sizes, unit, name)
 		for parts := 2; parts <= 4; parts++ {
-			if n := total(sizes); n%parts == 0 && n/parts > 1 {
-				all.plain(unit.Times(int64(n/parts)), fmt.Sprintf("%s in %d equal bars", name, parts))
+			n := total(sizes)
+			if part := unit.Times(int64(n / parts)); n%parts == 0 && part.Cmp(shortestBar()) >= 0 {
+				all.plain(part, fmt.Sprintf("%s in %d equal bars", name, parts))
 			}
 		}
 		all.split(sizes, unit, name+" in two bars")
@@ -263,6 +264,9 @@ func candidates(s *score.Section) []candidate {
 	all.common(s.Grid, cycles)
 	return all.list
 }
+
+// shortestBar is the shortest bar worth proposing.
+func shortestBar() beat.Span { return beat.Of(1, 4) }
 
 type candidateList struct{ list []candidate }
 
@@ -350,11 +354,11 @@ func (c *candidateList) common(grid beat.Grid, cycles []beat.Time) {
 			l, fits = beat.LCM(l, int64(length))
 		}
 	}
-	if divisor := grid.Span(beat.Time(g)); divisor.Cmp(beat.Of(1, 4)) >= 0 {
-		c.plain(divisor, "the greatest common divisor of the cycles")
+	if divisor := grid.Span(beat.Time(g)); divisor.Cmp(shortestBar()) >= 0 {
+		c.plain(divisor, "greatest common divisor of the cycles")
 	}
 	if fits && l < int64(grid)*4 { // a bar of at most four whole notes
-		c.plain(grid.Span(beat.Time(l)), "the least common multiple of the cycles")
+		c.plain(grid.Span(beat.Time(l)), "least common multiple of the cycles")
 	}
 }
 

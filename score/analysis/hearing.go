@@ -10,7 +10,7 @@ import (
 
 // Felt is where a realignment seems to fall to somebody who hears a layer from
 // another place than its head: whose cycle begins Turn pulses away and who
-// counts the bars of the meter from there.
+// counts the bars of the meter from the first such place that sounds.
 type Felt struct {
 	Index int       // of the realignment
 	Time  beat.Time // section time
@@ -23,7 +23,7 @@ type Felt struct {
 
 	// The apparent place in the meter; only when Metric.
 	Metric  bool
-	Where   score.Where // bars counted from the heard downbeat, the first one 1
+	Where   score.Where // bars counted from the first heard downbeat that sounds
 	OnBeat  bool
 	Barline bool
 }
@@ -41,12 +41,13 @@ func FeltRealignments(s *score.Section, layer int, h timeline.Hearing) iter.Seq[
 		for _, g := range h.Groups {
 			length += g
 		}
+		first := l.Enters + (beat.Time(l.Offset+int64(h.Turn)) * l.Unit).Mod(beat.Time(length)*l.Unit)
 		for r := range s.Realignments() {
 			f := Felt{Index: r.Index, Time: r.Time}
 			pulse := ((-h.Turn % length) + length) % length
 			f.Pulse = pulse + 1
 			f.Group, f.OnGroup = groupAt(h.Groups, pulse)
-			at := r.Time - beat.Time(h.Turn)*l.Unit
+			at := r.Time - first
 			f.Early = at < 0
 			if !f.Early && Steady(s) {
 				f.Metric = true

@@ -2,19 +2,19 @@ package timeline
 
 import "tieover/score/analysis/grouping"
 
-// The sources of the table, as they are printed.
-const (
-	clave  = "G. T. Toussaint, A mathematical analysis of African, Brazilian and Cuban clave rhythms, BRIDGES 2002"
-	euclid = "G. T. Toussaint, The Euclidean algorithm generates traditional musical rhythms, BRIDGES 2005 (second-hand)"
-	gomez  = "F. Gómez, A. Melvin, D. Rappaport, G. T. Toussaint, Mathematical measures of syncopation, BRIDGES 2005 (second-hand)"
-	memory = "name from memory"
+// The sources of the table.
+var (
+	clave  = Source{"Toussaint 2002", "G. T. Toussaint, A mathematical analysis of African, Brazilian and Cuban clave rhythms, BRIDGES 2002"}
+	euclid = Source{"Toussaint 2005", "G. T. Toussaint, The Euclidean algorithm generates traditional musical rhythms, BRIDGES 2005 (second-hand)"}
+	gomez  = Source{"Gómez and others 2005", "F. Gómez, A. Melvin, D. Rappaport, G. T. Toussaint, Mathematical measures of syncopation, BRIDGES 2005 (second-hand)"}
+	memory = Source{"from memory", "name from memory"}
 
-	dance     = "folkdancefootnotes.org, Bulgarian dance rhythms; eliznik.org.uk"
-	eliznik   = "length: eliznik.org.uk; grouping from memory"
-	gankino   = "mrco-cambridge.org, piece 94; eliznik.org.uk"
-	buchimish = "R. Unciano 1988, phantomranch.net"
-	folk      = "encyclopedia article on Bulgarian folk dance"
-	differing = "encyclopedia article on Bulgarian folk dance; its versions differ"
+	dance     = Source{"folkdancefootnotes.org", "folkdancefootnotes.org, Bulgarian dance rhythms; eliznik.org.uk"}
+	eliznik   = Source{"eliznik.org.uk", "length: eliznik.org.uk; grouping from memory"}
+	gankino   = Source{"mrco-cambridge.org", "mrco-cambridge.org, piece 94; eliznik.org.uk"}
+	buchimish = Source{"Unciano 1988", "R. Unciano 1988, phantomranch.net"}
+	folk      = Source{"encyclopedia", "encyclopedia article on Bulgarian folk dance"}
+	differing = Source{"encyclopedia, versions differ", "encyclopedia article on Bulgarian folk dance; its versions differ"}
 )
 
 // all is read-only; the order is that of the printed lists.

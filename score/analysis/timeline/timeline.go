@@ -14,8 +14,11 @@ type Pattern struct {
 	Kind   Kind
 	Name   string
 	Rhythm grouping.Rhythm // may begin with a silence
-	Source string          // where the name and the pattern are published
+	Source Source
 }
+
+// Source is where a name and its pattern are published.
+type Source struct{ Short, Full string }
 
 // Kind tells what a pattern is used as.
 type Kind int
@@ -117,12 +120,13 @@ func gcd(a, b int) int {
 	return a
 }
 
-// Hearing is what a listener may take a rhythm for.
+// Hearing is what a listener may take a rhythm for: the same groups begun
+// elsewhere.
 type Hearing struct {
-	Name   string // of the pattern; "" for the rule that long groups come first
-	Source string // where the pattern is published; "" for the rule
-	Groups []int  // as they are heard
-	Turn   int    // units from the rhythm's start to the heard one, in (-n/2, n/2], never 0
+	Groups    []int     // as they are heard
+	Turn      int       // units from the rhythm's start to the heard one, in (-n/2, n/2], never 0
+	LongFirst bool      // by the rule that long groups come first
+	Patterns  []Pattern // those that the rhythm then is
 }
 
 // Hearings returns how a rhythm may be heard otherwise than it is written: with
@@ -137,7 +141,7 @@ func Hearings(r grouping.Rhythm) []Hearing {
 	gaps := r.Gaps()
 	k := grouping.LongFirst(gaps)
 	if turn := signed(r.Onsets[k], r.Units); turn != 0 {
-		all = append(all, Hearing{Groups: grouping.Turn(gaps, k), Turn: turn})
+		all = append(all, Hearing{Groups: grouping.Turn(gaps, k), Turn: turn, LongFirst: true})
 	}
 	matches := Matches(r)
 	if len(matches) > 0 && matches[0].Turn == 0 {
@@ -147,8 +151,12 @@ func Hearings(r grouping.Rhythm) []Hearing {
 		if m.Pattern.Rhythm.Onsets[0] > 0 {
 			continue
 		}
-		all = append(all, Hearing{Name: m.Pattern.Name, Source: m.Pattern.Source,
-			Groups: r.Rotate(m.Turn).Gaps(), Turn: m.Turn})
+		i := slices.IndexFunc(all, func(h Hearing) bool { return h.Turn == m.Turn })
+		if i < 0 {
+			i = len(all)
+			all = append(all, Hearing{Groups: r.Rotate(m.Turn).Gaps(), Turn: m.Turn})
+		}
+		all[i].Patterns = append(all[i].Patterns, m.Pattern)
 	}
 	return all
 }

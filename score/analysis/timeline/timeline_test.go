@@ -69,7 +69,8 @@ func TestEveryPatternIsItself(t *testing.T) {
 		assert.Contains(t, exact(p.Rhythm), p.Name)
 		assert.False(t, seen[p.Name], "%s twice", p.Name)
 		seen[p.Name] = true
-		assert.NotEmpty(t, p.Source)
+		assert.NotEmpty(t, p.Source.Full)
+		assert.NotEmpty(t, p.Source.Short)
 	}
 }
 
@@ -95,19 +96,30 @@ func TestMatchesInOtherValues(t *testing.T) { // shiko is the cinquillo in value
 func TestHearings(t *testing.T) {
 	h := Hearings(grouping.Of(3, 2, 2, 3))
 	require.Len(t, h, 1)
-	assert.Equal(t, Hearing{Groups: []int{3, 3, 2, 2}, Turn: -3}, h[0], "heard three pulses early")
+	assert.Equal(t, Hearing{Groups: []int{3, 3, 2, 2}, Turn: -3, LongFirst: true}, h[0], "heard three pulses early")
 	assert.Empty(t, Hearings(grouping.Of(3, 3, 2, 2, 2)))
 	assert.Empty(t, Hearings(grouping.Of(2, 2, 2)))
 
-	h = Hearings(grouping.Of(3, 2, 3))
-	require.Len(t, h, 2)
+	h = Hearings(grouping.Of(3, 2, 3)) // long first is the tresillo
+	require.Len(t, h, 1)
 	assert.Equal(t, []int{3, 3, 2}, h[0].Groups)
-	assert.Equal(t, "tresillo", h[1].Name)
-	assert.Equal(t, -3, h[1].Turn)
+	assert.Equal(t, -3, h[0].Turn)
+	assert.True(t, h[0].LongFirst)
+	require.Len(t, h[0].Patterns, 1)
+	assert.Equal(t, "tresillo", h[0].Patterns[0].Name)
+
+	h = Hearings(grouping.Of(2, 2, 3, 2)) // long first 3+2+2+2; aksak and dajčovo are 2+2+2+3
+	require.Len(t, h, 2)
+	assert.Equal(t, 4, h[0].Turn)
+	assert.Empty(t, h[0].Patterns)
+	assert.Equal(t, -2, h[1].Turn)
+	assert.False(t, h[1].LongFirst)
+	assert.Equal(t, []int{2, 2, 2, 3}, h[1].Groups)
+	assert.Len(t, h[1].Patterns, 2)
 
 	// A meter with a name of its own is not also another's rotation.
 	h = Hearings(grouping.Of(2, 2, 3))
 	require.Len(t, h, 1)
-	assert.Equal(t, Hearing{Groups: []int{3, 2, 2}, Turn: -3}, h[0])
+	assert.Equal(t, Hearing{Groups: []int{3, 2, 2}, Turn: -3, LongFirst: true}, h[0])
 	assert.Empty(t, Hearings(grouping.Rhythm{Units: 4}))
 }

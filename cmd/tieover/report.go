@@ -1,0 +1,53 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/report"
+	"tieover/score/beat"
+)
+
+// newReportCmd makes `tieover report`: the analysis, for people or programs.
+func newReportCmd(s streams) *cobra.Command {
+	var o report.Options
+	var asJSON bool
+	var out string
+	cmd := &cobra.Command{
+		Use:   "report SPEC...",
+		Short: "Write what is known about a section",
+		Long: `Writes the analysis of one or more section specs: when the loops realign and how
+they drift, what they make together, what each grouping is and may be heard as,
+where the end cuts them, and ways to bar them.`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.Rows < 0 {
+				return usage("--rows %d: write a number of rows, or 0 for all", o.Rows)
+			}
+			p, err := load(s, args)
+			if err != nil {
+				return err
+			}
+			return writeOut(cmd, s, out, func(w io.Writer) error {
+				if asJSON {
+					return report.JSON(w, p)
+				}
+				return report.Text(w, p, o)
+			})
+		},
+	}
+	f := cmd.Flags()
+	f.BoolVar(&asJSON, "json", false, "for programs: everything, as JSON")
+	f.BoolVar(&o.Glossary, "glossary", false, "explain the words and name the sources at the end")
+	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
+	addTerms(cmd, &o.Terms)
+	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	return cmd
+}
+
+// addTerms registers the names for note values.
+func addTerms(cmd *cobra.Command, into *beat.Terms) {
+	choice[beat.Terms]{"terms", "names of note values", []string{"american", "british"},
+		[]beat.Terms{beat.American, beat.British}, into}.add(cmd)
+}
