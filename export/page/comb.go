@@ -15,6 +15,7 @@ type comb struct {
 	y                         unit // top of the row
 	stems, hits, ghosts       strings.Builder
 	beams, sounds, ticks, ups strings.Builder
+	lates                     strings.Builder
 }
 
 // draw draws the part of a row that falls into a system: each group as a comb,
@@ -35,6 +36,7 @@ func (r *row) draw(c *canvas, f frame, y unit) {
 			b.attack(cy.Start+a.At, a)
 		}
 		if !cy.Landing {
+			b.drift(r, cy)
 			free = b.caption(c, r, i, free)
 		}
 	}
@@ -46,6 +48,7 @@ func (r *row) draw(c *canvas, f frame, y unit) {
 	c.path("hit "+ink, "", b.hits.String())
 	c.path("ghost "+ink, "", b.ghosts.String())
 	c.path("up", "", b.ups.String())
+	c.path("late", "", b.lates.String())
 }
 
 // misses reports whether nothing of a cycle, its last sound included, falls
@@ -129,6 +132,24 @@ func (b *comb) attack(at beat.Time, a score.Attack) {
 		into = &b.ghosts
 	}
 	fmt.Fprintf(into, "M%v %vV%v", sys.x(at), top, b.y+stemFoot)
+}
+
+// drift draws how far a head stands from the barline that it is late or early
+// against.
+func (b *comb) drift(r *row, cy *cycle) {
+	head := cy.Start + cy.Head
+	from, to := head, head
+	far := beat.Time(cy.late.Pulses.Num()) * r.unit / beat.Time(cy.late.Pulses.Den())
+	switch cy.late.Kind {
+	case strip.Late:
+		from -= far
+	case strip.Early:
+		to += far
+	}
+	from, to = max(from, b.f.sys.from), min(to, b.f.sys.to)
+	if from < to {
+		fmt.Fprintf(&b.lates, "M%v %vH%v", b.f.sys.x(from), b.y+13*one, b.f.sys.x(to))
+	}
 }
 
 // caption writes the number of a cycle where it begins, and how late, as far as

@@ -34,8 +34,8 @@ func (e TooMuch) Error() string {
 
 // Options are what a page may be given beside the piece.
 type Options struct {
-	Reload bool     // it is served, and reloads itself when the server says that it changed
-	Charts []string // a text chart of each section for the printed sheet; may be nil
+	Charts  []string // a text chart of each section for the printed sheet; may be nil
+	Version string   // of a page that is served: it reloads itself when the server names another; "" asks for nothing
 }
 
 //go:embed assets
@@ -58,7 +58,7 @@ type shown struct {
 	Script                      template.JS
 	Data                        data
 	Sections                    []shownSection
-	Reload                      bool
+	Version                     string
 }
 
 type shownSection struct {
@@ -97,7 +97,7 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
 		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
-		Script: template.JS(asset("player.js")), Reload: o.Reload,
+		Script: template.JS(asset("player.js")), Version: o.Version,
 	}
 	for i, v := range views {
 		chart := ""

@@ -342,8 +342,12 @@
     const states = showSection(parts[shown], s, t - pass.start);
     const text = wherein(s, t - pass.start);
     if (text !== words) $("where").textContent = words = text;
-    $("rate").textContent = `${$("tempo").value} %, quarter = ${Math.round(tempoAt(t).quarters * rate() * 10) / 10}`;
+    tellRate(t);
     return states;
+  }
+  function tellRate(t) {
+    const text = `${$("tempo").value} %, quarter = ${Math.round(tempoAt(t).quarters * rate() * 10) / 10}`;
+    if ($("rate").textContent !== text) $("rate").textContent = text;
   }
   function wherein(s, t) {
     const i = Math.max(0, last(s.bars, t, (b) => b[0]));
@@ -369,7 +373,7 @@
     const part = parts[shown];
     const on = [...part.root.querySelectorAll(".now.on")].find((e) => e.getClientRects().length);
     if (!on) return;
-    const line = on.closest("svg").getBoundingClientRect(), bar = document.querySelector(".player").getBoundingClientRect();
+    const line = on.closest("svg").getBoundingClientRect(), bar = document.querySelector(".main").getBoundingClientRect();
     if (line.top < bar.bottom || line.bottom > innerHeight) on.closest("svg").scrollIntoView({ block: "center" });
   }
   function starts() { // the chosen layer's cycles, through the whole piece
@@ -470,7 +474,7 @@
       begin(t, audio.currentTime);
     }
     before = rate();
-    if (!playing) show(place);
+    tellRate(now());
   };
   document.addEventListener("keydown", (e) => {
     if (e.ctrlKey || e.metaKey || e.altKey) return;

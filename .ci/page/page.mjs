@@ -1,0 +1,192 @@
+// page.mjs PAGE.html OUT_DIR: opens a page as a file in headless Chromium and holds it to its promises: it asks
+// for nothing, logs no error, plays, moves, mutes, loops, steps in silence and obeys the keyboard. Leaves pictures
+// in OUT_DIR. Exit 0 when all holds, 1 with one line for each thing that does not.
+import fs from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+
+const [file, out] = process.argv.slice(2);
+fs.mkdirSync(out, { recursive: true });
+const url = pathToFileURL(path.resolve(file)).href;
+const name = path.basename(path.dirname(path.resolve(file)));
+const wrong = [];
+const check = (holds, what) => { if (!holds) wrong.push(what); };
+
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
+  args: ['--no-sandbox', '--disable-gpu', '--hide-scrollbars', '--no-first-run', '--host-resolver-rules=MAP * ~NOTFOUND'],
+});
+
+// open gives a fresh page of a size and scheme, with everything it logs and asks for noted.
+async function open(width, height, colorScheme, script = true) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme, javaScriptEnabled: script, serviceWorkers: 'block' });
+  const page = await context.newPage();
+  page.on('console', (m) => { if (m.type() === 'error' || m.type() === 'warning') wrong.push(`console: ${m.text()}`); });
+  page.on('pageerror', (e) => wrong.push(`page error: ${e.message}`));
+  page.on('dialog', (d) => { wrong.push(`dialog: ${d.message()}`); d.dismiss(); });
+  page.on('request', (r) => { if (r.url() !== url && !r.url().startsWith('data:')) wrong.push(`request: ${r.url()}`); });
+  await page.addInitScript(() => { // hear what reaches the loudspeaker
+    const connect = AudioNode.prototype.connect;
+    window.heard = [];
+    AudioNode.prototype.connect = function (to, ...rest) {
+      if (to instanceof AudioDestinationNode) {
+        const a = this.context.createAnalyser();
+        a.fftSize = 2048;
+        connect.call(this, a);
+        window.heard.push(a);
+      }
+      return connect.call(this, to, ...rest);
+    };
+  });
+  await page.goto(url);
+  return page;
+}
+
+const where = (page) => page.locator('#where').textContent();
+const said = (page) => page.locator('#said').textContent();
+// loudest returns the greatest level heard over a time.
+const loudest = (page, ms) => page.evaluate(async (ms) => {
+  let peak = 0;
+  const end = performance.now() + ms;
+  while (performance.now() < end) {
+    for (const a of window.heard) {
+      const b = new Float32Array(a.fftSize);
+      a.getFloatTimeDomainData(b);
+      for (const x of b) peak = Math.max(peak, Math.abs(x));
+    }
+    await new Promise((r) => setTimeout(r, 15));
+  }
+  return peak;
+}, ms);
+// lit returns where the visible sounding places stand.
+const lit = (page) => page.evaluate(() => [...document.querySelectorAll('.now.on')].filter((e) => e.getClientRects().length)
+  .map((e) => `${e.closest('svg').dataset.from}:${e.dataset.row}@${(+e.getAttribute('x')).toFixed(1)}`).join(' '));
+
+async function playing() {
+  const page = await open(1440, 900, 'light');
+  check(await page.locator('#volume').inputValue() === '40', 'the volume does not start at 40');
+  check((await page.locator('#quiet').textContent()).includes('moderate'), 'it does not say that it starts at a moderate volume');
+  check(await page.locator('.together >> visible=true').count() === 0, 'the composite shows before it is asked for');
+  check(await page.evaluate(() => window.heard.length === 0), 'sound is set up before anybody asked for it');
+  const start = await where(page);
+  await page.click('#play');
+  check(await page.locator('#play').textContent() === 'Pause', 'the button does not say Pause while it plays');
+  const level = await loudest(page, 700);
+  check(level > 0.005 && level < 0.5, `the level is ${level}: not moderate`);
+  const places = new Set();
+  for (let i = 0; i < 12; i++) { places.add(await lit(page)); await page.waitForTimeout(120); }
+  check(places.size > 5, `the sounding place moved only ${places.size} times`);
+  check(await where(page) !== start, 'the place in words does not move');
+  check(await page.locator('circle.on').count() > 0, 'no clock shows where it is');
+
+  const silent = page.locator('button[id^=silent]');
+  for (let i = 0; i < await silent.count(); i++) await silent.nth(i).click();
+  await page.waitForTimeout(150);
+  check(await loudest(page, 600) < 1e-3, 'silent layers sound');
+  check(await silent.first().getAttribute('aria-pressed') === 'true', 'a pressed button does not say so');
+  await silent.first().click();
+  check(await loudest(page, 900) > 0.002, 'a layer that is no more silent does not sound');
+  for (let i = 1; i < await silent.count(); i++) await silent.nth(i).click();
+  await page.locator('button[id^=alone]').first().click();
+  check(await loudest(page, 900) > 0.002, 'a layer alone does not sound');
+  await page.locator('button[id^=alone]').first().click();
+  await page.locator('#side0').selectOption('-1');
+  await page.locator('#click').check();
+  await page.locator('#tempo').fill('150');
+  check((await page.locator('#rate').textContent()).startsWith('150'), 'the tempo is not told');
+  await page.waitForTimeout(300);
+  await page.evaluate(() => document.activeElement.blur());
+  await page.keyboard.press('Space');
+  check(await page.locator('#play').textContent() === 'Play', 'the space bar does not pause');
+  const stopped = await where(page);
+  await page.waitForTimeout(300);
+  check(await where(page) === stopped, 'it moves on while it pauses');
+  check(await loudest(page, 300) < 1e-3, 'it sounds while it pauses');
+  await page.context().close();
+}
+
+async function looping() {
+  const page = await open(1440, 900, 'light');
+  const options = await page.locator('#from option').evaluateAll((all) => all.map((o) => [o.textContent, +o.value]));
+  check(options.length >= 2, 'there is nothing to loop between');
+  const [from, to] = [options[0], options[1]];
+  await page.locator('#from').selectOption(String(from[1]));
+  await page.locator('#to').selectOption(String(to[1]));
+  await page.locator('#loop').check();
+  await page.locator('#tempo').fill('200');
+  await page.click('#play');
+  const seen = [];
+  for (let i = 0; i < 90; i++) { seen.push(await where(page)); await page.waitForTimeout(100); }
+  const turns = seen.filter((w, i) => i > 0 && w !== seen[i - 1] && w.endsWith('bar 1 beat 1')).length;
+  check(turns >= 1, `it does not go back to ${from[0]} at ${to[0]}: ${[...new Set(seen)].join(', ')}`);
+  check(await page.locator('#play').textContent() === 'Pause', 'the loop ends');
+  await page.context().close();
+}
+
+async function stepping() {
+  const page = await open(1440, 900, 'light');
+  const start = await where(page);
+  await page.keyboard.press('ArrowRight');
+  const second = await where(page), words = await said(page);
+  check(second !== start, 'an arrow key does not step');
+  check(/cycle 2/.test(words), `the step is not told: ${words}`);
+  check(await page.evaluate(() => window.heard.length === 0), 'stepping is not silent');
+  await page.keyboard.press('ArrowLeft');
+  check(await where(page) === start, 'an arrow key does not step back');
+  await page.keyboard.press('Shift+ArrowRight');
+  const met = await where(page);
+  check(met !== start, 'Shift and an arrow key do not go to a realignment');
+  await page.screenshot({ path: path.join(out, `${name}-realignment.png`) });
+  await page.keyboard.press('Home');
+  check(await where(page) === start, 'Home does not go to the start');
+  await page.keyboard.press('c');
+  check(await page.locator('.together >> visible=true').count() > 0, 'c does not show the composite');
+  check(await page.locator('#composite').getAttribute('aria-pressed') === 'true', 'the button does not say that the composite shows');
+  await page.screenshot({ path: path.join(out, `${name}-composite.png`), fullPage: true });
+  await page.keyboard.press('c');
+  check(await page.locator('.together >> visible=true').count() === 0, 'c does not hide the composite');
+  const reached = new Set();
+  for (let i = 0; i < 60; i++) {
+    await page.keyboard.press('Tab');
+    reached.add(await page.evaluate(() => document.activeElement.id));
+  }
+  for (const id of ['play', 'back', 'on', 'meet', 'home', 'tempo', 'volume', 'loop', 'from', 'to', 'click', 'by', 'composite', 'print', 'alone0', 'silent0', 'side0']) {
+    check(reached.has(id), `the Tab key does not reach ${id}`);
+  }
+  const nameless = await page.evaluate(() => [...document.querySelectorAll('button, input, select, svg[role=img]')]
+    .filter((e) => !(e.getAttribute('aria-label') || (e.labels && e.labels.length) || e.textContent.trim())).map((e) => e.outerHTML.slice(0, 80)));
+  check(nameless.length === 0, `without a name: ${nameless.join(' | ')}`);
+  await page.context().close();
+}
+
+async function looks() {
+  for (const [width, scheme] of [[1440, 'light'], [1440, 'dark'], [360, 'light'], [360, 'dark']]) {
+    const page = await open(width, 900, scheme);
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    check(over <= 0, `at ${width} px it is ${over} px too wide`);
+    await page.screenshot({ path: path.join(out, `${name}-${width}-${scheme}.png`), fullPage: true });
+    await page.context().close();
+  }
+  const page = await open(1440, 900, 'dark');
+  const sections = await page.locator('section.part').count();
+  await page.emulateMedia({ media: 'print' });
+  const pdf = await page.pdf({ path: path.join(out, `${name}.pdf`), preferCSSPageSize: true, printBackground: true });
+  const sheets = (pdf.toString('latin1').match(/\/Type\s*\/Page\b/g) || []).length;
+  check(sheets === sections, `${sections} sections print on ${sheets} sheets`);
+  await page.setViewportSize({ width: 718, height: 1047 }); // A4 less its margins
+  await page.screenshot({ path: path.join(out, `${name}-print.png`), fullPage: true });
+  await page.context().close();
+  const plain = await open(1000, 900, 'light', false);
+  check(await plain.locator('svg.figure >> visible=true').count() > 0, 'without scripts there are no figures');
+  await plain.context().close();
+}
+
+try {
+  for (const part of [playing, looping, stepping, looks]) await part();
+} finally {
+  await browser.close();
+}
+for (const line of wrong) console.log(`${file}: ${line}`);
+console.log(wrong.length ? `${wrong.length} things do not hold` : `${file}: plays, moves, mutes, loops, steps; nothing asked for`);
+process.exit(wrong.length ? 1 : 0);
