@@ -62,11 +62,36 @@ func (s *Section) Realignments() iter.Seq[Realignment] {
 	}
 }
 
-func (s *Section) realignment(k int, t beat.Time, who *cycleCounter) Realignment {
+// Moments is Realignments without which cycles meet: Cycles and Silent stay
+// nil, and nothing is walked where the meeting is arithmetic.
+func (s *Section) Moments() iter.Seq[Realignment] {
+	return func(yield func(Realignment) bool) {
+		if s.meeting == nil {
+			return
+		}
+		if s.meeting.Start && !yield(s.moment(0, 0)) {
+			return
+		}
+		k := 0
+		for t := s.meeting.next(0); t <= s.Length; t = s.meeting.next(t) {
+			k++
+			if !yield(s.moment(k, t)) {
+				return
+			}
+		}
+	}
+}
+
+func (s *Section) moment(k int, t beat.Time) Realignment {
 	r := Realignment{Index: k, Time: t, OnBarline: s.OnBarline(t)}
 	if k > 0 {
 		r.Label = s.LabelAt(k, t)
 	}
+	return r
+}
+
+func (s *Section) realignment(k int, t beat.Time, who *cycleCounter) Realignment {
+	r := s.moment(k, t)
 	r.Cycles, r.Silent = who.at(t)
 	return r
 }
