@@ -239,3 +239,8 @@ func layerNamed(p *score.Piece, name string) (l layer, ok bool) {
 	}
 	return l, ok
 }
+
+// String names the kind for programs.
+func (k Kind) String() string {
+	return [...]string{"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part"}[k]
+}

@@ -1,0 +1,188 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/musicxml"
+	"tieover/score/heard"
+	"tieover/score/verify"
+)
+
+// newVerifyCmd makes `tieover verify`: is a score still the music of its spec?
+func newVerifyCmd(s streams) *cobra.Command {
+	var o verify.Options
+	var parts []string
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "verify SPEC... SCORE",
+		Short: "Compare a score with the spec it should sound like",
+		Long: `Reads a MusicXML score (.musicxml, .xml or .mxl), perhaps edited by hand, and
+compares what it sounds with what the spec says: every note that is missing, extra,
+moved, longer or shorter or of another pitch, bars that do not add up, ties without
+an end, and marks that are lost. Parts go by their names; a file of one part is
+compared with its own layers only. Exit code 0: the same music; 3: differences.`,
+		Args: cobra.MinimumNArgs(2),
+		RunE: func(_ *cobra.Command, args []string) error {
+			var err error
+			if o.Parts, err = partLayers(parts); err != nil {
+				return err
+			}
+			specs, name := args[:len(args)-1], args[len(args)-1]
+			p, err := loadQuietly(s, specs)
+			if err != nil {
+				return err
+			}
+			read, err := readScore(s, name)
+			if err != nil {
+				return err
+			}
+			r, err := verify.Compare(p, read, o)
+			if err != nil {
+				return exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+			}
+			if asJSON {
+				err = writeVerifyJSON(s.out, r)
+			} else {
+				err = writeVerifyText(s.out, r)
+			}
+			if err == nil && len(r.Differences) > 0 {
+				err = exit{differs, nil}
+			}
+			return err
+		},
+	}
+	f := cmd.Flags()
+	f.StringArrayVar(&parts, "part", nil, "`NAME=LAYER,...`: the part of the score and the layers it holds")
+	f.BoolVar(&asJSON, "json", false, "for programs")
+	f.BoolVar(&o.RhythmOnly, "rhythm-only", false, "pitches and drum sounds do not matter")
+	return cmd
+}
+
+// partLayers reads NAME=LAYER,LAYER.
+func partLayers(flags []string) (map[string][]string, error) {
+	parts := map[string][]string{}
+	for _, text := range flags {
+		name, layers, ok := strings.Cut(text, "=")
+		if !ok || name == "" || layers == "" {
+			return nil, usage("--part %s: write the part's name, = and its layers joined by commas", text)
+		}
+		for _, layer := range strings.Split(layers, ",") {
+			parts[name] = append(parts[name], strings.TrimSpace(layer))
+		}
+	}
+	return parts, nil
+}
+
+// readingTime is how long a score may take to be read.
+const readingTime = 30 * time.Second
+
+// readScore reads a MusicXML file, "-" for standard input.
+func readScore(s streams, name string) (*heard.Score, error) {
+	data, err := readBytes(s, name)
+	if err != nil {
+		return nil, err
+	}
+	ctx, stop := context.WithTimeout(context.Background(), readingTime)
+	defer stop()
+	read, err := musicxml.Read(ctx, bytes.NewReader(data))
+	if err != nil {
+		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+	}
+	return read, nil
+}
+
+// mostBytes is one more than the largest file that is read, so that its reader
+// can say it is too large.
+const mostBytes = 64<<20 + 1
+
+func readBytes(s streams, name string) ([]byte, error) {
+	in := s.in
+	if name != "-" {
+		f, err := os.Open(name)
+		if err != nil {
+			return nil, exit{wrongData, err}
+		}
+		defer f.Close()
+		in = f
+	}
+	data, err := io.ReadAll(io.LimitReader(in, mostBytes))
+	if err != nil {
+		return nil, exit{wrongData, err}
+	}
+	return data, nil
+}
+
+func writeVerifyText(w io.Writer, r *verify.Result) error {
+	var b strings.Builder
+	for _, d := range r.Differences {
+		fmt.Fprintln(&b, d)
+	}
+	for _, remark := range r.Remarks {
+		fmt.Fprintf(&b, "(%s)\n", remark)
+	}
+	compared := fmt.Sprintf("%s, %d notes", strings.Join(r.Compared, ", "), r.Notes)
+	switch n := len(r.Differences); n {
+	case 0:
+		fmt.Fprintf(&b, "The same music: %s.\n", compared)
+	case 1:
+		fmt.Fprintf(&b, "1 difference (compared: %s).\n", compared)
+	default:
+		fmt.Fprintf(&b, "%d differences (compared: %s).\n", n, compared)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// verifyJSON is the result for programs; version 1 only ever gains fields.
+type verifyJSON struct {
+	Version     int              `json:"version"`
+	Same        bool             `json:"same"`
+	Compared    []string         `json:"compared"`
+	Notes       int              `json:"notes"`
+	Differences []differenceJSON `json:"differences"`
+	LeftOut     []string         `json:"leftOut"`
+}
+
+type differenceJSON struct {
+	Kind  string `json:"kind"`
+	Layer string `json:"layer,omitempty"`
+	Bar   string `json:"bar,omitempty"`
+	Pass  int    `json:"pass,omitempty"`
+	Beat  int    `json:"beat,omitempty"`
+	Past  string `json:"past,omitempty"` // after that beat, a fraction of a whole note
+	Time  string `json:"time"`           // from the start, a fraction of a whole note
+	Want  string `json:"want,omitempty"`
+	Got   string `json:"got,omitempty"`
+	Notes int    `json:"notes,omitempty"`
+	Text  string `json:"text"`
+}
+
+func writeVerifyJSON(w io.Writer, r *verify.Result) error {
+	out := verifyJSON{Version: 1, Same: len(r.Differences) == 0, Compared: r.Compared, Notes: r.Notes,
+		Differences: []differenceJSON{}, LeftOut: append([]string{}, r.Remarks...)}
+	for _, d := range r.Differences {
+		j := differenceJSON{Kind: d.Kind.String(), Layer: d.Layer, Bar: d.Where.Bar, Pass: d.Where.Pass, Beat: d.Where.Beat,
+			Time: d.At.String(), Want: d.Want, Got: d.Got, Notes: d.Count, Text: d.String()}
+		if d.Where.Past.Sign() != 0 {
+			j.Past = d.Where.Past.String()
+		}
+		out.Differences = append(out.Differences, j)
+	}
+	return encodeJSON(w, out)
+}
+
+func encodeJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}

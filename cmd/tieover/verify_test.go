@@ -1,0 +1,79 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// call runs one command as the program would and returns its exit code and
+// both streams.
+func call(t *testing.T, make func(streams) *cobra.Command, stdin string, args ...string) (code int, out, messages string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	s := streams{strings.NewReader(stdin), &o, &e}
+	cmd := make(s)
+	cmd.SetArgs(args)
+	cmd.SetOut(&o)
+	cmd.SetErr(&e)
+	cmd.SilenceErrors, cmd.SilenceUsage = true, true
+	code = finish(s, cmd.Execute())
+	return code, o.String(), e.String()
+}
+
+// built writes everything of a spec into a folder of its own.
+func built(t *testing.T, spec string, flags ...string) string {
+	t.Helper()
+	dir := t.TempDir()
+	code, _, messages := call(t, newBuildCmd, "", append([]string{spec, "-o", dir, "--only", "musicxml"}, flags...)...)
+	require.Zero(t, code, messages)
+	return dir
+}
+
+func sectionSpecs(t *testing.T) []string {
+	t.Helper()
+	specs, err := filepath.Glob("../../testdata/sections/*/section.yaml")
+	require.NoError(t, err)
+	require.NotEmpty(t, specs)
+	return specs
+}
+
+// What is written from a spec sounds like the spec, in every barring view and
+// spelling, as a score and as parts, plain and compressed.
+func TestVerifyAcceptsWhatWasBuilt(t *testing.T) {
+	for _, spec := range sectionSpecs(t) {
+		for _, flags := range [][]string{nil, {"--compressed"}, {"--view", "own"}, {"--spelling", "meter"}} {
+			t.Run(filepath.Base(filepath.Dir(spec))+strings.Join(flags, " "), func(t *testing.T) {
+				dir := built(t, spec, flags...)
+				files := 0
+				require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
+					require.NoError(t, err)
+					if d.IsDir() || strings.Contains(path, "composite") {
+						return nil
+					}
+					files++
+					code, out, messages := call(t, newVerifyCmd, "", spec, path)
+					assert.Zero(t, code, "%s\n%s%s", filepath.Base(path), out, messages)
+					return nil
+				}))
+				assert.Greater(t, files, 1)
+			})
+		}
+	}
+}
+
+func TestVerifyRefusesWrongUse(t *testing.T) {
+	code, _, messages := call(t, newVerifyCmd, "", "--part", "Bell", "a.yaml", "b.musicxml")
+	assert.Equal(t, wrongUse, code)
+	assert.Contains(t, messages, "--part Bell")
+	code, _, messages = call(t, newVerifyCmd, "not a score", "../../testdata/sections/towpath/section.yaml", "-")
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, "XML")
+}
+
