@@ -1,0 +1,156 @@
+package analysis_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score"
+	. "tieover/score/analysis"
+	"tieover/score/beat"
+)
+
+func barringOf(t *testing.T, f *Facts, meter string) Barring {
+	t.Helper()
+	for _, b := range f.Barrings {
+		if b.Meter.String() == meter {
+			return b
+		}
+	}
+	require.Fail(t, "no such candidate", meter)
+	return Barring{}
+}
+
+// By hand. 3+2+2 over bars of 4 in 28 eighths (3.5 bars of 4/4): barlines at 8,
+// 16, 24. Groups start at 0 3 5 7 10 12 14 17 19 21 24 26; 8 lies inside
+// 7-10, 16 inside 14-17, 24 is a start. So two ties, two groups cut. Cycles
+// begin at 0 7 14 21; 7 and 21 are off the quarter beat. In 3+2+2/8 nothing is
+// cut. In 3/8 + 2/4 by turns barlines stand at 3 and 7 of each cycle.
+func TestBarrings(t *testing.T) {
+	f := Of(section(t, score.PlainSignature(4, 4), 28, loop("a", 3, 2, 2)))
+	assert.Equal(t, Window{Length: 28 * eighth, Whole: true}, f.Window)
+
+	own := barringOf(t, f, "3+2+2/8")
+	assert.Equal(t, Barring{Meter: own.Meter, From: own.From, Bars: 4}, own)
+	written := barringOf(t, f, "4/4")
+	assert.Equal(t, Barring{Meter: written.Meter, From: written.From, Ties: 2, Broken: 2, Bars: 4, OffBeat: 2}, written)
+	two := barringOf(t, f, "[3/8, 2/4]")
+	assert.Equal(t, Barring{Meter: two.Meter, From: two.From, Bars: 8, Changes: 7}, two)
+
+	var order []string
+	for _, b := range f.Barrings {
+		order = append(order, b.Meter.String())
+	}
+	assert.Equal(t, []string{"3+2+2/8", "[3/8, 2/4]", "4/4"}, order)
+}
+
+// By hand: cycles of 10 and 12 have 2 in common, a bar of 1/4; 12 in two equal
+// bars is 3/4, in three 2/4, in four 3/8; 10 in two is 5/8.
+func TestCandidates(t *testing.T) {
+	f := Of(section(t, score.PlainSignature(5, 4), 60, loop("a", 3, 2, 2, 3), loop("b", 3, 3, 2, 2, 2)))
+	for _, meter := range []string{"5/4", "3+2+2+3/8", "3+3+2+2+2/8", "5/8", "3/4", "2/4", "3/8", "1/4"} {
+		barringOf(t, f, meter)
+	}
+	assert.Len(t, f.Barrings, 8, "60 eighths are too long for a bar")
+	// b is held over the barlines at 40 and 50 eighths.
+	assert.Equal(t, 2, barringOf(t, f, "5/4").Ties)
+}
+
+// A held note over several barlines crosses each of them; by hand: one attack
+// of 24 eighths in bars of 2/4 crosses five.
+func TestLongNotesCrossEveryBarline(t *testing.T) {
+	f := Of(section(t, score.PlainSignature(2, 4), 24, loop("a", 24)))
+	b := barringOf(t, f, "2/4")
+	assert.Equal(t, 5, b.Ties)
+	assert.Equal(t, 1, b.Broken)
+}
+
+// By hand: 7s in 32 eighths: four cycles and 4 more, the cut is one eighth into
+// the first 2. The next barline of 4/4 that ends a 7 is at 56, three bars on.
+func TestEnds(t *testing.T) {
+	f := Of(section(t, score.PlainSignature(4, 4), 32, loop("a", 3, 2, 2)))
+	assert.Equal(t, Ending{Cycle: 5, By: score.CutByEnd, At: 32 * eighth, Missing: 3 * eighth,
+		Group: 2, Kept: eighth, Of: 2 * eighth}, f.Layers[0].End)
+	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth}, f.Clean)
+
+	// From inside bar 5 (34 eighths) the rest of that bar counts as one.
+	f = Of(section(t, score.PlainSignature(4, 4), 34, loop("a", 3, 2, 2)))
+	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth}, f.Clean)
+
+	f = Of(section(t, score.PlainSignature(4, 4), 56, loop("a", 3, 2, 2)))
+	assert.Equal(t, Clean{Known: true, At: 56 * eighth}, f.Clean)
+	assert.True(t, f.Layers[0].End.Complete)
+}
+
+// By hand: a listener who hears 3+2+2+3 as 3+3+2+2 starts his first bar at the
+// cycle's last group, eighth 7. The realignment at 60 eighths is 53 later: bar
+// 6 of 5/4 (from 50), third eighth past it and so beat 2½; in the heard cycle it
+// is pulse 4, where the second 3 begins.
+func TestFeltRealignments(t *testing.T) {
+	s := section(t, score.PlainSignature(5, 4), 60, loop("a", 3, 2, 2, 3), loop("b", 3, 3, 2, 2, 2))
+	h := Of(s).Layers[0].Groups[0].Hearings
+	require.Len(t, h, 1)
+	var felt []Felt
+	for f := range FeltRealignments(s, 0, h[0]) {
+		felt = append(felt, f)
+	}
+	require.Len(t, felt, 2)
+	assert.Equal(t, Felt{Index: 0, Pulse: 4, Group: 2, OnGroup: true, Early: true}, felt[0])
+	assert.Equal(t, Felt{Index: 1, Time: 60 * eighth, Pulse: 4, Group: 2, OnGroup: true, Metric: true,
+		Where: score.Where{Bar: 6, Beat: 2, Past: beat.Of(1, 8), Half: true}}, felt[1])
+}
+
+// By hand, from the definitions: which cycles a meter divides by twos and threes.
+func TestDivisions(t *testing.T) {
+	for _, c := range []struct {
+		meter  score.Signature
+		unit   beat.Time // of 48 to the whole note
+		pulses int
+		want   []int
+	}{
+		{score.PlainSignature(4, 4), 3, 16, []int{2, 2, 2, 2}},
+		{score.PlainSignature(4, 4), 6, 16, []int{2, 2, 2, 2}}, // two bars
+		{score.PlainSignature(6, 8), 6, 6, []int{2, 3}},
+		{score.PlainSignature(3, 4), 6, 6, []int{3, 2}},
+		{score.PlainSignature(12, 8), 6, 12, []int{2, 2, 3}},
+		{score.PlainSignature(9, 8), 3, 18, []int{3, 3, 2}},
+		{score.PlainSignature(5, 4), 6, 10, nil},
+		{score.PlainSignature(4, 4), 6, 7, nil},
+		{score.PlainSignature(4, 4), 6, 24, nil}, // three bars
+		{score.PlainSignature(4, 4), 4, 12, nil}, // three to a beat
+		{score.Signature{Terms: []score.Term{{Groups: []int{3, 3, 2}, Unit: 8}}}, 6, 8, nil},
+	} {
+		got, ok := Divisions(grid, c.meter, c.unit, c.pulses)
+		assert.Equal(t, c.want != nil, ok, c)
+		if ok {
+			assert.Equal(t, c.want, got, c)
+		}
+	}
+}
+
+// A layer of eighths over the cinquillo in 2/4 and the tresillo in 4/4:
+// computed independently.
+func TestGroupingInItsMeter(t *testing.T) {
+	f := Of(section(t, score.PlainSignature(4, 4), 8, loop("a", 3, 3, 2)))
+	g := f.Layers[0].Groups[0]
+	require.NotNil(t, g.LHL)
+	assert.Equal(t, 2, *g.LHL)
+	assert.Equal(t, "2/3", g.WNBD.RatString(), "a beat of two")
+	assert.Equal(t, "4", g.Ways.String())
+	assert.Equal(t, "2", g.Necklaces.String())
+	assert.Equal(t, []int{2, 3, 3}, g.Necklace)
+	assert.Equal(t, 3, g.Rotation)
+	assert.True(t, g.Euclidean)
+	assert.Equal(t, []int{3, 3, 2}, g.Euclid)
+}
+
+// Silent groups are no attacks, and a grouping may begin with one. By hand.
+func TestSilentGroups(t *testing.T) {
+	l := loop("a", 2, 3, 3)
+	l.Patterns[0].Groups[0].Blank = true
+	g := Of(section(t, score.PlainSignature(4, 4), 8, l)).Layers[0].Groups[0]
+	assert.Equal(t, []int{2, 5}, g.Rhythm.Onsets)
+	assert.Equal(t, []int{2, 3, 3}, g.Sizes)
+	assert.Equal(t, []int{3, 5}, g.Necklace)
+}
