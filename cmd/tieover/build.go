@@ -155,7 +155,7 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output) erro
 	for range writers {
 		go func() {
 			for out := range queue {
-				if err := b.write(out.name, out.fill); err != nil {
+				if err := b.writeSafely(out); err != nil {
 					failures <- fmt.Errorf("%s: %w", out.name, err)
 				}
 			}

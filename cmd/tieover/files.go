@@ -94,6 +94,17 @@ func (b *batch) write(name string, fill func(io.Writer) error) error {
 	return err
 }
 
+// writeSafely is write for a goroutine of its own: a panic becomes an error, so
+// that nothing half-written stays behind.
+func (b *batch) writeSafely(out output) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = asBug(r)
+		}
+	}()
+	return b.write(out.name, out.fill)
+}
+
 // checkTarget refuses to replace anything but an ordinary file.
 func (b *batch) checkTarget(target string) error {
 	info, err := os.Lstat(target)

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
@@ -47,13 +48,23 @@ func (e exit) Error() string {
 
 func (e exit) Unwrap() error { return e.err }
 
+// asBug turns a panic, which no input should be able to cause, into an error.
+func asBug(r any) error {
+	return fmt.Errorf("this is a bug in tieover, not a mistake of yours: %v\n%s", r, debug.Stack())
+}
+
 // usage makes an error about the command line.
 func usage(format string, args ...any) error {
 	return exit{wrongUse, fmt.Errorf(format, args...)}
 }
 
 // run is the whole program; it returns the exit code.
-func run(args []string, s streams) int {
+func run(args []string, s streams) (code int) {
+	defer func() {
+		if r := recover(); r != nil {
+			code = finish(s, asBug(r))
+		}
+	}()
 	ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
 	defer stop()
 	root := newRoot(s)
@@ -103,4 +114,5 @@ func newRoot(s streams) *cobra.Command {
 var commands = []func(streams) *cobra.Command{
 	newBuildCmd,
 	newChartCmd,
+	newWorksheetCmd,
 }

@@ -107,7 +107,7 @@ func (c curve) struck(t beat.Time) int {
 // at returns the loudness that holds at a moment.
 func (c curve) at(t beat.Time) int {
 	s := c.holding(t)
-	if t >= s.until {
+	if t >= s.until || t < s.at { // before a layer enters, its first stretch holds
 		return s.to
 	}
 	return s.from + int(beat.Time(s.to-s.from)*(t-s.at)/(s.until-s.at))
