@@ -49,6 +49,7 @@ type rowText struct {
 // setBar turns a bar of the strip into columns.
 func (s *setter) setBar(b *strip.Bar) barText {
 	t := barText{number: b.Number, width: s.scale.bar(b.Length), double: b.Double, closes: b.Closes}
+	t.double = t.double && !s.opt.Hide.Has(strip.HideLabels)
 	s.setCounts(b, &t)
 	for i := range b.Rows {
 		t.rows = append(t.rows, s.setRow(b, &b.Rows[i]))
@@ -57,6 +58,8 @@ func (s *setter) setBar(b *strip.Bar) barText {
 		col := s.scale.col(h.At)
 		text := "."
 		switch {
+		case s.opt.Hide.Has(strip.HideTogether):
+			text = "_"
 		case len(h.Layers) == 1:
 			text = s.letters[h.Layers[0]]
 		case len(h.Layers) > 1:
@@ -68,6 +71,9 @@ func (s *setter) setBar(b *strip.Bar) barText {
 		}
 	}
 	for _, l := range b.Labels {
+		if s.opt.Hide.Has(strip.HideLabels) {
+			break
+		}
 		t.labels = append(t.labels, token{s.scale.col(l.At), s.spell(l.Text)})
 	}
 	for _, e := range b.Plan {
@@ -117,25 +123,46 @@ func lastDigits(text string, room int) string {
 }
 
 func (s *setter) setRow(b *strip.Bar, row *strip.Row) rowText {
-	out := rowText{pulses: row.Pulses, held: row.Held}
+	out := rowText{held: row.Held && !s.opt.Hide.Has(strip.HideGroups)}
+	if !s.opt.Hide.Has(strip.HideStarts) {
+		out.pulses = row.Pulses
+	}
 	for i, c := range row.Cells {
 		col, next := s.scale.col(c.At), s.scale.bar(b.Length)
 		if i+1 < len(row.Cells) {
 			next = s.scale.col(row.Cells[i+1].At)
 		}
-		text := signs[c.Sign]
-		if c.Sign == strip.Sounding {
-			text = lastDigits(strconv.Itoa(c.Count), next-col-1)
-		}
+		text := s.sign(c, next-col-1)
 		out.cells = append(out.cells, token{col, text})
 		if s.opt.Pitches && c.Sign.Struck() {
 			out.name(col, s.toneNames(row.Layer, c.Tones))
 		}
 	}
 	for _, start := range row.Starts {
+		if s.opt.Hide.Has(strip.HideStarts) {
+			break
+		}
 		out.starts = append(out.starts, begin{s.scale.col(start.At), s.startForms(start)})
 	}
 	return out
+}
+
+// sign writes a cell; a count may take room columns.
+func (s *setter) sign(c strip.Cell, room int) string {
+	switch hide := s.opt.Hide; {
+	case c.Sign.Struck() && hide.Has(strip.HideGroups):
+		if c.Sign == strip.Cycle && !hide.Has(strip.HideCycles) {
+			return signs[strip.Cycle]
+		}
+		return signs[strip.Group]
+	case c.Sign == strip.Sounding && hide.Has(strip.HideGroups):
+		return "-"
+	case c.Sign == strip.Sounding:
+		return lastDigits(strconv.Itoa(c.Count), max(1, room))
+	case c.Sign == strip.Cycle && hide.Has(strip.HideCycles):
+		return signs[strip.Group]
+	}
+	return signs[c.Sign]
 }
 
 var signs = map[strip.Sign]string{strip.Silent: ".", strip.Cycle: "X", strip.Group: "x", strip.Inner: "o"}

@@ -16,7 +16,7 @@ func (s *setter) legend() []string {
 	if s.sum.Signs[strip.Silent] {
 		items = append(items, ". silent")
 	}
-	if s.sum.Held {
+	if s.sum.Held && !s.opt.Hide.Has(strip.HideGroups) {
 		items = append(items, "~| held over the barline")
 	}
 	if s.hasTogether() {
@@ -30,11 +30,22 @@ func (s *setter) legend() []string {
 }
 
 func (s *setter) struckLegend() []string {
+	hide := s.opt.Hide
+	if hide.Has(strip.HideGroups) {
+		text := "x struck"
+		if !hide.Has(strip.HideCycles) {
+			text = "X x struck (X = cycle begins)"
+		}
+		if s.sum.Highest > 0 {
+			return []string{text, "- still sounding"}
+		}
+		return []string{text}
+	}
 	var seen, means []string
-	if s.sum.Signs[strip.Cycle] {
+	if s.sum.Signs[strip.Cycle] && !hide.Has(strip.HideCycles) {
 		seen, means = append(seen, "X"), append(means, "X = cycle begins")
 	}
-	if s.sum.Signs[strip.Group] {
+	if s.sum.Signs[strip.Group] || s.sum.Signs[strip.Cycle] && hide.Has(strip.HideCycles) {
 		seen = append(seen, "x")
 	}
 	if s.sum.Signs[strip.Inner] {
@@ -51,7 +62,7 @@ func (s *setter) struckLegend() []string {
 }
 
 func (s *setter) soundingLegend() []string {
-	if s.sum.Highest == 0 {
+	if s.sum.Highest == 0 || s.opt.Hide.Has(strip.HideGroups) {
 		return nil
 	}
 	first := max(s.sum.Lowest, 2)
@@ -87,6 +98,9 @@ func (s *setter) togetherLegend() string {
 	alone := s.letters[0] + "-" + last
 	if n := len(s.letters); n <= 4 {
 		alone = strings.Join(s.letters, ", ")
+	}
+	if s.opt.Hide.Has(strip.HideTogether) {
+		return "_ to fill in: " + alone + " = one alone, a number = so many at once, . = nobody"
 	}
 	text := "together: "
 	switch {

@@ -19,10 +19,11 @@ type Options struct {
 	Compact bool // letters instead of names, no gaps row
 	Drift   bool // instead of the rows: each layer's cycles under one another
 	Layers  []string
-	From    int    // first bar shown, as numbered in the piece; 0: all
-	To      int    // last bar shown; 0: to the end
-	Words   string // text of the template for heading and closing lines; "" for the built-in one
-	File    string // where Words came from, for its errors
+	From    int          // first bar shown, as numbered in the piece; 0: all
+	To      int          // last bar shown; 0: to the end
+	Hide    strip.Hiding // for worksheets: what the student is to find
+	Words   string       // text of the template for heading and closing lines; "" for the built-in one
+	File    string       // where Words came from, for its errors
 }
 
 // Narrowest is the least width at which a chart is set.

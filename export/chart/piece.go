@@ -78,7 +78,7 @@ func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[
 	if first > last {
 		return nil
 	}
-	if l, ok := s.st.Landing(); ok && last == s.st.BarCount() {
+	if l, ok := s.st.Landing(); ok && last == s.st.BarCount() && !s.opt.Hide.Has(strip.HideLabels) {
 		s.landing = &l
 		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label))
 	}
@@ -92,7 +92,7 @@ func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[
 		begun = true
 		s.write(y)
 	}
-	if s.opt.Bare {
+	if s.opt.Bare || s.opt.Hide != 0 { // the closing lines would tell
 		return nil
 	}
 	if err := frame.Run(s.out, "foot", s.foot()); err != nil {

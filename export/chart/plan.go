@@ -2,6 +2,8 @@ package chart
 
 import (
 	"iter"
+
+	"tieover/layout/strip"
 )
 
 // The rule of the systems: a realignment on a barline begins a row whenever
@@ -23,7 +25,11 @@ type planner struct {
 }
 
 func newPlanner(s *setter, last int) (*planner, func()) {
-	next, stop := iter.Pull(s.st.Boundaries())
+	boundaries := s.st.Boundaries()
+	if s.opt.Hide.Has(strip.HideLabels) {
+		boundaries = func(func(int) bool) {}
+	}
+	next, stop := iter.Pull(boundaries)
 	p := &planner{s: s, next: next, last: last}
 	p.boundary, p.more = next()
 	return p, stop

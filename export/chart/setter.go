@@ -84,7 +84,7 @@ func (s *setter) hasTogether() bool { return len(s.st.Layers) > 1 && s.scale.exa
 // hasGaps reports whether the gaps of the composite are written: only where a
 // step has two columns, so that two gaps of one step stay apart.
 func (s *setter) hasGaps() bool {
-	return s.hasTogether() && !s.opt.Compact && s.scale.num >= 2*1 && s.scale.den == s.step
+	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(strip.HideTogether) && s.scale.num >= 2*1 && s.scale.den == s.step
 }
 
 // gap writes how many steps a gap has.
@@ -92,10 +92,7 @@ func (s *setter) gap(t beat.Time) string { return strconv.FormatInt(int64(t/s.st
 
 // spell prepares a name or text from the spec.
 func (s *setter) spell(text string) string {
-	if s.opt.ASCII {
-		return toASCII(text)
-	}
-	return text
+	return Spell(text, s.opt.ASCII)
 }
 
 // startForms says a cycle's start in words of falling length.

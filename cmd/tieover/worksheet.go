@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/chart"
+	"tieover/export/worksheet"
+	"tieover/layout/task"
+)
+
+// newWorksheetCmd makes `tieover worksheet`: exercises and their answer key
+// from a spec, as text and as MusicXML.
+func newWorksheetCmd(s streams) *cobra.Command {
+	opt := worksheet.Options{Width: chart.Default().Width}
+	var dir, template string
+	var only []string
+	cmd := &cobra.Command{
+		Use:   "worksheet SPEC... -o DIR",
+		Short: "Write exercises and their answer key",
+		Long: `Writes worksheet.txt and answers.txt, and for each exercise the notation that is
+given and that is asked for. The kinds: ` + joinKinds() + `.
+
+Level 1 takes two layers, 2 bars, and shows where cycles start; level 2 three layers
+and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if dir == "" {
+				return usage("name a folder with -o DIR")
+			}
+			if opt.Task.Level < 1 || opt.Task.Level > 3 {
+				return usage("--level %d: levels are 1, 2 and 3", opt.Task.Level)
+			}
+			if opt.Width < chart.Narrowest || opt.Width > chart.Widest {
+				return usage("--width %d: a worksheet has %d to %d columns", opt.Width, chart.Narrowest, chart.Widest)
+			}
+			var err error
+			if opt.Task.Only, err = chosenKinds(only); err != nil {
+				return exit{wrongUse, err}
+			}
+			if template != "" {
+				if opt.Words, err = readTemplate(template); err != nil {
+					return err
+				}
+				opt.File = template
+			}
+			return makeWorksheet(cmd, s, args, dir, opt)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVarP(&dir, "output", "o", "", "`DIR` to write into")
+	f.StringSliceVar(&only, "only", nil, "only these `kinds`, joined by commas")
+	f.IntVar(&opt.Task.Level, "level", 1, "difficulty, 1 to 3")
+	f.Uint64Var(&opt.Task.Seed, "seed", 1, "number that draws the exercises")
+	f.IntVar(&opt.Width, "width", opt.Width, "columns of the text")
+	f.BoolVar(&opt.ASCII, "ascii", false, "no byte above 127 in the text")
+	f.StringVar(&template, "template", "", "template `FILE` for the text")
+	return cmd
+}
+
+func joinKinds() string {
+	var words []string
+	for _, k := range task.Kinds() {
+		words = append(words, string(k))
+	}
+	return strings.Join(words, ", ")
+}
+
+func chosenKinds(words []string) ([]task.Kind, error) {
+	var kinds []task.Kind
+	for _, w := range words {
+		k := task.Kind(strings.TrimSpace(w))
+		if !slices.Contains(task.Kinds(), k) {
+			return nil, fmt.Errorf("--only %s: the kinds are %s", w, joinKinds())
+		}
+		kinds = append(kinds, k)
+	}
+	return kinds, nil
+}
+
+// makeWorksheet writes all files or none. A kind that was asked for by name and
+// cannot be made is an error; otherwise it is mentioned.
+func makeWorksheet(cmd *cobra.Command, s streams, specs []string, dir string, opt worksheet.Options) error {
+	p, err := load(s, specs)
+	if err != nil {
+		return err
+	}
+	files, left, err := worksheet.Make(p, opt)
+	if err != nil {
+		return exit{wrongData, err}
+	}
+	for _, l := range left {
+		if opt.Task.Only != nil || len(files) == 0 {
+			return exit{wrongData, fmt.Errorf("no exercise of the kind %s: %s", l.Kind, l.Why)}
+		}
+		fmt.Fprintf(s.err, "no exercise of the kind %s: %s\n", l.Kind, l.Why)
+	}
+	b, err := newBatch(cmd.Context(), dir)
+	if err != nil {
+		return err
+	}
+	for _, f := range files {
+		if err := b.write(f.Name, f.Write); err != nil {
+			b.abandon()
+			return err
+		}
+	}
+	return b.commit()
+}

@@ -1,0 +1,140 @@
+// Package worksheet writes exercises and their answer key as text and as
+// MusicXML.
+package worksheet
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"tieover/export/chart"
+	"tieover/export/musicxml"
+	"tieover/layout"
+	"tieover/layout/task"
+	"tieover/templates"
+)
+
+// Options say what is made and how it is set.
+type Options struct {
+	Task  task.Options
+	Width int  // columns of the text
+	ASCII bool // no byte above 127 in the text
+	Words string
+	File  string // where the template Words came from; both "" for the built-in one
+	XML   musicxml.Options
+}
+
+// File is one file of a worksheet.
+type File struct {
+	Name  string
+	Write func(io.Writer) error
+}
+
+// Sheet is what the template's blocks "student" and "key" are given.
+type Sheet struct {
+	Title     string
+	Line      string // a rule as long as the title
+	Level     int
+	Seed      uint64
+	Exercises []Exercise
+}
+
+// Exercise is one task in the template's data. Rows, and Music, are the
+// student's in "student" and the solution's in "key".
+type Exercise struct {
+	Number int
+	Kind   string // "composite", "realign", "groups", "next", "beam", "cut"
+	Title  string
+	Prompt []string // wrapped to the width
+	Rows   []string
+	Blanks []string
+	Answer []string
+	Music  string // name of the MusicXML file, "" when there is none
+}
+
+// Make makes all files of a worksheet: worksheet.txt, answers.txt and, for each
+// exercise that can be written in notation, two MusicXML files. left lists the
+// kinds that the piece does not allow. It fails when the template does.
+func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) {
+	name, words := "worksheet.tmpl", templates.Worksheet
+	if o.Words != "" {
+		name, words = o.File, o.Words
+	}
+	frame, err := templates.Parse(name, words, Sheet{}, "student", "key")
+	if err != nil {
+		return nil, nil, err
+	}
+	made, left := task.Make(p, o.Task)
+	if len(made) == 0 {
+		return nil, left, nil
+	}
+	student, key := newSheet(p, o), newSheet(p, o)
+	for i, e := range made {
+		for _, side := range []struct {
+			sheet *Sheet
+			view  *task.View
+			name  string
+		}{{student, &e.Given, "worksheet"}, {key, &e.Solution, "answers"}} {
+			x, err := exercise(i+1, &e, side.view, o)
+			if err != nil {
+				return nil, nil, err
+			}
+			if side.view.Sheet != nil {
+				x.Music = fmt.Sprintf("%s-%d-%s.musicxml", side.name, i+1, e.Kind)
+				files = append(files, notation(x.Music, titled(side.view.Sheet, i+1, e.Title), o.XML))
+			}
+			side.sheet.Exercises = append(side.sheet.Exercises, x)
+		}
+	}
+	for _, text := range []struct {
+		name, block string
+		sheet       *Sheet
+	}{{"answers.txt", "key", key}, {"worksheet.txt", "student", student}} {
+		var out bytes.Buffer
+		if err := frame.Run(&out, text.block, text.sheet); err != nil {
+			return nil, nil, err
+		}
+		files = append([]File{{text.name, func(w io.Writer) error {
+			_, err := w.Write(out.Bytes())
+			return err
+		}}}, files...)
+	}
+	return files, left, nil
+}
+
+func newSheet(p *task.Piece, o Options) *Sheet {
+	title := chart.Spell(p.Title, o.ASCII)
+	return &Sheet{Title: title, Line: strings.Repeat("=", chart.Columns(title)), Level: o.Task.Level, Seed: o.Task.Seed}
+}
+
+// titled names the task in the notation's title.
+func titled(s *layout.Sheet, number int, title string) *layout.Sheet {
+	c := *s
+	c.Subtitle = fmt.Sprintf("%d. %s", number, title)
+	return &c
+}
+
+func notation(name string, sheet *layout.Sheet, o musicxml.Options) File {
+	return File{name, func(w io.Writer) error { return musicxml.Write(w, sheet, o) }}
+}
+
+// exercise sets one side of an exercise as text.
+func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, error) {
+	x := Exercise{Number: number, Kind: string(e.Kind), Title: e.Title,
+		Prompt: chart.Wrap(chart.Spell(e.Prompt, o.ASCII), o.Width-3), Blanks: e.Blanks, Answer: e.Answer}
+	for _, line := range v.Lines {
+		x.Rows = append(x.Rows, "   "+line)
+	}
+	if v.Piece == nil {
+		return x, nil
+	}
+	opt := chart.Default()
+	opt.Width, opt.ASCII, opt.Hide, opt.From, opt.To = o.Width, o.ASCII, v.Hide, v.From, v.To
+	var text bytes.Buffer
+	if err := chart.Write(&text, v.Piece, opt); err != nil {
+		return x, err
+	}
+	x.Rows = append(x.Rows, strings.Split(strings.TrimRight(text.String(), "\n"), "\n")...)
+	return x, nil
+}

@@ -1,0 +1,101 @@
+package task
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/layout"
+	"tieover/layout/strip"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// beam gives a line without barlines, ties or beams, and asks for these.
+func (m *maker) beam(s *score.Section) (Exercise, string) {
+	var able []int
+	for _, i := range steady(s) {
+		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 {
+			able = append(able, i)
+		}
+	}
+	if len(able) == 0 {
+		return Exercise{}, "it needs a layer of plain pulses that plays from the start"
+	}
+	layer := able[m.random.IntN(len(able))]
+	bars := 1 + m.level
+	piece := m.excerpt(s, []int{layer}, score.LengthRule{Kind: score.Bars, N: int64(bars)})
+	if piece == nil {
+		return Exercise{}, "the layer cannot be cut out"
+	}
+	section := piece.Sections[0]
+	l := section.Layers[0]
+	e := Exercise{Title: "Bar and beam the line",
+		Prompt: fmt.Sprintf("This is %s without barlines. Its groups are %s. Write it in %s, %d bars: draw the barlines, tie what is "+
+			"held over them, and beam by the groups.", l.Name, strip.Grouping(l, 16), section.Meter, bars)}
+	e.Given.Lines = unbarred(section)
+	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels}
+	e.Solution.Sheet = hidden(written(piece, plain))
+	if e.Solution.Sheet != nil {
+		e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
+		for b := range e.Solution.Sheet.Parts[0].Bars() {
+			e.Answer = append(e.Answer, fmt.Sprintf("bar %d:  %s", b.Number, layout.Rhythm(&b.Measure.Voices[0])))
+		}
+	}
+	for n := range bars {
+		e.Blanks = append(e.Blanks, fmt.Sprintf("bar %d:  ________________________", n+1))
+	}
+	e.Given.Sheet = m.oneBar(section)
+	return e, ""
+}
+
+// unbarred writes the section's one layer as attacks, held pulses and silence,
+// 30 pulses a row.
+func unbarred(s *score.Section) []string {
+	var cells []string
+	for b := range strip.Of(s, nil).Bars() {
+		for _, c := range b.Rows[0].Cells {
+			switch {
+			case c.Sign.Struck():
+				cells = append(cells, "x")
+			case c.Sign == strip.Sounding:
+				cells = append(cells, "-")
+			default:
+				cells = append(cells, ".")
+			}
+		}
+	}
+	name := s.Grid.Span(strip.Of(s, nil).Finest(0))
+	unit, ok := beat.NoteName(name, beat.American)
+	if !ok {
+		unit = name.String()
+	}
+	lines := []string{"one sign = one " + unit + ":   x struck   - held   . silent"}
+	for len(cells) > 0 {
+		n := min(30, len(cells))
+		lines = append(lines, strings.Join(cells[:n], " "))
+		cells = cells[n:]
+	}
+	return lines
+}
+
+// oneBar writes the section's layer as one bar without signature or beams; nil
+// when so long a bar cannot be written.
+func (m *maker) oneBar(s *score.Section) *layout.Sheet {
+	span := s.Grid.Span(s.Length)
+	unit := max(span.Den(), 8)
+	count := span.Num() * unit / span.Den()
+	if count > 256 {
+		return nil
+	}
+	c := bare(s)
+	c.Plan = nil
+	c.Meter = score.Meter{score.PlainSignature(int(count), int(unit))}
+	c.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
+	l := *s.Layers[0]
+	c.Layers = []*score.Layer{&l}
+	sheet := written(m.settled(c), layout.Options{Marks: layout.MarkNone, Edition: layout.Play, Spelling: layout.SpellGroup})
+	return hidden(unbeamed(change(sheet, func(_ int, b *layout.Bar) bool {
+		b.NewMeter = false
+		return true
+	})))
+}

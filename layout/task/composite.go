@@ -1,0 +1,96 @@
+package task
+
+import (
+	"fmt"
+
+	"tieover/layout"
+	"tieover/layout/strip"
+	"tieover/score"
+)
+
+// searched is how many bars of a section are looked at for an exercise.
+const searched = 64
+
+// composite asks for the rhythm of several layers heard as one, over a few
+// bars into which nothing is held.
+func (m *maker) composite(s *score.Section) (Exercise, string) {
+	layers := m.draw(steady(s), m.level+1)
+	if len(layers) < 2 {
+		return Exercise{}, "it needs two layers that play from start to end"
+	}
+	bars := 2 * m.level
+	whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))})
+	if whole == nil {
+		return Exercise{}, "the layers cannot be cut out"
+	}
+	section := whole.Sections[0]
+	bars = min(bars, section.BarCount())
+	starts := openBars(section, section.BarCount()-bars+1)
+	from := starts[m.random.IntN(len(starts))]
+	to := from + bars - 1
+	piece := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(to)})
+	if piece == nil {
+		return Exercise{}, "the layers cannot be cut out"
+	}
+	section = piece.Sections[0]
+	e := Exercise{
+		Title: "Fill in the composite",
+		Prompt: "Each row is one player. In the row below them write, for every pulse, who strikes: the player's letter " +
+			"if one strikes alone, how many if several strike together, a dot if nobody does. Then clap what you wrote.",
+		Blanks: []string{"attacks in all: ____", "struck together: ____"},
+	}
+	all, shared := countHits(section, from, to)
+	e.Answer = []string{fmt.Sprintf("attacks in all: %d", all), fmt.Sprintf("struck together: %d", shared)}
+	e.Given = View{Piece: piece, From: from, To: to, Hide: strip.HideTogether | strip.HideLabels | m.hideStarts()}
+	e.Solution = View{Piece: piece, From: from, To: to, Hide: strip.HideLabels | m.hideStarts()}
+	players := hidden(window(written(piece, plain), from, to))
+	together := hidden(window(written(m.line(section, "Together"), plain), from, to))
+	e.Given.Sheet = join(players, blank(together, func(int, *layout.Bar) bool { return true }))
+	e.Solution.Sheet = join(players, together)
+	return e, ""
+}
+
+// hideStarts hides where cycles start above level 1.
+func (m *maker) hideStarts() strip.Hiding {
+	if m.level == 1 {
+		return 0
+	}
+	return strip.HideStarts | strip.HideCycles
+}
+
+// openBars lists the bars up to last into whose start nothing is held and on
+// whose start something is struck: where an excerpt can begin. Bar 1 is always
+// among them.
+func openBars(s *score.Section, last int) []int {
+	open := []int{1}
+	held := false
+	for b := range strip.Of(s, nil).Bars() {
+		if b.N > last {
+			break
+		}
+		if b.N > 1 && !held && len(b.Together) > 0 && b.Together[0].At == 0 && len(b.Together[0].Layers) > 0 {
+			open = append(open, b.N)
+		}
+		held = false
+		for _, r := range b.Rows {
+			held = held || r.Held
+		}
+	}
+	return open
+}
+
+// countHits counts the moments of the composite in some bars, and those of
+// them that several layers share.
+func countHits(s *score.Section, from, to int) (all, shared int) {
+	first, end := s.Bar(from).Start, s.Bar(to).End()
+	for hit := range s.Composite(nil) {
+		if hit.Time < first || hit.Time >= end {
+			continue
+		}
+		all++
+		if len(hit.Layers) > 1 {
+			shared++
+		}
+	}
+	return all, shared
+}

@@ -1,0 +1,99 @@
+package task
+
+import (
+	"fmt"
+
+	"tieover/layout"
+	"tieover/layout/strip"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// cut asks where a loop must be cut so that it starts again on a given
+// barline.
+func (m *maker) cut(s *score.Section) (Exercise, string) {
+	type place struct{ layer, bars int }
+	var able []place
+	for _, i := range steady(s) {
+		l := s.Layers[i]
+		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Offset != 0 || l.Patterns[0].Box != nil && l.Patterns[0].Groups == nil {
+			continue
+		}
+		cycle := l.Unit * beat.Time(pulses(l.Patterns[0].Groups))
+		long := m.excerpt(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)})
+		if long == nil {
+			continue
+		}
+		for bars := 2; bars <= 4*m.level; bars++ {
+			end := barline(long.Sections[0], bars)
+			if end > cycle && end%cycle != 0 && end%l.Unit == 0 {
+				able = append(able, place{i, bars})
+			}
+		}
+	}
+	if len(able) == 0 {
+		return Exercise{}, "every loop already ends on the barlines, or none fits its pulses between them"
+	}
+	chosen := able[m.random.IntN(len(able))]
+	return m.cutAt(s, chosen.layer, chosen.bars)
+}
+
+func (m *maker) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
+	rule := score.LengthRule{Kind: score.Bars, N: int64(bars + 1)}
+	given := m.excerpt(s, []int{layer}, rule)
+	solved := m.excerpt(s, []int{layer}, rule)
+	if given == nil || solved == nil {
+		return Exercise{}, "the layer cannot be cut out"
+	}
+	section := solved.Sections[0]
+	section.Layers[0].Loop, section.Layers[0].CutEvery = score.CutBars, bars
+	if solved = m.settled(section); solved == nil {
+		return Exercise{}, "the layer cannot be cut there"
+	}
+	l := section.Layers[0]
+	e := Exercise{Title: "Cut the loop",
+		Prompt: fmt.Sprintf("%s repeats %s in %s. It must start again on the barline of bar %d, so one cycle is cut short. "+
+			"Say which, and where.", l.Name, strip.Grouping(l, 16), section.Meter, bars+1),
+		Blanks: []string{"whole cycles: ____", "pulses of the cut cycle that sound: ____ of ____", "the cut falls: ______________________________"},
+	}
+	e.Answer = cutAnswer(l, barline(section, bars))
+	e.Given = View{Piece: given, From: 1, To: bars + 1, Hide: strip.HideLabels | m.hideStarts()}
+	e.Solution = View{Piece: solved, From: 1, To: bars + 1, Hide: strip.HideLabels}
+	e.Given.Sheet = hidden(written(given, plain))
+	e.Solution.Sheet = written(solved, layout.Options{})
+	return e, ""
+}
+
+// cutAnswer says how much of the loop sounds before the given moment.
+func cutAnswer(l *score.Layer, end beat.Time) []string {
+	groups := l.Patterns[0].Groups
+	cycle := pulses(groups)
+	all := int(end / l.Unit)
+	left := all % cycle
+	answer := []string{
+		fmt.Sprintf("whole cycles: %d", all/cycle),
+		fmt.Sprintf("pulses of the cut cycle that sound: %d of %d", left, cycle),
+	}
+	for i, g := range groups {
+		switch {
+		case left > g.Size:
+			left -= g.Size
+			continue
+		case left == g.Size:
+			return append(answer, fmt.Sprintf("the cut falls: after group %d", i+1))
+		}
+		return append(answer, fmt.Sprintf("the cut falls: in group %d, after %d of its %d pulses", i+1, left, g.Size))
+	}
+	panic("task: a cut beyond its cycle")
+}
+
+// barline is the moment after so many bars of the section's meter.
+func barline(s *score.Section, bars int) beat.Time { return s.Bar(bars).End() }
+
+func pulses(groups []score.Item) int {
+	n := 0
+	for _, g := range groups {
+		n += g.Size
+	}
+	return n
+}

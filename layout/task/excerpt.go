@@ -1,0 +1,103 @@
+package task
+
+import (
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// steady lists the layers that play the section from start to end on their
+// own cycles.
+func steady(s *score.Section) []int {
+	var list []int
+	for i, l := range s.Layers {
+		if l.EnterAt == nil && l.LeaveAt == nil && l.Line == nil && l.Loop == score.Run && len(l.Except) == 0 {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// excerpt is a piece of some layers of one section, for a length of its own,
+// with bars counted from 1. Nothing of the plan is kept but the meters. It is
+// nil when the layers cannot play that long.
+func (m *maker) excerpt(s *score.Section, layers []int, rule score.LengthRule) *score.Piece {
+	c := bare(s)
+	c.LengthRule = rule
+	for _, i := range layers {
+		l := *s.Layers[i]
+		c.Layers = append(c.Layers, &l)
+		if s.WithBarline {
+			c.SetNames = append(c.SetNames, score.Named{Name: l.Name})
+		}
+	}
+	if s.WithBarline {
+		c.SetNames = append(c.SetNames, score.Named{Name: "barline"})
+	}
+	return m.settled(c)
+}
+
+// bare copies what a section has besides its layers.
+func bare(s *score.Section) *score.Section {
+	c := &score.Section{Name: s.Name, Tempo: s.Tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter}
+	for _, e := range s.Plan {
+		if e.Meter != nil && e.At.Kind == score.AtBar {
+			c.Plan = append(c.Plan, score.PlanEntry{At: e.At, Meter: e.Meter})
+		}
+	}
+	return c
+}
+
+// settled makes a piece of one section; nil when it cannot be.
+func (m *maker) settled(s *score.Section) *score.Piece {
+	p := &score.Piece{Title: m.p.Title, Grid: m.p.Grid, Sections: []*score.Section{s}}
+	if problems := p.Settle(); len(problems) > 0 {
+		return nil
+	}
+	return p
+}
+
+// line is a piece of one rhythm without cycles: the composite of a section's
+// layers, each attack lasting to the next.
+func (m *maker) line(s *score.Section, name string) *score.Piece {
+	l := &score.Layer{Name: name, Short: name, Instrument: instrument.Rhythm, Pulse: s.Pulse}
+	at := beat.Time(0)
+	for hit := range s.Composite(nil) {
+		if n := len(l.Line); n > 0 || hit.Time > 0 {
+			l.Line = extend(l.Line, hit.Time-at)
+		}
+		at = hit.Time
+		l.Line = append(l.Line, score.LineNote{Tones: score.Chord{{Drum: 1}}})
+	}
+	l.Line = extend(l.Line, s.Length-at)
+	c := bare(s)
+	c.LengthRule = score.LengthRule{Kind: score.Bars, N: int64(s.BarCount())}
+	c.Layers = []*score.Layer{l}
+	return m.settled(c)
+}
+
+// extend gives the last note of a line its length; before the first note it
+// adds a rest.
+func extend(line []score.LineNote, length beat.Time) []score.LineNote {
+	if len(line) == 0 {
+		return []score.LineNote{{Length: length}}
+	}
+	line[len(line)-1].Length = length
+	return line
+}
+
+// written lays a piece out without analytical marks; nil when it cannot be
+// written.
+func written(p *score.Piece, o layout.Options) *layout.Sheet {
+	if p == nil {
+		return nil
+	}
+	sheet, problems := layout.Lay(p, o)
+	if len(problems) > 0 {
+		return nil
+	}
+	return sheet
+}
+
+var plain = layout.Options{Marks: layout.MarkNone, Edition: layout.Play}

@@ -1,0 +1,152 @@
+package task
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tieover/layout"
+	"tieover/layout/strip"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// next shows the first cycles of a layer that a process changes, and asks for
+// the one after them.
+func (m *maker) next(s *score.Section) (Exercise, string) {
+	var able []int
+	for i, l := range s.Layers {
+		if len(l.Process) > 0 && l.Offset == 0 && l.EnterAt == nil && l.LeaveAt == nil && l.Loop == score.Run && len(l.Except) == 0 {
+			able = append(able, i)
+		}
+	}
+	if len(able) == 0 {
+		return Exercise{}, "no layer has a process"
+	}
+	layer := able[m.random.IntN(len(able))]
+	l := s.Layers[layer]
+	cycles, why := firstCycles(s, layer, shownCycles(l)+1)
+	if why != "" {
+		return Exercise{}, why
+	}
+	known := len(cycles) - 1
+	e := Exercise{Title: "Write the next cycle",
+		Prompt: fmt.Sprintf("Here are the first %d cycles of %s. Something changes from one to the next by a rule. "+
+			"Find the rule and write cycle %d: its groups, and its row.", known, l.Name, known+1)}
+	var given, solved []string
+	for i, c := range cycles {
+		head := fmt.Sprintf("cycle %-3d", i+1)
+		row := head + cycleRow(&c, l.Unit)
+		if m.level == 1 || i == known {
+			row += "   " + sizesOf(c.Groups)
+		}
+		solved = append(solved, row)
+		if i < known {
+			given = append(given, row)
+		} else {
+			given = append(given, head+"____________________")
+		}
+	}
+	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: ____________", known+1)}
+	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(cycles[known].Groups))}
+	e.Given.Lines, e.Solution.Lines = given, solved
+	if sheet := m.cycleBars(s, layer, cycles); sheet != nil {
+		e.Solution.Sheet = hidden(sheet)
+		e.Given.Sheet = blank(e.Solution.Sheet, func(_ int, b *layout.Bar) bool { return b.Number > known })
+	}
+	return e, ""
+}
+
+// shownCycles is how many cycles show what a layer's processes do: three, and
+// two changes of the slowest.
+func shownCycles(l *score.Layer) int {
+	shown := 3
+	for _, p := range l.Process {
+		shown = max(shown, 2*p.After+1)
+	}
+	return shown
+}
+
+// firstCycles returns a layer's first n cycles if they are all whole.
+func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
+	if n > 13 {
+		return nil, "the process is too slow to show"
+	}
+	var cycles []score.Cycle
+	for c := range s.Cycles(layer) {
+		if c.Cut != score.NotCut || c.Landing {
+			break
+		}
+		if c.Length/s.Layers[layer].Unit > 64 {
+			return nil, "the cycles are too long to show"
+		}
+		cycles = append(cycles, *c)
+		if len(cycles) == n {
+			return cycles, ""
+		}
+	}
+	return nil, fmt.Sprintf("the section is too short: it takes %d whole cycles", n)
+}
+
+// cycleRow writes a cycle pulse by pulse, as a chart does.
+func cycleRow(c *score.Cycle, unit beat.Time) string {
+	struck := map[beat.Time]int{}
+	for i, a := range c.Attacks {
+		struck[a.At] = i
+	}
+	starts := map[beat.Time]bool{}
+	for _, g := range c.Groups {
+		starts[g.At] = !g.Tail
+	}
+	var cells []string
+	sounds := beat.Time(0)
+	group := 0
+	for t := beat.Time(0); t < c.Length; t += unit {
+		for group+1 < len(c.Groups) && c.Groups[group+1].At <= t {
+			group++
+		}
+		i, hit := struck[t]
+		switch {
+		case hit && t == 0:
+			cells = append(cells, "X")
+		case hit && starts[t]:
+			cells = append(cells, "x")
+		case hit:
+			cells = append(cells, "o")
+		case t < sounds:
+			g := c.Groups[group]
+			n := int((t-g.At)/unit) + 1
+			if g.Tail {
+				n += g.Size - int(g.Length/unit)
+			}
+			digits := strconv.Itoa(n)
+			cells = append(cells, digits[len(digits)-1:])
+		default:
+			cells = append(cells, ".")
+		}
+		if hit {
+			sounds = t + c.Attacks[i].Length
+		}
+	}
+	return strings.Join(cells, " ")
+}
+
+func sizesOf(groups []score.Group) string { return strip.Sizes(groups, len(groups)) }
+
+// cycleBars writes the cycles with a barline after each; nil when the section's
+// pulse does not divide them or they cannot be written so.
+func (m *maker) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *layout.Sheet {
+	last := cycles[len(cycles)-1]
+	pulses, whole := s.Grid.Span(last.End()).Over(s.Pulse.Span()).IsWhole()
+	if !whole {
+		return nil
+	}
+	piece := m.excerpt(s, []int{layer}, score.LengthRule{Kind: score.Pulses, N: pulses})
+	o := plain
+	o.Barring = layout.Barring{View: layout.ByLayer, Layer: s.Layers[layer].Name}
+	sheet := written(piece, o)
+	if sheet == nil || sheet.Bars != len(cycles) {
+		return nil
+	}
+	return sheet
+}

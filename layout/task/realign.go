@@ -1,0 +1,89 @@
+package task
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/layout"
+	"tieover/layout/strip"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// realign asks where all layers of the realigning set begin together again.
+// The excerpt goes on past the last of these moments, so that its end tells
+// nothing.
+func (m *maker) realign(s *score.Section) (Exercise, string) {
+	most := 4 << m.level
+	wanted := m.level
+	var last beat.Time
+	found := 0
+	for r := range s.Realignments() {
+		if r.Index == 0 {
+			continue
+		}
+		if s.BarAt(r.Time).N > most || found == wanted {
+			break
+		}
+		last = r.Time
+		found++
+	}
+	if found == 0 {
+		return Exercise{}, fmt.Sprintf("no realignment lies within %d bars", most)
+	}
+	bars := s.BarAt(last).N + 1 + m.random.IntN(2)
+	piece := m.excerpt(s, s.Set, score.LengthRule{Kind: score.Bars, N: int64(bars)})
+	if piece == nil {
+		return Exercise{}, "the layers cannot be cut out"
+	}
+	section := piece.Sections[0]
+	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
+	for i, l := range section.Layers {
+		e.Prompt += fmt.Sprintf(" %s plays %s.", letter(i), strip.Grouping(l, 16))
+	}
+	for r := range section.Realignments() {
+		if r.Index == 0 {
+			continue
+		}
+		e.Blanks = append(e.Blanks, fmt.Sprintf("%d.  bar ____  beat ____", r.Index))
+		e.Answer = append(e.Answer, fmt.Sprintf("%d.  %s: %s", r.Index, place(section, r.Time), passes(section, r)))
+	}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.HideTogether | strip.HideStarts | m.hideStarts()}
+	e.Solution = View{Piece: piece, From: 1, To: bars}
+	e.Given.Sheet = hidden(written(piece, plain))
+	e.Solution.Sheet = written(piece, layout.Options{})
+	return e, ""
+}
+
+func realignPrompt(s *score.Section) string {
+	if len(s.Set) == 1 {
+		return "The loop begins on the barline of bar 1. Mark every place where it begins on a barline again."
+	}
+	return "All players begin their loops together at the start. Mark every place where all of them begin together again."
+}
+
+// place says where a moment is, with the count of pulses that leads there.
+func place(s *score.Section, t beat.Time) string {
+	text := s.Where(t).ASCII()
+	if n, whole := s.Grid.Span(t).Over(s.Pulse.Span()).IsWhole(); whole {
+		text += ", after " + beat.CountOf(n, s.Pulse, beat.American)
+	}
+	return text
+}
+
+// passes says how often each layer of the set has gone round.
+func passes(s *score.Section, r score.Realignment) string {
+	parts := make([]string, len(s.Set))
+	for i, layer := range s.Set {
+		parts[i] = fmt.Sprintf("%s begins its cycle %d", letter(layer), r.Cycles[i])
+	}
+	return strings.Join(parts, ", ")
+}
+
+// letter is the letter of the nth layer, as a chart gives it.
+func letter(n int) string {
+	if n < 26 {
+		return string(rune('a' + n))
+	}
+	return letter(n/26-1) + letter(n%26)
+}

@@ -1,0 +1,121 @@
+// Package task makes exercises from a piece: what the student is given, what
+// is asked, and the answer as the model computes it. It decides nothing of how
+// they are written out.
+package task
+
+import (
+	"math/rand/v2"
+	"slices"
+
+	"tieover/layout"
+	"tieover/layout/strip"
+	"tieover/score"
+)
+
+// Kind is one sort of exercise.
+type Kind string
+
+const (
+	Composite Kind = "composite" // fill in the composite
+	Realign   Kind = "realign"   // mark the realignments
+	Groups    Kind = "groups"    // name the groupings
+	Next      Kind = "next"      // write the next cycle of a process
+	Beam      Kind = "beam"      // bar and beam an unbarred line
+	Cut       Kind = "cut"       // say where the loop must be cut
+)
+
+// Kinds lists all sorts in the order of a worksheet.
+var kinds = []Kind{Composite, Realign, Groups, Next, Beam, Cut}
+
+// Kinds returns all sorts in the order of a worksheet.
+func Kinds() []Kind { return slices.Clone(kinds) }
+
+// Exercise is one task with its answer.
+type Exercise struct {
+	Kind     Kind
+	Title    string   // "Fill in the composite"
+	Prompt   string   // what to do, in full sentences
+	Blanks   []string // lines for the student to complete
+	Answer   []string // the same lines completed
+	Given    View     // what the student sees
+	Solution View     // what the key shows
+}
+
+// View is one way to show music: as rows of a chart, as rows of text, as a
+// sheet, or several of these.
+type View struct {
+	Piece    *score.Piece // for a chart; nil when there is none
+	From, To int          // the bars shown, from 1
+	Hide     strip.Hiding
+	Lines    []string      // rows of text
+	Sheet    *layout.Sheet // for notation; nil when there is none
+}
+
+// Options choose what is made. The rules of difficulty:
+//
+//	level 1  two layers, 2 bars, the starts of cycles are shown, a realignment within 8 bars
+//	level 2  three layers, 4 bars, no starts, two realignments within 16 bars
+//	level 3  four layers, 6 bars, no starts, three realignments within 32 bars
+type Options struct {
+	Seed  uint64 // another seed draws other layers, bars and numbers
+	Level int    // 1 to 3
+	Only  []Kind // nil: all that the piece allows
+}
+
+// Left is a sort of exercise that the piece does not allow, and why.
+type Left struct {
+	Kind Kind
+	Why  string
+}
+
+// Make makes the exercises, in the order of Kinds. The same piece and options
+// give the same exercises; leaving a kind out does not change the others.
+func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
+	for i, kind := range kinds {
+		if o.Only != nil && !slices.Contains(o.Only, kind) {
+			continue
+		}
+		m := maker{p: p, level: o.Level, random: rand.New(rand.NewPCG(o.Seed, uint64(i)))}
+		e, why := m.make(kind)
+		if why != "" {
+			left = append(left, Left{kind, why})
+			continue
+		}
+		e.Kind = kind
+		made = append(made, e)
+	}
+	return made, left
+}
+
+// maker makes one exercise.
+type maker struct {
+	p      *score.Piece
+	level  int
+	random *rand.Rand
+}
+
+// make tries the piece's sections in a drawn order until one allows the
+// exercise; why says what the last one lacked.
+func (m *maker) make(kind Kind) (e Exercise, why string) {
+	how := map[Kind]func(*score.Section) (Exercise, string){
+		Composite: m.composite, Realign: m.realign, Groups: m.groups,
+		Next: m.next, Beam: m.beam, Cut: m.cut,
+	}[kind]
+	for _, i := range m.random.Perm(len(m.p.Sections)) {
+		if e, why = how(m.p.Sections[i]); why == "" {
+			return e, ""
+		}
+	}
+	return e, why
+}
+
+// draw chooses n of the numbers, or all if there are fewer, in rising order.
+func (m *maker) draw(numbers []int, n int) []int {
+	order := m.random.Perm(len(numbers))
+	var chosen []int
+	for _, i := range order[:min(n, len(order))] {
+		chosen = append(chosen, numbers[i])
+	}
+	slices.Sort(chosen)
+	return chosen
+}
