@@ -45,13 +45,12 @@ func (b *breaker) at(n int) bool {
 	if n == b.starts {
 		return b.breakAt
 	}
-	past := n - b.starts
-	for piece := 1; piece < b.pieces; piece++ {
-		if past == piece*b.length/b.pieces {
-			return true
-		}
+	if b.pieces == 1 || n > b.starts+b.length {
+		return false
 	}
-	return false
+	past := n - b.starts // is it where some piece starts, piece·length/pieces rounded down?
+	piece := (past*b.pieces + b.length - 1) / b.length
+	return piece < b.pieces && piece*b.length/b.pieces == past
 }
 
 // passed counts a bar.

@@ -186,6 +186,9 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 
 // syllable returns what is spoken at a moment of a group: one syllable a pulse.
 func (c *cursor) syllable(g *score.Group, at beat.Time) string {
+	if c.syllables == nil {
+		return ""
+	}
 	words := c.syllables[g.Size]
 	past := at - g.At
 	if g.Tail {

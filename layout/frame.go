@@ -28,6 +28,7 @@ type frameBar struct {
 	tempos                       []score.TempoAt
 	realigned                    beat.Time // the last realignment up to the bar's end; -1 when none
 	last                         bool      // of the piece
+	starts                       bool      // realigned at its start
 }
 
 // label is a boxed sign at a moment.
@@ -110,7 +111,7 @@ type sectionWalk struct {
 
 func newSectionWalk(f *framer, i int, s *score.Section, br *breaker) *sectionWalk {
 	w := &sectionWalk{f: f, section: i, s: s, look: f.lookups[i], br: br, realigned: -1}
-	w.nextRealign, w.stop = iter.Pull(s.Realignments())
+	w.nextRealign, w.stop = iter.Pull(s.Moments())
 	w.end = s.Extent()
 	return w
 }
@@ -189,6 +190,7 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 			w.previous = r.Time
 		}
 		w.realigned = r.Time
+		fb.starts = fb.starts || r.Time == fb.from
 		if r.Index == 0 || r.Time-before <= fb.to-fb.from && r.Time < fb.to && r.Time != before {
 			continue // a period of a bar or less would box every bar
 		}

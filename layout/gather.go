@@ -6,61 +6,99 @@ import (
 	"tieover/score/beat"
 )
 
-// gather counts runs of empty bars, so that a part can print them as one rest.
-// A run ends where anything is to be read: a mark, a change, a special barline,
-// the bar before which a system must begin. It holds a count, never the bars.
-func gather(bars iter.Seq[*Bar]) iter.Seq[*Bar] {
+// gather counts runs of empty bars, so that a part can print them as one rest,
+// and ends long ones with a cue. A run ends where anything is to be read: a
+// mark, a change, a special barline, a new system. It holds a count, never the
+// bars.
+func gather(bars iter.Seq[*Bar], q *cuer) iter.Seq[*Bar] {
 	return func(yield func(*Bar) bool) {
-		var first Bar // of the run
-		run := 0
-		flush := func() bool {
-			b := first
-			b.Rest = run
-			if run == 1 {
-				b.Rest = 0
-			}
-			for i := range run {
-				if !yield(&b) {
-					return false
-				}
-				b = Bar{Number: first.Number + i + 1, Start: first.Start + beat.Time(i+1)*first.Measure.Length,
-					Measure: first.Measure, empty: true}
-			}
-			run = 0
-			return true
-		}
-		stopped := false
+		defer q.close()
+		g := gatherer{q: q, yield: yield}
 		for bar := range bars {
-			joins := run > 0 && bar.empty && bar.joins(&first)
-			if run > 0 && !joins && !flush() {
-				stopped = true
-				break
-			}
-			switch {
-			case joins:
-				run++
-			case bar.empty && bar.Barline == Plain:
-				first = *bar
-				first.Marks = append([]Mark(nil), bar.Marks...)
-				run = 1
-			default:
-				if !yield(bar) {
-					stopped = true
-				}
-			}
-			if stopped {
-				break
+			if !g.take(bar) {
+				return
 			}
 		}
-		if !stopped && run > 0 {
-			flush()
-		}
+		g.flush(nil)
 	}
 }
 
-// joins reports whether an empty bar may go into a run: nothing is to be read
-// at it.
+type gatherer struct {
+	q     *cuer
+	yield func(*Bar) bool
+	first Bar // of the run at hand
+	run   int // its bars
+	rests int // empty bars in succession, over runs
+}
+
+// take passes on a bar or counts it. false stops the walk.
+func (g *gatherer) take(bar *Bar) bool {
+	if !bar.empty {
+		ok := g.flush(bar)
+		g.rests = 0
+		return ok && g.yield(bar)
+	}
+	g.rests++
+	if g.run > 0 && g.run < 1<<30 && bar.joins(&g.first) {
+		g.run++
+		return true
+	}
+	if !g.flush(nil) {
+		return false
+	}
+	if bar.Barline != Plain {
+		return g.yield(bar)
+	}
+	g.first, g.run = *bar, 1
+	g.first.Marks = append([]Mark(nil), bar.Marks...)
+	return true
+}
+
+// flush passes the run on. If the next bar is an entry after a long rest, the
+// last bar of the run stands alone and carries the cue.
+func (g *gatherer) flush(entry *Bar) bool {
+	n := g.run
+	g.run = 0
+	if n == 0 {
+		return true
+	}
+	cues := g.q.w.o.Cues
+	mark, layer, cued := Mark{}, 0, false
+	if entry != nil && g.rests >= longRest && cues != CueNone && entry.section == g.first.section {
+		mark, layer, cued = g.q.words(entry)
+	}
+	alone := 0 // bars at the end that stand outside the gathered rest
+	if cued {
+		alone = 1
+		if cues == CueNotes {
+			alone = min(2, n)
+		}
+	}
+	for i := range n {
+		b := Bar{Number: g.first.Number + i, Start: g.first.Start + beat.Time(i)*g.first.Measure.Length,
+			Measure: g.first.Measure, empty: true, section: g.first.section}
+		if i == 0 {
+			b = g.first
+			if n-alone > 1 {
+				b.Rest = n - alone
+			}
+		}
+		if i >= n-alone && cues == CueNotes {
+			b.Measure = g.q.notes(&b, layer)
+		}
+		if cued && i == n-1 {
+			b.Marks = append(b.Marks, mark)
+		}
+		if !g.yield(&b) {
+			return false
+		}
+	}
+	return true
+}
+
+// joins reports whether an empty bar may go into the run: nothing is to be
+// read at it.
 func (b *Bar) joins(first *Bar) bool {
 	return b.Measure == first.Measure && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
-		b.Left == Plain && b.Barline == Plain && b.Break == NoBreak
+		b.Left == Plain && b.Barline == Plain && b.Break == NoBreak && b.section == first.section
 }

@@ -51,10 +51,10 @@ func newSheet(p *score.Piece, o Options) *Sheet {
 // add proves the part by walking it once, and puts it on the sheet.
 func (s *Sheet) add(pt *part, problems *source.Problems) {
 	bars := 0
-	pt.prove(problems, func(*Bar) bool { bars++; return true })
+	respelt := pt.prove(problems, func(*Bar) bool { bars++; return true })
 	s.Bars = max(s.Bars, bars)
 	s.Parts = append(s.Parts, pt.sheetPart())
-	s.Respelled = append(s.Respelled, pt.plan.respelt...)
+	s.Respelled = append(s.Respelled, respelt...)
 }
 
 // part is one part and how it is written. It is never changed by walks.
@@ -74,7 +74,7 @@ type part struct {
 type feed func(section int) *cursor
 
 func newPart(p *score.Piece, o Options, player score.Player, problems *source.Problems) *part {
-	plan := &partPlan{player: player, heads: map[score.Tone]Head{}}
+	plan := &partPlan{player: player}
 	var layers []*score.Layer
 	for i, s := range p.Sections {
 		for _, j := range player.Layers[i] {
@@ -139,14 +139,15 @@ func (pt *part) sheetPart() Part {
 
 // prove walks the part, adding to problems what cannot be written (nil when
 // that is known to be nothing).
-func (pt *part) prove(problems *source.Problems, yield func(*Bar) bool) {
+func (pt *part) prove(problems *source.Problems, yield func(*Bar) bool) []Respelling {
 	w := newPartWalk(pt, problems)
 	defer w.close()
 	if pt.alone {
-		gather(w.walk)(yield)
-		return
+		gather(w.walk, newCuer(w))(yield)
+	} else {
+		w.walk(yield)
 	}
-	w.walk(yield)
+	return w.maker.respelt
 }
 
 // spellsByGroup decides the spelling of a layer in a bar.

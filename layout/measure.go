@@ -53,6 +53,7 @@ type maker struct {
 	part    *partPlan
 	strict  bool
 	byMeter bool // beams
+	respelt []Respelling
 }
 
 // measure runs the passes over one bar: pieces, containers, signs, heads,
@@ -291,7 +292,7 @@ func (mk *maker) heads(v *voiceInput, events []written) {
 			continue
 		}
 		s := &v.slices[events[i].slice]
-		n.Heads = mk.part.written(s.tones)
+		n.Heads = mk.written(s.tones, v.voice.bare)
 		if n.Start == s.at && !s.tieIn {
 			n.Accent, n.Touch, n.Syllable, n.Group = s.accent, s.touch, s.syllable, s.group
 		}

@@ -15,7 +15,8 @@ type Options struct {
 	Concert          bool // parts at sounding pitch; octave transpositions stay
 	Breaks           Breaking
 	Cues             Cueing
-	FewNumbers       bool // tuplet numbers only in the first two bars of a section
+	Partner          string // a layer whose rhythm stands on a small one-line staff above a single part
+	FewNumbers       bool   // tuplet numbers only in the first two bars of a section
 }
 
 // Barring says whose bars are written.

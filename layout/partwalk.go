@@ -15,6 +15,7 @@ const memoSize = 4096
 // same Measure.
 type partWalk struct {
 	*part
+	maker    *maker // the walk's own: it collects respellings
 	problems *source.Problems
 	failed   map[string]int // bars that could not be written, by layer and reason
 
@@ -51,7 +52,8 @@ type voiceState struct {
 }
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
-	w := &partWalk{part: pt, problems: problems, failed: map[string]int{}, section: -1,
+	mk := *pt.maker
+	w := &partWalk{part: pt, maker: &mk, problems: problems, failed: map[string]int{}, section: -1,
 		metres: map[string]*metre{}, ids: map[string]int{}, memo: map[string]made{}}
 	w.in.voices = make([]voiceInput, len(pt.plan.voices))
 	for i := range w.in.voices {
@@ -127,7 +129,7 @@ func (w *partWalk) make(fb *frameBar) *Bar {
 	m := w.remembered(fb)
 	w.bar = Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,
-		empty: empty}
+		empty: empty, section: fb.section, Realigned: fb.starts}
 	w.marks(fb)
 	return &w.bar
 }

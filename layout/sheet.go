@@ -65,7 +65,10 @@ type Bar struct {
 	NewKey   bool
 	Implicit bool // bars without a printed number
 
-	empty bool // nothing sounds in it
+	Realigned bool // all layers of the set realign at its left barline
+
+	empty   bool // nothing sounds in it
+	section int
 }
 
 // Break is a new system or page before a bar.

@@ -15,8 +15,6 @@ type partPlan struct {
 	pitched bool
 	drums   bool
 	wanted  transposer
-	heads   map[score.Tone]Head // written heads by sounding tone
-	respelt []Respelling
 }
 
 // voicePlan is where one layer of the part is written.
@@ -26,27 +24,36 @@ type voicePlan struct {
 	number int
 	stem   Stem
 	small  bool
+	bare   bool // rhythm only, whatever sounds
 }
 
 // written turns the tones of an attack into heads, lowest first as given.
-func (p *partPlan) written(tones score.Chord) []Head {
-	if len(tones) == 0 {
+// Repeats of one head (two layers of a composite on one pitch) become one.
+func (mk *maker) written(tones score.Chord, bare bool) []Head {
+	var heads []Head
+	for _, t := range tones {
+		if bare || !mk.part.pitched && t.Drum == 0 || mk.part.pitched && t.Drum > 0 {
+			continue
+		}
+		w, instead, respelt := mk.part.wanted.written(t)
+		if respelt {
+			mk.respell(Respelling{Part: mk.part.player.Name, Sounding: t, Instead: instead, Written: w})
+		}
+		h := Head{Step: w.Step, Alter: w.Alter, Octave: w.Octave, Drum: int(t.Drum)}
+		if !slices.Contains(heads, h) {
+			heads = append(heads, h)
+		}
+	}
+	if heads == nil {
 		return []Head{{}}
 	}
-	heads := make([]Head, len(tones))
-	for i, t := range tones {
-		h, ok := p.heads[t]
-		if !ok {
-			w, instead, respelt := p.wanted.written(t)
-			h = Head{Step: w.Step, Alter: w.Alter, Octave: w.Octave, Drum: int(t.Drum)}
-			if respelt {
-				p.respelt = append(p.respelt, Respelling{Part: p.player.Name, Sounding: t, Instead: instead, Written: w})
-			}
-			p.heads[t] = h
-		}
-		heads[i] = h
-	}
 	return heads
+}
+
+func (mk *maker) respell(r Respelling) {
+	if !slices.Contains(mk.respelt, r) {
+		mk.respelt = append(mk.respelt, r)
+	}
 }
 
 // planVoices gives each layer of a part a staff, a voice and a stem direction:

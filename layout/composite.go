@@ -1,0 +1,168 @@
+package layout
+
+import (
+	"cmp"
+	"fmt"
+	"iter"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+	"tieover/score/source"
+)
+
+// Composite is a part for one player made of the attacks of several layers:
+// each sounds until the next of any, and what is struck together is a chord.
+// It is spelled and beamed by the meter.
+type Composite struct {
+	Name       string                 // "" for "Composite"
+	Layers     []string               // nil for all
+	Instrument *instrument.Instrument // nil for that of the first of the layers
+}
+
+// LayComposite writes a composite as a part of its own.
+func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Problems) {
+	var problems source.Problems
+	layers := c.layers(p, &problems)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	ins := c.Instrument
+	if ins == nil {
+		ins = layers[0].Instrument
+	}
+	o.Barring = Barring{}
+	name := cmp.Or(c.Name, "Composite")
+	player := score.Player{Name: name, Short: "Comp.", Instrument: ins, Layers: make([][]int, len(p.Sections))}
+	pt := &part{p: p, o: o, top: true, alone: true}
+	pt.plan = &partPlan{player: player, wanted: newTransposer(ins, o.Concert), pitched: !ins.IsUnpitched() && ins.Lines != 1}
+	pt.plan.wanted.keyOf(p.Sections[0].Key)
+	together := *layers[0]
+	together.Name, together.Series = name, nil
+	for _, l := range layers {
+		together.Series = append(together.Series, l.Series...)
+	}
+	pt.plan.planVoices([]*score.Layer{&together}, ins)
+	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, part: pt.plan, strict: o.Strict, byMeter: true}
+	pt.frame = newFramer(p, &pt.o)
+	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
+	sheet := newSheet(p, o)
+	sheet.add(pt, &problems)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return sheet, nil
+}
+
+// layers lists the layers that take part, in order of first appearance.
+func (c Composite) layers(p *score.Piece, problems *source.Problems) []*score.Layer {
+	var layers []*score.Layer
+	for _, s := range p.Sections {
+		for _, l := range s.Layers {
+			if (c.Layers == nil || slices.Contains(c.Layers, l.Name)) && !hasLayer(layers, l.Name) {
+				layers = append(layers, l)
+			}
+		}
+	}
+	for _, name := range c.Layers {
+		if !hasLayer(layers, name) {
+			problems.Add(source.Pos{}, fmt.Sprintf("no section has a layer %q for the composite", name), "name layers of the spec")
+		}
+	}
+	return layers
+}
+
+// compositeFeed reads the named layers of a section as one voice, each attack a
+// cycle of its own.
+func compositeFeed(p *score.Piece, names []string, ins *instrument.Instrument) feed {
+	return func(section int) *cursor {
+		s := p.Sections[section]
+		var layers []int
+		for i, l := range s.Layers {
+			if names == nil || slices.Contains(names, l.Name) {
+				layers = append(layers, i)
+			}
+		}
+		if len(layers) == 0 {
+			return nil
+		}
+		own := &score.Layer{Name: "Composite", Instrument: ins, Pulse: s.Pulse, Unit: 1, Leaves: s.Extent(), Pos: s.Layers[layers[0]].Pos}
+		own.Pulse.Actual, own.Pulse.Normal = 1, 1
+		c := &cursor{layer: own, plainVoice: true}
+		c.next, c.stop = iter.Pull(merged(s, layers, ins))
+		return c
+	}
+}
+
+// merged walks the attacks of several layers as one rhythm.
+func merged(s *score.Section, layers []int, ins *instrument.Instrument) iter.Seq[score.Cycle] {
+	return func(yield func(score.Cycle) bool) {
+		type head struct {
+			at     beat.Time
+			attack *score.Attack
+			ok     bool
+			next   func() (beat.Time, *score.Attack, bool)
+		}
+		heads := make([]head, len(layers))
+		for i, l := range layers {
+			next, stop := iter.Pull2(s.Attacks(l))
+			defer stop()
+			heads[i].next = next
+			heads[i].at, heads[i].attack, heads[i].ok = next()
+		}
+		var held *score.Cycle
+		for {
+			at, any := beat.Time(0), false
+			for _, h := range heads {
+				if h.ok && (!any || h.at < at) {
+					at, any = h.at, true
+				}
+			}
+			if held != nil {
+				end := s.Length
+				if any {
+					end = at
+				} else if held.Start >= end {
+					end = held.Start + held.Attacks[0].Length
+				}
+				held.Length, held.Sounds, held.Attacks[0].Length = end-held.Start, end-held.Start, end-held.Start
+				if !yield(*held) {
+					return
+				}
+			}
+			if !any {
+				return
+			}
+			a := score.Attack{Length: 1, Group: -1}
+			for i := range heads {
+				h := &heads[i]
+				for h.ok && h.at == at {
+					a.Accent = a.Accent || h.attack.Accent
+					a.Length = max(a.Length, h.attack.Length)
+					a.Tones = append(a.Tones, tonesFor(ins, s.Layers[layers[i]].Instrument, h.attack.Tones)...)
+					h.at, h.attack, h.ok = h.next()
+				}
+			}
+			slices.SortFunc(a.Tones, lowestFirst)
+			a.Tones = slices.Compact(a.Tones)
+			held = &score.Cycle{Start: at, Attacks: []score.Attack{a}}
+		}
+	}
+}
+
+// tonesFor returns the tones that an instrument can write: sounds of another
+// drum set have no place on it.
+func tonesFor(ins, from *instrument.Instrument, tones score.Chord) score.Chord {
+	if ins.IsUnpitched() != from.IsUnpitched() || ins.IsUnpitched() && ins != from {
+		return nil
+	}
+	return tones
+}
+
+func lowestFirst(a, b score.Tone) int {
+	if a.IsPitched() && b.IsPitched() {
+		return cmp.Or(a.Key()-b.Key(), int(a.Octave)-int(b.Octave), int(a.Step)-int(b.Step))
+	}
+	return int(a.Drum) - int(b.Drum)
+}

@@ -1,0 +1,135 @@
+package layout
+
+import (
+	"fmt"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// longRest is how many bars of rest call for a cue before the entry.
+const longRest = 6
+
+// cuer prepares the entries of a part that is printed alone.
+type cuer struct {
+	w     *partWalk
+	heard map[int]*latest // by layer of the section at hand
+	in    int             // the section
+	voice *cueVoice
+}
+
+// latest follows the cycles of another player's layer up to a moment.
+type latest struct {
+	c     *cursor
+	start beat.Time
+	any   bool
+}
+
+// cueVoice writes another player's rhythm in small notes.
+type cueVoice struct {
+	layer int
+	c     *cursor
+}
+
+func newCuer(w *partWalk) *cuer { return &cuer{w: w, heard: map[int]*latest{}, in: -1} }
+
+func (q *cuer) close() {
+	for _, l := range q.heard {
+		l.c.stop()
+	}
+	q.heard = map[int]*latest{}
+	if q.voice != nil {
+		q.voice.c.stop()
+		q.voice = nil
+	}
+}
+
+// guide finds whom to listen to before the moment an entry comes in: the other
+// player's layer that last began a cycle before it, the first in the score of
+// several; and when. Calls come in time order within a section.
+func (q *cuer) guide(section int, entry beat.Time) (layer int, start beat.Time, ok bool) {
+	if section != q.in {
+		q.close()
+		q.in = section
+	}
+	s := q.w.p.Sections[section]
+	for i, l := range s.Layers {
+		if l.Line != nil || l.Player == q.w.plan.player.Name || l.Name == q.w.plan.player.Name {
+			continue
+		}
+		f := q.heard[i]
+		if f == nil {
+			f = &latest{c: newCursor(s, i)}
+			q.heard[i] = f
+		}
+		for f.c.peek() && f.c.ahead.Start < entry {
+			f.start, f.any, f.c.hasAhead = f.c.ahead.Start, true, false
+		}
+		if f.any && f.start >= 0 && l.Leaves > f.start && (!ok || f.start > start) {
+			layer, start, ok = i, f.start, true
+		}
+	}
+	return layer, start, ok
+}
+
+// words writes the cue for an entry at the given moment of the piece.
+func (q *cuer) words(entry *Bar) (m Mark, layer int, ok bool) {
+	section := entry.section
+	s := q.w.p.Sections[section]
+	layer, start, ok := q.guide(section, entry.Start-s.Start)
+	if !ok {
+		return Mark{}, 0, false
+	}
+	text := fmt.Sprintf("%s at bar %d", s.Layers[layer].Short, s.BarAt(start).Number)
+	return Mark{Kind: Cue, Text: text}, layer, true
+}
+
+// notes writes a bar of rest again with a layer's rhythm in small notes over
+// it. Bars come in time order within a section.
+func (q *cuer) notes(b *Bar, layer int) *Measure {
+	s := q.w.p.Sections[b.section]
+	if q.voice == nil || q.voice.layer != layer {
+		if q.voice != nil {
+			q.voice.c.stop()
+		}
+		q.voice = &cueVoice{layer: layer, c: newCursor(s, layer)}
+	}
+	from := b.Start - s.Start
+	to := from + b.Measure.Length
+	c := q.voice.c
+	c.read(from, to)
+	own := q.w.plan.voices[0]
+	small := &voicePlan{layer: s.Layers[layer].Name, staff: own.staff, number: 4*(own.staff-1) + len(q.w.plan.voices) + 1,
+		stem: StemUp, small: true, bare: !q.w.plan.pitched || s.Layers[layer].Instrument.IsUnpitched()}
+	in := barInput{signature: b.Measure.Signature, metre: newMetre(b.Measure.Signature, q.w.p.Grid), key: b.Measure.Key, numbers: true}
+	in.voices = make([]voiceInput, 1)
+	in.voices[0].voice = small
+	c.fill(&in.voices[0], from, to)
+	in.voices[0].byGroup = q.w.o.spellsByGroup(c.layer, in.signature)
+	m, _, err := q.w.maker.measure(&in)
+	if err != nil {
+		return b.Measure // a rhythm that has no notation here is no help to the player
+	}
+	cue := *b.Measure
+	cue.Voices = append(append([]Voice(nil), b.Measure.Voices...), m.Voices...)
+	plain(&cue.Voices[len(cue.Voices)-1])
+	return &cue
+}
+
+// plain takes from a cue what only its own player needs: accents, touches,
+// syllables, and ties that lead out of the cue.
+func plain(v *Voice) {
+	for i, e := range v.Events {
+		n, ok := e.(*Note)
+		if !ok {
+			continue
+		}
+		n.Accent, n.Touch, n.Syllable, n.Group = false, score.Plain, "", 0
+		if i == 0 {
+			n.TieIn = false
+		}
+		if i == len(v.Events)-1 {
+			n.TieOut = false
+		}
+	}
+}
