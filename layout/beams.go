@@ -25,7 +25,7 @@ func (mk *maker) beams(in *barInput, v *voiceInput, events []written) {
 	}
 	for from := 0; from < len(events); {
 		to := b.runFrom(from)
-		if to > from {
+		if to > from || b.crosses(from) {
 			b.beam(from, to)
 			from = to
 		}
@@ -122,6 +122,39 @@ func (b *beamer) runFrom(from int) int {
 	return last
 }
 
+// crosses reports whether a note alone is part of a beam over a barline.
+func (b *beamer) crosses(i int) bool {
+	return b.keys[i] != noKey && b.events[i].note != nil &&
+		(b.v.beamIn && i == 0 || b.v.beamOut && i == len(b.events)-1)
+}
+
+// overBarlines opens the first level of the bar's first beam to the left, and
+// of its last one to the right.
+func (b *beamer) overBarlines(first, last int, notes []*written) {
+	in, out := b.v.beamIn && first == 0, b.v.beamOut && last == len(b.events)-1
+	if in {
+		n := notes[0].note
+		n.BeamIn = true
+		n.Beams[0] = BeamContinue
+		if len(notes) == 1 && !out {
+			n.Beams[0] = BeamEnd
+		}
+	}
+	if out {
+		n := notes[len(notes)-1].note
+		n.BeamOut = true
+		n.Beams[0] = BeamContinue
+		if len(notes) == 1 && !in {
+			n.Beams[0] = BeamBegin
+		}
+	}
+	if in && !out && len(notes) == 1 {
+		for level := 1; level < len(notes[0].note.Beams); level++ {
+			notes[0].note.Beams[level] = HookBackward
+		}
+	}
+}
+
 // beam writes the beams of the notes from first to last, level by level.
 func (b *beamer) beam(first, last int) {
 	var notes []*written
@@ -141,6 +174,7 @@ func (b *beamer) beam(first, last int) {
 			}
 		}
 	}
+	b.overBarlines(first, last, notes)
 	b.bracket(first, last)
 }
 
@@ -212,7 +246,7 @@ func (b *beamer) hook(notes []*written, i, level int) Beam {
 // bracket takes the bracket off a tuplet that the beam covers exactly.
 func (b *beamer) bracket(first, last int) {
 	t := b.events[first].tuplet
-	if t == nil || b.events[last].tuplet != t {
+	if t == nil || b.events[last].tuplet != t || b.events[first].note.BeamIn || b.events[last].note.BeamOut {
 		return
 	}
 	starts := b.events[first].note.TupletStart

@@ -1,8 +1,11 @@
 package layout
 
 import (
+	"fmt"
+
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/instrument"
 	"tieover/score/source"
 )
 
@@ -29,6 +32,9 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet,
 	for i, player := range players {
 		pt := newPart(p, o, player, &problems)
 		pt.top, pt.alone = i == 0, alone
+		if alone && o.Partner != "" && !pt.plays(o.Partner) {
+			pt.addPartner(o.Partner, &problems)
+		}
 		plans = append(plans, pt)
 	}
 	if len(problems) > 0 {
@@ -59,15 +65,14 @@ func (s *Sheet) add(pt *part, problems *source.Problems) {
 
 // part is one part and how it is written. It is never changed by walks.
 type part struct {
-	p      *score.Piece
-	o      Options
-	plan   *partPlan
-	maker  *maker
-	frame  *framer
-	top    bool // carries the signs for everybody
-	alone  bool // printed alone
-	feeds  []feed
-	beamed bool // beams go on over barlines
+	p     *score.Piece
+	o     Options
+	plan  *partPlan
+	maker *maker
+	frame *framer
+	top   bool // carries the signs for everybody
+	alone bool // printed alone
+	feeds []feed
 }
 
 // feed opens the reader of one voice in one section; nil when it is silent there.
@@ -95,7 +100,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 			break
 		}
 	}
-	pt := &part{p: p, o: o, plan: plan, beamed: o.BeamOverBarlines}
+	pt := &part{p: p, o: o, plan: plan}
 	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, part: plan, strict: o.Strict, byMeter: o.Beams == BeamMeter}
 	pt.frame = newFramer(p, &pt.o)
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
@@ -103,6 +108,42 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 		pt.feeds = append(pt.feeds, layerFeed(p, v.layer))
 	}
 	return pt
+}
+
+// addPartner puts another layer's rhythm on a small one-line staff above the part.
+func (pt *part) addPartner(name string, problems *source.Problems) {
+	known := false
+	for _, s := range pt.p.Sections {
+		known = known || hasLayer(s.Layers, name)
+	}
+	if !known {
+		problems.Add(source.Pos{}, fmt.Sprintf("no section has a layer %q that could be the partner", name), "name one of the layers")
+		return
+	}
+	for _, v := range pt.plan.voices {
+		v.staff++
+		v.number += 4
+	}
+	partner := &voicePlan{layer: name, staff: 1, number: 1, stem: StemUp, small: true, bare: true}
+	pt.plan.voices = append([]*voicePlan{partner}, pt.plan.voices...)
+	pt.plan.staves = append([]Staff{{Clef: instrument.Clef{Sign: 'P'}, Lines: 1, Small: true}}, pt.plan.staves...)
+	own := layerFeed(pt.p, name)
+	pt.feeds = append([]feed{func(section int) *cursor {
+		c := own(section)
+		if c != nil {
+			c.partner = true
+		}
+		return c
+	}}, pt.feeds...)
+}
+
+func (pt *part) plays(layer string) bool {
+	for _, v := range pt.plan.voices {
+		if v.layer == layer {
+			return true
+		}
+	}
+	return false
 }
 
 func hasLayer(layers []*score.Layer, name string) bool {

@@ -294,7 +294,10 @@ func (mk *maker) heads(v *voiceInput, events []written) {
 		s := &v.slices[events[i].slice]
 		n.Heads = mk.written(s.tones, v.voice.bare)
 		if n.Start == s.at && !s.tieIn {
-			n.Accent, n.Touch, n.Syllable, n.Group = s.accent, s.touch, s.syllable, s.group
+			n.Group = s.group
+			if !v.voice.bare {
+				n.Accent, n.Touch, n.Syllable = s.accent, s.touch, s.syllable
+			}
 		}
 	}
 }

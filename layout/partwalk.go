@@ -17,6 +17,8 @@ type partWalk struct {
 	*part
 	maker    *maker // the walk's own: it collects respellings
 	problems *source.Problems
+	lenient  bool           // bars that cannot be written are left empty: another walk reports them
+	carrier  *carrier       // for beams over barlines; nil without
 	failed   map[string]int // bars that could not be written, by layer and reason
 
 	section  int
@@ -61,10 +63,21 @@ func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	}
 	w.voices = make([]voiceState, len(pt.plan.voices))
 	w.cursors = make([]*cursor, len(pt.plan.voices))
+	if pt.o.BeamOverBarlines && pt.o.Beams == BeamGroups {
+		w.carrier = newCarrier(pt)
+	}
 	return w
 }
 
 func (w *partWalk) close() {
+	if w.carrier != nil {
+		w.carrier.close()
+		w.carrier = nil
+	}
+	w.closeCursors()
+}
+
+func (w *partWalk) closeCursors() {
 	for _, c := range w.cursors {
 		if c != nil {
 			c.stop()
@@ -87,7 +100,7 @@ func (w *partWalk) walk(yield func(*Bar) bool) {
 
 // enter opens the section's layers.
 func (w *partWalk) enter(fb *frameBar) {
-	w.close()
+	w.closeCursors()
 	w.section, w.nth = fb.section, 0
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
@@ -113,12 +126,15 @@ func (w *partWalk) make(fb *frameBar) *Bar {
 		c.read(fb.from, fb.to)
 		c.fill(v, fb.from, fb.to)
 		if len(v.slices) > 0 {
-			empty = false
+			empty = empty && c.partner
 			v.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
 			if c.plainVoice {
 				v.cycles, v.byGroup = v.cycles[:0], false
 			}
 		}
+	}
+	if w.carrier != nil {
+		w.carrier.decide(&w.in)
 	}
 	w.in.newSystem = fb.brk != NoBreak && w.anyTieIn()
 	w.in.numbers = !w.o.FewNumbers || w.nth <= 2
@@ -194,6 +210,9 @@ func (w *partWalk) remembered(fb *frameBar) *Measure {
 
 // fail records a bar that cannot be written: each layer and reason once.
 func (w *partWalk) fail(fb *frameBar, u *unwritable) {
+	if w.lenient {
+		return
+	}
 	if w.problems == nil {
 		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.voice].layer, u.reason))
 	}

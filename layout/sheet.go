@@ -37,6 +37,7 @@ type Part struct {
 type Staff struct {
 	Clef  instrument.Clef
 	Lines int
+	Small bool // a partner's rhythm
 }
 
 // Bars walks the part's bars in order. It can be called again and yields the

@@ -1,0 +1,192 @@
+package layout
+
+import (
+	"fmt"
+	"slices"
+
+	"tieover/score/source"
+)
+
+// Excerpt keeps the bars numbered from..to and the named parts (all when nil)
+// of a sheet. What reaches over its edges is cut: ties, brackets, hairpins and
+// beams end with it. The first bar states meter and key again.
+func Excerpt(s *Sheet, from, to int, parts []string) (*Sheet, source.Problems) {
+	var problems source.Problems
+	out := *s
+	out.Parts, out.Bars = nil, 0
+	for _, name := range parts {
+		if !slices.ContainsFunc(s.Parts, func(p Part) bool { return p.Name == name || slices.Contains(p.Layers, name) }) {
+			problems.Add(source.Pos{}, fmt.Sprintf("there is no part %q to excerpt", name), "name parts or layers of the spec")
+		}
+	}
+	for i := range s.Parts {
+		p := s.Parts[i]
+		if parts != nil && !slices.Contains(parts, p.Name) &&
+			!slices.ContainsFunc(p.Layers, func(l string) bool { return slices.Contains(parts, l) }) {
+			continue
+		}
+		cut := excerptOf(p, from, to, len(out.Parts) == 0 && i > 0, &s.Parts[0])
+		bars := 0
+		for range cut.Bars() {
+			bars++
+		}
+		out.Bars = max(out.Bars, bars)
+		out.Parts = append(out.Parts, cut)
+	}
+	if out.Bars == 0 && len(problems) == 0 {
+		problems.Add(source.Pos{}, fmt.Sprintf("bars %d to %d are not in the piece, which has %d", from, to, s.Bars), "choose bars of the piece")
+	}
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return &out, nil
+}
+
+// excerptOf cuts one part. When it becomes the top part, the signs for
+// everybody are taken from the part that was on top.
+func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
+	whole := p.bars
+	return NewPart(p, func(yield func(*Bar) bool) {
+		parts := []Part{p}
+		parts[0].bars = whole
+		if becomesTop {
+			parts = append(parts, *top)
+		}
+		cut := cutter{open: map[int]map[MarkKind]bool{}}
+		for row := range Together(parts) {
+			bar := row[0]
+			if bar.Number < from {
+				continue
+			}
+			if bar.Number > to {
+				break
+			}
+			b := *bar
+			b.Marks = slices.Clone(bar.Marks)
+			if becomesTop {
+				b.Marks = append(systemMarksOf(row[1]), b.Marks...)
+			}
+			b.Rest = 0
+			cut.left(&b, from)
+			cut.right(&b, to)
+			if !yield(&b) {
+				return
+			}
+		}
+	})
+}
+
+// systemMarksOf copies the signs for everybody, moved to where a bar has an
+// event for certain: the offset counts from its start.
+func systemMarksOf(b *Bar) []Mark {
+	var marks []Mark
+	for _, m := range b.Marks {
+		switch m.Kind {
+		case Rehearsal, Boxed, TempoMark, Words, ChordSymbol, ScoreBar:
+			events := b.Measure.Voices[m.Voice].Events
+			at := b.Measure.Length
+			if m.Before < len(events) {
+				at = events[m.Before].At()
+			}
+			m.Offset += at
+			m.Voice, m.Before = 0, 0
+			marks = append(marks, m)
+		}
+	}
+	return marks
+}
+
+// cutter cuts what leads over the edges of an excerpt.
+type cutter struct {
+	open    map[int]map[MarkKind]bool // by voice
+	started bool
+}
+
+// opening and closing pair the marks that have two ends.
+var closing = map[MarkKind]MarkKind{CycleStart: CycleStop, HairpinStart: HairpinStop}
+
+func (c *cutter) left(b *Bar, from int) {
+	if !c.started {
+		c.started = true
+		b.NewMeter, b.NewKey, b.Break = true, true, NoBreak
+		b.Measure = withoutTies(b.Measure, true)
+	}
+	kept := b.Marks[:0]
+	for _, m := range b.Marks {
+		open := c.open[m.Voice]
+		if open == nil {
+			open = map[MarkKind]bool{}
+			c.open[m.Voice] = open
+		}
+		if _, opens := closing[m.Kind]; opens {
+			open[closing[m.Kind]] = true
+		}
+		if m.Kind == CycleStop || m.Kind == HairpinStop {
+			if !open[m.Kind] {
+				continue
+			}
+			delete(open, m.Kind)
+		}
+		kept = append(kept, m)
+	}
+	b.Marks = kept
+}
+
+func (c *cutter) right(b *Bar, to int) {
+	if b.Number != to {
+		return
+	}
+	b.Measure = withoutTies(b.Measure, false)
+	for v := range b.Measure.Voices {
+		for _, kind := range []MarkKind{CycleStop, HairpinStop} {
+			if c.open[v][kind] {
+				b.Marks = append(b.Marks, Mark{Kind: kind, Voice: v, Before: len(b.Measure.Voices[v].Events) - 1})
+			}
+		}
+	}
+}
+
+// withoutTies copies a measure without the ties and beams over its left edge,
+// or its right one. What was tied in shows its accidental.
+func withoutTies(m *Measure, left bool) *Measure {
+	out := *m
+	out.Voices = slices.Clone(m.Voices)
+	for i := range out.Voices {
+		v := &out.Voices[i]
+		v.Events = slices.Clone(v.Events)
+		at := len(v.Events) - 1
+		if left {
+			at = 0
+		}
+		n, ok := v.Events[at].(*Note)
+		if !ok {
+			continue
+		}
+		edge := *n
+		edge.Heads, edge.Beams = slices.Clone(n.Heads), slices.Clone(n.Beams)
+		if left && n.TieIn {
+			edge.TieIn = false
+			for h := range edge.Heads {
+				if head := &edge.Heads[h]; head.Step != 0 && head.Alter != keyAlter(m.Key, head.Step) && head.Accidental == NoSign {
+					head.Accidental = signOf(head.Alter)
+				}
+			}
+		}
+		if left && n.BeamIn {
+			edge.BeamIn = false
+			edge.Beams[0] = map[Beam]Beam{BeamContinue: BeamBegin, BeamEnd: NoBeam}[edge.Beams[0]]
+		}
+		if !left && n.TieOut {
+			edge.TieOut = false
+		}
+		if !left && n.BeamOut {
+			edge.BeamOut = false
+			edge.Beams[0] = map[Beam]Beam{BeamContinue: BeamEnd, BeamBegin: NoBeam}[edge.Beams[0]]
+		}
+		if len(edge.Beams) > 0 && edge.Beams[0] == NoBeam {
+			edge.Beams = nil
+		}
+		v.Events[at] = &edge
+	}
+	return &out
+}
