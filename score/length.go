@@ -164,11 +164,12 @@ func (st *settler) lengthToReturn(n int64) {
 // false when that never happens.
 func (l *Layer) home() (t beat.Time, ok bool) {
 	st := newState(l)
-	attacks := int64(0)
+	attacks, groups := int64(0), 0
 	for cycle := 1; cycle <= 1<<16; cycle++ {
 		i := (cycle - 1) % len(l.Patterns)
 		sh := st.shape(i)
-		if st.spent != nil || sh.pulses == 0 {
+		groups += len(sh.groups) // a cycle that grows for ever must not be followed for ever
+		if st.spent != nil || sh.pulses == 0 || groups > 1<<20 {
 			return 0, false
 		}
 		attacks += int64(len(l.build(&l.Patterns[i], sh).attacks))
