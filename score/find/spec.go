@@ -14,6 +14,7 @@ import (
 // Found is one layer of a section to be written.
 type Found struct {
 	Name       string
+	Player     string // whose part it is, where one part has several layers; else ""
 	Instrument string // as a spec names it; "" for a mere rhythm
 	List       *List
 	Ranked     []*Description // as Search returns them
@@ -111,6 +112,9 @@ func (w *writer) layer(f Found) string {
 
 func (w *writer) head(f Found) string {
 	s := "  - name: " + quoted(f.Name) + "\n"
+	if f.Player != "" {
+		s += "    player: " + quoted(f.Player) + "\n"
+	}
 	if f.Instrument != "" {
 		s += "    instrument: " + f.Instrument + "\n"
 	}
@@ -322,7 +326,7 @@ func folded(key, value string) string {
 // breakable puts blanks round the + of long groupings, so that they can be
 // folded.
 func breakable(value string) string {
-	if len(value) <= 80 || strings.Contains(value, " ") && !strings.Contains(value, "rest") {
+	if len(value) <= 80 || strings.ContainsAny(value, "ABCDEFG{,") {
 		return value
 	}
 	return strings.ReplaceAll(value, "+", " + ")

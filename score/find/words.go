@@ -165,3 +165,14 @@ func counted(n int, what string) string {
 	}
 	return strconv.Itoa(n) + " " + what + "s"
 }
+
+// String says in what the list leaves the pattern.
+func (e Exception) String() string {
+	switch {
+	case e.Missed:
+		return "an attack of the pattern is missing"
+	case e.Length > 0:
+		return fmt.Sprintf("the attack lasts %s instead", pulses(e.Length))
+	}
+	return "an attack too many"
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tieover/score/find"
+)
+
+// findOptions is what the command line of find asks for.
+type findOptions struct {
+	pulse     string
+	part      string
+	voice     string
+	bars      string
+	onsets    string
+	tempo     float64
+	tolerance []string
+	top       int
+	all       bool
+	asSpec    bool
+	asJSON    bool
+
+	noise   int     // attacks that may differ
+	seconds float64 // that a tap may be off its pulse
+}
+
+// newFindCmd makes `tieover find`: the shortest description of a rhythm.
+func newFindCmd(s streams) *cobra.Command {
+	var o findOptions
+	cmd := &cobra.Command{
+		Use:   "find [DURATION... | SCORE]",
+		Short: "Find the pattern in a rhythm",
+		Long: `Looks for the shortest description of a rhythm: a cycle of groups that loops, is
+cut, grows, rotates, shifts, is turned round or gets longer, and a pitch series of
+its own length. Durations are numbers of pulses, "r2" is a silence of two; or a box
+such as x..x..x.; or they stand on standard input. A MusicXML score, a MIDI file or
+--onsets with a file of seconds gives attacks instead.
+
+The measure is description length in bits (minimum description length: the best
+description is the shortest that gives the whole rhythm back). More than 8 bits
+saved against the bare list is called strong, less is weak: chance may do as much.
+A rhythm without a pattern is said to have none.`,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
+			lines, info, err := o.lines(s, args)
+			if err != nil {
+				return err
+			}
+			for _, text := range info.notes {
+				fmt.Fprintln(s.err, text)
+			}
+			for i := range lines {
+				lines[i].ranked = find.Search(lines[i].list, find.Options{Tolerance: o.noise})
+			}
+			switch {
+			case o.asSpec || o.all && !o.asJSON:
+				return o.writeSpec(s.out, lines, info)
+			case o.asJSON:
+				return o.writeJSON(s.out, lines, info)
+			}
+			return o.writeText(s.out, lines, info)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.pulse, "pulse", "1/8", "the note value that durations count")
+	f.StringVar(&o.part, "part", "", "`NAME` of the part of the score")
+	f.StringVar(&o.voice, "voice", "", "`NAME` of the voice, where a part has several")
+	f.StringVar(&o.bars, "bars", "", "only these bars: 5, 5-20, 5- or -20")
+	f.StringVar(&o.onsets, "onsets", "", "`FILE` of onset times in seconds, one a line, or a MIDI file played freely; - for standard input")
+	f.Float64Var(&o.tempo, "tempo", 0, "quarters a minute of the onsets (estimated)")
+	f.StringSliceVar(&o.tolerance, "tolerance", nil, "`N` attacks that may differ from the pattern, or 30ms that an onset may be off its pulse, or both")
+	f.IntVar(&o.top, "top", 3, "how many descriptions are listed")
+	f.BoolVar(&o.all, "all", false, "every part of the score: a whole section spec")
+	f.BoolVar(&o.asSpec, "spec", false, "write a section spec that gives exactly the input")
+	f.BoolVar(&o.asJSON, "json", false, "for programs")
+	return cmd
+}
+
+// check reads the flags that have a grammar of their own.
+func (o *findOptions) check() error {
+	for _, text := range o.tolerance {
+		var n float64
+		if ms, ok := strings.CutSuffix(text, "ms"); ok {
+			if _, err := fmt.Sscanf(ms, "%g", &n); err != nil || n <= 0 || n > 1000 {
+				return usage("--tolerance %s: write milliseconds from 1ms to 1000ms", text)
+			}
+			o.seconds = n / 1000
+			continue
+		}
+		var count int
+		if _, err := fmt.Sscanf(text+"\n", "%d\n", &count); err != nil || count < 0 || count > 1000 {
+			return usage("--tolerance %s: write how many attacks may differ, or milliseconds as 30ms", text)
+		}
+		o.noise = count
+	}
+	switch {
+	case o.tempo < 0 || o.tempo > 2000:
+		return usage("--tempo %g: write quarters a minute, from 1 to 2000", o.tempo)
+	case o.top < 1:
+		return usage("--top %d: at least 1", o.top)
+	case o.asSpec && o.asJSON:
+		return usage("--spec and --json together: choose one")
+	case o.all && (o.part != "" || o.voice != ""):
+		return usage("--all takes every part; leave out --part and --voice")
+	}
+	return nil
+}
