@@ -41,35 +41,33 @@ func (c *composer) compose() *score.Piece {
 	return p
 }
 
-// tempi works out tempo equations, each from the tempo before it as the spec
-// lists them.
+// tempi refuses chains of tempo equations whose result grows too long to
+// compute with. What each gives is settled later, in the order of time.
 func (c *composer) tempi() {
 	var now beat.Span
-	for i, d := range c.drafts {
-		if d.Tempo.Old != nil && i == 0 {
-			c.problems.Add(d.Tempo.Pos, "a tempo equation needs a tempo before it", "write quarters a minute, as in tempo: 132")
-			d.Tempo.Old, d.Tempo.New, d.Tempo.Quarters = nil, nil, beat.Of(120, 1)
-		}
-		now = c.tempo(&d.Tempo, now)
-		for k := range d.Plan {
-			if t := d.Plan[k].Tempo; t != nil {
-				now = c.tempo(t, now)
+	for _, d := range c.drafts {
+		now = c.tempo(d.Tempo, now)
+		for _, e := range d.Plan {
+			if e.Tempo != nil {
+				now = c.tempo(*e.Tempo, now)
 			}
 		}
 	}
 }
 
-func (c *composer) tempo(t *score.Tempo, before beat.Span) beat.Span {
+func (c *composer) tempo(t score.Tempo, before beat.Span) beat.Span {
 	if t.Old == nil {
 		return t.Quarters
 	}
-	t.Quarters = follow(before, *t)
-	if bad := checkTempo(t.Quarters); bad != "" {
-		c.problems.Add(t.Pos, "after this equation the tempo is "+bad, "write the new tempo itself")
-		t.Quarters = before
+	if before.Sign() == 0 {
+		return before
 	}
-	t.Beat, t.Rate = quarter(), t.Quarters
-	return t.Quarters
+	now := before.Mul(t.New.Span().Over(t.Old.Span()))
+	if now.Den() >= 1<<24 || now.Num() >= 1<<34 {
+		c.problems.Add(t.Pos, "after this equation the tempo is no longer a simple fraction", "write the new tempo as a number")
+		return before
+	}
+	return now
 }
 
 // parts sees to it that a player keeps one instrument through the piece.

@@ -15,8 +15,12 @@ type field[T any] struct {
 	read func(r *reader, n *yaml.Node, to *T)
 }
 
-// fields holds the value nodes of a map by key.
+// nodes holds the value nodes of a map by key. What an unknown key was meant
+// to be has a ? before it.
 type nodes map[string]*yaml.Node
+
+// has reports whether a key is there, if only mistyped.
+func (n nodes) has(key string) bool { return n[key] != nil || n["?"+key] != nil }
 
 // readMap reads a map whose keys are known. It reports unknown, repeated and
 // empty keys and hands each known value to its field.
@@ -45,7 +49,9 @@ func readMap[T any](r *reader, n *yaml.Node, what string, known []field[T], to *
 		}
 		f, ok := byName[name]
 		if !ok {
-			r.unknown(key, value, what, names, flow)
+			if meant := r.unknown(key, value, what, names, flow); meant != "" {
+				found["?"+meant] = value
+			}
 			continue
 		}
 		if earlier, twice := found[name]; twice {
@@ -72,23 +78,24 @@ func (r *reader) key(key *yaml.Node, what string) (string, bool) {
 	return key.Value, true
 }
 
-func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flow bool) {
+func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flow bool) (meant string) {
 	name := key.Value
 	if flow && isNull(value) {
 		if at := strings.Index(name, ":"); at > 0 && at < len(name)-1 {
 			r.wrong(r.at(key), "write "+name[:at]+": "+name[at+1:], "a space is missing after the colon of %q", short(name))
-			return
+			return name[:at]
 		}
 		r.wrong(r.at(key), "quote text that has a comma", "%q is no key of %s and has no value", short(name), what)
-		return
+		return ""
 	}
 	hint := "known keys are " + strings.Join(names, ", ")
 	if now, renamed := renamedKeys()[name]; renamed && contains(names, now) {
-		hint = "did you mean " + now + "?"
+		hint, meant = "did you mean "+now+"?", now
 	} else if near := instrument.Nearest(strings.Trim(name, "-_ "), names); len(near) > 0 {
-		hint = "did you mean " + list(near) + "?"
+		hint, meant = "did you mean "+list(near)+"?", near[0]
 	}
 	r.wrong(r.at(key), hint, "unknown key %q in %s", short(name), what)
+	return meant
 }
 
 func contains(names []string, name string) bool {

@@ -1,6 +1,8 @@
 package spec
 
 import (
+	"strings"
+
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
@@ -85,7 +87,11 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		return // reported with its key
 	}
 	if n.Kind != yaml.SequenceNode {
-		r.wrong(r.at(n), "begin each layer with - name:", "layers must be a list")
+		hint := "begin each layer with - name:"
+		if n.Kind == yaml.MappingNode && strings.HasPrefix(n.Content[0].Value, "-") {
+			hint = "put a space after the hyphen: - " + short(n.Content[0].Value[1:]) + ":"
+		}
+		r.wrong(r.at(n), hint, "layers must be a list")
 		return
 	}
 	if !r.notEmpty(n, "layers") {
@@ -122,7 +128,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	if !ok {
 		return v
 	}
-	if keys["name"] == nil {
+	if !keys.has("name") {
 		r.wrong(v.Pos, "write name: and what the part is called", "a layer has no name")
 	}
 	if v.Strike == score.StrikeAll && !v.accents {

@@ -47,9 +47,6 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 			at += len(entry) + 1
 		}
 	}
-	if len(notes) > 1_000_000 {
-		r.wrong(r.at(n), "divide it", "a line of more than 1,000,000 notes")
-	}
 	v.section.lines[v.Layer] = notes
 }
 

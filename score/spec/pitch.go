@@ -100,7 +100,7 @@ func unknownSound(w word, on *instrument.Instrument) *slip {
 	if len(names) == 1 {
 		hint = "leave pitches out; its only sound is " + names[0]
 	}
-	if _, bad := parsePitch(w.text); bad == nil {
+	if isPitch(w.text) {
 		return wrong(w.at, hint, "%s has no pitches such as %s", on.Name, short(w.text))
 	}
 	if near := instrument.Nearest(w.text, names); len(near) > 0 {
@@ -111,13 +111,10 @@ func unknownSound(w word, on *instrument.Instrument) *slip {
 
 // parsePitch reads "E5", "F#4", "Bb3", "C##5", "F♯4".
 func parsePitch(text string) (score.Tone, *slip) {
-	if text == "" {
-		return score.Tone{}, wrong(0, "write a pitch, as in E5", "there is no pitch")
-	}
-	step := text[0]
-	if step < 'A' || step > 'G' {
+	if text == "" || text[0] < 'A' || text[0] > 'G' {
 		return score.Tone{}, badPitch(text)
 	}
+	step := text[0]
 	rest, alter := text[1:], 0
 	for rest != "" {
 		sign := 0
@@ -155,15 +152,19 @@ func parsePitch(text string) (score.Tone, *slip) {
 
 func badPitch(text string) *slip {
 	hint := "write a letter A to G, # or b if any, and the octave, as in F#4 (C4 is middle C)"
-	upper := strings.ToUpper(text[:1]) + text[1:]
-	switch _, bad := parsePitchSafe(upper); {
+	upper := text
+	if text != "" && text[0] >= 'a' && text[0] <= 'g' {
+		upper = strings.ToUpper(text[:1]) + text[1:]
+	}
+	switch {
+	case text == "":
 	case strings.ContainsAny(text, "()"):
 		hint = "join the notes of a chord by +, as in G3+D4"
 	case strings.HasSuffix(text, ","):
 		hint = "separate pitches by blanks, not commas"
 	case text == "-" || text == "." || text == "rest" || text == "r":
 		hint = "a series holds sounding notes only; write rests in groups, figures or box"
-	case upper != text && bad:
+	case upper != text && isPitch(upper):
 		hint = "write the letter as a capital: " + upper
 	case text[0] == 'H' || text[0] == 'h':
 		hint = "write B, or Bb"
@@ -173,12 +174,8 @@ func badPitch(text string) *slip {
 	return wrong(0, hint, "%q is no pitch", short(text))
 }
 
-// parsePitchSafe reports whether the text is a pitch, for hints.
-func parsePitchSafe(text string) (score.Tone, bool) {
-	if text == "" || text[0] < 'A' || text[0] > 'G' {
-		return score.Tone{}, false
-	}
-	rest := strings.Trim(text[1:], "#b")
-	n, ok := whole(rest)
-	return score.Tone{}, ok && n <= 9
+// isPitch reports whether the text is a pitch.
+func isPitch(text string) bool {
+	_, bad := parsePitch(text)
+	return bad == nil
 }

@@ -19,7 +19,7 @@ func (r *reader) readPitches(v *voice) {
 		return
 	}
 	if n == nil || isNull(n) {
-		if v.named && !v.Instrument.IsUnpitched() && n == nil {
+		if v.named && !v.Instrument.IsUnpitched() && !v.keys.has("pitches") {
 			r.wrong(v.Pos, fmt.Sprintf("add pitches:, as in %s; or leave out instrument: for a rhythm staff", middle(v.Instrument)),
 				"layer %q has no pitches for its %s", v.Name, v.Instrument.Name)
 		}

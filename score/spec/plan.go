@@ -126,7 +126,7 @@ func (r *reader) readPlan(n *yaml.Node, d *draft) {
 }
 
 func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
-	if found["at"] == nil {
+	if !found.has("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 {
 		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")

@@ -149,6 +149,11 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 	}
 	switch len(kinds) {
 	case 0:
+		for _, k := range processKinds() {
+			if found.has(k) {
+				return false
+			}
+		}
 		r.wrong(r.at(item), "write "+list(processKinds())+", as in {shift: {by: 1}}", "a process does not say what changes")
 		return false
 	case 1:
@@ -190,7 +195,7 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 
 // require reports a key that must not be left out.
 func (r *reader) require(n *yaml.Node, keys nodes, what, key string) {
-	if keys != nil && keys[key] == nil {
+	if keys != nil && !keys.has(key) {
 		hint := "add " + key + ":"
 		if key == "from" {
 			hint = "add from: and the group that gives, or from: none for a cycle that gets longer"

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/score/beat"
+	"tieover/score/instrument"
 )
 
 // tuplets are the names of usual ratios.
@@ -87,11 +88,27 @@ func parseValue(text string) (beat.Span, *slip) {
 	if s, ok := beat.ParseSpan(name); ok && isValue(s) {
 		return s, nil
 	}
+	if near := instrument.Nearest(name, valueNames()); len(near) > 0 && name != "" {
+		return beat.Span{}, wrong(max(0, at), "did you mean "+list(near)+"?", "%q is no note value", short(name))
+	}
 	hint := "write a note value from 1/1 to 1/128, plain or dotted (3/16), or its name, as in dotted eighth"
 	if s, ok := beat.ParseSpan(name); ok && s.Sign() > 0 && isValue(beat.Of(1, s.Den())) {
 		hint = "write " + beat.Of(1, s.Den()).String() + " and count groups in it"
 	}
 	return beat.Span{}, wrong(max(0, at), hint, "%q is no note value", short(name))
+}
+
+// valueNames lists the names of all values, plain and dotted.
+func valueNames() []string {
+	var all []string
+	for k := range 8 {
+		for _, s := range []beat.Span{beat.Of(1, 1<<k), beat.Of(3, 2<<k)} {
+			if name, ok := beat.NoteName(s, beat.American); ok && isValue(s) {
+				all = append(all, name)
+			}
+		}
+	}
+	return all
 }
 
 // parseRatio reads "3:2".

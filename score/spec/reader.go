@@ -14,7 +14,8 @@ import (
 // reader reads one file. Every mistake is recorded and reading goes on.
 type reader struct {
 	file     string
-	lines    []string // without line ends
+	lines    []string    // without line ends
+	spaced   map[int]int // by line: the column of a colon that a space was put behind
 	problems source.Problems
 	warnings source.Problems
 }
@@ -33,7 +34,11 @@ func (r *reader) slip(n *yaml.Node, s *slip) {
 }
 
 func (r *reader) at(n *yaml.Node) source.Pos {
-	return source.Pos{File: r.file, Line: n.Line, Column: n.Column}
+	p := source.Pos{File: r.file, Line: n.Line, Column: n.Column}
+	if colon, ok := r.spaced[n.Line]; ok && p.Column > colon+1 {
+		p.Column--
+	}
+	return p
 }
 
 // inside returns the place of a byte offset of a scalar's value. It walks the
@@ -41,7 +46,7 @@ func (r *reader) at(n *yaml.Node) source.Pos {
 // source is not the value itself (escapes), the scalar's start must do.
 func (r *reader) inside(n *yaml.Node, offset int) source.Pos {
 	start := r.at(n)
-	line, column := n.Line, n.Column
+	line, column := start.Line, start.Column
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 		column++
 	}

@@ -17,7 +17,7 @@ func (r *reader) readRhythm(v *voice) {
 		r.readLine(line, v)
 		return
 	}
-	if groups == nil && box == nil {
+	if !v.keys.has("groups") && !v.keys.has("box") && !v.keys.has("line") {
 		r.wrong(v.Pos, "write groups: 3+2+2, box: x..x.x. or line:", "layer %q has no rhythm", v.Name)
 	}
 	v.Patterns = r.patterns(groups, box)

@@ -116,7 +116,7 @@ func (r *reader) scanMarks(number int, line string) {
 
 func (r *reader) onlyComments(count int) bool {
 	for _, line := range r.lines[:count] {
-		if s := strings.TrimSpace(line); s != "" && s[0] != '#' {
+		if s := strings.TrimSpace(line); s != "" && s[0] != '#' && s[0] != '%' {
 			return false
 		}
 	}
@@ -144,7 +144,7 @@ func (r *reader) spaceColons(s string) string {
 			keys[key] = true
 		}
 	}
-	changed := false
+	r.spaced = map[int]int{}
 	lines := make([]string, len(r.lines))
 	for i, line := range r.lines {
 		lines[i] = line
@@ -156,9 +156,9 @@ func (r *reader) spaceColons(s string) string {
 		r.wrong(source.Pos{File: r.file, Line: i + 1, Column: column},
 			"write "+m[2]+": "+short(m[3]), "a space is missing after the colon of %q", m[2])
 		lines[i] = m[1] + m[2] + ": " + m[3]
-		changed = true
+		r.spaced[i+1] = column
 	}
-	if !changed {
+	if len(r.spaced) == 0 {
 		return s
 	}
 	return strings.Join(lines, "\n")

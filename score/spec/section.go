@@ -77,10 +77,12 @@ func (r *reader) readSection(root *yaml.Node) *draft {
 
 	found, ok := readMap(r, root, "the section", sectionKeys(), d)
 	if !ok {
-		return d
+		return nil
 	}
 	if n := found["title"]; n != nil {
 		d.titled = r.at(n)
+	} else if found.has("title") {
+		d.titled = d.Pos
 	}
 	d.need(r, root, "", d.Pulse.Span())
 	for _, sig := range d.Meter {
@@ -88,7 +90,7 @@ func (r *reader) readSection(root *yaml.Node) *draft {
 	}
 	if n := found["layers"]; n != nil {
 		r.readLayers(n, d)
-	} else {
+	} else if !found.has("layers") {
 		r.wrong(d.Pos, "write layers:, and below it a list of layers that begin with - name:", "the section has no layers")
 	}
 	r.checkRealign(d)

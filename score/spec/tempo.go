@@ -10,8 +10,8 @@ import (
 
 // Slowest and fastest tempo in quarters a minute.
 const (
-	slowest = 5
-	fastest = 1000
+	slowest = 4
+	fastest = 2000
 )
 
 func quarter() beat.Span { return beat.Of(1, 4) }
@@ -67,8 +67,6 @@ func checkTempo(quarters beat.Span) string {
 		return "too slow"
 	case quarters.Cmp(beat.Of(fastest, 1)) > 0:
 		return "too fast"
-	case quarters.Den() >= 1<<24:
-		return "no longer a simple fraction"
 	}
 	return ""
 }
@@ -119,10 +117,4 @@ func parseTied(text string) (score.Value, *slip) {
 		}
 	}
 	return v, bad
-}
-
-// follow returns the tempo that an equation makes of the one before: the old
-// value lasts as long as the new one.
-func follow(before beat.Span, t score.Tempo) beat.Span {
-	return before.Mul(t.New.Span().Over(t.Old.Span()))
 }

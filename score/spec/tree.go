@@ -84,11 +84,12 @@ var yamlPlace = regexp.MustCompile(`^yaml: (?:line (\d+): )?(?s:(.*))$`)
 // notYAML words an error of the YAML library, which names a line at best, and
 // that not always exactly.
 func (r *reader) notYAML(err error) {
-	at, reason := source.Pos{File: r.file}, err.Error()
+	at, reason := source.Pos{File: r.file, Line: 1}, err.Error() // the library leaves out line 1
 	if m := yamlPlace.FindStringSubmatch(reason); m != nil {
 		reason = m[2]
-		at.Line, _ = strconv.Atoi(m[1])
-		at.Line = min(at.Line, len(r.lines))
+		if n, err := strconv.Atoi(m[1]); err == nil {
+			at.Line = min(n, len(r.lines))
+		}
 	}
 	hint := "look for a missing quote, bracket or indent"
 	switch {
@@ -98,10 +99,6 @@ func (r *reader) notYAML(err error) {
 		hint = "quote text that has a colon, and indent all keys of a map alike"
 	case strings.Contains(reason, "cannot start any token"):
 		hint = "put the text in quotes"
-	}
-	if at.Line == 0 {
-		r.wrong(at, hint, "not YAML (%s)", reason)
-		return
 	}
 	r.wrong(at, hint, "near line %d: not YAML (%s)", at.Line, reason)
 }
