@@ -185,15 +185,17 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 			break
 		}
 		w.queue = append(w.queue[:0], w.queue[1:]...)
-		before := w.previous
 		if r.Time < fb.to {
 			w.previous = r.Time
 		}
+		if r.Index == 0 {
+			w.realigned = r.Time
+		}
+		if r.Label == "" {
+			continue
+		}
 		w.realigned = r.Time
 		fb.starts = fb.starts || r.Time == fb.from
-		if r.Index == 0 || r.Time-before <= fb.to-fb.from && r.Time < fb.to && r.Time != before {
-			continue // a period of a bar or less would box every bar
-		}
 		l := label{at: r.Time, text: r.Label, realign: true, onBar: r.Time == fb.from}
 		if r.Time > fb.from && r.Time < fb.to {
 			l.within = within(fb.sig, w.s.Grid.Span(r.Time-fb.from))
@@ -264,7 +266,7 @@ func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 		fb.barline = Double
 	default:
 		r, ok := w.peek(0)
-		if ok && r.Index > 0 && r.Time == fb.to && r.Time-w.previous >= 4*(fb.to-fb.from) {
+		if ok && r.Label != "" && r.Time == fb.to && r.Time-w.previous >= 4*(fb.to-fb.from) {
 			fb.barline = Double
 		}
 	}

@@ -59,7 +59,7 @@ type Realignment struct {
 	Index     int // 0 is the start of the section, if the heads coincide there
 	Time      beat.Time
 	OnBarline bool
-	Label     string // "B1", or the plan's own mark; "" for index 0
+	Label     string // "B1", or the plan's own mark; "" for index 0 and where the section's are not marked
 	Silent    []int  // layers of the set whose head is blank there
 	Cycles    []int  // for each layer of the set, the index of the cycle whose head this is
 }

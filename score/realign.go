@@ -101,14 +101,28 @@ func (s *Section) realignment(k int, t beat.Time, who *cycleCounter) Realignment
 func (s *Section) Letter() string { return s.letter }
 
 // LabelAt returns the label of realignment k (from 1) at t: the plan's mark
-// where it has one, else the section's letter and the count.
+// where it has one, else the section's letter and the count, or "" when the
+// section's realignments are not marked.
 func (s *Section) LabelAt(k int, t beat.Time) string {
 	for _, e := range s.Plan {
 		if e.Time == t && e.Mark != "" {
 			return e.Mark
 		}
 	}
+	if !s.Marked() {
+		return ""
+	}
 	return s.letter + strconv.Itoa(k)
+}
+
+// Marked reports whether realignments are worth a mark. A single layer that
+// meets the barline with every bar would carry one at each; it has none.
+func (s *Section) Marked() bool {
+	if s.meeting == nil || s.meeting.First == nil {
+		return false
+	}
+	alone := len(s.Set) == 1 && s.WithBarline
+	return !alone || s.meeting.next(0) > s.barring.bar(1).Length
 }
 
 // cycleCounter follows the heads of the set to say which cycle each is in.

@@ -87,7 +87,9 @@ func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
 func (w *walker) passRealignments() {
 	n, _ := w.moments.upTo(w.start)
 	if n > w.seen && !w.first {
-		w.number = 1
+		if w.s.Marked() {
+			w.number = 1
+		}
 		if w.l.Until == UntilRealignment {
 			w.st.reset()
 		}

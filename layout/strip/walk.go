@@ -155,7 +155,7 @@ func (p *markPull) bar(b *Bar) {
 		}
 		p.advance()
 	}
-	b.Double = b.Closes || p.more && p.ahead.Time == b.End()
+	b.Double = b.Closes || p.more && p.ahead.Label != "" && p.ahead.Time == b.End()
 	for len(p.plan) > 0 && p.plan[0].Time < b.End() {
 		e := &p.plan[0]
 		p.plan = p.plan[1:]
@@ -221,7 +221,7 @@ func (st *Strip) BarCount() int {
 func (st *Strip) Boundaries() iter.Seq[int] {
 	return func(yield func(int) bool) {
 		for r := range st.Section.Realignments() {
-			if r.Index > 0 && r.OnBarline && r.Time < st.Section.Length &&
+			if r.Label != "" && r.OnBarline && r.Time < st.Section.Length &&
 				!yield(st.Section.BarAt(r.Time).N) {
 				return
 			}
