@@ -1,0 +1,89 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/export/musicxml"
+	"tieover/score"
+)
+
+// TestScoresSoundTheSpec reads every score back with a reader that shares no
+// code with the writer, and compares its attacks with the spec's.
+func TestScoresSoundTheSpec(t *testing.T) {
+	for name, specs := range pieces(t) {
+		t.Run(name, func(t *testing.T) {
+			p, err := load(streams{err: &bytes.Buffer{}}, specs)
+			require.NoError(t, err)
+			for _, flags := range [][]string{{}, {"--spelling", "meter", "--beams", "meter"}, {"--concert", "--marks", "none"}} {
+				files := buildInto(t, specs, append(flags, "--only", "musicxml")...)
+				heard := attacksRead(t, files["score.musicxml"])
+				for part, want := range attacksOf(p) {
+					assert.Equal(t, want, heard[part], "%s with %v", part, flags)
+				}
+			}
+		})
+	}
+}
+
+// attacksOf lists what each player sounds: moment, length and tones, in whole
+// notes from the piece's start.
+func attacksOf(p *score.Piece) map[string][]string {
+	all := map[string][]string{}
+	for _, player := range p.Players() {
+		for i, layers := range player.Layers {
+			for _, l := range layers {
+				for at, a := range p.Sections[i].Attacks(l) {
+					all[player.Name] = append(all[player.Name], fmt.Sprint(
+						p.Grid.Span(p.Sections[i].Start+at), " ", p.Grid.Span(a.Length), " ", sounding(a.Tones)))
+				}
+			}
+		}
+	}
+	return inOrder(all)
+}
+
+// inOrder sorts each part's attacks: voices of one part are read one after
+// another.
+func inOrder(all map[string][]string) map[string][]string {
+	for _, list := range all {
+		slices.Sort(list)
+	}
+	return all
+}
+
+// sounding names tones by MIDI key, as spelling may change in transposition.
+func sounding(tones score.Chord) string {
+	var keys []string
+	for _, tone := range tones {
+		if tone.IsPitched() {
+			keys = append(keys, fmt.Sprint(tone.Key()))
+		}
+	}
+	return strings.Join(keys, "+")
+}
+
+func attacksRead(t *testing.T, text string) map[string][]string {
+	read, err := musicxml.Read(context.Background(), strings.NewReader(text))
+	require.NoError(t, err)
+	all := map[string][]string{}
+	for _, part := range read.Parts {
+		for _, a := range part.Attacks {
+			var keys []string
+			for _, tone := range a.Tones {
+				if key, ok := tone.Key(); ok && tone.Step != 0 {
+					keys = append(keys, fmt.Sprint(key))
+				}
+			}
+			all[part.Name] = append(all[part.Name], fmt.Sprint(a.Onset, " ", a.Length, " ", strings.Join(keys, "+")))
+		}
+	}
+	return inOrder(all)
+}
