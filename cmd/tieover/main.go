@@ -113,6 +113,9 @@ func newRoot(s streams) *cobra.Command {
 // commands lists every subcommand, in the order of the help text.
 var commands = []func(streams) *cobra.Command{
 	newBuildCmd,
+	newReportCmd,
 	newChartCmd,
+	newRealignCmd,
+	newFitCmd,
 	newWorksheetCmd,
 }

@@ -38,8 +38,8 @@ where the end cuts them, and ways to bar them.`,
 		},
 	}
 	f := cmd.Flags()
-	f.BoolVar(&asJSON, "json", false, "for programs: everything, as JSON")
-	f.BoolVar(&o.Glossary, "glossary", false, "explain the words and name the sources at the end")
+	f.BoolVar(&asJSON, "json", false, "for programs: everything as JSON")
+	f.BoolVar(&o.Glossary, "glossary", false, "explain words and name sources at the end")
 	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
 	addTerms(cmd, &o.Terms)
 	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")

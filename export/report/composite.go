@@ -66,7 +66,10 @@ func (t *text) unitName(unit beat.Span) string {
 	if unit == t.s.Pulse.Span() {
 		return t.pulses(t.s.Pulse)
 	}
-	return t.pulses(beat.Plain(unit))
+	if _, ok := beat.NoteName(unit, t.terms); ok {
+		return t.pulses(beat.Plain(unit))
+	}
+	return "parts of " + t.part(unit)
 }
 
 // letter names a layer in lists: a, b … z, then 27, 28 ….
@@ -108,8 +111,11 @@ func (t *text) bars(unit beat.Span) {
 	for i, l := range t.s.Layers {
 		who = append(who, letter(i)+" "+l.Name)
 	}
-	t.item(fmt.Sprintf("Bar by bar: how many attacks; then who strikes (%s) and how many %s pass until the next attack.",
-		strings.Join(who, ", "), t.unitName(unit)))
+	names := " (" + strings.Join(who, ", ") + ")"
+	if t.unnamed {
+		names = ""
+	}
+	t.item(fmt.Sprintf("Bar by bar: how many attacks; then who strikes%s and how many %s pass until the next attack.", names, t.unitName(unit)))
 	rows, left := t.rows(func(m analysis.Moment) string {
 		var by strings.Builder
 		for _, l := range m.Layers {

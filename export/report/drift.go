@@ -89,18 +89,23 @@ func (t *text) pairs() {
 		return
 	}
 	t.heading("Pairs")
-	for _, p := range t.f.Pairs {
-		t.pair(p)
+	shown := len(t.f.Pairs)
+	if t.o.Rows > 0 {
+		shown = min(shown, t.o.Rows)
 	}
-	if len(t.f.Pairs) > mostTables {
-		t.item(fmt.Sprintf("Only the first of %d pairs have tables; --json has the drift of the realigning set.", len(t.f.Pairs)))
+	for i, p := range t.f.Pairs[:shown] {
+		t.pair(p, i < mostTables)
+	}
+	t.more(len(t.f.Pairs)-shown, "pair")
+	if shown > mostTables {
+		t.item(fmt.Sprintf("Only the first %s of %d pairs have tables; --json has the steps of the whole realigning set.", small(mostTables), len(t.f.Pairs)))
 	}
 }
 
-func (t *text) pair(p analysis.Pair) {
+func (t *text) pair(p analysis.Pair, tabled bool) {
 	a, b := t.s.Layers[p.A], t.s.Layers[p.B]
 	who := a.Name + " and " + b.Name
-	t.item(fmt.Sprintf("%s strike together %s in the section.", who, timesOf(p.Attacks)))
+	t.item(fmt.Sprintf("%s %s in %s.", who, striking(p.Attacks), count(t.s.BarCount(), "bar")))
 	if a.Line != nil || b.Line != nil {
 		return
 	}
@@ -113,7 +118,7 @@ func (t *text) pair(p analysis.Pair) {
 	d := t.f.Layers[p.B].DriftAgainst(p.A)
 	t.para(4, 4, t.drifts(p.B, d))
 	switch {
-	case !moves(d) || pairIndex(t.f.Pairs, p) >= mostTables:
+	case !moves(d) || !tabled:
 	case t.isBar(p.A):
 		t.para(4, 4, fmt.Sprintf("%s's cycle is the bar, so the table above is that of this pair too.", a.Name))
 	default:
@@ -129,23 +134,15 @@ func (t *text) isBar(layer int) bool {
 		len(l.Process) == 0
 }
 
-func pairIndex(all []analysis.Pair, p analysis.Pair) int {
-	for i := range all {
-		if all[i].A == p.A && all[i].B == p.B {
-			return i
-		}
-	}
-	return len(all)
-}
-
-func timesOf(n int) string {
+// striking says how often two layers strike together.
+func striking(n int) string {
 	switch n {
 	case 0:
-		return "never"
+		return "never strike together"
 	case 1:
-		return "once"
+		return "strike together once"
 	case 2:
-		return "twice"
+		return "strike together twice"
 	}
-	return count(n, "time")
+	return "strike together " + count(n, "time")
 }

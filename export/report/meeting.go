@@ -24,7 +24,7 @@ func (t *text) together() {
 	for _, line := range t.meeting(t.f.Together, and(who)) {
 		t.item(line)
 	}
-	if t.s.WithBarline {
+	if t.s.WithBarline || t.f.Together.Never {
 		return
 	}
 	t.item(t.withBarline(t.f.Together, t.f.OnBarline))
@@ -157,7 +157,7 @@ func (t *text) realignments() {
 
 func (t *text) realignment(r score.Realignment) []string {
 	name := fmt.Sprint(r.Index)
-	if r.Label != "" {
+	if r.Label != "" && !t.unnamed {
 		name += " " + r.Label
 	}
 	on := "on the barline"

@@ -44,11 +44,13 @@ func (p *paper) para(first, rest int, text string) {
 	p.hang(strings.Repeat(" ", first), rest, text)
 }
 
-// hang sets a paragraph that begins right after the prefix.
+// hang sets a paragraph that begins right after the prefix. A no-break space
+// keeps words together and is written as a space.
 func (p *paper) hang(prefix string, rest int, text string) {
 	line, used := prefix, uniseg.StringWidth(prefix)
 	fresh := true
-	for _, word := range strings.Fields(text) {
+	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {
+		word = strings.ReplaceAll(word, "\u00a0", " ")
 		w := uniseg.StringWidth(word)
 		if !fresh && used+1+w > width {
 			p.line(line)

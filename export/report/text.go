@@ -56,6 +56,8 @@ type text struct {
 	words
 	o Options
 	f *analysis.Facts
+
+	unnamed bool // layers are mere letters and realignments have no labels
 }
 
 func (t *text) title(p *score.Piece) {

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/report"
+	"tieover/score"
+)
+
+// newFitCmd makes `tieover fit`: ways to end a loop on a barline.
+func newFitCmd(s streams) *cobra.Command {
+	l := loops{offsets: []string{"0"}}
+	var o report.Options
+	var bars, cycles int
+	var asJSON bool
+	var pulse, out string
+	cmd := &cobra.Command{
+		Use:   "fit GROUPS",
+		Short: "Find ways to make a loop end on a barline",
+		Long: `Finds ways to make a loop fill a number of bars: whole cycles, where a cut would
+fall, the fewest groups of 2 and 3 to add or leave out, and closing formulas that
+land on the next downbeat.`,
+		Example: `  tieover fit 3+2+2 --meter 4/4 --bars 8
+  tieover fit 3+3+2 --pulse 1/16 --bars 4
+  tieover fit 3+2+2 --meter 4/4 --cycles 9`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("bars") == cmd.Flags().Changed("cycles") {
+				return usage("say either --bars N or --cycles N")
+			}
+			if bars < 0 || cycles < 0 || bars+cycles == 0 || bars > score.MaxBars || cycles > score.MaxBars {
+				return usage("write a number from 1 to 1,000,000")
+			}
+			l.groups, l.pulses = args, []string{pulse}
+			p, err := l.filling(bars, cycles)
+			if err != nil {
+				return err
+			}
+			return writeOut(cmd, s, out, func(w io.Writer) error {
+				if asJSON {
+					return report.FitJSON(w, p)
+				}
+				return report.Fit(w, p, o)
+			})
+		},
+	}
+	f := cmd.Flags()
+	f.StringSliceVar(&l.meters, "meter", []string{"4/4"}, "bars; several, as in 4/4,2/4, by turns")
+	f.IntVar(&bars, "bars", 0, "how many bars to fill")
+	f.IntVar(&cycles, "cycles", 0, "how many cycles; the bars are those they take")
+	f.StringVar(&pulse, "pulse", "1/8", "what sizes count")
+	f.StringVar(&l.tempo, "tempo", "120", "quarters a minute, for the clock")
+	f.BoolVar(&asJSON, "json", false, "for programs: as JSON")
+	addTerms(cmd, &o.Terms)
+	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	return cmd
+}
+
+// filling makes a section of so many bars, or of the bars that so many cycles
+// take.
+func (l loops) filling(bars, cycles int) (*score.Piece, error) {
+	p, problems := l.piece(score.LengthRule{Kind: score.Bars, N: int64(max(bars, 1))})
+	if len(problems) > 0 || bars > 0 {
+		return p, problemsOf(problems)
+	}
+	length := int64(0)
+	for _, item := range p.Sections[0].Layers[0].Patterns[0].Groups {
+		length += int64(item.Size)
+	}
+	p, problems = l.piece(score.LengthRule{Kind: score.Pulses, N: length * int64(cycles)})
+	if len(problems) > 0 {
+		return nil, problemsOf(problems)
+	}
+	p, problems = l.piece(score.LengthRule{Kind: score.Bars, N: int64(p.Sections[0].BarCount())})
+	return p, problemsOf(problems)
+}

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tieover/export/report"
+	"tieover/score"
+)
+
+// newRealignCmd makes `tieover realign`: the arithmetic of a few groupings.
+func newRealignCmd(s streams) *cobra.Command {
+	var l loops
+	var o report.Options
+	var asJSON bool
+	var out string
+	cmd := &cobra.Command{
+		Use:   "realign GROUPS...",
+		Short: "Say when groupings come together, without a file",
+		Long: `Says when loops of the given groupings begin together again, how they drift
+against the bars and one another, and what they make together until then.`,
+		Example: `  tieover realign 3+2+2+3 3+3+2+2+2 --meter 5/4
+  tieover realign 3+3+2 3+2 --pulse 1/16
+  tieover realign 3+3+2 2+2+2+3 --pulse "1/8,1/8 in 3:2"
+  tieover realign 8 14 --offset 0,2`,
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.Rows < 0 {
+				return usage("--rows %d: write a number of rows, or 0 for all", o.Rows)
+			}
+			l.groups = args
+			p, whole, err := l.untilTogether()
+			if err != nil {
+				return err
+			}
+			return writeOut(cmd, s, out, func(w io.Writer) error {
+				if asJSON {
+					return report.JSON(w, p)
+				}
+				return report.Realign(w, p, whole, o)
+			})
+		},
+	}
+	f := cmd.Flags()
+	f.StringSliceVar(&l.meters, "meter", []string{"4/4"}, "bars; several, as in 4/4,2/4, by turns")
+	f.StringSliceVar(&l.pulses, "pulse", []string{"1/8"}, "what sizes count; one value, or one each")
+	f.StringSliceVar(&l.offsets, "offset", []string{"0"}, "pulses late; one value, or one each")
+	f.StringVar(&l.tempo, "tempo", "120", "quarters a minute, for the clock")
+	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
+	f.BoolVar(&asJSON, "json", false, "for programs: JSON, as of report")
+	addTerms(cmd, &o.Terms)
+	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	return cmd
+}
+
+// untilTogether makes a section that lasts until the loops come together, or,
+// where that is never or too far off, so many bars.
+func (l loops) untilTogether() (p *score.Piece, whole bool, err error) {
+	const bars = 16
+	p, problems := l.piece(score.LengthRule{Kind: score.Bars, N: bars})
+	if len(problems) > 0 {
+		return nil, false, problemsOf(problems)
+	}
+	m := p.Sections[0].Together()
+	n := int64(1)
+	if m.First != nil && m.Period != nil && m.First.Cmp(m.Period) < 0 {
+		n = 2 // the first is no whole turn
+	}
+	for ; n > 0; n-- {
+		until, problems := l.piece(score.LengthRule{Kind: score.Realignments, N: n})
+		if len(problems) == 0 {
+			return until, true, nil
+		}
+	}
+	return p, false, nil
+}

@@ -1,0 +1,210 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/analysis/fit"
+	"tieover/score/analysis/grouping"
+	"tieover/score/beat"
+)
+
+// Fit writes ways to make the loop of a piece of one section and one layer
+// fill the section's bars.
+func Fit(w io.Writer, p *score.Piece, o Options) error {
+	f := newFitting(p.Sections[0], o.Terms)
+	t := text{paper: newPaper(w), words: f.words, o: o}
+	bars := count(f.s.BarCount(), "bar")
+	t.para(0, 0, fmt.Sprintf("%s (%s) in %s of %s (%s)", shorten(grouping.Join(f.groups), 40),
+		f.count(f.length), bars, f.s.Meter, f.exact(f.s.Length)))
+	f.whole(t)
+	f.cut(t)
+	f.changes(t)
+	f.closings(t)
+	return t.out.Flush()
+}
+
+// fitting is a loop and the bars it is to fill.
+type fitting struct {
+	words
+	groups []int // in pulses
+	length int   // their sum
+	unit   beat.Time
+	pulse  beat.Pulse
+	total  int  // pulses to fill, rounded down
+	even   bool // the bars are a whole number of pulses
+}
+
+func newFitting(s *score.Section, terms beat.Terms) fitting {
+	l := s.Layers[0]
+	f := fitting{words: words{s, terms}, unit: l.Unit, pulse: l.Pulse,
+		total: int(s.Length / l.Unit), even: s.Length%l.Unit == 0}
+	for _, item := range l.Patterns[0].Groups {
+		f.groups = append(f.groups, item.Size)
+		f.length += item.Size
+	}
+	return f
+}
+
+// count says a number of pulses.
+func (f fitting) count(n int) string { return beat.CountOf(int64(n), f.pulse, f.terms) }
+
+// exact says a length in pulses, as a mixed number if need be.
+func (f fitting) exact(t beat.Time) string { return f.words.length(t, f.pulse) }
+
+// whole says how whole cycles fit.
+func (f fitting) whole(t text) {
+	t.heading("Whole cycles")
+	cycles := f.total / f.length
+	left := f.s.Length - beat.Time(cycles*f.length)*f.unit
+	bars := count(f.s.BarCount(), "bar")
+	switch {
+	case left == 0:
+		t.item(fmt.Sprintf("Fits: %s make exactly %s.", count(cycles, "cycle"), bars))
+	case cycles == 0:
+		t.item(fmt.Sprintf("Not one whole cycle fits: %s is %s short.", bars, f.exact(beat.Time(f.length)*f.unit-left)))
+	default:
+		t.item(fmt.Sprintf("%s %s %s, %s too short.", count(cycles, "cycle"), verb(cycles, "makes", "make"),
+			f.count(cycles*f.length), f.exact(left)))
+		t.item(fmt.Sprintf("%s would be %s too long.", count(cycles+1, "cycle"), f.exact(beat.Time(f.length)*f.unit-left)))
+	}
+	clean := f.clean()
+	if len(clean) == 0 {
+		t.item("Whole cycles end on a barline nowhere in the first 100,000 bars.")
+		return
+	}
+	var parts []string
+	for _, c := range clean {
+		parts = append(parts, fmt.Sprintf("%s = %s", count(c.Cycles, "cycle"), count(c.Bars, "bar")))
+	}
+	t.item(fmt.Sprintf("Whole cycles end on a barline at %s, and so on.", strings.Join(parts, ", ")))
+}
+
+func verb(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// cleanFit is a number of cycles that fill a number of bars.
+type cleanFit struct{ Cycles, Bars int }
+
+// clean returns the first three places where whole cycles end on a barline, and
+// those around the bars asked for.
+func (f fitting) clean() []cleanFit {
+	const reach = 100_000
+	cycle := beat.Time(f.length) * f.unit
+	var all []cleanFit
+	at := beat.Time(0)
+	for bar := 1; bar <= reach && (len(all) < 3 || at <= f.s.Length); bar++ {
+		sig := f.s.Meter[(bar-1)%len(f.s.Meter)]
+		at += f.s.Grid.Must(sig.Span())
+		if at%cycle == 0 {
+			all = append(all, cleanFit{int(at / cycle), bar})
+		}
+	}
+	if len(all) > 4 { // the first, and the last ones, which surround the target
+		all = append(all[:1:1], all[len(all)-3:]...)
+	}
+	return all
+}
+
+// cut says where a cut would fall, and what stretching does instead.
+func (f fitting) cut(t text) {
+	c := f.truncated()
+	if c.Left == 0 {
+		return
+	}
+	t.heading("Cut by the end")
+	start := beat.Time(c.Cycles*f.length) * f.unit
+	place := fmt.Sprintf("after its group %d", c.Group)
+	if c.Inside() {
+		place = fmt.Sprintf("inside its group %d, after %s of %s", c.Group, f.number(beat.Time(c.Kept), f.pulse), f.exact(beat.Time(c.Of)))
+	}
+	t.item(fmt.Sprintf("Cycle %d begins at %s and is cut %s.", c.Cycles+1, t.s.Where(start), place))
+	if !f.even {
+		t.item("The bars are no whole number of pulses, so the cut falls inside a pulse.")
+		return
+	}
+	t.item(fmt.Sprintf("The last groups are then %s.", f.last(fit.Played(f.groups, f.total))))
+	if stretched, ok := fit.Extended(f.groups, f.total); ok {
+		t.item(fmt.Sprintf("Stretched instead, without the rest of a group: %s.", f.last(stretched)))
+	}
+}
+
+// truncated cuts the loop in ticks.
+func (f fitting) truncated() fit.Cut {
+	scaled := make([]int, len(f.groups))
+	for i, g := range f.groups {
+		scaled[i] = g * int(f.unit)
+	}
+	return fit.Truncate(scaled, int(f.s.Length))
+}
+
+// last writes the end of a long list of groups.
+func (f fitting) last(groups []int) string {
+	const most = 12
+	if len(groups) <= most {
+		return grouping.Join(groups)
+	}
+	return "… " + grouping.Join(groups[len(groups)-most:])
+}
+
+// changes says the smallest changes with 2s and 3s.
+func (f fitting) changes(t text) {
+	if !f.even || f.total%f.length == 0 {
+		return
+	}
+	t.heading("Smallest changes with 2s and 3s")
+	for _, c := range fit.Changes(f.groups, f.total) {
+		t.item(fmt.Sprintf("%s: %s (%d %s %d = %d).", count(c.Cycles, "cycle"), told(c),
+			c.Cycles*f.length, sign(c.Pulses()), max(c.Pulses(), -c.Pulses()), f.total))
+	}
+}
+
+func sign(n int) string {
+	if n < 0 {
+		return "-"
+	}
+	return "+"
+}
+
+// told says a change: "one 2 becomes a 3", "leave out two 3s", "add a 3".
+func told(c fit.Change) string {
+	var parts []string
+	twos, threes := c.Twos, c.Threes
+	if grown := min(-twos, threes); grown > 0 {
+		parts = append(parts, becomes(grown, 2, 3))
+		twos, threes = twos+grown, threes-grown
+	}
+	if shrunk := min(twos, -threes); shrunk > 0 {
+		parts = append(parts, becomes(shrunk, 3, 2))
+		twos, threes = twos-shrunk, threes+shrunk
+	}
+	for _, n := range []struct{ count, size int }{{twos, 2}, {threes, 3}} {
+		switch {
+		case n.count > 0:
+			parts = append(parts, "add "+some(n.count, n.size))
+		case n.count < 0:
+			parts = append(parts, "leave out "+some(-n.count, n.size))
+		}
+	}
+	return and(parts)
+}
+
+func becomes(n, from, to int) string {
+	if n == 1 {
+		return fmt.Sprintf("one %d becomes a %d", from, to)
+	}
+	return fmt.Sprintf("%s %ds become %ds", small(n), from, to)
+}
+
+func some(n, size int) string {
+	if n == 1 {
+		return fmt.Sprintf("a %d", size)
+	}
+	return fmt.Sprintf("%s %ds", small(n), size)
+}

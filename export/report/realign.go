@@ -1,0 +1,75 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math/big"
+
+	"tieover/score"
+	"tieover/score/analysis"
+	"tieover/score/analysis/grouping"
+)
+
+// Realign writes when the loops of a piece of one section come together and
+// what they make until then. whole says that the section ends there; if not, it
+// shows no more than a beginning.
+func Realign(w io.Writer, p *score.Piece, whole bool, o Options) error {
+	out := newPaper(w)
+	s := p.Sections[0]
+	t := text{paper: out, words: words{s, o.Terms}, o: o, f: analysis.Of(s), unnamed: true}
+	t.para(0, 0, p.Title)
+	t.para(0, 0, fmt.Sprintf("%s, %s", s.Meter, t.tempo(s.Tempo)))
+	t.loopTable()
+	t.together()
+	if !whole {
+		t.item(fmt.Sprintf("What follows shows the first %s.", count(s.BarCount(), "bar")))
+	}
+	t.realignments()
+	t.headsAlone()
+	t.drift()
+	t.pairs()
+	t.composite()
+	return out.out.Flush()
+}
+
+func (t *text) loopTable() {
+	t.heading("The groupings")
+	var rows [][]string
+	for i, l := range t.f.Layers {
+		layer := t.s.Layers[i]
+		late := "from the start"
+		switch {
+		case layer.Offset > 0:
+			late = t.both(t.s.Grid.Must(layer.Pulse.Span().Times(layer.Offset)), layer.Pulse) + " late"
+		case layer.Offset < 0:
+			late = t.both(t.s.Grid.Must(layer.Pulse.Span().Times(-layer.Offset)), layer.Pulse) + " early"
+		}
+		rows = append(rows, []string{layer.Name, shorten(t.patterns(l), 40), t.length(l.Length, layer.Pulse), late})
+	}
+	t.table([]string{"", "groups", "cycle", "starts"}, rows)
+}
+
+// mostTerms is up to how many terms the rhythm of the heads is written out.
+const mostTerms = 64
+
+// headsAlone writes the rhythm that the beginnings of the cycles make by
+// themselves: the resultant of the cycle lengths.
+func (t *text) headsAlone() {
+	if t.f.Together.Period == nil {
+		return
+	}
+	var lengths []int
+	terms := new(big.Int)
+	for i, l := range t.f.Layers {
+		n, whole := t.s.Grid.Span(l.Length).Over(t.s.Pulse.Span()).IsWhole()
+		if !whole || t.s.Layers[i].Offset != 0 || l.Length == 0 {
+			return
+		}
+		lengths = append(lengths, int(n))
+		terms.Add(terms, new(big.Int).Quo(t.f.Together.Period, big.NewInt(int64(l.Length))))
+	}
+	if len(lengths) < 2 || terms.Cmp(big.NewInt(mostTerms)) > 0 {
+		return
+	}
+	t.item(fmt.Sprintf("The beginnings of the cycles alone make, in %s: %s.", t.pulses(t.s.Pulse), grouping.Join(grouping.Resultant(lengths...))))
+}
