@@ -75,7 +75,7 @@ async function playing() {
   const level = await loudest(page, 700);
   check(level > 0.005 && level < 0.5, `the level is ${level}: not moderate`);
   const places = new Set();
-  for (let i = 0; i < 12; i++) { places.add(await lit(page)); await page.waitForTimeout(120); }
+  for (let i = 0; i < 25; i++) { places.add(await lit(page)); await page.waitForTimeout(120); }
   check(places.size > 5, `the sounding place moved only ${places.size} times`);
   check(await where(page) !== start, 'the place in words does not move');
   check(await page.locator('circle.on').count() > 0, 'no clock shows where it is');

@@ -1,7 +1,10 @@
 package page
 
 import (
+	"fmt"
+
 	"tieover/layout/strip"
+	"tieover/score/analysis"
 	"tieover/score/beat"
 )
 
@@ -16,13 +19,41 @@ type driftRow struct {
 	Number     int
 	Where      string
 	Drift      string
+	Against    string // its place in the cycle of the layer that others are measured by
 	Groups     string
 	Cut        string
+}
+
+// reference is the layer whose cycle the others are measured by: the first of
+// the realigning set.
+func (v *view) reference() int {
+	if len(v.s.Set) > 0 {
+		return v.s.Set[0]
+	}
+	return 0
+}
+
+// places says where each head of a row falls in the reference's cycle, by the
+// index of its cycle.
+func (v *view) places(r *row) map[int]string {
+	places := map[int]string{}
+	ref := &v.rows[v.reference()]
+	if r.index == ref.index {
+		return places
+	}
+	for step := range analysis.Walk(v.s, r.index, ref.index) {
+		places[step.Cycle] = mixed(step.Place, ref.unit) + " of " + mixed(step.Length, ref.unit)
+	}
+	return places
 }
 
 // drift lists the cycles in time order, and how many there are.
 func (v *view) drift() (rows []driftRow, all int) {
 	next := make([]int, len(v.rows))
+	places := make([]map[int]string, len(v.rows))
+	for i := range v.rows {
+		places[i] = v.places(&v.rows[i])
+	}
 	for {
 		least := -1
 		for i := range v.rows {
@@ -41,6 +72,7 @@ func (v *view) drift() (rows []driftRow, all int) {
 		}
 		if all++; all <= mostDriftRows {
 			rows = append(rows, v.driftRow(r, k))
+			rows[all-1].Against = places[least][r.cycles[k].Index]
 		}
 	}
 }
@@ -78,4 +110,16 @@ func pulsesWords(n beat.Span, pulse beat.Pulse) string {
 		return beat.CountOf(whole, pulse, beat.American)
 	}
 	return n.String() + " of " + beat.CountOf(1, pulse, beat.American)
+}
+
+// mixed writes how many pulses a time is: "4", "1/3", "4 2/3".
+func mixed(t, pulse beat.Time) string {
+	whole, rest := t/pulse, beat.Of(int64(t%pulse), int64(pulse))
+	switch {
+	case rest.Sign() == 0:
+		return fmt.Sprint(int64(whole))
+	case whole == 0:
+		return rest.String()
+	}
+	return fmt.Sprintf("%d %v", whole, rest)
 }

@@ -72,11 +72,11 @@ func (v *view) drawSystem(f frame) string {
 	var c canvas
 	v.drawNotes(&c, f)
 	v.drawRuler(&c, f)
+	v.drawMarks(&c, f)
 	for i := range v.rows {
 		v.drawName(&c, f, i)
 		v.rows[i].draw(&c, f, f.row(i))
 	}
-	v.drawMarks(&c, f)
 	for i := range v.rows {
 		c.put(`<rect class="now ink%d" data-row="%d" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n",
 			v.rows[i].look.ink, i, f.row(i)+beamAt-2*one, stemFoot-beamAt+4*one)

@@ -70,6 +70,7 @@ type shownSection struct {
 	Meetings  []meeting
 	Drift     []driftRow
 	MoreDrift string
+	Reference string
 	Sheet     sheet
 }
 
@@ -90,9 +91,12 @@ type meeting struct{ Label, Where, Time string }
 // Write writes the page. It fails with TooMuch past the limits.
 func Write(w io.Writer, p *score.Piece, o Options) error {
 	f := play.Of(p, 0)
-	views, err := viewsOf(p, f)
-	if err != nil {
+	if err := fits(p, f); err != nil {
 		return err
+	}
+	var views []*view
+	for i := range p.Sections {
+		views = append(views, gather(p, i))
 	}
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
@@ -110,11 +114,10 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	return page.Execute(w, out)
 }
 
-// viewsOf gathers the sections, after checking the limits as far as can be
-// without gathering.
-func viewsOf(p *score.Piece, f *play.Performance) ([]*view, error) {
+// fits checks the limits, as far as can be without drawing.
+func fits(p *score.Piece, f *play.Performance) error {
 	if f.CountUpTo(MostAttacks) > MostAttacks {
-		return nil, TooMuch{MostAttacks, "attacks"}
+		return TooMuch{MostAttacks, "attacks"}
 	}
 	bars, pulses := 0, int64(0)
 	for _, s := range p.Sections {
@@ -125,15 +128,11 @@ func viewsOf(p *score.Piece, f *play.Performance) ([]*view, error) {
 	}
 	switch {
 	case bars > MostBars:
-		return nil, TooMuch{MostBars, "bars"}
+		return TooMuch{MostBars, "bars"}
 	case pulses > MostPulses:
-		return nil, TooMuch{MostPulses, "pulses"}
+		return TooMuch{MostPulses, "pulses"}
 	}
-	var views []*view
-	for i := range p.Sections {
-		views = append(views, gather(p, i))
-	}
-	return views, nil
+	return nil
 }
 
 func byline(p *score.Piece) string {
@@ -148,7 +147,7 @@ func byline(p *score.Piece) string {
 
 // show draws everything of a section.
 func (v *view) show(chart string) shownSection {
-	out := shownSection{Index: v.index, Name: v.name(), Facts: v.facts(), Meetings: v.meetings()}
+	out := shownSection{Index: v.index, Name: v.name(), Facts: v.facts(), Meetings: v.meetings(), Reference: v.rows[v.reference()].letter}
 	strikes := v.strikes()
 	for _, m := range []measures{wide, narrow} {
 		out.Systems = append(out.Systems, v.drawn(m, strikes)...)
@@ -170,7 +169,7 @@ func (v *view) show(chart string) shownSection {
 	if all > len(rows) {
 		out.MoreDrift = fmt.Sprintf("The first %d of %d cycles; the report has all.", len(rows), all)
 	}
-	out.Sheet = v.sheet(strikes, rows, chart)
+	out.Sheet = v.sheet(out, strikes, chart)
 	return out
 }
 
@@ -200,7 +199,7 @@ func (v *view) facts() []string {
 	for _, r := range v.rows {
 		if len(r.cycles) > 0 {
 			length := beat.Of(int64(r.cycles[0].Length), int64(r.unit))
-			facts = append(facts, fmt.Sprintf("%s %s: %s = %s", r.letter, r.layer.Name, v.groupsOf(&r), pulsesWords(length, r.layer.Pulse)))
+			facts = append(facts, fmt.Sprintf("%s %s: %s = %s", r.letter, isolated(r.layer.Name), v.groupsOf(&r), pulsesWords(length, r.layer.Pulse)))
 		}
 	}
 	if words := v.meets(); words != "" {

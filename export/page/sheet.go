@@ -5,40 +5,69 @@ import (
 	"strings"
 )
 
-// What fits on the one printed sheet, by measure: the drawing units of all its
-// systems, the rows of its drift table, the lines of its chart.
+// Sizes of the printed sheet in CSS pixels: what its text area holds, and what
+// its bands take.
 const (
-	sheetHeight = 430 * one
-	sheetRows   = 24
-	sheetLines  = 34
+	sheetHeight = 1020
+	titleHeight = 44
+	factHeight  = 17
+	clocksABand = 5
+	clockHeight = 138
+	driftHeight = 17
+	chartHeight = 12
+
+	tallest = 640 // a system is made smaller than that; see the style sheet
+
+	mostFacts  = 12
+	mostClocks = 10
+	mostDrifts = 24
 )
 
 var printed = measures{name: "sheet", width: 680 * one, left: 116 * one, right: 24 * one, tightest: 11 * one, loosest: 30 * one, names: true}
 
+// printedScale is how many CSS pixels a drawing unit takes on the sheet.
+const printedScale = 718.0 / 680
+
 // sheet is what is printed of a section: as much of it as one sheet holds.
 type sheet struct {
+	Facts   []string
 	Systems []shownSystem
+	Clocks  []shownClock
 	Drift   []driftRow
 	Chart   string
 	Rest    string // what was left out
 }
 
-func (v *view) sheet(strikes []strike, rows []driftRow, chart string) sheet {
-	var out sheet
-	all := v.drawn(printed, strikes)
-	systems := v.systems(printed)
-	height := unit(0)
+// sheet fills the sheet: at least one system of the figure, as many clocks and
+// rows of the drift table as fit beside it, then more systems and the chart.
+func (v *view) sheet(out shownSection, strikes []strike, chart string) sheet {
+	s := sheet{Facts: out.Facts[:min(len(out.Facts), mostFacts)]}
+	all, systems := v.drawn(printed, strikes), v.systems(printed)
+	heights := make([]int, len(systems))
 	for i := range systems {
-		height += v.frame(i, systems, printed).height
-		if i > 0 && height > sheetHeight {
-			out.Rest = fmt.Sprintf("Shown to %s; the chart and the score have the rest.", v.s.Where(systems[i].from-1))
+		heights[i] = min(tallest, int(float64(v.frame(i, systems, printed).height/one)*printedScale)) + 12
+	}
+	room := sheetHeight - titleHeight - factHeight*(len(s.Facts)+1) - heights[0]
+	s.Systems = all[:1]
+
+	bands := min((len(out.Clocks)+clocksABand-1)/clocksABand, room/clockHeight)
+	s.Clocks = out.Clocks[:min(len(out.Clocks), bands*clocksABand, mostClocks)]
+	room -= bands * clockHeight
+	rows := min((len(out.Drift)+1)/2, mostDrifts/2, room/driftHeight)
+	s.Drift = out.Drift[:min(len(out.Drift), 2*rows)]
+	room -= rows * driftHeight
+
+	lines := min(strings.Count(chart, "\n"), room/2/chartHeight) // kept for the chart
+	for i := 1; i < len(systems); i++ {
+		if heights[i] > room-lines*chartHeight {
+			s.Rest = fmt.Sprintf("The figure goes on from bar %d on the page.", v.s.Where(systems[i].from).Bar)
 			break
 		}
-		out.Systems = append(out.Systems, all[i])
+		room -= heights[i]
+		s.Systems = all[:i+1]
 	}
-	out.Drift = rows[:min(len(rows), sheetRows)]
-	out.Chart = firstBlocks(chart, sheetLines)
-	return out
+	s.Chart = firstBlocks(chart, room/chartHeight)
+	return s
 }
 
 // firstBlocks returns as many whole blocks, which end with an empty line, as
@@ -48,7 +77,7 @@ func firstBlocks(text string, lines int) string {
 	if len(all) <= lines {
 		return strings.Join(all, "\n")
 	}
-	end := lines
+	end := max(0, lines)
 	for end > 0 && all[end] != "" {
 		end--
 	}

@@ -52,6 +52,10 @@ func fit(text string, size, width unit) string {
 	return kept.String() + "…"
 }
 
+// isolated keeps a name of any direction from reordering the text around it:
+// Unicode's first strong isolate, and the end of it.
+func isolated(name string) string { return "\u2068" + name + "\u2069" }
+
 // canvas collects SVG elements.
 type canvas struct{ strings.Builder }
 

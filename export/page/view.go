@@ -114,10 +114,10 @@ func (v *view) addMarks() {
 func (v *view) addNotes() {
 	for _, r := range v.rows {
 		if r.layer.Enters > 0 {
-			v.notes = append(v.notes, note{r.layer.Enters, r.layer.Name + " enters"})
+			v.notes = append(v.notes, note{r.layer.Enters, isolated(r.layer.Name) + " enters"})
 		}
 		if r.layer.Leaves < v.s.Length {
-			v.notes = append(v.notes, note{r.layer.Leaves, r.layer.Name + " leaves"})
+			v.notes = append(v.notes, note{r.layer.Leaves, isolated(r.layer.Name) + " leaves"})
 		}
 	}
 	for _, e := range v.s.Plan {
@@ -157,15 +157,6 @@ func (r *row) cycleAt(t beat.Time) int {
 		return i
 	}
 	return -1
-}
-
-// pulses counts the pulses that all rows draw.
-func (v *view) pulses() int64 {
-	n := int64(0)
-	for _, r := range v.rows {
-		n += int64((r.layer.Leaves - r.layer.Enters) / r.unit)
-	}
-	return n
 }
 
 // finest is the shortest pulse of all rows.

@@ -423,8 +423,8 @@
     layers.forEach((l, i) => {
       const row = document.createElement("tr"), name = document.createElement("th");
       name.scope = "row";
-      name.dir = "auto";
-      name.textContent = l.name;
+      name.append(document.createElement("bdi"));
+      name.firstChild.textContent = l.name;
       row.append(name);
       for (const what of ["alone", "silent"]) {
         const cell = document.createElement("td"), b = document.createElement("button");

@@ -1,0 +1,125 @@
+package page
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"tieover/layout/play"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Figure is one drawing as a file of its own.
+type Figure struct {
+	Name  string // "figures/B-realignment.svg", with forward slashes
+	Write func(io.Writer) error
+}
+
+// Fits reports as TooMuch what makes a piece too large for a page, nil if it
+// is not.
+func Fits(p *score.Piece) error { return fits(p, play.Of(p, 0)) }
+
+// Figures returns the drawings of a piece, each as an SVG that stands alone: of
+// every section the realignment figure, the composite, a clock for each layer,
+// and a still of the bars around each realignment. It fails with TooMuch where
+// a page would.
+func Figures(p *score.Piece) ([]Figure, error) {
+	if err := Fits(p); err != nil {
+		return nil, err
+	}
+	var all []Figure
+	for i := range p.Sections {
+		all = append(all, gather(p, i).figures(prefix(p, i))...)
+	}
+	return all, nil
+}
+
+// prefix begins the names of a section's figures where there are several.
+func prefix(p *score.Piece, i int) string {
+	if len(p.Sections) == 1 {
+		return ""
+	}
+	return fmt.Sprintf("%d-", i+1)
+}
+
+func (v *view) figures(prefix string) []Figure {
+	strikes := v.strikes()
+	file := func(name string, parts ...string) Figure {
+		return Figure{"figures/" + prefix + name + ".svg", func(w io.Writer) error {
+			_, err := io.WriteString(w, stacked(parts))
+			return err
+		}}
+	}
+	var combs, both []string
+	systems := v.systems(wide)
+	for i := range systems {
+		f := v.frame(i, systems, wide)
+		combs = append(combs, v.drawSystem(f))
+		both = append(both, v.drawComposite(f, strikes))
+	}
+	all := []Figure{file("realignment", combs...), file("composite", both...)}
+	for i := range v.rows {
+		for k, face := range v.faces(&v.rows[i]) {
+			if k == 0 { // a layer whose cycles change is drawn as it begins
+				all = append(all, file("clock-"+v.rows[i].letter, face.svg))
+			}
+		}
+	}
+	n := 0
+	for _, k := range v.marks {
+		if k.realigns && n < mostStills {
+			n++
+			all = append(all, file(fmt.Sprintf("still-%d", n), v.still(k.at, strikes)...))
+		}
+	}
+	return all
+}
+
+// mostStills bounds how many realignments are drawn alone.
+const mostStills = 64
+
+// still draws the bar before a realignment and the one that begins with it.
+func (v *view) still(at beat.Time, strikes []strike) []string {
+	from, to := at, at
+	for _, b := range v.bars {
+		if b.Start < at && b.End() >= at {
+			from = b.Start
+		}
+		if b.Start <= at && b.End() > at {
+			to = b.End()
+		}
+	}
+	if from == to {
+		return nil
+	}
+	sys := system{from: from, to: to}
+	room := wide.width - wide.left - wide.right
+	sys.scale = scale{left: wide.left, width: room, time: to - from}
+	if finest := v.finest(); sys.scale.of(finest) > wide.loosest {
+		sys.scale.width, sys.scale.time = wide.loosest, finest
+	}
+	f := v.frame(0, []system{sys}, wide)
+	return []string{v.drawSystem(f), v.drawComposite(f, strikes)}
+}
+
+// stacked puts drawings under one another into one that stands alone.
+func stacked(parts []string) string {
+	const gap = 14
+	width, height := 0.0, 0.0
+	var body strings.Builder
+	for _, part := range parts {
+		var w, h float64
+		box := part[strings.Index(part, "viewBox=")+len(`viewBox="0 0 `):]
+		_, _ = fmt.Sscanf(box, "%f %f", &w, &h) // our own drawing
+		fmt.Fprintf(&body, `<g transform="translate(0 %g)">`+"\n", height)
+		body.WriteString(strings.Replace(part, "<svg ", fmt.Sprintf(`<svg width="%g" height="%g" `, w, h), 1))
+		body.WriteString("</g>\n")
+		width = max(width, w)
+		height += h + gap
+	}
+	height -= gap
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="%g" height="%g" viewBox="-12 -12 %g %g">`+"\n<style>\n%s</style>\n"+
+		`<rect x="-12" y="-12" width="%g" height="%g" fill="#fdfcf8"/>`+"\n%s</svg>\n",
+		width+24, height+24, width+24, height+24, asset("figure.css"), width+24, height+24, body.String())
+}
