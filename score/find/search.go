@@ -64,10 +64,23 @@ func Search(l *List, o Options) []*Description {
 	}
 	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.worth() })
 	slices.SortStableFunc(found, func(a, b *Description) int {
-		return cmp.Or(cmp.Compare(a.Bits(), b.Bits()), cmp.Compare(len(a.Groups), len(b.Groups)), cmp.Compare(a.Length(), b.Length()))
+		return cmp.Or(cmp.Compare(a.Bits(), b.Bits()), cmp.Compare(a.rank(), b.rank()),
+			cmp.Compare(len(a.Groups), len(b.Groups)), cmp.Compare(a.Length(), b.Length()))
 	})
 	found = slices.CompactFunc(found, sameWords)
 	return append(found, literal)
+}
+
+// rank orders descriptions that are equally short: first plain loops, then
+// those that keep the cycle's length in pulses.
+func (d *Description) rank() int {
+	switch {
+	case d.Process == nil:
+		return 0
+	case d.Process.Kind == Shift || d.Process.Kind == Retrograde:
+		return 1
+	}
+	return 2
 }
 
 // sameWords reports whether two descriptions say the same.

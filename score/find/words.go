@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// GroupsText writes groups as a spec does: "3+2+rest 2". Four or more of one
-// size in a row are gathered: "2x5+3".
+// GroupsText writes groups as a spec does: "3+2+rest 2". Six or more of one
+// size in a row are gathered: "2x8+3".
 func GroupsText(items []Item) string {
 	var terms []string
 	for i := 0; i < len(items); {
@@ -19,7 +19,7 @@ func GroupsText(items []Item) string {
 		switch {
 		case items[i].Blank:
 			term, n = "rest "+term, 1
-		case n < 4:
+		case n < 6:
 			n = 1
 		default:
 			term += "x" + strconv.Itoa(n)
