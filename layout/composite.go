@@ -18,7 +18,7 @@ import (
 type Composite struct {
 	Name       string                 // "" for "Composite"
 	Layers     []string               // nil for all
-	Instrument *instrument.Instrument // nil for that of the first of the layers
+	Instrument *instrument.Instrument // nil to find one
 }
 
 // LayComposite writes a composite as a part of its own.
@@ -28,9 +28,9 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	ins := c.Instrument
-	if ins == nil {
-		ins = layers[0].Instrument
+	ins := c.instrument(layers, &problems)
+	if len(problems) > 0 {
+		return nil, problems
 	}
 	o.Barring = Barring{}
 	name := cmp.Or(c.Name, "Composite")
@@ -53,6 +53,22 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 		return nil, problems
 	}
 	return sheet, nil
+}
+
+// instrument is the one asked for, else that of the first layer if all have
+// pitches or all are sounds of one drum set, else a plain line.
+func (c Composite) instrument(layers []*score.Layer, problems *source.Problems) *instrument.Instrument {
+	ins := layers[0].Instrument
+	for _, l := range layers {
+		if l.Instrument.IsUnpitched() != ins.IsUnpitched() || ins.IsUnpitched() && l.Instrument != ins {
+			ins = instrument.Rhythm
+		}
+		if c.Instrument != nil && !c.Instrument.IsUnpitched() && l.Instrument.IsUnpitched() {
+			problems.Add(l.Pos, fmt.Sprintf("layer %q has no pitches that a %s could play in the composite", l.Name, c.Instrument.Name),
+				"leave it out, or choose an unpitched instrument")
+		}
+	}
+	return cmp.Or(c.Instrument, ins)
 }
 
 // layers lists the layers that take part, in order of first appearance.

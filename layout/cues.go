@@ -98,9 +98,12 @@ func (q *cuer) notes(b *Bar, layer int) *Measure {
 	to := from + b.Measure.Length
 	c := q.voice.c
 	c.read(from, to)
+	if q.w.plan.pitched && s.Layers[layer].Instrument.IsUnpitched() {
+		return b.Measure // a drum has no place on this staff: the words must do
+	}
 	own := q.w.plan.voices[0]
 	small := &voicePlan{layer: s.Layers[layer].Name, staff: own.staff, number: 4*(own.staff-1) + len(q.w.plan.voices) + 1,
-		stem: StemUp, small: true, bare: !q.w.plan.pitched || s.Layers[layer].Instrument.IsUnpitched()}
+		stem: StemUp, small: true, bare: !q.w.plan.pitched}
 	in := barInput{signature: b.Measure.Signature, metre: newMetre(b.Measure.Signature, q.w.p.Grid), key: b.Measure.Key, numbers: true}
 	in.voices = make([]voiceInput, 1)
 	in.voices[0].voice = small

@@ -27,7 +27,7 @@ type cursor struct {
 	groups       []wholeGroup
 	starts, ends []cycleEdge // since the bar's start
 	pending      []cycleEdge // ends not reached yet
-	partner      bool        // another player's rhythm: no marks, no accents; its silence empties no bar
+	partner      bool        // another player's rhythm: no marks, no accents
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
 	syllables    map[int][]string
 }

@@ -190,6 +190,7 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 		}
 		if r.Index == 0 {
 			w.realigned = r.Time
+			fb.starts = r.Time == fb.from
 		}
 		if r.Label == "" {
 			continue

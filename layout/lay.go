@@ -32,10 +32,14 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet,
 	for i, player := range players {
 		pt := newPart(p, o, player, &problems)
 		pt.top, pt.alone = i == 0, alone
-		if alone && o.Partner != "" && !pt.plays(o.Partner) {
-			pt.addPartner(o.Partner, &problems)
-		}
 		plans = append(plans, pt)
+	}
+	if alone && o.Partner != "" && !plans[0].plays(o.Partner) {
+		if partner := partnerPart(p, o, o.Partner, &problems); partner != nil {
+			partner.frame = plans[0].frame
+			plans[0].top, plans[0].alone, partner.top = false, false, true
+			plans = append([]*part{partner}, plans...)
+		}
 	}
 	if len(problems) > 0 {
 		return nil, problems
@@ -110,31 +114,35 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	return pt
 }
 
-// addPartner puts another layer's rhythm on a small one-line staff above the part.
-func (pt *part) addPartner(name string, problems *source.Problems) {
+// partnerPart is another layer's rhythm on a small line, to stand above a part
+// that is printed alone. It is a part of its own, so that every reader of the
+// file keeps the two apart.
+func partnerPart(p *score.Piece, o Options, name string, problems *source.Problems) *part {
+	player := score.Player{Name: name, Instrument: instrument.Rhythm, Layers: make([][]int, len(p.Sections))}
 	known := false
-	for _, s := range pt.p.Sections {
-		known = known || hasLayer(s.Layers, name)
+	for i, s := range p.Sections {
+		for j, l := range s.Layers {
+			if l.Name == name {
+				player.Layers[i], player.Short, known = []int{j}, l.Short, true
+			}
+		}
 	}
 	if !known {
 		problems.Add(source.Pos{}, fmt.Sprintf("no section has a layer %q that could be the partner", name), "name one of the layers")
-		return
+		return nil
 	}
-	for _, v := range pt.plan.voices {
-		v.staff++
-		v.number += 4
-	}
-	partner := &voicePlan{layer: name, staff: 1, number: 1, stem: StemUp, small: true, bare: true}
-	pt.plan.voices = append([]*voicePlan{partner}, pt.plan.voices...)
-	pt.plan.staves = append([]Staff{{Clef: instrument.Clef{Sign: 'P'}, Lines: 1, Small: true}}, pt.plan.staves...)
-	own := layerFeed(pt.p, name)
-	pt.feeds = append([]feed{func(section int) *cursor {
+	pt := newPart(p, o, player, problems)
+	pt.plan.voices[0].small, pt.plan.voices[0].bare = true, true
+	pt.plan.staves[0].Small = true
+	own := pt.feeds[0]
+	pt.feeds[0] = func(section int) *cursor {
 		c := own(section)
 		if c != nil {
 			c.partner = true
 		}
 		return c
-	}}, pt.feeds...)
+	}
+	return pt
 }
 
 func (pt *part) plays(layer string) bool {

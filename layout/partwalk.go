@@ -126,7 +126,7 @@ func (w *partWalk) make(fb *frameBar) *Bar {
 		c.read(fb.from, fb.to)
 		c.fill(v, fb.from, fb.to)
 		if len(v.slices) > 0 {
-			empty = empty && c.partner
+			empty = false
 			v.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
 			if c.plainVoice {
 				v.cycles, v.byGroup = v.cycles[:0], false

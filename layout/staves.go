@@ -101,7 +101,7 @@ func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument)
 func mostlyFeet(l *score.Layer, ins *instrument.Instrument) bool {
 	feet, all := 0, 0
 	for _, t := range tonesOf(l) {
-		if t.Drum > 0 {
+		if t.Drum > 0 && int(t.Drum) <= len(ins.Drums) { // not a sound of another drum set
 			all++
 			if ins.Drums[t.Drum-1].Feet {
 				feet++
