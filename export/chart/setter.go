@@ -79,7 +79,9 @@ func (s *setter) signWidth() int {
 	return max(width(s.letters[len(s.letters)-1]), width(strconv.Itoa(s.sum.Most)))
 }
 
-func (s *setter) hasTogether() bool { return len(s.st.Layers) > 1 && s.scale.exact }
+func (s *setter) hasTogether() bool {
+	return len(s.st.Layers) > 1 && s.scale.exact && !s.opt.Hide.Has(strip.DropTogether)
+}
 
 // hasGaps reports whether the gaps of the composite are written: only where a
 // step has two columns, so that two gaps of one step stay apart.

@@ -105,7 +105,7 @@ func (s *setter) writeCount(y *system, cols []int, f int) {
 
 func (s *setter) writeLayer(y *system, cols []int, i int) {
 	head := "   " + pulsesOf(y, i)
-	if s.opt.Compact {
+	if s.opt.Compact || s.opt.Hide.Has(strip.HideStarts) {
 		head = s.heads[i]
 	} else {
 		s.writeStarts(y, cols, i, s.heads[i])

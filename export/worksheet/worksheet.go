@@ -122,9 +122,12 @@ func notation(name string, sheet *layout.Sheet, o musicxml.Options) File {
 // exercise sets one side of an exercise as text.
 func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, error) {
 	x := Exercise{Number: number, Kind: string(e.Kind), Title: e.Title,
-		Prompt: chart.Wrap(chart.Spell(e.Prompt, o.ASCII), o.Width-3), Blanks: e.Blanks, Answer: e.Answer}
+		Prompt: chart.Wrap(chart.Spell(e.Prompt, o.ASCII), o.Width-3), Blanks: e.Blanks}
+	for _, line := range e.Answer {
+		x.Answer = append(x.Answer, chart.Wrap(chart.Spell(line, o.ASCII), o.Width-3)...)
+	}
 	for _, line := range v.Lines {
-		x.Rows = append(x.Rows, "   "+line)
+		x.Rows = append(x.Rows, strings.TrimRight("   "+line, " "))
 	}
 	if v.Piece == nil {
 		return x, nil

@@ -6,6 +6,7 @@ type Hiding uint
 
 const (
 	HideTogether Hiding = 1 << iota // blanks to fill in instead of the composite, no gaps
+	DropTogether                    // no composite at all
 	HideLabels                      // realignments: labels, doubled barlines, landing, and counts that start over
 	HideStarts                      // cycle numbers, lateness and lengths
 	HideCycles                      // X is written as x

@@ -21,9 +21,15 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	if len(able) == 0 {
 		return Exercise{}, "it needs a layer of plain pulses that plays from the start"
 	}
-	layer := able[m.random.IntN(len(able))]
 	bars := 1 + m.level
-	piece := m.excerpt(s, []int{layer}, score.LengthRule{Kind: score.Bars, N: int64(bars)})
+	var piece *score.Piece
+	best := -1
+	for _, k := range m.random.Perm(len(able)) {
+		p := m.excerpt(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(bars)})
+		if w := work(written(p, plain)); w > best {
+			piece, best = p, w
+		}
+	}
 	if piece == nil {
 		return Exercise{}, "the layer cannot be cut out"
 	}
@@ -46,6 +52,30 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	}
 	e.Given.Sheet = m.oneBar(section)
 	return e, ""
+}
+
+// work says how much a line gives to do: 2 for beams, 1 for ties over barlines;
+// 0 when it is a row of plain notes or cannot be written.
+func work(sheet *layout.Sheet) int {
+	if sheet == nil {
+		return 0
+	}
+	ties, beams := 0, 0
+	for b := range sheet.Parts[0].Bars() {
+		for _, v := range b.Measure.Voices {
+			for _, e := range v.Events {
+				if n, ok := e.(*layout.Note); ok {
+					if n.TieIn && n.Start == 0 {
+						ties = 1
+					}
+					if len(n.Beams) > 0 {
+						beams = 2
+					}
+				}
+			}
+		}
+	}
+	return ties + beams
 }
 
 // unbarred writes the section's one layer as attacks, held pulses and silence,

@@ -46,7 +46,7 @@ func (m *maker) groups(s *score.Section) (Exercise, string) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", letter(i)))
 		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", letter(i), items(shortest(l.Patterns[0].Groups))))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.HideTogether | strip.HideStarts | strip.HideGroups}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | strip.HideGroups}
 	if m.level > 1 {
 		e.Given.Hide |= strip.HideCycles
 	}

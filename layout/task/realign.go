@@ -48,7 +48,7 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d.  bar ____  beat ____", r.Index))
 		e.Answer = append(e.Answer, fmt.Sprintf("%d.  %s: %s", r.Index, place(section, r.Time), passes(section, r)))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.HideTogether | strip.HideStarts | m.hideStarts()}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | m.hideStarts()}
 	e.Solution = View{Piece: piece, From: 1, To: bars}
 	e.Given.Sheet = hidden(written(piece, plain))
 	e.Solution.Sheet = written(piece, layout.Options{})
