@@ -69,6 +69,7 @@ type barReading struct {
 	begun  bool  // there is a note that a chord could join
 	graces int
 	cues   int
+	empty  int // notes of no length that are not said to be grace notes
 }
 
 // measure reads one part's content of a bar. The attributes of the bar are
@@ -101,6 +102,9 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 	}
 	if b.cues > 0 {
 		b.remark(heard.LeftOut, "%s left out in bar %s", count(b.cues, "cue note"), bar.number)
+	}
+	if b.empty > 0 {
+		b.remark(heard.LeftOut, "%s without length left out in bar %s", count(b.empty, "note"), bar.number)
 	}
 	b.countRest()
 	part.bars = append(part.bars, bar)

@@ -39,6 +39,10 @@ func (b *barReading) note(e *element) error {
 		b.cues++
 		return nil
 	}
+	if length == 0 {
+		b.empty++
+		return nil
+	}
 	note := readNote{at: at, length: length, voice: voice, staff: 1, line: e.line}
 	if staff, ok := wholeNumber(e.kidText("staff")); ok && staff < 100 {
 		note.staff = int(staff)

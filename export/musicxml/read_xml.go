@@ -7,6 +7,7 @@ import (
 	"errors"
 	"io"
 	"strings"
+	"unicode"
 )
 
 // tokens reads XML with a limit on depth and on time. The decoder is strict,
@@ -70,9 +71,19 @@ func (t *tokens) wrap(err error) error {
 	case errors.As(err, &mine):
 		return mine
 	case errors.As(err, &syntax):
-		return failed(syntax.Line, "not well-formed XML: %s", syntax.Msg)
+		return failed(syntax.Line, "not well-formed XML: %s", printable(syntax.Msg))
 	}
-	return failed(t.line(), "not well-formed XML: %v", err)
+	return failed(t.line(), "not well-formed XML: %s", printable(err.Error()))
+}
+
+// printable keeps what the file says out of the terminal's controls.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) || r == unicode.ReplacementChar {
+			return '?'
+		}
+		return r
+	}, text)
 }
 
 // element is a small piece of the file, held as a tree.

@@ -19,7 +19,7 @@ func unpack(data []byte) ([]byte, error) {
 	if n := len(archive.File); n > maxEntries {
 		return nil, failed(0, "the .mxl holds %d files; at most %d are read", n, maxEntries)
 	}
-	container, err := entry(archive, "META-INF/container.xml")
+	container, err := entry(archive, "META-INF/container.xml", maxContainer)
 	if err != nil {
 		return nil, err
 	}
@@ -34,19 +34,26 @@ func unpack(data []byte) ([]byte, error) {
 	if len(contents.Rootfiles) == 0 || contents.Rootfiles[0].Path == "" {
 		return nil, failed(0, "META-INF/container.xml names no score")
 	}
-	return entry(archive, contents.Rootfiles[0].Path)
+	score, err := entry(archive, contents.Rootfiles[0].Path, maxBytes)
+	if err == nil && bytes.HasPrefix(score, []byte("PK\x03\x04")) {
+		err = failed(0, "the score in the .mxl is itself compressed")
+	}
+	return score, err
 }
 
-// entry returns one file of the archive. Declared sizes are not trusted: what
+// maxContainer is more than any container needs.
+const maxContainer = 1 << 20
+
+// entry returns one file of the archive, at most so many bytes. Declared sizes are not trusted: what
 // comes out is counted while it comes.
-func entry(archive *zip.Reader, name string) ([]byte, error) {
+func entry(archive *zip.Reader, name string, most int64) ([]byte, error) {
 	for _, file := range archive.File {
 		if file.Name != name {
 			continue
 		}
 		packed := int64(file.CompressedSize64)
-		limit := int64(maxBytes)
-		if packed < maxBytes/maxRatio {
+		limit := most
+		if packed < most/maxRatio {
 			limit = packed * maxRatio
 		}
 		stream, err := file.Open()
@@ -58,8 +65,8 @@ func entry(archive *zip.Reader, name string) ([]byte, error) {
 		switch {
 		case err != nil:
 			return nil, failed(0, "%q in the .mxl cannot be unpacked: %v", name, err)
-		case int64(len(data)) > limit && limit == maxBytes:
-			return nil, failed(0, "%q in the .mxl unpacks to more than 64 MiB", name)
+		case int64(len(data)) > limit && limit == most:
+			return nil, failed(0, "%q in the .mxl unpacks to more than %d MiB", name, most>>20)
 		case int64(len(data)) > limit:
 			return nil, failed(0, "%q in the .mxl unpacks to more than %d times its size", name, maxRatio)
 		}
