@@ -42,6 +42,9 @@ func (b *beamer) key(i int) int {
 		return noKey
 	}
 	if b.byMeter || w.group < 0 {
+		if s := spanOf(b.spans, w.within.from); w.tuplet != nil && w.within.to > b.spans[s+1] {
+			return 1<<28 + int(w.within.from) // a tuplet that lies over the meter's own spans
+		}
 		return b.meterKey(at)
 	}
 	key := w.group << 16
@@ -78,8 +81,39 @@ func (b *beamer) onlyEighths(from, to beat.Time) bool {
 // and 4/4), for such groups alone would all be flags.
 func (b *beamer) joinLone() {
 	joined := make([]bool, len(b.events))
+	b.joinLoneTuplets(joined)
 	b.joinLoneIn(b.pairs, 1<<30, joined, true)
 	b.joinLoneIn(b.spans, 1<<29, joined, false)
+}
+
+// joinLoneTuplets beams groups of a single attack by the tuplet they stand in.
+func (b *beamer) joinLoneTuplets(joined []bool) {
+	for from := 0; from < len(b.events); {
+		to := from + 1
+		t := b.events[from].tuplet
+		for to < len(b.events) && b.events[to].tuplet == t {
+			to++
+		}
+		if t != nil && b.allLone(from, to) {
+			for i := from; i < to; i++ {
+				if b.keys[i] != noKey && b.events[i].note != nil {
+					b.keys[i], joined[i] = 1<<28+from, true
+				}
+			}
+		}
+		from = to
+	}
+}
+
+// allLone reports whether no group of a flagged note among the events has more
+// than one attack.
+func (b *beamer) allLone(from, to int) bool {
+	for i := from; i < to; i++ {
+		if g := b.events[i].group; b.events[i].note != nil && b.keys[i] != noKey && g >= 0 && !b.v.groups[g].lone {
+			return false
+		}
+	}
+	return true
 }
 
 func (b *beamer) joinLoneIn(spans []beat.Time, base int, joined []bool, onlyEighths bool) {

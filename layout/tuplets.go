@@ -195,7 +195,21 @@ func (p *packer) ratios() []int {
 		}
 	}
 	slices.Sort(found)
+	if all := together(found); len(found) > 1 && all < 16 && !slices.Contains(found, all) {
+		found = append(found, all) // threes and fives in one container: fifteen parts
+	}
 	return found
+}
+
+// together returns the least number that all of the given divide, 16 if none
+// is below.
+func together(ratios []int) int {
+	n := int64(1)
+	for _, a := range ratios {
+		n, _ = beat.LCM(n, int64(a))
+		n = min(n, 16)
+	}
+	return int(n)
 }
 
 // fits reports whether a container may stand at the place: a joined one starts
