@@ -23,7 +23,7 @@ func (t *text) ends() {
 	case !c.Known:
 		t.item("When a later barline would end it clean is not known: cycles or meters change, or it is too far off.")
 	case c.Bars == 0:
-		t.item("The end is clean: no cycle is cut, and it is on a barline.")
+		t.item("The end is clean: it is on a barline, and no loop that runs on is cut.")
 	default:
 		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
 			count(c.Bars, "bar"), t.s.BarAt(c.At).Number-1))
@@ -36,9 +36,9 @@ func (t *text) end(i int, e analysis.Ending) string {
 		return fmt.Sprintf("%s: cycle %d ends complete.", l.Name, e.Cycle)
 	}
 	by := map[score.Cut]string{
-		score.CutByLoop: "its own cut", score.CutByLeaving: "its leaving", score.CutByEnd: "the section's end",
+		score.CutByLoop: "its own rule", score.CutByLeaving: "its leaving", score.CutByEnd: "the section's end",
 	}[e.By]
-	said := fmt.Sprintf("%s: %s cuts cycle %d, %s short, ", l.Name, by, e.Cycle, t.both(e.Missing, l.Pulse))
+	said := fmt.Sprintf("%s: cycle %d is cut by %s, %s short, ", l.Name, e.Cycle, by, t.both(e.Missing, l.Pulse))
 	if e.Kept == e.Of {
 		return said + fmt.Sprintf("after its group %d.", e.Group)
 	}

@@ -109,11 +109,11 @@ func (t *text) pair(p analysis.Pair, tabled bool) {
 	if a.Line != nil || b.Line != nil {
 		return
 	}
-	for _, line := range t.meeting(p.Together, who)[:1] {
+	for _, line := range t.meeting(p.Together, []int{p.A, p.B}, false, who)[:1] {
 		t.para(4, 4, line)
 	}
 	if !p.Together.Never {
-		t.para(4, 4, t.withBarline(p.Together, p.OnBarline))
+		t.para(4, 4, t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B}))
 	}
 	d := t.f.Layers[p.B].DriftAgainst(p.A)
 	t.para(4, 4, t.drifts(p.B, d))

@@ -21,6 +21,9 @@ func (t *text) groupings() {
 			if len(l.Groups) > 1 {
 				name += fmt.Sprintf(", pattern %d", k+1)
 			}
+			if len(t.s.Layers[i].Process) > 0 {
+				name += ", as it begins"
+			}
 			key := written(g) + " " + t.s.Layers[i].Pulse.String()
 			if earlier, known := seen[key]; known {
 				t.item(fmt.Sprintf("%s: %s, as %s.", name, shorten(written(g), 40), earlier))
@@ -29,13 +32,31 @@ func (t *text) groupings() {
 			seen[key] = name
 			t.grouping(name, t.s.Layers[i].Pulse, g)
 		}
+		if l.Rhythm != nil {
+			t.rhythm(t.s.Layers[i].Name, *l.Rhythm)
+		}
 	}
 }
 
 func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
-	sounding := len(g.Rhythm.Onsets)
 	t.item(fmt.Sprintf("%s: %s makes %s in %s.", name, shorten(written(g), 60),
 		beat.CountOf(int64(g.Rhythm.Units), pulse, t.terms), count(len(g.Sizes), "group")))
+	t.indices(g)
+}
+
+// rhythm says what the attacks of a cycle are by themselves, where they are
+// not the groups.
+func (t *text) rhythm(name string, g analysis.Grouping) {
+	said := fmt.Sprintf("%s's attacks: %s", name, shorten(grouping.Join(g.Sizes), 60))
+	if g.Rhythm.Units <= 32 {
+		said += ", " + g.Rhythm.Box()
+	}
+	t.item(fmt.Sprintf("%s, counted in %s.", said, t.unitName(t.s.Grid.Span(g.Unit))))
+	t.indices(g)
+}
+
+func (t *text) indices(g analysis.Grouping) {
+	sounding := len(g.Rhythm.Onsets)
 	for _, said := range []string{t.necklace(g), t.ways(g), euclidean(g), named(g.Names)} {
 		if said != "" {
 			t.para(4, 6, said)

@@ -26,6 +26,10 @@ func (j *facts) layer(i int) {
 			j.value("", grouped(g))
 		}
 	})
+	if known.Rhythm != nil {
+		j.value("rhythm", grouped(*known.Rhythm))
+		j.value("rhythmUnit", j.span(known.Rhythm.Unit))
+	}
 	j.list("heardAs", func() {
 		if len(known.Groups) == 1 {
 			for _, h := range known.Groups[0].Hearings {

@@ -21,17 +21,20 @@ func (t *text) together() {
 	if t.s.WithBarline {
 		who = append(append([]string{}, set...), "the barline")
 	}
-	for _, line := range t.meeting(t.f.Together, and(who)) {
+	for _, line := range t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, and(who)) {
 		t.item(line)
+	}
+	if t.f.Together.First != nil && !t.s.Marked() {
+		t.item("That is every bar, so the score marks none of them.")
 	}
 	if t.s.WithBarline || t.f.Together.Never {
 		return
 	}
-	t.item(t.withBarline(t.f.Together, t.f.OnBarline))
+	t.item(t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
 }
 
 // withBarline compares a meeting with the one on a barline.
-func (t *text) withBarline(m, on score.Meeting) string {
+func (t *text) withBarline(m, on score.Meeting, layers []int) string {
 	switch {
 	case on.Never:
 		return "They never come together on a barline."
@@ -40,33 +43,58 @@ func (t *text) withBarline(m, on score.Meeting) string {
 	case m.Period != nil && on.Period != nil && m.Period.Cmp(on.Period) == 0 && m.First.Cmp(on.First) == 0:
 		return "Each time it is on a barline."
 	case on.Period != nil:
-		return "On a barline: first after " + t.long(on.First) + every(t.long(on.Period), on) + "."
+		return "On a barline: first after " + t.long(on.First) + t.then(on, layers, true, t.long(on.Period)) + "."
 	}
 	return "On a barline: first after " + t.long(on.First) + "."
 }
 
-func every(period string, m score.Meeting) string {
-	if m.First.Cmp(m.Period) == 0 {
+// then goes on after the first coincidence: at equal distances where each layer
+// has one head in a period, else only the whole pattern repeats.
+func (t *text) then(m score.Meeting, layers []int, withBarline bool, period string) string {
+	switch {
+	case m.First.Cmp(m.Period) == 0:
 		return ", and so on"
+	case t.single(layers) && !(withBarline && len(t.s.Meter) > 1):
+		return ", then every " + period
 	}
-	return ", then every " + period
+	return "; the whole pattern of such moments repeats every " + period
 }
 
+// single reports whether each layer's heads are equally far apart.
+func (t *text) single(layers []int) bool {
+	for _, i := range layers {
+		l := t.s.Layers[i]
+		if len(l.Patterns) > 1 {
+			return false
+		}
+		for _, p := range l.Process {
+			if p.Kind == score.Rotate || p.Kind == score.Shift {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// walked explains an answer without arithmetic.
+const walked = "Cycles or bars change on the way, so this was found by stepping through them."
+
 // meeting says the arithmetic of a meeting, a sentence a line.
-func (t *text) meeting(m score.Meeting, who string) []string {
+func (t *text) meeting(m score.Meeting, layers []int, withBarline bool, who string) []string {
 	switch {
 	case m.Never && m.A < 0 && m.B < 0:
 		return []string{"They never begin together."}
 	case m.Never:
 		return []string{t.never(m, who)}
 	case m.Walked && m.First == nil:
-		return []string{who + " do not begin together within the section. Cycles change their length, so this was found by stepping through them."}
+		return []string{who + " do not begin together again within the section. " + walked}
 	case m.Walked:
-		return []string{fmt.Sprintf("%s begin together first after %s. Cycles change their length, so this was found by stepping through them.", who, t.long(m.First))}
+		return []string{fmt.Sprintf("%s begin together first after %s. %s", who, t.long(m.First), walked)}
 	case m.First.Cmp(m.Period) != 0:
-		return []string{fmt.Sprintf("%s begin together first after %s, then every %s = %s.", who, t.long(m.First), t.lcm(m.Lengths), t.long(m.Period)), t.repeats(m)}
+		return t.withRepeats(m, fmt.Sprintf("%s begin together first after %s%s.", who, t.long(m.First),
+			t.then(m, layers, withBarline, t.lcm(m.Lengths)+" = "+t.long(m.Period))))
 	}
-	return []string{fmt.Sprintf("%s begin together every %s = %s.", who, t.lcm(m.Lengths), t.long(m.Period)), t.repeats(m)}
+	return t.withRepeats(m, fmt.Sprintf("%s begin together every %s = %s.", who, t.lcm(m.Lengths), t.long(m.Period)))
 }
 
 // never says why the heads never coincide.
@@ -111,13 +139,20 @@ func common(lengths []*big.Int) *big.Int {
 	return g
 }
 
+func (t *text) withRepeats(m score.Meeting, said string) []string {
+	if r := t.repeats(m); r != "" {
+		return []string{said, r}
+	}
+	return []string{said}
+}
+
 // repeats says how many cycles of each make up the period.
 func (t *text) repeats(m score.Meeting) string {
 	layers := t.s.Set
 	var parts []string
 	for i, l := range layers {
-		if i < len(m.Lengths) && len(t.s.Layers[l].Patterns) == 1 && len(t.s.Layers[l].Process) == 0 {
-			n := new(big.Int).Quo(m.Period, m.Lengths[i])
+		if i < len(m.Lengths) && t.f.Layers[l].Length > 0 {
+			n := new(big.Int).Quo(m.Period, big.NewInt(int64(t.f.Layers[l].Length)))
 			parts = append(parts, fmt.Sprintf("%s %s", t.s.Layers[l].Name, times(n)))
 		}
 	}

@@ -90,6 +90,9 @@ func decimal(s beat.Span) string {
 	if digits, exact := r.FloatPrec(); exact && digits <= 3 {
 		return r.FloatString(digits)
 	}
+	if n := s.Num() / s.Den(); n > 0 {
+		return fmt.Sprintf("%d %v", n, s.Sub(beat.Of(n, 1)))
+	}
 	return s.String()
 }
 

@@ -7,6 +7,7 @@
 package analysis
 
 import (
+	"iter"
 	"math/big"
 	"slices"
 
@@ -38,6 +39,7 @@ type Facts struct {
 type Layer struct {
 	Index   int
 	Groups  []Grouping // one for each pattern
+	Rhythm  *Grouping  // of the attacks of its first cycle, where a box or figures make them other than the groups
 	Length  beat.Time  // of a cycle; 0 when cycles differ in length
 	Cycles  int        // that sound in the section, whole or cut
 	Attacks Places
@@ -88,11 +90,57 @@ func Of(s *score.Section) *Facts {
 
 func pairOf(s *score.Section, a, b, attacks int) Pair {
 	p := Pair{A: a, B: b, Attacks: attacks}
-	if s.Layers[a].Line == nil && s.Layers[b].Line == nil {
+	switch {
+	case s.Layers[a].Line != nil || s.Layers[b].Line != nil:
+	case s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run:
+		p.Together, p.OnBarline = stepped(s, a, b)
+	default:
 		p.Together = s.Meet([]int{a, b}, false)
 		p.OnBarline = s.Meet([]int{a, b}, true)
 	}
 	return p
+}
+
+// stepped finds the first coincidence of the heads of two layers, and the first
+// on a barline, by stepping through their cycles: a cut starts a layer over, so
+// that arithmetic would not do.
+func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
+	together.Walked, onBarline.Walked = true, true
+	next, stop := iter.Pull(heads(s, b))
+	defer stop()
+	other, more := next()
+	for at := range heads(s, a) {
+		for more && other < at {
+			other, more = next()
+		}
+		switch {
+		case !more || together.First != nil && onBarline.First != nil:
+			return together, onBarline
+		case other != at:
+			continue
+		case at == 0:
+			together.Start, onBarline.Start = true, true
+			continue
+		}
+		if together.First == nil {
+			together.First = big.NewInt(int64(at))
+		}
+		if onBarline.First == nil && s.OnBarline(at) {
+			onBarline.First = big.NewInt(int64(at))
+		}
+	}
+	return together, onBarline
+}
+
+// heads yields the heads of a layer that sound or stand silent in the section.
+func heads(s *score.Section, layer int) iter.Seq[beat.Time] {
+	return func(yield func(beat.Time) bool) {
+		for c := range s.Cycles(layer) {
+			if at := c.Start + c.Head; !c.Landing && c.Head < c.Sounds && at >= s.Layers[layer].Enters && !yield(at) {
+				return
+			}
+		}
+	}
 }
 
 func layerOf(s *score.Section, i int) Layer {
@@ -111,6 +159,7 @@ func layerOf(s *score.Section, i int) Layer {
 		}
 		switch {
 		case l.Cycles == 0:
+			l.Rhythm = rhythmOf(s, c)
 			l.Length = c.Length
 		case c.Length != l.Length:
 			l.Length = 0
@@ -208,7 +257,7 @@ func cleanOf(s *score.Section, layers []Layer) Clean {
 		if s.Layers[i].Line != nil || s.Layers[i].Loop != score.Run || s.Layers[i].LeaveAt != nil {
 			continue
 		}
-		if l.Length == 0 || len(l.Groups) > 1 || len(s.Layers[i].Process) > 0 || l.Cycles == 0 {
+		if l.Length == 0 || len(l.Groups) > 1 || l.Cycles == 0 || lengthens(s.Layers[i]) {
 			return Clean{}
 		}
 		ends = append(ends, score.Cycle{Start: l.End.At + l.End.Missing, Length: l.Length})
@@ -229,12 +278,11 @@ func cleanOf(s *score.Section, layers []Layer) Clean {
 	return Clean{}
 }
 
-// Exactly reports a big number of ticks as a Time, if it is one.
-func Exactly(n *big.Int) (t beat.Time, ok bool) {
-	if n == nil || !n.IsInt64() || n.Int64() > 1<<60 {
-		return 0, false
-	}
-	return beat.Time(n.Int64()), true
+// lengthens reports whether a process changes the length of the cycle.
+func lengthens(l *score.Layer) bool {
+	return slices.ContainsFunc(l.Process, func(p score.Process) bool {
+		return p.Kind == score.Append || p.Kind == score.Grow && p.From == 0
+	})
 }
 
 // DriftAgainst returns the layer's drift against another or the Barline; the

@@ -13,6 +13,7 @@ import (
 // Grouping is what is known about one pattern of a layer by itself, counted in
 // the layer's pulses.
 type Grouping struct {
+	Unit   beat.Time       // what the numbers count: the layer's pulse, or less for a rhythm of figures
 	Sizes  []int           // all groups, blanks included
 	Blank  []bool          // which of them are silent
 	Rhythm grouping.Rhythm // the starts of the groups that sound
@@ -68,15 +69,53 @@ func groupingOf(s *score.Section, layer, pattern int) Grouping {
 		g.Blank = append(g.Blank, item.Blank)
 		g.Rhythm.Units += item.Size
 	}
+	g.analyze(s, l.Unit)
+	return g
+}
+
+// rhythmOf is the rhythm of a cycle's attacks where a box or figures make them
+// other than the starts of its groups; nil where not. It counts the longest
+// unit that all attacks are multiples of, at most the pulse.
+func rhythmOf(s *score.Section, c *score.Cycle) *Grouping {
+	l := s.Layers[c.Layer]
+	if l.Line != nil || len(l.Figures) == 0 && l.Patterns[0].Box == nil || c.Cut != score.NotCut || len(c.Attacks) == 0 {
+		return nil
+	}
+	unit := int64(l.Unit)
+	for _, a := range c.Attacks {
+		unit = beat.GCD(unit, int64(a.At))
+	}
+	g := Grouping{Unit: beat.Time(unit)}
+	g.Rhythm.Units = int(int64(c.Length) / unit)
+	for _, a := range c.Attacks {
+		g.Rhythm.Onsets = append(g.Rhythm.Onsets, int(int64(a.At)/unit))
+	}
+	starts := make([]int, 0, len(c.Groups))
+	for _, group := range c.Groups {
+		if !group.Blank {
+			starts = append(starts, int(int64(group.At)/unit))
+		}
+	}
+	if slices.Equal(starts, g.Rhythm.Onsets) {
+		return nil
+	}
+	g.Sizes = g.Rhythm.Gaps()
+	g.Blank = make([]bool, len(g.Sizes))
+	g.analyze(s, g.Unit)
+	return &g
+}
+
+// analyze computes the rest once sizes and rhythm are known.
+func (g *Grouping) analyze(s *score.Section, unit beat.Time) {
+	g.Unit = unit
 	g.shape()
-	if divisions, ok := Divisions(s.Grid, s.Meter[0], l.Unit, g.Rhythm.Units); ok {
+	if divisions, ok := Divisions(s.Grid, s.Meter[0], unit, g.Rhythm.Units); ok {
 		lhl := g.Rhythm.LHL(divisions...)
 		g.LHL = &lhl
 	}
-	if per, ok := pulsesPerBeat(s.Grid, s.Meter[0], l.Unit); ok && g.Rhythm.Units%per == 0 {
+	if per, ok := pulsesPerBeat(s.Grid, s.Meter[0], unit); ok && g.Rhythm.Units%per == 0 {
 		g.WNBD = g.Rhythm.WNBD(per)
 	}
-	return g
 }
 
 // shape computes all that does not depend on the meter.
