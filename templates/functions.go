@@ -1,0 +1,77 @@
+package templates
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"text/template"
+)
+
+// maker makes text for one run and counts how much.
+type maker struct{ made int }
+
+// functions replaces those that can make text out of nothing.
+func (m *maker) functions() template.FuncMap {
+	made := func(f func(...any) string) func(...any) (string, error) {
+		return func(args ...any) (string, error) { return m.small(args, f) }
+	}
+	return template.FuncMap{
+		"print":    made(fmt.Sprint),
+		"println":  made(fmt.Sprintln),
+		"printf":   m.printf,
+		"html":     made(template.HTMLEscaper),
+		"js":       made(template.JSEscaper),
+		"urlquery": made(template.URLQueryEscaper),
+	}
+}
+
+// small calls f if neither what goes in nor what comes out is too long.
+func (m *maker) small(args []any, f func(...any) string) (string, error) {
+	in := 0
+	for _, a := range args {
+		if s, ok := a.(string); ok {
+			in += len(s)
+		}
+	}
+	if in > largestText {
+		return "", tooLong
+	}
+	out := f(args...)
+	if len(out) > largestText {
+		return "", tooLong
+	}
+	if m.made += len(out); m.made > largestWork {
+		return "", fmt.Errorf("functions make more than %d bytes of text", largestWork)
+	}
+	return out, nil
+}
+
+var tooLong = fmt.Errorf("more than %d bytes in one text", largestText)
+
+// printf is fmt.Sprintf with plain widths only.
+func (m *maker) printf(format string, args ...any) (string, error) {
+	number := 0
+	inVerb := false
+	for _, r := range format {
+		switch {
+		case r == '%':
+			inVerb, number = !inVerb, 0
+		case inVerb && r == '*':
+			return "", errors.New("printf: * is not allowed; write the width")
+		case inVerb && r >= '0' && r <= '9':
+			if number = number*10 + int(r-'0'); number > widestPrintf {
+				return "", fmt.Errorf("printf: a width over %d", widestPrintf)
+			}
+		case inVerb && (r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'):
+			inVerb = false
+		default:
+			number = 0
+		}
+	}
+	if strings.Count(format, "%") > widestPrintf/10 {
+		return "", errors.New("printf: too many verbs")
+	}
+	return m.small(append([]any{format}, args...), func(all ...any) string {
+		return fmt.Sprintf(all[0].(string), all[1:]...)
+	})
+}

@@ -1,0 +1,124 @@
+package templates
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+type model struct {
+	Name  string
+	Count int
+	Items []item
+}
+
+type item struct {
+	Text string
+	Subs []item
+}
+
+func some() model {
+	return model{Name: "Lock", Count: 1 << 40, Items: []item{{Text: "a", Subs: []item{{Text: "b"}}}, {Text: "c"}}}
+}
+
+func read(text string) (*Text, error) {
+	return Parse("mine.tmpl", `{{define "head"}}`+text+`{{end}}`, model{}, "head")
+}
+
+func TestWhatIsAllowed(t *testing.T) {
+	text, err := read(`{{.Name | printf "%-6s|"}}{{range $i, $x := .Items}}{{$i}}{{$x.Text}}{{range $x.Subs}}({{.Text}}){{end}}{{end}}`)
+	require.NoError(t, err)
+	var out strings.Builder
+	require.NoError(t, text.Run(&out, "head", some()))
+	assert.Equal(t, "Lock  |0a(b)1c", out.String())
+}
+
+// Every way known to us to make a template run for ever, eat memory or reach
+// outside is refused, with its place where there is one.
+func TestWhatIsRefusedWhenRead(t *testing.T) {
+	for text, want := range map[string]string{
+		`{{range 1000000000000}}{{end}}`:                               "mine.tmpl:1:25: range may only go over a list of the model, as in {{range .Items}}, not over 1000000000000",
+		`{{range .Count}}{{end}}`:                                      "range may only go over a list of the model",
+		"\n\n{{range $x := .Count}}{{end}}":                            "mine.tmpl:3:",
+		`{{$n := 9999999999}}{{range $n}}{{end}}`:                      "range may only go over a list",
+		`{{range (slice .Name 0 1)}}{{end}}`:                           "range may only go over a list",
+		`{{with .Items}}{{range .}}{{end}}{{end}}`:                     "range may only go over a list",
+		`{{template "head" .}}`:                                        `template "head" calls itself`,
+		`{{template "a" .}}{{end}}{{define "a"}}{{template "head" .}}`: "calls itself",
+		`{{range .Items}}{{range .Subs}}{{range .Subs}}{{range .Subs}}{{range .Subs}}{{end}}{{end}}{{end}}{{end}}{{end}}`: "more than 4 deep",
+		`{{.Name`:             "mine.tmpl:1: ",
+		`{{readFile "/etc"}}`: `function "readFile" not defined`,
+	} {
+		_, err := read(text)
+		if assert.Error(t, err, text) {
+			assert.Contains(t, err.Error(), want, text)
+			assert.NotContains(t, err.Error(), "template: ", text)
+		}
+	}
+	_, err := Parse("mine.tmpl", `{{define "foot"}}{{end}}`, model{}, "head")
+	assert.ErrorContains(t, err, `the template must define "head"`)
+	_, err = Parse("mine.tmpl", strings.Repeat("x", largestFile+1), model{})
+	assert.ErrorContains(t, err, "a template may have 262144 bytes")
+}
+
+func TestWhatIsRefusedWhenRun(t *testing.T) {
+	long := some()
+	for range 12 {
+		long.Items = append(long.Items, long.Items...)
+	}
+	for text, want := range map[string]string{
+		`{{.Missing}}`:                  "can't evaluate field Missing",
+		`{{printf "%999999999d" 1}}`:    "a width over 1000",
+		`{{printf "%*d" 99 1}}`:         "* is not allowed",
+		`{{printf "%.999999999f" 1.0}}`: "a width over 1000",
+		`{{$x := .Name}}{{range .Items}}{{$x = print $x $x}}{{end}}`:         "more than 65536 bytes in one text",
+		`{{$x := .Name}}{{range .Items}}{{$x = html $x $x}}{{end}}`:          "more than 65536 bytes in one text",
+		`{{$x := .Name}}{{range .Items}}{{$x = printf "%s%s" $x $x}}{{end}}`: "more than 65536 bytes in one text",
+		`{{range .Items}}{{range $.Items}}aaaaaaaaaaaaaaaa{{end}}{{end}}`:    "the template writes more than 16777216 bytes",
+	} {
+		tmpl, err := read(text)
+		require.NoError(t, err, text)
+		var out strings.Builder
+		err = tmpl.Run(&out, "head", long)
+		if assert.Error(t, err, text) {
+			assert.Contains(t, err.Error(), want, text)
+			assert.Contains(t, err.Error(), "mine.tmpl:", text)
+		}
+		assert.Empty(t, out.String(), "nothing of a failed run is written: %s", text)
+	}
+}
+
+// Ten thousand texts that are each small enough are too many.
+func TestAllTextTogetherIsBounded(t *testing.T) {
+	x := `{{$x := .Name}}` + strings.Repeat(`{{$x = print $x $x}}`, 13)
+	tmpl, err := read(x + strings.Repeat(`{{$y := print $x "a"}}`, 5000))
+	require.NoError(t, err)
+	assert.ErrorContains(t, tmpl.Run(&strings.Builder{}, "head", some()), "functions make more than 67108864 bytes of text")
+}
+
+// A run that neither writes nor ends is given up.
+func TestARunIsGivenUp(t *testing.T) {
+	if testing.Short() {
+		t.Skip("waits for the time limit")
+	}
+	long := some()
+	for range 7 {
+		long.Items = append(long.Items, long.Items...)
+	}
+	tmpl, err := read(`{{range .Items}}{{range $.Items}}{{range $.Items}}{{range $.Items}}{{end}}{{end}}{{end}}{{end}}`)
+	require.NoError(t, err)
+	begun := time.Now()
+	err = tmpl.Run(&strings.Builder{}, "head", long)
+	assert.ErrorContains(t, err, "the template runs longer than 5s")
+	assert.Less(t, time.Since(begun), longestRun+2*time.Second)
+}
+
+// The built-in templates pass their own rules; what they print is tested where
+// they are used.
+func TestBuiltInTemplatesAreNotEmpty(t *testing.T) {
+	assert.Contains(t, Chart, `{{define "head"}}`)
+	assert.Contains(t, Worksheet, `{{define "student"}}`)
+}
