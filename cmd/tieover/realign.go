@@ -26,8 +26,8 @@ against the bars and one another, and what they make together until then.`,
   tieover realign 8 14 --offset 0,2`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.Rows < 0 {
-				return usage("--rows %d: write a number of rows, or 0 for all", o.Rows)
+			if err := rowLimit(&o); err != nil {
+				return err
 			}
 			l.groups = args
 			p, whole, err := l.untilTogether()

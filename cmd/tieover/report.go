@@ -22,8 +22,8 @@ they drift, what they make together, what each grouping is and may be heard as,
 where the end cuts them, and ways to bar them.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.Rows < 0 {
-				return usage("--rows %d: write a number of rows, or 0 for all", o.Rows)
+			if err := rowLimit(&o); err != nil {
+				return err
 			}
 			p, err := load(s, args)
 			if err != nil {
@@ -44,6 +44,17 @@ where the end cuts them, and ways to bar them.`,
 	addTerms(cmd, &o.Terms)
 	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
 	return cmd
+}
+
+// rowLimit turns --rows into what the report takes.
+func rowLimit(o *report.Options) error {
+	switch {
+	case o.Rows < 0:
+		return usage("--rows %d: write a number of rows, or 0 for all", o.Rows)
+	case o.Rows == 0:
+		o.Rows = -1
+	}
+	return nil
 }
 
 // addTerms registers the names for note values.

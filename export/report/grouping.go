@@ -33,7 +33,7 @@ func (t *text) groupings() {
 			t.grouping(name, t.s.Layers[i].Pulse, g)
 		}
 		if l.Rhythm != nil {
-			t.rhythm(t.s.Layers[i].Name, *l.Rhythm)
+			t.rhythm(t.s.Layers[i].Name, *l.Rhythm, seen)
 		}
 	}
 }
@@ -46,7 +46,13 @@ func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
 
 // rhythm says what the attacks of a cycle are by themselves, where they are
 // not the groups.
-func (t *text) rhythm(name string, g analysis.Grouping) {
+func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) {
+	key := fmt.Sprint(g.Rhythm, g.Unit)
+	if earlier, known := seen[key]; known {
+		t.item(fmt.Sprintf("%s's attacks: as %s's.", name, earlier))
+		return
+	}
+	seen[key] = name
 	said := fmt.Sprintf("%s's attacks: %s", name, shorten(grouping.Join(g.Sizes), 60))
 	if g.Rhythm.Units <= 32 {
 		said += ", " + g.Rhythm.Box()
@@ -192,10 +198,7 @@ func (t *text) hearings() {
 	t.heading("What the ear may be told")
 	found := false
 	for i, l := range t.f.Layers {
-		if len(l.Groups) != 1 {
-			continue
-		}
-		for _, h := range l.Groups[0].Hearings {
+		for _, h := range l.Hearings() {
 			found = true
 			t.hearing(i, h)
 		}
@@ -205,10 +208,10 @@ func (t *text) hearings() {
 	}
 }
 
-func (t *text) hearing(layer int, h timeline.Hearing) {
+func (t *text) hearing(layer int, h analysis.Hearing) {
 	l := t.s.Layers[layer]
 	t.item(fmt.Sprintf("%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
-		l.Name, shorten(grouping.Join(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*l.Unit, l.Pulse)))
+		l.Name, shorten(grouping.Join(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse)))
 	var rows [][]string
 	all := 0
 	for f := range analysis.FeltRealignments(t.s, layer, h) {
@@ -231,7 +234,7 @@ func (t *text) hearing(layer int, h timeline.Hearing) {
 }
 
 // reasons says why a listener may hear it so.
-func reasons(h timeline.Hearing) []string {
+func reasons(h analysis.Hearing) []string {
 	var all []string
 	if h.LongFirst {
 		all = append(all, "long groups first")

@@ -6,7 +6,6 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
-	"tieover/score/analysis/timeline"
 	"tieover/score/beat"
 )
 
@@ -31,10 +30,8 @@ func (j *facts) layer(i int) {
 		j.value("rhythmUnit", j.span(known.Rhythm.Unit))
 	}
 	j.list("heardAs", func() {
-		if len(known.Groups) == 1 {
-			for _, h := range known.Groups[0].Hearings {
-				j.object("", func() { j.heard(i, h) })
-			}
+		for _, h := range known.Hearings() {
+			j.object("", func() { j.heard(i, h) })
 		}
 	})
 	j.list("cycles", func() { j.cycles(i) })
@@ -210,7 +207,7 @@ type naming struct {
 	Values string `json:"times"` // the pattern's length over the groups'
 }
 
-func (j *facts) heard(layer int, h timeline.Hearing) {
+func (j *facts) heard(layer int, h analysis.Hearing) {
 	j.value("longGroupsFirst", h.LongFirst)
 	patterns := []map[string]string{}
 	for _, p := range h.Patterns {
@@ -218,8 +215,9 @@ func (j *facts) heard(layer int, h timeline.Hearing) {
 	}
 	j.value("patterns", patterns)
 	j.value("groups", h.Groups)
+	j.value("unit", j.span(h.Unit))
 	j.value("moves", h.Turn)
-	j.value("movesBy", j.span(beat.Time(h.Turn)*j.s.Layers[layer].Unit))
+	j.value("movesBy", j.span(beat.Time(h.Turn)*h.Unit))
 	j.list("realignments", func() {
 		for f := range analysis.FeltRealignments(j.s, layer, h) {
 			out := struct {

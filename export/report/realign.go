@@ -14,6 +14,7 @@ import (
 // what they make until then. whole says that the section ends there; if not, it
 // shows no more than a beginning.
 func Realign(w io.Writer, p *score.Piece, whole bool, o Options) error {
+	o = o.settled()
 	out := newPaper(w)
 	s := p.Sections[0]
 	t := text{paper: out, words: words{s, o.Terms}, o: o, f: analysis.Of(s), unnamed: true}

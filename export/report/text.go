@@ -22,11 +22,23 @@ const Rows = 24
 type Options struct {
 	Terms    beat.Terms
 	Glossary bool
-	Rows     int // how many rows a table has at most; 0 for no limit
+	Rows     int // how many rows a table has at most; 0 for the usual number, less for no limit
+}
+
+// settled settles the limit: 0 is none.
+func (o Options) settled() Options {
+	switch {
+	case o.Rows == 0:
+		o.Rows = Rows
+	case o.Rows < 0:
+		o.Rows = 0
+	}
+	return o
 }
 
 // Text writes the report of a settled piece.
 func Text(w io.Writer, p *score.Piece, o Options) error {
+	o = o.settled()
 	out := newPaper(w)
 	for i, s := range p.Sections {
 		if i > 0 {

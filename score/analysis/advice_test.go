@@ -89,7 +89,7 @@ func TestEnds(t *testing.T) {
 // is pulse 4, where the second 3 begins.
 func TestFeltRealignments(t *testing.T) {
 	s := section(t, score.PlainSignature(5, 4), 60, loop("a", 3, 2, 2, 3), loop("b", 3, 3, 2, 2, 2))
-	h := Of(s).Layers[0].Groups[0].Hearings
+	h := Of(s).Layers[0].Hearings()
 	require.Len(t, h, 1)
 	var felt []Felt
 	for f := range FeltRealignments(s, 0, h[0]) {
@@ -153,4 +153,38 @@ func TestSilentGroups(t *testing.T) {
 	assert.Equal(t, []int{2, 5}, g.Rhythm.Onsets)
 	assert.Equal(t, []int{2, 3, 3}, g.Sizes)
 	assert.Equal(t, []int{3, 5}, g.Necklace)
+}
+
+// The figure of twelve by Reich, boxed, is a rhythm of its own beside the
+// dotted beats that group it: 1+1+2+1+2+2+1+2 (a published matrix).
+func TestRhythmOfABox(t *testing.T) {
+	l := loop("a", 3, 3, 3, 3)
+	l.Patterns[0].Box = []score.Sign("xxx=xx=x=xx=")
+	f := Of(section(t, score.PlainSignature(12, 8), 12, l))
+	require.NotNil(t, f.Layers[0].Rhythm)
+	assert.Equal(t, []int{1, 1, 2, 1, 2, 2, 1, 2}, f.Layers[0].Rhythm.Sizes)
+	assert.Equal(t, "xxx.xx.x.xx.", f.Layers[0].Rhythm.Rhythm.Box())
+
+	// The standard bell begun at its third stroke is heard as itself (vector
+	// 2212221: Toussaint 2005, second-hand), eight pulses on or four back.
+	l = loop("a", 3, 3, 3, 3)
+	l.Patterns[0].Box = []score.Sign("x=x=x=xx=x=x") // 2221221: tambú
+	f = Of(section(t, score.PlainSignature(12, 8), 12, l))
+	assert.Empty(t, f.Layers[0].Hearings(), "a named pattern as it stands")
+	l.Patterns[0].Box = []score.Sign("x=xx=x=x=x=x") // 2122221: a rotation of soli 2222121
+	f = Of(section(t, score.PlainSignature(12, 8), 12, l))
+	heard := f.Layers[0].Hearings()
+	require.NotEmpty(t, heard)
+	assert.Equal(t, "soli", heard[0].Patterns[0].Name)
+	assert.Equal(t, 5, heard[0].Turn, "2222121 begins at the fourth stroke")
+
+	// Figures may be finer than the pulse: x=xx.. fills a 3 with sixteenths.
+	l = loop("a", 3, 3)
+	l.Figures = map[int][]score.Sign{3: []score.Sign("x=xx..")}
+	f = Of(section(t, score.PlainSignature(6, 8), 6, l))
+	require.NotNil(t, f.Layers[0].Rhythm)
+	assert.Equal(t, []int{2, 1, 3, 2, 1, 3}, f.Layers[0].Rhythm.Sizes)
+	assert.Equal(t, eighth/2, f.Layers[0].Rhythm.Unit)
+
+	assert.Nil(t, Of(section(t, score.PlainSignature(6, 8), 6, loop("a", 3, 3))).Layers[0].Rhythm)
 }

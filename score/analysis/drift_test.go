@@ -141,3 +141,15 @@ func TestOffsets(t *testing.T) {
 	assert.EqualValues(t, 16*eighth, f.Pairs[0].Together.First.Int64())
 	assert.EqualValues(t, 56*eighth, f.Pairs[0].Together.Period.Int64())
 }
+
+// By hand: 7s cut every 4 bars of 4/4 start over at 32 eighths, where a loop of
+// 8 begins as well, long before 56.
+func TestCutLayersAreStepped(t *testing.T) {
+	cut := loop("a", 3, 2, 2)
+	cut.Loop, cut.CutEvery = score.CutBars, 4
+	p := Of(section(t, score.PlainSignature(4, 4), 64, cut, loop("b", 8))).Pairs[0]
+	assert.True(t, p.Together.Walked)
+	assert.True(t, p.Together.Start)
+	assert.Equal(t, 32, eighths(beat.Time(p.Together.First.Int64())))
+	assert.Equal(t, 32, eighths(beat.Time(p.OnBarline.First.Int64())))
+}

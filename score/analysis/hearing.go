@@ -8,6 +8,34 @@ import (
 	"tieover/score/beat"
 )
 
+// Hearing is one way to hear a layer otherwise than it is written.
+type Hearing struct {
+	timeline.Hearing
+	Unit beat.Time // what its groups and turn count
+}
+
+// Hearings returns the ways to hear a layer of one pattern: those of its
+// groups, and named patterns that the rhythm of a box or of figures is a
+// rotation of.
+func (l Layer) Hearings() []Hearing {
+	if len(l.Groups) != 1 {
+		return nil
+	}
+	var all []Hearing
+	for _, h := range l.Groups[0].Hearings {
+		all = append(all, Hearing{h, l.Groups[0].Unit})
+	}
+	if l.Rhythm == nil {
+		return all
+	}
+	for _, h := range l.Rhythm.Hearings {
+		if len(h.Patterns) > 0 {
+			all = append(all, Hearing{h, l.Rhythm.Unit})
+		}
+	}
+	return all
+}
+
 // Felt is where a realignment seems to fall to somebody who hears a layer from
 // another place than its head: whose cycle begins Turn pulses away and who
 // counts the bars of the meter from the first such place that sounds.
@@ -15,7 +43,7 @@ type Felt struct {
 	Index int       // of the realignment
 	Time  beat.Time // section time
 
-	Pulse   int  // of the heard cycle, from 1
+	Pulse   int  // of the heard cycle, in units of the hearing, from 1
 	Group   int  // of the heard groups, from 1
 	OnGroup bool // at that group's start
 
@@ -31,7 +59,7 @@ type Felt struct {
 // FeltRealignments yields where the section's realignments seem to fall in a
 // hearing of a layer with one pattern whose cycles run on unchanged. Places in
 // the meter are given while the meter never changes.
-func FeltRealignments(s *score.Section, layer int, h timeline.Hearing) iter.Seq[Felt] {
+func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
 	l := s.Layers[layer]
 	return func(yield func(Felt) bool) {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Loop != score.Run {
@@ -41,7 +69,7 @@ func FeltRealignments(s *score.Section, layer int, h timeline.Hearing) iter.Seq[
 		for _, g := range h.Groups {
 			length += g
 		}
-		first := l.Enters + (beat.Time(l.Offset+int64(h.Turn)) * l.Unit).Mod(beat.Time(length)*l.Unit)
+		first := l.Enters + (beat.Time(l.Offset)*l.Unit + beat.Time(h.Turn)*h.Unit).Mod(beat.Time(length)*h.Unit)
 		for r := range s.Realignments() {
 			f := Felt{Index: r.Index, Time: r.Time}
 			pulse := ((-h.Turn % length) + length) % length
