@@ -112,10 +112,13 @@ func newRoot(s streams) *cobra.Command {
 
 // commands lists every subcommand, in the order of the help text.
 var commands = []func(streams) *cobra.Command{
+	newNewCmd,
 	newBuildCmd,
 	newReportCmd,
 	newChartCmd,
 	newRealignCmd,
 	newFitCmd,
 	newWorksheetCmd,
+	newServeCmd,
+	newInstrumentsCmd,
 }
