@@ -1,0 +1,379 @@
+package task
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/spec"
+)
+
+// The sections of these tests, and the same loops as bare numbers, from which
+// every answer is worked out a second time without the model: in eighths, bars
+// of ten.
+const text = `
+title: Lock Keeper's Round
+section: B
+tempo: 132
+meter: 5/4
+length: 24 bars
+layers:
+  - {name: Marimba, groups: 3+2+2+3}
+  - {name: Vibes, groups: 3+3+2+2+2}
+  - {name: Chimes, groups: 2+2+1, strike: all}
+  - {name: Bell, groups: 3+3}
+  - name: Gong
+    groups: 4+3+2
+    process: {grow: {group: 1, by: 1, from: 2}, until: never}
+    leaves: bar 5
+`
+
+const perBar = 10
+
+var loops = map[string][]int{
+	"Marimba": {3, 2, 2, 3}, "Vibes": {3, 3, 2, 2, 2}, "Chimes": {1, 1, 1, 1, 1}, "Bell": {3, 3},
+}
+
+func piece(t *testing.T, text string) *score.Piece {
+	t.Helper()
+	p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
+	require.NoError(t, problems.Err())
+	return p
+}
+
+// struck returns the eighths before end at which a loop strikes.
+func struck(groups []int, end int) map[int]bool {
+	at := map[int]bool{}
+	for t, i := 0, 0; t < end; i++ {
+		at[t] = true
+		t += groups[i%len(groups)]
+	}
+	return at
+}
+
+func sum(groups []int) int {
+	n := 0
+	for _, g := range groups {
+		n += g
+	}
+	return n
+}
+
+// all makes the exercises of one kind for many seeds and levels.
+func all(t *testing.T, p *score.Piece, kind Kind, check func(e Exercise, level int)) {
+	t.Helper()
+	answers := map[string]bool{}
+	for level := 1; level <= 3; level++ {
+		for seed := range uint64(40) {
+			made, left := Make(p, Options{Seed: seed, Level: level, Only: []Kind{kind}})
+			require.Empty(t, left)
+			require.Len(t, made, 1)
+			assert.Equal(t, kind, made[0].Kind)
+			assert.NotEmpty(t, made[0].Prompt)
+			check(made[0], level)
+			answers[strings.Join(made[0].Answer, "|")] = true
+		}
+	}
+	assert.Greater(t, len(answers), 2, "%s: seeds draw different exercises", kind)
+}
+
+func names(v View) []string {
+	var list []string
+	for _, l := range v.Piece.Sections[0].Layers {
+		list = append(list, l.Name)
+	}
+	return list
+}
+
+func TestCompositeCountedAgain(t *testing.T) {
+	all(t, piece(t, text), Composite, func(e Exercise, level int) {
+		players := names(e.Given)
+		assert.Len(t, players, level+1)
+		assert.Equal(t, 2*level, e.Given.To-e.Given.From+1)
+		hits, shared := 0, 0
+		for pulse := (e.Given.From - 1) * perBar; pulse < e.Given.To*perBar; pulse++ {
+			n := 0
+			for _, name := range players {
+				if struck(loops[name], pulse+1)[pulse] {
+					n++
+				}
+			}
+			if n > 0 {
+				hits++
+			}
+			if n > 1 {
+				shared++
+			}
+		}
+		assert.Equal(t, []string{fmt.Sprintf("attacks in all: %d", hits), fmt.Sprintf("struck together: %d", shared)}, e.Answer)
+
+		// The notation: the key's last staff holds the composite, the student's is empty.
+		require.NotNil(t, e.Given.Sheet)
+		assert.Len(t, e.Given.Sheet.Parts, level+2)
+		assert.Equal(t, hits, attacks(e.Solution.Sheet, level+1))
+		assert.Zero(t, attacks(e.Given.Sheet, level+1))
+		assert.Equal(t, 2*level, e.Given.Sheet.Bars)
+	})
+}
+
+// attacks counts the notes of a part that no tie leads into.
+func attacks(s *layout.Sheet, part int) int {
+	n := 0
+	for b := range s.Parts[part].Bars() {
+		for _, v := range b.Measure.Voices {
+			for _, e := range v.Events {
+				if note, ok := e.(*layout.Note); ok && !note.TieIn {
+					n++
+				}
+			}
+		}
+	}
+	return n
+}
+
+func TestRealignmentsWalkedAgain(t *testing.T) {
+	for _, c := range []struct {
+		layers string
+		loops  [][]int
+	}{
+		{"  - {name: A, groups: 3+2+2+3}\n  - {name: B, groups: 3+3+2+2+2}\n", [][]int{{3, 2, 2, 3}, {3, 3, 2, 2, 2}}},
+		{"  - {name: A, groups: 3+3}\n  - {name: B, groups: 3+3+2}\n  - {name: C, groups: 5+4+3}\n", [][]int{{3, 3}, {3, 3, 2}, {5, 4, 3}}},
+		{"  - {name: A, groups: 3+2+2}\n", [][]int{{3, 2, 2}, {10}}},
+	} {
+		p := piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 40 bars\nlayers:\n"+c.layers)
+		for level := 1; level <= 3; level++ {
+			for seed := range uint64(10) {
+				made, left := Make(p, Options{Seed: seed, Level: level, Only: []Kind{Realign}})
+				require.Empty(t, left)
+				e := made[0]
+				var want []string
+				for pulse := 1; pulse < e.Given.To*perBar; pulse++ {
+					met := true
+					for _, groups := range c.loops {
+						met = met && pulse%sum(groups) == 0
+					}
+					if met {
+						want = append(want, eighth(pulse))
+					}
+				}
+				require.Len(t, e.Answer, len(want), "%s level %d", c.layers, level)
+				assert.NotEmpty(t, want)
+				assert.LessOrEqual(t, len(want), level+1)
+				for i, w := range want {
+					assert.Contains(t, e.Answer[i], fmt.Sprintf("%d.  %s, after ", i+1, w))
+				}
+				assert.Zero(t, marked(e.Given.Sheet), "the student's notation has no labels")
+				assert.NotZero(t, marked(e.Solution.Sheet))
+			}
+		}
+	}
+}
+
+// eighth says which bar and beat of 5/4 an eighth from the start is.
+func eighth(n int) string {
+	s := fmt.Sprintf("bar %d beat %d", n/perBar+1, n%perBar/2+1)
+	if n%2 == 1 {
+		s += " 1/2"
+	}
+	return s
+}
+
+func marked(s *layout.Sheet) int {
+	n := 0
+	for b := range s.Parts[0].Bars() {
+		for _, m := range b.Marks {
+			if m.Kind == layout.Rehearsal || m.Kind == layout.Boxed {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// The grouping is found again from the attacks alone: the shortest run of gaps
+// that repeats.
+func TestGroupsFoundAgain(t *testing.T) {
+	all(t, piece(t, text), Groups, func(e Exercise, level int) {
+		for i, name := range names(e.Given) {
+			at := struck(loops[name], e.Given.To*perBar)
+			var gaps []int
+			last := 0
+			for pulse := 1; pulse < e.Given.To*perBar; pulse++ {
+				if at[pulse] {
+					gaps = append(gaps, pulse-last)
+					last = pulse
+				}
+			}
+			assert.Equal(t, letter(i)+": "+period(gaps), e.Answer[i], name)
+		}
+	})
+}
+
+func period(gaps []int) string {
+	for k := 1; ; k++ {
+		repeats := true
+		for i := k; i < len(gaps) && repeats; i++ {
+			repeats = gaps[i] == gaps[i-k]
+		}
+		if repeats {
+			words := make([]string, k)
+			for i := range words {
+				words[i] = strconv.Itoa(gaps[i])
+			}
+			return strings.Join(words, "+")
+		}
+	}
+}
+
+// 4+3+2 gives a pulse a cycle from group 2 to group 1: 5+2+2, 6+1+2, 7+2.
+func TestTheNextCycleByHand(t *testing.T) {
+	made, left := Make(piece(t, text), Options{Level: 1, Only: []Kind{Next}})
+	if len(left) == 0 {
+		t.Fatal("a layer that leaves is not used")
+	}
+	assert.Equal(t, "no layer has a process", left[0].Why)
+
+	for _, c := range []struct {
+		process, groups string
+		cycle           int
+	}{
+		{"{grow: {group: 1, by: 1, from: 2}}", "7+2", 4}, // 5+2+2, 6+1+2, then group 2 is used up
+		{"{grow: {group: 3, by: 2, from: none}}", "4+3+8", 4},
+		{"{rotate: {by: 1}}", "4+3+2", 4}, // 3+2+4, 2+4+3, home
+		{"{append: {size: 2}}", "4+3+2+2+2+2", 4},
+		{"{retrograde: {on: even}}", "2+3+4", 6},
+	} {
+		length := "20 bars"
+		if strings.Contains(c.process, "from: 2") {
+			length = "36 pulses" // four cycles; later nobody can give
+		}
+		p := piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: "+length+"\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: "+c.process+"\n")
+		made, left = Make(p, Options{Level: 1, Only: []Kind{Next}})
+		require.Empty(t, left, c.process)
+		assert.Equal(t, []string{fmt.Sprintf("groups of cycle %d: %s", c.cycle, c.groups)}, made[0].Answer, c.process)
+		require.Len(t, made[0].Given.Lines, c.cycle)
+		assert.NotContains(t, made[0].Given.Lines[c.cycle-1], "X")
+		if s := made[0].Solution.Sheet; assert.NotNil(t, s, c.process) {
+			assert.Equal(t, strings.Count(c.groups, "+")+1, attacksIn(s, c.cycle), c.process)
+			assert.Zero(t, attacksIn(made[0].Given.Sheet, c.cycle))
+		}
+	}
+}
+
+func attacksIn(s *layout.Sheet, bar int) int {
+	n := 0
+	for b := range s.Parts[0].Bars() {
+		if b.Number == bar {
+			for _, e := range b.Measure.Voices[0].Events {
+				if note, ok := e.(*layout.Note); ok && !note.TieIn {
+					n++
+				}
+			}
+		}
+	}
+	return n
+}
+
+// The values written in the key, added up again: every bar is full, and the
+// sounds, ties undone, are the groups.
+func TestBeamedLinesAddedUpAgain(t *testing.T) {
+	all(t, piece(t, text), Beam, func(e Exercise, level int) {
+		require.Len(t, e.Answer, level+2)
+		var sounds []int
+		for _, line := range e.Answer[1:] {
+			_, values, _ := strings.Cut(line, ":  ")
+			full := 0
+			for _, word := range strings.Fields(values) {
+				for i, part := range strings.Split(word, "~") {
+					n := sixteenths(part)
+					full += n
+					switch {
+					case part == "":
+					case i > 0:
+						sounds[len(sounds)-1] += n
+					default:
+						sounds = append(sounds, n)
+					}
+				}
+			}
+			assert.Equal(t, 2*perBar, full, line)
+		}
+		groups := loops[names(e.Solution)[0]]
+		for i, n := range sounds[:len(sounds)-1] { // the last may be cut by the end
+			assert.Equal(t, 2*groups[i%len(groups)], n, "%v %v", e.Answer, groups)
+		}
+		require.NotNil(t, e.Given.Sheet)
+		for b := range e.Given.Sheet.Parts[0].Bars() {
+			for _, event := range b.Measure.Voices[0].Events {
+				if n, ok := event.(*layout.Note); ok {
+					assert.Empty(t, n.Beams)
+				}
+			}
+		}
+		assert.Equal(t, 1, e.Given.Sheet.Bars)
+	})
+}
+
+// sixteenths reads one value: q. is six.
+func sixteenths(value string) int {
+	n := 0
+	for _, r := range value {
+		switch r {
+		case 'w', 'h', 'q', 'e', 's':
+			n = map[rune]int{'w': 16, 'h': 8, 'q': 4, 'e': 2, 's': 1}[r]
+		case '.':
+			n += n / 2
+		}
+	}
+	return n
+}
+
+// The cut is found again by playing the loop pulse by pulse.
+func TestCutsPlayedAgain(t *testing.T) {
+	all(t, piece(t, text), Cut, func(e Exercise, level int) {
+		name := names(e.Solution)[0]
+		groups := loops[name]
+		if name == "Chimes" {
+			groups = []int{2, 2, 1} // struck on every pulse, cut by its groups
+		}
+		end := (e.Solution.To - 1) * perBar
+		whole, group, pulse := 0, 0, 0 // cycles played, group being played, pulses of it played
+		for range end {
+			if pulse++; pulse == groups[group] {
+				group, pulse = group+1, 0
+			}
+			if group == len(groups) {
+				whole, group = whole+1, 0
+			}
+		}
+		at := fmt.Sprintf("the cut falls: in group %d, after %d of its %d pulses", group+1, pulse, groups[group])
+		if pulse == 0 {
+			at = fmt.Sprintf("the cut falls: after group %d", group)
+		}
+		assert.Equal(t, []string{
+			fmt.Sprintf("whole cycles: %d", whole),
+			fmt.Sprintf("pulses of the cut cycle that sound: %d of %d", sum(groups[:group])+pulse, sum(groups)), at}, e.Answer)
+	})
+}
+
+func TestTheSameSeedMakesTheSame(t *testing.T) {
+	p := piece(t, text)
+	print := func(o Options) string {
+		made, _ := Make(p, o)
+		var b strings.Builder
+		for _, e := range made {
+			fmt.Fprintln(&b, e.Kind, e.Prompt, e.Answer, e.Given.From, e.Given.To)
+		}
+		return b.String()
+	}
+	whole := print(Options{Seed: 5, Level: 2})
+	assert.Equal(t, whole, print(Options{Seed: 5, Level: 2}))
+	assert.NotEqual(t, whole, print(Options{Seed: 6, Level: 2}))
+	assert.Contains(t, whole, print(Options{Seed: 5, Level: 2, Only: []Kind{Cut}}), "leaving kinds out changes nothing else")
+}
