@@ -1,0 +1,23 @@
+#!/usr/bin/env bash
+# run.sh TIEOVER [OUT_DIR]: builds pages from specs with the given program and holds each to its promises in
+# headless Chromium. Node packages go into a temporary folder; pictures into OUT_DIR, if given.
+set -euo pipefail
+tieover=$(realpath "$1")
+here=$(cd "$(dirname "$0")" && pwd)
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+out=${2:-$work/out}
+
+cp "$here"/*.mjs "$work"
+echo '{"private": true, "type": "module"}' >"$work/package.json"
+(cd "$work" && npm install --silent --no-audit --no-fund --ignore-scripts playwright-core@1.65.1)
+
+failed=0
+for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-round/section.yaml; do
+  name=$(basename "$spec" .yaml)
+  [ "$name" = section ] && name=$(basename "$(dirname "$spec")")
+  "$tieover" build "$spec" --only page -o "$work/$name" || { failed=1; continue; }
+  node "$work/page.mjs" "$work/$name/page.html" "$out" || failed=1
+done
+node "$work/served.mjs" "$tieover" "$work" || failed=1
+exit $failed

@@ -1,0 +1,85 @@
+// served.mjs TIEOVER DIR: starts `tieover serve` on a spec in DIR and checks who is answered, and that an open page
+// shows what was saved, wrong specs included. Exit 0 when all holds.
+import fs from 'node:fs';
+import http from 'node:http';
+import net from 'node:net';
+import os from 'node:os';
+import path from 'node:path';
+import { spawn } from 'node:child_process';
+import { chromium } from 'playwright-core';
+
+const [tieover, dir] = process.argv.slice(2);
+const wrong = [];
+const check = (holds, what) => { if (!holds) wrong.push(what); };
+const spec = path.join(dir, 'served.yaml');
+const write = (title) => fs.writeFileSync(spec, `title: ${title}\nlayers:\n  - {name: Lock, groups: 3+2}\n  - {name: Weir, groups: 2+2}\n`);
+
+write('First lock');
+const server = spawn(tieover, ['serve', spec], { stdio: ['ignore', 'pipe', 'pipe'] });
+let printed = '';
+server.stderr.on('data', (d) => { printed += d; });
+const address = await new Promise((found, fail) => {
+  server.stdout.on('data', (d) => { const m = /http:\/\/127\.0\.0\.1:(\d+)\//.exec(d); if (m) found(m); });
+  server.on('exit', () => fail(new Error(`serve ended: ${printed}`)));
+});
+const [url, port] = [address[0], +address[1]];
+
+const ask = (options) => new Promise((done) => {
+  const r = http.request({ host: '127.0.0.1', port, path: '/', ...options }, (a) => { a.resume(); a.on('end', () => done(a)); });
+  r.on('error', (e) => done({ statusCode: 0, headers: {}, error: e.message }));
+  r.end();
+});
+const raw = (text) => new Promise((done) => {
+  const s = net.connect(port, '127.0.0.1', () => s.end(text));
+  let all = '';
+  s.on('data', (d) => { all += d; });
+  s.on('close', () => done(all.split('\r\n')[0]));
+  s.on('error', () => done('refused'));
+});
+
+let browser;
+try {
+  check((await ask({})).statusCode === 200, 'the page is not served');
+  check((await ask({ headers: { Host: `localhost:${port}` } })).statusCode === 200, 'localhost is refused');
+  for (const host of ['evil.example', `evil.example:${port}`, '127.0.0.1', `127.0.0.1:${port + 1}`, `127.0.0.1.evil.example:${port}`]) {
+    check((await ask({ headers: { Host: host } })).statusCode !== 200, `host ${JSON.stringify(host)} is answered`);
+  }
+  for (const p of ['/index.html', '/served.yaml', '/../served.yaml', '/%2e%2e/served.yaml', '//', '/?x', '/changes/']) {
+    check((await ask({ path: p })).statusCode === 404, `path ${p} is answered`);
+  }
+  check((await ask({ method: 'POST' })).statusCode === 405, 'POST is answered');
+  for (const host of ['Host: \r\n', '']) check(!(await raw(`GET / HTTP/1.1\r\n${host}Connection: close\r\n\r\n`)).includes(' 200 '), 'no host is answered');
+  check(!(await raw(`GET / HTTP/1.0\r\n\r\n`)).includes(' 200 '), 'no host is answered in HTTP/1.0');
+  check(!(await raw(`GET http://evil.example/ HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nConnection: close\r\n\r\n`)).includes(' 200 '), 'a proxy request is answered');
+  for (const [, list] of Object.entries(os.networkInterfaces())) {
+    for (const i of list) {
+      if (i.internal || i.family !== 'IPv4') continue;
+      const reached = await new Promise((done) => { const s = net.connect(port, i.address, () => { s.destroy(); done(true); }); s.on('error', () => done(false)); s.setTimeout(1500, () => { s.destroy(); done(false); }); });
+      check(!reached, `it listens on ${i.address}`);
+    }
+  }
+
+  browser = await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+  const page = await browser.newPage();
+  page.on('pageerror', (e) => wrong.push(`page error: ${e.message}`));
+  page.on('console', (m) => { if (m.type() === 'error') wrong.push(`console: ${m.text()}`); });
+  await page.goto(url);
+  check(await page.locator('h1').first().textContent() === 'First lock', 'the page is not the spec');
+  write('Second lock');
+  await page.getByRole('heading', { name: 'Second lock' }).first().waitFor({ timeout: 8000 }).catch(() => wrong.push('the page does not reload itself'));
+  fs.writeFileSync(spec, 'titel: Third lock\nlayers: []\n');
+  await page.getByRole('heading', { name: 'cannot be read' }).waitFor({ timeout: 8000 }).catch(() => wrong.push('a wrong spec is not shown'));
+  check((await page.locator('body').textContent()).includes('titel'), 'the page does not say what is wrong');
+  check(printed.includes('titel'), 'problems are not printed');
+  write('Fourth lock');
+  await page.getByRole('heading', { name: 'Fourth lock' }).first().waitFor({ timeout: 8000 }).catch(() => wrong.push('the page does not come back'));
+} finally {
+  if (browser) await browser.close();
+  server.removeAllListeners('exit');
+  server.kill('SIGINT');
+}
+const code = await new Promise((done) => server.on('exit', done));
+check(code === 0, `serve ends with ${code} when it is stopped`);
+for (const line of wrong) console.log(`serve: ${line}`);
+console.log(wrong.length ? `${wrong.length} things do not hold` : 'serve: answers this machine only, and the page follows the spec');
+process.exit(wrong.length ? 1 : 0);
