@@ -165,18 +165,19 @@ func TestRhythmOfABox(t *testing.T) {
 	assert.Equal(t, []int{1, 1, 2, 1, 2, 2, 1, 2}, f.Layers[0].Rhythm.Sizes)
 	assert.Equal(t, "xxx.xx.x.xx.", f.Layers[0].Rhythm.Rhythm.Box())
 
-	// The standard bell begun at its third stroke is heard as itself (vector
-	// 2212221: Toussaint 2005, second-hand), eight pulses on or four back.
+	// Bells in box notation (Gómez and others 2005, second-hand): tambú as it
+	// stands; 2122221, whose strokes are at 0 2 3 5 7 9 11, is soli 2222121
+	// begun at its third stroke.
 	l = loop("a", 3, 3, 3, 3)
-	l.Patterns[0].Box = []score.Sign("x=x=x=xx=x=x") // 2221221: tambú
+	l.Patterns[0].Box = []score.Sign("x=x=x=xx=x=x")
 	f = Of(section(t, score.PlainSignature(12, 8), 12, l))
 	assert.Empty(t, f.Layers[0].Hearings(), "a named pattern as it stands")
-	l.Patterns[0].Box = []score.Sign("x=xx=x=x=x=x") // 2122221: a rotation of soli 2222121
+	l.Patterns[0].Box = []score.Sign("x=xx=x=x=x=x")
 	f = Of(section(t, score.PlainSignature(12, 8), 12, l))
 	heard := f.Layers[0].Hearings()
 	require.NotEmpty(t, heard)
 	assert.Equal(t, "soli", heard[0].Patterns[0].Name)
-	assert.Equal(t, 5, heard[0].Turn, "2222121 begins at the fourth stroke")
+	assert.Equal(t, 3, heard[0].Turn)
 
 	// Figures may be finer than the pulse: x=xx.. fills a 3 with sixteenths.
 	l = loop("a", 3, 3)
