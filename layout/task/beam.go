@@ -21,13 +21,17 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	if len(able) == 0 {
 		return Exercise{}, "it needs a layer of plain pulses that plays from the start"
 	}
-	bars := 1 + m.level
+	bars := 0
 	var piece *score.Piece
 	best := -1
-	for _, k := range m.random.Perm(len(able)) {
-		p := m.excerpt(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(bars)})
-		if w := work(written(p, plain)); w > best {
-			piece, best = p, w
+	order := m.random.Perm(len(able))
+	for more := 0; more < 4 && best < 1; more++ { // a few bars more if nothing is tied or beamed so far
+		for _, k := range order {
+			n := 1 + m.level + more
+			p := m.excerpt(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(n)})
+			if w := work(written(p, plain)); w > best {
+				piece, best, bars = p, w, n
+			}
 		}
 	}
 	if piece == nil {
@@ -54,8 +58,8 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	return e, ""
 }
 
-// work says how much a line gives to do: 2 for beams, 1 for ties over barlines;
-// 0 when it is a row of plain notes or cannot be written.
+// work says how much a line gives to do: 2 for beams and 1 for ties over
+// barlines, added; 0 when it is a row of plain notes or cannot be written.
 func work(sheet *layout.Sheet) int {
 	if sheet == nil {
 		return 0

@@ -16,10 +16,10 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 	var able []place
 	for _, i := range steady(s) {
 		l := s.Layers[i]
-		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Offset != 0 || l.Patterns[0].Box != nil && l.Patterns[0].Groups == nil {
+		if !audible(l) {
 			continue
 		}
-		cycle := l.Unit * beat.Time(pulses(l.Patterns[0].Groups))
+		cycle := l.Unit * beat.Time(pulses(shortest(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
 		long := m.excerpt(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)})
 		if long == nil {
 			continue
@@ -32,7 +32,7 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 		}
 	}
 	if len(able) == 0 {
-		return Exercise{}, "every loop already ends on the barlines, or none fits its pulses between them"
+		return Exercise{}, "it needs a loop of groups struck once each that does not end on a barline by itself"
 	}
 	chosen := able[m.random.IntN(len(able))]
 	return m.cutAt(s, chosen.layer, chosen.bars)

@@ -284,7 +284,7 @@ func attacksIn(s *layout.Sheet, bar int) int {
 // sounds, ties undone, are the groups.
 func TestBeamedLinesAddedUpAgain(t *testing.T) {
 	all(t, piece(t, text), Beam, func(e Exercise, level int) {
-		require.Len(t, e.Answer, level+2)
+		require.GreaterOrEqual(t, len(e.Answer), level+2)
 		var sounds []int
 		for _, line := range e.Answer[1:] {
 			_, values, _ := strings.Cut(line, ":  ")
