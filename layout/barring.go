@@ -224,17 +224,14 @@ func signatureOf(lengths []beat.Span) score.Signature {
 		unit = max(unit, l.Den())
 		sum = sum.Add(l)
 	}
-	if unit > 128 || unit&(unit-1) != 0 {
-		if len(lengths) > 1 {
-			return signatureOf([]beat.Span{sum})
-		}
-		return score.Signature{}
-	}
 	groups := make([]int, len(lengths))
 	for i, l := range lengths {
 		n, whole := l.Times(unit).IsWhole()
-		if !whole {
-			return signatureOf([]beat.Span{sum})
+		if !whole || unit > 128 || unit&(unit-1) != 0 {
+			if len(lengths) > 1 {
+				return signatureOf([]beat.Span{sum})
+			}
+			return score.Signature{}
 		}
 		groups[i] = int(n)
 	}

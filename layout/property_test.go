@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/instrument"
 	"tieover/score/spec"
 )
 
@@ -107,9 +108,49 @@ func TestLayoutKeepsTheMusic(t *testing.T) {
 			require.NoError(t, Check(single, &single.Parts[0]), text)
 			require.Equal(t, heard(&sheet.Parts[i]), heard(&single.Parts[0]), text)
 		}
+		otherViews(t, p, o, text)
 	})
 	t.Logf("%d sections written, %d not", written, unwritten)
 	require.Less(t, unwritten*20, written+20, "more than one section in twenty could not be written")
+}
+
+// otherViews holds the bars of one layer's own cycles, the composite, the
+// folded sheet and an excerpt to the law, where they can be written.
+func otherViews(t *rapid.T, p *score.Piece, o Options, text string) {
+	own := o
+	own.Barring = Barring{View: Own, Split: rapid.Bool().Draw(t, "split")}
+	if single, problems := LayPart(p, own, 0); len(problems) == 0 {
+		require.NoError(t, Check(single, &single.Parts[0]), text)
+		require.Equal(t, inOwnBars(p, own), heard(&single.Parts[0]), text)
+	}
+	lead := o
+	lead.Barring = Barring{View: ByLayer, Layer: "L0"}
+	if sheet, problems := Lay(p, lead); len(problems) == 0 {
+		for i := range sheet.Parts {
+			require.NoError(t, Check(sheet, &sheet.Parts[i]), text)
+		}
+	}
+	if sheet, problems := LayComposite(p, o, Composite{Instrument: instrument.Rhythm}); len(problems) == 0 {
+		require.NoError(t, Check(sheet, &sheet.Parts[0]), text)
+		var onsets, want []beat.Time
+		for _, s := range heard(&sheet.Parts[0]) {
+			onsets = append(onsets, s.At)
+		}
+		for at := range p.Sections[0].Composite(nil) {
+			want = append(want, at.Time)
+		}
+		require.Equal(t, want, onsets, text)
+	}
+	sheet, _ := Lay(p, o)
+	folded := Fold(sheet)
+	for i := range folded.Parts {
+		require.NoError(t, Check(folded, &folded.Parts[i]), text)
+	}
+	if cut, problems := Excerpt(sheet, 2, 3, nil); len(problems) == 0 {
+		for i := range cut.Parts {
+			require.NoError(t, Check(cut, &cut.Parts[i]), text)
+		}
+	}
 }
 
 type strikeLength struct{ At, Length beat.Time }
@@ -126,6 +167,24 @@ func struck(p *score.Piece, i int) []strikeLength {
 			}
 			all = append(all, strikeLength{s.Start + at, length})
 		}
+	}
+	return all
+}
+
+// inOwnBars lists the attacks of layer 0, those with cut tails ending at its
+// own barlines.
+func inOwnBars(p *score.Piece, o Options) []strikeLength {
+	s := p.Sections[0]
+	bars := barsOf(p, &o, p.Players()[0], nil)
+	var all []strikeLength
+	for at, a := range s.Attacks(0) {
+		length := a.Length
+		for b := range bars(0) {
+			if s.Layers[0].Tails == score.CutTails && b.Start <= at && at < b.End() {
+				length = min(length, b.End()-at)
+			}
+		}
+		all = append(all, strikeLength{at, length})
 	}
 	return all
 }

@@ -1,0 +1,119 @@
+package layout
+
+import "tieover/score/beat"
+
+// tupletCuts returns where a piece inside the tuplet of [from, to) is cut: at
+// group starts if it has no sign of its own, then into the fewest, most equal
+// signs, longest first; a rest into undotted signs on their own grid.
+func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges []beat.Time) ([]beat.Time, bool) {
+	length := pc.to - pc.from
+	if _, ok := p.value(length, a, normal); ok && (pc.slice >= 0 || p.restFits(pc, from, a, normal)) {
+		return nil, true
+	}
+	if pc.slice >= 0 {
+		var cuts []beat.Time
+		at := pc.from
+		for _, e := range edges {
+			if at < e && e < pc.to {
+				inner, ok := p.tupletCuts(piece{at, e, pc.slice}, from, to, a, normal, nil)
+				if !ok {
+					return nil, false
+				}
+				cuts = append(append(cuts, inner...), e)
+				at = e
+			}
+		}
+		if at > pc.from {
+			inner, ok := p.tupletCuts(piece{at, pc.to, pc.slice}, from, to, a, normal, nil)
+			return append(cuts, inner...), ok
+		}
+	}
+	unit, count, ok := p.units(length, pc.from-from, to-from, a)
+	if !ok {
+		return nil, false
+	}
+	var sizes []int
+	if pc.slice >= 0 {
+		sizes = fewest(count)
+	} else {
+		sizes = aligned(int((pc.from-from)/unit), count)
+	}
+	var cuts []beat.Time
+	at := pc.from
+	for _, n := range sizes {
+		if _, ok := p.value(beat.Time(n)*unit, a, normal); !ok {
+			return nil, false
+		}
+		at += beat.Time(n) * unit
+		if at < pc.to {
+			cuts = append(cuts, at)
+		}
+	}
+	return cuts, true
+}
+
+// restFits reports whether a rest of a sign's length may be that sign: it is
+// undotted and starts on its own grid.
+func (p *packer) restFits(pc piece, from beat.Time, a, normal int) bool {
+	v, ok := p.value(pc.to-pc.from, a, normal)
+	return ok && v.Dots == 0 && (pc.from-from)%(pc.to-pc.from) == 0
+}
+
+// units returns the coarsest unit of the tuplet that measures both the length
+// and its start, and how many of them the length has.
+func (p *packer) units(length, start, whole beat.Time, a int) (unit beat.Time, count int, ok bool) {
+	if whole%beat.Time(a) != 0 {
+		return 0, 0, false
+	}
+	unit = whole / beat.Time(a)
+	for k := 0; k < 6; k++ {
+		if length%unit == 0 && start%unit == 0 {
+			return unit, int(length / unit), true
+		}
+		if unit%2 != 0 {
+			break
+		}
+		unit /= 2
+	}
+	return 0, 0, false
+}
+
+// fewest splits n units into the fewest signs of 2^k or 3·2^k units, the most
+// equal ones, longest first: 5 is 3+2, 7 is 4+3, 9 is 6+3.
+func fewest(n int) []int {
+	if isSign(n) {
+		return []int{n}
+	}
+	for long := (n + 1) / 2; long < n; long++ {
+		if isSign(long) && isSign(n-long) {
+			return []int{long, n - long}
+		}
+	}
+	big := n
+	for !isSign(big) {
+		big--
+	}
+	return append([]int{big}, fewest(n-big)...)
+}
+
+// aligned splits n units from place at into powers of two that each start on a
+// multiple of themselves.
+func aligned(at, n int) []int {
+	var sizes []int
+	for n > 0 {
+		size := 1
+		for 2*size <= n && at%(2*size) == 0 {
+			size *= 2
+		}
+		sizes = append(sizes, size)
+		at, n = at+size, n-size
+	}
+	return sizes
+}
+
+func isSign(n int) bool {
+	for n%2 == 0 && n > 0 {
+		n /= 2
+	}
+	return n == 1 || n == 3
+}

@@ -1,0 +1,352 @@
+package layout
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// marksOf lists the marks of one kind of a part as "bar.event text".
+func marksOf(p *Part, kind MarkKind) []string {
+	var all []string
+	for b := range p.Bars() {
+		for _, m := range b.Marks {
+			if m.Kind != kind {
+				continue
+			}
+			at := fmt.Sprintf("%d.%d", b.Number, m.Before)
+			if m.Offset > 0 {
+				at += "+"
+			}
+			if m.N > 0 {
+				at += fmt.Sprintf(" %d", m.N)
+			}
+			if m.Text != "" {
+				at += " " + m.Text
+			}
+			all = append(all, at)
+		}
+	}
+	return all
+}
+
+// single lays one player's part and holds it to the law.
+func single(t *testing.T, o Options, player int, texts ...string) *Sheet {
+	t.Helper()
+	s, problems := LayPart(read(t, texts...), o, player)
+	require.NoError(t, problems.Err())
+	for i := range s.Parts {
+		require.NoError(t, Check(s, &s.Parts[i]))
+	}
+	return s
+}
+
+const lockRound = `title: Lock Keeper's Round
+section: B
+meter: 5/4
+length: 2 realignments
+layers:
+  - {name: Marimba, short: Mar., instrument: marimba, groups: 3+2+2+3, pitches: E5 B4 G4 D5}
+  - {name: Vibraphone, short: Vib., instrument: vibraphone, groups: 3+3+2+2+2, pitches: A4 C5 D5 G4 E4}
+`
+
+// 10 against 12 eighths meet after 60: six bars of 5/4 (arithmetic).
+func TestRealignmentsOnBarlines(t *testing.T) {
+	s := laid(t, Options{}, lockRound)
+	assert.Equal(t, 12, s.Bars)
+	top := &s.Parts[0]
+	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(top, Rehearsal))
+	assert.Equal(t, []string{"12.4 B2"}, marksOf(top, Boxed), "the closing one stands at the final barline")
+	assert.Empty(t, marksOf(&s.Parts[1], Rehearsal), "signs for everybody stand on the top part")
+	for i := range s.Parts {
+		for b := range s.Parts[i].Bars() {
+			want := map[int]Barline{6: Double, 12: Final}[b.Number]
+			assert.Equal(t, want, b.Barline, "bar %d", b.Number)
+			assert.Equal(t, b.Number == 7, b.Break == NewSystem, "bar %d", b.Number)
+			assert.Equal(t, b.Number == 1 || b.Number == 7, b.Realigned, "bar %d", b.Number)
+		}
+	}
+	assert.Equal(t, []string{"1.0 3+3+2+2+2", "7.0 3+3+2+2+2"}, marksOf(&s.Parts[1], Grouping), "first cycle and after the realignment")
+	assert.Equal(t, []string{"1.0 1", "2.1 2", "3.2 3", "4.3 4", "5.4 5", "7.0 1", "8.1 2", "9.2 3", "10.3 4", "11.4 5"},
+		marksOf(&s.Parts[1], CycleNumber))
+	assert.Equal(t, []string{"2.1", "3.2", "4.3", "5.4", "8.1", "9.2", "10.3", "11.4"}, marksOf(&s.Parts[1], Stroke))
+	assert.Equal(t, []string{"2.0", "3.1", "4.2", "5.3", "6.4", "8.0", "9.1", "10.2", "11.3", "12.4"}, marksOf(&s.Parts[1], CycleStop))
+}
+
+// Shorter than four bars between realignments: a box, no double bar.
+func TestNoDoubleBarAtShortPeriods(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+meter: 4/4
+length: 3 realignments
+layers:
+  - {name: A, groups: 3+3}
+  - {name: B, groups: 8}
+`)
+	assert.Equal(t, []string{"4.0 A1", "7.0 A2"}, marksOf(&s.Parts[0], Rehearsal), "24 eighths are three bars")
+	for b := range s.Parts[0].Bars() {
+		assert.NotEqual(t, Double, b.Barline, "bar %d", b.Number)
+	}
+}
+
+// Loops of 6 and 8 meet every 24 eighths; in 5/4 that is bar 3 beat 3.
+func TestRealignmentInsideABar(t *testing.T) {
+	text := `title: Weir
+section: C
+meter: 5/4
+length: 2 realignments
+layers:
+  - {name: A, groups: 6}
+  - {name: B, groups: 8}
+`
+	s := laid(t, Options{}, text)
+	assert.Equal(t, []string{"1.0 C"}, marksOf(&s.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"3.1 C1", "5.2 C2"}, marksOf(&s.Parts[0], Boxed), "24 and 48 eighths")
+	assert.Equal(t, []string{"3.1 beat 3", "5.2 beat 5"}, marksOf(&s.Parts[0], Words))
+	for b := range s.Parts[0].Bars() {
+		assert.NotEqual(t, Double, b.Barline)
+		assert.Equal(t, NoBreak, b.Break)
+	}
+	part := single(t, Options{Edition: Play}, 1, text)
+	assert.Equal(t, []string{"3.1 C1", "5.1 C2"}, marksOf(&part.Parts[0], Boxed), "in every part")
+	assert.Empty(t, marksOf(&part.Parts[0], Stroke), "strokes are for study")
+	assert.Empty(t, marksOf(&part.Parts[0], CycleStart), "and so are brackets")
+	assert.Contains(t, marksOf(&part.Parts[0], CycleNumber), "3.1 1 ()")
+}
+
+func TestEnds(t *testing.T) {
+	land := laid(t, Options{}, strings.Replace(lockRound, "meter:", "end: land\nmeter:", 1))
+	assert.Equal(t, 13, land.Bars)
+	assert.Equal(t, []string{"1.0 B", "7.0 B1", "13.0 B2"}, marksOf(&land.Parts[0], Rehearsal))
+	again := laid(t, Options{}, strings.Replace(lockRound, "meter:", "end: repeat\nmeter:", 1))
+	assert.Equal(t, []string{"12.4 B2 = beginning"}, marksOf(&again.Parts[0], Boxed))
+	for b := range again.Parts[1].Bars() {
+		assert.Equal(t, b.Number == 1, b.Left == RepeatStart)
+		assert.Equal(t, b.Number == 12, b.Barline == RepeatEnd && b.Times == 2)
+	}
+}
+
+const nightLocks = `title: Night Locks
+section: E
+meter: 4/4
+length: 21 bars
+realign: [Marimba, Vibraphone]
+layers:
+  - {name: Marimba, short: Mar., instrument: marimba, groups: 3+3+2, pitches: E5, dynamic: mf}
+  - {name: Vibraphone, short: Vib., instrument: vibraphone, groups: 3+2+2, pitches: A4, dynamic: p}
+  - {name: Clarinet, short: Cl., instrument: clarinet, groups: 4+4, pitches: E4, dynamic: mf, enters: bar 11}
+plan:
+  - {at: bar 5, text: watch the gate}
+`
+
+// A part's rests: gathered, broken at texts, boxes and double bars (8 against 7
+// eighths meet every 7 bars), the last bar outside with the cue in words.
+func TestRestsOfAPart(t *testing.T) {
+	s := single(t, Options{Edition: Play}, 2, nightLocks)
+	p := &s.Parts[0]
+	rests := map[int]int{}
+	for b := range p.Bars() {
+		if b.Rest > 0 {
+			rests[b.Number] = b.Rest
+		}
+	}
+	assert.Equal(t, map[int]int{1: 4, 5: 2, 8: 2}, rests)
+	assert.Equal(t, []string{"10.0 Vib. at bar 10"}, marksOf(p, Cue), "the vibraphone's cycle 11 starts 70 eighths in: bar 9, its 12th 77 in: bar 10")
+	assert.Equal(t, []string{"11.0 mf"}, marksOf(p, DynamicMark))
+	assert.Equal(t, []string{"5.0 watch the gate"}, marksOf(p, Words))
+
+	none := single(t, Options{Cues: CueNone}, 2, nightLocks)
+	assert.Empty(t, marksOf(&none.Parts[0], Cue))
+
+	notes := single(t, Options{Cues: CueNotes}, 2, nightLocks)
+	for b := range notes.Parts[0].Bars() {
+		voices := len(b.Measure.Voices)
+		assert.Equal(t, b.Number == 9 || b.Number == 10, voices == 2, "bar %d", b.Number)
+		if b.Number == 10 { // bar 10 starts at eighth 72, two into the cycle at 70
+			assert.Equal(t, "e q q q.", unbeamed(Rhythm(&b.Measure.Voices[1])))
+			assert.True(t, b.Measure.Voices[1].Small)
+			assert.Equal(t, Head{Step: 'B', Octave: 4}, b.Measure.Voices[1].Events[0].(*Note).Heads[0], "A4 as a clarinet reads it")
+		}
+	}
+	assert.Len(t, struck(read(t, nightLocks), 2), len(heard(&notes.Parts[0])), "cues are not the player's own notes")
+}
+
+// After four bars or more of rest the dynamic stands again.
+func TestDynamicsAgain(t *testing.T) {
+	s := laid(t, Options{}, one("4/4", "1/8", "12", "groups: 8+rest 32+4, dynamic: mp"))
+	assert.Equal(t, []string{"1.0 mp", "6.0 mp", "11.1 mp"}, marksOf(&s.Parts[0], DynamicMark))
+}
+
+func TestOwnBars(t *testing.T) {
+	text := `title: Weir
+section: G
+meter: 4/4
+length: 7 bars
+layers:
+  - {name: A, groups: 8}
+  - {name: B, groups: 2+2+3+2+2+3, strike: all}
+`
+	own := single(t, Options{Barring: Barring{View: Own}}, 1, text)
+	bars := signatures(&own.Parts[0])
+	assert.Equal(t, []string{"2+2+3+2+2+3/8", "2+2+3+2+2+3/8", "2+2+3+2+2+3/8", "2+2+3+2+2+3/8"}, bars)
+	split := single(t, Options{Barring: Barring{View: Own, Split: true}}, 1, text)
+	assert.Equal(t, []string{"2+2+3/8", "2+2+3/8", "2+2+3/8", "2+2+3/8", "2+2+3/8", "2+2+3/8", "2+2+3/8", "2+2+3/8"}, signatures(&split.Parts[0]))
+	assert.Equal(t, "(e e) (e e) (e e e) | (e e) (e e) (e e e)", strings.Join(strings.Split(rhythm(split), " | ")[:2], " | "))
+	assert.Equal(t, heard(&own.Parts[0]), heard(&split.Parts[0]))
+
+	byLayer := laid(t, Options{Barring: Barring{View: ByLayer, Layer: "B"}}, text)
+	assert.Equal(t, signatures(&own.Parts[0]), signatures(&byLayer.Parts[0]))
+	assert.Equal(t, struck(read(t, text), 0), heard(&byLayer.Parts[0]), "A in B's bars sounds the same")
+
+	_, problems := Lay(read(t, text), Options{Barring: Barring{View: ByLayer, Layer: "Z"}})
+	assert.ErrorContains(t, problems.Err(), `no section has a layer "Z"`)
+}
+
+func signatures(p *Part) []string {
+	var all []string
+	for b := range p.Bars() {
+		all = append(all, b.Measure.Signature.String())
+	}
+	return all
+}
+
+// In its own bars a part says which bar of the score it is in.
+func TestOwnBarsNameTheScoresBars(t *testing.T) {
+	s := single(t, Options{Barring: Barring{View: Own}}, 1, lockRound)
+	assert.Equal(t, []string{"1.0 score bar 1", "6.0 score bar 7"}, marksOf(&s.Parts[0], ScoreBar), "60 eighths are five own bars, six of the score")
+	assert.Equal(t, []string{"1.0 B", "6.0 B1"}, marksOf(&s.Parts[0], Rehearsal))
+}
+
+func TestBeamsOverBarlines(t *testing.T) {
+	text := one("7/8", "1/8", "3", "groups: 3+3+2, strike: all")
+	assert.Equal(t, "(e e e) (e e e) e | e (e e e) (e e e) | (e e) (e e e) (e e", strings.TrimSuffix(rhythm(laid(t, Options{}, text)), ")"))
+	var states []string
+	for b := range laid(t, Options{BeamOverBarlines: true}, text).Parts[0].Bars() {
+		events := b.Measure.Voices[0].Events
+		first, last := events[0].(*Note), events[len(events)-1].(*Note)
+		states = append(states, fmt.Sprint(first.BeamIn, first.Beams, last.BeamOut, last.Beams))
+	}
+	begin, end := []Beam{BeamBegin}, []Beam{BeamEnd}
+	assert.Equal(t, []string{
+		fmt.Sprint(false, begin, true, begin),
+		fmt.Sprint(true, end, false, end),
+		fmt.Sprint(false, begin, false, end),
+	}, states)
+}
+
+func TestFold(t *testing.T) {
+	text := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
+	s := laid(t, Options{}, text)
+	f := Fold(s)
+	assert.Equal(t, 24, s.Bars)
+	assert.Equal(t, 6, f.Bars)
+	for i := range f.Parts {
+		require.NoError(t, Check(f, &f.Parts[i]))
+		n := 0
+		for b := range f.Parts[i].Bars() {
+			n++
+			assert.Equal(t, b.Number == 1, b.Left == RepeatStart)
+			assert.Equal(t, b.Number == 6, b.Barline == RepeatEnd && b.Times == 4)
+		}
+		assert.Equal(t, 6, n)
+	}
+	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&f.Parts[0], Rehearsal))
+	// The second loop grows: nothing repeats.
+	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {rotate: {by: 1}}", 1)
+	grows = strings.Replace(grows, "4 realignments", "24 bars", 1)
+	assert.Equal(t, 24, Fold(laid(t, Options{}, grows)).Bars)
+}
+
+func TestExcerpt(t *testing.T) {
+	s := laid(t, Options{}, lockRound)
+	e, problems := Excerpt(s, 5, 6, []string{"Vibraphone"})
+	require.NoError(t, problems.Err())
+	require.Len(t, e.Parts, 1)
+	require.NoError(t, Check(e, &e.Parts[0]))
+	assert.Equal(t, "q q q q q | ~e q. q q q", rhythm(e), "the tie into bar 5 is cut")
+	assert.Equal(t, []string{"5.4"}, marksOf(&e.Parts[0], CycleStart))
+	assert.Equal(t, []string{"6.4"}, marksOf(&e.Parts[0], CycleStop), "the bracket from before is gone")
+	for b := range e.Parts[0].Bars() {
+		assert.Equal(t, b.Number == 5, b.NewMeter && b.NewKey)
+	}
+	_, problems = Excerpt(s, 40, 50, nil)
+	assert.ErrorContains(t, problems.Err(), "bars 40 to 50 are not in the piece")
+	_, problems = Excerpt(s, 1, 2, []string{"Organ"})
+	assert.ErrorContains(t, problems.Err(), `no part "Organ"`)
+
+	mid, problems := Excerpt(laid(t, Options{}, lockRound), 7, 8, []string{"Vibraphone"})
+	require.NoError(t, problems.Err())
+	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], Rehearsal), "the new top part carries the labels")
+}
+
+// a 3+3+2, b 2+3+3 eighths: attacks 0 3 6 and 0 2 5: composite 0 2 3 5 6.
+func TestComposite(t *testing.T) {
+	p := read(t, `title: Weir
+meter: 4/4
+length: 2 bars
+layers:
+  - {name: A, instrument: marimba, groups: 3+3+2, pitches: E5 B4 G4}
+  - {name: B, instrument: marimba, groups: 2+3+3, pitches: C4 D4 E4}
+`)
+	s, problems := LayComposite(p, Options{}, Composite{})
+	require.NoError(t, problems.Err())
+	require.NoError(t, Check(s, &s.Parts[0]))
+	assert.Equal(t, "q (e e)~(e e) q | q (e e)~(e e) q", rhythm(s))
+	var heads []string
+	for sound := range Sounds(&s.Parts[0]) {
+		text := ""
+		for _, h := range sound.Heads {
+			text += h.String()
+		}
+		heads = append(heads, text)
+	}
+	assert.Equal(t, []string{"C4E5", "D4", "B4", "E4", "G4", "C4E5", "D4", "B4", "E4", "G4"}, heads)
+
+	_, problems = LayComposite(p, Options{}, Composite{Layers: []string{"C"}})
+	assert.ErrorContains(t, problems.Err(), `no section has a layer "C"`)
+	alone, problems := LayComposite(p, Options{}, Composite{Layers: []string{"B"}, Instrument: instrument.Rhythm})
+	require.NoError(t, problems.Err())
+	assert.Equal(t, "q q~e q. | q q~e q.", unbeamed(rhythm(alone)))
+}
+
+func TestPartner(t *testing.T) {
+	s := single(t, Options{Partner: "Marimba"}, 1, lockRound)
+	require.Len(t, s.Parts, 2)
+	assert.Equal(t, "Marimba", s.Parts[0].Name)
+	assert.Equal(t, 1, s.Parts[0].Staves[0].Lines)
+	assert.True(t, s.Parts[0].Staves[0].Small)
+	assert.Equal(t, "q. q q q.", strings.Split(rhythm(s), " | ")[0])
+	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(&s.Parts[0], Rehearsal))
+	assert.Empty(t, marksOf(&s.Parts[0], CycleNumber), "only its rhythm")
+	_, problems := LayPart(read(t, lockRound), Options{Partner: "Tuba"}, 1)
+	assert.ErrorContains(t, problems.Err(), `no section has a layer "Tuba"`)
+}
+
+// Sections: the first stops inside a bar, the next has its own meter.
+func TestSections(t *testing.T) {
+	first := one("4/4", "1/8", "2", "groups: 3+2+2, instrument: marimba, pitches: C4 D4 E4")
+	first = strings.Replace(first, "length: 2 bars", "length: 14 pulses\nsection: A", 1)
+	second := strings.Replace(one("3/4", "1/8", "2", "groups: 3+3, instrument: marimba, pitches: G4"), "meter:", "section: Q\nmeter:", 1)
+	s := laid(t, Options{}, first, second)
+	assert.Equal(t, []string{"4/4", "3/4", "3/4", "3/4"}, signatures(&s.Parts[0]), "14 eighths: a full bar and one of three quarters")
+	assert.Equal(t, "q. q q e | ~q q q | q. q. | q. q.", rhythm(s))
+	assert.Equal(t, []string{"1.0 A", "3.0 Q"}, marksOf(&s.Parts[0], Rehearsal))
+	for b := range s.Parts[0].Bars() {
+		assert.Equal(t, b.Number == 2, b.Barline == Double)
+		assert.Equal(t, b.Number == 1 || b.Number == 2, b.NewMeter, "bar %d", b.Number)
+	}
+}
+
+func TestSpellingDefaults(t *testing.T) {
+	o := &Options{}
+	l := func(pulse string) *score.Layer { return read(t, one("4/4", pulse, "1", "groups: 1")).Sections[0].Layers[0] }
+	sig := score.PlainSignature(4, 4)
+	assert.True(t, o.spellsByGroup(l("1/8"), sig), "half a beat")
+	assert.False(t, o.spellsByGroup(l("1/16"), sig), "finer")
+	assert.True(t, o.spellsByGroup(l("1/8"), score.PlainSignature(6, 8)), "the pulse of a compound bar")
+	assert.True(t, o.spellsByGroup(l("1/16"), score.PlainSignature(11, 16)))
+}
