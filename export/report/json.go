@@ -214,6 +214,7 @@ func (j *facts) drift(d analysis.Drift) *drift {
 
 func (j *facts) composite() {
 	for m := range analysis.Moments(j.s) {
+		where := j.at(m.Time)
 		j.value("", struct {
 			Onset   string   `json:"onset"`
 			Bar     int      `json:"bar"`
@@ -222,7 +223,7 @@ func (j *facts) composite() {
 			Length  string   `json:"length"`
 			Layers  []string `json:"layers"`
 			Pitches []string `json:"pitches,omitempty"`
-		}{j.span(m.Time), j.at(m.Time).Bar, j.at(m.Time).Beat, j.at(m.Time).Past, j.span(m.Length), j.names(m.Layers), analysis.Ascending(m.Tones)})
+		}{where.Time, where.Bar, where.Beat, where.Past, j.span(m.Length), j.names(m.Layers), analysis.Ascending(m.Tones)})
 	}
 }
 

@@ -52,6 +52,18 @@ func (p *paper) hang(prefix string, rest int, text string) {
 	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {
 		word = strings.ReplaceAll(word, "\u00a0", " ")
 		w := uniseg.StringWidth(word)
+		for w > width-rest { // a number of hundreds of digits: break it after a comma
+			head, tail, ok := breakAt(word, width-rest)
+			if !ok {
+				break
+			}
+			if !fresh {
+				p.line(line)
+			}
+			p.line(strings.Repeat(" ", rest) + head)
+			line, used, fresh = strings.Repeat(" ", rest), rest, true
+			word, w = tail, uniseg.StringWidth(tail)
+		}
 		if !fresh && used+1+w > width {
 			p.line(line)
 			line, used, fresh = strings.Repeat(" ", rest), rest, true
@@ -62,6 +74,15 @@ func (p *paper) hang(prefix string, rest int, text string) {
 		line, used, fresh = line+word, used+w, false
 	}
 	p.line(line)
+}
+
+// breakAt breaks a word after the last comma within so many columns.
+func breakAt(word string, columns int) (head, tail string, ok bool) {
+	k := strings.LastIndexByte(word[:min(columns, len(word))], ',')
+	if k < 0 || uniseg.StringWidth(word[:k+1]) != k+1 {
+		return "", "", false
+	}
+	return word[:k+1], word[k+1:], true
 }
 
 // item sets a paragraph as an item of a list.

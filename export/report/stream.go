@@ -2,6 +2,7 @@ package report
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"io"
 	"strings"
@@ -11,11 +12,18 @@ import (
 // of an object or list stands on its own line. The writer below keeps the
 // first error; values that cannot be encoded are our own mistake.
 type stream struct {
-	out   *bufio.Writer
-	fresh []bool // for each open object or list: nothing is in it yet
+	out    *bufio.Writer
+	fresh  []bool // for each open object or list: nothing is in it yet
+	text   bytes.Buffer
+	encode *json.Encoder // into text
 }
 
-func newStream(w io.Writer) *stream { return &stream{out: bufio.NewWriterSize(w, 1<<16)} }
+func newStream(w io.Writer) *stream {
+	s := &stream{out: bufio.NewWriterSize(w, 1<<16)}
+	s.encode = json.NewEncoder(&s.text)
+	s.encode.SetEscapeHTML(false)
+	return s
+}
 
 // place goes to where the next element stands.
 func (s *stream) place(key string) {
@@ -35,13 +43,11 @@ func (s *stream) place(key string) {
 // value writes one element; key is empty inside a list.
 func (s *stream) value(key string, v any) {
 	s.place(key)
-	text := &strings.Builder{}
-	e := json.NewEncoder(text)
-	e.SetEscapeHTML(false)
-	if err := e.Encode(v); err != nil {
+	s.text.Reset()
+	if err := s.encode.Encode(v); err != nil {
 		panic(err)
 	}
-	s.out.WriteString(strings.TrimSuffix(text.String(), "\n"))
+	s.out.Write(bytes.TrimSuffix(s.text.Bytes(), []byte("\n")))
 }
 
 // object writes an object whose elements write adds.
