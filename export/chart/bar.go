@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"slices"
 	"strconv"
 
 	"tieover/layout/strip"
@@ -52,7 +51,7 @@ func (s *setter) setBar(b *strip.Bar) barText {
 	t.double = t.double && !s.opt.Hide.Has(strip.HideLabels)
 	s.setCounts(b, &t)
 	for i := range b.Rows {
-		t.rows = append(t.rows, s.setRow(b, &b.Rows[i]))
+		t.rows = append(t.rows, s.setRow(b, &b.Rows[i], &t))
 	}
 	for _, h := range b.Together {
 		col := s.scale.col(h.At)
@@ -95,12 +94,12 @@ func (s *setter) setCounts(b *strip.Bar, t *barText) {
 			said = strip.CountTuplet(grid, b.Bar, f)
 		}
 		var row []token
-		for i, y := range said {
-			col, next := s.scale.col(y.At), t.width
-			if i+1 < len(said) {
-				next = s.scale.col(said[i+1].At)
-			}
-			row = append(row, token{col, lastDigits(y.Text, next-col-1)})
+		room := t.width
+		for i := 1; i < len(said); i++ {
+			room = min(room, s.scale.col(said[i].At)-s.scale.col(said[i-1].At)-1)
+		}
+		for _, y := range said {
+			row = append(row, token{s.scale.col(y.At), lastDigits(y.Text, room)})
 		}
 		t.count = append(t.count, row)
 	}
@@ -122,17 +121,26 @@ func lastDigits(text string, room int) string {
 	return text
 }
 
-func (s *setter) setRow(b *strip.Bar, row *strip.Row) rowText {
+func (s *setter) setRow(b *strip.Bar, row *strip.Row, t *barText) rowText {
 	out := rowText{held: row.Held && !s.opt.Hide.Has(strip.HideGroups)}
 	if !s.opt.Hide.Has(strip.HideStarts) {
 		out.pulses = row.Pulses
 	}
+	regular := s.scale.col(s.st.Finest(row.Layer)) - 1
+	free := 0 // the first column not written yet
 	for i, c := range row.Cells {
-		col, next := s.scale.col(c.At), s.scale.bar(b.Length)
-		if i+1 < len(row.Cells) {
-			next = s.scale.col(row.Cells[i+1].At)
+		col, room := s.scale.col(c.At), regular
+		if i+1 < len(row.Cells) { // a cycle that starts over may follow closer
+			room = min(room, s.scale.col(row.Cells[i+1].At)-col-1)
+		} else { // the last column before the barline is for the tie
+			room = min(room, t.width-1-col)
 		}
-		text := s.sign(c, next-col-1)
+		text := s.sign(c, room)
+		if !s.scale.exact { // rounding may lay two moments on one column
+			col = max(col, free)
+			free = col + len(text)
+			t.width = max(t.width, free+1)
+		}
 		out.cells = append(out.cells, token{col, text})
 		if s.opt.Pitches && c.Sign.Struck() {
 			out.name(col, s.toneNames(row.Layer, c.Tones))
@@ -211,21 +219,22 @@ func within(tokens []token, from, to int) []token {
 }
 
 // breaks returns where a bar is cut into stretches of at most room columns: at
-// the last beat that fits, else at the last cell.
+// the last beat that fits, else wherever no text is cut in two.
 func (t *barText) breaks(room int) []int {
+	inside := t.inside()
 	var at []int
 	from := 0
 	for t.width-from > room {
-		to := lastUpTo(t.cuts, from, from+room)
-		if to == from {
-			var cells []int
-			for _, r := range t.rows {
-				for _, c := range r.cells {
-					cells = append(cells, c.col)
-				}
+		to := from
+		for _, c := range t.cuts {
+			if c > to && c <= from+room && !inside[c] {
+				to = c
 			}
-			slices.Sort(cells)
-			to = lastUpTo(cells, from, from+room)
+		}
+		for c := from + room; to == from && c > from; c-- {
+			if !inside[c] {
+				to = c
+			}
 		}
 		if to == from {
 			to = from + room
@@ -236,14 +245,26 @@ func (t *barText) breaks(room int) []int {
 	return at
 }
 
-// lastUpTo returns the greatest of the rising columns in (from, to], from when
-// there is none.
-func lastUpTo(cols []int, from, to int) int {
-	best := from
-	for _, c := range cols {
-		if c > from && c <= to {
-			best = c
+// inside marks the columns at which a cut would divide a text.
+func (t *barText) inside() []bool {
+	marked := make([]bool, t.width+1)
+	mark := func(tokens []token) {
+		for _, k := range tokens {
+			for c := k.col + 1; c < k.col+len(k.text) && c <= t.width; c++ {
+				marked[c] = true
+			}
 		}
 	}
-	return best
+	for _, c := range t.count {
+		mark(c)
+	}
+	for _, r := range t.rows {
+		mark(r.cells)
+		for _, n := range r.names {
+			mark(n)
+		}
+	}
+	mark(t.together)
+	mark(t.gaps)
+	return marked
 }

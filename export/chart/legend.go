@@ -86,7 +86,7 @@ func (s *setter) soundingLegend() []string {
 // shortens reports whether some count past 9 has no room beside its neighbor.
 func (s *setter) shortens() bool {
 	for i, n := range s.st.Layers {
-		if s.sum.Layers[i].Highest >= 10 && s.scale.col(s.st.Section.Layers[n].Unit) < 3 {
+		if s.sum.Layers[i].Highest >= 10 && s.scale.col(s.st.Finest(n)) < 3 {
 			return true
 		}
 	}

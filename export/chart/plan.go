@@ -125,7 +125,9 @@ func (s *setter) systems(first, last int) iter.Seq[*system] {
 			}
 			t := s.setBar(b)
 			columns := t.width + 1
-			if t.double && !t.closes {
+			if t.closes {
+				columns += 1 + s.tail()
+			} else if t.double {
 				columns++
 			}
 			if columns > s.room() {
@@ -147,10 +149,22 @@ func (s *setter) systems(first, last int) iter.Seq[*system] {
 	}
 }
 
+// tail is how many columns the landing's own signs take; its label may be moved
+// to a line above.
+func (s *setter) tail() int {
+	if s.landing == nil {
+		return 0
+	}
+	if s.opt.Pitches {
+		return max(s.signWidth(), s.longestName())
+	}
+	return s.signWidth()
+}
+
 // broken yields a bar that is wider than a row as rows of its own.
 func (s *setter) broken(t *barText, yield func(*system) bool) bool {
 	from := 0
-	cuts := append(t.breaks(s.room()-2), t.width)
+	cuts := append(t.breaks(s.room()-2-s.tail()), t.width)
 	for _, to := range cuts {
 		y := system{bars: []barText{t.part(from, to)}}
 		if t.closes && to == t.width {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/rivo/uniseg"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -106,6 +107,9 @@ func TestChartsOfRandomSections(t *testing.T) {
 			continue
 		}
 		accepted++
+		if accepted%4 == 0 {
+			every(t, p, text, random.IntN(100)+24)
+		}
 		onsets, labels := model(p.Sections[0])
 		for _, width := range []int{40, 80, 200} {
 			for _, ascii := range []bool{false, true} {
@@ -124,6 +128,20 @@ func TestChartsOfRandomSections(t *testing.T) {
 		}
 	}
 	t.Logf("%d charts, %d of them on a loose scale", 6*accepted, loose)
+}
+
+// every sets the piece in every other way, which must not fail nor be too wide.
+func every(t *testing.T, p *score.Piece, text string, width int) {
+	for _, opt := range []chart.Options{{Pitches: true}, {Compact: true}, {Compact: true, Pitches: true, ASCII: true}, {Bare: true}} {
+		opt.Width = width
+		var out strings.Builder
+		require.NoError(t, chart.Write(&out, p, opt), text)
+		for _, l := range strings.Split(out.String(), "\n") {
+			require.LessOrEqual(t, uniseg.StringWidth(l), width, "%s\n%q", text, l)
+		}
+	}
+	var out strings.Builder
+	require.NoError(t, chart.Write(&out, p, chart.Options{Width: 250, Drift: true}), text)
 }
 
 // same shows the chart on failure rather than long lists.
@@ -181,6 +199,9 @@ func randomSpec(r *rand.Rand) string {
 	for i := range 1 + r.IntN(4) {
 		b.WriteString("  - name: " + pick("Winch", "水門", "Écluse", "Gate", "Long name of a keeper") + " " + strconv.Itoa(i) + "\n")
 		var groups []string
+		if r.IntN(3) == 0 {
+			b.WriteString("    instrument: marimba\n    pitches: C4 F#4 Bb3+D4\n")
+		}
 		for range 1 + r.IntN(5) {
 			groups = append(groups, pick("2", "3", "2", "3", "4", "1", "5", "rest 2", "13"))
 		}

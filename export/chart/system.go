@@ -132,8 +132,9 @@ func pulsesOf(y *system, i int) string {
 	return ""
 }
 
-// writeStarts writes the line of cycle numbers, each as long as fits before
-// the next.
+// writeStarts writes the line of cycle numbers. Words after a number must end
+// before the next cycle; a bare number may stand over the starts of cycles that
+// are too short to have numbers of their own.
 func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
 	var all []begin
 	for k := range y.bars {
@@ -148,8 +149,12 @@ func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
 		if k+1 < len(all) {
 			room = all[k+1].col - b.col - 1
 		}
-		for _, form := range b.forms {
-			if width(form) <= room {
+		if b.col <= l.width {
+			continue
+		}
+		for i, form := range b.forms {
+			bare := i == len(b.forms)-1 && b.col+width(form) <= s.opt.Width
+			if width(form) <= room || bare {
 				l.put(b.col, form)
 				break
 			}
@@ -166,21 +171,38 @@ func (s *setter) writeNames(y *system, cols []int, i int) {
 		lines = max(lines, len(b.rows[i].names))
 	}
 	for n := range lines {
-		var l line
+		var names []token
 		for k, b := range y.bars {
 			if n < len(b.rows[i].names) {
 				for _, t := range b.rows[i].names[n] {
-					l.put(cols[k]+t.col, t.text)
+					names = append(names, token{cols[k] + t.col, t.text})
 				}
 			}
 		}
 		if y.landing != nil && y.landing.Rows[i].Begins {
-			if names := s.toneNames(s.st.Layers[i], y.landing.Rows[i].Tones); n < len(names) {
-				l.put(cols[len(cols)-1], names[n])
+			if tones := s.toneNames(s.st.Layers[i], y.landing.Rows[i].Tones); n < len(tones) {
+				names = append(names, token{cols[len(cols)-1], tones[n]})
 			}
 		}
-		fmt.Fprintln(s.out, l.String())
+		for len(names) > 0 {
+			names = s.writeApart(names)
+		}
 	}
+}
+
+// writeApart writes the tokens that have a blank between them on one line and
+// returns the others.
+func (s *setter) writeApart(tokens []token) (left []token) {
+	var l line
+	for _, t := range tokens {
+		if l.width > 0 && t.col <= l.width {
+			left = append(left, t)
+			continue
+		}
+		l.put(t.col, t.text)
+	}
+	fmt.Fprintln(s.out, l.String())
+	return left
 }
 
 func (s *setter) writeTogether(y *system, cols []int) {
