@@ -1,0 +1,155 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// say runs the program and returns its exit code, its results and its messages.
+func say(args ...string) (code int, out, messages string) {
+	var stdout, stderr bytes.Buffer
+	code = run(args, streams{strings.NewReader(""), &stdout, &stderr})
+	return code, stdout.String(), stderr.String()
+}
+
+// flat joins wrapped lines.
+func flat(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+func TestRealign(t *testing.T) {
+	code, out, messages := say("realign", "3+2+2+3", "3+3+2+2+2", "--meter", "5/4")
+	require.Zero(t, code, messages)
+	assert.Empty(t, messages)
+	for _, want := range []string{ // facts of the two keepers, counted by hand
+		"A and B begin together every lcm(10, 12) = 60 eighths = 6 bars.",
+		"In that time: A 6 times and B 5 times.",
+		"B: each cycle begins 2 eighths (a quarter) later in the bar than the one before; back at the same place after 5 cycles.",
+		"42 attacks together: 35 by one layer and 7 by both.",
+		"The beginnings of the cycles alone make, in eighths: 10+2+8+4+6+6+4+8+2+10.",
+	} {
+		assert.Contains(t, flat(out), want)
+	}
+	for _, line := range strings.Split(out, "\n") {
+		assert.LessOrEqual(t, len([]rune(line)), 80, line)
+	}
+}
+
+func TestRealignFarOff(t *testing.T) {
+	_, out, _ := say("realign", "29", "31", "37")
+	assert.Contains(t, flat(out), "lcm(29, 31, 37) = 33,263 eighths = 4,157 bars and 7 eighths.")
+	assert.Contains(t, flat(out), "What follows shows the first 16 bars.")
+
+	_, out, _ = say("realign", "8", "8", "--offset", "0,2")
+	assert.Contains(t, flat(out), "A and B never begin together: A and B stay 2 eighths (a quarter) apart at the least.")
+	_, out, _ = say("realign", "8", "14", "--offset", "0,2")
+	assert.Contains(t, flat(out), "A and B begin together first after 16 eighths = 2 bars, then every lcm(8, 14) = 56 eighths = 7 bars.")
+}
+
+func TestRealignJSON(t *testing.T) {
+	code, out, _ := say("realign", "3+3+2", "2+2+2+3", "--pulse", "1/8,1/8 in 3:2", "--json")
+	require.Zero(t, code)
+	var doc struct {
+		LeastCommonCycle struct{ Period, Bars string }
+		Layers           []struct{ Pulse string }
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &doc))
+	assert.Equal(t, "3", doc.LeastCommonCycle.Period) // 8 eighths against 6: 24 eighths
+	assert.Equal(t, "3", doc.LeastCommonCycle.Bars)
+	assert.Equal(t, "1/8 in 3:2", doc.Layers[1].Pulse)
+}
+
+func TestFit(t *testing.T) {
+	code, out, messages := say("fit", "3+2+2", "--meter", "4/4", "--bars", "8")
+	require.Zero(t, code, messages)
+	for _, want := range []string{ // by hand: 64 = 9·7 + 1
+		"9 cycles make 63 eighths, 1 eighth too short.",
+		"10 cycles would be 6 eighths too long.",
+		"Whole cycles end on a barline at 8 cycles = 7 bars, 16 cycles = 14 bars, 24 cycles = 21 bars, and so on.",
+		"Cycle 10 begins at bar 8 beat 4½ and is cut inside its group 1, after 1 of 3 eighths.",
+		"9 cycles: one 2 becomes a 3 (63 + 1 = 64).",
+		"10 cycles: leave out two 3s (70 - 6 = 64).",
+		"After 5 cycles, from bar 5 beat 2½: the loop three times with gaps of 4 eighths (7 + 4 + 7 + 4 + 7; landing stroke counted: 8 and gaps of 3).",
+		"Any statement over the last bar (8 eighths): landing stroke extra: 2, gap 1 landing stroke counted: 3, no gap; 1, gap 3",
+	} {
+		assert.Contains(t, flat(out), want)
+	}
+}
+
+func TestFitExactly(t *testing.T) {
+	_, out, _ := say("fit", "3+2+2", "--meter", "7/16", "--bars", "4")
+	assert.Contains(t, flat(out), "Fits: 2 cycles make exactly 4 bars.")
+	assert.NotContains(t, out, "CUT BY THE END")
+	_, out, _ = say("fit", "3+2", "--cycles", "3")
+	assert.Contains(t, flat(out), "3+2 (5 eighths) in 2 bars of 4/4 (16 eighths)")
+	// 3 sixteenths of a bar of 3/8 are a pulse and a half of quarters.
+	_, out, _ = say("fit", "2+1", "--pulse", "1/4", "--meter", "3/8", "--bars", "1")
+	assert.Contains(t, flat(out), "The bars are no whole number of pulses, so the cut falls inside a pulse.")
+}
+
+func TestLoopMistakes(t *testing.T) {
+	code, out, messages := say("realign", "3++2", "x", "--meter", "4/5", "--offset", "1,2,3", "--tempo", "fast")
+	assert.Equal(t, wrongData, code)
+	assert.Empty(t, out)
+	for _, want := range []string{
+		`grouping 1: a group is missing before "+"`,
+		`grouping 2: "x" is no group size`,
+		"--meter: a meter cannot count 5ths",
+		"--offset: 3 values for 2 groupings; give one for all, or one each, joined by commas",
+		`--tempo: "fast" is no tempo; write quarters a minute, as in 96 or 92.5`,
+	} {
+		assert.Contains(t, messages, want)
+	}
+	for _, args := range [][]string{
+		{"fit", "3+2"}, {"fit", "3+2", "--bars", "2", "--cycles", "2"}, {"fit", "3+2", "--bars", "0"},
+		{"fit", "3+2", "--bars", "1000001"}, {"realign"}, {"report"}, {"realign", "3", "--rows", "-1"}, {"realign", "3", "--terms", "french"},
+	} {
+		code, out, messages := say(args...)
+		assert.Equal(t, wrongUse, code, args)
+		assert.Empty(t, out, args)
+		assert.NotEmpty(t, messages, args)
+	}
+}
+
+func TestReport(t *testing.T) {
+	spec := filepath.Join(sections, "lock-keepers-round", "section.yaml")
+	code, out, messages := say("report", spec)
+	require.Zero(t, code, messages)
+	assert.Contains(t, out, "LOCK KEEPER'S ROUND, B\n5/4, quarter = 132, 12 bars, 0:27.2 long\n")
+	assert.NotContains(t, out, "GLOSSARY")
+
+	file := filepath.Join(t.TempDir(), "report.json")
+	code, out, messages = say("report", spec, "--json", "-o", file)
+	require.Zero(t, code, messages)
+	assert.Empty(t, out)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.True(t, json.Valid(text))
+
+	_, out, _ = say("report", spec, "--glossary", "--terms", "british", "--rows", "2")
+	assert.Contains(t, out, "GLOSSARY")
+	assert.Contains(t, out, "crotchet = 132")
+	assert.Contains(t, out, "and 8 cycles more (--rows 0 prints all")
+	_, all, _ := say("report", spec, "--rows", "0")
+	assert.NotContains(t, all, "--rows 0")
+}
+
+func TestDecimalSpan(t *testing.T) {
+	for text, want := range map[string]string{"96": "96", "92.5": "185/2", "0.125": "1/8"} {
+		got, ok := decimalSpan(text)
+		assert.True(t, ok, text)
+		assert.Equal(t, want, got.String(), text)
+	}
+	for _, text := range []string{"", "0", "-5", "+5", "1.2345", "1e3", "20000", "12.", ".5", "9999999999"} {
+		_, ok := decimalSpan(text)
+		if text == "12." { // a dot alone adds nothing
+			continue
+		}
+		assert.False(t, ok, text)
+	}
+}
