@@ -28,7 +28,9 @@ func (s *setter) drift(p *strip.Piece, said map[string]bool) error {
 		v.s.out = s.out
 		v.heading(p, said)
 		v.rows(s.out)
-		fmt.Fprintln(s.out)
+		if i+1 < len(s.st.Layers) {
+			fmt.Fprintln(s.out)
+		}
 	}
 	return nil
 }

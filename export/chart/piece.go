@@ -63,7 +63,12 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 		s := newSetter(out, opt, strip.Of(section, chosen[i]))
 		write := func() error { return s.section(p, i, frame, said) }
 		if opt.Drift {
-			write = func() error { return s.drift(p, said) }
+			write = func() error {
+				if i > 0 {
+					s.out.WriteString("\n")
+				}
+				return s.drift(p, said)
+			}
 		}
 		if err := write(); err != nil {
 			return err
