@@ -22,16 +22,17 @@ type buildOptions struct {
 	compressed bool
 	watch      bool
 
-	layout   layout.Options
-	edition  string // "": study for the score, play for the parts
-	fold     bool
-	bars     bars
-	layers   []string
-	partner  string
-	xml      musicxml.Options
-	chart    chart.Options
-	midi     midi.Options
-	britishT bool
+	layout      layout.Options
+	edition     string // "": study for the score, play for the parts
+	fold        bool
+	bars        bars
+	layers      []string
+	compositeOf []string
+	compositeOn string
+	xml         musicxml.Options
+	chart       chart.Options
+	midi        midi.Options
+	britishT    bool
 }
 
 func newBuildCmd(s streams) *cobra.Command {
@@ -43,6 +44,9 @@ func newBuildCmd(s streams) *cobra.Command {
 			"into a folder, or only what --only names: " + strings.Join(kindNames(), ", ") + ".",
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.watch {
+				return o.keepBuilding(cmd.Context(), s, args)
+			}
 			return o.build(cmd.Context(), s, args)
 		},
 	}
@@ -61,7 +65,9 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&o.fold, "fold", false, "write exact repetitions of whole periods as repeats")
 	f.Var(&o.bars, "bars", "only these bars, as 5-12")
 	f.StringSliceVar(&o.layers, "layers", nil, "only these layers, joined by commas")
-	f.StringVar(&o.partner, "partner", "", "another layer's rhythm on a small staff above each part")
+	f.StringVar(&o.layout.Partner, "partner", "", "another layer's rhythm on a small staff above each part")
+	f.StringSliceVar(&o.compositeOf, "composite", nil, "the layers of the composite part, joined by commas; all by default")
+	f.StringVar(&o.compositeOn, "composite-instrument", "", "who plays the composite part; by default an instrument that can")
 	choice[musicxml.Page]{"page", "paper", []string{"A4", "letter"}, []musicxml.Page{musicxml.A4, musicxml.Letter}, &o.xml.Page}.add(cmd)
 	f.Var(&millimeters{&o.xml.Staff}, "staff-height", "height of a five-line staff in mm, 3 to 12 (7)")
 	f.Var(&millimeters{&o.xml.Margin}, "margin", "page margins in mm, up to 50 (15)")
@@ -100,6 +106,22 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	for _, why := range left {
 		fmt.Fprintf(s.err, "left out: %v\n", why)
 	}
+	return nil
+}
+
+// keepBuilding builds now and whenever a spec is saved, until it is stopped.
+// Problems are printed as they come and end nothing.
+func (o *buildOptions) keepBuilding(ctx context.Context, s streams, names []string) error {
+	if o.dir == "" || o.dir == "-" || slices.Contains(names, "-") {
+		return usage("--watch needs files to watch and a folder to write into")
+	}
+	again := func() {
+		if finish(s, o.build(ctx, s, names)) == done {
+			fmt.Fprintf(s.err, "built %s\n", o.dir)
+		}
+	}
+	again()
+	watch(ctx, names, again)
 	return nil
 }
 

@@ -1,15 +1,14 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"slices"
 
 	"tieover/export/chart"
 	"tieover/export/midi"
-	"tieover/export/musicxml"
 	"tieover/export/page"
 	"tieover/export/report"
-	"tieover/layout"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -62,52 +61,6 @@ func (o *buildOptions) outputs(p *score.Piece) (list []output, left []error, err
 	return list, left, nil
 }
 
-// scoreOutputs are the score, the parts and the composite.
-func (o *buildOptions) scoreOutputs(p *score.Piece) ([]output, error) {
-	opts := o.layout
-	opts.Edition = o.editionOr(layout.Study)
-	scoreOpts := opts
-	if scoreOpts.Barring.View == layout.Own {
-		scoreOpts.Barring = layout.Barring{}
-	}
-	whole, problems := layout.Lay(p, scoreOpts)
-	if len(problems) > 0 {
-		return nil, problemsOf(problems)
-	}
-	list := []output{o.sheet("score", whole)}
-	if o.dir == "-" {
-		return list, nil
-	}
-	opts.Edition = o.editionOr(layout.Play)
-	names := fileNames(p)
-	for i := range p.Players() {
-		part, problems := layout.LayPart(p, opts, i)
-		if len(problems) > 0 {
-			return nil, problemsOf(problems)
-		}
-		list = append(list, o.sheet("parts/"+names[i], part))
-	}
-	return list, nil
-}
-
-func (o *buildOptions) editionOr(usual layout.Edition) layout.Edition {
-	switch o.edition {
-	case "study":
-		return layout.Study
-	case "play":
-		return layout.Play
-	}
-	return usual
-}
-
-// sheet is a written sheet under a name without its ending.
-func (o *buildOptions) sheet(name string, sheet *layout.Sheet) output {
-	if o.compressed {
-		return output{name + ".mxl", func(w io.Writer) error { return musicxml.WriteCompressed(w, sheet, o.xml) }}
-	}
-	return output{name + ".musicxml", func(w io.Writer) error { return musicxml.Write(w, sheet, o.xml) }}
-}
-
 func (o *buildOptions) chartOutput(p *score.Piece) ([]output, error) {
 	opt := o.chart
 	opt.Layers = o.layers
@@ -128,13 +81,38 @@ func (o *buildOptions) jsonOutput(p *score.Piece) ([]output, error) {
 }
 
 func (o *buildOptions) midiOutput(p *score.Piece) ([]output, error) {
+	if err := midi.Fits(p, o.midi); err != nil {
+		return nil, err
+	}
+	if err := midi.Fits(p, o.midi); err != nil {
+		return nil, err
+	}
 	return []output{{"section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) }}}, nil
 }
 
 func (o *buildOptions) pageOutput(p *score.Piece) ([]output, error) {
-	return []output{{"page.html", func(w io.Writer) error { return page.Write(w, p, page.Options{}) }}}, nil
+	if err := page.Fits(p); err != nil {
+		return nil, err
+	}
+	return []output{{"page.html", func(w io.Writer) error { return writePage(w, p, "") }}}, nil
 }
 
-func (o *buildOptions) figureOutputs(*score.Piece) ([]output, error) { return nil, nil }
+func (o *buildOptions) figureOutputs(p *score.Piece) ([]output, error) {
+	figures, err := page.Figures(p)
+	if err != nil {
+		return nil, err
+	}
+	var list []output
+	for _, f := range figures {
+		list = append(list, output{f.Name, f.Write})
+	}
+	return list, nil
+}
 
-func isTooLarge(error) bool { return false }
+// isTooLarge reports whether a format cannot hold the piece while the others
+// can.
+func isTooLarge(err error) bool {
+	var unfit midi.Unfit
+	var tooMuch page.TooMuch
+	return errors.As(err, &unfit) || errors.As(err, &tooMuch)
+}

@@ -76,4 +76,3 @@ func TestVerifyRefusesWrongUse(t *testing.T) {
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, "XML")
 }
-
