@@ -1,0 +1,89 @@
+// Reads a MusicXML file with the library musicxml-io and tells what sounds: for
+// each part its bars and its written notes, in ticks of a grid.
+import { readFileSync } from 'node:fs';
+import { strFromU8, unzipSync } from 'fflate';
+import { parse } from 'musicxml-io';
+
+const SEMITONES = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+
+// text returns the document of a .musicxml or .mxl file.
+function text(path) {
+  const bytes = readFileSync(path);
+  if (!path.endsWith('.mxl')) return bytes.toString('utf8');
+  const entries = unzipSync(bytes);
+  if (Object.keys(entries)[0] !== 'mimetype') throw new Error('mimetype is not the first entry');
+  const root = /full-path="([^"]+)"/.exec(strFromU8(entries['META-INF/container.xml']))[1];
+  return strFromU8(entries[root]);
+}
+
+// read returns { title, parts: [{ name, bars, notes }] }. A note has at, length,
+// keys (sounding), voice, bar, type, tieIn, tieOut, ratio, tuplet signs, beam at
+// level 1 and accent; rests are left out.
+export function read(path, grid) {
+  const score = parse(text(path));
+  const info = new Map(score.partList.filter((p) => p.type === 'score-part').map((p) => [p.id, p]));
+  const parts = score.parts.map((p) => readPart(p, info.get(p.id), grid));
+  return { title: score.metadata.movementTitle, parts };
+}
+
+function readPart(part, info, grid) {
+  const drumKeys = new Map((info.midiInstruments ?? []).map((m) => [m.id, m.unpitched - 1]));
+  const bars = [], notes = [];
+  let divisions = 0, shift = 0, signature = '', start = 0, length = 0;
+  for (const m of part.measures) {
+    for (const a of [m.attributes, ...m.entries.filter((e) => e.type === 'attributes').map((e) => e.attributes ?? e)]) {
+      if (!a) continue;
+      if (a.divisions) divisions = a.divisions;
+      if (a.transpose) shift = a.transpose.chromatic + 12 * (a.transpose.octaveChange ?? 0);
+      if (a.time) signature = signatureOf(a.time);
+    }
+    const ticks = (d) => {
+      const t = (d * grid) / (4 * divisions);
+      if (!Number.isInteger(t)) throw new Error(`bar ${m.number}: a time of ${d}/${divisions} is off the grid`);
+      return t;
+    };
+    let now = 0, end = 0, onset = 0, last = null;
+    for (const e of m.entries) {
+      if (e.type === 'backup') now -= ticks(e.duration);
+      if (e.type === 'forward') now += ticks(e.duration);
+      if (e.type !== 'note') continue;
+      if (e.grace || e.cue) throw new Error(`bar ${m.number}: a grace or cue note`);
+      if (!e.chord) {
+        onset = now;
+        now += ticks(e.duration);
+        end = Math.max(end, now);
+        last = e.rest ? null : note(e, m.number, start + onset, ticks(e.duration));
+        if (last) notes.push(last);
+      }
+      if (!e.rest) last.keys.push(keyOf(e, shift, drumKeys));
+    }
+    length = end;
+    bars.push({ number: m.number, start, length, signature, double: (m.barlines ?? []).map((b) => b.barStyle).join() });
+    start += length;
+  }
+  return { name: info.name, bars, notes };
+}
+
+function signatureOf(time) {
+  const beats = time.beatsStrList ?? [time.beats], types = time.beatTypeList ?? [time.beatType];
+  return beats.map((b, i) => `${b}/${types[i]}`).join('+');
+}
+
+function keyOf(e, shift, drumKeys) {
+  if (e.unpitched) return drumKeys.get(e.instrument);
+  return 12 * (e.pitch.octave + 1) + SEMITONES[e.pitch.step] + (e.pitch.alter ?? 0) + shift;
+}
+
+function note(e, bar, at, length) {
+  const ties = (e.ties ?? [e.tie]).filter(Boolean).map((t) => t.type);
+  const signs = e.notations ?? [];
+  const tuplets = signs.filter((n) => n.type === 'tuplet').map((n) => n.tupletType);
+  return {
+    bar, at, length, keys: [], voice: e.voice, type: e.noteType, small: e.noteTypeSize === 'cue',
+    tieIn: ties.includes('stop'), tieOut: ties.includes('start'),
+    ratio: e.timeModification?.actualNotes ?? 1, normal: e.timeModification?.normalNotes ?? 1,
+    opens: tuplets.includes('start'), closes: tuplets.includes('stop'),
+    beam: (e.beam ?? []).find((b) => b.number === 1)?.type ?? '',
+    accent: signs.some((n) => n.articulation === 'accent'),
+  };
+}
