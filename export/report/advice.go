@@ -24,9 +24,11 @@ func (t *text) ends() {
 		t.item("When a later barline would end it clean is not known: cycles or meters change, or it is too far off.")
 	case c.Bars == 0:
 		t.item("The end is clean: it is on a barline, and no loop that runs on is cut.")
+	case t.s.OnBarline(t.s.Length):
+		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.", count(c.Bars, "bar"), c.Bar))
 	default:
 		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
-			count(c.Bars, "bar"), t.s.BarAt(c.At).Number-1))
+			t.long(big.NewInt(int64(c.At-t.s.Length))), c.Bar))
 	}
 }
 

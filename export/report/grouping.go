@@ -63,6 +63,10 @@ func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) 
 
 func (t *text) indices(g analysis.Grouping) {
 	sounding := len(g.Rhythm.Onsets)
+	if sounding == 1 {
+		t.para(4, 6, "A single attack: there is nothing to compare.")
+		return
+	}
 	for _, said := range []string{t.necklace(g), t.ways(g), euclidean(g), named(g.Names)} {
 		if said != "" {
 			t.para(4, 6, said)

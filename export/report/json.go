@@ -260,7 +260,7 @@ func (j *facts) clean() any {
 	if !j.f.Clean.Known {
 		return nil
 	}
-	return map[string]any{"bars": j.f.Clean.Bars, "time": j.span(j.f.Clean.At)}
+	return map[string]any{"bars": j.f.Clean.Bars, "bar": j.f.Clean.Bar, "time": j.span(j.f.Clean.At)}
 }
 
 func (j *facts) barrings() {

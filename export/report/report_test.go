@@ -207,7 +207,8 @@ func TestGoldens(t *testing.T) {
 		assert.Equal(t, string(want), out.String(), name)
 	}
 	keepers := "../../testdata/sections/lock-keepers-round/section.yaml"
-	golden("keepers.json", func(w io.Writer) error { return report.JSON(w, read(t, keepers)) })
+	small := piece(t, "title: T\nsection: B\nmeter: 3/4\nlength: 1 realignment\nlayers:\n  - {name: A, groups: 2+1, instrument: marimba, pitches: C5 E5}\n  - {name: B, groups: 3+2}\n")
+	golden("small.json", func(w io.Writer) error { return report.JSON(w, small) })
 	golden("keepers-realign.txt", func(w io.Writer) error { return report.Realign(w, read(t, keepers), true, report.Options{}) })
 	loop := piece(t, "title: T\nmeter: 4/4\nlength: 8 bars\nlayers: [{name: A, groups: 3+2+2}]\n")
 	golden("fit.txt", func(w io.Writer) error { return report.Fit(w, loop, report.Options{}) })

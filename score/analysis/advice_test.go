@@ -72,14 +72,22 @@ func TestEnds(t *testing.T) {
 	f := Of(section(t, score.PlainSignature(4, 4), 32, loop("a", 3, 2, 2)))
 	assert.Equal(t, Ending{Cycle: 5, By: score.CutByEnd, At: 32 * eighth, Missing: 3 * eighth,
 		Group: 2, Kept: eighth, Of: 2 * eighth}, f.Layers[0].End)
-	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth}, f.Clean)
+	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth, Bar: 7}, f.Clean)
 
 	// From inside bar 5 (34 eighths) the rest of that bar counts as one.
 	f = Of(section(t, score.PlainSignature(4, 4), 34, loop("a", 3, 2, 2)))
-	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth}, f.Clean)
+	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth, Bar: 7}, f.Clean)
+
+	// So it does where another section follows and the last bar is short.
+	first := section(t, score.PlainSignature(4, 4), 34, loop("a", 3, 2, 2))
+	second := section(t, score.PlainSignature(4, 4), 8, loop("a", 8))
+	second.Name = "B"
+	require.Empty(t, (&score.Piece{Grid: grid, Sections: []*score.Section{first, second}}).Settle())
+	assert.Equal(t, Clean{Known: true, Bars: 3, At: 56 * eighth, Bar: 7}, Of(first).Clean)
+	assert.Equal(t, 6, Of(second).Clean.Bar, "after five bars comes one")
 
 	f = Of(section(t, score.PlainSignature(4, 4), 56, loop("a", 3, 2, 2)))
-	assert.Equal(t, Clean{Known: true, At: 56 * eighth}, f.Clean)
+	assert.Equal(t, Clean{Known: true, At: 56 * eighth, Bar: 7}, f.Clean)
 	assert.True(t, f.Layers[0].End.Complete)
 }
 

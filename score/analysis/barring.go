@@ -195,6 +195,16 @@ func (r *rotation) index(t beat.Time) int {
 	return int(t/r.length())*len(r.ends) + k
 }
 
+// start returns where bar k starts, from 0.
+func (r *rotation) start(k int) beat.Time {
+	n := len(r.ends)
+	at := beat.Time(k/n) * r.length()
+	if k%n > 0 {
+		at += r.ends[k%n-1]
+	}
+	return at
+}
+
 func (r *rotation) crossed(x span) int {
 	if x.to <= x.from+1 {
 		return 0

@@ -238,9 +238,10 @@ func beatStarts(starts []beat.Time, grid beat.Grid, sig score.Signature) []beat.
 
 // Clean is the first end at or after the section's at which no cycle is cut.
 type Clean struct {
-	Known bool // false when lengths change or it is too far off to look for
-	Bars  int  // how many more bars; 0 when the section ends clean
+	Known bool // false when lengths or meters change or it is too far off to look for
+	Bars  int  // barlines from the section's end to it; 0 when the section ends clean
 	At    beat.Time
+	Bar   int // the number of the bar that ends there
 }
 
 // cleanReach is how many bars ahead a clean end is looked for.
@@ -249,33 +250,41 @@ const cleanReach = 100_000
 // cleanOf looks at each barline from the section's end on whether all cycles of
 // constant length that run to the end would be complete there.
 func cleanOf(s *score.Section, layers []Layer) Clean {
-	if len(s.Plan) > 0 && s.Plan[len(s.Plan)-1].Time >= s.Length {
+	if !plainMeter(s) {
 		return Clean{}
 	}
-	var ends []score.Cycle
+	ends, ok := runningOn(s, layers)
+	if !ok {
+		return Clean{}
+	}
+	meter := newMeasurer(s, s.Meter).(*rotation)
+	bar := meter.index(s.Length) // that many bars are over
+	at := meter.start(bar)
+	for bars := 0; bars < cleanReach; bars++ {
+		if at >= s.Length && !slices.ContainsFunc(ends, func(c score.Cycle) bool { return (at - c.Start).Mod(c.Length) != 0 }) {
+			return Clean{Known: true, Bars: bars, At: at, Bar: s.FirstBar - 1 + bar}
+		}
+		bar++
+		at = meter.start(bar)
+	}
+	return Clean{}
+}
+
+// runningOn returns, for each layer whose cycles run on to the section's end,
+// one moment at which a cycle ends and the length of all. ok is false when a
+// length changes.
+func runningOn(s *score.Section, layers []Layer) (ends []score.Cycle, ok bool) {
 	for i, l := range layers {
-		if s.Layers[i].Line != nil || s.Layers[i].Loop != score.Run || s.Layers[i].LeaveAt != nil {
+		layer := s.Layers[i]
+		if layer.Line != nil || layer.Loop != score.Run || layer.LeaveAt != nil {
 			continue
 		}
-		if l.Length == 0 || len(l.Groups) > 1 || l.Cycles == 0 || lengthens(s.Layers[i]) {
-			return Clean{}
+		if l.Length == 0 || len(l.Groups) > 1 || l.Cycles == 0 || lengthens(layer) {
+			return nil, false
 		}
 		ends = append(ends, score.Cycle{Start: l.End.At + l.End.Missing, Length: l.Length})
 	}
-	at := s.Length
-	bars := 0
-	if !s.OnBarline(at) { // the bar that the section ends in counts as one
-		bar := s.BarAt(at)
-		at, bars = bar.Start+s.Grid.Must(bar.Signature.Span()), 1
-	}
-	for ; bars < cleanReach; bars++ {
-		if !slices.ContainsFunc(ends, func(c score.Cycle) bool { return (at - c.Start).Mod(c.Length) != 0 }) {
-			return Clean{Known: true, Bars: bars, At: at}
-		}
-		bar := s.BarAt(at)
-		at += s.Grid.Must(bar.Signature.Span())
-	}
-	return Clean{}
+	return ends, true
 }
 
 // lengthens reports whether a process changes the length of the cycle.
