@@ -211,7 +211,7 @@ func randomSpec(r *rand.Rand) string {
 			"pulse: " + pick("1/16", "1/4", "1/8 in 3:2", "1/16 in 5:4", "3/16"), "strike: " + pick("short", "all", "hold"),
 			"figures: {3: x.x, 2: x=xx}", "offset: " + pick("1", "2", "-1"), "enters: " + pick("bar 3", "pulse 5"),
 			"leaves: bar 5", "loop: " + pick("cut every 2 bars", "cut every 4 bars"),
-			"process: " + pick("{grow: {group: 1, by: 1, from: none}}", "{shift: {by: 1}}", "{rotate: {by: 1}}", "{retrograde: {on: even}}"),
+			"process: " + pick("{grow: {group: 1, by: 1, from: none}}", "{grow: {group: 1, by: 1, from: 2}}", "{append: {size: 3}}", "{shift: {by: 1}}", "{rotate: {by: 1}}", "{retrograde: {on: even}}"),
 		} {
 			if r.IntN(5) == 0 {
 				b.WriteString("    " + key + "\n")

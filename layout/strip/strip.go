@@ -97,20 +97,6 @@ type Bar struct {
 	Closes   bool // the section ends with it
 }
 
-// Landing is the moment after the section's last bar: what falls there, or
-// would fall there if the loops went on.
-type Landing struct {
-	Number int
-	Label  string // of a realignment at the section's end
-	Rows   []LandingCell
-}
-
-// LandingCell is one layer at the landing.
-type LandingCell struct {
-	Begins bool // a cycle begins here
-	Tones  score.Chord
-}
-
 // Bars walks the section's bars in order. The bar that `end: land` adds is not
 // among them: it is the landing.
 func (st *Strip) Bars() iter.Seq[*Bar] {

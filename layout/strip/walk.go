@@ -168,45 +168,6 @@ func (p *markPull) bar(b *Bar) {
 	slices.SortStableFunc(b.Labels, func(x, y Label) int { return int(x.At - y.At) })
 }
 
-// Landing returns what falls on the moment after the last bar. ok is false
-// when the section ends inside a bar: then nothing stands beyond the barline.
-func (st *Strip) Landing() (l Landing, ok bool) {
-	s := st.Section
-	if !s.OnBarline(s.Length) {
-		return Landing{}, false
-	}
-	l.Number = s.BarAt(s.Length).Number
-	for r := range s.Realignments() {
-		if r.Time == s.Length {
-			l.Label = r.Label
-		}
-	}
-	for _, i := range st.Layers {
-		l.Rows = append(l.Rows, st.lands(i))
-	}
-	return l, true
-}
-
-// lands says whether a layer begins a cycle at the section's end, because it
-// is told to or because its last cycle is whole there.
-func (st *Strip) lands(layer int) (cell LandingCell) {
-	s := st.Section
-	for c := range s.Cycles(layer) {
-		if c.Landing {
-			return LandingCell{Begins: len(c.Attacks) > 0, Tones: tonesAt(c.Attacks)}
-		}
-		cell.Begins = c.Cut == score.NotCut && c.End() == s.Length && s.Layers[layer].Line == nil
-	}
-	return cell
-}
-
-func tonesAt(attacks []score.Attack) score.Chord {
-	if len(attacks) == 0 || attacks[0].At != 0 {
-		return nil
-	}
-	return attacks[0].Tones
-}
-
 // BarCount returns how many bars Bars walks.
 func (st *Strip) BarCount() int {
 	n := st.Section.BarCount()

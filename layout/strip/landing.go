@@ -1,0 +1,67 @@
+package strip
+
+import "tieover/score"
+
+// Landing is the moment after the section's last bar: what falls there, or
+// would fall there if the loops went on.
+type Landing struct {
+	Number int
+	Label  string // of a realignment at the section's end
+	Rows   []LandingCell
+}
+
+// LandingCell is one layer at the landing.
+type LandingCell struct {
+	Begins bool // a cycle begins here with an attack
+	Tones  score.Chord
+}
+
+// Landing returns what falls on the moment after the last bar. ok is false
+// when the section ends inside a bar: then nothing stands beyond the barline.
+func (st *Strip) Landing() (l Landing, ok bool) {
+	s := st.Section
+	if !s.OnBarline(s.Length) {
+		return Landing{}, false
+	}
+	l.Number = s.BarAt(s.Length).Number
+	for r := range s.Realignments() {
+		if r.Time == s.Length {
+			l.Label = r.Label
+		}
+	}
+	for _, i := range st.Layers {
+		l.Rows = append(l.Rows, st.lands(i))
+	}
+	return l, true
+}
+
+// lands says whether a layer strikes the head of a cycle at the section's end,
+// because it is told to or because it would if the section were a bar longer.
+func (st *Strip) lands(layer int) LandingCell {
+	s := st.Section
+	if s.End != score.Land {
+		s = longer(s, layer)
+	}
+	for c := range s.Cycles(layer) {
+		if c.Start < st.Section.Length {
+			continue
+		}
+		if c.Start > st.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 {
+			break
+		}
+		return LandingCell{Begins: true, Tones: c.Attacks[0].Tones}
+	}
+	return LandingCell{}
+}
+
+// longer is the section as it would go on for one more bar in one layer.
+func longer(s *score.Section, layer int) *score.Section {
+	out := *s
+	out.Length += s.Bar(1).Length
+	out.Layers = append([]*score.Layer(nil), s.Layers...)
+	if l := *s.Layers[layer]; l.Leaves >= s.Length && l.Line == nil {
+		l.Leaves = out.Length
+		out.Layers[layer] = &l
+	}
+	return &out
+}
