@@ -27,6 +27,8 @@ type buildOptions struct {
 	fold        bool
 	bars        bars
 	layers      []string
+	compare     viewValue // another view of the same bars, below them in the score
+	compareView layout.Barring
 	compositeOf []string
 	compositeOn string
 	xml         musicxml.Options
@@ -66,6 +68,8 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.Var(&o.bars, "bars", "only these bars, as 5-12")
 	f.StringSliceVar(&o.layers, "layers", nil, "only these layers, joined by commas")
 	f.StringVar(&o.layout.Partner, "partner", "", "another layer's rhythm on a small staff above each part")
+	o.compare.into = &o.compareView
+	f.Var(&o.compare, "compare", "in the score, the same bars once more below in another view: common, layer:NAME")
 	f.StringSliceVar(&o.compositeOf, "composite", nil, "the layers of the composite part, joined by commas; all by default")
 	f.StringVar(&o.compositeOn, "composite-instrument", "", "who plays the composite part; by default an instrument that can")
 	choice[musicxml.Page]{"page", "paper", []string{"A4", "letter"}, []musicxml.Page{musicxml.A4, musicxml.Letter}, &o.xml.Page}.add(cmd)

@@ -19,6 +19,9 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) ([]output, error) {
 		return nil, problemsOf(problems)
 	}
 	shown, problems := o.excerpt(whole, o.layers)
+	if len(problems) == 0 && o.compare.word != "" {
+		shown, problems = o.compared(p, shown)
+	}
 	all = append(all, problems...)
 	list := []output{o.sheet("score", shown)}
 	if o.dir != "-" && len(problems) == 0 {
@@ -27,6 +30,25 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) ([]output, error) {
 		list = append(list, parts...)
 	}
 	return list, problemsOf(all)
+}
+
+// compared puts the same bars once more below the score, in another view.
+func (o *buildOptions) compared(p *score.Piece, shown *layout.Sheet) (*layout.Sheet, source.Problems) {
+	opts := o.scoreLayout()
+	opts.Barring = o.compareView
+	other, problems := layout.Lay(p, opts)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return layout.Compare(shown, other, [2]string{heading(o.scoreLayout().Barring), heading(o.compareView)})
+}
+
+// heading says whose bars a view has.
+func heading(b layout.Barring) string {
+	if b.View == layout.ByLayer {
+		return "in bars of " + b.Layer
+	}
+	return "in the meter of the section"
 }
 
 // scoreLayout is how the full score is written: everybody in the same bars.
