@@ -9,15 +9,32 @@ type speller struct {
 	byGroup bool
 	strict  bool
 	edges   []beat.Time // group starts in the bar and the end of the last group, in order
+	known   map[[2]beat.Time]cutting
+}
+
+// cutting is where a sound is cut, found once a bar.
+type cutting struct {
+	at []beat.Time
+	ok bool
 }
 
 // cuts returns where the sound [from, to) must be cut so that each piece is one
 // sign. ok is false when a piece would be shorter than a 128th.
 func (sp *speller) cuts(from, to beat.Time) (at []beat.Time, ok bool) {
-	if sp.byGroup {
-		return sp.cutByGroup(from, to)
+	key := [2]beat.Time{from, to}
+	if c, ok := sp.known[key]; ok {
+		return c.at, c.ok
 	}
-	return sp.cutByMeter(from, to)
+	if sp.byGroup {
+		at, ok = sp.cutByGroup(from, to)
+	} else {
+		at, ok = sp.cutByMeter(from, to)
+	}
+	if sp.known == nil {
+		sp.known = map[[2]beat.Time]cutting{}
+	}
+	sp.known[key] = cutting{at, ok}
+	return at, ok
 }
 
 // cutByMeter keeps the meter's divisions visible. A single sign may hide a
@@ -38,7 +55,7 @@ func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
 			return nil, true
 		}
 	}
-	return sp.bestCut(from, to, inside, sp.cutByMeter)
+	return sp.bestCut(from, to, inside)
 }
 
 // cutByGroup lets each group keep its value: a part of one group, or whole
@@ -59,11 +76,11 @@ func (sp *speller) cutByGroup(from, to beat.Time) ([]beat.Time, bool) {
 		return nil, true
 	}
 	if len(starts) == 0 {
-		return sp.bestCut(from, to, sp.strongest(from, to), sp.cutByGroup)
+		return sp.bestCut(from, to, sp.strongest(from, to))
 	}
 	var all []beat.Time
 	for i, s := range append(starts, to) {
-		cuts, ok := sp.cutByGroup(from, s)
+		cuts, ok := sp.cuts(from, s)
 		if !ok {
 			return nil, false
 		}
@@ -91,20 +108,16 @@ func (sp *speller) readable(from, to beat.Time) bool {
 // bestCut cuts at one of the given places and goes on with both halves: the
 // fewest signs, then the most equal halves, then the longer half first if the
 // sound starts at least as strongly as it ends.
-func (sp *speller) bestCut(from, to beat.Time, places []beat.Time, again func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
+func (sp *speller) bestCut(from, to beat.Time, places []beat.Time) ([]beat.Time, bool) {
 	var best []beat.Time
 	found, bestUneven := false, beat.Time(0)
 	longFirst := sp.level(from) <= sp.level(to)
-	if len(places) > 8 { // long bars without a middle: the inner places cannot win
-		mid := len(places) / 2
-		places = append(append([]beat.Time(nil), places[mid-3:mid+3]...), sp.wholeSigns(from, to, places)...)
-	}
 	for _, p := range places {
-		left, ok := again(from, p)
+		left, ok := sp.cuts(from, p)
 		if !ok {
 			continue
 		}
-		right, ok := again(p, to)
+		right, ok := sp.cuts(p, to)
 		if !ok {
 			continue
 		}
@@ -118,17 +131,6 @@ func (sp *speller) bestCut(from, to beat.Time, places []beat.Time, again func(fr
 		}
 	}
 	return best, found
-}
-
-// wholeSigns returns the places that leave a single sign on their left.
-func (sp *speller) wholeSigns(from, to beat.Time, places []beat.Time) []beat.Time {
-	var kept []beat.Time
-	for _, p := range places {
-		if sp.single(p-from) || sp.single(to-p) {
-			kept = append(kept, p)
-		}
-	}
-	return kept
 }
 
 // rests appends to out the ends of the rests that fill [from, to): the largest
