@@ -11,7 +11,7 @@ import (
 
 // legend lists what the reader must know, and only of signs that appear.
 func (s *setter) legend() []string {
-	items := s.struckLegend()
+	items := append(s.struckLegend(), s.movedLegend()...)
 	items = append(items, s.soundingLegend()...)
 	if s.sum.Signs[strip.Silent] {
 		items = append(items, ". silent")
@@ -59,6 +59,20 @@ func (s *setter) struckLegend() []string {
 		text += " (" + strings.Join(means, ", ") + ")"
 	}
 	return []string{text}
+}
+
+// movedLegend names the layers in which X is not where the cycle starts.
+func (s *setter) movedLegend() []string {
+	var moved []string
+	for i, n := range s.st.Layers {
+		if s.st.Moves(n) {
+			moved = append(moved, s.letters[i])
+		}
+	}
+	if len(moved) == 0 || s.opt.Hide.Has(strip.HideCycles) {
+		return nil
+	}
+	return []string{"in " + strings.Join(moved, ", ") + " X = group 1, which moves inside the cycle"}
 }
 
 func (s *setter) soundingLegend() []string {

@@ -140,7 +140,7 @@ func (w *layerWalk) rest(to, phase beat.Time) bool {
 func struckAs(c *score.Cycle, group int, t beat.Time) Sign {
 	g := c.Groups[group]
 	switch {
-	case t == 0:
+	case t == c.Head:
 		return Cycle
 	case t == g.At && !g.Tail:
 		return Group

@@ -46,7 +46,7 @@ func (st *Strip) lands(layer int) LandingCell {
 		if c.Start < st.Section.Length {
 			continue
 		}
-		if c.Start > st.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 {
+		if c.Start > st.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 || c.Head != 0 {
 			break
 		}
 		return LandingCell{Begins: true, Tones: c.Attacks[0].Tones}

@@ -35,7 +35,7 @@ type Sign int
 const (
 	Silent   Sign = iota
 	Sounding      // an attack from before goes on
-	Cycle         // struck, and a cycle begins
+	Cycle         // struck, and the cycle's group 1 begins: its start, unless a process moves that group
 	Group         // struck, and a group begins
 	Inner         // struck inside a group
 )

@@ -107,7 +107,7 @@ func cycleRow(c *score.Cycle, unit beat.Time) string {
 		}
 		i, hit := struck[t]
 		switch {
-		case hit && t == 0:
+		case hit && t == c.Head:
 			cells = append(cells, "X")
 		case hit && starts[t]:
 			cells = append(cells, "x")

@@ -1,0 +1,190 @@
+package strip
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score/beat"
+	"tieover/score/spec"
+)
+
+func section(t *testing.T, text string) *Strip {
+	t.Helper()
+	p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte("title: T\ntempo: 60\n" + text)}})
+	require.NoError(t, problems.Err())
+	return Of(p.Sections[0], nil)
+}
+
+// rows writes the signs of one layer, bar by bar, ~ where a sound goes on over
+// the barline.
+func rows(st *Strip, layer int) string {
+	var b strings.Builder
+	for bar := range st.Bars() {
+		row := bar.Rows[layer]
+		for _, c := range row.Cells {
+			if c.Sign == Sounding {
+				b.WriteString(strconv.Itoa(c.Count))
+			} else {
+				b.WriteByte(".?Xxo"[c.Sign])
+			}
+		}
+		if row.Held {
+			b.WriteByte('~')
+		}
+		b.WriteByte('|')
+	}
+	return b.String()
+}
+
+// Every row here was written by hand from the meaning of the keys.
+func TestRowsByHand(t *testing.T) {
+	for _, c := range []struct{ name, spec, want string }{
+		{"held groups over the barline", "groups: 3+2+2", "X23x2x2X~|23x2x2X2|"},
+		{"short strikes leave silence", "groups: 3+2+2\n    strike: short", "X..x.x.X|..x.x.X.|"},
+		{"every pulse", "groups: 3+2+2\n    strike: all", "XooxoxoX|ooxoxoXo|"},
+		{"a blank group is silent", "groups: 3+rest 2+3", "X23..x23|X23..x23|"},
+		{"a cycle may begin silent", "groups: rest 2+3+3", "..x23x23|..x23x23|"},
+		{"a hold may cross a group's start", "box: x==x====\n    groups: 3+2+3", "X23x2123|X23x2123|"},
+		{"a figure finer than the pulse", "groups: 4+4\n    figures: {4: x=x.xx..}", "Xo.oo.xo.oo.|Xo.oo.xo.oo.|"},
+		{"an offset is silence", "groups: 4+4\n    offset: 2", "..X234x2~|34X234x2|"},
+		{"begun before the section", "groups: 3+5\n    offset: -2", ".x2345X2~|3x2345X2|"},
+		{"an entry", "groups: 3+5\n    enters: bar 2", "........|X23x2345|"},
+		{"a leaving", "groups: 3+3\n    leaves: bar 2", "X23x23X2|........|"},
+		{"a cut", "groups: 3+2+2\n    loop: cut every 1 bars", "X23x2x2X|X23x2x2X|"},
+		{"growth", "groups: 2+2\n    process: {grow: {group: 1, by: 1, from: none}}", "X2x2X23x~|2X234x2X|"},
+		{"shift lays a group over the edge", "groups: 3+3+2\n    process: {shift: {by: 1}}", "X23x23x2|.X23x23x|"}, // the last 2 begins a pulse before the edge; the pulse after it has no attack of its own
+		{"rotation moves group 1", "groups: 3+3+2\n    process: {rotate: {by: 1}}", "X23x23x2|x23x2X23|"},
+		{"its own pulse", "groups: 2+1\n    pulse: 1/4", "X2xX~|2xX2|"},
+	} {
+		st := section(t, "meter: 4/4\nlength: 2 bars\nlayers:\n  - name: A\n    "+c.spec+"\n")
+		got := rows(st, 0)
+		assert.Equal(t, c.want, got, c.name)
+	}
+}
+
+func lates(st *Strip, layer int) string {
+	var words []string
+	for bar := range st.Bars() {
+		for _, s := range bar.Rows[layer].Starts {
+			if s.Number == 0 {
+				continue
+			}
+			word := map[LateKind]string{OnTime: "0", Late: "+", Early: "-", Home: "home"}[s.Lateness.Kind]
+			if s.Lateness.Kind == Late || s.Lateness.Kind == Early {
+				word += s.Lateness.Pulses.String()
+			}
+			words = append(words, word)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+func TestLateness(t *testing.T) {
+	for _, c := range []struct{ meter, layer, want string }{
+		{"4/4", "groups: 3+2+2", "0 -1 -2 -3 -4 -5 -6 -7 0"}, // 7 against 8: one earlier each time; home it starts a new count
+		{"4/4", "groups: 5+4", "0 +1 +2 +3 +4 +5 +6 +7"},     // 9 against 8
+		{"4/4", "groups: 4+4+4", "0 +4 0 +4 0 +4"},           // half a bar counts as late
+		{"4/4", "groups: 4+4\n    offset: 2", "+2 +2 +2 +2 +2 +2 +2 +2"},
+		{"[4/4, 3/4]", "groups: 4+4", "0 0 +2 +2 +4 +4 +6"},                        // among unequal bars: how late in its own bar, of 8 6 8 6 …
+		{"5/8", "groups: 2+1\n    pulse: 1/8 in 3:2", "0 +3 +6 +3/2 +9/2 0 +3 +6"}, // a cycle of 1/4 in bars of 5/8 = 7 1/2 pulses
+	} {
+		st := section(t, "meter: "+c.meter+"\nlength: 8 bars\nlayers:\n  - name: A\n    "+c.layer+"\n")
+		got := lates(st, 0)
+		n := len(strings.Fields(c.want))
+		assert.Equal(t, c.want, strings.Join(strings.Fields(got)[:min(n, len(strings.Fields(got)))], " "), "%s %s", c.meter, c.layer)
+	}
+}
+
+// What is spoken: beats by the meter's own way of counting.
+func TestCount(t *testing.T) {
+	for _, c := range []struct {
+		meter string
+		least int64 // the finest pulse as a fraction of a whole note
+		want  string
+	}{
+		{"4/4", 4, "1 2 3 4"}, {"4/4", 8, "1 + 2 + 3 + 4 +"}, {"3/4", 16, "1 e + a 2 e + a 3 e + a"},
+		{"6/8", 8, "1 + a 2 + a"}, {"12/8", 8, "1 + a 2 + a 3 + a 4 + a"}, {"9/8", 4, "1 + a 2 + a 3 + a"},
+		{"7/8", 8, "1 2 3 4 5 6 7"}, {"3+2+2/8", 8, "1 + a 2 + 3 +"}, {"2/4+3/8", 8, "1 e + a 2 + a"},
+		{"4+5/8", 8, "1 e + a 2 + + + +"}, {"5/8", 16, "1 + 2 + 3 + 4 + 5 +"},
+	} {
+		st := section(t, "meter: "+c.meter+"\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2, pulse: 1/"+fmt.Sprint(c.least)+"}\n")
+		s := st.Section
+		var said []string
+		for _, y := range Count(s.Grid, s.Bar(1), st.Plain(), 0) {
+			said = append(said, y.Text)
+		}
+		assert.Equal(t, c.want, strings.Join(said, " "), "%s in 1/%d", c.meter, c.least)
+	}
+}
+
+func TestCountTuplet(t *testing.T) {
+	st := section(t, "meter: 3/4\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2, pulse: 1/8 in 3:2}\n  - {name: B, groups: 2+2, pulse: 1/16 in 5:4}\n")
+	s := st.Section
+	families := st.Families()
+	require.Len(t, families, 3)
+	for i, want := range []string{"1tl2tl3tl", "123451234512345"} {
+		said, last := "", beat.Time(-1)
+		for _, y := range CountTuplet(s.Grid, s.Bar(1), families[i+1]) {
+			said += y.Text
+			assert.Greater(t, y.At, last)
+			last = y.At
+		}
+		assert.Equal(t, want, said)
+	}
+}
+
+// 3 against 2, by hand: together at 0, then b, a, b.
+func TestTogether(t *testing.T) {
+	st := section(t, "meter: 3/4\nlength: 2 bars\nlayers:\n  - {name: A, groups: 3+3}\n  - {name: B, groups: 2+2+2}\n")
+	var got []string
+	for bar := range st.Bars() {
+		for _, h := range bar.Together {
+			got = append(got, fmt.Sprint(h.Layers, ":", st.Steps(h.Gap)))
+		}
+	}
+	one := []string{"[0 1]:2", "[]:0", "[1]:1", "[0]:1", "[1]:2", "[]:0"}
+	assert.Equal(t, append(append([]string{}, one...), one...), got)
+
+	sum := st.Summary()
+	assert.Equal(t, []int64{4, 6}, sum.Attacks)
+	assert.EqualValues(t, 8, sum.Together)
+	assert.EqualValues(t, 2, sum.Shared)
+	assert.Equal(t, 2, sum.Most)
+}
+
+func TestLanding(t *testing.T) {
+	lands := func(layers string) []bool {
+		l, ok := section(t, "meter: 4/4\nlength: 3 bars\nlayers:\n"+layers).Landing()
+		require.True(t, ok)
+		assert.Equal(t, 4, l.Number)
+		var list []bool
+		for _, r := range l.Rows {
+			list = append(list, r.Begins)
+		}
+		return list
+	}
+	assert.Equal(t, []bool{true, false, false, true},
+		lands("  - {name: A, groups: 4+4}\n  - {name: B, groups: 3+2}\n  - {name: C, groups: rest 1+3}\n  - {name: D, groups: 3+2, loop: cut every 1 bars}\n"))
+
+	_, ok := section(t, "meter: 4/4\nlength: 17 pulses\nlayers:\n  - {name: A, groups: 4+4}\n").Landing()
+	assert.False(t, ok, "the end lies inside a bar")
+}
+
+func TestStepHoldsEveryCell(t *testing.T) {
+	st := section(t, "meter: 4/4\nlength: 3 bars\nlayers:\n  - {name: A, groups: 3+3, pulse: 1/8 in 3:2}\n  - {name: B, groups: 3+2, figures: {3: x=xx..}}\n")
+	assert.Equal(t, beat.Of(1, 48), st.Section.Grid.Span(st.Step()), "thirds of eighths and their halves")
+	for bar := range st.Bars() {
+		for _, row := range bar.Rows {
+			for _, c := range row.Cells {
+				assert.Zero(t, (bar.Start+c.At)%st.Step())
+			}
+		}
+	}
+	assert.Equal(t, 3, st.BarCount())
+	assert.True(t, st.Equal())
+}
