@@ -23,7 +23,11 @@ func (w *writer) entry(l *layer, plain bool) {
 				places = []string{"cycle 1"}
 			}
 		}
-		w.line("    enters: %s", w.one("enters", places))
+		place := w.one("enters", places)
+		w.line("    enters: %s", place)
+		if place == "cycle 2" {
+			return // which may be later than the layer would leave
+		}
 	}
 	if w.often(2, "leaves") {
 		l.runs = false

@@ -127,7 +127,7 @@ func (w *writer) layerPulse(l *layer) bool {
 		w.line("    pulse: %s", w.one("ratio", ratios))
 		return false
 	case w.often(4, "own pulse"):
-		w.line("    pulse: %s", w.one("value", []string{"1/16", "1/8", "1/4", "3/16", "dotted quarter"}))
+		w.line("    pulse: %s", w.one("value", []string{"1/16", "1/8", "1/4", "3/16", "dotted eighth"}))
 		return true
 	}
 	l.tuplet = !w.plain
