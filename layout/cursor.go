@@ -28,6 +28,7 @@ type cursor struct {
 	starts, ends []cycleEdge // since the bar's start
 	pending      []cycleEdge // ends not reached yet
 	partner      bool        // another player's rhythm: no marks, no accents
+	byGroup      bool        // its spelling in the meter at hand
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
 	syllables    map[int][]string
 }

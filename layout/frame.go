@@ -65,15 +65,14 @@ func newFramer(p *score.Piece, o *Options) *framer {
 // walk yields the frame of each bar. The bar is only good until the next.
 func (f *framer) walk(yield func(*frameBar) bool) {
 	br := breaker{how: f.o.Breaks}
-	var before *score.Signature
+	var before score.Signature
 	var key *score.Key
 	for i, s := range f.p.Sections {
 		w := newSectionWalk(f, i, s, &br)
 		for fb := range w.bars {
-			fb.newMeter = before == nil || !sameSignature(before, &fb.sig)
+			fb.newMeter = len(before.Terms) == 0 || !sameSignature(&before, &fb.sig)
 			fb.newKey = key == nil || *key != s.Key
-			sig := fb.sig
-			before, key = &sig, &s.Key
+			before, key = fb.sig, &s.Key
 			if !yield(fb) {
 				w.stop()
 				return
@@ -141,36 +140,42 @@ func (w *sectionWalk) source() iter.Seq[score.Bar] {
 
 // bars yields the section's bars.
 func (w *sectionWalk) bars(yield func(*frameBar) bool) {
-	next, stop := iter.Pull(w.source())
-	defer stop()
-	bar, ok := next()
-	lastSection := w.section == len(w.f.p.Sections)-1
 	fb := &frameBar{}
-	for n := 1; ok; n++ {
-		following, more := next()
-		labels, entries, tempos := fb.labels[:0], fb.entries[:0], fb.tempos[:0]
-		*fb = frameBar{section: w.section, s: w.s, first: n == 1, newSection: n == 1, from: bar.Start, to: bar.End(),
-			number: bar.Number, sig: bar.Signature, landing: bar.Landing, last: lastSection && !more,
-			labels: labels, entries: entries, tempos: tempos}
-		w.br.bars++
-		if w.f.bars == nil {
-			fb.scoreBar = bar.Number
-		} else {
-			fb.number = w.br.bars
-		}
-		if w.f.bars != nil && fb.from < w.end && w.s.OnBarline(fb.from) {
-			fb.scoreBar = w.s.BarAt(fb.from).Number
-		}
-		w.brk(fb, n)
-		w.labels(fb, !more)
-		w.plan(fb, !more)
-		w.barlines(fb, more, lastSection)
-		w.br.passed(fb.brk != NoBreak)
-		if !yield(fb) {
+	n := 0
+	var held score.Bar // one bar back, for the last one differs
+	for bar := range w.source() {
+		if n++; n > 1 && !w.bar(fb, held, n-1, true, yield) {
 			return
 		}
-		bar, ok = following, more
+		held = bar
 	}
+	if n > 0 {
+		w.bar(fb, held, n, false, yield)
+	}
+}
+
+// bar frames bar n of the section and yields it.
+func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield func(*frameBar) bool) bool {
+	lastSection := w.section == len(w.f.p.Sections)-1
+	fb.section, fb.s, fb.first, fb.newSection = w.section, w.s, n == 1, n == 1
+	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
+	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, NoBreak, Plain, Plain
+	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
+	w.br.bars++
+	switch {
+	case w.f.bars == nil:
+		fb.scoreBar = bar.Number
+	case fb.from < w.end && w.s.OnBarline(fb.from):
+		fb.number, fb.scoreBar = w.br.bars, w.s.BarAt(fb.from).Number
+	default:
+		fb.number = w.br.bars
+	}
+	w.brk(fb, n)
+	w.labels(fb, !more)
+	w.plan(fb, !more)
+	w.barlines(fb, more, lastSection)
+	w.br.passed(fb.brk != NoBreak)
+	return yield(fb)
 }
 
 // labels takes the realignments of the bar off the queue; at the section's end

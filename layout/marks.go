@@ -19,9 +19,16 @@ func (w *partWalk) marks(fb *frameBar) {
 	for i := range w.plan.voices {
 		w.voiceMarks(fb, i)
 	}
-	slices.SortStableFunc(w.bar.Marks, func(a, b Mark) int {
-		return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
-	})
+	for i := 1; i < len(w.bar.Marks); i++ {
+		if order(&w.bar.Marks[i-1], &w.bar.Marks[i]) > 0 {
+			slices.SortStableFunc(w.bar.Marks, func(a, b Mark) int { return order(&a, &b) })
+			break
+		}
+	}
+}
+
+func order(a, b *Mark) int {
+	return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
 }
 
 // put places a mark at a moment of the bar.

@@ -127,7 +127,7 @@ func (w *partWalk) make(fb *frameBar) *Bar {
 		c.fill(v, fb.from, fb.to)
 		if len(v.slices) > 0 {
 			empty = false
-			v.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
+			v.byGroup = c.byGroup
 			if c.plainVoice {
 				v.cycles, v.byGroup = v.cycles[:0], false
 			}
@@ -172,6 +172,11 @@ func (w *partWalk) measureFor(fb *frameBar) {
 		w.ids[full] = id
 	}
 	w.in.keyID = id
+	for _, c := range w.cursors {
+		if c != nil {
+			c.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
+		}
+	}
 }
 
 func (w *partWalk) anyTieIn() bool {
