@@ -124,6 +124,7 @@ func TestChartsOfRandomSections(t *testing.T) {
 				}
 				same(t, onsets, got.Onsets, text, out)
 				same(t, labels, got.Labels, text, out)
+				same(t, merged(got.Onsets), got.Both, text, out)
 			}
 		}
 	}
@@ -142,6 +143,25 @@ func every(t *testing.T, p *score.Piece, text string, width int) {
 	}
 	var out strings.Builder
 	require.NoError(t, chart.Write(&out, p, chart.Options{Width: 250, Drift: true}), text)
+}
+
+// merged works the row "together" out from the rows above it.
+func merged(layers [][]heard) map[heard]string {
+	both := map[heard]string{}
+	if len(layers) < 2 {
+		return both
+	}
+	count := map[heard]int{}
+	for i, onsets := range layers {
+		for _, h := range onsets {
+			if count[h]++; count[h] == 1 {
+				both[h] = string(rune('a' + i))
+			} else {
+				both[h] = strconv.Itoa(count[h])
+			}
+		}
+	}
+	return both
 }
 
 // same shows the chart on failure rather than long lists.

@@ -22,12 +22,14 @@ type read struct {
 	Labels map[string]heard
 	Lands  []bool
 	Loose  bool
+	Both   map[heard]string // the row "together": who or how many
 }
 
 var (
 	unitLine   = regexp.MustCompile(`unit: (\S+(?: of a whole note| eighth| quarter| half| sixteenth)?)(?: = (\d+) columns)?`)
 	columnLine = regexp.MustCompile(`1 column = (\S+(?: of a whole note| eighth| quarter| half| sixteenth)?)`)
 	cellRow    = regexp.MustCompile(`^   (\d*) *$`)
+	signs      = regexp.MustCompile(`[a-z]|\d`)
 	token      = regexp.MustCompile(`\S+(?: \S+)*`)
 	values     = map[string]string{"whole": "1", "half": "1/2", "quarter": "1/4", "eighth": "1/8", "sixteenth": "1/16",
 		"thirty-second": "1/32", "dotted half": "3/4", "dotted quarter": "3/8", "dotted eighth": "3/16", "dotted sixteenth": "3/32"}
@@ -35,7 +37,7 @@ var (
 
 // readChart reads the chart of one section; full form, not compact.
 func readChart(text string) read {
-	r := read{Labels: map[string]heard{}}
+	r := read{Labels: map[string]heard{}, Both: map[heard]string{}}
 	column := big.NewRat(1, 16)
 	flat := strings.Join(strings.Fields(text), " ")
 	if m := unitLine.FindStringSubmatch(flat); m != nil {
@@ -58,6 +60,13 @@ func readChart(text string) read {
 				stretches, bar, shift = ruled(l, lines[i-1], bar, shift)
 				for _, above := range lines[:i] {
 					r.label(above, stretches, column)
+				}
+			}
+			for _, s := range stretches {
+				if strings.HasPrefix(l, "together ") && !s.lands {
+					for _, m := range signs.FindAllStringIndex(l[s.from:min(s.to, len(l))], -1) {
+						r.Both[s.at(s.from+m[0], column)] = l[s.from+m[0] : s.from+m[1]]
+					}
 				}
 			}
 			if len(stretches) == 0 || strings.IndexAny(l, "|:") != stretches[0].from-1 || !cellRow.MatchString(l[:stretches[0].from-1]) {
