@@ -129,8 +129,9 @@ func (f fitting) cut(t text) {
 		t.item("The bars are no whole number of pulses, so the cut falls inside a pulse.")
 		return
 	}
-	t.item(fmt.Sprintf("The last groups are then %s.", f.last(fit.Played(f.groups, f.total))))
-	if stretched, ok := fit.Extended(f.groups, f.total); ok {
+	ending := f.total - max(0, c.Cycles-mostLast-1)*f.length // enough cycles to see the last groups of
+	t.item(fmt.Sprintf("The last groups are then %s.", f.last(fit.Played(f.groups, ending))))
+	if stretched, ok := fit.Extended(f.groups, ending); ok {
 		t.item(fmt.Sprintf("Stretched instead, without the rest of a group: %s.", f.last(stretched)))
 	}
 }
@@ -144,13 +145,15 @@ func (f fitting) truncated() fit.Cut {
 	return fit.Truncate(scaled, int(f.s.Length))
 }
 
+// mostLast is how many groups are written of the end of a long list.
+const mostLast = 12
+
 // last writes the end of a long list of groups.
 func (f fitting) last(groups []int) string {
-	const most = 12
-	if len(groups) <= most {
+	if len(groups) <= mostLast {
 		return grouping.Join(groups)
 	}
-	return "… " + grouping.Join(groups[len(groups)-most:])
+	return "… " + grouping.Join(groups[len(groups)-mostLast:])
 }
 
 // changes says the smallest changes with 2s and 3s.

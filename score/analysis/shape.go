@@ -23,7 +23,7 @@ type Grouping struct {
 	Mirror   bool  // the mirror image is the same necklace
 
 	Euclidean bool
-	Euclid    []int          // the groups of Euclid's rhythm with as many attacks
+	Euclid    []int          // the groups of Euclid's rhythm with as many attacks; nil for a very long cycle
 	Class     grouping.Class // of Sizes
 	Aksak     grouping.Aksak // "" unless built from 2s and 3s
 
@@ -31,7 +31,7 @@ type Grouping struct {
 
 	OffBeatness int
 	Oddity      bool
-	Pairwise    *Pairwise // nil past MaxPairwise attacks
+	Pairwise    *Pairwise // nil for a cycle too long to compare all pairs
 	Keith       int
 	LHL         *int     // nil where the meter does not divide the cycle by halves and thirds
 	WNBD        *big.Rat // nil where the cycle is no whole number of equal beats
@@ -51,11 +51,11 @@ type Pairwise struct {
 	Chords    float64
 }
 
-// MaxPairwise is up to how many attacks a cycle is compared pair by pair, and
-// MaxWays up to which length its arrangements are counted.
+// Cycles with more attacks are not compared pair by pair, and of longer ones
+// neither distances nor arrangements are listed.
 const (
-	MaxPairwise = 1024
-	MaxWays     = 4096
+	maxPairwise = 1024 // attacks
+	maxListed   = 4096 // pulses
 )
 
 func groupingOf(s *score.Section, layer, pattern int) Grouping {
@@ -126,17 +126,17 @@ func (g *Grouping) shape() {
 	g.Rotation = grouping.LeastRotation(gaps) + 1
 	g.Mirror = slices.Equal(g.Necklace, grouping.Necklace(mirrored(gaps)))
 	g.Euclidean = r.IsEuclidean()
-	if r.Units <= MaxPairwise {
+	if r.Units <= maxListed {
 		g.Euclid = grouping.Euclid(len(r.Onsets), r.Units).Gaps()
 	}
 	g.Class = grouping.ClassOf(g.Sizes)
 	g.Aksak, _ = grouping.AksakOf(g.Sizes)
 	g.Evenness, g.Balance, g.DFT, g.NPVI = r.Evenness(), r.Balance(), r.DFT(), grouping.NPVI(gaps)
 	g.OffBeatness, g.Oddity, g.Keith = r.OffBeatness(), r.HasOddity(), r.Keith()
-	if len(r.Onsets) <= MaxPairwise {
+	if len(r.Onsets) <= maxPairwise && r.Units <= maxListed {
 		g.Pairwise = &Pairwise{r.Distances(), r.DistinctDistances(), r.IsDeep(), r.Chords()}
 	}
-	if twosAndThrees(g.Sizes) && r.Units <= MaxWays {
+	if twosAndThrees(g.Sizes) && r.Units <= maxListed {
 		parts := grouping.Parts{2, 3}
 		g.Ways = parts.Compositions(r.Units)[r.Units]
 		g.Necklaces = parts.Necklaces(r.Units)

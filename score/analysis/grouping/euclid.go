@@ -18,9 +18,12 @@ func Euclid(k, n int) Rhythm {
 	// xxx.); a later paper stops there.
 	for first := true; len(tails) > 1 || first && len(tails) > 0; first = false {
 		paired := min(len(heads), len(tails))
-		rest := slices.Concat(heads[paired:], tails[paired:])
+		rest := tails[paired:]
+		if len(rest) == 0 {
+			rest = heads[paired:]
+		}
 		for i := range paired {
-			heads[i] = slices.Concat(heads[i], tails[i])
+			heads[i] = append(heads[i], tails[i]...)
 		}
 		heads, tails = heads[:paired], rest
 	}
