@@ -73,7 +73,7 @@ func bare(text string) (beat.Pulse, *slip) {
 // of it is shorter than a 128th.
 func isValue(s beat.Span) bool {
 	_, _, ok := beat.NoteValue(s)
-	return ok && s.Den() <= 128 && s.Cmp(beat.Of(1, 1)) <= 0
+	return ok && s.Den() <= 128
 }
 
 // parseValue reads a plain or dotted note value: "1/8", "3/16", "dotted eighth".
