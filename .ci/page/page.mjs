@@ -111,6 +111,9 @@ async function looping() {
   const options = await page.locator('#from option').evaluateAll((all) => all.map((o) => [o.textContent, +o.value]));
   check(options.length >= 2, 'there is nothing to loop between');
   const [from, to] = [options[0], options[1]];
+  await page.keyboard.press('Shift+ArrowRight');
+  const last = +/bar (\d+)/.exec(await where(page))[1];
+  await page.keyboard.press('Home');
   await page.locator('#from').selectOption(String(from[1]));
   await page.locator('#to').selectOption(String(to[1]));
   await page.locator('#loop').check();
@@ -118,8 +121,11 @@ async function looping() {
   await page.click('#play');
   const seen = [];
   for (let i = 0; i < 90; i++) { seen.push(await where(page)); await page.waitForTimeout(100); }
-  const turns = seen.filter((w, i) => i > 0 && w !== seen[i - 1] && w.endsWith('bar 1 beat 1')).length;
+  const bars = seen.map((w) => +/bar (\d+)/.exec(w)[1]);
+  const beats = seen.map((w, i) => 100 * bars[i] + +/beat (\d+)/.exec(w)[1]);
+  const turns = beats.filter((n, i) => n < beats[i - 1]).length;
   check(turns >= 1, `it does not go back to ${from[0]} at ${to[0]}: ${[...new Set(seen)].join(', ')}`);
+  check(Math.max(...bars) <= last, `it goes on to bar ${Math.max(...bars)}, past ${to[0]} in bar ${last}`);
   check(await page.locator('#play').textContent() === 'Pause', 'the loop ends');
   await page.context().close();
 }

@@ -264,10 +264,12 @@
     const onsets = [...new Set(s.layers.flatMap((l) => l.events.map((e) => e[0])))].sort((a, b) => a - b);
     return {
       root, onsets,
-      lines: [...root.querySelectorAll("svg.figure, svg.composite")].map((svg) => ({
-        from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
-        now: [...svg.querySelectorAll(".now")].map((e) => ({ e, row: number(e, "row") })),
-      })),
+      lit: new Set(),
+      figures: [".wide svg.figure", ".wide svg.composite", ".narrow svg.figure", ".narrow svg.composite"].map((which) =>
+        [...root.querySelectorAll(which)].map((svg) => ({
+          from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
+          now: new Map([...svg.querySelectorAll(".now")].map((e) => [number(e, "row"), e])),
+        }))),
       clocks: [...root.querySelectorAll(".clocks > li")].map((li) => {
         const faces = [...li.querySelectorAll("svg.clock")].map((svg) => ({
           box: svg.parentElement.classList.contains("face") ? svg.parentElement : svg, turn: svg.querySelector(".turn"),
@@ -296,21 +298,29 @@
   }
   function showSection(part, s, t) {
     const states = s.layers.map((l) => stateOf(l, t));
-    const onset = part.onsets[last(part.onsets, t, (x) => x)];
-    const any = states.some((x) => x.struck !== null);
-    for (const line of part.lines) {
-      for (const mark of line.now) {
-        const at = mark.row < 0 ? (any ? onset : null) : states[mark.row].pulse;
-        const here = at !== null && at !== undefined && at >= line.from * fine && at < line.to * fine;
-        mark.e.classList.toggle("on", here);
-        if (here) mark.e.setAttribute("x", line.left + (line.width * (at - line.from * fine)) / (line.time * fine) - 3.5);
-      }
-    }
+    const places = states.map((x, row) => [row, x.pulse]).filter((x) => x[1] !== null);
+    if (places.length) places.push([-1, part.onsets[last(part.onsets, t, (x) => x)]]);
+    light(part, places);
     part.clocks.forEach((clock, row) => showClock(clock, s.layers[row], states[row]));
     for (const tr of part.current || []) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
     part.current = states.map((x, row) => part.table.get(row + " " + x.cycle)).filter(Boolean);
     for (const tr of part.current) { tr.classList.add("current"); tr.setAttribute("aria-current", "true"); }
     return states;
+  }
+  // light fills the stems at the places, [row, time], and empties all others.
+  function light(part, places) {
+    const lit = new Set();
+    for (const lines of part.figures) {
+      for (const [row, at] of places) {
+        const line = lines[last(lines, at, (x) => x.from * fine)], mark = line && line.now.get(row);
+        if (!mark || at >= line.to * fine) continue;
+        mark.setAttribute("x", line.left + (line.width * (at - line.from * fine)) / (line.time * fine) - 3.5);
+        mark.classList.add("on");
+        lit.add(mark);
+      }
+    }
+    for (const mark of part.lit) if (!lit.has(mark)) mark.classList.remove("on");
+    part.lit = lit;
   }
   function showClock(clock, layer, state) {
     for (const dot of clock.lit) dot.classList.remove("on");
@@ -330,7 +340,7 @@
     }
   }
   function clear(part) {
-    for (const line of part.lines) for (const mark of line.now) mark.e.classList.remove("on");
+    light(part, []);
     for (const clock of part.clocks) { for (const dot of clock.lit) dot.classList.remove("on"); clock.lit = []; }
     for (const tr of part.current || []) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
   }
