@@ -39,7 +39,20 @@ func newSetter(out *bufio.Writer, opt Options, st *strip.Strip) *setter {
 		apart = max(apart, s.longestName()+1)
 	}
 	s.scale = newScale(st, apart, sign, s.room())
+	s.tighten()
 	return s
+}
+
+// tighten gives up one of the two blanks before the rows where that makes room
+// for one more bar.
+func (s *setter) tighten() {
+	bar := 0
+	for _, length := range s.st.BarLengths() {
+		bar = max(bar, s.scale.bar(length)+1)
+	}
+	if !s.opt.Compact && bar > 0 && (s.room()+1)/bar > s.room()/bar {
+		s.label--
+	}
 }
 
 // nameRows fits the names of the layers into at most a third of the row.
