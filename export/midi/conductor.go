@@ -1,7 +1,6 @@
 package midi
 
 import (
-	"fmt"
 	"math/bits"
 	"slices"
 
@@ -79,11 +78,11 @@ func tempo(quarters beat.Span) (smf.Message, error) {
 	const minute = 60_000_000
 	high, low := bits.Mul64(2*minute, uint64(d))
 	if high != 0 {
-		return nil, fmt.Errorf("tempo %v: a MIDI file cannot hold it", quarters)
+		return nil, unfit("tempo %v: a MIDI file cannot hold it; give another tempo, or leave midi out with --only", quarters)
 	}
 	us := (low + uint64(n)) / (2 * uint64(n))
 	if us < 1 || us > slowest {
-		return nil, fmt.Errorf("tempo %v quarters a minute: a MIDI file holds tempos from 3.5763 to 60,000,000; "+
+		return nil, unfit("tempo %v quarters a minute: a MIDI file holds tempos from 3.5763 to 60,000,000; "+
 			"give another tempo, or leave midi out with --only", quarters)
 	}
 	return smf.MetaUndefined(0x51, []byte{byte(us >> 16), byte(us >> 8), byte(us)}), nil
@@ -94,7 +93,7 @@ func tempo(quarters beat.Span) (smf.Message, error) {
 // The groups of an additive meter have no place in it.
 func meter(m play.Meter) (smf.Message, error) {
 	if m.Count > 255 {
-		return nil, fmt.Errorf("a bar of %d/%d: a MIDI time signature counts to 255; "+
+		return nil, unfit("a bar of %d/%d: a MIDI time signature counts to 255; "+
 			"use a longer unit or split the bar", m.Count, m.Unit)
 	}
 	power := bits.TrailingZeros(uint(m.Unit))

@@ -26,25 +26,36 @@ type Options struct {
 // MostCountIn is the longest count-in, in bars.
 const MostCountIn = 16
 
-// TooMany reports that a piece has more attacks than a file may hold.
-type TooMany struct{ Most int }
+// Unfit reports that a piece needs what a Standard MIDI File cannot hold.
+type Unfit struct{ Reason string }
 
-func (e TooMany) Error() string {
-	return fmt.Sprintf("section.mid would hold more than %d attacks; give a shorter `length`, or leave midi out with --only", e.Most)
+func (e Unfit) Error() string { return "section.mid: " + e.Reason }
+
+func unfit(format string, args ...any) error { return Unfit{fmt.Sprintf(format, args...)} }
+
+// Fits reports as Unfit what a file cannot hold of a piece, nil if it holds all.
+func Fits(p *play.Piece, o Options) error {
+	f := play.Of(p, o.CountIn)
+	if f.CountUpTo(MostAttacks) > MostAttacks {
+		return unfit("it would hold more than %d attacks; give a shorter `length`, or leave midi out with --only", MostAttacks)
+	}
+	scale, _, err := resolution(f.Grid)
+	if err == nil {
+		_, err = conductor(f, scale)
+	}
+	return err
 }
 
 // Write writes the file. Every onset and every end of a sound is exact. It
-// fails with TooMany, and with an error when the piece needs what the format
-// cannot say; then nothing was written.
+// fails with Unfit before anything is written.
 func Write(w io.Writer, p *play.Piece, o Options) error {
 	if o.CountIn < 0 || o.CountIn > MostCountIn {
 		return fmt.Errorf("a count-in of %d bars; it may have 0 to %d", o.CountIn, MostCountIn)
 	}
-	f := play.Of(p, o.CountIn)
-	if f.CountUpTo(MostAttacks) > MostAttacks {
-		return TooMany{MostAttacks}
+	if err := Fits(p, o); err != nil {
+		return err
 	}
-	return write(w, f, o)
+	return write(w, play.Of(p, o.CountIn), o)
 }
 
 func write(w io.Writer, f *play.Performance, o Options) error {
@@ -91,7 +102,7 @@ const comfortable = 480
 func resolution(g beat.Grid) (scale int64, division uint16, err error) {
 	quarter := int64(g) / 4
 	if quarter > mostTicks {
-		return 0, 0, fmt.Errorf("a quarter would need %d ticks, and a MIDI file holds %d: "+
+		return 0, 0, unfit("a quarter would need %d ticks, and a MIDI file holds %d: "+
 			"use pulses with fewer different ratios, or take staccato away", quarter, mostTicks)
 	}
 	scale = max(1, (comfortable+quarter-1)/quarter)
