@@ -64,6 +64,9 @@ func (j *facts) all() {
 	j.value("withBarline", j.s.WithBarline)
 	j.value("leastCommonCycle", j.meeting(j.f.Together))
 	j.value("leastCommonCycleOnBarline", j.meeting(j.f.OnBarline))
+	if j.f.Home != nil {
+		j.value("rotationHome", j.big(j.f.Home))
+	}
 	j.list("layers", func() {
 		for i := range j.s.Layers {
 			j.object("", func() { j.layer(i) })

@@ -27,10 +27,12 @@ func (t *text) together() {
 	if t.f.Together.First != nil && !t.s.Marked() {
 		t.item("That is every bar, so the score marks none of them.")
 	}
-	if t.s.WithBarline || t.f.Together.Never {
-		return
+	if !t.s.WithBarline && !t.f.Together.Never {
+		t.item(t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
 	}
-	t.item(t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
+	if t.f.Home != nil {
+		t.item("With the first bar of the meter's rotation: first after " + t.long(t.f.Home) + ".")
+	}
 }
 
 // withBarline compares a meeting with the one on a barline.

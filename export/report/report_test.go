@@ -170,6 +170,25 @@ meter: 4/4
 length: 2 bars
 layers: [{name: A, groups: 3+2+3}]`,
 			[]string{"A may be heard as 3+3+2 (long groups first; tresillo, from memory): the felt downbeat comes 3 eighths (a dotted quarter) earlier than the written one."}},
+		{"processes in words", `
+title: T
+meter: 4/4
+length: 4 bars
+layers:
+  - {name: A, groups: 3+3+2}
+  - {name: B, groups: 3+3+2, process: {shift: {by: -1, after: 4}}}
+  - {name: C, groups: 3+3+2, process: {grow: {group: 1, by: 1, from: 2}}}
+  - {name: D, groups: 3+2, loop: cut every 2 bars}
+  - {name: E, groups: 3+3+2, figures: {3: x.x}}`,
+			[]string{"B: after every 4 passes the pattern moves an eighth ahead (earlier).",
+				"C: after each pass group 1 grows by 1, taken from group 2.",
+				"D: starts over every 2 bars.", "E: groups of 2 have no figure; strike: hold plays them."}},
+		{"the rotation of meters", `
+title: T
+meter: [4/4, 2/4]
+length: 12 bars
+layers: [{name: A, groups: "4"}, {name: B, groups: "2"}]`,
+			[]string{"With the first bar of the meter's rotation: first after 12 eighths = 2 bars."}},
 		{"a clean end later", `
 title: T
 meter: 4/4

@@ -144,6 +144,7 @@ func (t *text) layers() {
 			t.item(t.attackPlaces(i, l.Attacks))
 		}
 	}
+	t.played()
 }
 
 func (t *text) attackPlaces(i int, a analysis.Places) string {

@@ -196,4 +196,9 @@ func TestRhythmOfABox(t *testing.T) {
 	assert.Equal(t, eighth/2, f.Layers[0].Rhythm.Unit)
 
 	assert.Nil(t, Of(section(t, score.PlainSignature(6, 8), 6, loop("a", 3, 3))).Layers[0].Rhythm)
+	assert.Empty(t, f.Layers[0].Plain)
+
+	l = loop("a", 3, 4, 2, 4)
+	l.Figures = map[int][]score.Sign{3: []score.Sign("x.x")}
+	assert.Equal(t, []int{2, 4}, Of(section(t, score.PlainSignature(4, 4), 13, l)).Layers[0].Plain)
 }

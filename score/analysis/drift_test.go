@@ -70,7 +70,11 @@ func TestDriftAgainstUnequalBars(t *testing.T) {
 	places, moves, _ := steps(s, 0, Barline)
 	assert.Equal(t, []int{0, 5, 2, 7, 0, 5, 2, 7}, places)
 	assert.Equal(t, []int{-3, -3, -3, 1, -3, -3, -3}, moves)
-	assert.False(t, Of(s).Layers[0].DriftAgainst(Barline).Constant)
+	f := Of(s)
+	assert.False(t, f.Layers[0].DriftAgainst(Barline).Constant)
+	// Bars start at 0 8 16 20 28 36 40 …: 20 is a barline and a head; 20 begins
+	// the rotation anew as well.
+	assert.Equal(t, 20, eighths(beat.Time(f.Home.Int64())))
 }
 
 // A pattern that moves one pulse later inside its cycle after each pass: its

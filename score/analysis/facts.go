@@ -27,6 +27,7 @@ type Facts struct {
 
 	Together  score.Meeting // of the realigning set
 	OnBarline score.Meeting // of the set, the barline added
+	Home      *big.Int      // ticks to the first time that the rotation of meters begins anew there too; nil if unknown or one meter
 
 	Composite Composite
 	Barrings  []Barring // best first
@@ -45,6 +46,7 @@ type Layer struct {
 	Attacks Places
 	End     Ending
 	Drift   []Drift // against the barline, then against each other layer
+	Plain   []int   // sizes of groups that have no figure though others have, rising
 }
 
 // Places counts attacks by where they fall.
@@ -76,6 +78,7 @@ func Of(s *score.Section) *Facts {
 	for i := range s.Layers {
 		f.Layers = append(f.Layers, layerOf(s, i))
 	}
+	f.Home = homeOf(s, f.Together)
 	f.Composite = compositeOf(s)
 	for a := range s.Layers {
 		for b := a + 1; b < len(s.Layers); b++ {
@@ -86,6 +89,25 @@ func Of(s *score.Section) *Facts {
 	f.Pivots = pivotsOf(s)
 	f.Clean = cleanOf(s, f.Layers)
 	return f
+}
+
+// homeOf finds the first realignment that falls on the beginning of the meter's
+// rotation: in the section, or by arithmetic where heads are equally far apart.
+func homeOf(s *score.Section, m score.Meeting) *big.Int {
+	if len(s.Meter) < 2 || !plainMeter(s) {
+		return nil
+	}
+	turn := newMeasurer(s, s.Meter).(*rotation).length()
+	for r := range s.Realignments() {
+		if r.Time > 0 && r.Time%turn == 0 {
+			return big.NewInt(int64(r.Time))
+		}
+	}
+	if !m.Start || m.Period == nil || m.First.Cmp(m.Period) != 0 {
+		return nil
+	}
+	both := new(big.Int).GCD(nil, nil, m.Period, big.NewInt(int64(turn)))
+	return both.Mul(m.Period, both.Div(big.NewInt(int64(turn)), both))
 }
 
 func pairOf(s *score.Section, a, b, attacks int) Pair {
@@ -151,6 +173,7 @@ func layerOf(s *score.Section, i int) Layer {
 	place := newPlacer(s)
 	var last score.Cycle
 	for c := range s.Cycles(i) {
+		l.Plain = withoutFigure(l.Plain, s.Layers[i], c)
 		for k := range c.Attacks {
 			l.Attacks.add(place.at(c.Start + c.Attacks[k].At))
 		}
@@ -177,6 +200,22 @@ func layerOf(s *score.Section, i int) Layer {
 		}
 	}
 	return l
+}
+
+// withoutFigure adds the sizes of sounding groups that have no figure, where
+// the layer has any.
+func withoutFigure(sizes []int, l *score.Layer, c *score.Cycle) []int {
+	if len(l.Figures) == 0 || c.Landing {
+		return sizes
+	}
+	for _, g := range c.Groups {
+		if _, known := l.Figures[g.Size]; !known && !g.Blank {
+			if k, there := slices.BinarySearch(sizes, g.Size); !there {
+				sizes = slices.Insert(sizes, k, g.Size)
+			}
+		}
+	}
+	return sizes
 }
 
 func (p *Places) add(on place) {

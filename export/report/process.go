@@ -1,0 +1,83 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score"
+)
+
+// played says what a table cannot: processes, cuts, and groups without figure.
+func (t *text) played() {
+	for i, l := range t.s.Layers {
+		for _, p := range l.Process {
+			until := ""
+			if l.Until == score.UntilRealignment {
+				until = ", until the next realignment"
+			}
+			t.item(fmt.Sprintf("%s: %s%s.", l.Name, t.process(l, p), until))
+		}
+		switch l.Loop {
+		case score.CutBars:
+			t.item(fmt.Sprintf("%s: starts over every %s.", l.Name, count(l.CutEvery, "bar")))
+		case score.CutRealignment:
+			t.item(fmt.Sprintf("%s: starts over at each realignment.", l.Name))
+		}
+		if plain := t.f.Layers[i].Plain; len(plain) > 0 {
+			sizes := make([]string, len(plain))
+			for k, n := range plain {
+				sizes[k] = fmt.Sprint(n)
+			}
+			t.item(fmt.Sprintf("%s: groups of %s have no figure; strike: %s plays them.", l.Name, and(sizes), strike(l.Strike)))
+		}
+	}
+}
+
+func strike(s score.Strike) string {
+	return map[score.Strike]string{score.StrikeHold: "hold", score.StrikeShort: "short", score.StrikeAll: "all"}[s]
+}
+
+// process says what a process does, in words. Later is behind, earlier ahead.
+func (t *text) process(l *score.Layer, p score.Process) string {
+	passes := "after each pass "
+	if p.After > 1 {
+		passes = fmt.Sprintf("after every %d passes ", p.After)
+	}
+	switch p.Kind {
+	case score.Grow:
+		return passes + grown(p)
+	case score.Rotate:
+		way := "further on"
+		if p.By < 0 {
+			way = "further back"
+		}
+		return passes + fmt.Sprintf("the cycle starts %s %s", count(int(max(p.By, -p.By)), "group"), way)
+	case score.Shift:
+		way := "behind (later)"
+		if p.By < 0 {
+			way = "ahead (earlier)"
+		}
+		span := t.s.Grid.Must(l.Pulse.Span().Times(max(p.By, -p.By)))
+		return passes + fmt.Sprintf("the pattern moves %s %s", t.both(span, l.Pulse), way)
+	case score.Retrograde:
+		if p.After == 2 {
+			return "every other cycle is played backwards"
+		}
+		return strings.Replace(fmt.Sprintf("one cycle in %d is played backwards", p.After), "one cycle in 1", "each cycle", 1)
+	case score.Append:
+		return passes + fmt.Sprintf("a group of %d is added at the end", p.Size)
+	}
+	panic(fmt.Sprintf("report: no words for process %d", p.Kind)) // a kind added without us
+}
+
+func grown(p score.Process) string {
+	verb, from := "grows", ", taken from"
+	if p.By < 0 {
+		verb, from = "shrinks", ", given to"
+	}
+	said := fmt.Sprintf("group %d %s by %d", p.Group, verb, max(p.By, -p.By))
+	if p.From == 0 {
+		return said + ", and so does the cycle"
+	}
+	return said + fmt.Sprintf("%s group %d", from, p.From)
+}
