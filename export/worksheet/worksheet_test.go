@@ -3,6 +3,7 @@ package worksheet_test
 import (
 	"bytes"
 	"context"
+	"flag"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -21,6 +22,8 @@ import (
 	"tieover/score/heard"
 	"tieover/score/spec"
 )
+
+var update = flag.Bool("update", false, "accept what is made as the new goldens")
 
 const rising = `
 title: Rising water
@@ -80,7 +83,7 @@ func TestTheTextsOfARound(t *testing.T) {
 	all := contents(t, files)
 	for _, name := range []string{"worksheet.txt", "answers.txt"} {
 		golden := filepath.Join("testdata", name)
-		if os.Getenv("UPDATE") != "" {
+		if *update {
 			require.NoError(t, os.WriteFile(golden, all[name], 0o666))
 		}
 		want, err := os.ReadFile(golden)
