@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -124,42 +123,6 @@ func BenchmarkWrite(b *testing.B) {
 			})
 		}
 	}
-}
-
-// Equal bars are encoded once: at least ten times as fast as the same encoder
-// without memory, at most five times as slow as copying the finished bytes, and
-// hardly slower when nothing repeats. The shortest of several runs is taken, so
-// that another process on the machine does not decide.
-func TestEqualBarsAreWrittenFast(t *testing.T) {
-	if testing.Short() {
-		t.Skip("measures time")
-	}
-	shortest := func(runs int, f func(io.Writer) error) time.Duration {
-		best := time.Hour
-		for range runs {
-			start := time.Now()
-			require.NoError(t, throughBuffer(f))
-			best = min(best, time.Since(start))
-		}
-		return best
-	}
-	looping := benchSheet(5000, false)
-	bars := barsOfDocument(writtenDoc(t, looping, Options{}))
-	cached := shortest(20, func(w io.Writer) error { return Write(w, looping, Options{}) })
-	barwise := shortest(3, func(w io.Writer) error { return writeBarwise(w, looping, Options{}) })
-	copied := shortest(20, func(w io.Writer) error { return copyBars(w, bars) })
-	t.Logf("cached %v, bar by bar %v (%.0f times), copied %v (1/%.1f)", cached, barwise,
-		float64(barwise)/float64(cached), copied, float64(cached)/float64(copied))
-	assert.Greater(t, float64(barwise)/float64(cached), 10.0)
-	if !raceEnabled {
-		assert.Less(t, float64(cached)/float64(copied), 5.0)
-	}
-
-	different := benchSheet(300, true)
-	cached = shortest(5, func(w io.Writer) error { return Write(w, different, Options{}) })
-	barwise = shortest(5, func(w io.Writer) error { return writeBarwise(w, different, Options{}) })
-	t.Logf("nothing repeats: cached %v, bar by bar %v", cached, barwise)
-	assert.Greater(t, float64(barwise)/float64(cached), 0.8)
 }
 
 // Memory does not grow with the number of bars: a part's walk makes bars as it

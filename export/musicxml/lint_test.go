@@ -45,16 +45,22 @@ func missing(t *testing.T, what string) {
 	t.Skip(what)
 }
 
-// validate holds a document against the schema and returns what is wrong.
-func validate(t *testing.T, dir string, document []byte) (findings string, valid bool) {
+// validate holds documents against the schema and returns what is wrong.
+func validate(t *testing.T, dir string, documents ...[]byte) (findings string, valid bool) {
 	t.Helper()
 	tool, err := exec.LookPath("xmllint")
 	if err != nil {
 		missing(t, "xmllint is not installed")
 	}
-	command := exec.Command(tool, "--nonet", "--noout", "--schema", filepath.Join(dir, "musicxml-4.0", "musicxml.xsd"), "-")
+	arguments := []string{"--nonet", "--noout", "--schema", filepath.Join(dir, "musicxml-4.0", "musicxml.xsd")}
+	files := t.TempDir()
+	for i, document := range documents {
+		path := filepath.Join(files, fmt.Sprintf("%d.musicxml", i))
+		require.NoError(t, os.WriteFile(path, document, 0o600))
+		arguments = append(arguments, path)
+	}
+	command := exec.Command(tool, arguments...)
 	command.Env = append(os.Environ(), "XML_CATALOG_FILES="+filepath.Join(dir, "musicxml-4.0", "catalog.xml"))
-	command.Stdin = bytes.NewReader(document)
 	output, err := command.CombinedOutput()
 	return string(output), err == nil
 }

@@ -20,6 +20,7 @@ type reading struct {
 	onset     int64            // of the last note that was no further chord note
 	voices    map[string]*voice
 	numbers   map[string]bool
+	open      map[string]*[6]bool // beams that are open, by voice and level
 }
 
 type tie struct{ end int64 } // where its note ends, from the start of the part
@@ -32,7 +33,7 @@ type voice struct {
 
 // part checks one part and returns the frames of its bars.
 func (c *checker) part(p *node) []frame {
-	r := &reading{checker: c, id: p.attr("id"), tied: map[string]tie{}, lines: map[string]bool{}, numbers: map[string]bool{}}
+	r := &reading{checker: c, id: p.attr("id"), tied: map[string]tie{}, lines: map[string]bool{}, numbers: map[string]bool{}, open: map[string]*[6]bool{}}
 	var frames []frame
 	start := int64(0)
 	for i, measure := range p.all("measure") {
@@ -48,6 +49,7 @@ func (c *checker) part(p *node) []frame {
 		r.measure(measure, start)
 		start += r.bar
 	}
+	r.beamsEnd()
 	for key := range r.tied {
 		c.report("a tie of %s never ends", key)
 	}

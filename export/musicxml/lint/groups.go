@@ -8,7 +8,11 @@ var flags = map[string]int{"eighth": 1, "16th": 2, "32nd": 3, "64th": 4, "128th"
 // turn, every note under a beam has as many levels as flags, and a deeper level
 // never runs where the first does not.
 func (r *reading) beams(voice string, notes []*node) {
-	var open [6]bool
+	open := r.open[voice]
+	if open == nil {
+		open = &[6]bool{}
+		r.open[voice] = open
+	}
 	for _, n := range notes {
 		if n.has("rest") {
 			if n.has("beam") {
@@ -21,7 +25,7 @@ func (r *reading) beams(voice string, notes []*node) {
 		if len(levels) == 0 {
 			if open[1] {
 				r.report("voice %s: a note without a beam under an open one", voice)
-				open = [6]bool{}
+				*open = [6]bool{}
 			}
 			continue
 		}
@@ -35,7 +39,7 @@ func (r *reading) beams(voice string, notes []*node) {
 				r.report("voice %s: beam number %s as the %d. of a note", voice, b.attr("number"), level)
 				return
 			}
-			r.beam(voice, level, b.Text, before, &open)
+			r.beam(voice, level, b.Text, before, open)
 		}
 		for level := len(levels) + 1; level < len(open); level++ {
 			if open[level] {
@@ -44,11 +48,21 @@ func (r *reading) beams(voice string, notes []*node) {
 			}
 		}
 	}
-	for level, is := range open {
-		if is {
-			r.report("voice %s: beam %d is open at the barline", voice, level)
+	if !r.overBarlines {
+		r.beamsEnd()
+	}
+}
+
+// beamsEnd reports the beams that are still open.
+func (r *reading) beamsEnd() {
+	for voice, open := range r.open {
+		for level, is := range open {
+			if is {
+				r.report("voice %s: beam %d is open at the barline", voice, level)
+			}
 		}
 	}
+	clear(r.open)
 }
 
 // beam checks one level of one note; before says that a beam leads to it.

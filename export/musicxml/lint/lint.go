@@ -13,15 +13,22 @@ import (
 	"strings"
 )
 
+// Allowance is something that is a fault unless it was asked for.
+type Allowance int
+
+// BeamsOverBarlines lets a beam begin in one bar and end in a later one.
+const BeamsOverBarlines Allowance = iota
+
 // Check reads an uncompressed partwise document and returns what is wrong with
 // it, each finding with its part and bar, in document order; nil when nothing
 // is. The error is for what is no XML at all.
-func Check(document io.Reader) (findings []string, err error) {
+func Check(document io.Reader, allowed ...Allowance) (findings []string, err error) {
 	root := &node{}
 	if err := xml.NewDecoder(document).Decode(root); err != nil {
 		return nil, err
 	}
-	c := &checker{single: len(root.all("part")) == 1, sounds: map[string]string{}}
+	c := &checker{single: len(root.all("part")) == 1, sounds: map[string]string{},
+		overBarlines: slices.Contains(allowed, BeamsOverBarlines)}
 	c.header(root)
 	c.parts(root)
 	return c.findings, nil
@@ -33,6 +40,8 @@ type checker struct {
 	where    string
 	single   bool              // the document has one part
 	sounds   map[string]string // the part of each score-instrument
+
+	overBarlines bool
 }
 
 func (c *checker) report(format string, args ...any) {

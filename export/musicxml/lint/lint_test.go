@@ -100,6 +100,27 @@ func TestEveryLawIsHeld(t *testing.T) {
 	}
 }
 
+// A beam over the barline is a fault unless it is allowed, and then must end.
+func TestBeamsOverBarlines(t *testing.T) {
+	over := strings.NewReplacer(
+		`<duration>6</duration><tie type="start"/><voice>1</voice><type>quarter</type><notations>`, `<duration>3</duration><tie type="start"/><voice>1</voice><type>eighth</type><beam number="1">begin</beam><notations>`,
+		`<beats>2+1</beats><beat-type>4`, `<beats>5</beats><beat-type>8`,
+		`<duration>9</duration><tie type="stop"/><voice>1</voice><type>quarter</type><dot/><notations>`, `<duration>3</duration><tie type="stop"/><voice>1</voice><type>eighth</type><beam number="1">end</beam><notations>`,
+		`<note><rest/><duration>9</duration><voice>1</voice><type>quarter</type><dot/></note>`, `<note><rest/><duration>12</duration><voice>1</voice><type>half</type></note>`,
+		`<duration>18</duration><instrument id="P2-I1"/><voice>1</voice><type>half</type><dot/></note>`, `<duration>12</duration><instrument id="P2-I1"/><voice>1</voice><type>half</type></note><note><rest/><duration>3</duration><voice>1</voice><type>eighth</type></note>`,
+		`<rest measure="yes"/><duration>18`, `<rest measure="yes"/><duration>15`,
+	).Replace(good)
+	findings, err := Check(strings.NewReader(over), BeamsOverBarlines)
+	require.NoError(t, err)
+	assert.Empty(t, findings)
+	findings, err = Check(strings.NewReader(over))
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(findings, "\n"), "open at the barline")
+	findings, err = Check(strings.NewReader(strings.Replace(over, `<beam number="1">end</beam><notations>`, `<beam number="1">continue</beam><notations>`, 1)), BeamsOverBarlines)
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(findings, "\n"), "beam 1 is open")
+}
+
 func TestWhatIsNoXMLIsAnError(t *testing.T) {
 	_, err := Check(strings.NewReader("<score-partwise>"))
 	assert.Error(t, err)
