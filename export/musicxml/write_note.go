@@ -221,7 +221,7 @@ func (e *encoder) restPlace(m *layout.Measure, v *layout.Voice) (step string, oc
 }
 
 // letter returns a note's place on the staff, counted in letters from C0.
-func letter(step byte, octave int) int { return 7*octave + (int(step-'C')+7)%7 }
+func letter(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }
 
 func sharesStaff(m *layout.Measure, v *layout.Voice) bool {
 	for i := range m.Voices {
