@@ -19,5 +19,6 @@ for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-ro
   "$tieover" build "$spec" --only page -o "$work/$name" || { failed=1; continue; }
   node "$work/page.mjs" "$work/$name/page.html" "$out" || failed=1
 done
+"$tieover" build "$here"/specs/two/a.yaml "$here"/specs/two/b.yaml --only page -o "$work/two" && node "$work/page.mjs" "$work/two/page.html" "$out" || failed=1
 node "$work/served.mjs" "$tieover" "$work" || failed=1
 exit $failed

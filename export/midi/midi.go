@@ -34,7 +34,11 @@ func (e Unfit) Error() string { return "section.mid: " + e.Reason }
 func unfit(format string, args ...any) error { return Unfit{fmt.Sprintf(format, args...)} }
 
 // Fits reports as Unfit what a file cannot hold of a piece, nil if it holds all.
+// A count-in out of range is another error.
 func Fits(p *play.Piece, o Options) error {
+	if o.CountIn < 0 || o.CountIn > MostCountIn {
+		return fmt.Errorf("a count-in of %d bars; it may have 0 to %d", o.CountIn, MostCountIn)
+	}
 	f := play.Of(p, o.CountIn)
 	if f.CountUpTo(MostAttacks) > MostAttacks {
 		return unfit("it would hold more than %d attacks; give a shorter `length`, or leave midi out with --only", MostAttacks)
@@ -49,9 +53,6 @@ func Fits(p *play.Piece, o Options) error {
 // Write writes the file. Every onset and every end of a sound is exact. It
 // fails with Unfit before anything is written.
 func Write(w io.Writer, p *play.Piece, o Options) error {
-	if o.CountIn < 0 || o.CountIn > MostCountIn {
-		return fmt.Errorf("a count-in of %d bars; it may have 0 to %d", o.CountIn, MostCountIn)
-	}
 	if err := Fits(p, o); err != nil {
 		return err
 	}

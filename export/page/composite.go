@@ -42,7 +42,13 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 	for _, b := range v.bars {
 		if f.sys.holds(b.Start) {
 			fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(b.Start), compositeHeight-2*one)
+			if f.alone {
+				c.text("bar", f.sys.x(b.Start)+3*one, 8*one, fmt.Sprint(b.Number), "")
+			}
 		}
+	}
+	if end := f.sys.to; end == v.end || f.alone {
+		fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(end), compositeHeight-2*one)
 	}
 	c.path("rule", "", bars.String())
 	free := unit(0)

@@ -13,7 +13,7 @@ type data struct {
 	Fine     beat.Time     `json:"fine"` // ticks of Grid in one of the figures
 	Length   beat.Time     `json:"length"`
 	Tempos   [][3]int64    `json:"tempos"` // at, and quarters a minute as a fraction
-	Passes   [][2]int64    `json:"passes"` // section, start
+	Passes   [][3]int64    `json:"passes"` // section, start, and which time through it
 	Sections []sectionData `json:"sections"`
 }
 
@@ -54,7 +54,7 @@ func newData(f *play.Performance, p *score.Piece, views []*view) data {
 		d.Tempos = append(d.Tempos, [3]int64{int64(t.At), t.Quarters.Num(), t.Quarters.Den()})
 	}
 	for _, pass := range f.Passes {
-		d.Passes = append(d.Passes, [2]int64{int64(pass.Section), int64(pass.Start)})
+		d.Passes = append(d.Passes, [3]int64{int64(pass.Section), int64(pass.Start), int64(pass.Time)})
 	}
 	for _, v := range views {
 		d.Sections = append(d.Sections, v.data(fine))

@@ -31,6 +31,7 @@ type frame struct {
 	first  bool
 	lanes  int
 	marks  bool
+	alone  bool // a composite that no figure stands above: it has bar numbers of its own
 	last   bool // the section's last system: what stands at its end is drawn
 	top    unit // of the first row
 	pitch  unit
@@ -172,7 +173,7 @@ func (v *view) drawRuler(c *canvas, f frame) {
 	c.path("rule", "", bars.String())
 	c.path("rule", "", beats.String())
 	class := "rule"
-	if f.last {
+	if f.sys.to == v.end {
 		class = "rule close"
 	}
 	c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", class, f.sys.x(f.sys.to), base-10*one, foot)

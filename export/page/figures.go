@@ -56,6 +56,7 @@ func (v *view) figures(prefix string) []Figure {
 	for i := range systems {
 		f := v.frame(i, systems, wide)
 		combs = append(combs, v.drawSystem(f))
+		f.alone = true
 		both = append(both, v.drawComposite(f, strikes))
 	}
 	all := []Figure{file("realignment", combs...), file("composite", both...)}

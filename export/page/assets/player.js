@@ -24,7 +24,7 @@
   const secondsAt = (t) => { const x = tempoAt(t); return x.sec + (t - x.at) * x.perTick; };
   const ticksAt = (s) => { const x = tempos[Math.max(0, last(tempos, s, (y) => y.sec))]; return x.at + (s - x.sec) / x.perTick; };
 
-  const passes = data.passes.map(([section, start]) => ({ section, start, length: data.sections[section].length }));
+  const passes = data.passes.map(([section, start, time]) => ({ section, start, time }));
   const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start));
 
   // ---- all sounds in order, clicks apart
@@ -350,7 +350,7 @@
     if (shown >= 0 && shown !== pass.section) clear(parts[shown]);
     shown = pass.section;
     const states = showSection(parts[shown], s, t - pass.start);
-    const text = wherein(s, t - pass.start);
+    const text = wherein(pass, t - pass.start);
     if (text !== words) $("where").textContent = words = text;
     tellRate(t);
     return states;
@@ -359,12 +359,13 @@
     const text = `${$("tempo").value} %, quarter = ${Math.round(tempoAt(t).quarters * rate() * 10) / 10}`;
     if ($("rate").textContent !== text) $("rate").textContent = text;
   }
-  function wherein(s, t) {
+  function wherein(pass, t) {
+    const s = data.sections[pass.section];
     const i = Math.max(0, last(s.bars, t, (b) => b[0]));
     const beats = s.meters[s.bars[i][1]].slice(1);
     const k = Math.max(0, last(beats, t - s.bars[i][0], (b) => b));
-    const name = data.sections.length > 1 ? `${s.name}, ` : "";
-    return `${name}bar ${s.first + i} beat ${k + 1}`;
+    const name = data.sections.length > 1 ? `${s.name}, ` : "", again = pass.time > 1 ? "second time, " : "";
+    return `${name}${again}bar ${s.first + i} beat ${k + 1}`;
   }
 
   // ---- stepping in silence
@@ -377,7 +378,7 @@
     follow();
     const pass = passes[passAt(place)], s = data.sections[pass.section];
     const told = s.layers.map((l, i) => (states[i].cycle < 0 ? "" : `${l.name} cycle ${l.cycles[states[i].cycle][3]}, ${l.drifts[states[i].cycle]}`)).filter(Boolean);
-    say([text, wherein(s, place - pass.start), ...told].filter(Boolean).join("; "));
+    say([text, wherein(pass, place - pass.start), ...told].filter(Boolean).join("; "));
   }
   function follow() { // bring the line that sounds into view
     const part = parts[shown];
