@@ -1,6 +1,10 @@
 package layout
 
-import "tieover/score/beat"
+import (
+	"sort"
+
+	"tieover/score/beat"
+)
 
 // beamer joins the flagged notes of one voice in one bar.
 type beamer struct {
@@ -9,7 +13,8 @@ type beamer struct {
 	v       *voiceInput
 	events  []written
 	byMeter bool
-	keys    []int // for each event: notes next to each other with one key share a beam
+	eighths []bool // for each wide span: nothing in it is shorter than a plain eighth
+	keys    []int  // for each event: notes next to each other with one key share a beam
 }
 
 const noKey = -1
@@ -17,6 +22,15 @@ const noKey = -1
 func (mk *maker) beams(in *barInput, v *voiceInput, events []written) {
 	b := &beamer{metre: in.metre, grid: mk.grid, v: v, events: events, byMeter: mk.byMeter || len(v.groups) == 0}
 	b.keys = make([]int, len(events))
+	b.eighths = make([]bool, len(b.pairs)-1)
+	for i := range b.eighths {
+		b.eighths[i] = true
+	}
+	for i := range events {
+		if n := events[i].note; n != nil && n.Value.flags() > 0 && (n.Value.flags() > 1 || n.Value.Dots > 0) {
+			b.eighths[spanOf(b.pairs, n.Start)] = false
+		}
+	}
 	for i := range events {
 		b.keys[i] = b.key(i)
 	}
@@ -42,10 +56,14 @@ func (b *beamer) key(i int) int {
 		return noKey
 	}
 	if b.byMeter || w.group < 0 {
-		if s := spanOf(b.spans, w.within.from); w.tuplet != nil && w.within.to > b.spans[s+1] {
-			return 1<<28 + int(w.within.from) // a tuplet that lies over the meter's own spans
+		if w.tuplet == nil {
+			return b.meterKey(at)
 		}
-		return b.meterKey(at)
+		s := spanOf(b.spans, w.within.from)
+		if w.within.to > b.spans[s+1] || int64(w.within.to-w.within.from)*4 >= int64(b.grid) {
+			return 1<<28 + int(w.within.from) // a beat of its own, or over the meter's spans
+		}
+		return 1<<29 + s
 	}
 	key := w.group << 16
 	if b.v.pulse.Base.Cmp(beat.Of(1, 4)) >= 0 {
@@ -58,23 +76,10 @@ func (b *beamer) key(i int) int {
 // nothing shorter than an eighth stands in it.
 func (b *beamer) meterKey(at beat.Time) int {
 	wide := spanOf(b.pairs, at)
-	if b.onlyEighths(b.pairs[wide], b.pairs[wide+1]) {
+	if b.eighths[wide] {
 		return 1<<30 + wide
 	}
 	return 1<<29 + spanOf(b.spans, at)
-}
-
-// onlyEighths reports whether all flagged notes that start in [from, to) are
-// plain eighths.
-func (b *beamer) onlyEighths(from, to beat.Time) bool {
-	for i := range b.events {
-		at := b.events[i].at()
-		if n := b.events[i].note; n != nil && from <= at && at < to && n.Value.flags() > 0 &&
-			(n.Value.flags() > 1 || n.Value.Dots > 0) {
-			return false
-		}
-	}
-	return true
 }
 
 // joinLone beams groups of a single attack together over a beat (two in 2/4
@@ -82,8 +87,14 @@ func (b *beamer) onlyEighths(from, to beat.Time) bool {
 func (b *beamer) joinLone() {
 	joined := make([]bool, len(b.events))
 	b.joinLoneTuplets(joined)
-	b.joinLoneIn(b.pairs, 1<<30, joined, true)
-	b.joinLoneIn(b.spans, 1<<29, joined, false)
+	for s := range b.eighths {
+		if b.eighths[s] {
+			b.joinLoneIn(b.pairs[s], b.pairs[s+1], 1<<30+s, joined)
+		}
+	}
+	for s := range len(b.spans) - 1 {
+		b.joinLoneIn(b.spans[s], b.spans[s+1], 1<<29+s, joined)
+	}
 }
 
 // joinLoneTuplets beams groups of a single attack by the tuplet they stand in.
@@ -116,27 +127,21 @@ func (b *beamer) allLone(from, to int) bool {
 	return true
 }
 
-func (b *beamer) joinLoneIn(spans []beat.Time, base int, joined []bool, onlyEighths bool) {
-	for s := 0; s+1 < len(spans); s++ {
-		from, to := spans[s], spans[s+1]
-		if onlyEighths && !b.onlyEighths(from, to) {
-			continue
+// joinLoneIn does so in [from, to) if all groups there are such, and end there.
+func (b *beamer) joinLoneIn(from, to beat.Time, key int, joined []bool) {
+	first := sort.Search(len(b.events), func(i int) bool { return b.events[i].at() >= from })
+	last := sort.Search(len(b.events), func(i int) bool { return b.events[i].at() >= to })
+	if !b.allLone(first, last) {
+		return
+	}
+	for i := first; i < last; i++ {
+		if n := b.events[i].note; n != nil && b.keys[i] != noKey && (joined[i] || n.Start+n.Length > to) {
+			return
 		}
-		lone := true
-		for i := range b.events {
-			at := b.events[i].at()
-			if from <= at && at < to && b.events[i].note != nil && b.keys[i] != noKey {
-				g := b.events[i].group
-				lone = lone && (g < 0 || b.v.groups[g].lone) && !joined[i] && at+b.events[i].note.Length <= to
-			}
-		}
-		if !lone {
-			continue
-		}
-		for i := range b.events {
-			if at := b.events[i].at(); from <= at && at < to && b.keys[i] != noKey && b.events[i].note != nil {
-				b.keys[i], joined[i] = base+s, true // a rest between such groups parts them
-			}
+	}
+	for i := first; i < last; i++ {
+		if b.keys[i] != noKey && b.events[i].note != nil {
+			b.keys[i], joined[i] = key, true // a rest between such groups parts them
 		}
 	}
 }

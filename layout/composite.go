@@ -37,7 +37,6 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 	player := score.Player{Name: name, Short: "Comp.", Instrument: ins, Layers: make([][]int, len(p.Sections))}
 	pt := &part{p: p, o: o, top: true, alone: true}
 	pt.plan = &partPlan{player: player, wanted: newTransposer(ins, o.Concert), pitched: !ins.IsUnpitched() && ins.Lines != 1}
-	pt.plan.wanted.keyOf(p.Sections[0].Key)
 	together := *layers[0]
 	together.Name, together.Series = name, nil
 	for _, l := range layers {

@@ -144,6 +144,15 @@ func TestTransposedKeys(t *testing.T) {
 	assert.True(t, tr.keyOf(score.Key{None: true}).None)
 }
 
+// Each section is transposed in its own key.
+func TestSectionsTransposeInTheirKeys(t *testing.T) {
+	sharp := strings.Replace(melody("6 sharps", "F#4", "8", "1"), "marimba", "clarinet", 1)
+	plain := strings.Replace(melody("none", "F#4", "8", "1"), "marimba", "clarinet", 1)
+	s := laid(t, Options{}, strings.Replace(sharp, "key:", "section: A\nkey:", 1), strings.Replace(plain, "key:", "section: B\nkey:", 1))
+	assert.Equal(t, "Ab4 | G(#)4", heads(s), "four flats in the first, none in the second")
+	assert.Equal(t, -4, firstBar(&s.Parts[0]).Measure.Key.Fifths)
+}
+
 func TestRespellingsAreReported(t *testing.T) {
 	s := laid(t, Options{}, strings.Replace(melody("none", "D#4 C4 D#4 C4", "2+2+2+2", "2"), "marimba", "clarinet", 1))
 	require.Len(t, s.Respelled, 1, "each once")

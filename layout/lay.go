@@ -94,7 +94,6 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	}
 	ins := player.Instrument
 	plan.wanted = newTransposer(ins, o.Concert)
-	plan.wanted.keyOf(p.Sections[0].Key)
 	plan.pitched = !ins.IsUnpitched() && ins.Lines != 1
 	plan.planVoices(layers, ins)
 	for _, v := range plan.voices {

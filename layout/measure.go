@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"slices"
+	"sort"
 
 	"tieover/score/beat"
 )
@@ -52,7 +53,8 @@ type maker struct {
 	signs
 	part    *partPlan
 	strict  bool
-	byMeter bool // beams
+	byMeter bool       // beams
+	wanted  transposer // for the key of the section at hand
 	respelt []Respelling
 }
 
@@ -258,12 +260,11 @@ func (mk *maker) appendSigns(events []written, v *voiceInput, tile container, pc
 
 // groupAt returns the index of the group that holds t, or -1.
 func groupAt(v *voiceInput, t beat.Time) int {
-	for i, g := range v.groups {
-		if g.at <= t && t < g.end {
-			return i
-		}
+	i := sort.Search(len(v.groups), func(i int) bool { return v.groups[i].at > t }) - 1
+	if i < 0 || t >= v.groups[i].end {
+		return -1
 	}
-	return -1
+	return i
 }
 
 // bracketEdges marks the first and last event of each tuplet.

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"strconv"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -102,6 +103,8 @@ func (w *partWalk) walk(yield func(*Bar) bool) {
 func (w *partWalk) enter(fb *frameBar) {
 	w.closeCursors()
 	w.section, w.nth = fb.section, 0
+	w.maker.wanted = w.plan.wanted
+	w.maker.wanted.keyOf(fb.s.Key)
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
 		dynamic := ""
@@ -146,6 +149,12 @@ func (w *partWalk) make(fb *frameBar) *Bar {
 	w.bar = Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,
 		empty: empty, section: fb.section, Realigned: fb.starts}
+	if w.frame.bars != nil {
+		w.bar.Printed = "(" + strconv.Itoa(fb.number) + ")"
+		if fb.starts && fb.scoreBar > 0 {
+			w.bar.Printed = strconv.Itoa(fb.scoreBar)
+		}
+	}
 	w.marks(fb)
 	return &w.bar
 }
@@ -161,8 +170,7 @@ func (w *partWalk) measureFor(fb *frameBar) {
 		m = newMetre(fb.sig, w.p.Grid)
 		w.metres[name] = m
 	}
-	wanted := w.plan.wanted
-	key := wanted.keyOf(fb.s.Key)
+	key := w.maker.wanted.key
 	w.sig, w.metre = fb.sig, m
 	w.in.signature, w.in.metre, w.in.key = fb.sig, m, key
 	full := fmt.Sprintf("%s %v", name, key)

@@ -64,7 +64,8 @@ type Bar struct {
 	Rest     int     // n > 0: this is the first of n empty bars that a part may gather
 	NewMeter bool    // the signature is printed here
 	NewKey   bool
-	Implicit bool // bars without a printed number
+	Implicit bool   // bars without a printed number
+	Printed  string // printed instead of Number; "" for Number itself
 
 	Realigned bool // all layers of the set realign at its left barline
 

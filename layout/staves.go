@@ -14,7 +14,7 @@ type partPlan struct {
 	staves  []Staff
 	pitched bool
 	drums   bool
-	wanted  transposer
+	wanted  transposer // without a key
 }
 
 // voicePlan is where one layer of the part is written.
@@ -35,7 +35,7 @@ func (mk *maker) written(tones score.Chord, bare bool) []Head {
 		if bare || !mk.part.pitched && t.Drum == 0 || mk.part.pitched && t.Drum > 0 {
 			continue
 		}
-		w, instead, respelt := mk.part.wanted.written(t)
+		w, instead, respelt := mk.wanted.written(t)
 		if respelt {
 			mk.respell(Respelling{Part: mk.part.player.Name, Sounding: t, Instead: instead, Written: w})
 		}
@@ -113,14 +113,16 @@ func mostlyFeet(l *score.Layer, ins *instrument.Instrument) bool {
 
 // clefOf chooses one clef for a staff by the median of what its layers write:
 // the instrument's own, or the bass or treble clef where that median would lie
-// more than two ledger lines off and the instrument reads both (its range
-// covers E3 to C5). On two staves an empty one has the bass clef below.
+// more than two ledger lines off and the instrument reads both: a keyboard or
+// mallet instrument whose range covers E3 to C5. On two staves an empty one has
+// the bass clef below.
 func (p *partPlan) clefOf(staff int, layers []*score.Layer, ins *instrument.Instrument) instrument.Clef {
 	own := ins.Clef
 	if staff == 2 {
 		own = instrument.Clef{Sign: 'F', Line: 4}
 	}
-	if ins.IsUnpitched() || ins.Low == 0 && ins.High == 0 || ins.Low > 52 || ins.High < 72 {
+	both := ins.Family == instrument.Keyboard || ins.Family == instrument.Percussion || ins.Staves == 2
+	if ins.IsUnpitched() || !both || ins.Low > 52 || ins.High < 72 {
 		return own
 	}
 	var places []int

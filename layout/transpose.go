@@ -39,6 +39,7 @@ func newTransposer(i *instrument.Instrument, concert bool) transposer {
 // keyOf transposes a key signature. One past seven signs becomes its
 // enharmonic, and from then on pitches follow it.
 func (t *transposer) keyOf(k score.Key) score.Key {
+	t.key = k
 	if k.None {
 		return k
 	}

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"slices"
+	"sort"
 
 	"tieover/score/beat"
 )
@@ -246,9 +247,10 @@ func (p *packer) tupletAt(from, to beat.Time, a int) (*Tuplet, cost, bool) {
 	needed := false
 	parts := beat.Time(a)
 	powerOfTwo := a&(a-1) == 0
-	for _, t := range p.inside {
-		if t <= from || to <= t {
-			continue
+	first := sort.Search(len(p.inside), func(i int) bool { return p.inside[i] > from })
+	for _, t := range p.inside[first:] {
+		if to <= t {
+			break
 		}
 		past := (t - from) * parts
 		finest := length
@@ -329,10 +331,9 @@ func (p *packer) plainCost(from, to beat.Time) (cost, bool) {
 
 // tiedAt is 1 if a sound goes on over the place inside the bar.
 func (p *packer) tiedAt(at beat.Time) int {
-	for _, pc := range p.pieces {
-		if pc.slice >= 0 && pc.from < at && at < pc.to {
-			return 1
-		}
+	i := sort.Search(len(p.pieces), func(i int) bool { return p.pieces[i].to > at })
+	if i < len(p.pieces) && p.pieces[i].slice >= 0 && p.pieces[i].from < at {
+		return 1
 	}
 	return 0
 }
@@ -340,9 +341,10 @@ func (p *packer) tiedAt(at beat.Time) int {
 // within returns the pieces of [from, to), cut to it.
 func (p *packer) within(from, to beat.Time) []piece {
 	var in []piece
-	for _, pc := range p.pieces {
-		if pc.to <= from || to <= pc.from {
-			continue
+	first := sort.Search(len(p.pieces), func(i int) bool { return p.pieces[i].to > from })
+	for _, pc := range p.pieces[first:] {
+		if to <= pc.from {
+			break
 		}
 		in = append(in, piece{max(pc.from, from), min(pc.to, to), pc.slice})
 	}

@@ -343,10 +343,35 @@ func TestSections(t *testing.T) {
 
 func TestSpellingDefaults(t *testing.T) {
 	o := &Options{}
-	l := func(pulse string) *score.Layer { return read(t, one("4/4", pulse, "1", "groups: 1")).Sections[0].Layers[0] }
+	l := func(pulse string) *score.Layer {
+		return read(t, one("4/4", pulse, "1", "groups: 1")).Sections[0].Layers[0]
+	}
 	sig := score.PlainSignature(4, 4)
 	assert.True(t, o.spellsByGroup(l("1/8"), sig), "half a beat")
 	assert.False(t, o.spellsByGroup(l("1/16"), sig), "finer")
 	assert.True(t, o.spellsByGroup(l("1/8"), score.PlainSignature(6, 8)), "the pulse of a compound bar")
 	assert.True(t, o.spellsByGroup(l("1/16"), score.PlainSignature(11, 16)))
+}
+
+// A marimba player holds two mallets in each hand: four notes, as the table has it.
+func TestUnplayable(t *testing.T) {
+	p := read(t, `title: Weir
+tempo: 132
+meter: 4/4
+length: 1 bars
+layers:
+  - {name: A, instrument: marimba, groups: 4+4, pitches: C3+E3+G3 C4}
+  - {name: B, instrument: marimba, groups: 4+4, pitches: C5+E5+G5 D4}
+`)
+	ins := p.Sections[0].Layers[0].Instrument
+	var texts []string
+	for _, w := range (Composite{}).Unplayable(p) {
+		texts = append(texts, w.Text)
+	}
+	require.NotEmpty(t, texts)
+	assert.Equal(t, fmt.Sprintf("bar 1 beat 1: 6 notes at once (C3+E3+G3+C5+E5+G5), a player of the marimba has %d", ins.Most), texts[0])
+	assert.Less(t, ins.Most, 6)
+	for _, text := range texts {
+		assert.NotContains(t, text, "beat 3", "C4 and D4 together are easy")
+	}
 }
