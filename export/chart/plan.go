@@ -76,11 +76,21 @@ func (p *planner) stretch(n, columns int) bool {
 		return false
 	}
 	if whole > p.s.room() && equal {
-		per := max(1, (p.s.room()-1-p.reserve(end))/columns)
-		p.rows = (p.count + per - 1) / per
+		p.share(columns, p.reserve(end))
 	}
 	p.begin(columns)
 	return true
+}
+
+// share divides the stretch into as few equal rows as its bars, and in the last
+// row the landing, need. Rows differ by one bar at most, the longer ones first.
+func (p *planner) share(columns, landing int) {
+	room := p.s.room() - 1
+	per := max(1, room/columns)
+	p.rows = (p.count + per - 1) / per
+	if last := p.count / p.rows; last*columns+landing > room && p.rows < p.count {
+		p.rows++
+	}
 }
 
 // measure adds up the columns of bars n to end, stopping once they

@@ -46,10 +46,24 @@ func around(end int, groups ...int) []int {
 }
 
 // eighths places onsets counted in eighths into bars of so many eighths.
-func eighths(bar int, onsets []int) []heard {
+func eighths(bar int, onsets []int) []heard { return placed(bar, 8, onsets) }
+
+// placed does the same for pulses of 1/den.
+func placed(bar, den int, onsets []int) []heard {
 	var list []heard
 	for _, o := range onsets {
-		list = append(list, heard{o/bar + 1, fraction(o%bar, 8)})
+		list = append(list, heard{o/bar + 1, fraction(o%bar, den)})
+	}
+	return list
+}
+
+// again repeats onsets every so many pulses.
+func again(times, every int, onsets ...int) []int {
+	var list []int
+	for i := range times {
+		for _, o := range onsets {
+			list = append(list, i*every+o)
+		}
 	}
 	return list
 }
@@ -82,6 +96,9 @@ func TestChartsOfTheDemoSections(t *testing.T) {
 			map[string]heard{"D1": {10, "0"}, "D2": {19, "0"}}},
 		{"bell-and-hemiola", [][]heard{eighths(12, around(48, 2, 2, 1, 2, 2, 2, 1)), eighths(12, around(48, 3)), eighths(12, around(48, 2))},
 			map[string]heard{"A1": {2, "0"}, "A2": {3, "0"}, "A3": {4, "0"}, "A4": {5, "0"}}},
+		{"kopanica", [][]heard{placed(11, 16, around(66, 1)), placed(11, 16, around(66, 3))}, map[string]heard{"A1": {7, "0"}}},
+		{"color-and-talea", [][]heard{placed(3, 4, again(3, 27, 0, 3, 5, 6, 12, 14, 15, 18, 19, 21))},
+			map[string]heard{"T1": {10, "0"}, "T2": {19, "0"}, "T3": {28, "0"}}},
 	} {
 		text, err := os.ReadFile("../../testdata/sections/" + c.name + "/section.yaml")
 		require.NoError(t, err)

@@ -1,0 +1,57 @@
+package chart_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"tieover/export/chart"
+)
+
+// rulers lists the bar numbers and labels of every row.
+func rulers(out string) []string {
+	var rows []string
+	for _, l := range strings.Split(out, "\n") {
+		if rest, ok := strings.CutPrefix(l, "bar "); ok {
+			rows = append(rows, strings.Join(regexp.MustCompile(`\S+`).FindAllString(rest, -1), " "))
+		}
+	}
+	return rows
+}
+
+// 8 against 14 eighths in 4/4 come together every 7 bars (common practice: 7
+// and 4 cycles). Four bars fit on 80 columns, three on 66, all on 200.
+func TestRealignmentsBeginRows(t *testing.T) {
+	text := "title: T\nsection: B\nmeter: 4/4\ntempo: 60\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 2x7}\n"
+	for width, want := range map[int][]string{
+		80:  {"1 2 3 4", "5 6 7", "8 B1 9 10 11", "12 13 14 15 B2"},
+		66:  {"1 2 3", "4 5", "6 7", "8 B1 9 10", "11 12", "13 14 15 B2"},
+		140: {"1 2 3 4 5 6 7", "8 B1 9 10 11 12 13 14 15 B2"},
+		260: {"1 2 3 4 5 6 7 8 B1 9 10 11 12 13 14 15 B2"},
+	} {
+		opt := chart.Default()
+		opt.Width = width
+		assert.Equal(t, want, rulers(written(t, text, opt)), "%d columns", width)
+	}
+}
+
+// Short periods share a row; a realignment inside a bar breaks nothing.
+func TestShortPeriodsShareRows(t *testing.T) {
+	opt := chart.Default()
+	got := rulers(written(t, "title: T\nsection: B\nmeter: 2/4\ntempo: 60\nlength: 3 realignments\nlayers:\n  - {name: A, groups: 2+2}\n  - {name: B, groups: 3+2+3}\n", opt))
+	assert.Equal(t, []string{"1 2 3 B1 4 5 B2 6 7 B3"}, got)
+}
+
+// A bar wider than the row is cut at its beats and goes on, its number in
+// parentheses; the reader still adds it up (see TestChartsOfRandomSections).
+func TestABarWiderThanTheRow(t *testing.T) {
+	opt := chart.Default()
+	opt.Width = 40
+	got := written(t, "title: T\nmeter: 12/8\ntempo: 60\nlength: 1 bars\nlayers:\n  - {name: A, groups: 3+2, pulse: 1/16}\n", opt)
+	assert.Contains(t, got, ": the bar goes on in the next row")
+	assert.Equal(t, []string{"1", "(1) 2"}, rulers(got))
+	assert.Contains(t, got, "|1   +   a   2   +   a   :\n")
+	assert.Contains(t, got, ":3   +   a   4   +   a   ||1\n")
+}
