@@ -79,6 +79,9 @@ func (r *reader) key(key *yaml.Node, what string) (string, bool) {
 }
 
 func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flow bool) (meant string) {
+	if r.full() {
+		return ""
+	}
 	name := key.Value
 	if flow && isNull(value) {
 		if at := strings.Index(name, ":"); at > 0 && at < len(name)-1 {

@@ -4,6 +4,8 @@
 package spec
 
 import (
+	"fmt"
+
 	"tieover/score"
 	"tieover/score/source"
 )
@@ -34,6 +36,7 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 			drafts = append(drafts, d)
 		}
 		problems = append(problems, r.problems...)
+		problems = append(problems, andMore(r.file, r.more)...)
 		warnings = append(warnings, r.warnings...)
 	}
 	if len(files) == 0 {
@@ -48,7 +51,10 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 	}
 	if len(problems) == 0 {
 		p.Warnings = warnings
-		problems = append(problems, p.Settle()...)
+		problems = p.Settle()
+		if n := len(problems) - maxProblems; n > 0 {
+			problems = append(problems[:maxProblems], andMore(problems[0].Pos.File, n)...)
+		}
 		warnings = p.Warnings
 	}
 	problems, warnings = tidy(problems, readers), tidy(warnings, readers)
@@ -57,6 +63,14 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 	}
 	p.Warnings = warnings
 	return p, nil, warnings
+}
+
+// andMore counts the problems that are not shown.
+func andMore(file string, n int) (problems source.Problems) {
+	if n > 0 {
+		problems.Add(source.Pos{File: file}, fmt.Sprintf("%d more problems in this file", n), "repair the first ones and try again")
+	}
+	return problems
 }
 
 func (r *reader) readFile(text []byte) *draft {
@@ -71,7 +85,11 @@ func (r *reader) readFile(text []byte) *draft {
 	return r.readSection(root)
 }
 
-// tidy puts problems in the order of the files and adds the offending lines.
+// longestLine is how many bytes a line may have to be shown with a problem.
+const longestLine = 2000
+
+// tidy puts problems in the order of the files and adds the offending lines,
+// unless they are too long to be of use.
 func tidy(problems source.Problems, readers []*reader) source.Problems {
 	var sorted source.Problems
 	byFile := map[string]*reader{}
@@ -93,7 +111,7 @@ func tidy(problems source.Problems, readers []*reader) source.Problems {
 	}
 	sorted.Sort()
 	for i, p := range sorted {
-		if r := byFile[p.Pos.File]; r != nil && p.Pos.Line >= 1 && p.Pos.Line <= len(r.lines) {
+		if r := byFile[p.Pos.File]; r != nil && p.Pos.Line >= 1 && p.Pos.Line <= len(r.lines) && len(r.lines[p.Pos.Line-1]) <= longestLine {
 			sorted[i].Line = r.lines[p.Pos.Line-1]
 		}
 	}

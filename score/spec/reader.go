@@ -17,11 +17,29 @@ type reader struct {
 	lines    []string    // without line ends
 	spaced   map[int]int // by line: the column of a colon that a space was put behind
 	problems source.Problems
+	more     int // problems past maxProblems
 	warnings source.Problems
+
+	letters   []rune // of line lettersOf
+	lettersOf int
+}
+
+// maxProblems is how many problems of one file are shown, so that a file of
+// another kind does not fill the screen; the rest is counted.
+const maxProblems = 200
+
+func (r *reader) full() bool {
+	if len(r.problems) < maxProblems {
+		return false
+	}
+	r.more++
+	return true
 }
 
 func (r *reader) wrong(at source.Pos, hint, format string, args ...any) {
-	r.problems.Add(at, fmt.Sprintf(format, args...), hint)
+	if !r.full() {
+		r.problems.Add(at, fmt.Sprintf(format, args...), hint)
+	}
 }
 
 func (r *reader) warn(at source.Pos, hint, format string, args ...any) {
@@ -30,7 +48,18 @@ func (r *reader) warn(at source.Pos, hint, format string, args ...any) {
 
 // slip records a mistake inside a scalar at its own place.
 func (r *reader) slip(n *yaml.Node, s *slip) {
-	r.problems.Add(r.inside(n, s.at), s.text, s.hint)
+	if !r.full() {
+		r.problems.Add(r.inside(n, s.at), s.text, s.hint)
+	}
+}
+
+// line returns the characters of a line. The last one asked for is kept: a
+// long value is walked once for each of its mistakes.
+func (r *reader) line(number int) []rune {
+	if r.lettersOf != number {
+		r.letters, r.lettersOf = []rune(r.lines[number-1]), number
+	}
+	return r.letters
 }
 
 func (r *reader) at(n *yaml.Node) source.Pos {
@@ -65,7 +94,7 @@ func (r *reader) inside(n *yaml.Node, offset int) source.Pos {
 			if line > len(r.lines) {
 				return start
 			}
-			rest := []rune(r.lines[line-1])
+			rest := r.line(line)
 			for column <= len(rest) && unicode.IsSpace(rest[column-1]) {
 				column++
 			}

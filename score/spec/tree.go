@@ -69,7 +69,8 @@ func (r *reader) glued(n *yaml.Node) {
 		return
 	}
 	first, _, _ := strings.Cut(comment, "\n")
-	for line := n.Line; line <= len(r.lines); line++ {
+	const near = 50 // lines from a value to the comment that belongs to it
+	for line := n.Line; line <= min(len(r.lines), n.Line+near); line++ {
 		if at := strings.Index(r.lines[line-1], first); at >= 0 {
 			column := len([]rune(r.lines[line-1][:at])) + 1
 			r.wrong(source.Pos{File: r.file, Line: line, Column: column},

@@ -4,6 +4,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -207,6 +208,37 @@ func TestWarningsOfAGoodPiece(t *testing.T) {
 	require.Len(t, p.Warnings, 1)
 	assert.Equal(t, source.Pos{File: "test.yaml", Line: 4, Column: 39}, p.Warnings[0].Pos)
 	assert.NotEmpty(t, p.Warnings[0].Line)
+}
+
+// TestHeavy: the largest files take no more than moments, also where every
+// word is wrong.
+func TestHeavy(t *testing.T) {
+	const head = "title: Towpath\nlength: 2 bars\n"
+	layer := head + "layers:\n  - name: Bell\n    instrument: marimba\n    groups: 3+2\n"
+	const bell = "layers:\n  - {name: Bell, groups: 3+2}\n"
+	for name, text := range map[string]string{
+		"wrong pitches":    layer + "    pitches: " + strings.Repeat("H4 ", 340_000) + "\n",
+		"pitches in lines": layer + "    pitches: E4" + strings.Repeat("\n      H4", 110_000) + "\n",
+		"unknown keys":     layer + strings.Repeat("    colour: red\n", 60_000),
+		"many groups":      head + "layers:\n  - {name: Bell, groups: " + strings.Repeat("1+", 500_000) + "1}\n",
+		"glued comments":   head + bell + "realign:\n" + strings.Repeat("  - Bell #x\n", 80_000),
+		"unknown names":    head + "realign: [" + strings.Repeat("B,", 500_000) + "C]\n" + bell,
+		"plan entries":     head + bell + "plan:\n" + strings.Repeat("  - {at: bar 1, text: go}\n", 40_000),
+		"plan marks":       head + bell + "plan:\n" + strings.Repeat("  - {at: bar 1, mark: A1}\n", 40_000),
+		"exceptions":       layer + "    pitches: E4\n    except:\n" + strings.Repeat("      - {cycle: 1, rest: yes}\n", 30_000),
+		"a long line":      head + "layers:\n  - {name: Bell, line: [" + strings.Repeat("x 1,", 250_000) + "x 1]}\n",
+		"flow brackets":    head + "layers: " + strings.Repeat("[", 5_000) + strings.Repeat("]", 5_000) + "\n",
+		"long name":        "title: " + strings.Repeat("canal", 200_000) + "\n" + bell,
+	} {
+		t.Run(name, func(t *testing.T) {
+			require.LessOrEqual(t, len(text), MaxSize)
+			start := time.Now()
+			_, problems := Read([]File{{"heavy.yaml", []byte(text)}})
+			assert.LessOrEqual(t, len(problems), maxProblems+1)
+			assert.Less(t, time.Since(start), 10*time.Second)
+			t.Log(len(problems), time.Since(start).Round(time.Millisecond))
+		})
+	}
 }
 
 // TestSections: demo sections of the project are read without a problem.
