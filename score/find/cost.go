@@ -70,7 +70,7 @@ func (p *Process) bits() float64 {
 // the list has.
 func (d *Description) rhythmBits(n int) float64 {
 	if d.Literal {
-		return literalBits(d.Groups)
+		return literalBits(d.Groups) + d.Strike.bits()
 	}
 	cost := kind + valuesBits(d.Groups) + gamma(int64(n))
 	if d.CutEvery > 0 {
@@ -85,11 +85,17 @@ func (d *Description) rhythmBits(n int) float64 {
 	if d.Process != nil {
 		cost += d.Process.bits()
 	}
-	if d.Strike != Hold {
-		cost += 2
-	}
+	cost += d.Strike.bits()
 	for _, e := range d.Exceptions {
 		cost += choice(n) + gamma(e.bits)
 	}
 	return cost
+}
+
+// bits is what it costs to say that sounds are not held.
+func (s Strike) bits() float64 {
+	if s == Hold {
+		return 0
+	}
+	return 2
 }

@@ -4,7 +4,14 @@ package find
 // be cut off. Two full statements are asked for.
 func (ln *line) loops(keep func(*Description)) {
 	n := len(ln.items)
-	if p, ok := period(ln.items); ok && n >= 2*p {
+	p, ok := period(ln.items)
+	if !ok {
+		return
+	}
+	if ln.items[n-1] != ln.items[n-1-p] && ln.strike != Short { // cut off: it completes nothing
+		n--
+	}
+	if n >= 2*p {
 		keep(&Description{Groups: ln.items[:p]})
 	}
 }

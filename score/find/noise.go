@@ -29,7 +29,7 @@ func (ln *line) noisy(tolerance int, keep func(*Description)) {
 		if groups == nil {
 			continue
 		}
-		d := &Description{Groups: groups, Lead: ln.lead}
+		d := &Description{Groups: groups, Lead: ln.lead, Strike: ln.strike}
 		if d.except(ln.hits, ln.end, tolerance) && len(d.Exceptions) > 0 {
 			d.Cycles, d.Rest = d.strokes(ln.end, func(stroke) bool { return true })
 			keep(d)
@@ -110,8 +110,8 @@ func (ln *line) majority(length int64) []Item {
 		return nil
 	}
 	sort.Slice(kept, func(i, j int) bool { return kept[i].At < kept[j].At })
-	pattern := &line{hits: kept}
-	return pattern.groups(len(kept), length)
+	pattern := &line{hits: kept, strike: ln.strike}
+	return pattern.groups(kept, 0, length)
 }
 
 // except plays the description beside the hits and notes where they part. ok

@@ -81,6 +81,25 @@ func (c *cycles) grow(p *Process) bool {
 	return true
 }
 
+// backwards reports whether the current cycle is turned round.
+func (c *cycles) backwards() bool {
+	p := c.d.Process
+	return p != nil && p.Kind == Retrograde && c.pass%p.After == 0
+}
+
+// struck returns where in a group its attack is and how long it lasts. A short
+// stroke comes at the end of its group when the cycle is turned round, after
+// the silence that otherwise follows it.
+func (d *Description) struck(group, size int64, backwards bool) (at, length int64) {
+	switch {
+	case d.Strike != Short:
+		return group, size
+	case backwards:
+		return group + size - 1, 1
+	}
+	return group, 1
+}
+
 // played returns the groups of the current cycle in played order, a shift not
 // applied.
 func (c *cycles) played() []sized {
@@ -92,7 +111,7 @@ func (c *cycles) played() []sized {
 	if r := ((c.turn % n) + n) % n; r > 0 {
 		return append(slices.Clone(c.groups[r:]), c.groups[:r]...)
 	}
-	if p.Kind == Retrograde && c.pass%p.After == 0 {
+	if c.backwards() {
 		turned := slices.Clone(c.groups)
 		slices.Reverse(turned)
 		return turned
@@ -123,14 +142,15 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 		start, played := now, c.played()
 		order := orders(played)
 		limit := min(until, cut)
-		if rest = 0; start+sounding(played) > until {
+		if rest = 0; start+d.sounding(played, c.backwards()) > until {
 			rest = until - start
 		}
 		for i, g := range played {
 			if now >= limit {
 				break
 			}
-			if !g.Blank && !yield(stroke{now, min(g.Size, limit-now), order[i], begun}) {
+			at, length := d.struck(now, g.Size, c.backwards())
+			if !g.Blank && at < limit && !yield(stroke{at, min(length, limit-at), order[i], begun}) {
 				return begun + 1, rest
 			}
 			now += g.Size
@@ -145,12 +165,14 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 }
 
 // sounding returns how long a cycle is until the end of its last sound.
-func sounding(played []sized) int64 {
-	sum, until := int64(0), int64(0)
+func (d *Description) sounding(played []sized, backwards bool) int64 {
+	now, until := int64(0), int64(0)
 	for _, g := range played {
-		if sum += g.Size; !g.Blank {
-			until = sum
+		if !g.Blank {
+			at, length := d.struck(now, g.Size, backwards)
+			until = at + length
 		}
+		now += g.Size
 	}
 	return until
 }
@@ -198,7 +220,8 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 		at, order := int64(0), 0
 		for _, g := range d.Groups {
 			if !g.Blank {
-				hits = append(hits, stroke{start + (at+by)%length, g.Size, order, begun})
+				_, long := d.struck(at, g.Size, false)
+				hits = append(hits, stroke{start + (at+by)%length, long, order, begun})
 				order++
 			}
 			at += g.Size
@@ -211,7 +234,7 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 			held = next
 		}
 		begun++
-		if rest = 0; start+length > until {
+		if rest = 0; len(hits) > 0 && min(held.at+held.length, start+length) > until {
 			rest = until - start
 		}
 		c.step()

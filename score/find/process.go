@@ -23,9 +23,8 @@ func (ln *line) processes(keep func(*Description)) {
 		}
 		first := x[:m]
 		try := func(p Process) {
-			d := &Description{Groups: first, Process: &p, Lead: ln.lead}
-			if d.fits(ln.hits, ln.end) && d.heard(ln.end) {
-				keep(d)
+			if p.Kind != Retrograde || ln.strike != All { // what is turned then begins with its accents
+				keep(&Description{Groups: first, Process: &p})
 			}
 		}
 		if second := x[alike*m:]; len(second) >= m {

@@ -19,14 +19,20 @@ const longestCycle = 4096
 // line is a rhythm as the search sees it.
 type line struct {
 	items  []Item // after the lead
-	hits   []Hit  // of items, from the start of the list
+	hits   []Hit  // from the start of the list
 	end    int64
 	lead   int64
 	strike Strike
 }
 
-func newLine(items []Item, strike Strike, lead int64) *line {
+// newLine makes a line of items. Short strokes are where the list has them;
+// otherwise each sounding item is one hit.
+func newLine(l *List, items []Item, strike Strike, lead int64) *line {
 	ln := &line{items: items, lead: lead, strike: strike}
+	if strike == Short {
+		ln.hits, ln.end = l.Hits, l.End
+		return ln
+	}
 	now := lead
 	for _, item := range items {
 		if !item.Blank {
@@ -43,22 +49,17 @@ func newLine(items []Item, strike Strike, lead int64) *line {
 // stands, so that it is the only one when there is no pattern.
 func Search(l *List, o Options) []*Description {
 	var found []*Description
-	literal := &Description{Literal: true, Groups: l.Items(), Cycles: 1}
-	literal.RhythmBits = literal.rhythmBits(len(literal.Groups))
-	base := literal.RhythmBits
+	literal := asItStands(l)
 	for _, ln := range lines(l) {
-		if ln.strike != Hold {
-			base = min(base, literalBits(ln.items)+2)
-		}
 		for _, d := range ln.candidates(o) {
-			d.Strike, d.Lead = ln.strike, ln.lead
 			d.RhythmBits = d.rhythmBits(len(ln.items))
 			found = append(found, d)
 		}
 	}
-	plainPitch := l.literalSeries()
-	base += l.seriesBits(plainPitch)
-	for _, d := range append(found, literal) {
+	literal.settle(l)
+	base := literal.RhythmBits + l.seriesBits(l.literalSeries())
+	literal.Saved = base - literal.Bits()
+	for _, d := range found {
 		d.settle(l)
 		d.Saved = base - d.Bits()
 	}
@@ -69,6 +70,21 @@ func Search(l *List, o Options) []*Description {
 	})
 	found = slices.CompactFunc(found, sameWords)
 	return append(found, literal)
+}
+
+// asItStands is the shortest way to write the list out.
+func asItStands(l *List) *Description {
+	var best *Description
+	for _, ln := range lines(l) {
+		if ln.lead > 0 {
+			continue
+		}
+		d := &Description{Literal: true, Groups: ln.items, Strike: ln.strike, Cycles: 1}
+		if d.RhythmBits = d.rhythmBits(len(ln.items)); best == nil || d.RhythmBits < best.RhythmBits {
+			best = d
+		}
+	}
+	return best
 }
 
 // rank orders descriptions that are equally short: first plain loops, then
@@ -106,9 +122,9 @@ const leastBits = 4
 func lines(l *List) []*line {
 	var all []*line
 	add := func(items []Item, strike Strike) {
-		all = append(all, newLine(items, strike, 0))
+		all = append(all, newLine(l, items, strike, 0))
 		if items[0].Blank {
-			all = append(all, newLine(items[1:], strike, items[0].Size))
+			all = append(all, newLine(l, items[1:], strike, items[0].Size))
 		}
 	}
 	add(l.Items(), Hold)
@@ -126,8 +142,8 @@ func lines(l *List) []*line {
 func (ln *line) candidates(o Options) []*Description {
 	var found []*Description
 	keep := func(d *Description) {
-		d.Lead = ln.lead
-		if d.fits(ln.hits, ln.end) {
+		d.Lead, d.Strike = ln.lead, ln.strike
+		if d.fits(ln.hits, ln.end) && (d.Process == nil || d.heard(ln.end)) {
 			ln.endOf(d)
 			found = append(found, d)
 		}
@@ -135,7 +151,7 @@ func (ln *line) candidates(o Options) []*Description {
 	ln.loops(keep)
 	ln.cuts(keep)
 	ln.processes(keep)
-	ln.shifts(keep)
+	ln.turned(keep)
 	if o.Tolerance > 0 {
 		ln.noisy(o.Tolerance, func(d *Description) { found = append(found, d) })
 	}

@@ -2,21 +2,23 @@ package find
 
 import "sort"
 
-// longestShift is the longest cycle in pulses that is looked for as a phase
-// process, and mostTurns how many places its start is tried at.
+// Limits of what is looked for as a cycle of a fixed length in pulses: its
+// pulses, its attacks, and how many places a shifted start is tried at.
 const (
-	longestShift = 65_536
-	mostTurns    = 512
+	longestTurned = 16_384
+	mostAttacks   = 2048
+	mostTurns     = 512
 )
 
-// shifts looks for a cycle whose pattern moves inside its length: for each
-// length the first cycle's onsets are found again, moved, in the first cycle
-// that differs.
-func (ln *line) shifts(keep func(*Description)) {
+// turned looks for a cycle that keeps its length in pulses but is moved inside
+// it, turned round, started elsewhere, or shifted in its weights: for each
+// length the first cycle that differs from the first suggests what happened.
+// Cycles are compared in time, so silences may meet over their edges.
+func (ln *line) turned(keep func(*Description)) {
 	hits, from := ln.hits, ln.lead
-	for length := int64(2); length <= min((ln.end-from)/fewestCycles, longestShift); length++ {
-		count := within(hits, from, from+length)
-		if count == 0 || count > longestCycle || count == int(length) {
+	for length := int64(2); length <= min((ln.end-from)/2, longestTurned); length++ {
+		count := within(hits, from+length)
+		if count == 0 || count > mostAttacks {
 			continue
 		}
 		alike := 1
@@ -28,28 +30,54 @@ func (ln *line) shifts(keep func(*Description)) {
 			continue
 		}
 		moved := hits[alike*count:]
-		if len(moved) < count || moved[0].At < start || within(moved, start, start+length) != count {
+		n := within(moved, start+length)
+		if n == 0 || moved[0].At < start || n > count || n < count-1 {
 			continue
 		}
-		groups := ln.groups(count, length)
+		moved = moved[:n]
+		groups := ln.groups(hits[:count], from, length)
+		second := ln.groups(moved, start, length)
+		for _, p := range ln.suggestions(groups, second) {
+			p.After = int64(alike)
+			if p.Kind == Retrograde {
+				p.After++
+			}
+			keep(&Description{Groups: groups, Process: &p})
+		}
+		if n != count || int64(count) == length {
+			continue
+		}
 		for j := 0; j < min(count, mostTurns); j++ {
 			by := moved[0].At - start - (hits[j].At - from)
-			if by == 0 || !isTurn(hits[:count], moved[:count], j, from, start, length) {
+			if by == 0 || !isTurn(hits[:count], moved, j, from, start, length) {
 				continue
 			}
 			if by = ((by % length) + length) % length; 2*by > length {
 				by -= length
 			}
-			d := &Description{Groups: groups, Lead: ln.lead, Process: &Process{Kind: Shift, By: by, After: int64(alike)}}
-			if d.fits(hits, ln.end) && d.heard(ln.end) {
-				keep(d)
-			}
+			keep(&Description{Groups: groups, Process: &Process{Kind: Shift, By: by, After: int64(alike)}})
 		}
 	}
 }
 
-// within counts the hits in [from, to); from is not after the first.
-func within(hits []Hit, from, to int64) int {
+// suggestions says which processes could make the second cycle of the first.
+func (ln *line) suggestions(first, second []Item) []Process {
+	var all []Process
+	if len(first) == len(second) {
+		for _, p := range turns(first, second) {
+			if p.Kind != Retrograde || ln.strike == Hold {
+				all = append(all, p)
+			}
+		}
+	}
+	if ln.strike == Short { // turned short strokes come late in their groups
+		all = append(all, Process{Kind: Retrograde})
+	}
+	return append(all, growths(first, second)...)
+}
+
+// within counts the hits before a moment.
+func within(hits []Hit, to int64) int {
 	return sort.Search(len(hits), func(i int) bool { return hits[i].At >= to })
 }
 
@@ -79,18 +107,23 @@ func isTurn(first, moved []Hit, j int, from, start, length int64) bool {
 	return true
 }
 
-// groups returns the first cycle as groups that fill its length.
-func (ln *line) groups(count int, length int64) []Item {
-	var groups []Item
+// groups returns one cycle as groups that fill its length. Short strokes are
+// taken to fill the time until the next.
+func (ln *line) groups(hits []Hit, from, length int64) []Item {
+	groups := make([]Item, 0, len(hits)+1)
 	now := int64(0)
-	for i, h := range ln.hits[:count] {
-		at := h.At - ln.lead
+	for i, h := range hits {
+		at := h.At - from
 		if at > now {
 			groups = append(groups, Item{at - now, true})
 		}
-		size := min(h.Length, length-at)
-		if i+1 < count {
-			size = min(size, ln.hits[i+1].At-h.At)
+		until := length
+		if i+1 < len(hits) {
+			until = hits[i+1].At - from
+		}
+		size := min(h.Length, until-at)
+		if ln.strike == Short {
+			size = until - at
 		}
 		groups = append(groups, Item{size, false})
 		now = at + size

@@ -1,0 +1,62 @@
+package find
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score/beat"
+)
+
+// chance is a list of 2s and 3s without a pattern: the search may stop early
+// nowhere but by itself.
+func chance(t testing.TB, n int) *List {
+	t.Helper()
+	random := rand.New(rand.NewPCG(1, uint64(n)))
+	items := make([]Item, n)
+	for i := range items {
+		items[i].Size = 2 + random.Int64N(2)
+	}
+	l, err := FromDurations(items, beat.Plain(beat.Of(1, 8)))
+	require.NoError(t, err)
+	return l
+}
+
+// nearly is a loop of m that breaks only at the end, so that every comparison
+// goes far.
+func nearly(t testing.TB, n, m int) *List {
+	t.Helper()
+	items := make([]Item, n)
+	for i := range items {
+		items[i].Size = 2 + int64(i%m)%2
+	}
+	items[n-2].Size = 7
+	l, err := FromDurations(items, beat.Plain(beat.Of(1, 8)))
+	require.NoError(t, err)
+	return l
+}
+
+func BenchmarkSearch(b *testing.B) {
+	for _, n := range []int{1250, 2500, 5000, 10_000, 20_000} {
+		for name, l := range map[string]*List{"chance": chance(b, n), "nearly": nearly(b, n, 16)} {
+			b.Run(fmt.Sprintf("%s-%d", name, n), func(b *testing.B) {
+				for b.Loop() {
+					Search(l, Options{Tolerance: 2})
+				}
+			})
+		}
+	}
+}
+
+// Twenty thousand attacks are searched in a few seconds even on a slow machine.
+func TestSearchIsQuick(t *testing.T) {
+	for name, l := range map[string]*List{"chance": chance(t, 20_000), "nearly": nearly(t, 20_000, 16)} {
+		begun := time.Now()
+		Search(l, Options{Tolerance: 2})
+		assert.Less(t, time.Since(begun), 10*time.Second, name)
+	}
+}
