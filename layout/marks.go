@@ -185,7 +185,7 @@ func (st *voiceState) grouping(groups []score.Group) string {
 }
 
 // bracketed reports whether a cycle gets a bracket: it begins in sight and has
-// more than one sign.
+// more than one note.
 func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 	if e.landing || e.start < max(0, c.layer.Enters) {
 		return false
@@ -195,7 +195,8 @@ func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 	}
 	n := 0
 	for _, ev := range w.events(i) {
-		if at := ev.At() + fb.from; e.start <= at && at < e.end {
+		_, note := ev.(*Note)
+		if at := ev.At() + fb.from; note && e.start <= at && at < e.end {
 			n++
 		}
 	}
