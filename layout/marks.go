@@ -3,6 +3,7 @@ package layout
 import (
 	"cmp"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -40,12 +41,11 @@ func (w *partWalk) put(fb *frameBar, at beat.Time, m Mark) {
 
 // locate returns the event that a moment of the bar falls in, and how far in.
 func locate(events []Event, at beat.Time) (before int, offset beat.Time) {
-	for i, e := range events {
-		if at < e.At()+e.Span() {
-			return i, at - e.At()
-		}
+	i := sort.Search(len(events), func(i int) bool { return events[i].At()+events[i].Span() > at })
+	if i == len(events) {
+		return i, 0
 	}
-	return len(events), 0
+	return i, at - events[i].At()
 }
 
 // systemMarks writes labels, tempi, texts and chord symbols. One box stands on
@@ -194,9 +194,9 @@ func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 		return true
 	}
 	n := 0
-	for _, ev := range w.events(i) {
-		_, note := ev.(*Note)
-		if at := ev.At() + fb.from; note && e.start <= at && at < e.end {
+	events := w.events(i)
+	for k := startAfter(events, e.start-fb.from); k < len(events) && events[k].At() < e.end-fb.from && n < 2; k++ {
+		if _, ok := events[k].(*Note); ok {
 			n++
 		}
 	}
@@ -205,8 +205,8 @@ func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 
 // firstIn is the first note at or after a moment, else the event there.
 func firstIn(events []Event, at beat.Time) int {
-	for i, e := range events {
-		if _, ok := e.(*Note); ok && e.At() >= at {
+	for i := startAfter(events, at); i < len(events); i++ {
+		if _, ok := events[i].(*Note); ok {
 			return i
 		}
 	}
@@ -216,20 +216,18 @@ func firstIn(events []Event, at beat.Time) int {
 
 // lastIn is the last note that begins in [from, to), else the last event.
 func lastIn(events []Event, from, to beat.Time) int {
-	last, note := 0, -1
-	for i, e := range events {
-		if e.At() >= to {
-			break
+	last := max(0, startAfter(events, to)-1)
+	for i := last; i >= 0 && events[i].At() >= from; i-- {
+		if _, ok := events[i].(*Note); ok {
+			return i
 		}
-		last = i
-		if _, ok := e.(*Note); ok && e.At() >= from {
-			note = i
-		}
-	}
-	if note >= 0 {
-		return note
 	}
 	return last
+}
+
+// startAfter returns the first event that starts at or after a moment.
+func startAfter(events []Event, at beat.Time) int {
+	return sort.Search(len(events), func(i int) bool { return events[i].At() >= at })
 }
 
 // strokes marks cycle starts, and realignments, that fall inside the bar.
