@@ -50,9 +50,10 @@ func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) [
 		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8"))
 	case layout.CycleNumber:
 		if mark.Text == "()" {
-			n = "(" + n + ")"
+			return one(side, with(leaf("words", "("+n+")"), "font-style", "normal", "font-size", "8"))
 		}
-		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8"))
+		// Bold, for the grouping stands beside it.
+		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8", "font-weight", "bold"))
 	case layout.CycleStart:
 		return one(side, bracket("start", v))
 	case layout.CycleStop:
