@@ -2,6 +2,7 @@ package layout
 
 import (
 	"iter"
+	"strconv"
 
 	"tieover/score/beat"
 )
@@ -77,6 +78,9 @@ func (g *gatherer) flush(entry *Bar) bool {
 	for i := range n {
 		b := Bar{Number: g.first.Number + i, Start: g.first.Start + beat.Time(i)*g.first.Measure.Length,
 			Measure: g.first.Measure, empty: true, section: g.first.section}
+		if g.first.Printed != "" {
+			b.Printed = "(" + strconv.Itoa(b.Number) + ")"
+		}
 		if i == 0 {
 			b = g.first
 			if n-alone > 1 {
@@ -99,6 +103,6 @@ func (g *gatherer) flush(entry *Bar) bool {
 // joins reports whether an empty bar may go into the run: nothing is to be
 // read at it.
 func (b *Bar) joins(first *Bar) bool {
-	return b.Measure == first.Measure && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
+	return b.Measure == first.Measure && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
 		b.Left == Plain && b.Barline == Plain && b.Break == NoBreak && b.section == first.section
 }

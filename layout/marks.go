@@ -262,7 +262,7 @@ func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
 			w.put(fb, e.Time, Mark{Kind: DynamicMark, Voice: i, Text: e.Dynamic})
 		}
 	}
-	w.hairpins(fb, i, c)
+	w.hairpins(fb, i, c, st)
 	for k := range c.sounds {
 		s := &c.sounds[k]
 		if s.at >= fb.to {
@@ -287,26 +287,27 @@ func (w *partWalk) hasDynamic(voice int) bool {
 }
 
 // hairpins opens and closes the plan's hairpins that begin or end in the bar.
-func (w *partWalk) hairpins(fb *frameBar, i int, c *cursor) {
-	for k := range fb.s.Plan {
-		e := &fb.s.Plan[k]
-		if e.Time >= fb.to {
-			break
-		}
+func (w *partWalk) hairpins(fb *frameBar, i int, c *cursor, st *voiceState) {
+	for _, e := range fb.entries {
 		if e.Hairpin == score.NoHairpin || !concerns(e, c.layer) {
 			continue
 		}
-		if e.Time >= fb.from {
-			n := 1
-			if e.Hairpin == score.Diminuendo {
-				n = 2
-			}
-			w.put(fb, e.Time, Mark{Kind: HairpinStart, Voice: i, N: n})
+		n := 1
+		if e.Hairpin == score.Diminuendo {
+			n = 2
 		}
-		if end := e.ToTime; end > fb.from && end <= fb.to {
-			w.put(fb, end, Mark{Kind: HairpinStop, Voice: i})
-		}
+		w.put(fb, e.Time, Mark{Kind: HairpinStart, Voice: i, N: n})
+		st.hairpins = append(st.hairpins, e.ToTime)
 	}
+	open := st.hairpins[:0]
+	for _, end := range st.hairpins {
+		if end > fb.to && !fb.last {
+			open = append(open, end)
+			continue
+		}
+		w.put(fb, min(end, fb.to), Mark{Kind: HairpinStop, Voice: i})
+	}
+	st.hairpins = open
 }
 
 // concerns reports whether a plan entry's dynamics are for the layer.

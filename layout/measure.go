@@ -84,19 +84,19 @@ func (mk *maker) measure(in *barInput) (m *Measure, altered []byte, err error) {
 	return m, altered, nil
 }
 
-// quiet hides the whole-bar rests of a second voice where the first one of its
-// staff has notes or rests of its own.
+// quiet hides the whole-bar rests that say nothing: of all voices of a staff
+// but the first, and of the first too if another one sounds there.
 func (mk *maker) quiet(m *Measure) {
-	first := map[int]bool{}
 	for i := range m.Voices {
-		v := &m.Voices[i]
-		if !first[v.Staff] {
-			first[v.Staff] = true
+		rest, ok := m.Voices[i].Events[0].(*Rest)
+		if !ok || !rest.Whole {
 			continue
 		}
-		for _, e := range v.Events {
-			if r, ok := e.(*Rest); ok && r.Whole {
-				r.Hidden = true
+		for j := range m.Voices {
+			other := &m.Voices[j]
+			_, silent := other.Events[0].(*Rest)
+			if j != i && other.Staff == m.Voices[i].Staff && (j < i || !silent || len(other.Events) > 1) {
+				rest.Hidden = true
 			}
 		}
 	}

@@ -52,6 +52,8 @@ type voiceState struct {
 	grouped beat.Time // the realignment after which the grouping was last printed
 	labels  map[*score.Group]string
 	reprint bool // the dynamic is due at the next attack
+
+	hairpins []beat.Time // where the open ones end
 }
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {

@@ -375,3 +375,45 @@ layers:
 		assert.NotContains(t, text, "beat 3", "C4 and D4 together are easy")
 	}
 }
+
+// What repeats is made once: equal bars are one Measure.
+func TestEqualBarsAreOneMeasure(t *testing.T) {
+	s := laid(t, Options{}, one("4/4", "1/8", "70", "groups: 3+2+2"))
+	seen := map[*Measure]int{}
+	for b := range s.Parts[0].Bars() {
+		seen[b.Measure]++
+	}
+	assert.Len(t, seen, 7, "7 against 8 eighths: seven different bars")
+	for _, n := range seen {
+		assert.Equal(t, 10, n)
+	}
+}
+
+// A kit's silent voice prints no rest of its own while the other one plays.
+func TestQuietVoices(t *testing.T) {
+	s := laid(t, Options{}, `title: Kit
+meter: 4/4
+length: 3 bars
+layers:
+  - {name: Hands, player: Kit, instrument: drum set, groups: 4+4, pitches: snare, enters: bar 2}
+  - {name: Feet, player: Kit, instrument: drum set, groups: 8, pitches: kick, leaves: bar 3}
+`)
+	var hidden []string
+	for b := range s.Parts[0].Bars() {
+		for _, v := range b.Measure.Voices {
+			r, ok := v.Events[0].(*Rest)
+			hidden = append(hidden, fmt.Sprint(ok && r.Hidden))
+		}
+	}
+	assert.Equal(t, []string{"true", "false", "false", "false", "false", "true"}, hidden)
+}
+
+func TestHairpins(t *testing.T) {
+	s := laid(t, Options{}, one("4/4", "1/8", "4", "groups: 4+4")+`plan:
+  - {at: bar 1, hairpin: crescendo, to: bar 3}
+  - {at: bar 3, dynamic: f}
+`)
+	assert.Equal(t, []string{"1.0 1"}, marksOf(&s.Parts[0], HairpinStart))
+	assert.Equal(t, []string{"2.2"}, marksOf(&s.Parts[0], HairpinStop), "at the barline before bar 3")
+	assert.Equal(t, []string{"3.0 f"}, marksOf(&s.Parts[0], DynamicMark))
+}
