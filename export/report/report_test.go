@@ -16,10 +16,12 @@ import (
 	"github.com/rivo/uniseg"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"tieover/export/report"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/sample"
 	"tieover/score/spec"
 )
 
@@ -369,7 +371,7 @@ func TestJSONStreams(t *testing.T) {
 		require.NoError(t, report.JSON(high, p))
 		return high.most
 	}
-	short, long := peak(spec("300")), peak(spec("30000"))
+	short, long := peak(spec("300")), peak(spec("15000"))
 	assert.Less(t, long, 2*short+(8<<20), "%d bytes live against %d", long, short)
 }
 
@@ -380,11 +382,32 @@ type high struct {
 }
 
 func (h *high) Write(p []byte) (int, error) {
-	if h.writes++; h.writes%16 == 1 {
+	if h.writes++; h.writes%64 == 1 {
 		var m runtime.MemStats
 		runtime.GC()
 		runtime.ReadMemStats(&m)
 		h.most = max(h.most, m.HeapAlloc)
 	}
 	return len(p), nil
+}
+
+// Random pieces of several sections, with everything a spec may say, make a
+// report that keeps to its paper, and JSON that reads.
+func TestRandomPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var files []spec.File
+		for _, text := range sample.YAMLs(t) {
+			files = append(files, spec.File{Name: "random.yaml", Text: []byte(text)})
+		}
+		p, problems := spec.Read(files)
+		require.Empty(t, problems)
+		var out, doc bytes.Buffer
+		require.NoError(t, report.Text(&out, p, report.Options{Rows: rapid.IntRange(-1, 6).Draw(t, "rows")}))
+		for _, line := range strings.Split(out.String(), "\n") {
+			assert.LessOrEqual(t, uniseg.StringWidth(line), 80, line)
+		}
+		assert.NotContains(t, out.String(), "%!")
+		require.NoError(t, report.JSON(&doc, p))
+		assert.True(t, json.Valid(doc.Bytes()))
+	})
 }

@@ -112,20 +112,25 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 
 func pairOf(s *score.Section, a, b, attacks int) Pair {
 	p := Pair{A: a, B: b, Attacks: attacks}
-	switch {
-	case s.Layers[a].Line != nil || s.Layers[b].Line != nil:
-	case s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run:
-		p.Together, p.OnBarline = stepped(s, a, b)
-	default:
-		p.Together = s.Meet([]int{a, b}, false)
-		p.OnBarline = s.Meet([]int{a, b}, true)
+	if s.Layers[a].Line != nil || s.Layers[b].Line != nil {
+		return p
+	}
+	p.Together, p.OnBarline = s.Meet([]int{a, b}, false), s.Meet([]int{a, b}, true)
+	cut := s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run
+	if cut || p.Together.Walked || p.OnBarline.Walked {
+		together, onBarline := stepped(s, a, b)
+		if cut || p.Together.Walked {
+			p.Together = together
+		}
+		p.OnBarline = onBarline
 	}
 	return p
 }
 
 // stepped finds the first coincidence of the heads of two layers, and the first
-// on a barline, by stepping through their cycles: a cut starts a layer over, so
-// that arithmetic would not do.
+// on a barline, by stepping through the section's cycles: a cut or a process that
+// is reset at the section's realignments starts a layer over, so that arithmetic
+// would not do.
 func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
 	together.Walked, onBarline.Walked = true, true
 	next, stop := iter.Pull(heads(s, b))
