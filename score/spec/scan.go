@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"bytes"
 	"regexp"
 	"strings"
 	"unicode/utf8"
@@ -60,10 +61,10 @@ func badByte(file string, text []byte) source.Pos {
 			break
 		}
 		column++
-		if c == '\n' {
+		text = text[size:]
+		if c == '\n' || c == '\r' && !bytes.HasPrefix(text, []byte("\n")) {
 			line, column = line+1, 1
 		}
-		text = text[size:]
 	}
 	return source.Pos{File: file, Line: line, Column: column}
 }
