@@ -1,5 +1,7 @@
 package find
 
+import "slices"
+
 // loops finds the shortest cycle that repeats to the end; the last value may
 // be cut off. Two full statements are asked for.
 func (ln *line) loops(keep func(*Description)) {
@@ -59,14 +61,17 @@ func prefixes(n int, same func(i, j int) bool) []int {
 func (ln *line) cuts(keep func(*Description)) {
 	x := ln.items
 	n := len(x)
+	type heard struct{ groups, until int }
+	var shorter []heard // cycles that were heard at least twice
 	for m := 1; m <= min(n/2, longestCycle); m++ {
 		i := m
 		for i < n && x[i] == x[i-m] {
 			i++
 		}
-		if i < 2*m || i >= n-1 {
+		if i < 2*m || i >= n-1 || slices.ContainsFunc(shorter, func(h heard) bool { return m%h.groups == 0 && h.until == i }) {
 			continue
 		}
+		shorter = append(shorter, heard{m, i})
 		if x[i].Blank == x[i-m].Blank && x[i].Size < x[i-m].Size {
 			keep(&Description{Groups: x[:m], CutEvery: total(x[:i+1])})
 		}
@@ -74,7 +79,7 @@ func (ln *line) cuts(keep func(*Description)) {
 			keep(&Description{Groups: x[:m], CutEvery: total(x[:i])})
 		}
 		for back := 1; back < m && i-back >= 2*m; back++ { // values after the cut that agreed by chance
-			if at := i - back; at%m != 0 && x[at] == x[0] {
+			if at := i - back; at%m != 0 && x[at] == x[0] && x[i] == x[back] {
 				keep(&Description{Groups: x[:m], CutEvery: total(x[:at])})
 			}
 		}

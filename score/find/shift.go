@@ -1,13 +1,17 @@
 package find
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+	"sort"
+)
 
 // Limits of what is looked for as a cycle of a fixed length in pulses: its
-// pulses, its attacks, and how many places a shifted start is tried at.
+// pulses, its attacks, and how many shifts are tried.
 const (
 	longestTurned = 16_384
 	mostAttacks   = 2048
-	mostTurns     = 512
+	mostTurns     = 4
 )
 
 // turned looks for a cycle that keeps its length in pulses but is moved inside
@@ -16,6 +20,8 @@ const (
 // Cycles are compared in time, so silences may meet over their edges.
 func (ln *line) turned(keep func(*Description)) {
 	hits, from := ln.hits, ln.lead
+	type repeated struct{ length, until int64 }
+	var shorter []repeated
 	for length := int64(2); length <= min((ln.end-from)/2, longestTurned); length++ {
 		count := within(hits, from+length)
 		if count == 0 || count > mostAttacks {
@@ -26,6 +32,12 @@ func (ln *line) turned(keep func(*Description)) {
 			alike++
 		}
 		start := from + int64(alike)*length
+		if slices.ContainsFunc(shorter, func(r repeated) bool { return length%r.length == 0 && r.until >= from+length && start-r.until <= length }) {
+			continue // the same cycle several times over
+		}
+		if alike > 1 && sameLengths(hits[:count], hits[count:2*count]) {
+			shorter = append(shorter, repeated{length, start})
+		}
 		if alike*count >= len(hits) || start+length > ln.end {
 			continue
 		}
@@ -47,14 +59,7 @@ func (ln *line) turned(keep func(*Description)) {
 		if n != count || int64(count) == length {
 			continue
 		}
-		for j := 0; j < min(count, mostTurns); j++ {
-			by := moved[0].At - start - (hits[j].At - from)
-			if by == 0 || !isTurn(hits[:count], moved, j, from, start, length) {
-				continue
-			}
-			if by = ((by % length) + length) % length; 2*by > length {
-				by -= length
-			}
+		for _, by := range shiftsOf(hits[:count], moved, start-from, length) {
 			keep(&Description{Groups: groups, Process: &Process{Kind: Shift, By: by, After: int64(alike)}})
 		}
 	}
@@ -94,17 +99,51 @@ func (ln *line) again(count, k int, length int64) bool {
 	return true
 }
 
-// isTurn reports whether the moved cycle has the first one's onsets, beginning
-// with its hit j.
-func isTurn(first, moved []Hit, j int, from, start, length int64) bool {
-	by := moved[0].At - start - (first[j].At - from)
-	for i := range first {
-		at := first[(j+i)%len(first)].At - from + by
-		if moved[i].At-start != ((at%length)+length)%length {
-			return false
+func sameLengths(a, b []Hit) bool {
+	return slices.EqualFunc(a, b, func(a, b Hit) bool { return a.Length == b.Length })
+}
+
+// shiftsOf says by how much the first cycle's onsets must be moved inside the
+// length to become the second's, apart cycles later: the smallest moves first,
+// at most mostTurns. Onsets that are moved keep their distances, so these are
+// looked for as a rotation.
+func shiftsOf(first, second []Hit, apart, length int64) []int64 {
+	m := len(first)
+	distance := func(hits []Hit, i int) int64 {
+		if i == m-1 {
+			return hits[0].At + length - hits[m-1].At
+		}
+		return hits[i+1].At - hits[i].At
+	}
+	at := func(i int) int64 {
+		if i < m {
+			return distance(second, i)
+		}
+		return distance(first, (i-m)%m)
+	}
+	var moves []int64
+	borders := make([]int, 3*m)
+	for i := 1; i < 3*m-1; i++ {
+		b := borders[i-1]
+		for b > 0 && (b >= m || at(i) != at(b)) {
+			b = borders[b-1]
+		}
+		if at(i) == at(b) {
+			b++
+		}
+		borders[i] = b
+		if j := i - 2*m + 1; b == m && j >= 0 { // second begins with hit j of first
+			by := ((second[0].At-apart-first[j].At)%length + length) % length
+			if 2*by > length {
+				by -= length
+			}
+			if by != 0 {
+				moves = append(moves, by)
+			}
 		}
 	}
-	return true
+	slices.SortFunc(moves, func(a, b int64) int { return cmp.Compare(max(a, -a), max(b, -b)) })
+	return moves[:min(len(moves), mostTurns)]
 }
 
 // groups returns one cycle as groups that fill its length. Short strokes are
