@@ -18,6 +18,9 @@ import (
 // drift writes the view of every layer of the strip.
 func (s *setter) drift(p *strip.Piece, said map[string]bool) error {
 	for i, n := range s.st.Layers {
+		if s.st.Section.Layers[n].Line != nil {
+			continue // a free line has no cycles
+		}
 		alone := newSetter(s.out, s.opt, strip.Of(s.st.Section, []int{n}))
 		alone.letters[0] = s.letters[i]
 		v := driftView{s: alone, layer: n, letter: s.letters[i]}

@@ -63,6 +63,9 @@ func (s *setter) foot() Foot {
 func (s *setter) layerLine(i int) string {
 	l := s.st.Section.Layers[s.st.Layers[i]]
 	sum := s.sum.Layers[i]
+	if l.Line != nil {
+		return s.letters[i] + " " + strip.Grouping(l, 12)
+	}
 	text := s.letters[i] + " " + strip.Grouping(l, 12)
 	if sum.Changes {
 		text += " (changes)"

@@ -115,6 +115,9 @@ func (s *setter) startForms(start strip.Start) []string {
 	if start.Leaves {
 		return []string{"leaves"}
 	}
+	if start.Number == 0 {
+		return []string{"enters"}
+	}
 	number := "#" + strconv.Itoa(start.Number)
 	full := number
 	switch {

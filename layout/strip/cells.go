@@ -74,7 +74,10 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 		for group+1 < len(c.Groups) && c.Groups[group+1].At <= t {
 			group++
 		}
-		m := moment{starts: start, pulses: int64(c.Length / unit)}
+		m := moment{starts: start}
+		if w.l.Line == nil {
+			m.pulses = int64(c.Length / unit)
+		}
 		start = nil
 		m.cell = Cell{At: c.Start + t}
 		switch {
@@ -104,18 +107,19 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 
 // start says what the head of a cycle shows.
 func (w *layerWalk) start(c *score.Cycle) *Start {
-	lateness := w.late.next(c)
-	begun := c.Start < max(w.l.Enters, 0)
-	s := &Start{At: max(c.Start, w.l.Enters, 0), Number: c.Number, Lateness: lateness}
-	s.Restart = w.cut
+	s := &Start{At: max(c.Start, w.l.Enters, 0)}
 	s.Enters = w.first && s.At > 0
+	if w.l.Line != nil { // it has no cycles to count
+		if !s.Enters {
+			return nil
+		}
+		return s
+	}
+	s.Number, s.Lateness, s.Restart = c.Number, w.late.next(c), w.cut
 	if c.Changed && !w.first {
 		s.Groups = c.Groups
 	}
 	w.first = false
-	if begun && !s.Enters {
-		return s
-	}
 	return s
 }
 

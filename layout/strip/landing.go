@@ -20,10 +20,11 @@ type LandingCell struct {
 // when the section ends inside a bar: then nothing stands beyond the barline.
 func (st *Strip) Landing() (l Landing, ok bool) {
 	s := st.Section
-	if !s.OnBarline(s.Length) {
+	last := s.Bar(st.BarCount())
+	if last.End() != s.Length {
 		return Landing{}, false
 	}
-	l.Number = s.BarAt(s.Length).Number
+	l.Number = last.Number + 1
 	for r := range s.Realignments() {
 		if r.Time == s.Length {
 			l.Label = r.Label

@@ -22,8 +22,8 @@ type Summary struct {
 	Shared   int64 // of these, with two layers or more
 
 	Layers       []LayerSummary
-	Realignments []score.Realignment // the first three after the start
-	Count        int64               // of all realignments after the start
+	Realignments []score.Realignment // the first three that are marked
+	Count        int64               // of all that are marked
 	Last         score.Realignment   // the last of them
 }
 
@@ -76,7 +76,7 @@ func (st *Strip) Summary() *Summary {
 		s.Layers = append(s.Layers, l)
 	}
 	for r := range st.Section.Realignments() {
-		if r.Index == 0 {
+		if r.Label == "" { // the start, or too frequent to be marked
 			continue
 		}
 		if len(s.Realignments) < 3 {

@@ -19,7 +19,7 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	var last beat.Time
 	found := 0
 	for r := range s.Realignments() {
-		if r.Index == 0 {
+		if r.Label == "" { // the start, or one in every bar
 			continue
 		}
 		if s.BarAt(r.Time).N > most || found == wanted {
