@@ -144,6 +144,7 @@ func (c *cutter) right(b *Bar, to int) {
 			}
 		}
 	}
+	slices.SortStableFunc(b.Marks, func(a, b Mark) int { return order(&a, &b) })
 }
 
 // withoutTies copies a measure without the ties and beams over its left edge,
