@@ -39,6 +39,9 @@ func writePlain(w io.Writer, sheet *layout.Sheet, o Options) error {
 // plainMeasure builds one bar without remembering anything.
 func (p *partWriter) plainMeasure(b *layout.Bar, first bool) *etree.Element {
 	made := with(elem("measure"), "number", strconv.Itoa(b.Number))
+	if b.Printed != "" {
+		made.CreateAttr("text", b.Printed)
+	}
 	if b.Implicit {
 		made.CreateAttr("implicit", "yes")
 	}

@@ -68,7 +68,36 @@ func sheetsOf(t testing.TB, p *score.Piece) map[string]*layout.Sheet {
 			}
 		}
 	}
+	addExtras(t, p, sheets)
 	return sheets
+}
+
+// addExtras adds what else can be laid out: a composite, folded repetitions, an
+// excerpt, two writings on one page, a part with its partner's rhythm.
+func addExtras(t testing.TB, p *score.Piece, sheets map[string]*layout.Sheet) {
+	t.Helper()
+	whole := sheets["default"]
+	sheets["folded"] = layout.Fold(whole)
+	composite, problems := layout.LayComposite(p, layout.Options{}, layout.Composite{})
+	if assert.NoError(t, problems.Err(), "composite") {
+		sheets["composite"] = composite
+	}
+	excerpt, problems := layout.Excerpt(whole, 2, 3, nil)
+	if whole.Bars >= 3 && assert.NoError(t, problems.Err(), "excerpt") {
+		sheets["excerpt"] = excerpt
+		if below, ok := sheets["layer"]; ok {
+			both, problems := layout.Compare(excerpt, below, [2]string{"in the meter", "in the cycle"})
+			if assert.NoError(t, problems.Err(), "two writings") {
+				sheets["two writings"] = both
+			}
+		}
+	}
+	if layers := p.Sections[0].Layers; len(layers) > 1 {
+		part, problems := layout.LayPart(p, layout.Options{Partner: layers[1].Name}, 0)
+		if assert.NoError(t, problems.Err(), "partner") {
+			sheets["partner"] = part
+		}
+	}
 }
 
 // cycling returns the first layer that has cycles in every section, and whether

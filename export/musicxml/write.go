@@ -8,6 +8,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"tieover/layout"
 )
@@ -107,6 +108,10 @@ func (p *partWriter) bar(b *layout.Bar, first bool) error {
 	}
 	p.out.WriteString("\n    <measure number=\"")
 	p.number(b.Number)
+	if b.Printed != "" {
+		p.out.WriteString("\" text=\"")
+		attributeText.WriteString(p.out, p.text("bar number", b.Printed))
+	}
 	if b.Implicit {
 		p.out.WriteString("\" implicit=\"yes")
 	}
@@ -140,6 +145,9 @@ func (p *partWriter) bar(b *layout.Bar, first bool) error {
 	_, err = p.out.WriteString("\n    </measure>")
 	return err
 }
+
+// attributeText writes a text between quotation marks.
+var attributeText = strings.NewReplacer("&", "&amp;", "<", "&lt;", `"`, "&quot;", "\t", "&#x9;", "\n", "&#xA;", "\r", "&#xD;")
 
 func (p *partWriter) number(n int) {
 	p.digits = appendInt(p.digits[:0], n)

@@ -123,10 +123,13 @@ func (e *encoder) addStaves(a *etree.Element) {
 		a.AddChild(c)
 	}
 	for i, s := range e.part.Staves {
-		if s.Lines == 5 {
+		if s.Lines == 5 && !s.Small {
 			continue
 		}
-		d := elem("staff-details", number("staff-lines", s.Lines))
+		d := elem("staff-details",
+			when(s.Small, leaf("staff-type", "cue")),
+			when(s.Lines != 5, number("staff-lines", s.Lines)),
+			when(s.Small, leaf("staff-size", smallStaff)))
 		if n > 1 {
 			d.CreateAttr("number", strconv.Itoa(i+1))
 		}
@@ -136,6 +139,10 @@ func (e *encoder) addStaves(a *etree.Element) {
 		a.AddChild(t)
 	}
 }
+
+// smallStaff is the size of a staff that shows another player's rhythm, in
+// percent.
+const smallStaff = "60"
 
 // transpose says how written pitches become sounding ones; nil when they are
 // the same. A part at concert pitch keeps its octaves.

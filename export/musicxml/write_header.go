@@ -169,9 +169,25 @@ func (e *encoder) credits() []*etree.Element {
 		names += namesStep
 	}
 	add("arranger", s.Arranger, right, top-names, 11, "right", "top")
-	if len(s.Parts) == 1 {
-		add("part name", s.Parts[0].Name, left, top-namesLine, 12, "left", "top")
+	if player := onlyPlayer(s); player != "" {
+		add("part name", player, left, top-namesLine, 12, "left", "top")
 	}
 	add("rights", s.Rights, center, margin, 9, "center", "bottom")
 	return made
+}
+
+// onlyPlayer returns the name of the part when just one is written in full
+// size; another player's rhythm may stand above it.
+func onlyPlayer(s *layout.Sheet) string {
+	name := ""
+	for _, p := range s.Parts {
+		switch {
+		case p.Staves[0].Small:
+		case name != "":
+			return ""
+		default:
+			name = p.Name
+		}
+	}
+	return name
 }
