@@ -77,9 +77,9 @@ func (t *text) tempos() {
 	t.item(fmt.Sprintf("Pivots from the first tempo: what is played already becomes the new %s.", quarter))
 	var rows [][]string
 	for _, p := range t.f.Pivots {
-		rows = append(rows, []string{p.What, t.part(p.Value), quarter + " = " + decimal(p.Quarter)})
+		rows = append(rows, []string{quarter + " = " + decimal(p.Quarter), t.part(p.Value), p.What})
 	}
-	t.table([]string{"played", "lasts", "new tempo"}, rows)
+	t.table([]string{"new tempo", "was", "played as"}, rows)
 }
 
 func (t *text) equation(m score.Tempo) string {

@@ -201,7 +201,7 @@ func (t *text) realignments() {
 func (t *text) realignment(r score.Realignment) []string {
 	name := fmt.Sprint(r.Index)
 	if r.Label != "" && !t.unnamed {
-		name += " " + r.Label
+		name += " " + shorten(r.Label, 16)
 	}
 	on := "on the barline"
 	if !r.OnBarline {

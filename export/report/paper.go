@@ -52,17 +52,18 @@ func (p *paper) hang(prefix string, rest int, text string) {
 	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {
 		word = strings.ReplaceAll(word, "\u00a0", " ")
 		w := uniseg.StringWidth(word)
-		for w > width-rest { // a number of hundreds of digits: break it after a comma
-			head, tail, ok := breakAt(word, width-rest)
-			if !ok {
-				break
-			}
+		for w > width-rest { // wider than a line: it has to be broken
+			var head string
+			head, word = breakAt(word, width-rest)
 			if !fresh {
 				p.line(line)
+				line, fresh = strings.Repeat(" ", rest), true
+			} else if used+uniseg.StringWidth(head) > width {
+				p.line(line)
+				line = strings.Repeat(" ", rest)
 			}
-			p.line(strings.Repeat(" ", rest) + head)
-			line, used, fresh = strings.Repeat(" ", rest), rest, true
-			word, w = tail, uniseg.StringWidth(tail)
+			p.line(line + head)
+			line, used, w = strings.Repeat(" ", rest), rest, uniseg.StringWidth(word)
 		}
 		if !fresh && used+1+w > width {
 			p.line(line)
@@ -76,13 +77,24 @@ func (p *paper) hang(prefix string, rest int, text string) {
 	p.line(line)
 }
 
-// breakAt breaks a word after the last comma within so many columns.
-func breakAt(word string, columns int) (head, tail string, ok bool) {
-	k := strings.LastIndexByte(word[:min(columns, len(word))], ',')
-	if k < 0 || uniseg.StringWidth(word[:k+1]) != k+1 {
-		return "", "", false
+// breakAt breaks a word within so many columns: after the last comma, as in
+// long numbers, else where the line is full.
+func breakAt(word string, columns int) (head, tail string) {
+	used, end, comma := 0, 0, 0
+	for g := uniseg.NewGraphemes(word); g.Next(); {
+		if used+g.Width() > columns && end > 0 {
+			break
+		}
+		used += g.Width()
+		_, end = g.Positions()
+		if g.Str() == "," {
+			comma = end
+		}
 	}
-	return word[:k+1], word[k+1:], true
+	if comma > 0 {
+		end = comma
+	}
+	return word[:end], word[end:]
 }
 
 // item sets a paragraph as an item of a list.

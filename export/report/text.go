@@ -136,9 +136,9 @@ func (t *text) layers() {
 		if l.Length > 0 {
 			length = t.length(l.Length, layer.Pulse)
 		}
-		rows = append(rows, []string{layer.Name, shorten(groups, 30), length, fmt.Sprint(l.Cycles), fmt.Sprint(l.Attacks.All)})
+		rows = append(rows, []string{shorten(layer.Name, 24), length, fmt.Sprint(l.Cycles), fmt.Sprint(l.Attacks.All), groups})
 	}
-	t.table([]string{"layer", "groups", "cycle", "cycles>", "attacks>"}, rows)
+	t.table([]string{"layer", "cycle", "cycles>", "attacks>", "groups"}, rows)
 	for i, l := range t.f.Layers {
 		if l.Attacks.All > 0 {
 			t.item(t.attackPlaces(i, l.Attacks))

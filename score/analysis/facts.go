@@ -117,7 +117,8 @@ func pairOf(s *score.Section, a, b, attacks int) Pair {
 	}
 	p.Together, p.OnBarline = s.Meet([]int{a, b}, false), s.Meet([]int{a, b}, true)
 	cut := s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run
-	if cut || p.Together.Walked || p.OnBarline.Walked {
+	reset := s.Layers[a].Until == score.UntilRealignment || s.Layers[b].Until == score.UntilRealignment
+	if cut || reset && (p.Together.Walked || p.OnBarline.Walked) {
 		together, onBarline := stepped(s, a, b)
 		if cut || p.Together.Walked {
 			p.Together = together
