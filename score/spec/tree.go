@@ -90,6 +90,9 @@ func (r *reader) notYAML(err error) {
 		reason = m[2]
 		if n, err := strconv.Atoi(m[1]); err == nil {
 			at.Line = min(n, len(r.lines))
+			for at.Line < len(r.lines) && strings.TrimSpace(r.lines[at.Line-1]) == "" {
+				at.Line++ // a blank line is never the mistake
+			}
 		}
 	}
 	hint := "look for a missing quote, bracket or indent"
