@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"slices"
 	"strconv"
 
 	"tieover/layout/strip"
@@ -75,11 +76,15 @@ func (s *setter) setBar(b *strip.Bar) barText {
 		}
 		t.labels = append(t.labels, token{s.scale.col(l.At), s.spell(l.Text)})
 	}
+	if b.Closes && b.Filled < b.Length && b.Filled > 0 {
+		t.texts = append(t.texts, token{s.scale.col(b.Filled), "end"})
+	}
 	for _, e := range b.Plan {
 		if words := s.planWords(e); words != "" {
 			t.texts = append(t.texts, token{s.scale.col(e.Time - b.Start), words})
 		}
 	}
+	slices.SortStableFunc(t.texts, func(a, b token) int { return a.col - b.col })
 	return t
 }
 

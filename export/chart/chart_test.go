@@ -223,7 +223,10 @@ func TestBarsAndLayersAreChosen(t *testing.T) {
 	assert.NotContains(t, got, "together")
 	assert.NotContains(t, got, "||")
 
-	opt.Layers = []string{"Tuba"}
+	opt.Layers, opt.From = nil, 9
+	assert.EqualError(t, chart.Write(&strings.Builder{}, piece(t, round), opt), "there is no bar 9; the piece has bars 1 to 6")
+
+	opt.From, opt.Layers = 2, []string{"Tuba"}
 	err := chart.Write(&strings.Builder{}, piece(t, round), opt)
 	assert.EqualError(t, err, `no layer is named "Tuba"; the layers are Marimba, Vibes`)
 }

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"bufio"
+	"fmt"
 	"io"
 
 	"tieover/layout/strip"
@@ -56,6 +57,9 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 	}
 	out := bufio.NewWriterSize(w, 64<<10)
 	said := map[string]bool{}
+	if err := checkBars(p, opt); err != nil {
+		return err
+	}
 	for i, section := range p.Sections {
 		if chosen[i] != nil && len(chosen[i]) == 0 {
 			continue
@@ -75,6 +79,16 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 		}
 	}
 	return out.Flush()
+}
+
+// checkBars refuses a choice that no bar of the piece meets.
+func checkBars(p *strip.Piece, opt Options) error {
+	last := p.Sections[len(p.Sections)-1]
+	bars := last.FirstBar + strip.Of(last, nil).BarCount() - 1
+	if opt.From > bars {
+		return fmt.Errorf("there is no bar %d; the piece has bars 1 to %d", opt.From, bars)
+	}
+	return nil
 }
 
 // section writes one section.
