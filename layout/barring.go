@@ -24,8 +24,10 @@ func barsOf(p *score.Piece, o *Options, player score.Player, problems *source.Pr
 				leaders[i] = j
 			}
 		}
-		if o.Barring.View == Own && len(player.Layers[i]) > 0 {
-			leaders[i] = player.Layers[i][0]
+		for _, j := range player.Layers[i] {
+			if o.Barring.View == Own && leaders[i] < 0 && s.Layers[j].Line == nil {
+				leaders[i] = j // a free line has no cycles: it keeps the meter's bars
+			}
 		}
 		if j := leaders[i]; j >= 0 {
 			found = true

@@ -1,0 +1,48 @@
+package layout
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// systems drives a breaker through periods of the given bars and returns the
+// bars of each system.
+func systems(how Breaking, room int, periods ...int) []int {
+	b := breaker{how: how}
+	var sizes []int
+	n := 1
+	for i, length := range periods {
+		b.period(n, length, room, i == 0)
+		for range length {
+			broke := b.at(n)
+			if broke || len(sizes) == 0 {
+				sizes = append(sizes, 0)
+			}
+			sizes[len(sizes)-1]++
+			b.passed(broke)
+			n++
+		}
+	}
+	return sizes
+}
+
+// Periods of two to eight bars have a system each, shorter ones share, longer
+// ones are cut in equal pieces; no system has one bar.
+func TestSystems(t *testing.T) {
+	assert.Equal(t, []int{6, 6, 6}, systems(BreakAuto, 8, 6, 6, 6))
+	assert.Equal(t, []int{8, 6}, systems(BreakAuto, 8, 2, 2, 2, 2, 2, 2, 2), "short periods share a system while they fit")
+	assert.Equal(t, []int{6, 7, 7, 6, 7, 7}, systems(BreakAuto, 8, 20, 20))
+	assert.Equal(t, []int{3, 3}, systems(BreakAuto, 2, 3, 3), "three bars are not cut into two and one")
+	assert.Equal(t, []int{2, 3}, systems(BreakAuto, 2, 5))
+	assert.Equal(t, []int{4, 4, 4}, systems(BreakAuto, 4, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1))
+	assert.Equal(t, []int{20, 20}, systems(BreakRealign, 8, 20, 20))
+	assert.Equal(t, []int{12}, systems(BreakNone, 8, 6, 6))
+}
+
+func TestCapacity(t *testing.T) {
+	sparse := read(t, one("4/4", "1/8", "4", "groups: 3+3+2")).Sections[0]
+	assert.Equal(t, 8, capacityOf(sparse), "three attacks a bar")
+	dense := read(t, one("4/4", "1/16", "4", "groups: 3+3+2, strike: all")).Sections[0]
+	assert.Equal(t, 2, capacityOf(dense), "sixteen attacks a bar")
+}
