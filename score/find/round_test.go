@@ -63,6 +63,9 @@ func drawLayer(t *rapid.T) (drawn, string) {
 
 func drawProcess(t *rapid.T, d *Description, b *strings.Builder) {
 	n := len(d.Groups)
+	if p, ok := period(append(slices.Clone(d.Groups), d.Groups...)); ok && p < n {
+		return // the pitches alone would tell that the cycle is not a shorter one
+	}
 	after := rapid.Int64Range(1, 3).Draw(t, "after")
 	p := &Process{After: after}
 	switch kind := rapid.IntRange(0, 8).Draw(t, "process"); {

@@ -32,7 +32,9 @@ func (ln *line) turned(keep func(*Description)) {
 			alike++
 		}
 		start := from + int64(alike)*length
-		if slices.ContainsFunc(shorter, func(r repeated) bool { return length%r.length == 0 && r.until >= from+length && start-r.until <= length }) {
+		if slices.ContainsFunc(shorter, func(r repeated) bool {
+			return length%r.length == 0 && r.until >= from+length && start <= r.until && r.until < start+length
+		}) {
 			continue // the same cycle several times over
 		}
 		if alike > 1 && sameLengths(hits[:count], hits[count:2*count]) {
@@ -86,7 +88,8 @@ func within(hits []Hit, to int64) int {
 	return sort.Search(len(hits), func(i int) bool { return hits[i].At >= to })
 }
 
-// again reports whether cycle k (from 0) has the onsets of the first.
+// again reports whether cycle k (from 0) has the onsets of the first and no
+// others.
 func (ln *line) again(count, k int, length int64) bool {
 	if (k+1)*count > len(ln.hits) {
 		return false
@@ -96,7 +99,8 @@ func (ln *line) again(count, k int, length int64) bool {
 			return false
 		}
 	}
-	return true
+	next := (k + 1) * count
+	return next == len(ln.hits) || ln.hits[next].At >= ln.lead+int64(k+1)*length
 }
 
 func sameLengths(a, b []Hit) bool {
