@@ -47,15 +47,17 @@ func (c *cycles) step() {
 }
 
 // grow lets the target take from the giver, and from those after it when it
-// has too little; a negative By goes the other way.
+// has too little.
 func (c *cycles) grow(p *Process) bool {
 	groups := slices.Clone(c.groups)
 	target := slices.IndexFunc(groups, func(g sized) bool { return g.spec == p.Group })
 	if target < 0 {
 		return false
 	}
-	need := p.By
-	if p.From > 0 && need > 0 {
+	if p.By < 0 {
+		return c.shrink(p, groups, target)
+	}
+	if need := p.By; p.From > 0 {
 		first := max(0, slices.IndexFunc(groups, func(g sized) bool { return g.spec >= p.From }))
 		for k := range groups {
 			giver := (first + k) % len(groups)
@@ -70,9 +72,27 @@ func (c *cycles) grow(p *Process) bool {
 			return false
 		}
 	}
-	if groups[target].Size += p.By; groups[target].Size < 0 {
-		return false
+	groups[target].Size += p.By
+	return c.keep(groups)
+}
+
+// shrink takes what is left of the target, at most as much as is asked.
+func (c *cycles) shrink(p *Process, groups []sized, target int) bool {
+	gift := min(-p.By, groups[target].Size)
+	groups[target].Size -= gift
+	if p.From > 0 {
+		to := slices.IndexFunc(groups, func(g sized) bool { return g.spec == p.From })
+		if to < 0 {
+			return false
+		}
+		groups[to].Size += gift
 	}
+	return c.keep(groups)
+}
+
+// keep makes the groups the cycle's, without those that are used up. ok is
+// false when none is left.
+func (c *cycles) keep(groups []sized) (ok bool) {
 	left := slices.DeleteFunc(groups, func(g sized) bool { return g.Size == 0 })
 	if len(left) == 0 {
 		return false

@@ -143,6 +143,9 @@ func (ln *line) candidates(o Options) []*Description {
 	var found []*Description
 	keep := func(d *Description) {
 		d.Lead, d.Strike = ln.lead, ln.strike
+		if p := d.Process; p != nil && p.By >= 0 && p.Kind != Retrograde && 2*p.After*d.Length() > ln.end-ln.lead {
+			return // too few cycles to hear it, whatever it does
+		}
 		if d.fits(ln.hits, ln.end) && (d.Process == nil || d.heard(ln.end)) {
 			ln.endOf(d)
 			found = append(found, d)

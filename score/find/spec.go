@@ -126,7 +126,7 @@ func (w *writer) head(f Found) string {
 
 // looped writes a description. ok is false when a spec cannot say it.
 func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
-	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset {
+	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset || d.spent && d.Process.By < 0 {
 		return "", false
 	}
 	for _, item := range d.Groups {
