@@ -29,7 +29,7 @@ func moves(d analysis.Drift) bool { return d.Steps > 0 && !(d.Constant && d.Step
 func (t *text) drifts(layer int, d analysis.Drift) string {
 	name, against := t.s.Layers[layer].Name, "the bar"
 	if d.Against != analysis.Barline {
-		against = t.s.Layers[d.Against].Name + "'s cycle"
+		against = of(t.s.Layers[d.Against].Name) + " cycle"
 	}
 	within := ""
 	if !d.All {
@@ -120,7 +120,7 @@ func (t *text) pair(p analysis.Pair, tabled bool) {
 	switch {
 	case !moves(d) || !tabled:
 	case t.isBar(p.A):
-		t.para(4, 4, fmt.Sprintf("%s's cycle is the bar, so the table above is that of this pair too.", a.Name))
+		t.para(4, 4, fmt.Sprintf("%s cycle is the bar, so the table above is that of this pair too.", of(a.Name)))
 	default:
 		t.steps(p.B, p.A)
 	}

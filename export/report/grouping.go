@@ -49,11 +49,11 @@ func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
 func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) {
 	key := fmt.Sprint(g.Rhythm, g.Unit)
 	if earlier, known := seen[key]; known {
-		t.item(fmt.Sprintf("%s's attacks: as %s's.", name, earlier))
+		t.item(fmt.Sprintf("%s attacks: as %s.", of(name), of(earlier)))
 		return
 	}
 	seen[key] = name
-	said := fmt.Sprintf("%s's attacks: %s", name, shorten(grouping.Join(g.Sizes), 60))
+	said := fmt.Sprintf("%s attacks: %s", of(name), shorten(grouping.Join(g.Sizes), 60))
 	if g.Rhythm.Units <= 32 {
 		said += ", " + g.Rhythm.Box()
 	}

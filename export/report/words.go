@@ -207,6 +207,14 @@ func (w words) where(t beat.Time) string {
 	return w.s.Where(t).String()
 }
 
+// of writes a name in the possessive: "Bell's", "Threes'".
+func of(name string) string {
+	if strings.HasSuffix(name, "s") {
+		return name + "'"
+	}
+	return name + "'s"
+}
+
 // and joins names: "A", "A and B", "A, B and C".
 func and(names []string) string {
 	switch n := len(names); n {

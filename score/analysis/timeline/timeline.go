@@ -131,8 +131,9 @@ type Hearing struct {
 
 // Hearings returns how a rhythm may be heard otherwise than it is written: with
 // its long groups first, unless they stand so, and as a rotation of a named
-// pattern, unless it is one. Patterns that begin with a silence are left out,
-// for there is nothing to hear as a downbeat.
+// pattern, unless it is one (but what it is with its long groups first is always
+// named). Patterns that begin with a silence are left out, for there is nothing
+// to hear as a downbeat.
 func Hearings(r grouping.Rhythm) []Hearing {
 	if len(r.Onsets) == 0 {
 		return nil
@@ -144,14 +145,12 @@ func Hearings(r grouping.Rhythm) []Hearing {
 		all = append(all, Hearing{Groups: grouping.Turn(gaps, k), Turn: turn, LongFirst: true})
 	}
 	matches := Matches(r)
-	if len(matches) > 0 && matches[0].Turn == 0 {
-		return all
-	}
+	named := len(matches) > 0 && matches[0].Turn == 0
 	for _, m := range matches {
-		if m.Pattern.Rhythm.Onsets[0] > 0 {
+		i := slices.IndexFunc(all, func(h Hearing) bool { return h.Turn == m.Turn })
+		if m.Pattern.Rhythm.Onsets[0] > 0 || i < 0 && named {
 			continue
 		}
-		i := slices.IndexFunc(all, func(h Hearing) bool { return h.Turn == m.Turn })
 		if i < 0 {
 			i = len(all)
 			all = append(all, Hearing{Groups: r.Rotate(m.Turn).Gaps(), Turn: m.Turn})

@@ -117,9 +117,14 @@ func TestHearings(t *testing.T) {
 	assert.Equal(t, []int{2, 2, 2, 3}, h[1].Groups)
 	assert.Len(t, h[1].Patterns, 2)
 
-	// A meter with a name of its own is not also another's rotation.
+	// A meter with a name of its own is another's rotation only where that one
+	// has its long groups first.
 	h = Hearings(grouping.Of(2, 2, 3))
 	require.Len(t, h, 1)
-	assert.Equal(t, Hearing{Groups: []int{3, 2, 2}, Turn: -3, LongFirst: true}, h[0])
+	assert.Equal(t, []int{3, 2, 2}, h[0].Groups)
+	assert.Equal(t, -3, h[0].Turn)
+	assert.True(t, h[0].LongFirst)
+	require.Len(t, h[0].Patterns, 1)
+	assert.Equal(t, "četvorno, lesnoto", h[0].Patterns[0].Name)
 	assert.Empty(t, Hearings(grouping.Rhythm{Units: 4}))
 }
