@@ -117,12 +117,13 @@ func (r *row) drawArc(c *canvas, cy *cycle, i int) {
 	if g.Blank {
 		return
 	}
-	// the gap between arcs is a third of a pulse, but never more than of a short group
+	// an arc begins a 24th of a pulse after its group and ends a third before the next
 	gap := min(r.unit, g.Length)
-	x0, y0 := around(3*g.At+gap/8, 3*cy.Length, arcRim)
-	x1, y1 := around(3*(g.At+g.Length)-gap, 3*cy.Length, arcRim)
+	from, to, all := 24*g.At+gap, 24*(g.At+g.Length)-8*gap, 24*cy.Length
+	x0, y0 := around(from, all, arcRim)
+	x1, y1 := around(to, all, arcRim)
 	large := 0
-	if 2*g.Length > cy.Length+gap {
+	if 2*(to-from) > all {
 		large = 1
 	}
 	c.path("arc "+r.look.class(), r.look.pattern(),

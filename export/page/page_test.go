@@ -125,6 +125,18 @@ func TestClock(t *testing.T) {
 	assert.Contains(t, faces[0].svg, "Marimba: 3+2+2+3, 10 pulses, struck at 1 4 6 8")
 }
 
+// The arc of 3 in 2+3 is the longer way round: from 2/5 to all of the circle, a
+// third of a pulse less.
+func TestLargeArc(t *testing.T) {
+	s := section(score.PlainSignature(5, 8), 1, layer("Lock", "", []int{2, 3}))
+	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
+	v := gather(settled(t, 8, s), 0)
+	svg := v.faces(&v.rows[0])[0].svg
+	arcs := regexp.MustCompile(`A85 85 0 (\d) 1`).FindAllStringSubmatch(svg, -1)
+	require.Len(t, arcs, 2)
+	assert.Equal(t, []string{"0", "1"}, []string{arcs[0][1], arcs[1][1]})
+}
+
 // The second cycle of 12 starts at 12: 2 eighths after the barline, 2 into the
 // second cycle of 10; and so on by 2.
 func TestDrift(t *testing.T) {

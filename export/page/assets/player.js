@@ -78,6 +78,7 @@
   function setVolume() {
     if (master) master.gain.setTargetAtTime(($("volume").value / 100) ** 2, audio.currentTime, 0.02);
   }
+  const share = Math.min(1, 4 / layers.length); // all layers at once are no louder than four
   function mix() {
     if (!audio) return;
     for (const l of layers) l.gain.gain.setTargetAtTime(heard(l) ? 1 : 0, audio.currentTime, 0.01);
@@ -357,7 +358,9 @@
   }
   function tellRate(t) {
     const text = `${$("tempo").value} %, quarter = ${Math.round(tempoAt(t).quarters * rate() * 10) / 10}`;
-    if ($("rate").textContent !== text) $("rate").textContent = text;
+    if ($("rate").textContent === text) return;
+    $("rate").textContent = text;
+    $("tempo").setAttribute("aria-valuetext", text);
   }
   function wherein(pass, t) {
     const s = data.sections[pass.section];
