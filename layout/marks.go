@@ -59,7 +59,7 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 	for i, l := range fb.labels {
 		if i == onBarline {
 			w.put(fb, l.at, Mark{Kind: Rehearsal, Text: l.text})
-			if w.o.Barring.View != Common && fb.scoreBar > 0 && w.frame.bars != nil {
+			if fb.scoreBar > 0 && w.frame.bars != nil {
 				w.put(fb, l.at, Mark{Kind: ScoreBar, Text: "score bar " + strconv.Itoa(fb.scoreBar)})
 			}
 			continue
@@ -67,6 +67,9 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 		w.put(fb, l.at, Mark{Kind: Boxed, Text: l.text})
 		if l.within != "" {
 			w.put(fb, l.at, Mark{Kind: Words, Text: l.within})
+		}
+		if w.frame.bars != nil && l.at < fb.s.Length {
+			w.put(fb, l.at, Mark{Kind: ScoreBar, Text: "score " + fb.s.Where(l.at).String()})
 		}
 	}
 	for _, e := range fb.entries {

@@ -30,7 +30,7 @@ func (c Composite) Unplayable(p *score.Piece) source.Problems {
 		if cur == nil {
 			continue
 		}
-		d := density{s: s, ins: ins, counts: map[string]int{}, last: map[score.Tone]beat.Time{}}
+		d := density{s: s, ins: ins, counts: map[string]int{}, last: map[score.Tone]beat.Time{}, slow: slowEnough(s, ins)}
 		for cy, ok := cur.next(); ok; cy, ok = cur.next() {
 			d.strike(cy.Start, cy.Attacks[0].Tones, &problems)
 		}
@@ -51,6 +51,21 @@ type density struct {
 	counts map[string]int
 	kinds  []string
 	last   map[score.Tone]beat.Time // when each was struck last
+	slow   beat.Time                // a gap that is no problem at any tempo of the section
+}
+
+// slowEnough is how long the instrument needs to repeat at the section's
+// fastest tempo, rounded up to ticks.
+func slowEnough(s *score.Section, ins *instrument.Instrument) beat.Time {
+	var fastest beat.Span
+	for _, t := range s.Tempos() {
+		if t.Tempo.Quarters.Cmp(fastest) > 0 {
+			fastest = t.Tempo.Quarters
+		}
+	}
+	// so many ms are RepeatMS/60,000 of a minute, and a quarter is a fourth of a whole
+	need := fastest.Mul(beat.Of(int64(ins.RepeatMS)*int64(s.Grid), 240000))
+	return beat.Time(need.Num()/need.Den() + 1)
 }
 
 func (d *density) strike(at beat.Time, tones score.Chord, problems *source.Problems) {
@@ -92,6 +107,9 @@ func (d *density) strike(at beat.Time, tones score.Chord, problems *source.Probl
 
 // faster reports whether less time lies between than the instrument repeats in.
 func (d *density) faster(from, to beat.Time) bool {
+	if to-from >= d.slow {
+		return false
+	}
 	gap := new(big.Rat).Sub(d.s.Seconds(to), d.s.Seconds(from))
 	return gap.Cmp(big.NewRat(int64(d.ins.RepeatMS), 1000)) < 0
 }

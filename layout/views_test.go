@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -416,4 +417,22 @@ func TestHairpins(t *testing.T) {
 	assert.Equal(t, []string{"1.0 1"}, marksOf(&s.Parts[0], HairpinStart))
 	assert.Equal(t, []string{"2.2"}, marksOf(&s.Parts[0], HairpinStop), "at the barline before bar 3")
 	assert.Equal(t, []string{"3.0 f"}, marksOf(&s.Parts[0], DynamicMark))
+}
+
+// Several goroutines may walk one sheet: the output files are written at once.
+func TestWalksAtOnce(t *testing.T) {
+	s := laid(t, Options{}, strings.Replace(lockRound, "marimba", "clarinet", 1))
+	want := Dump(s)
+	var group sync.WaitGroup
+	for range 4 {
+		group.Go(func() { assert.Equal(t, want, Dump(s)) })
+	}
+	group.Wait()
+}
+
+// A mark inside an own bar says where the score has it.
+func TestOwnBarsNameTheScoresPlaces(t *testing.T) {
+	text := "title: Weir\nmeter: 5/4\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 3+3}\n  - {name: B, groups: 4+4}\n  - {name: C, groups: 5+5, offset: 1, enters: bar 2}\n"
+	s := single(t, Options{Barring: Barring{View: Own}}, 2, text)
+	assert.Equal(t, []string{"4.1 score bar 3 beat 3"}, marksOf(&s.Parts[0], ScoreBar), "24 eighths: three into C's bar that began at 21, where its 5 splits 3+2")
 }
