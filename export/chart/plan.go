@@ -22,6 +22,7 @@ type planner struct {
 
 	// A stretch of count bars shared out over rows, of which row were begun.
 	count, rows, row int
+	end              int // its last bar
 }
 
 func newPlanner(s *setter, last int) (*planner, func()) {
@@ -42,7 +43,7 @@ func (p *planner) breaks(n, columns int) bool {
 		return p.stretch(n, columns)
 	}
 	if p.left == 1 || p.used+columns > p.s.room() {
-		p.begin(columns)
+		p.begin(n, columns)
 		return true
 	}
 	p.left--
@@ -50,13 +51,29 @@ func (p *planner) breaks(n, columns int) bool {
 	return false
 }
 
-// begin begins a row inside a stretch: the next of the equal shares.
-func (p *planner) begin(columns int) {
+// begin begins a row inside a stretch at bar n: the next of the equal shares, or
+// as many bars as fit, but one less if that would leave a single bar over.
+func (p *planner) begin(n, columns int) {
 	p.used, p.left = columns, 0
 	if p.row < p.rows {
 		upTo := func(row int) int { return (p.count*row + p.rows - 1) / p.rows }
 		p.left = upTo(p.row+1) - upTo(p.row)
 		p.row++
+		return
+	}
+	fit, used := 0, 0
+	for k := n; k <= p.end; k++ {
+		used += p.s.scale.bar(p.s.st.Section.Bar(k).Length) + 1
+		if k == p.end {
+			used += 1 + p.reserve(k)
+		}
+		if used > p.s.room() {
+			break
+		}
+		fit++
+	}
+	if fit >= 3 && n+fit == p.end {
+		p.left = fit - 1
 	}
 }
 
@@ -69,7 +86,7 @@ func (p *planner) stretch(n, columns int) bool {
 	if p.more {
 		end = min(end, p.boundary-1)
 	}
-	p.count, p.rows, p.row, p.left = end-n+1, 0, 0, 0
+	p.count, p.end, p.rows, p.row, p.left = end-n+1, end, 0, 0, 0
 	whole, equal := p.measure(n, end)
 	if p.used > 0 && p.used+whole <= p.s.room() {
 		p.used += columns
@@ -78,7 +95,7 @@ func (p *planner) stretch(n, columns int) bool {
 	if whole > p.s.room() && equal {
 		p.share(columns, p.reserve(end))
 	}
-	p.begin(columns)
+	p.begin(n, columns)
 	return true
 }
 
