@@ -30,7 +30,7 @@ func Starters() []Starter {
 		{"growing", "groups that grow, cycles that turn"},
 		{"cut", "a loop that is cut to fit the bars"},
 		{"song", "a free line and chords over loops, entries, changes of meter and tempo"},
-		{"kit", "one drummer with three layers"},
+		{"kit", "one drummer with two layers"},
 		{"sections", "a further section of a piece"},
 	}
 }

@@ -103,7 +103,8 @@ func (r *reader) checkLayer(v *voice) {
 }
 
 // abbreviate makes a short name: the instrument's where the name begins with
-// it, else the first letters of each word.
+// it, else the initials of all words but the last, which loses its end.
+// Numbers stay.
 func abbreviate(name string, on *instrument.Instrument) string {
 	if on != nil && on.Family != instrument.Bare {
 		if rest, ok := cutPrefixFold(name, on.Label); ok && (rest == "" || rest[0] == ' ') {
@@ -113,14 +114,37 @@ func abbreviate(name string, on *instrument.Instrument) string {
 			return on.Short + rest
 		}
 	}
-	var parts []string
-	for _, w := range strings.Fields(name) {
-		if letters := []rune(w); len(letters) > 5 {
-			w = string(letters[:4]) + "."
+	parts := strings.Fields(name)
+	last := len(parts) - 1
+	for last > 0 && strings.Trim(parts[last], "0123456789") == "" {
+		last--
+	}
+	for i, w := range parts[:last+1] {
+		switch letters := []rune(w); {
+		case i < last && len(letters) > 1:
+			parts[i] = string(letters[:1]) + "."
+		case i == last && len(letters) > 5:
+			parts[i] = strings.TrimRight(string(letters[:4]), "aeiou") + "."
 		}
-		parts = append(parts, w)
 	}
 	return strings.Join(parts, " ")
+}
+
+// tellApart gives layers whose made-up short names are alike their full names.
+func tellApart(voices []*voice) {
+	owners := map[string]string{}
+	alike := map[string]bool{}
+	for _, v := range voices {
+		if owner, taken := owners[v.Short]; taken && owner != playerOf(v.Layer) {
+			alike[v.Short] = true
+		}
+		owners[v.Short] = playerOf(v.Layer)
+	}
+	for _, v := range voices {
+		if alike[v.Short] && v.keys["short"] == nil {
+			v.Short = v.Name
+		}
+	}
 }
 
 func cutPrefixFold(s, prefix string) (string, bool) {

@@ -250,8 +250,14 @@ func TestLineNotes(t *testing.T) {
 }
 
 func TestAbbreviations(t *testing.T) {
-	for name, want := range map[string]string{"Marimba": "Mar.", "marimba 2": "Mar. 2", "Gate": "Gate", "Second barge": "Seco. barge", "Marimbas": "Mari."} {
+	for name, want := range map[string]string{"Marimba": "Mar.", "marimba 2": "Mar. 2", "Gate": "Gate", "Second barge": "S. barge", "Marimbas": "Mar.", "Sluice pump 12": "S. pump 12", "7": "7", "Singer": "Sing."} {
 		marimba, _ := instrument.Find("marimba")
 		assert.Equal(t, want, abbreviate(name, marimba), name)
 	}
+	p := readText(t, "title: Towpath\nlength: 2 bars\nlayers:\n  - {name: Hand pump, groups: 3}\n  - {name: Heavy pump, groups: 2}\n  - {name: Wind pump, groups: 4}\n")
+	var shorts []string
+	for _, l := range p.Sections[0].Layers {
+		shorts = append(shorts, l.Short)
+	}
+	assert.Equal(t, []string{"Hand pump", "Heavy pump", "W. pump"}, shorts)
 }

@@ -102,9 +102,11 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		return
 	}
 	names := map[string]source.Pos{}
+	var voices []*voice
 	for _, item := range n.Content {
 		v := r.readLayer(item, d)
 		d.Layers = append(d.Layers, v.Layer)
+		voices = append(voices, v)
 		if v.Name == "" {
 			continue
 		}
@@ -115,6 +117,7 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		names[key(v.Name)] = r.at(v.keys["name"])
 	}
 	r.checkPlayers(d)
+	tellApart(voices)
 }
 
 // readLayer reads one layer: first the keys that stand alone, then those that
