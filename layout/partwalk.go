@@ -141,7 +141,7 @@ func (w *partWalk) make(fb *frameBar) *Bar {
 	if w.carrier != nil {
 		w.carrier.decide(&w.in)
 	}
-	w.in.newSystem = fb.brk != NoBreak && w.anyTieIn()
+	w.in.newSystem = fb.brk != NoBreak && w.plan.pitched && w.alteredTieIn()
 	w.in.numbers = !w.o.FewNumbers || w.nth <= 2
 	if fb.newSection {
 		w.altered = nil
@@ -189,10 +189,18 @@ func (w *partWalk) measureFor(fb *frameBar) {
 	}
 }
 
-func (w *partWalk) anyTieIn() bool {
+// alteredTieIn reports whether a note tied into the bar has a sign that the key
+// does not have.
+func (w *partWalk) alteredTieIn() bool {
 	for i := range w.in.voices {
-		if s := w.in.voices[i].slices; len(s) > 0 && s[0].tieIn {
-			return true
+		v := &w.in.voices[i]
+		if len(v.slices) == 0 || !v.slices[0].tieIn {
+			continue
+		}
+		for _, h := range w.maker.written(v.slices[0].tones, v.voice.bare) {
+			if h.Step != 0 && h.Alter != keyAlter(w.in.key, h.Step) {
+				return true
+			}
 		}
 	}
 	return false
