@@ -13,7 +13,7 @@ const longestNoisy = 65_536
 
 // noisy looks for a cycle that explains all but a few attacks. Onsets are a
 // row of bits; where the row agrees with itself a cycle later but for a few
-// bits, the cycle's attacks are those that most of its passes have.
+// bits, the cycle's attacks are those that most of its passes have.  Three passes are asked for: two have no majority.
 func (ln *line) noisy(tolerance int, keep func(*Description)) {
 	span := ln.end - ln.lead
 	if span > longestNoisy || len(ln.hits) < 4 {
@@ -21,7 +21,7 @@ func (ln *line) noisy(tolerance int, keep func(*Description)) {
 	}
 	row := newRow(ln.hits, ln.lead, span)
 	var periods []int64
-	for length := int64(2); length <= span/2; length++ {
+	for length := int64(2); length <= span/fewestCycles; length++ {
 		if multiple(length, periods) || row.differs(length, 4*tolerance) {
 			continue
 		}

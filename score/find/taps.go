@@ -31,6 +31,9 @@ type TapOptions struct {
 	Tolerance float64 // seconds; 0: a fifth of the pulse, at most 0.04
 }
 
+// mostOff: a pulse is right if at most one tap of so many is off it.
+const mostOff = 10
+
 // mostTaps bounds what is read.
 const mostTaps = 200_000
 
@@ -38,7 +41,7 @@ const mostTaps = 200_000
 // list. The last one has no length of its own and is given one pulse.
 //
 // Each tap is counted from the one before, half of whose deviation is taken as
-// the player's new place; so a slow drift of the tempo is followed.
+// the player's new place and a tenth as a new tempo; so a drift is followed.
 func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 	if len(onsets) < 3 {
 		return nil, nil, fmt.Errorf("%d onsets; at least 3 are needed", len(onsets))
@@ -60,10 +63,12 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 		if fit == nil {
 			continue
 		}
-		if best == nil || len(fit.taps.Deviations) < len(best.taps.Deviations) {
+		off := len(fit.taps.Deviations)
+		if best == nil || off < len(best.taps.Deviations) {
 			best = fit
 		}
-		if len(fit.taps.Deviations) == 0 { // coarser pulses come first
+		if off*mostOff <= len(onsets) { // coarser pulses come first; a fine enough one fits anything
+			best = fit
 			break
 		}
 	}
@@ -174,17 +179,18 @@ func ratio(s beat.Span) float64 { return float64(s.Num()) / float64(s.Den()) }
 
 // count counts pulses from tap to tap and says how far each tap is off.
 func count(onsets []float64, seconds float64) (counts []int64, off []float64) {
-	place := onsets[0]
+	place, local := onsets[0], seconds
 	off = make([]float64, len(onsets))
 	for i := 1; i < len(onsets); i++ {
-		n := math.Round((onsets[i] - place) / seconds)
+		n := math.Round((onsets[i] - place) / local)
 		if n < 1 || n > 1<<20 {
 			return nil, nil
 		}
 		counts = append(counts, int64(n))
-		place += n * seconds
+		place += n * local
 		off[i] = onsets[i] - place
 		place += off[i] / 2
+		local = min(max(local+off[i]/n/10, seconds*3/4), seconds*5/4)
 	}
 	return counts, off
 }

@@ -1,0 +1,119 @@
+package find
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// tapped are the onsets of 3+2+2 eighths at quarter = 120 (an eighth lasts a
+// quarter of a second), each off by at most `off` seconds, and a tempo that
+// slows down by `drift` of itself over the whole.
+func tapped(cycles int, off, drift float64) []float64 {
+	random := rand.New(rand.NewPCG(4, 2))
+	var onsets []float64
+	now, n := 1.0, 3*cycles
+	for i := range n {
+		onsets = append(onsets, now+off*(2*random.Float64()-1))
+		length := float64([]int{3, 2, 2}[i%3])
+		now += length * 0.25 * (1 + drift*float64(i)/float64(n))
+	}
+	return onsets
+}
+
+func TestTapsAreFoundAgain(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		off, drift float64
+		tempo      float64
+	}{
+		{"exact", 0, 0, 120}, {"exact, tempo not given", 0, 0, 0},
+		{"30 ms off", 0.03, 0, 120}, {"30 ms off, tempo not given", 0.03, 0, 0},
+		{"slowing by a tenth", 0.01, 0.1, 120}, {"slowing, tempo not given", 0.01, 0.1, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, taps, err := FromOnsets(tapped(10, c.off, c.drift), TapOptions{Tempo: c.tempo})
+			require.NoError(t, err)
+			best := Search(l, Options{})[0]
+			assert.Equal(t, "3+2+2", GroupsText(best.Groups))
+			if c.drift == 0 {
+				assert.InDelta(t, 120, taps.Tempo, 1)
+			}
+		})
+	}
+}
+
+func TestTapsListDeviations(t *testing.T) {
+	onsets := tapped(4, 0, 0)
+	onsets[5] += 0.06
+	_, taps, err := FromOnsets(onsets, TapOptions{Tempo: 120, Tolerance: 0.05})
+	require.NoError(t, err)
+	require.Len(t, taps.Deviations, 1)
+	assert.Equal(t, 6, taps.Deviations[0].Tap)
+	assert.InDelta(t, 0.06, taps.Deviations[0].Seconds, 0.001)
+}
+
+func TestTapsRefuseWhatIsNoTime(t *testing.T) {
+	for _, onsets := range [][]float64{{}, {1, 2}, {1, 1, 2}, {2, 1, 3}, {-1, 0, 1}} {
+		_, _, err := FromOnsets(onsets, TapOptions{})
+		assert.Error(t, err)
+	}
+}
+
+// A list of 3+2+2 in which one attack is left out (hit 7, at 14 pulses), one
+// is put in (at 29) and one comes a pulse late (hit 19, 42 to 43).
+func TestNoiseIsListed(t *testing.T) {
+	l := &List{Pulse: beat.Plain(beat.Of(1, 8)), Chords: [][]heard.Tone{{{}}}}
+	var onsets []int64
+	for c := range int64(10) {
+		for _, in := range []int64{0, 3, 5} {
+			at := 7*c + in
+			switch at {
+			case 14:
+				continue
+			case 42:
+				at = 43
+			}
+			onsets = append(onsets, at)
+			if at == 28 {
+				onsets = append(onsets, 29)
+			}
+		}
+	}
+	for i, at := range onsets {
+		next := int64(70)
+		if i+1 < len(onsets) {
+			next = onsets[i+1]
+		}
+		l.Hits = append(l.Hits, Hit{At: at, Length: next - at})
+	}
+	l.End = 70
+	found := Search(l, Options{Tolerance: 4})
+	best := found[0]
+	assert.Equal(t, "3+2+2 (7 pulses), 10 times, 4 exceptions", best.String())
+	assert.True(t, best.Strong())
+	var told []Exception
+	for _, e := range best.Exceptions {
+		e.bits = 0
+		told = append(told, e)
+	}
+	assert.Equal(t, []Exception{{At: 14, Missed: true}, {At: 29}, {At: 42, Missed: true}, {At: 43}}, told)
+	three := Search(l, Options{Tolerance: 3})[0]
+	assert.True(t, three.Literal, "%v %v", three, three.Exceptions)
+
+	// The spec that is written sounds the list, exceptions and all.
+	text, err := Plan{Title: "Taps"}.Spec([]Found{{Name: "Line", List: l, Ranked: found}})
+	require.NoError(t, err)
+	assert.Contains(t, text, "except:")
+	attacks, _ := attacksOf(t, text)
+	require.Len(t, attacks, len(l.Hits))
+	for i, a := range attacks {
+		assert.Equal(t, beat.Of(l.Hits[i].At, 8), a.Onset, i)
+		assert.Equal(t, beat.Of(l.Hits[i].Length, 8), a.Length, i)
+	}
+}
