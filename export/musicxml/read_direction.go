@@ -89,10 +89,20 @@ func (b *barReading) tempo(quarters beat.Span) {
 	}
 }
 
+// fourPlaces cuts a decimal after its fourth place: a tempo that is a third of
+// something is written with any number of them.
+func fourPlaces(text string) string {
+	point := strings.IndexByte(text, '.')
+	if point < 0 || len(text) <= point+5 || strings.Trim(text[point+5:], "0123456789") != "" {
+		return text
+	}
+	return text[:point+5]
+}
+
 // sound reads the playback side of a direction: tempo and jumps.
 func (b *barReading) sound(e *element) error {
 	if text := e.get("tempo"); text != "" {
-		top, bottom, ok := decimal(text)
+		top, bottom, ok := decimal(fourPlaces(text))
 		if !ok || top < 0 {
 			return failed(e.line, "the tempo %q is not a number", text)
 		}

@@ -1,0 +1,99 @@
+package musicxml
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/export/musicxml/lint"
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/sample"
+	"tieover/score/spec"
+)
+
+// Random sections in random writings: the document is clean, is the plainest
+// build's, and read back sounds what the section says.
+func TestRandomSectionsAreClean(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := sample.YAML(t)
+		piece, problems := spec.Read([]spec.File{{Name: "random.yaml", Text: []byte(text)}})
+		require.NoError(t, problems.Err(), text)
+		o := layout.Options{
+			Spelling: layout.Spelling(rapid.IntRange(0, 2).Draw(t, "spelling")),
+			Strict:   rapid.Bool().Draw(t, "strict"),
+			Beams:    layout.Beaming(rapid.IntRange(0, 1).Draw(t, "beams")),
+			Edition:  layout.Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
+			Marks:    layout.Marking(rapid.IntRange(0, 7).Draw(t, "marks")),
+			Concert:  rapid.Bool().Draw(t, "concert"),
+			Breaks:   layout.Breaking(rapid.IntRange(0, 2).Draw(t, "breaks")),
+		}
+		sheet, problems := layout.Lay(piece, o)
+		if problems.Err() != nil {
+			t.Skip("cannot be written in common notation: ", problems.Err())
+		}
+		var doc, plain bytes.Buffer
+		require.NoError(t, Write(&doc, sheet, Options{}))
+		findings, err := lint.Check(bytes.NewReader(doc.Bytes()))
+		require.NoError(t, err)
+		assert.Empty(t, findings, text)
+		require.NoError(t, writePlain(&plain, sheet, Options{}))
+		assert.True(t, bytes.Equal(plain.Bytes(), doc.Bytes()), "not as the plainest build: %s", text)
+
+		heard, err := Read(context.Background(), &doc)
+		require.NoError(t, err)
+		for _, part := range heard.Parts {
+			var got []string
+			for _, a := range part.Attacks {
+				var keys []int
+				for _, tone := range a.Tones {
+					key, ok := tone.Key()
+					require.True(t, ok)
+					keys = append(keys, key)
+				}
+				slices.Sort(keys)
+				got = append(got, fmt.Sprint(a.Onset, " ", keys))
+			}
+			slices.Sort(got)
+			assert.Equal(t, onsetsOf(piece, part.Name), got, "%s\n%s", part.Name, text)
+		}
+	})
+}
+
+// onsetsOf lists a player's attacks as the score has them: moments from the
+// piece's start in whole notes, and keys. Only the last section may repeat.
+func onsetsOf(p *score.Piece, name string) []string {
+	var all []string
+	for _, player := range p.Players() {
+		if player.Name != name {
+			continue
+		}
+		for i, s := range p.Sections {
+			for _, l := range player.Layers[i] {
+				for at, a := range s.Attacks(l) {
+					var keys []int
+					for _, tone := range a.Tones {
+						if tone.IsPitched() {
+							keys = append(keys, tone.Key())
+						} else {
+							keys = append(keys, s.Layers[l].Instrument.Drums[max(1, int(tone.Drum))-1].Key)
+						}
+					}
+					slices.Sort(keys)
+					all = append(all, fmt.Sprint(p.Grid.Span(s.Start+at), " ", keys))
+					if s.End == score.Repeat { // the reader plays repeats
+						all = append(all, fmt.Sprint(p.Grid.Span(s.Start+s.Extent()+at), " ", keys))
+					}
+				}
+			}
+		}
+	}
+	slices.Sort(all)
+	return all
+}
