@@ -135,6 +135,8 @@ var commands = []func(streams) *cobra.Command{
 	newChartCmd,
 	newRealignCmd,
 	newFitCmd,
+	newFindCmd,
+	newVerifyCmd,
 	newWorksheetCmd,
 	newServeCmd,
 	newInstrumentsCmd,

@@ -13,7 +13,8 @@ const longestNoisy = 65_536
 
 // noisy looks for a cycle that explains all but a few attacks. Onsets are a
 // row of bits; where the row agrees with itself a cycle later but for a few
-// bits, the cycle's attacks are those that most of its passes have.  Three passes are asked for: two have no majority.
+// bits, the cycle's attacks are those that most of its passes have.
+// Three passes are asked for: two have no majority.
 func (ln *line) noisy(tolerance int, keep func(*Description)) {
 	span := ln.end - ln.lead
 	if span > longestNoisy || len(ln.hits) < 4 {
