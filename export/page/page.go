@@ -51,6 +51,16 @@ func asset(name string) string {
 	return string(b)
 }
 
+// script joins the parts of the player, in the order in which they build on one
+// another, into one scope.
+func script() string {
+	parts := ""
+	for _, name := range []string{"time", "sound", "course", "place", "controls"} {
+		parts += "\n" + asset("player/"+name+".js")
+	}
+	return "\"use strict\";\n(() => {" + parts + "})();"
+}
+
 // shown is what the template is filled with.
 type shown struct {
 	Title, Subtitle, By, Rights string
@@ -101,7 +111,7 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
 		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
-		Script: template.JS(asset("player.js")), Version: o.Version,
+		Script: template.JS(script()), Version: o.Version,
 	}
 	for i, v := range views {
 		chart := ""

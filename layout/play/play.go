@@ -6,12 +6,9 @@ package play
 
 import (
 	"cmp"
-	"iter"
-	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/instrument"
 )
 
 // Piece is what is performed; exporters that know nothing else of it name it so.
@@ -124,84 +121,6 @@ func (f *Performance) passes() {
 	f.Length = at
 }
 
-func (f *Performance) voices() {
-	index := map[string]int{}
-	for i, s := range f.piece.Sections {
-		for j, l := range s.Layers {
-			k, known := index[l.Name]
-			if !known {
-				k = len(f.Voices)
-				index[l.Name] = k
-				v := Voice{Name: l.Name, perf: f}
-				for range f.piece.Sections {
-					v.layers = append(v.layers, -1)
-				}
-				f.Voices = append(f.Voices, v)
-			}
-			f.Voices[k].layers[i] = j
-		}
-	}
-	bare := 0
-	for k := range f.Voices {
-		v := &f.Voices[k]
-		v.bare = bareKeys[bare%len(bareKeys)]
-		if v.set(spread(k, len(f.Voices))) {
-			bare++
-		}
-	}
-}
-
-// set fills the settings and reports whether the voice is ever a bare rhythm.
-func (v *Voice) set(pan int) (bare bool) {
-	for _, pass := range v.perf.Passes {
-		l := v.layer(pass.Section)
-		if l == nil {
-			continue
-		}
-		now := Setting{At: pass.Start, Pan: pan}
-		if l.Pan != nil {
-			now.Pan = *l.Pan
-		}
-		switch {
-		case l.Instrument.Family == instrument.Bare:
-			now.Manner, bare = Drums, true
-		default:
-			now.Manner = mannerOf(l.Instrument)
-		}
-		if now.Manner != Drums {
-			now.Program = l.Instrument.Program
-		}
-		if n := len(v.Settings); n == 0 {
-			now.At = 0
-		} else if last := v.Settings[n-1]; last.Program == now.Program && last.Manner == now.Manner && last.Pan == now.Pan {
-			continue
-		}
-		v.Settings = append(v.Settings, now)
-	}
-	return bare
-}
-
-// spread returns the pan of voice k of n: evenly from left to right, two at 45
-// degrees, more of them wider, so that each is heard from its own place.
-func spread(k, n int) int {
-	if n == 1 {
-		return 0
-	}
-	width := min(70, 30+15*(n-1))
-	return -width + 2*width*k/(n-1)
-}
-
-// layer returns the voice's layer in a section, nil if it has none there.
-func (v *Voice) layer(section int) *score.Layer {
-	if j := v.layers[section]; j >= 0 {
-		return v.perf.piece.Sections[section].Layers[j]
-	}
-	return nil
-}
-
-// Layer returns the index of the voice's layer in a section, -1 if it has none.
-func (v *Voice) Layer(section int) int { return v.layers[section] }
-
 func (f *Performance) tempos() {
 	for _, pass := range f.Passes {
 		for _, t := range f.piece.Sections[pass.Section].Tempos() {
@@ -255,56 +174,6 @@ func sectionMark(p *score.Piece, s *score.Section) string {
 		return cmp.Or(s.Name, s.Letter())
 	}
 	return s.Name
-}
-
-// Events walks the sounding attacks of a voice in time order.
-func (v *Voice) Events() iter.Seq[*Event] {
-	return func(yield func(*Event) bool) {
-		e := &Event{}
-		for i, pass := range v.perf.Passes {
-			l := v.layer(pass.Section)
-			if l == nil {
-				continue
-			}
-			s := v.perf.piece.Sections[pass.Section]
-			loud := loudness(s, l)
-			for at, a := range s.Attacks(v.layers[pass.Section]) {
-				v.fill(e, l, a)
-				e.At, e.Pass, e.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
-				e.Velocity = loud.velocity(at, a)
-				if !yield(e) {
-					return
-				}
-			}
-		}
-	}
-}
-
-// fill sets what an event takes from its attack alone.
-func (v *Voice) fill(e *Event, l *score.Layer, a *score.Attack) {
-	e.Length = v.perf.fine * a.Length
-	if a.Touch == score.Staccato {
-		e.Length /= 2
-	}
-	e.Keys = e.Keys[:0]
-	e.Drums = false
-	for _, tone := range a.Tones {
-		key, drum := v.key(l, tone)
-		e.Drums = e.Drums || drum
-		if !slices.Contains(e.Keys, key) { // F#4+Gb4 is one key
-			e.Keys = append(e.Keys, key)
-		}
-	}
-}
-
-func (v *Voice) key(l *score.Layer, tone score.Tone) (key int, drum bool) {
-	switch {
-	case tone.IsPitched():
-		return tone.Key(), false
-	case l.Instrument.Family == instrument.Bare:
-		return v.bare, true
-	}
-	return l.Instrument.Drums[max(0, int(tone.Drum)-1)].Key, true // a bare tone is the first sound
 }
 
 // CountUpTo returns how many attacks sound, counting no further than most+1.

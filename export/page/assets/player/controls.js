@@ -1,0 +1,131 @@
+// Stepping in silence, and the controls.
+function say(text) { $("said").textContent = text; }
+function jump(t, text) {
+  halt(undefined, "");
+  place = Math.max(0, Math.min(t, data.length));
+  const states = show(place);
+  follow();
+  const pass = passes[passAt(place)], s = data.sections[pass.section];
+  const told = s.layers.map((l, i) => (states[i].cycle < 0 ? "" : `${l.name} cycle ${l.cycles[states[i].cycle][3]}, ${l.drifts[states[i].cycle]}`)).filter(Boolean);
+  say([text, wherein(pass, place - pass.start), ...told].filter(Boolean).join("; "));
+}
+function follow() { // bring the line that sounds into view
+  const part = parts[shown];
+  const on = [...part.root.querySelectorAll(".now.on")].find((e) => e.getClientRects().length);
+  if (!on) return;
+  const line = on.closest("svg").getBoundingClientRect(), bar = document.querySelector(".main").getBoundingClientRect();
+  if (line.top < bar.bottom || line.bottom > innerHeight) on.closest("svg").scrollIntoView({ block: "center" });
+}
+function starts() { // the chosen layer's cycles, through the whole piece
+  const all = [];
+  for (const pass of passes) {
+    for (const l of data.sections[pass.section].layers) {
+      if (l.name === $("by").value) for (const c of l.cycles) all.push(pass.start + Math.max(0, c[0]));
+    }
+  }
+  return all;
+}
+function meetings() {
+  const all = [];
+  for (const pass of passes) {
+    all.push({ at: pass.start, label: data.sections[pass.section].name });
+    for (const m of data.sections[pass.section].marks) all.push({ at: pass.start + m.at, label: m.label });
+  }
+  all.push({ at: data.length, label: "the end" });
+  return all;
+}
+function step(times, way) {
+  const t = now();
+  const next = way > 0 ? times.find((x) => x > t + 0.001) : times.filter((x) => x < t - 0.001).pop();
+  if (next !== undefined) jump(next, "");
+}
+const stepCycle = (way) => step(starts(), way);
+const stepMeeting = (way) => step(meetings().map((m) => m.at), way);
+
+function option(select, value, text) {
+  const o = document.createElement("option");
+  o.value = value;
+  o.textContent = text;
+  select.append(o);
+}
+function controls() {
+  const seen = new Set();
+  for (const m of meetings()) {
+    const text = seen.has(m.label) ? `${m.label} again` : m.label;
+    seen.add(m.label);
+    option($("from"), m.at, text);
+    option($("to"), m.at, text);
+  }
+  $("to").value = data.length;
+  for (const l of layers) option($("by"), l.name, l.name);
+  layers.forEach((l, i) => {
+    const row = document.createElement("tr"), name = document.createElement("th");
+    name.scope = "row";
+    name.append(document.createElement("bdi"));
+    name.firstChild.textContent = l.name;
+    row.append(name);
+    for (const what of ["alone", "silent"]) {
+      const cell = document.createElement("td"), b = document.createElement("button");
+      b.type = "button";
+      b.textContent = what;
+      b.id = `${what}${i}`;
+      b.setAttribute("aria-pressed", "false");
+      b.setAttribute("aria-label", `${l.name} ${what}`);
+      b.onclick = () => { l[what] = !l[what]; b.setAttribute("aria-pressed", l[what]); mix(); };
+      cell.append(b);
+      row.append(cell);
+    }
+    const cell = document.createElement("td"), side = document.createElement("select");
+    side.id = `side${i}`;
+    side.setAttribute("aria-label", `${l.name} side`);
+    for (const [value, text] of [["", "side: as given"], ["-1", "left"], ["-0.5", "half left"], ["0", "middle"], ["0.5", "half right"], ["1", "right"]]) option(side, value, text);
+    side.onchange = () => { l.side = side.value === "" ? null : +side.value; };
+    cell.append(side);
+    row.append(cell);
+    $("mix").append(row);
+  });
+}
+function toggleComposite() {
+  const on = $("composite").getAttribute("aria-pressed") !== "true";
+  $("composite").setAttribute("aria-pressed", on);
+  for (const e of document.querySelectorAll(".together")) e.hidden = !on;
+  say(on ? "composite shown" : "composite hidden");
+}
+const toggle = () => (playing ? halt(undefined, "paused") : play());
+
+controls();
+$("play").onclick = toggle;
+$("back").onclick = () => stepCycle(-1);
+$("on").onclick = () => stepCycle(1);
+$("meet").onclick = () => stepMeeting(1);
+$("home").onclick = () => jump(0, "start");
+$("volume").oninput = setVolume;
+$("composite").onclick = toggleComposite;
+$("print").onclick = () => window.print();
+for (const id of ["loop", "from", "to"]) $(id).onchange = again;
+let before = rate();
+$("tempo").oninput = () => { // keep the place: the anchors were made at the old rate
+  if (playing) {
+    const a = anchors[Math.max(0, last(anchors, audio.currentTime, (x) => x.at))];
+    const t = ticksAt(a.sec + Math.max(0, audio.currentTime - a.at) * before);
+    hush();
+    begin(t, audio.currentTime);
+  }
+  before = rate();
+  tellRate(now());
+};
+document.addEventListener("keydown", (e) => {
+  if (e.ctrlKey || e.metaKey || e.altKey) return;
+  const own = e.target.closest && e.target.closest("input, select, textarea, button, summary, a");
+  if (own && (e.key === " " || own.matches("input, select, textarea"))) return;
+  const keys = {
+    " ": toggle, c: toggleComposite, Home: () => jump(0, "start"),
+    ArrowRight: () => (e.shiftKey ? stepMeeting(1) : stepCycle(1)),
+    ArrowLeft: () => (e.shiftKey ? stepMeeting(-1) : stepCycle(-1)),
+  };
+  if (!keys[e.key]) return;
+  e.preventDefault();
+  keys[e.key]();
+});
+if (matchMedia("(max-width: 640px)").matches) $("more").open = false;
+show(0);

@@ -1,0 +1,112 @@
+// Where the sounding place stands in every figure.
+const number = (e, name) => +e.dataset[name];
+const parts = data.sections.map((s, i) => {
+  const root = $("section" + i);
+  const onsets = [...new Set(s.layers.flatMap((l) => l.events.map((e) => e[0])))].sort((a, b) => a - b);
+  return {
+    root, onsets,
+    lit: new Set(),
+    figures: [".wide svg.figure", ".wide svg.composite", ".narrow svg.figure", ".narrow svg.composite"].map((which) =>
+      [...root.querySelectorAll(which)].map((svg) => ({
+        from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
+        now: new Map([...svg.querySelectorAll(".now")].map((e) => [number(e, "row"), e])),
+      }))),
+    clocks: [...root.querySelectorAll(".clocks > li")].map((li) => {
+      const faces = [...li.querySelectorAll("svg.clock")].map((svg) => ({
+        box: svg.parentElement.classList.contains("face") ? svg.parentElement : svg, turn: svg.querySelector(".turn"),
+        dots: new Map([...svg.querySelectorAll("[data-at]")].map((c) => [number(c, "at"), c])),
+      }));
+      return { faces, face: 0, lit: [] };
+    }),
+    table: new Map([...root.querySelectorAll("tr[data-index]")].map((tr) => [tr.dataset.row + " " + tr.dataset.index, tr])),
+  };
+});
+const fine = data.fine; // ticks of the sound in one of the drawings
+
+// stateOf says what a layer does at section time t: its cycle, the attack that
+// sounds and the pulse that is reached.
+function stateOf(layer, t) {
+  const c = last(layer.cycles, t, (x) => x[0]);
+  const e = last(layer.events, t, (x) => x[0]);
+  const state = { cycle: -1, struck: null, pulse: null };
+  if (c >= 0 && t < layer.cycles[c][0] + layer.cycles[c][1]) state.cycle = c;
+  if (e >= 0 && t < layer.events[e][0] + layer.events[e][1]) {
+    state.struck = layer.events[e][0];
+    const start = c >= 0 ? layer.cycles[c][0] : 0;
+    state.pulse = Math.max(state.struck, start + Math.floor((t - start) / layer.unit) * layer.unit);
+  }
+  return state;
+}
+function showSection(part, s, t) {
+  const states = s.layers.map((l) => stateOf(l, t));
+  const places = states.map((x, row) => [row, x.pulse]).filter((x) => x[1] !== null);
+  if (places.length) places.push([-1, part.onsets[last(part.onsets, t, (x) => x)]]);
+  light(part, places);
+  part.clocks.forEach((clock, row) => showClock(clock, s.layers[row], states[row]));
+  for (const tr of part.current || []) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
+  part.current = states.map((x, row) => part.table.get(row + " " + x.cycle)).filter(Boolean);
+  for (const tr of part.current) { tr.classList.add("current"); tr.setAttribute("aria-current", "true"); }
+  return states;
+}
+// light fills the stems at the places, [row, time], and empties all others.
+function light(part, places) {
+  const lit = new Set();
+  for (const lines of part.figures) {
+    for (const [row, at] of places) {
+      const line = lines[last(lines, at, (x) => x.from * fine)], mark = line && line.now.get(row);
+      if (!mark || at >= line.to * fine) continue;
+      mark.setAttribute("x", line.left + (line.width * (at - line.from * fine)) / (line.time * fine) - 3.5);
+      mark.classList.add("on");
+      lit.add(mark);
+    }
+  }
+  for (const mark of part.lit) if (!lit.has(mark)) mark.classList.remove("on");
+  part.lit = lit;
+}
+function showClock(clock, layer, state) {
+  for (const dot of clock.lit) dot.classList.remove("on");
+  clock.lit = [];
+  if (state.cycle < 0 || !clock.faces.length) return;
+  const [start, , face, number] = layer.cycles[state.cycle];
+  if (face !== clock.face) {
+    clock.faces[clock.face].box.toggleAttribute("hidden", true);
+    clock.faces[face].box.toggleAttribute("hidden", false);
+    clock.face = face;
+  }
+  clock.faces[face].turn.textContent = "#" + number;
+  if (state.struck === null) return;
+  for (const at of [state.struck, state.pulse]) {
+    const dot = clock.faces[face].dots.get((at - start) / fine);
+    if (dot) { dot.classList.add("on"); clock.lit.push(dot); }
+  }
+}
+function clear(part) {
+  light(part, []);
+  for (const clock of part.clocks) { for (const dot of clock.lit) dot.classList.remove("on"); clock.lit = []; }
+  for (const tr of part.current || []) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
+}
+let shown = -1, words = "";
+function show(t) {
+  const pass = passes[passAt(t)], s = data.sections[pass.section];
+  if (shown >= 0 && shown !== pass.section) clear(parts[shown]);
+  shown = pass.section;
+  const states = showSection(parts[shown], s, t - pass.start);
+  const text = wherein(pass, t - pass.start);
+  if (text !== words) $("where").textContent = words = text;
+  tellRate(t);
+  return states;
+}
+function tellRate(t) {
+  const text = `${$("tempo").value} %, quarter = ${Math.round(tempoAt(t).quarters * rate() * 10) / 10}`;
+  if ($("rate").textContent === text) return;
+  $("rate").textContent = text;
+  $("tempo").setAttribute("aria-valuetext", text);
+}
+function wherein(pass, t) {
+  const s = data.sections[pass.section];
+  const i = Math.max(0, last(s.bars, t, (b) => b[0]));
+  const beats = s.meters[s.bars[i][1]].slice(1);
+  const k = Math.max(0, last(beats, t - s.bars[i][0], (b) => b));
+  const name = data.sections.length > 1 ? `${s.name}, ` : "", again = pass.time > 1 ? "second time, " : "";
+  return `${name}${again}bar ${s.first + i} beat ${k + 1}`;
+}

@@ -1,0 +1,42 @@
+// Musical time, and all sounds in order.
+const $ = (id) => document.getElementById(id);
+const data = JSON.parse($("score").textContent);
+
+const tempos = data.tempos.map(([at, n, d]) => ({ at, quarters: n / d, perTick: (240 * d) / n / data.grid, sec: 0 }));
+for (let i = 1; i < tempos.length; i++) {
+  tempos[i].sec = tempos[i - 1].sec + (tempos[i].at - tempos[i - 1].at) * tempos[i - 1].perTick;
+}
+// last returns the index of the last item whose key is at most x, -1 if none.
+const last = (list, x, key) => {
+  let low = 0, high = list.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (key(list[middle]) <= x) low = middle + 1; else high = middle;
+  }
+  return low - 1;
+};
+const tempoAt = (t) => tempos[Math.max(0, last(tempos, t, (x) => x.at))];
+const secondsAt = (t) => { const x = tempoAt(t); return x.sec + (t - x.at) * x.perTick; };
+const ticksAt = (s) => { const x = tempos[Math.max(0, last(tempos, s, (y) => y.sec))]; return x.at + (s - x.sec) / x.perTick; };
+
+const passes = data.passes.map(([section, start, time]) => ({ section, start, time }));
+const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start));
+
+const layers = []; // one a name and letter, through all sections
+const layerOf = (name) => {
+  let l = layers.find((x) => x.name === name);
+  if (!l) layers.push(l = { name, silent: false, alone: false, side: null });
+  return l;
+};
+const sounds = [], clicks = [];
+for (const pass of passes) {
+  const s = data.sections[pass.section];
+  for (const row of s.layers) {
+    const layer = layerOf(row.name);
+    for (const e of row.events) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan });
+  }
+  for (const [start, kind] of s.bars) {
+    s.meters[kind].slice(1).forEach((b, i) => clicks.push({ at: pass.start + start + b, down: i === 0 }));
+  }
+}
+sounds.sort((a, b) => a.at - b.at);
