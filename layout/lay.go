@@ -108,7 +108,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	pt.frame = newFramer(p, &pt.o)
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {
-		pt.feeds = append(pt.feeds, layerFeed(p, v.layer))
+		pt.feeds = append(pt.feeds, layerFeed(p, player, v.layer))
 	}
 	return pt
 }
@@ -162,11 +162,12 @@ func hasLayer(layers []*score.Layer, name string) bool {
 	return false
 }
 
-// layerFeed reads the layer of that name in each section that has one.
-func layerFeed(p *score.Piece, name string) feed {
+// layerFeed reads the player's layer of that name in each section that has one.
+// (In another section a layer of that name may be somebody else's.)
+func layerFeed(p *score.Piece, player score.Player, name string) feed {
 	return func(section int) *cursor {
-		for i, l := range p.Sections[section].Layers {
-			if l.Name == name {
+		for _, i := range player.Layers[section] {
+			if p.Sections[section].Layers[i].Name == name {
 				return newCursor(p.Sections[section], i)
 			}
 		}
