@@ -97,6 +97,9 @@ func (o *findOptions) writeSpec(w io.Writer, lines []findLine, info findInfo) er
 		fmt.Fprintf(&b, "# %s\n", text)
 	}
 	plan := find.Plan{Title: info.title, Meter: info.meter, Bar: info.bar, Tempo: info.tempo}
+	if part := lines[0].part; part != nil && o.bars == "" {
+		plan.End = part.End()
+	}
 	spec, err := plan.Spec(layers)
 	if err != nil {
 		return exit{wrongData, err}
@@ -134,7 +137,7 @@ func together(lines []findLine) string {
 	wholes := new(big.Rat).SetFrac(period, big.NewInt(den))
 	text := "all begin together again after " + wholes.RatString() + " whole notes"
 	part := lines[0].part
-	if at, ok := beat.ParseSpan(wholes.RatString()); ok && part != nil && at.Cmp(part.End()) < 0 {
+	if at, ok := beat.ParseSpan(wholes.RatString()); ok && part != nil && len(part.Bars) > 0 && at.Cmp(part.End()) < 0 {
 		text += ", at " + part.Where(at).String()
 	}
 	return text
@@ -152,7 +155,7 @@ func dress(f *find.Found) {
 	switch {
 	case len(drums) > 0 && !pitched:
 		if on := kitFor(named, drums); on != nil {
-			f.Instrument = on.Name
+			f.Instrument, f.Bare = on.Name, len(on.Drums) == 1
 			f.Sound = func(t heard.Tone) string { return on.Drums[drumOf(on, t)].Name }
 		}
 	case pitched && len(drums) == 0:

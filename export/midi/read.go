@@ -38,7 +38,9 @@ func Read(data []byte) (*heard.Score, error) {
 	switch {
 	case format > 1:
 		return nil, fmt.Errorf("a MIDI file of type %d cannot be read, only 0 and 1", format)
-	case division == 0 || division&0x8000 != 0:
+	case division == 0:
+		return nil, fmt.Errorf("the MIDI file has 0 ticks in a quarter")
+	case division&0x8000 != 0:
 		return nil, fmt.Errorf("the MIDI file counts in frames, not in parts of a quarter")
 	}
 	r.whole = 4 * int64(division)
@@ -251,11 +253,23 @@ func (t *trackReading) meta() (over bool, err error) {
 	case 0x51:
 		if len(data) == 3 && t.tempo.Sign() == 0 {
 			if micros := int64(data[0])<<16 | int64(data[1])<<8 | int64(data[2]); micros > 0 {
-				t.tempo = beat.Of(60_000_000, micros)
+				t.tempo = tempoOf(micros)
 			}
 		}
 	}
 	return false, nil
+}
+
+// tempoOf returns the quarters a minute of a quarter's microseconds: the
+// tempo with the fewest decimals, at most three, that is written as these.
+func tempoOf(micros int64) beat.Span {
+	for _, scale := range []int64{1, 10, 100, 1000} {
+		n := (60_000_000*scale + micros/2) / micros
+		if n > 0 && (60_000_000*scale+n/2)/n == micros {
+			return beat.Of(n, scale)
+		}
+	}
+	return beat.Of(60_000_000, micros)
 }
 
 // parts makes a part of each channel with notes.

@@ -21,6 +21,7 @@ type Found struct {
 	// Sound names a tone of an unpitched instrument as a spec does; nil when the
 	// layer's tones are pitches.
 	Sound func(heard.Tone) string
+	Bare  bool // the instrument has a single sound, which need not be named
 }
 
 // Plan is what a section spec says besides its layers.
@@ -29,6 +30,7 @@ type Plan struct {
 	Meter string    // "" for 4/4, or for one cycle if the only layer is cut
 	Bar   beat.Span // one bar of Meter; zero when the meter changes
 	Tempo string    // "" when not known
+	End   beat.Span // how long the section lasts if its layers fall silent before; zero: to the last sound
 }
 
 // Limits of a spec for one cycle.
@@ -56,6 +58,9 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	}
 	if len(layers) == 1 {
 		pulse = layers[0].List.Pulse
+	}
+	if _, whole := p.End.Over(pulse.Span()).IsWhole(); whole && p.End.Cmp(end) > 0 {
+		end = p.End
 	}
 	w := &writer{plan: p, pulse: pulse, end: end}
 	if p.Meter == "" && len(layers) == 1 {
@@ -160,7 +165,7 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 		return "", false
 	} else if text != "" {
 		entry("pitches", text)
-		if d.Series.Own {
+		if d.Series.Own && len(d.Series.Chords) > 1 {
 			entry("restart", "never")
 		}
 	}
@@ -228,7 +233,7 @@ func ordinal(n int64) string {
 
 // pitches writes the series, "" when the layer has none.
 func (w *writer) pitches(f Found, d *Description) (text string, ok bool) {
-	if d.Series == nil || f.Instrument == "" {
+	if d.Series == nil || f.Instrument == "" || f.Bare {
 		return "", true
 	}
 	if len(d.Series.Chords) > mostChords {
@@ -291,7 +296,7 @@ func (w *writer) line(f Found) string {
 			entries = append(entries, fmt.Sprintf("rest %d", h.At-now))
 		}
 		sound := "x"
-		if f.Instrument != "" {
+		if f.Instrument != "" && !f.Bare {
 			sound = f.chord(h.Chord)
 		}
 		entries = append(entries, fmt.Sprintf("%s %d", sound, h.Length))
