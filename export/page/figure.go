@@ -106,7 +106,7 @@ func (v *view) describe(f frame) string {
 	}
 	for _, k := range v.marks {
 		if f.shows(k.at) && k.realigns {
-			words = append(words, fmt.Sprintf("realignment %s at %s", k.text, v.s.Where(k.at)))
+			words = append(words, fmt.Sprintf("realignment %s at %s", k.text, v.where(k.at)))
 		}
 	}
 	return strings.Join(words, "; ")

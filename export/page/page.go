@@ -233,7 +233,10 @@ func (v *view) meets() string {
 	if t > v.s.Length {
 		return "The layers realign after the section's end."
 	}
-	return fmt.Sprintf("All together again at %v, after %s.", v.s.Where(t), clockTime(v.s.Seconds(t)))
+	if len(v.s.Set) == 1 {
+		return fmt.Sprintf("On the barline again at %s, after %s.", v.where(t), clockTime(v.s.Seconds(t)))
+	}
+	return fmt.Sprintf("All together again at %s, after %s.", v.where(t), clockTime(v.s.Seconds(t)))
 }
 
 // meetings lists the realignments after the start.
@@ -241,7 +244,7 @@ func (v *view) meetings() []meeting {
 	var all []meeting
 	for _, k := range v.marks {
 		if k.realigns {
-			all = append(all, meeting{k.text, v.s.Where(k.at).String(), clockTime(v.s.Seconds(k.at))})
+			all = append(all, meeting{k.text, v.where(k.at), clockTime(v.s.Seconds(k.at))})
 		}
 	}
 	return all

@@ -90,7 +90,8 @@ func TestFigure(t *testing.T) {
 	assert.Equal(t, []string{"B2"}, drawn.texts("label"), "a realignment at the section's end")
 }
 
-// The first bar of the composite in the ruling on charts: 2 . . 2 . a b a b .
+// The first bar of the composite, by hand from onsets 0 3 5 7 and 0 3 6 8: both,
+// both at 3, then a, b, a, b; both again at the next bar's start.
 func TestComposite(t *testing.T) {
 	v := gather(settled(t, 8, round()), 0)
 	systems := v.systems(wide)

@@ -146,17 +146,12 @@ func decimal(s beat.Span) string {
 	return unit(hundredths).String()
 }
 
-// cycleAt returns the index of the row's cycle that holds t, -1 before the first
-// and after the last.
-func (r *row) cycleAt(t beat.Time) int {
-	i, found := slices.BinarySearchFunc(r.cycles, t, func(c cycle, t beat.Time) int { return cmp.Compare(c.Start, t) })
-	if !found {
-		i--
+// where says where a moment falls; what stands at the end has no bar after it.
+func (v *view) where(t beat.Time) string {
+	if t >= v.end {
+		return fmt.Sprintf("the end of bar %d", v.bars[len(v.bars)-1].Number)
 	}
-	if i >= 0 && t < r.cycles[i].End() {
-		return i
-	}
-	return -1
+	return v.s.Where(t).String()
 }
 
 // finest is the shortest pulse of all rows.

@@ -135,4 +135,3 @@ func (v *Voice) key(l *score.Layer, tone score.Tone) (key int, drum bool) {
 	}
 	return l.Instrument.Drums[max(0, int(tone.Drum)-1)].Key, true // a bare tone is the first sound
 }
-
