@@ -55,13 +55,16 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 			continue
 		}
 		bar := s.Bar(e.Bar)
+		if bar.End() <= l.Enters {
+			continue // the layer is not there yet
+		}
 		w := window{from: bar.Start, to: bar.End()}
 		if e.Pattern != nil {
 			made := l.build(e.Pattern, plainShape(e.Pattern))
 			d := dealer{l: l, moments: s.newMoments()}
 			c := Cycle{Start: bar.Start}
 			for _, a := range made.attacks {
-				if a.at < bar.Length {
+				if a.at < bar.Length && bar.Start+a.at >= l.Enters {
 					a.length = min(a.length, bar.Length-a.at)
 					own := e.Series
 					if own == nil && len(l.Series) > 0 {
