@@ -45,8 +45,8 @@ func (r *row) draw(c *canvas, f frame, y unit) {
 	c.path("tick", "", b.ticks.String())
 	c.path("stem", "", b.stems.String())
 	c.path("beam "+ink, r.look.pattern(), b.beams.String())
-	c.path("hit "+ink, "", b.hits.String())
-	c.path("ghost "+ink, "", b.ghosts.String())
+	c.path(r.look.hit(), "", b.hits.String())
+	c.path(r.look.ghost(), "", b.ghosts.String())
 	c.path("up", "", b.ups.String())
 	c.path("late", "", b.lates.String())
 }

@@ -31,6 +31,8 @@ func dashes(n int) string {
 }
 
 func (l look) class() string { return fmt.Sprintf("ink%d", l.ink) }
+func (l look) hit() string   { return "hit " + l.class() }
+func (l look) ghost() string { return "ghost " + l.class() }
 
 func (l look) pattern() string {
 	if l.dash == "" {

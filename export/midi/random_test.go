@@ -1,0 +1,92 @@
+package midi
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/score"
+	"tieover/score/instrument"
+	"tieover/score/sample"
+	"tieover/score/spec"
+)
+
+// onset is what must be found again of an attack: exact times in ticks of the
+// piece, and the key of a pitched one.
+type onset struct {
+	at, key int64
+}
+
+// Whatever the spec, the file's notes are the attacks of its sections, one
+// after another, repeats played out: same onsets, same pitches, none more.
+func TestRandomSections(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var files []spec.File
+		for _, text := range sample.YAMLs(rt) {
+			files = append(files, spec.File{Name: "random.yaml", Text: []byte(text)})
+		}
+		p, problems := spec.Read(files)
+		require.Empty(rt, problems)
+		var b bytes.Buffer
+		if err := Write(&b, p, Options{CountIn: 1}); err != nil {
+			require.ErrorAs(rt, err, &Unfit{})
+			return
+		}
+		lead := int64(p.Grid.Must(p.Sections[0].Bar(1).Signature.Span()))
+		quarter := int64(b.Bytes()[12])<<8 | int64(b.Bytes()[13])
+		want, got := written(p, lead), []onset{}
+		for _, n := range notesOf(t, b.Bytes()) {
+			key := int64(n.key)
+			if n.channel == drumChannel {
+				key = -1
+			}
+			scaled := n.on * int64(p.Grid)
+			require.Zero(rt, scaled%(4*quarter), "an onset between the ticks of the piece")
+			if at := scaled / (4 * quarter); n.channel != drumChannel || at >= lead { // what comes before is the count-in
+				got = append(got, onset{at, key})
+			}
+		}
+		order(got)
+		require.Equal(rt, want, got)
+	})
+}
+
+func order(list []onset) {
+	slices.SortFunc(list, func(a, b onset) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.key, b.key)) })
+}
+
+// written lists the attacks of the sections, laid end to end from a lead on.
+func written(p *score.Piece, lead int64) []onset {
+	all, start := []onset{}, lead
+	for _, s := range p.Sections {
+		times := 1
+		if s.End == score.Repeat {
+			times = 2
+		}
+		for range times {
+			for i, l := range s.Layers {
+				for at, a := range s.Attacks(i) {
+					keys := []int64{}
+					for _, tone := range a.Tones {
+						key := int64(-1 - len(keys)) // two drums of a chord are two notes
+						if tone.IsPitched() && l.Instrument.Family != instrument.Bare {
+							key = int64(tone.Key())
+						}
+						keys = append(keys, key)
+					}
+					slices.Sort(keys)
+					for _, key := range slices.Compact(keys) {
+						all = append(all, onset{start + int64(at), max(key, -1)})
+					}
+				}
+			}
+			start += int64(s.Extent())
+		}
+	}
+	order(all)
+	return all
+}
