@@ -14,6 +14,9 @@ type comparison struct {
 	piece   *score.Piece
 	part    *heard.Part
 	options Options
+	// composite: what begins together is one attack, each sound once; how long
+	// it lasts is up to the next and not compared.
+	composite bool
 
 	want, got []note
 	names     []string // of the layers
@@ -25,11 +28,30 @@ type comparison struct {
 // have.
 func (c *comparison) run(layers []layer) int {
 	c.names = names(layers)
+	if c.composite && !c.isPitched() {
+		c.options.RhythmOnly = true
+	}
 	c.want, c.got = c.expected(layers), c.played(layers)
+	if c.composite {
+		c.together()
+	}
 	m := c.best()
 	c.learnVoices(m)
 	c.report(m)
 	return len(c.want)
+}
+
+func (c *comparison) isPitched() bool {
+	return slices.ContainsFunc(c.part.Attacks, func(a heard.Attack) bool { return a.Tones[0].Step != 0 })
+}
+
+// together makes one layer of all, without what is struck twice at once.
+func (c *comparison) together() {
+	c.names = []string{composite}
+	for i := range c.want {
+		c.want[i].layer, c.want[i].loose = 0, true
+	}
+	c.want = slices.CompactFunc(c.want, func(a, b note) bool { return a.onset == b.onset && a.sound == b.sound })
 }
 
 // matching says which note of the score is which note of the spec.

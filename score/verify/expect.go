@@ -94,7 +94,7 @@ func (c *comparison) played(layers []layer) []note {
 		}
 	}
 	slices.SortStableFunc(notes, byOnset)
-	if c.options.RhythmOnly && len(layers) == 1 {
+	if c.options.RhythmOnly && (len(layers) == 1 || c.composite) {
 		notes = slices.CompactFunc(notes, func(a, b note) bool { return a.onset == b.onset })
 	}
 	return notes

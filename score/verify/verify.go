@@ -68,10 +68,10 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	}
 	r := &Result{Differences: unmatched}
 	for _, pair := range pairs {
-		c := comparison{piece: p, part: pair.part, options: o}
+		c := comparison{piece: p, part: pair.part, options: o, composite: pair.composite}
 		r.Notes += c.run(pair.layers)
 		r.Differences = append(r.Differences, c.found...)
-		r.Compared = append(r.Compared, names(pair.layers)...)
+		r.Compared = append(r.Compared, c.names...)
 	}
 	r.Differences = append(r.Differences, marks(p, s)...)
 	for _, remark := range s.Remarks {
@@ -117,9 +117,13 @@ func broken(remark heard.Remark, s *heard.Score) Difference {
 
 // pair is a part of the score and the layers it is to hold.
 type pair struct {
-	part   *heard.Part
-	layers []layer
+	part      *heard.Part
+	layers    []layer
+	composite bool // the layers are heard as one rhythm
 }
+
+// composite is what the part of all layers together is called.
+const composite = "Composite"
 
 // layer is a layer through all sections.
 type layer struct {
@@ -136,7 +140,8 @@ func names(layers []layer) []string {
 }
 
 // match finds the layers of each part: as the options say, else those of the
-// player with the part's name, else the layer with that name.
+// player with the part's name, else the layer with that name; all of them for a
+// composite.
 func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, error) {
 	players := p.Players()
 	var pairs []pair
@@ -160,7 +165,8 @@ func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, err
 		for _, l := range layers {
 			used[l.name] = true
 		}
-		pairs = append(pairs, pair{part, layers})
+		_, taken := layerNamed(p, composite)
+		pairs = append(pairs, pair{part, layers, part.Name == composite && !taken})
 	}
 	if len(pairs) == 0 {
 		return nil, nil, fmt.Errorf("no part of the score goes by the name of a layer; its parts are %s; say which is which with --part NAME=LAYER", partNames(s))
@@ -213,7 +219,13 @@ func layersOf(p *score.Piece, players []score.Player, part *heard.Part, o Option
 	if l, ok := layerNamed(p, part.Name); ok {
 		return []layer{l}, nil
 	}
-	return nil, nil
+	var layers []layer
+	if part.Name == composite {
+		for _, player := range players {
+			layers = append(layers, layersOfPlayer(p, player)...)
+		}
+	}
+	return layers, nil
 }
 
 func layersOfPlayer(p *score.Piece, player score.Player) []layer {

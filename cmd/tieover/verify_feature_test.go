@@ -1,0 +1,59 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Everything a spec can say must sound as it says when the score is read back.
+func TestVerifyFeatures(t *testing.T) {
+	const head = "title: Lock\nmeter: 4/4\n"
+	const two = "layers:\n  - name: Gate\n    instrument: marimba\n    groups: 3+2+2\n    pitches: C5 E5 G5\n  - name: Sluice\n    instrument: bass clarinet\n    groups: 3+3+2\n    pitches: C3 E3\n"
+	for name, spec := range map[string]string{
+		"land":         head + "end: land\n" + two,
+		"repeat":       head + "end: repeat\n" + two,
+		"tails cut":    head + two + "    tails: cut\n",
+		"offset":       head + "length: 9 bars\n" + two + "    offset: 3\n",
+		"figures":      head + two + "    figures: {3: x.x, 2: xx}\n",
+		"half pulses":  head + two + "    figures: {3: x=xx.x}\n",
+		"enters":       head + "length: 12 bars\n" + two + "    enters: bar 3\n    leaves: bar 9\n",
+		"cut":          head + "length: 12 bars\n" + two + "    loop: cut every 2 bars\n",
+		"quintuplets":  head + "length: 8 bars\n" + two + "    pulse: 1/16 in 5:4\n",
+		"triplets":     strings.Replace(head, "4/4", "7/8", 1) + "length: 8 bars\n" + two + "    pulse: 1/8 in 3:2\n",
+		"short end":    head + "length: 27 pulses\n" + two,
+		"meters":       strings.Replace(head, "4/4", "[4/4, 3/4, 5/8]", 1) + "length: 9 bars\n" + two,
+		"meter change": head + "length: 9 bars\n" + two + "plan:\n  - {at: bar 4, meter: 6/8}\n",
+		"one player":   head + "length: 7 bars\nlayers:\n  - name: Hands\n    player: Kit\n    instrument: drum set\n    groups: 3+2\n    pitches: snare closed hi-hat\n  - name: Feet\n    player: Kit\n    instrument: drum set\n    groups: 3+4\n    pitches: kick\n",
+		"exceptions":   head + "length: 7 bars\n" + two + "    except:\n      - {cycle: 2, groups: 2+2+2+2}\n      - {bar: 5, rest: yes}\n",
+		"chords":       head + "length: 7 bars\n" + strings.Replace(two, "C5 E5 G5", "C5+E5 G4 G4+B4", 1),
+	} {
+		for _, view := range []string{"common", "own", "layer:Gate"} {
+			if view == "layer:Gate" && !strings.Contains(spec, "Gate") || view != "common" && strings.Contains(name, "meter") {
+				continue
+			}
+			t.Run(name+" "+view, func(t *testing.T) {
+				path := filepath.Join(t.TempDir(), "spec.yaml")
+				require.NoError(t, os.WriteFile(path, []byte(spec), 0o600))
+				dir := t.TempDir()
+				code, _, messages := call(t, newBuildCmd, "", path, "-o", dir, "--only", "musicxml", "--view", view)
+				require.True(t, code == done || view != "common", messages)
+				if code != done { // what this view cannot write is refused, and there is nothing to compare
+					t.Skip(messages)
+				}
+				scores, err := filepath.Glob(dir + "/*.musicxml")
+				require.NoError(t, err)
+				parts, err := filepath.Glob(dir + "/parts/*.musicxml")
+				require.NoError(t, err)
+				for _, score := range append(scores, parts...) {
+					code, out, messages := call(t, newVerifyCmd, "", path, score)
+					assert.Equal(t, done, code, "%s: %s%s", filepath.Base(score), out, messages)
+				}
+			})
+		}
+	}
+}
