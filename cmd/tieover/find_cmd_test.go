@@ -1,0 +1,144 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Costs are added by hand from the definition: kind 3, each size in gamma
+// code, how many sizes and values, the values, how many attacks in all.
+func TestFindDurations(t *testing.T) {
+	// 3+2+2 four times: kind 3, sizes 3 and 2 take 3 each, two sizes 3, three
+	// values 3 and one bit each, twelve attacks 7 = 25. As it stands: 3, 6, 3,
+	// twelve values 7 and a bit each = 31.
+	const want = "Line: 12 attacks in 28 eighths\n 1. 3+2+2 (7 pulses), 4 times\n    25.0 bits, saves 6.0: weak\n"
+	assert.Equal(t, want, found(t, "", strings.Fields("3 2 2 3 2 2 3 2 2 3 2 2")...))
+	assert.Equal(t, want, found(t, "3 2 2, 3 2 2\n3 2 2 3 2 2\n"))
+	assert.Equal(t, want, found(t, "", "3+2+2+3+2+2", "3+2+2+3+2+2"))
+	assert.Equal(t, want, found(t, "", "x==x=x=x==x=x=", "x==x=x=x==x=x="))
+	out := found(t, "", strings.Fields("3 rest 1 2 3 r1 2 3 r1 2")...)
+	assert.Contains(t, out, " 1. 3+rest 1+2 (6 pulses), 3 times\n")
+}
+
+func TestFindSaysWhenThereIsNoPattern(t *testing.T) {
+	out := found(t, "", strings.Fields("3 5 2 7 4 1 1 6")...)
+	assert.Equal(t, "Line: 8 attacks in 29 eighths\nno pattern: 8 values as they stand (64.5 bits)\n", out)
+}
+
+func TestFindListsTies(t *testing.T) {
+	// x.. three times with blanks: as groups of one and as a phase nothing
+	// differs in cost; both must be listed and said to be equally short.
+	out := found(t, "", strings.Fields("xxx.xx.x.xx. xx.xx.x.xx.x x.xx.x.xx.xx .xx.x.xx.xxx")...)
+	assert.Contains(t, out, "equally short")
+}
+
+func TestFindRefuses(t *testing.T) {
+	for _, c := range []struct {
+		code int
+		args string
+		want string
+	}{
+		{wrongData, "3 two", `"two" is no duration`},
+		{wrongData, "3 -2", "unknown shorthand"},
+		{wrongData, "3 0", "duration 2 is 0"},
+		{wrongData, "rest", "how long is the last rest?"},
+		{wrongUse, "3 2 --pulse 1/7", "--pulse 1/7"},
+		{wrongUse, "3 2 --tolerance some", "--tolerance some"},
+		{wrongUse, "3 2 --part Bell", "need a score"},
+		{wrongUse, "3 2 --spec --json", "choose one"},
+		{wrongData, "no-such-file.musicxml", "no-such-file.musicxml"},
+	} {
+		code, _, messages := call(t, newFindCmd, "", strings.Fields(c.args)...)
+		if strings.Contains(c.args, "-2") { // a flag to the parser
+			assert.NotEqual(t, done, code)
+			continue
+		}
+		assert.Equal(t, c.code, code, c.args)
+		assert.Contains(t, messages, c.want, c.args)
+	}
+}
+
+func TestFindPartAndBars(t *testing.T) {
+	score := filepath.Join(built(t, "../../testdata/sections/lock-keepers-round/section.yaml"), "score.musicxml")
+	code, _, messages := call(t, newFindCmd, "", score)
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, "several parts: Marimba, Vibraphone")
+	// Bars 3 to 8 of six bars of five quarters: 60 eighths, six cycles of 10.
+	out := found(t, "", score, "--part", "Mar.", "--bars", "3-8")
+	assert.Contains(t, out, "Marimba: 24 attacks in 60 eighths\n 1. 3+2+2+3 (10 pulses), 6 times\n")
+	assert.Contains(t, out, "pitches: E5 B4 G4 D5, dealt afresh each cycle")
+	code, _, messages = call(t, newFindCmd, "", score, "--part", "Mar.", "--bars", "90-91")
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, "no bars 90-91")
+}
+
+func TestFindAllSaysWhereTheLoopsMeet(t *testing.T) {
+	score := filepath.Join(built(t, "../../testdata/sections/lock-keepers-round/section.yaml"), "score.musicxml")
+	out := found(t, "", score, "--all")
+	// 10 and 12 eighths meet after 60 eighths, which are six bars of 5/4.
+	assert.Contains(t, out, "# all begin together again after 15/2 whole notes, at bar 7 beat 1\n")
+}
+
+func TestFindJSON(t *testing.T) {
+	var got struct {
+		Version int
+		Lines   []struct {
+			Name         string
+			Attacks      int
+			Descriptions []struct {
+				Pattern  bool
+				Groups   string
+				Strength string
+				Bits     float64
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(found(t, "", "--json", "3", "2", "2", "3", "2", "2", "3", "2", "2", "3", "2", "2")), &got))
+	assert.Equal(t, 1, got.Version)
+	require.Len(t, got.Lines, 1)
+	require.Len(t, got.Lines[0].Descriptions, 2)
+	first := got.Lines[0].Descriptions[0]
+	assert.Equal(t, "3+2+2", first.Groups)
+	assert.Equal(t, "weak", first.Strength)
+	assert.InDelta(t, 25, first.Bits, 1e-9)
+	assert.False(t, got.Lines[0].Descriptions[1].Pattern)
+}
+
+// Taps of 3+2+2 eighths at quarter = 120, to the millisecond.
+func TestFindOnsets(t *testing.T) {
+	var taps strings.Builder
+	taps.WriteString("# taps\n")
+	at := 0.5
+	for i := range 18 {
+		fmt.Fprintf(&taps, "%.3f\n", at)
+		at += 0.25 * float64([]int{3, 2, 2}[i%3])
+	}
+	out := found(t, taps.String(), "--onsets", "-", "--tempo", "120")
+	assert.Contains(t, out, "quarter = 120.0 (given), a pulse lasts 250 ms")
+	assert.Contains(t, out, " 1. 3+2+2 (7 pulses), 5 times and")
+	code, _, messages := call(t, newFindCmd, "0.1 zero 3", "--onsets", "-")
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, `line 1: "zero" is no time in seconds`)
+}
+
+// The MIDI file that build writes holds the same loops as the score.
+func TestFindMIDI(t *testing.T) {
+	spec := "../../testdata/sections/lock-keepers-round/section.yaml"
+	dir := t.TempDir()
+	code, _, messages := call(t, newBuildCmd, "", spec, "-o", dir, "--only", "midi")
+	require.Zero(t, code, messages)
+	out := found(t, "", filepath.Join(dir, "section.mid"), "--all")
+	assert.Contains(t, out, "groups: 3+2+2+3\n    pitches: E5 B4 G4 D5\n")
+	assert.Contains(t, out, "groups: 3+3+2+2+2\n    pitches: A4 C5 D5 G4 E4\n")
+	assert.Contains(t, out, "tempo: 132\n")
+	path := filepath.Join(t.TempDir(), "found.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(out), 0o600))
+	built(t, path)
+}
