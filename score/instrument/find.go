@@ -90,8 +90,8 @@ func Like(name string) []string {
 }
 
 // Nearest returns up to three of the names that differ from name by few
-// letters, nearest first, equally near ones in the order given. Names that
-// contain it, or are contained, count as near.
+// letters, nearest first, equally near ones in the order given. Where there
+// are none, names that contain it or are contained.
 func Nearest(name string, names []string) []string {
 	name = strings.ToLower(name)
 	limit := max(1, len([]rune(name))/3)
@@ -110,6 +110,9 @@ func Nearest(name string, names []string) []string {
 		found = append(found, near{n, far})
 	}
 	slices.SortStableFunc(found, func(a, b near) int { return a.far - b.far })
+	if len(found) > 0 && found[0].far <= limit { // what is only contained would distract
+		found = slices.DeleteFunc(found, func(f near) bool { return f.far > limit })
+	}
 	var best []string
 	for _, f := range found[:min(3, len(found))] {
 		best = append(best, f.name)
