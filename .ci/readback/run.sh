@@ -30,16 +30,17 @@ compare() {
 
 for spec in "$root"/testdata/sections/*/section.yaml "$root"/templates/*.yaml; do
   "$work/expect" "$spec" >"$work/expected.json" || { failed=1; continue; }
-  # The first layer that has cycles, and whether every part has one.
-  layer=$(node -e 'const e=JSON.parse(require("fs").readFileSync(process.argv[1]));console.log(Object.values(e.parts).map((p)=>p.lead).find(Boolean))' "$work/expected.json")
-  free=$(grep -c '"lead":""' "$work/expected.json")
+  # A layer whose cycles can be bars, and how many parts have none.
+  layer=$(node -e 'const e=JSON.parse(require("fs").readFileSync(process.argv[1]));console.log(Object.values(e.parts).find((p)=>p.ownBars)?.lead??"")' "$work/expected.json")
+  without=$(grep -o '"ownBars":false' "$work/expected.json" | wc -l)
   compare common common groups "$spec"
   compare meter common meter "$spec" --spelling meter --beams meter --edition play
   compare strict common groups "$spec" --spelling meter --strict --marks none --breaks none
   compare groups common groups "$spec" --spelling group --concert --marks sizes
+  compare over common over "$spec" --beam-over-barlines
   compare mxl common groups "$spec" --compressed
-  compare layer "layer:$layer" groups "$spec" --view "layer:$layer"
-  [ "$free" -gt 0 ] && continue # a free line has no bars of its own
+  [ -z "$layer" ] || compare layer "layer:$layer" groups "$spec" --view "layer:$layer"
+  [ "$without" -gt 0 ] && continue
   compare own own groups "$spec" --view own
   compare split own groups "$spec" --view own --split
 done

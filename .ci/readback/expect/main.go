@@ -34,9 +34,10 @@ type bar struct {
 
 type part struct {
 	Attacks []attack             `json:"attacks"`
-	Lead    string               `json:"lead"`   // the first layer that has cycles, "" if none
-	Starts  map[string][]started `json:"starts"` // by layer: its cycles
-	Ratios  []int                `json:"ratios"` // of tuplets that may occur: 3 for 3:2
+	Lead    string               `json:"lead"`    // the first layer that has cycles, "" if none
+	OwnBars bool                 `json:"ownBars"` // all cycles of the lead last as long as some bar: no thirds
+	Starts  map[string][]started `json:"starts"`  // by layer: its cycles
+	Ratios  []int                `json:"ratios"`  // of tuplets that may occur: 3 for 3:2
 	CutTail bool                 `json:"cutTail"`
 }
 
@@ -109,9 +110,12 @@ func addLayer(pt *part, s *score.Section, layer int) {
 	l := s.Layers[layer]
 	pt.CutTail = pt.CutTail || l.Tails == score.CutTails
 	if pt.Lead == "" && l.Line == nil {
-		pt.Lead = l.Name
+		pt.Lead, pt.OwnBars = l.Name, true
 	}
 	for c := range s.Cycles(layer) {
+		if l.Name == pt.Lead && s.Grid.Span(c.Length).Den()&(s.Grid.Span(c.Length).Den()-1) != 0 {
+			pt.OwnBars = false
+		}
 		pt.Starts[l.Name] = append(pt.Starts[l.Name], started{s.Start + max(c.Start, 0), c.Start >= 0 && c.Sounds == c.Length && c.Start >= l.Enters})
 		for i := range c.Attacks {
 			a := &c.Attacks[i]
