@@ -110,8 +110,9 @@ func Nearest(name string, names []string) []string {
 		found = append(found, near{n, far})
 	}
 	slices.SortStableFunc(found, func(a, b near) int { return a.far - b.far })
-	if len(found) > 0 && found[0].far <= limit { // what is only contained would distract
-		found = slices.DeleteFunc(found, func(f near) bool { return f.far > limit })
+	if len(found) > 0 && found[0].far <= limit { // what is farther than the best by much would distract
+		best := found[0].far
+		found = slices.DeleteFunc(found, func(f near) bool { return f.far > min(limit, best+1) })
 	}
 	var best []string
 	for _, f := range found[:min(3, len(found))] {
