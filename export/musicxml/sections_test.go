@@ -100,15 +100,21 @@ func addExtras(t testing.TB, p *score.Piece, sheets map[string]*layout.Sheet) {
 	}
 }
 
-// cycling returns the first layer that has cycles in every section, and whether
-// all layers have some: a free line has no bars of its own.
+// cycling returns the first layer whose cycles can be bars in every section,
+// and whether those of all layers can: a free line has none, and no bar lasts
+// two thirds of a whole note.
 func cycling(p *score.Piece) (first string, all bool) {
 	all = true
 	count := map[string]int{}
 	for _, s := range p.Sections {
-		for _, l := range s.Layers {
-			all = all && l.Line == nil
-			if l.Line == nil {
+		for i, l := range s.Layers {
+			fits := l.Line == nil
+			for c := range s.Cycles(i) {
+				den := p.Grid.Span(c.Length).Den()
+				fits = fits && den&(den-1) == 0
+			}
+			all = all && fits
+			if fits {
 				count[l.Name]++
 			}
 		}
