@@ -200,3 +200,10 @@ func TestTuplets(t *testing.T) {
 		assert.Equal(t, c.want, unbeamed(rhythm(s)), "%s %s %s", c.meter, c.pulse, c.groups)
 	}
 }
+
+// A sound that runs over a group's start inside a tuplet is cut there only if
+// the tuplet has a part there: five in a dotted quarter, halved by barlines.
+func TestGroupStartsInsideTuplets(t *testing.T) {
+	s := laid(t, Options{}, one("5/4", "1/8 in 5:3", "9", "box: xx=x, groups: 2+2"))
+	assert.Equal(t, struck(read(t, one("5/4", "1/8 in 5:3", "9", "box: xx=x, groups: 2+2")), 0), heard(&s.Parts[0]))
+}

@@ -186,7 +186,11 @@ func (mk *maker) cutsOf(v *voiceInput, sp *speller, pk *packer, tile container, 
 				return pk.tupletCuts(piece{from, to, -1}, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
 			})
 		}
-		return pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, edges)
+		cuts, ok := pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, edges)
+		if !ok { // a group starts where the tuplet has no part
+			return pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
+		}
+		return cuts, true
 	}
 	if pc.slice < 0 {
 		return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
@@ -215,10 +219,10 @@ func (mk *maker) restCuts(v *voiceInput, sp *speller, pc piece, fill func(from, 
 		if stop <= at || stop > pc.to {
 			continue
 		}
-		if stop < pc.to && !mk.plain(stop) && mk.plain(at) {
-			continue // a silent moment inside a tuplet of its own
-		}
 		inner, ok := fill(at, stop)
+		if !ok && stop < pc.to {
+			continue // a silent moment where nothing can be cut
+		}
 		if !ok {
 			return nil, false
 		}

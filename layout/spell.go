@@ -65,7 +65,7 @@ func (sp *speller) cutByGroup(from, to beat.Time) ([]beat.Time, bool) {
 	var starts []beat.Time
 	whole := 0
 	for _, e := range sp.edges {
-		if from < e && e < to {
+		if from < e && e < to && sp.plain(e) { // at another place no ordinary note can end
 			starts = append(starts, e)
 		}
 		if e == from || e == to {
