@@ -190,3 +190,29 @@ func TestTexts(t *testing.T) {
 		assert.Equal(t, string(smf.MetaTrackSequenceName(name)), list[0].bytes)
 	}
 }
+
+// Two layers of four attacks a bar reach 2,000,000 after 250,000 bars; the next
+// pulse brings two more.
+func TestMostAttacks(t *testing.T) {
+	s := section(score.PlainSignature(4, 4), layer("A", find(t, "marimba"), []int{2, 2, 2, 2}, pitch('C', 4)),
+		layer("B", find(t, "woodblock"), []int{2, 2, 2, 2}))
+	s.LengthRule = score.LengthRule{Kind: score.Pulses, N: 8 * 250_000}
+	assert.NoError(t, Fits(settled(t, 8, s), Options{}))
+	s.LengthRule.N++
+	err := Fits(settled(t, 8, s), Options{})
+	assert.ErrorAs(t, err, &Unfit{})
+	assert.ErrorContains(t, err, "2000000 attacks")
+}
+
+// What the format cannot say is told before anything is written.
+func TestUnfit(t *testing.T) {
+	s := round(t)
+	s.Tempo.Quarters = beat.Of(3, 1)
+	var b bytes.Buffer
+	assert.ErrorAs(t, Write(&b, settled(t, 8, s), Options{}), &Unfit{})
+	assert.Zero(t, b.Len())
+	s = round(t)
+	s.Meter = score.Meter{{Terms: []score.Term{{Groups: []int{64}, Unit: 1}, {Groups: []int{1}, Unit: 4}}}} // 257/4
+	assert.ErrorAs(t, Write(&b, settled(t, 8, s), Options{}), &Unfit{})
+	assert.Zero(t, b.Len())
+}
