@@ -186,3 +186,32 @@ func TestTempoPivots(t *testing.T) {
 		assert.Equal(t, c.want, s.Tempos()[1].Tempo.Quarters)
 	}
 }
+
+// A single layer is left without marks only where it meets every barline. By
+// hand, in eighths: 8 is a bar of 4/4; 4+4 in 4/4 and 3/4 by turns begins at 8
+// and 56 and meets the barlines 8, 56, 64, but not 14; 16 begun 8 late meets
+// every other barline; 2 meets all of 3/4 and 2/4 by turns.
+func TestMarksOfASingleLayer(t *testing.T) {
+	for _, c := range []struct {
+		meter  Meter
+		size   int
+		offset int64
+		want   bool
+	}{
+		{Meter{PlainSignature(4, 4)}, 8, 0, false},
+		{Meter{PlainSignature(4, 4)}, 4, 0, false},
+		{Meter{PlainSignature(4, 4)}, 8, 16, false},
+		{Meter{PlainSignature(4, 4)}, 7, 0, true},
+		{Meter{PlainSignature(4, 4), PlainSignature(3, 4)}, 8, 0, true},
+		{Meter{PlainSignature(4, 4)}, 16, 8, true},
+		{Meter{PlainSignature(3, 4), PlainSignature(2, 4)}, 2, 0, false},
+		{Meter{PlainSignature(3, 4), PlainSignature(2, 4)}, 10, 0, true},
+	} {
+		l := layer("a", groups(c.size))
+		l.Offset = c.offset
+		s := in(c.meter[0], LengthRule{Kind: Bars, N: 16}, l)
+		s.Meter = c.meter
+		settle(t, s)
+		assert.Equal(t, c.want, s.Marked(), "%v of %d, offset %d", c.meter, c.size, c.offset)
+	}
+}

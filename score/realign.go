@@ -122,7 +122,19 @@ func (s *Section) Marked() bool {
 		return false
 	}
 	alone := len(s.Set) == 1 && s.WithBarline
-	return !alone || s.meeting.next(0) > s.barring.bar(1).Length
+	return !alone || !s.meetsEveryBar()
+}
+
+// meetsEveryBar reports whether a set with the barline in it comes together at
+// every barline of its period. Where cycles or bars change there is no period,
+// and coming together after the first bar already counts as every bar.
+func (s *Section) meetsEveryBar() bool {
+	m := s.meeting
+	if m.Walked {
+		return m.next(0) <= s.barring.bar(1).Length
+	}
+	run := s.barring.runs[0]
+	return m.period > 0 && len(m.residues) == int(m.period/run.rotation())*len(run.ends)
 }
 
 // cycleCounter follows the heads of the set to say which cycle each is in.

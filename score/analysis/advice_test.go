@@ -1,6 +1,7 @@
 package analysis_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"tieover/score"
 	. "tieover/score/analysis"
+	"tieover/score/analysis/grouping"
 	"tieover/score/beat"
 )
 
@@ -104,9 +106,56 @@ func TestFeltRealignments(t *testing.T) {
 		felt = append(felt, f)
 	}
 	require.Len(t, felt, 2)
-	assert.Equal(t, Felt{Index: 0, Pulse: 4, Group: 2, OnGroup: true, Early: true}, felt[0])
-	assert.Equal(t, Felt{Index: 1, Time: 60 * eighth, Pulse: 4, Group: 2, OnGroup: true, Metric: true,
+	assert.Equal(t, Felt{Index: 0, Pulse: 4, OnPulse: true, Group: 2, OnGroup: true, Early: true}, felt[0])
+	assert.Equal(t, Felt{Index: 1, Time: 60 * eighth, Pulse: 4, OnPulse: true, Group: 2, OnGroup: true, Metric: true,
 		Where: score.Where{Bar: 6, Beat: 2, Past: beat.Of(1, 8), Half: true}}, felt[1])
+}
+
+// By hand: c loops 2+2+3 outside the realigning set, so the realignments at 0, 24
+// and 48 eighths are at 0, 3 and 6 of its cycle. Heard as 3+2+2, from eighth 4 on,
+// that is 3 (group 2 begins), 6 (inside group 3) and 2 (inside group 1) of the
+// heard cycle; 20 eighths after the first felt downbeat is bar 3 beat 3 of 4/4, 44
+// eighths bar 6 beat 3.
+func TestFeltRealignmentsOfOthers(t *testing.T) {
+	s := section(t, score.PlainSignature(4, 4), 48, loop("a", 3, 3, 2), loop("b", 4, 4, 4), loop("c", 2, 2, 3))
+	s.SetNames = []score.Named{{Name: "a"}, {Name: "b"}}
+	require.Empty(t, (&score.Piece{Grid: grid, Sections: []*score.Section{s}}).Settle())
+	h := Of(s).Layers[2].Hearings()
+	require.Len(t, h, 1)
+	require.Equal(t, []int{3, 2, 2}, h[0].Groups)
+	assert.Equal(t, []Felt{
+		{Pulse: 4, OnPulse: true, Group: 2, OnGroup: true, Early: true},
+		{Index: 1, Time: 24 * eighth, Pulse: 7, OnPulse: true, Group: 3, Metric: true, Where: score.Where{Bar: 3, Beat: 3}, OnBeat: true},
+		{Index: 2, Time: 48 * eighth, Pulse: 3, OnPulse: true, Group: 1, Metric: true, Where: score.Where{Bar: 6, Beat: 3}, OnBeat: true},
+	}, slices.Collect(FeltRealignments(s, 2, h[0])))
+}
+
+// By hand: 2+2+3 begun 20 eighths late first sounds its 3, heard first, at 24.
+// It meets the barline at 48: 24 eighths later, so on the barline of bar 4.
+func TestFeltDownbeatSounds(t *testing.T) {
+	late := loop("a", 2, 2, 3)
+	late.Offset = 20
+	s := section(t, score.PlainSignature(4, 4), 96, late)
+	h := Of(s).Layers[0].Hearings()
+	require.Len(t, h, 1)
+	assert.Equal(t, []Felt{{Index: 1, Time: 48 * eighth, Pulse: 4, OnPulse: true, Group: 2, OnGroup: true,
+		Metric: true, Where: score.Where{Bar: 4, Beat: 1}, OnBeat: true, Barline: true}}, slices.Collect(FeltRealignments(s, 0, h[0])))
+}
+
+// By hand: 7 eighths from the start end at multiples of 7, those two later at 2
+// more than multiples of 7: never together. 9 eighths and 8 that begin 1 later
+// share no divisor and meet at 9.
+func TestNoCleanEnd(t *testing.T) {
+	late := loop("b", 7)
+	late.Offset = 2
+	f := Of(section(t, score.PlainSignature(4, 4), 32, loop("a", 3, 2, 2), late))
+	assert.Equal(t, Clean{Never: true}, f.Clean)
+	late = loop("a", 8)
+	late.Offset = 1
+	f = Of(section(t, score.PlainSignature(4, 4), 32, late))
+	assert.Equal(t, Clean{Never: true}, f.Clean, "it never ends on a barline")
+	f = Of(section(t, score.PlainSignature(4, 4), 32, loop("a", 499), loop("b", 503), loop("c", 509)))
+	assert.Equal(t, Clean{Far: true}, f.Clean)
 }
 
 // By hand, from the definitions: which cycles a meter divides by twos and threes.
@@ -161,6 +210,7 @@ func TestSilentGroups(t *testing.T) {
 	assert.Equal(t, []int{2, 5}, g.Rhythm.Onsets)
 	assert.Equal(t, []int{2, 3, 3}, g.Sizes)
 	assert.Equal(t, []int{3, 5}, g.Necklace)
+	assert.Equal(t, grouping.Neither, g.Class, "3+5 with 1 moved is 4+4; the groups 2+3+3 would be a Euclidean string")
 }
 
 // The figure of twelve by Reich, boxed, is a rhythm of its own beside the

@@ -14,7 +14,7 @@ type Composite struct {
 	ByCount []int // index n: moments at which exactly n layers strike
 	Gaps    []Gap // how often each duration occurs, shortest first
 
-	Fewest, Most PerBar // the first bars that have the fewest and the most attacks
+	Fewest, Most PerBar // the first bars that have the fewest and the most attacks, a landing bar left out
 	together     map[[2]int]int
 }
 
@@ -133,6 +133,13 @@ func compositeOf(s *score.Section) Composite {
 	c := Composite{ByCount: make([]int, len(s.Layers)+1), together: map[[2]int]int{}}
 	gaps := map[beat.Time]int{}
 	bars := barCounter{s: s, n: 1}
+	last := s.FirstBar + s.BarCount() - 1
+	note := func(p PerBar) bool {
+		if s.End != score.Land || p.Bar < last {
+			c.note(p)
+		}
+		return true
+	}
 	for m := range Moments(s) {
 		c.Attacks++
 		c.ByCount[len(m.Layers)]++
@@ -142,9 +149,9 @@ func compositeOf(s *score.Section) Composite {
 				c.together[[2]int{a, b}]++
 			}
 		}
-		bars.add(m.Time, c.note)
+		bars.add(m.Time, note)
 	}
-	bars.finish(c.note)
+	bars.finish(note)
 	for length, times := range gaps {
 		c.Gaps = append(c.Gaps, Gap{length, times})
 	}
@@ -152,15 +159,14 @@ func compositeOf(s *score.Section) Composite {
 	return c
 }
 
-// note keeps the extremes; it always goes on.
-func (c *Composite) note(p PerBar) bool {
+// note keeps the extremes.
+func (c *Composite) note(p PerBar) {
 	if c.Fewest.Bar == 0 || p.Attacks < c.Fewest.Attacks {
 		c.Fewest = p
 	}
 	if c.Most.Bar == 0 || p.Attacks > c.Most.Attacks {
 		c.Most = p
 	}
-	return true
 }
 
 // AttacksPerBar yields how many attacks of the composite each bar has, in

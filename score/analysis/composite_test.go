@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"tieover/score"
 	. "tieover/score/analysis"
@@ -108,4 +109,16 @@ func TestClapping(t *testing.T) {
 	assert.True(t, d.Constant)
 	assert.Equal(t, -1, eighths(d.Step))
 	assert.Equal(t, 12, d.Home)
+}
+
+// A landing bar holds one attack and no more; it is no bar of the section's
+// own, so it is not the one with the fewest.
+func TestLandingIsNoExtreme(t *testing.T) {
+	s := section(t, score.PlainSignature(4, 4), 24, loop("a", 3, 3, 2))
+	s.End = score.Land
+	require.Empty(t, (&score.Piece{Grid: grid, Sections: []*score.Section{s}}).Settle())
+	c := Of(s).Composite
+	assert.Equal(t, 10, c.Attacks)
+	assert.Equal(t, PerBar{Bar: 1, Attacks: 3}, c.Fewest)
+	assert.Equal(t, PerBar{Bar: 1, Attacks: 3}, c.Most)
 }

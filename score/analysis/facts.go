@@ -7,7 +7,6 @@
 package analysis
 
 import (
-	"iter"
 	"math/big"
 	"slices"
 
@@ -64,14 +63,6 @@ type Ending struct {
 	Of       beat.Time // that group's length
 }
 
-// Pair is what is known about two layers together.
-type Pair struct {
-	A, B      int // A < B
-	Together  score.Meeting
-	OnBarline score.Meeting
-	Attacks   int // moments in the section at which both strike
-}
-
 // Of analyzes a settled section.
 func Of(s *score.Section) *Facts {
 	f := &Facts{Section: s, Together: s.Together(), OnBarline: s.Meet(s.Set, true)}
@@ -108,67 +99,6 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 	}
 	both := new(big.Int).GCD(nil, nil, m.Period, big.NewInt(int64(turn)))
 	return both.Mul(m.Period, both.Div(big.NewInt(int64(turn)), both))
-}
-
-func pairOf(s *score.Section, a, b, attacks int) Pair {
-	p := Pair{A: a, B: b, Attacks: attacks}
-	if s.Layers[a].Line != nil || s.Layers[b].Line != nil {
-		return p
-	}
-	p.Together, p.OnBarline = s.Meet([]int{a, b}, false), s.Meet([]int{a, b}, true)
-	cut := s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run
-	reset := s.Layers[a].Until == score.UntilRealignment || s.Layers[b].Until == score.UntilRealignment
-	if cut || reset && (p.Together.Walked || p.OnBarline.Walked) {
-		together, onBarline := stepped(s, a, b)
-		if cut || p.Together.Walked {
-			p.Together = together
-		}
-		p.OnBarline = onBarline
-	}
-	return p
-}
-
-// stepped finds the first coincidence of the heads of two layers, and the first
-// on a barline, by stepping through the section's cycles: a cut or a process that
-// is reset at the section's realignments starts a layer over, so that arithmetic
-// would not do.
-func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
-	together.Walked, onBarline.Walked = true, true
-	next, stop := iter.Pull(heads(s, b))
-	defer stop()
-	other, more := next()
-	for at := range heads(s, a) {
-		for more && other < at {
-			other, more = next()
-		}
-		switch {
-		case !more || together.First != nil && onBarline.First != nil:
-			return together, onBarline
-		case other != at:
-			continue
-		case at == 0:
-			together.Start, onBarline.Start = true, true
-			continue
-		}
-		if together.First == nil {
-			together.First = big.NewInt(int64(at))
-		}
-		if onBarline.First == nil && s.OnBarline(at) {
-			onBarline.First = big.NewInt(int64(at))
-		}
-	}
-	return together, onBarline
-}
-
-// heads yields the heads of a layer that sound or stand silent in the section.
-func heads(s *score.Section, layer int) iter.Seq[beat.Time] {
-	return func(yield func(beat.Time) bool) {
-		for c := range s.Cycles(layer) {
-			if at := c.Start + c.Head; !c.Landing && c.Head < c.Sounds && at >= s.Layers[layer].Enters && !yield(at) {
-				return
-			}
-		}
-	}
 }
 
 func layerOf(s *score.Section, i int) Layer {
@@ -279,64 +209,6 @@ func beatStarts(starts []beat.Time, grid beat.Grid, sig score.Signature) []beat.
 		at += grid.Must(length)
 	}
 	return starts
-}
-
-// Clean is the first end at or after the section's at which no cycle is cut.
-type Clean struct {
-	Known bool // false when lengths or meters change or it is too far off to look for
-	Bars  int  // barlines from the section's end to it; 0 when the section ends clean
-	At    beat.Time
-	Bar   int // the number of the bar that ends there
-}
-
-// cleanReach is how many bars ahead a clean end is looked for.
-const cleanReach = 100_000
-
-// cleanOf looks at each barline from the section's end on whether all cycles of
-// constant length that run to the end would be complete there.
-func cleanOf(s *score.Section, layers []Layer) Clean {
-	if !plainMeter(s) {
-		return Clean{}
-	}
-	ends, ok := runningOn(s, layers)
-	if !ok {
-		return Clean{}
-	}
-	meter := newMeasurer(s, s.Meter).(*rotation)
-	bar := meter.index(s.Length) // that many bars are over
-	at := meter.start(bar)
-	for bars := 0; bars < cleanReach; bars++ {
-		if at >= s.Length && !slices.ContainsFunc(ends, func(c score.Cycle) bool { return (at - c.Start).Mod(c.Length) != 0 }) {
-			return Clean{Known: true, Bars: bars, At: at, Bar: s.FirstBar - 1 + bar}
-		}
-		bar++
-		at = meter.start(bar)
-	}
-	return Clean{}
-}
-
-// runningOn returns, for each layer whose cycles run on to the section's end,
-// one moment at which a cycle ends and the length of all. ok is false when a
-// length changes.
-func runningOn(s *score.Section, layers []Layer) (ends []score.Cycle, ok bool) {
-	for i, l := range layers {
-		layer := s.Layers[i]
-		if layer.Line != nil || layer.Loop != score.Run || layer.LeaveAt != nil {
-			continue
-		}
-		if l.Length == 0 || len(l.Groups) > 1 || l.Cycles == 0 || lengthens(layer) {
-			return nil, false
-		}
-		ends = append(ends, score.Cycle{Start: l.End.At + l.End.Missing, Length: l.Length})
-	}
-	return ends, true
-}
-
-// lengthens reports whether a process changes the length of the cycle.
-func lengthens(l *score.Layer) bool {
-	return slices.ContainsFunc(l.Process, func(p score.Process) bool {
-		return p.Kind == score.Append || p.Kind == score.Grow && p.From == 0
-	})
 }
 
 // DriftAgainst returns the layer's drift against another or the Barline; the

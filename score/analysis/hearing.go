@@ -44,6 +44,7 @@ type Felt struct {
 	Time  beat.Time // section time
 
 	Pulse   int  // of the heard cycle, in units of the hearing, from 1
+	OnPulse bool // at that pulse's start; a layer outside the realigning set may be elsewhere
 	Group   int  // of the heard groups, from 1
 	OnGroup bool // at that group's start
 
@@ -56,39 +57,65 @@ type Felt struct {
 	Barline bool
 }
 
-// FeltRealignments yields where the section's realignments seem to fall in a
-// hearing of a layer with one pattern whose cycles run on unchanged. Places in
-// the meter are given while the meter never changes.
+// FeltRealignments yields where the section's realignments, as long as the layer
+// plays, seem to fall in a hearing of a layer with one pattern whose cycles run
+// on unchanged. Places in the meter are given while the meter never changes.
 func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
 	l := s.Layers[layer]
 	return func(yield func(Felt) bool) {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Loop != score.Run {
 			return
 		}
-		length := 0
-		for _, g := range h.Groups {
-			length += g
-		}
-		first := l.Enters + (beat.Time(l.Offset)*l.Unit + beat.Time(h.Turn)*h.Unit).Mod(beat.Time(length)*h.Unit)
+		begins := l.Enters + beat.Time(l.Offset)*l.Unit
+		first := firstFelt(l, begins, h)
 		for r := range s.Realignments() {
-			f := Felt{Index: r.Index, Time: r.Time}
-			pulse := ((-h.Turn % length) + length) % length
-			f.Pulse = pulse + 1
-			f.Group, f.OnGroup = groupAt(h.Groups, pulse)
-			at := r.Time - first
-			f.Early = at < 0
-			if !f.Early && Steady(s) {
-				f.Metric = true
-				f.Where = s.Where(at)
-				f.Where.Bar -= s.FirstBar - 1
-				f.OnBeat = f.Where.Past.Sign() == 0
-				f.Barline = f.OnBeat && f.Where.Beat == 1
+			if r.Time < begins || r.Time > l.Leaves {
+				continue
 			}
-			if !yield(f) {
+			if !yield(feltAt(s, h, r, first)) {
 				return
 			}
 		}
 	}
+}
+
+// length is that of the heard cycle.
+func (h Hearing) length() beat.Time {
+	n := 0
+	for _, g := range h.Groups {
+		n += g
+	}
+	return beat.Time(n) * h.Unit
+}
+
+// firstFelt returns the first felt downbeat that sounds, of a layer whose first
+// cycle begins at the given moment.
+func firstFelt(l *score.Layer, begins beat.Time, h Hearing) beat.Time {
+	first := begins + (beat.Time(h.Turn) * h.Unit).Mod(h.length())
+	if first < l.Enters { // begun before the section
+		first = l.Enters + (first - l.Enters).Mod(h.length())
+	}
+	return first
+}
+
+// feltAt places one realignment for somebody who counts from first.
+func feltAt(s *score.Section, h Hearing, r score.Realignment, first beat.Time) Felt {
+	f := Felt{Index: r.Index, Time: r.Time}
+	into := (r.Time - first).Mod(h.length())
+	pulse := int(into / h.Unit)
+	f.Pulse, f.OnPulse = pulse+1, into%h.Unit == 0
+	f.Group, f.OnGroup = groupAt(h.Groups, pulse)
+	f.OnGroup = f.OnGroup && f.OnPulse
+	at := r.Time - first
+	f.Early = at < 0
+	if !f.Early && Steady(s) {
+		f.Metric = true
+		f.Where = s.Where(at)
+		f.Where.Bar -= s.FirstBar - 1
+		f.OnBeat = f.Where.Past.Sign() == 0
+		f.Barline = f.OnBeat && f.Where.Beat == 1
+	}
+	return f
 }
 
 func groupAt(groups []int, pulse int) (n int, start bool) {

@@ -24,7 +24,7 @@ type Grouping struct {
 
 	Euclidean bool
 	Euclid    []int          // the groups of Euclid's rhythm with as many attacks; nil for a very long cycle
-	Class     grouping.Class // of Sizes
+	Class     grouping.Class // of the distances between attacks, from the first on
 	Aksak     grouping.Aksak // "" unless built from 2s and 3s
 
 	Evenness, Balance, DFT, NPVI float64
@@ -129,7 +129,7 @@ func (g *Grouping) shape() {
 	if r.Units <= maxListed {
 		g.Euclid = grouping.Euclid(len(r.Onsets), r.Units).Gaps()
 	}
-	g.Class = grouping.ClassOf(g.Sizes)
+	g.Class = grouping.ClassOf(gaps)
 	g.Aksak, _ = grouping.AksakOf(g.Sizes)
 	g.Evenness, g.Balance, g.DFT, g.NPVI = r.Evenness(), r.Balance(), r.DFT(), grouping.NPVI(gaps)
 	g.OffBeatness, g.Oddity, g.Keith = r.OffBeatness(), r.HasOddity(), r.Keith()

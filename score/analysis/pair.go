@@ -1,0 +1,78 @@
+package analysis
+
+import (
+	"iter"
+	"math/big"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Pair is what is known about two layers together.
+type Pair struct {
+	A, B      int // A < B
+	Together  score.Meeting
+	OnBarline score.Meeting
+	Attacks   int // moments in the section at which both strike
+}
+
+func pairOf(s *score.Section, a, b, attacks int) Pair {
+	p := Pair{A: a, B: b, Attacks: attacks}
+	if s.Layers[a].Line != nil || s.Layers[b].Line != nil {
+		return p
+	}
+	p.Together, p.OnBarline = s.Meet([]int{a, b}, false), s.Meet([]int{a, b}, true)
+	cut := s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run
+	reset := s.Layers[a].Until == score.UntilRealignment || s.Layers[b].Until == score.UntilRealignment
+	if cut || reset && (p.Together.Walked || p.OnBarline.Walked) {
+		together, onBarline := stepped(s, a, b)
+		if cut || p.Together.Walked {
+			p.Together = together
+		}
+		p.OnBarline = onBarline
+	}
+	return p
+}
+
+// stepped finds the first coincidence of the heads of two layers, and the first
+// on a barline, by stepping through the section's cycles: a cut or a process that
+// is reset at the section's realignments starts a layer over, so that arithmetic
+// would not do.
+func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
+	together.Walked, onBarline.Walked = true, true
+	next, stop := iter.Pull(heads(s, b))
+	defer stop()
+	other, more := next()
+	for at := range heads(s, a) {
+		for more && other < at {
+			other, more = next()
+		}
+		switch {
+		case !more || together.First != nil && onBarline.First != nil:
+			return together, onBarline
+		case other != at:
+			continue
+		case at == 0:
+			together.Start, onBarline.Start = true, true
+			continue
+		}
+		if together.First == nil {
+			together.First = big.NewInt(int64(at))
+		}
+		if onBarline.First == nil && s.OnBarline(at) {
+			onBarline.First = big.NewInt(int64(at))
+		}
+	}
+	return together, onBarline
+}
+
+// heads yields the heads of a layer that sound or stand silent in the section.
+func heads(s *score.Section, layer int) iter.Seq[beat.Time] {
+	return func(yield func(beat.Time) bool) {
+		for c := range s.Cycles(layer) {
+			if at := c.Start + c.Head; !c.Landing && c.Head < c.Sounds && at >= s.Layers[layer].Enters && !yield(at) {
+				return
+			}
+		}
+	}
+}
