@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"iter"
 	"math/big"
 	"strings"
 
@@ -91,7 +92,9 @@ func (o *findOptions) writeSpec(w io.Writer, lines []findLine, info findInfo) er
 		best := line.ranked[0]
 		fmt.Fprintf(&b, "# %s: %v\n", comment(line.name), best)
 		layers = append(layers, find.Found{Name: line.name, Player: line.player, List: line.list, Ranked: line.ranked})
-		dress(&layers[len(layers)-1])
+	}
+	for i := range layers {
+		dress(&layers[i], playersLists(layers, i))
 	}
 	if text := together(lines); text != "" {
 		fmt.Fprintf(&b, "# %s\n", text)
@@ -143,10 +146,22 @@ func together(lines []findLine) string {
 	return text
 }
 
+// playersLists returns the lists of all layers that share layer i's player, who
+// has one instrument for them.
+func playersLists(layers []find.Found, i int) []*find.List {
+	var all []*find.List
+	for k, f := range layers {
+		if k == i || f.Player != "" && f.Player == layers[i].Player {
+			all = append(all, f.List)
+		}
+	}
+	return all
+}
+
 // dress chooses an instrument for a line: the one its name says, if that can
 // sound it; else a common one that can; else none, for a mere rhythm.
-func dress(f *find.Found) {
-	pitched, drums := soundsOf(f.List)
+func dress(f *find.Found, all []*find.List) {
+	pitched, drums := soundsOf(all)
 	name := f.Name
 	if f.Player != "" {
 		name = f.Player
@@ -160,34 +175,45 @@ func dress(f *find.Found) {
 		}
 	case pitched && len(drums) == 0:
 		f.Instrument = "piano"
-		if named != nil && !named.IsUnpitched() && inRange(f.List, named) {
+		if named != nil && !named.IsUnpitched() && inRange(all, named) {
 			f.Instrument = named.Name
 		}
 	}
 }
 
-// inRange reports whether the instrument reaches every pitch of the list.
-func inRange(l *find.List, on *instrument.Instrument) bool {
-	for _, chord := range l.Chords {
-		for _, t := range chord {
-			if key, _ := t.Key(); key < on.Low || key > on.High {
-				return false
-			}
+// inRange reports whether the instrument reaches every pitch of the lists.
+func inRange(lists []*find.List, on *instrument.Instrument) bool {
+	for t := range tones(lists) {
+		if key, _ := t.Key(); key < on.Low || key > on.High {
+			return false
 		}
 	}
 	return true
 }
 
-// soundsOf reports whether the list has pitches, and its drum sounds.
-func soundsOf(l *find.List) (pitched bool, drums []heard.Tone) {
-	for _, chord := range l.Chords {
-		for _, t := range chord {
-			switch {
-			case t.Step != 0:
-				pitched = true
-			case t.Name != "" || t.MIDI > 0:
-				drums = append(drums, t)
+// tones walks every tone of the lists.
+func tones(lists []*find.List) iter.Seq[heard.Tone] {
+	return func(yield func(heard.Tone) bool) {
+		for _, l := range lists {
+			for _, chord := range l.Chords {
+				for _, t := range chord {
+					if !yield(t) {
+						return
+					}
+				}
 			}
+		}
+	}
+}
+
+// soundsOf reports whether the lists have pitches, and their drum sounds.
+func soundsOf(lists []*find.List) (pitched bool, drums []heard.Tone) {
+	for t := range tones(lists) {
+		switch {
+		case t.Step != 0:
+			pitched = true
+		case t.Name != "" || t.MIDI > 0:
+			drums = append(drums, t)
 		}
 	}
 	return pitched, drums

@@ -268,10 +268,8 @@ func chordText(tones []heard.Tone) string {
 // leaves says when the layer stops, if the loop would sound on after the list
 // has ended.
 func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
-	until, whole := w.end.Over(f.List.Pulse.Span()).IsWhole()
-	if !whole {
-		until = f.List.End + 1
-	}
+	length := w.end.Over(f.List.Pulse.Span())
+	until := (length.Num() + length.Den() - 1) / length.Den() // rounded up
 	if until == f.List.End {
 		return "", false
 	}
