@@ -67,7 +67,7 @@ func (s *setter) setBar(b *strip.Bar) barText {
 		}
 		t.together = append(t.together, token{col, text})
 		if len(h.Layers) > 0 && s.hasGaps() {
-			t.gaps = append(t.gaps, token{col, s.gap(h.Gap)})
+			t.gaps = append(t.gaps, token{col, s.gap(h.Gap, t.width-col)})
 		}
 	}
 	for _, l := range b.Labels {

@@ -30,11 +30,12 @@ func (s *setter) heading(h Head, y *system) string {
 	return strings.Join(append(Wrap(left, s.opt.Width), wrap([]string{h.Meter, h.Tempo}, "   ", s.opt.Width)...), "\n")
 }
 
-// landingLabel is what the ruler says of a realignment at the section's end.
-func (s *setter) landingLabel(label string) string {
+// landingLabel is what the ruler says of a realignment at the section's end, in
+// so many columns; that it is the beginning is said only where that fits.
+func (s *setter) landingLabel(label string, room int) string {
 	label = s.spell(label)
-	if label != "" && s.st.Repeats() {
-		return label + " = beginning"
+	if whole := label + " = beginning"; label != "" && s.st.Repeats() && width(whole) <= room {
+		return whole
 	}
 	return label
 }

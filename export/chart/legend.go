@@ -22,6 +22,9 @@ func (s *setter) legend() []string {
 	if s.hasTogether() {
 		items = append(items, s.togetherLegend())
 	}
+	if s.hasGaps() && s.gap(s.sum.Longest, int(s.scale.num)) == "+" {
+		items = append(items, "+ a gap too long to write")
+	}
 	if s.anyBroken() {
 		items = append(items, ": the bar goes on in the next row")
 	}

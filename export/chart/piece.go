@@ -99,7 +99,7 @@ func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[
 	}
 	if l, ok := s.st.Landing(); ok && last == s.st.BarCount() && !s.opt.Hide.Has(strip.HideLabels) {
 		s.landing = &l
-		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label))
+		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label, 0))
 	}
 	begun := false
 	for y := range s.systems(first, last) {

@@ -211,6 +211,11 @@ func model(s *score.Section) ([][]heard, map[string]heard) {
 			labels[r.Label] = at(b, int64(r.Time-b.Start))
 		}
 	}
+	for _, e := range s.Plan {
+		if b := s.BarAt(e.Time); e.Mark != "" {
+			labels[e.Mark] = at(b, int64(e.Time-b.Start))
+		}
+	}
 	return onsets, labels
 }
 

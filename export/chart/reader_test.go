@@ -26,13 +26,14 @@ type read struct {
 }
 
 var (
-	unitLine   = regexp.MustCompile(`unit: (\S+(?: of a whole note| eighth| quarter| half| sixteenth)?)(?: = (\d+) columns)?`)
-	columnLine = regexp.MustCompile(`1 column = (\S+(?: of a whole note| eighth| quarter| half| sixteenth)?)`)
+	unitLine   = regexp.MustCompile(`unit: ((?:dotted )?\S+(?: of a whole note)?)(?: = (\d+) columns)?`)
+	columnLine = regexp.MustCompile(`1 column = ((?:dotted )?\S+(?: of a whole note)?)`)
 	cellRow    = regexp.MustCompile(`^   (\d*) *$`)
 	signs      = regexp.MustCompile(`[a-z]|\d`)
 	token      = regexp.MustCompile(`\S+(?: \S+)*`)
 	values     = map[string]string{"whole": "1", "half": "1/2", "quarter": "1/4", "eighth": "1/8", "sixteenth": "1/16",
-		"thirty-second": "1/32", "dotted half": "3/4", "dotted quarter": "3/8", "dotted eighth": "3/16", "dotted sixteenth": "3/32"}
+		"thirty-second": "1/32", "sixty-fourth": "1/64", "128th": "1/128", "dotted thirty-second": "3/64", "dotted whole": "3/2",
+		"dotted sixty-fourth": "3/128", "dotted half": "3/4", "dotted quarter": "3/8", "dotted eighth": "3/16", "dotted sixteenth": "3/32"}
 )
 
 // readChart reads the chart of one section; full form, not compact.
@@ -132,10 +133,10 @@ func ruled(count, ruler string, bar, shift int) ([]stretch, int, int) {
 	return all, bar, shift
 }
 
-// cut returns what stands from a column on.
+// cut returns the words that begin at a column.
 func cut(s string, col int) string {
 	for i := range s {
-		if uniseg.StringWidth(s[:i]) == col {
+		if uniseg.StringWidth(s[:i]) == col && s[i-1] == ' ' {
 			return strings.Split(s[i:], "  ")[0]
 		}
 	}

@@ -46,10 +46,11 @@ func (s *setter) writeRuler(y *system, cols []int) {
 	}
 	if y.landing != nil {
 		var labels []token
+		number, col := strconv.Itoa(y.landing.Number), cols[len(cols)-1]
 		if y.landing.Label != "" {
-			labels = []token{{0, s.landingLabel(y.landing.Label)}}
+			labels = []token{{0, s.landingLabel(y.landing.Label, s.opt.Width-col-len(number)-1)}}
 		}
-		add(cols[len(cols)-1], strconv.Itoa(y.landing.Number), labels)
+		add(col, number, labels)
 	}
 	kept, moved := squeeze(ruler, s.opt.Width)
 	for _, p := range moved {
@@ -73,25 +74,26 @@ func (s *setter) headed(head string, places []place) {
 	fmt.Fprintln(s.out, l.String())
 }
 
-// squeeze keeps what fits in one line with a blank between: first whatever
-// must stay, then the numbers that still fit. Labels for which there is no
-// room are moved; their bar keeps its number if that fits.
+// squeeze keeps what fits in one line with two blanks between, as one blank
+// stands between a number and its label: first the
+// labels that end before the next bar, then the numbers that still fit. Other
+// labels are moved; their bar keeps its number if that fits.
 func squeeze(places []place, room int) (kept, moved []place) {
 	fits := func(p place) bool {
 		for _, k := range kept {
-			if p.col < k.col+width(k.text)+2 && k.col < p.col+width(p.text)+2 && (k.must || p.must) ||
-				p.col < k.col+width(k.text)+1 && k.col < p.col+width(p.text)+1 {
+			if p.col < k.col+width(k.text)+2 && k.col < p.col+width(p.text)+2 {
 				return false
 			}
 		}
 		return p.col+width(p.text) <= room
 	}
 	var numbers []place
-	for _, p := range places {
+	for i, p := range places {
+		inBar := i+1 == len(places) || p.col+width(p.text)+2 <= places[i+1].col
 		switch {
 		case !p.must:
 			numbers = append(numbers, p)
-		case fits(p):
+		case inBar && fits(p):
 			kept = append(kept, p)
 		default:
 			moved = append(moved, p)

@@ -38,24 +38,15 @@ func newScale(st *strip.Strip, apart, sign, room int) scale {
 			finest = f
 		}
 	}
-	beats := st.Beats()
 	for _, i := range st.Layers {
-		phase := common(st.Finest(i), beats, st.Section.Layers[i].Enters)
-		if phase*columns < 2*step {
+		if st.Phase(i)*columns < 2*step { // the last cell may leave no room for a tie
 			pad = 1
 		}
 	}
 	exact := scale{true, columns, step, pad}
 	loose := scale{false, beat.Time(apart), finest, 1}
-	if long := st.LongestBeat(); exact.col(long) >= room && loose.col(long) < exact.col(long) {
+	if long := st.LongestBeat(); exact.col(long) > room-4 && loose.col(long) < exact.col(long) {
 		return loose
 	}
 	return exact
-}
-
-func common(first beat.Time, rest ...beat.Time) beat.Time {
-	for _, t := range rest {
-		first = beat.Time(beat.GCD(int64(first), int64(t)))
-	}
-	return first
 }

@@ -102,8 +102,15 @@ func (s *setter) hasGaps() bool {
 	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(strip.HideTogether) && s.scale.num >= 2*1 && s.scale.den == s.step
 }
 
-// gap writes how many steps a gap has.
-func (s *setter) gap(t beat.Time) string { return strconv.FormatInt(int64(t/s.step), 10) }
+// gap writes how many steps a gap has, or + where the number does not fit before
+// the barline.
+func (s *setter) gap(t beat.Time, room int) string {
+	text := strconv.FormatInt(int64(t/s.step), 10)
+	if len(text) > room {
+		return "+"
+	}
+	return text
+}
 
 // spell prepares a name or text from the spec.
 func (s *setter) spell(text string) string {

@@ -50,6 +50,10 @@ func (st *Strip) moments(layer int) iter.Seq[moment] {
 // cycle makes the moments of one cycle.
 func (w *layerWalk) cycle(c *score.Cycle) bool {
 	from := max(c.Start, w.l.Enters, 0)
+	if c.End() <= from { // over before the layer is heard
+		w.late.next(c)
+		return true
+	}
 	if !w.rest(from, c.Start) {
 		return false
 	}

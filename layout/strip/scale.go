@@ -1,6 +1,7 @@
 package strip
 
 import (
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -90,8 +91,19 @@ func (st *Strip) Families() []Family {
 
 func common(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int64(b))) }
 
-// Beats returns the coarsest step on which every beat and barline falls.
-func (st *Strip) Beats() beat.Time { return st.beats() }
+// Phase returns the coarsest step, counted from every barline, on which all
+// cells of a layer fall.
+func (st *Strip) Phase(layer int) beat.Time {
+	s := st.Section
+	l := s.Layers[layer]
+	step := common(common(st.Finest(layer), st.beats()), l.Enters)
+	if l.Loop == score.CutRealignment {
+		for _, i := range s.Set {
+			step = common(step, s.Layers[i].Unit)
+		}
+	}
+	return step
+}
 
 // LongestBeat returns the longest beat of all the section's meters.
 func (st *Strip) LongestBeat() beat.Time {

@@ -53,6 +53,7 @@ func TestRowsByHand(t *testing.T) {
 		{"a figure finer than the pulse", "groups: 4+4\n    figures: {4: x=x.xx..}", "Xo.oo.xo.oo.|Xo.oo.xo.oo.|"},
 		{"an offset is silence", "groups: 4+4\n    offset: 2", "..X234x2~|34X234x2|"},
 		{"begun before the section", "groups: 3+5\n    offset: -2", ".x2345X2~|3x2345X2|"},
+		{"an entry inside a cycle", "groups: 2+1\n    enters: bar 2\n    offset: -4", "........|.xX2xX2x|"}, // cycle 1 is over before bar 2
 		{"an entry", "groups: 3+5\n    enters: bar 2", "........|X23x2345|"},
 		{"a leaving", "groups: 3+3\n    leaves: bar 2", "X23x23X2|........|"},
 		{"a cut", "groups: 3+2+2\n    loop: cut every 1 bars", "X23x2x2X|X23x2x2X|"},

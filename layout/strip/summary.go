@@ -18,8 +18,9 @@ type Summary struct {
 	Most     int  // most layers that strike at once
 	Alone    bool // somewhere one layer strikes alone
 	Attacks  []int64
-	Together int64 // moments of the composite
-	Shared   int64 // of these, with two layers or more
+	Together int64     // moments of the composite
+	Shared   int64     // of these, with two layers or more
+	Longest  beat.Time // gap between two moments of the composite
 
 	Layers       []LayerSummary
 	Realignments []score.Realignment // the first three that are marked
@@ -58,6 +59,7 @@ func (st *Strip) Summary() *Summary {
 			if n > 1 {
 				s.Shared++
 			}
+			s.Longest = max(s.Longest, h.Gap)
 		}
 	}
 	if l, ok := st.Landing(); ok {
