@@ -116,7 +116,7 @@ func unbarred(s *score.Section) []string {
 // when so long a bar cannot be written.
 func (m *maker) oneBar(s *score.Section) *layout.Sheet {
 	span := s.Grid.Span(s.Length)
-	unit := max(span.Den(), 8)
+	unit := max(span.Den(), 4) // every grid has quarters
 	count := span.Num() * unit / span.Den()
 	if count > 256 {
 		return nil

@@ -1,0 +1,35 @@
+package worksheet_test
+
+import (
+	"io"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/export/worksheet"
+	"tieover/score/sample"
+	"tieover/score/spec"
+)
+
+// Whatever a spec may say: a worksheet is made, or it is said what was lacking.
+func TestWorksheetsOfSampledSections(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		text := sample.YAML(r)
+		p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
+		if len(problems) > 0 {
+			r.Skip("no section")
+		}
+		r.Log(text)
+		o := options(rapid.Uint64().Draw(r, "seed"), rapid.IntRange(1, 3).Draw(r, "level"))
+		files, left, err := worksheet.Make(p, o)
+		require.NoError(r, err)
+		require.True(r, len(files) > 0 || len(left) == 6)
+		for _, l := range left {
+			require.NotEmpty(r, l.Why)
+		}
+		for _, f := range files {
+			require.NoError(r, f.Write(io.Discard), f.Name)
+		}
+	})
+}
