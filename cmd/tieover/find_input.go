@@ -273,7 +273,7 @@ func infoOf(score *heard.Score) findInfo {
 	}
 	for _, p := range score.Parts {
 		if info.tempo == "" && p.Quarters.Sign() > 0 {
-			info.tempo = strconv.FormatFloat(float64(p.Quarters.Num())/float64(p.Quarters.Den()), 'f', -1, 64)
+			info.setTempo(p.Quarters)
 		}
 		for i, bar := range p.Bars {
 			if i == 0 && info.meter == "" {
@@ -285,6 +285,17 @@ func infoOf(score *heard.Score) findInfo {
 		}
 	}
 	return info
+}
+
+// setTempo takes a tempo with the three decimals that a spec may have, and says
+// so when it had more.
+func (info *findInfo) setTempo(quarters beat.Span) {
+	exact := float64(quarters.Num()) / float64(quarters.Den())
+	text := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(exact, 'f', 3, 64), "0"), ".")
+	if _, whole := quarters.Times(1000).IsWhole(); !whole {
+		info.notes = append(info.notes, fmt.Sprintf("the tempo %s is written as %s", quarters, text))
+	}
+	info.tempo = text
 }
 
 // voiceLine is one voice of a part.

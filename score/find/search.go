@@ -52,7 +52,7 @@ func Search(l *List, o Options) []*Description {
 	literal := asItStands(l)
 	for _, ln := range lines(l) {
 		for _, d := range ln.candidates(o) {
-			d.RhythmBits = d.rhythmBits(len(ln.items))
+			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
 			found = append(found, d)
 		}
 	}
@@ -72,6 +72,15 @@ func Search(l *List, o Options) []*Description {
 	return append(found, literal)
 }
 
+// accentBits is what accents that mark groups cost a description that does not
+// explain them: a bit for each attack.
+func (l *List) accentBits(s Strike) float64 {
+	if s == All || l.groupsByAccent() == nil {
+		return 0
+	}
+	return float64(len(l.Hits))
+}
+
 // asItStands is the shortest way to write the list out.
 func asItStands(l *List) *Description {
 	var best *Description
@@ -80,7 +89,7 @@ func asItStands(l *List) *Description {
 			continue
 		}
 		d := &Description{Literal: true, Groups: ln.items, Strike: ln.strike, Cycles: 1}
-		if d.RhythmBits = d.rhythmBits(len(ln.items)); best == nil || d.RhythmBits < best.RhythmBits {
+		if d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike); best == nil || d.RhythmBits < best.RhythmBits {
 			best = d
 		}
 	}
