@@ -84,6 +84,10 @@ func randomOptions(t *rapid.T) Options {
 
 // Layout may split a sound, never lose, move or stretch it; and every bar
 // keeps the law, in every view.
+//
+// Once: go test ./layout -run TestLayoutKeepsTheMusic -rapid.checks=10000 took two
+// minutes on two shared cores and found nothing; 3,000 sampled pieces (see
+// sample_test.go) took eighty seconds.
 func TestLayoutKeepsTheMusic(t *testing.T) {
 	written, unwritten := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
