@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"tieover/score"
-	"tieover/score/instrument"
 )
 
 // marksOf lists the marks of one kind of a part as "bar.event text".
@@ -284,49 +283,6 @@ func TestExcerpt(t *testing.T) {
 	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], Rehearsal), "the new top part carries the labels")
 }
 
-// a 3+3+2, b 2+3+3 eighths: attacks 0 3 6 and 0 2 5: composite 0 2 3 5 6.
-func TestComposite(t *testing.T) {
-	p := read(t, `title: Weir
-meter: 4/4
-length: 2 bars
-layers:
-  - {name: A, instrument: marimba, groups: 3+3+2, pitches: E5 B4 G4}
-  - {name: B, instrument: marimba, groups: 2+3+3, pitches: C4 D4 E4}
-`)
-	s, problems := LayComposite(p, Options{}, Composite{})
-	require.NoError(t, problems.Err())
-	require.NoError(t, Check(s, &s.Parts[0]))
-	assert.Equal(t, "q (e e)~(e e) q | q (e e)~(e e) q", rhythm(s))
-	var heads []string
-	for sound := range Sounds(&s.Parts[0]) {
-		text := ""
-		for _, h := range sound.Heads {
-			text += h.String()
-		}
-		heads = append(heads, text)
-	}
-	assert.Equal(t, []string{"C4E5", "D4", "B4", "E4", "G4", "C4E5", "D4", "B4", "E4", "G4"}, heads)
-
-	_, problems = LayComposite(p, Options{}, Composite{Layers: []string{"C"}})
-	assert.ErrorContains(t, problems.Err(), `no section has a layer "C"`)
-	alone, problems := LayComposite(p, Options{}, Composite{Layers: []string{"B"}, Instrument: instrument.Rhythm})
-	require.NoError(t, problems.Err())
-	assert.Equal(t, "q q~e q. | q q~e q.", unbeamed(rhythm(alone)))
-}
-
-func TestPartner(t *testing.T) {
-	s := single(t, Options{Partner: "Marimba"}, 1, lockRound)
-	require.Len(t, s.Parts, 2)
-	assert.Equal(t, "Marimba", s.Parts[0].Name)
-	assert.Equal(t, 1, s.Parts[0].Staves[0].Lines)
-	assert.True(t, s.Parts[0].Staves[0].Small)
-	assert.Equal(t, "q. q q q.", strings.Split(rhythm(s), " | ")[0])
-	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(&s.Parts[0], Rehearsal))
-	assert.Empty(t, marksOf(&s.Parts[0], CycleNumber), "only its rhythm")
-	_, problems := LayPart(read(t, lockRound), Options{Partner: "Tuba"}, 1)
-	assert.ErrorContains(t, problems.Err(), `no section has a layer "Tuba"`)
-}
-
 // Sections: the first stops inside a bar, the next has its own meter.
 func TestSections(t *testing.T) {
 	first := one("4/4", "1/8", "2", "groups: 3+2+2, instrument: marimba, pitches: C4 D4 E4")
@@ -352,29 +308,6 @@ func TestSpellingDefaults(t *testing.T) {
 	assert.False(t, o.spellsByGroup(l("1/16"), sig), "finer")
 	assert.True(t, o.spellsByGroup(l("1/8"), score.PlainSignature(6, 8)), "the pulse of a compound bar")
 	assert.True(t, o.spellsByGroup(l("1/16"), score.PlainSignature(11, 16)))
-}
-
-// A marimba player holds two mallets in each hand: four notes, as the table has it.
-func TestUnplayable(t *testing.T) {
-	p := read(t, `title: Weir
-tempo: 132
-meter: 4/4
-length: 1 bars
-layers:
-  - {name: A, instrument: marimba, groups: 4+4, pitches: C3+E3+G3 C4}
-  - {name: B, instrument: marimba, groups: 4+4, pitches: C5+E5+G5 D4}
-`)
-	ins := p.Sections[0].Layers[0].Instrument
-	var texts []string
-	for _, w := range (Composite{}).Unplayable(p) {
-		texts = append(texts, w.Text)
-	}
-	require.NotEmpty(t, texts)
-	assert.Equal(t, fmt.Sprintf("bar 1 beat 1: 6 notes at once (C3+E3+G3+C5+E5+G5), a player of the marimba has %d", ins.Most), texts[0])
-	assert.Less(t, ins.Most, 6)
-	for _, text := range texts {
-		assert.NotContains(t, text, "beat 3", "C4 and D4 together are easy")
-	}
 }
 
 // What repeats is made once: equal bars are one Measure.
