@@ -115,6 +115,8 @@ func (s *Series) Words(l *List, perCycle int) string {
 	switch {
 	case s.Literal:
 		return "no pattern in the pitches"
+	case len(names) == 1:
+		return "always " + text
 	case !s.Own:
 		return text + ", dealt afresh each cycle"
 	}
