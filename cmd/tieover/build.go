@@ -97,18 +97,18 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	if err != nil {
 		return err
 	}
-	outputs, left, err := o.outputs(p)
+	made, err := o.plan(p)
 	if err != nil {
 		return err
 	}
 	if o.dir == "-" {
-		return writeOne(ctx, s, outputs)
+		return writeOne(ctx, s, made.files)
 	}
-	if err := writeAll(ctx, s, o.dir, outputs); err != nil {
+	if err := writeAll(ctx, s, o.dir, made.files); err != nil {
 		return err
 	}
-	for _, why := range left {
-		fmt.Fprintf(s.err, "left out: %v\n", why)
+	for _, remark := range made.remarks {
+		fmt.Fprintln(s.err, remark)
 	}
 	return nil
 }

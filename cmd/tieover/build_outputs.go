@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"slices"
 
@@ -16,8 +17,28 @@ import (
 // kind is one sort of output, as --only names it.
 type kind struct {
 	name    string
-	outputs func(o *buildOptions, p *score.Piece) ([]output, error)
+	outputs func(o *buildOptions, p *score.Piece) (plan, error)
 	extra   bool // only when it is asked for
+}
+
+// plan is the files to write, and what the user must be told about them.
+type plan struct {
+	files   []output
+	remarks []string
+}
+
+// single is the plan of a single file.
+func single(name string, fill func(io.Writer) error) (plan, error) {
+	return plan{files: []output{{name, fill}}}, nil
+}
+
+func (p *plan) add(more plan) {
+	p.files = append(p.files, more.files...)
+	p.remarks = append(p.remarks, more.remarks...)
+}
+
+func (p *plan) remark(format string, args ...any) {
+	p.remarks = append(p.remarks, fmt.Sprintf(format, args...))
 }
 
 // kinds lists all sorts of outputs in the order in which they are written.
@@ -41,72 +62,72 @@ func kindNames() []string {
 	return names
 }
 
-// outputs lists the files to write. left says what a large piece has to do
-// without, unless it was asked for by name: then that is the error.
-func (o *buildOptions) outputs(p *score.Piece) (list []output, left []error, err error) {
+// plan lists the files to write. What a large piece has to do without is a
+// remark, unless it was asked for by name: then that is the error.
+func (o *buildOptions) plan(p *score.Piece) (all plan, err error) {
 	for _, k := range kinds() {
 		if len(o.only) > 0 && !slices.Contains(o.only, k.name) || len(o.only) == 0 && k.extra {
 			continue
 		}
-		outs, err := k.outputs(o, p)
+		made, err := k.outputs(o, p)
 		switch {
 		case err == nil:
-			list = append(list, outs...)
+			all.add(made)
 		case len(o.only) == 0 && isTooLarge(err):
-			left = append(left, err)
+			all.remark("left out: %v", err)
 		default:
-			return nil, nil, err
+			return plan{}, err
 		}
 	}
-	return list, left, nil
+	return all, nil
 }
 
-func (o *buildOptions) chartOutput(p *score.Piece) ([]output, error) {
+func (o *buildOptions) chartOutput(p *score.Piece) (plan, error) {
 	opt := o.chart
 	opt.Layers = o.layers
 	opt.From, opt.To = o.bars.from, o.bars.to
-	return []output{{"chart.txt", func(w io.Writer) error { return chart.Write(w, p, opt) }}}, nil
+	return single("chart.txt", func(w io.Writer) error { return chart.Write(w, p, opt) })
 }
 
-func (o *buildOptions) reportOutput(p *score.Piece) ([]output, error) {
+func (o *buildOptions) reportOutput(p *score.Piece) (plan, error) {
 	opt := report.Options{}
 	if o.britishT {
 		opt.Terms = beat.British
 	}
-	return []output{{"report.txt", func(w io.Writer) error { return report.Text(w, p, opt) }}}, nil
+	return single("report.txt", func(w io.Writer) error { return report.Text(w, p, opt) })
 }
 
-func (o *buildOptions) jsonOutput(p *score.Piece) ([]output, error) {
-	return []output{{"report.json", func(w io.Writer) error { return report.JSON(w, p) }}}, nil
+func (o *buildOptions) jsonOutput(p *score.Piece) (plan, error) {
+	return single("report.json", func(w io.Writer) error { return report.JSON(w, p) })
 }
 
-func (o *buildOptions) midiOutput(p *score.Piece) ([]output, error) {
+func (o *buildOptions) midiOutput(p *score.Piece) (plan, error) {
 	if err := midi.Fits(p, o.midi); err != nil {
-		return nil, err
+		return plan{}, err
 	}
 	if err := midi.Fits(p, o.midi); err != nil {
-		return nil, err
+		return plan{}, err
 	}
-	return []output{{"section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) }}}, nil
+	return single("section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) })
 }
 
-func (o *buildOptions) pageOutput(p *score.Piece) ([]output, error) {
+func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {
 	if err := page.Fits(p); err != nil {
-		return nil, err
+		return plan{}, err
 	}
-	return []output{{"page.html", func(w io.Writer) error { return writePage(w, p, "") }}}, nil
+	return single("page.html", func(w io.Writer) error { return writePage(w, p, "") })
 }
 
-func (o *buildOptions) figureOutputs(p *score.Piece) ([]output, error) {
+func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {
 	figures, err := page.Figures(p)
 	if err != nil {
-		return nil, err
+		return plan{}, err
 	}
-	var list []output
+	var made plan
 	for _, f := range figures {
-		list = append(list, output{f.Name, f.Write})
+		made.files = append(made.files, output{f.Name, f.Write})
 	}
-	return list, nil
+	return made, nil
 }
 
 // isTooLarge reports whether a format cannot hold the piece while the others

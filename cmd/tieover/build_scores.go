@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"strings"
 
@@ -12,24 +13,25 @@ import (
 )
 
 // scoreOutputs are the score, the parts and the composite.
-func (o *buildOptions) scoreOutputs(p *score.Piece) ([]output, error) {
-	var all source.Problems
+func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 	whole, problems := layout.Lay(p, o.scoreLayout())
 	if len(problems) > 0 {
-		return nil, problemsOf(problems)
+		return plan{}, problemsOf(problems)
 	}
 	shown, problems := o.excerpt(whole, o.layers)
 	if len(problems) == 0 && o.compare.word != "" {
 		shown, problems = o.compared(p, shown)
 	}
-	all = append(all, problems...)
-	list := []output{o.sheet("score", shown)}
-	if o.dir != "-" && len(problems) == 0 {
-		parts, problems := o.partOutputs(p)
-		all = append(all, problems...)
-		list = append(list, parts...)
+	all := problems
+	made := plan{files: []output{o.sheet("score", shown)}}
+	for _, r := range whole.Respelled {
+		made.remark("note: in the part of %s, sounding %v is written %v instead of %v", r.Part, r.Sounding, r.Written, r.Instead)
 	}
-	return list, problemsOf(all)
+	if o.dir != "-" && len(problems) == 0 {
+		all = append(all, o.addParts(&made, p)...)
+		all = append(all, o.addComposite(&made, p)...)
+	}
+	return made, problemsOf(all)
 }
 
 // compared puts the same bars once more below the score, in another view.
@@ -61,8 +63,8 @@ func (o *buildOptions) scoreLayout() layout.Options {
 	return opts
 }
 
-// partOutputs are the parts of all players, and the composite.
-func (o *buildOptions) partOutputs(p *score.Piece) (list []output, all source.Problems) {
+// addParts adds the parts of all players.
+func (o *buildOptions) addParts(made *plan, p *score.Piece) (all source.Problems) {
 	opts := o.layout
 	opts.Edition = o.editionOr(layout.Play)
 	names := fileNames(p)
@@ -75,31 +77,53 @@ func (o *buildOptions) partOutputs(p *score.Piece) (list []output, all source.Pr
 			part, problems = o.excerpt(part, nil)
 		}
 		all = append(all, problems...)
-		list = append(list, o.sheet("parts/"+names[i], part))
+		made.files = append(made.files, o.sheet("parts/"+names[i], part))
 	}
-	composite, problems := o.composite(p)
-	return append(list, o.sheet("composite", composite)), append(all, problems...)
+	return all
 }
 
-// composite is one player's part made of the chosen layers, all unless said.
-func (o *buildOptions) composite(p *score.Piece) (*layout.Sheet, source.Problems) {
-	c := layout.Composite{Layers: o.compositeOf}
-	if o.compositeOn != "" {
-		ins, ok := instrument.Find(o.compositeOn)
-		if !ok {
-			var problems source.Problems
-			problems.Add(source.Pos{}, "--composite-instrument: unknown instrument \""+o.compositeOn+"\"", "`tieover instruments` lists them")
-			return nil, problems
+// addComposite adds the composite part. One that cannot be written is left out
+// with a word, unless it was asked for.
+func (o *buildOptions) addComposite(made *plan, p *score.Piece) source.Problems {
+	c, problems := o.composite()
+	var sheet *layout.Sheet
+	if len(problems) == 0 {
+		opts := o.layout
+		opts.Edition, opts.Partner = o.editionOr(layout.Play), ""
+		sheet, problems = layout.LayComposite(p, opts, c)
+	}
+	if len(problems) == 0 {
+		sheet, problems = o.excerpt(sheet, nil)
+	}
+	asked := c.Layers != nil || c.Instrument != nil
+	switch {
+	case len(problems) > 0 && asked:
+		return problems
+	case len(problems) > 0:
+		made.remark("left out: the composite: %v", problems[0])
+		return nil
+	}
+	made.files = append(made.files, o.sheet("composite", sheet))
+	if asked { // nobody need play the composite that every build gets
+		for _, spot := range c.Unplayable(p) {
+			made.remark("warning: the composite: %v", spot)
 		}
-		c.Instrument = ins
 	}
-	opts := o.layout
-	opts.Edition, opts.Partner = o.editionOr(layout.Play), ""
-	sheet, problems := layout.LayComposite(p, opts, c)
-	if len(problems) > 0 {
-		return nil, problems
+	return nil
+}
+
+// composite says what the composite part is made of.
+func (o *buildOptions) composite() (c layout.Composite, problems source.Problems) {
+	c.Layers = o.compositeOf
+	if o.compositeOn == "" {
+		return c, nil
 	}
-	return o.excerpt(sheet, nil)
+	ins, ok := instrument.Find(o.compositeOn)
+	if !ok {
+		problems.Add(source.Pos{}, fmt.Sprintf("--composite-instrument: unknown instrument %q", o.compositeOn), "`tieover instruments` lists them")
+	}
+	c.Instrument = ins
+	return c, problems
 }
 
 // excerpt cuts a sheet down to the bars and layers asked for, and folds
