@@ -246,5 +246,5 @@ func (w *partWalk) fail(fb *frameBar, u *unwritable) {
 		return
 	}
 	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.reason),
-		"choose a meter whose bars end where its pulses do, or print the part in bars of its own (--barring own)")
+		"choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)")
 }
