@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -59,10 +60,10 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	if len(layers) == 1 {
 		pulse = layers[0].List.Pulse
 	}
-	if _, whole := p.End.Over(pulse.Span()).IsWhole(); whole && p.End.Cmp(end) > 0 {
-		end = p.End
-	}
 	w := &writer{plan: p, pulse: pulse, end: end}
+	if _, whole := p.End.Over(pulse.Span()).IsWhole(); whole && p.End.Cmp(end) > 0 && !w.stopsInLastBar(layers) {
+		w.end = p.End
+	}
 	if p.Meter == "" && len(layers) == 1 {
 		w.barFor(layers[0])
 	}
@@ -70,7 +71,7 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	for _, f := range layers {
 		bodies = append(bodies, w.layer(f))
 	}
-	pulses, _ := end.Over(pulse.Span()).IsWhole()
+	pulses, _ := w.end.Over(pulse.Span()).IsWhole()
 	var b strings.Builder
 	fmt.Fprintf(&b, "title: %s\n", quoted(p.Title))
 	if p.Tempo != "" {
@@ -87,6 +88,23 @@ type writer struct {
 	plan  Plan
 	pulse beat.Pulse
 	end   beat.Span
+}
+
+// stopsInLastBar reports whether the music ends inside the plan's last bar
+// although a loop would go on to its end: then the section is as long as the
+// music, which fills the bar with rests anyway.
+func (w *writer) stopsInLastBar(layers []Found) bool {
+	if w.plan.End.Sub(w.end).Cmp(w.plan.Bar) >= 0 {
+		return false
+	}
+	full := *w
+	full.end = w.plan.End
+	return slices.ContainsFunc(layers, func(f Found) bool {
+		d := f.Ranked[0]
+		_, early := w.leaves(f, d)
+		_, late := full.leaves(f, d)
+		return late && !early && !d.Literal
+	})
 }
 
 // barFor chooses a meter whose bar is what the layer is cut to, so that the cut
@@ -278,7 +296,7 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 		last, after = s.at+s.length, s.at >= f.List.End
 		return !after
 	})
-	if !after && (d.Strike != Hold || last <= f.List.End) {
+	if !after && last <= f.List.End {
 		return "", false
 	}
 	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()

@@ -2,7 +2,6 @@ package verify
 
 import (
 	"fmt"
-	"sort"
 	"strings"
 
 	"tieover/score"
@@ -12,10 +11,8 @@ import (
 
 // label is a mark of form that the spec asks for.
 type label struct {
-	text  string
-	at    beat.Span
-	since beat.Span // a realignment: how long after the one before; else zero
-	last  bool      // at the section's end
+	text string
+	at   beat.Span
 }
 
 // labels lists the labels of realignments and the plan's marks, in order.
@@ -24,13 +21,11 @@ func labels(p *score.Piece) []label {
 	start := beat.Time(0)
 	for _, s := range p.Sections {
 		known := map[string]bool{}
-		before := beat.Time(0)
-		for r := range s.Realignments() {
+		for r := range s.Moments() {
 			if r.Label != "" {
 				known[r.Label] = true
-				all = append(all, label{text: r.Label, at: s.Grid.Span(start + r.Time), since: s.Grid.Span(r.Time - before), last: r.Time == s.Length})
+				all = append(all, label{text: r.Label, at: s.Grid.Span(start + r.Time)})
 			}
-			before = r.Time
 		}
 		for _, e := range s.Plan {
 			if e.Mark != "" && !known[e.Mark] {
@@ -47,8 +42,7 @@ func labels(p *score.Piece) []label {
 
 // marks compares the labels with the signs in the score, whichever part they
 // stand in. A label that stands somewhere else is moved, one that stands
-// nowhere is lost. Realignments at most a bar apart are not asked for: where
-// each bar would have its box none is written.
+// nowhere is lost.
 func marks(p *score.Piece, s *heard.Score) []Difference {
 	places := map[string][]beat.Span{}
 	for _, m := range s.Marks {
@@ -57,9 +51,6 @@ func marks(p *score.Piece, s *heard.Score) []Difference {
 	}
 	var found []Difference
 	for _, l := range labels(p) {
-		if l.since.Sign() > 0 && !l.last && l.since.Cmp(barLength(s.Parts[0], l.at)) <= 0 {
-			continue
-		}
 		where := s.Parts[0].Where(l.at)
 		there, nearest := false, beat.Span{}
 		for k, at := range places[l.text] {
@@ -88,13 +79,4 @@ func distance(a, b beat.Span) beat.Span {
 		return b.Sub(a)
 	}
 	return a.Sub(b)
-}
-
-// barLength returns the length of the bar that holds a moment.
-func barLength(p *heard.Part, at beat.Span) beat.Span {
-	i := sort.Search(len(p.Bars), func(i int) bool { return p.Bars[i].Start.Cmp(at) > 0 })
-	if i == 0 {
-		return beat.Span{}
-	}
-	return p.Bars[i-1].Length
 }
