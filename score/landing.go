@@ -1,6 +1,10 @@
 package score
 
-import "tieover/score/beat"
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
 
 // landing is what a layer plays when the section ends with `land`: its head
 // attack once, at the section's end, as a cycle of its own. ok is false when
@@ -29,10 +33,22 @@ func (w *walker) landing() (c Cycle, ok bool) {
 		series := 0
 		if n := len(w.l.Series); n > 0 {
 			series = (w.index - 1) % n
+			if w.l.Restart == RestartRealignment {
+				series = (w.sinceAt(w.s.Length) - 1) % n
+			}
 		}
 		c.Attacks = append(c.Attacks, w.deal.attack(&c, a, series, nil))
 	}
 	return c, true
+}
+
+// sinceAt returns which cycle since the last realignment begins at t, the next
+// one's start or, when the section ends inside a cycle, its end.
+func (w *walker) sinceAt(t beat.Time) int {
+	if n, _ := w.moments.upTo(t); n > w.seen {
+		return 1
+	}
+	return w.since
 }
 
 // barExceptions makes single bars of a layer deviate.
@@ -45,6 +61,8 @@ type window struct {
 	from, to beat.Time
 	groups   []Group  // timed from the bar
 	attacks  []Attack // timed from the bar
+	tones    []Chord  // in place of the loop's, when only the pitches deviate
+	dealt    int      // of those
 }
 
 func newBarExceptions(s *Section, l *Layer) *barExceptions {
@@ -55,29 +73,44 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 			continue
 		}
 		bar := s.Bar(e.Bar)
-		if bar.End() <= l.Enters {
+		if bar.End() <= l.begins() {
 			continue // the layer is not there yet
 		}
 		w := window{from: bar.Start, to: bar.End()}
-		if e.Pattern != nil {
-			made := l.build(e.Pattern, plainShape(e.Pattern))
-			d := dealer{l: l, moments: s.newMoments()}
-			c := Cycle{Start: bar.Start}
-			for _, a := range made.attacks {
-				if a.at < bar.Length && bar.Start+a.at >= l.Enters {
-					a.length = min(a.length, bar.Length-a.at)
-					own := e.Series
-					if own == nil && len(l.Series) > 0 {
-						own = l.Series[0]
-					}
-					w.attacks = append(w.attacks, d.attack(&c, a, 0, own))
-				}
-			}
-			w.groups = made.groups
+		switch {
+		case e.Pattern != nil:
+			w.play(s, l, e)
+		case !e.Rest:
+			w.tones = e.Series
 		}
 		b.windows = append(b.windows, w)
 	}
 	return &b
+}
+
+// begins returns when the layer can first be heard: its entry, or its first
+// cycle when an offset makes that later.
+func (l *Layer) begins() beat.Time {
+	return l.Enters + max(0, beat.Time(l.Offset)*l.Unit)
+}
+
+// play fills the window with the exception's own groups.
+func (w *window) play(s *Section, l *Layer, e *Exception) {
+	made := l.build(e.Pattern, plainShape(e.Pattern))
+	d := dealer{l: l, moments: s.newMoments()}
+	c := Cycle{Start: w.from}
+	until := min(w.to, l.Leaves, s.Length) - w.from
+	own := e.Series
+	if own == nil && len(l.Series) > 0 {
+		own = l.Series[0]
+	}
+	for _, a := range made.attacks {
+		if a.at < until && w.from+a.at >= l.begins() {
+			a.length = min(a.length, until-a.at)
+			w.attacks = append(w.attacks, d.attack(&c, a, 0, own))
+		}
+	}
+	w.groups = made.groups
 }
 
 // apply returns the cycle with the excepted bars put in place of what the loop
@@ -102,6 +135,16 @@ func (w *window) meets(c *Cycle) bool {
 func (w *window) apply(c *Cycle) *Cycle {
 	out := *c
 	from, to := w.from-c.Start, w.to-c.Start // may lie outside the cycle
+	if w.tones != nil {
+		out.Attacks = slices.Clone(c.Attacks)
+		for i := range out.Attacks {
+			if a := &out.Attacks[i]; a.At >= from && a.At < to {
+				a.Tones = w.tones[w.dealt%len(w.tones)]
+				w.dealt++
+			}
+		}
+		return &out
+	}
 	out.Groups, out.Attacks = nil, nil
 	for _, g := range c.Groups {
 		out.Groups = append(out.Groups, outside(g, from, to)...)

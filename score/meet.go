@@ -179,25 +179,19 @@ func (m *meeting) next(t beat.Time) beat.Time {
 		}
 		return never
 	}
-	best := never
-	for _, r := range m.residues {
-		best = min(best, m.first(r, max(t+1, m.from)))
+	from := max(t+1, m.from)
+	turns := beat.Time(0) // the start of the period that holds from
+	if m.period > 0 {
+		turns = from - from.Mod(m.period)
 	}
-	return best
-}
-
-// first returns the least moment >= from that leaves residue r.
-func (m *meeting) first(r, from beat.Time) beat.Time {
-	if r >= from {
-		if m.period == 0 {
-			return r
-		}
-		return from + (r - from).Mod(m.period)
+	i, _ := slices.BinarySearch(m.residues, from-turns)
+	switch {
+	case i < len(m.residues):
+		return turns + m.residues[i]
+	case m.period > 0 && len(m.residues) > 0:
+		return turns + m.period + m.residues[0]
 	}
-	if m.period == 0 {
-		return never
-	}
-	return from + (r - from).Mod(m.period)
+	return never
 }
 
 // count returns how many coincidences lie in (0, t].
@@ -207,16 +201,15 @@ func (m *meeting) count(t beat.Time) int {
 		j, _ := slices.BinarySearch(m.walked, beat.Time(1))
 		return i - j
 	}
-	n := 0
-	for _, r := range m.residues {
-		at := m.first(r, max(1, m.from))
-		switch {
-		case at > t:
-		case m.period == 0:
-			n++
-		default:
-			n += 1 + int((t-at)/m.period)
-		}
+	return max(0, m.below(t+1)-m.below(max(1, m.from)))
+}
+
+// below returns how many moments of [0, t) leave one of the residues.
+func (m *meeting) below(t beat.Time) int {
+	turns := beat.Time(0)
+	if m.period > 0 {
+		turns = t / m.period
 	}
-	return n
+	i, _ := slices.BinarySearch(m.residues, t-turns*m.period)
+	return int(turns)*len(m.residues) + i
 }

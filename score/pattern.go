@@ -34,6 +34,9 @@ func (l *Layer) build(p *Pattern, sh shape) body {
 	if sh.shift > 0 {
 		b.shift(beat.Time(sh.shift)*l.Unit, length)
 	}
+	if l.Accent == AccentGroup && (sh.reversed || sh.shift > 0) {
+		b.accentStarts()
+	}
 	return b
 }
 
@@ -94,10 +97,23 @@ func (b *body) signs(l *Layer, signs []Sign, from, step beat.Time, groupAt func(
 			b.attacks = append(b.attacks, raw{at: at, length: step, group: group,
 				accent: l.accents(at == b.groups[group].At)})
 		case sign == SignHold && len(b.attacks) > first:
-			b.attacks[len(b.attacks)-1].length += step
-		case sign == SignHold:
+			// In a turned box a hold of the box's start may follow a rest: then
+			// it holds nothing.
+			if last := &b.attacks[len(b.attacks)-1]; last.at+last.length == at {
+				last.length += step
+			}
+		case sign == SignHold && from+b.carry == at:
 			b.carry += step
 		}
+	}
+}
+
+// accentStarts accents what is struck exactly where a group now begins.
+func (b *body) accentStarts() {
+	for i := range b.attacks {
+		a := &b.attacks[i]
+		g := b.groups[a.group]
+		a.accent = a.at == g.At && !g.Tail
 	}
 }
 
@@ -157,6 +173,9 @@ func (b *body) reverse(length beat.Time) {
 // comes in at the start. A group that straddles the edge is split, an attack
 // keeps its length and rings over it.
 func (b *body) shift(by, length beat.Time) {
+	if n := len(b.attacks); n > 0 && b.attacks[n-1].at+b.attacks[n-1].length == length {
+		b.attacks[n-1].length += b.carry // it rings into the holds, and moves as a whole
+	}
 	b.carry = 0
 	var groups []Group
 	for _, g := range b.groups {

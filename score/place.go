@@ -2,7 +2,6 @@ package score
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"sort"
 
@@ -38,7 +37,12 @@ func (st *settler) plan() {
 	if s.LengthRule.Kind != Bars {
 		return
 	}
-	s.reach = max(s.reach, s.barring.bar(int(min(s.LengthRule.N, MaxBars))+1).Start)
+	if to := s.barring.bar(int(min(s.LengthRule.N, MaxBars)) + 1).Start; to > s.reach {
+		s.reach = to
+		if s.meeting != nil && s.meeting.Walked {
+			st.meet() // to the end
+		}
+	}
 }
 
 // locate returns the moment a place stands for; own is the layer whose key it
@@ -290,42 +294,4 @@ func cutLetter(mark, letter string) (n int, ok bool) {
 		n = n*10 + int(c-'0')
 	}
 	return n, n > 0
-}
-
-// checkSize holds the whole piece against the limits.
-func (p *Piece) checkSize() source.Problems {
-	var problems source.Problems
-	bars, attacks := 0, new(big.Int)
-	for _, s := range p.Sections {
-		bars += s.BarCount()
-		for _, l := range s.Layers {
-			attacks.Add(attacks, l.mostAttacks())
-		}
-	}
-	at := p.Sections[0].Pos
-	if bars > MaxBars {
-		problems.Add(at, fmt.Sprintf("the piece has %s bars", thousands(int64(bars))), "a piece may have 1,000,000 bars")
-	}
-	if attacks.Cmp(big.NewInt(MaxAttacks)) > 0 {
-		problems.Add(at, fmt.Sprintf("the piece may have %s attacks", thousandsBig(attacks)), "a piece may have 50,000,000; shorten it or thin it out")
-	}
-	return problems
-}
-
-// mostAttacks bounds the attacks of a layer from above: exactly for cycles of
-// constant content, by its densest first cycle for changing ones.
-func (l *Layer) mostAttacks() *big.Int {
-	if l.Line != nil {
-		return big.NewInt(int64(len(l.Line)))
-	}
-	attacks, span := int64(0), beat.Time(0)
-	for i := range l.Patterns {
-		b := l.build(&l.Patterns[i], plainShape(&l.Patterns[i]))
-		attacks += int64(len(b.attacks))
-		for _, g := range b.groups {
-			span += g.Length
-		}
-	}
-	n := new(big.Int).Mul(big.NewInt(attacks), bigTime(l.Leaves-l.Enters))
-	return n.Div(n, bigTime(span)).Add(n, big.NewInt(attacks))
 }

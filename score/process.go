@@ -164,6 +164,18 @@ type shape struct {
 	head     int64 // pulses from the cycle's start
 }
 
+// played lists the sizes as they follow each other, before any shift.
+func (sh shape) played() []int {
+	sizes := make([]int, len(sh.groups))
+	for i, g := range sh.groups {
+		sizes[i] = g.size
+	}
+	if sh.reversed {
+		slices.Reverse(sizes)
+	}
+	return sizes
+}
+
 // shape returns the cycle that the state stands at, played from pattern i.
 func (st *state) shape(i int) shape {
 	return st.shapeOf(st.patterns[i])

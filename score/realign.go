@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"iter"
 	"math/big"
 	"slices"
@@ -167,17 +168,15 @@ func (c *cycleCounter) at(t beat.Time) (cycles, silent []int) {
 	return cycles, silent
 }
 
-// headBlank reports whether nothing is struck at the layer's head.
+// headBlank reports whether nothing is struck at the layer's head: its group is
+// a rest, or its figure or box begins with one, or the cycle is silent.
 func (w *headWalk) headBlank() bool {
-	p := &w.l.Patterns[(w.index-1)%len(w.l.Patterns)]
-	if p.Box != nil {
-		return p.Box[0] != SignAttack
+	if w.over || w.except != nil && w.except.Rest {
+		return true
 	}
-	item := p.Groups[0]
-	if figure, ok := w.l.Figures[item.Size]; ok && !item.Blank {
-		return figure[0] != SignAttack
-	}
-	return item.Blank
+	attacks := w.l.build(w.pattern, w.shape).attacks
+	_, struck := slices.BinarySearchFunc(attacks, w.head-w.start, func(a raw, at beat.Time) int { return cmp.Compare(a.at, at) })
+	return !struck
 }
 
 func bigTime(t beat.Time) *big.Int { return big.NewInt(int64(t)) }

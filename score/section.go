@@ -59,6 +59,7 @@ type Section struct {
 	tempi   []tempoChange
 	meeting *meeting  // of the realigning set; nil when the set is empty
 	reach   beat.Time // how far changing cycles are walked
+	attacks int       // at most so many; counted exactly where the piece comes near the limit
 }
 
 // Named is a name as the spec wrote it, with its place.

@@ -36,7 +36,7 @@ func (p *Piece) Settle() source.Problems {
 		bar += s.BarCount()
 	}
 	if len(problems) == 0 {
-		problems = append(p.checkLabels(), p.checkSize()...)
+		problems = p.checkLabels()
 	}
 	problems.Sort()
 	return problems
@@ -71,7 +71,7 @@ func (st *settler) run() {
 	s.Length = never
 	s.reach = s.barring.bar(ReachBars + 1).Start
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.presence, st.places, st.rests, st.donors, st.tempos,
+		st.set, st.meet, st.plan, st.length, st.presence, st.size, st.places, st.rests, st.donors, st.tempos,
 	} {
 		if step(); len(st.problems) > 0 {
 			return

@@ -61,9 +61,14 @@ func (m *meeting) found() *meeting {
 
 // headWalk steps through the heads of one layer.
 type headWalk struct {
-	l     *Layer
-	st    *state
-	index int
+	l  *Layer
+	st *state
+
+	index   int
+	pattern *Pattern
+	shape   shape
+	except  *Exception // of the current cycle, nil for none
+
 	start beat.Time // of the current cycle
 	next  beat.Time // of the cycle after it
 	head  beat.Time
@@ -79,12 +84,20 @@ func newHeadWalk(l *Layer) *headWalk {
 
 // place computes the current cycle from its start and the state.
 func (w *headWalk) place() {
-	sh := w.st.shape((w.index - 1) % len(w.l.Patterns))
+	i := (w.index - 1) % len(w.l.Patterns)
+	w.pattern, w.except = &w.l.Patterns[i], nil
+	sh := w.st.shape(i)
 	for i := range w.l.Except {
-		if e := &w.l.Except[i]; e.Cycle == w.index && e.Pattern != nil {
-			sh = plainShape(e.Pattern)
+		e := &w.l.Except[i]
+		if e.Cycle != w.index {
+			continue
+		}
+		w.except = e
+		if e.Pattern != nil {
+			w.pattern, sh = e.Pattern, plainShape(e.Pattern)
 		}
 	}
+	w.shape = sh
 	w.over = w.st.spent != nil || sh.pulses == 0
 	w.head = w.start + beat.Time(sh.head)*w.l.Unit
 	w.next = w.start + beat.Time(sh.pulses)*w.l.Unit

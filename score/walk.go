@@ -15,10 +15,11 @@ type walker struct {
 	st    *state
 
 	index, number int       // of the next cycle
+	since         int       // cycles since the last realignment, the next one included
 	start         beat.Time // of the next cycle
 	first         bool      // no cycle has been made yet
 	afterCut      bool      // the next cycle follows a cut: nothing rings into it
-	sizes         []sized   // of the cycle before, to see changes
+	sizes         []int     // of the cycle before as it was played, to see changes
 
 	moments *moments // realignments passed at cycle starts
 	seen    int
@@ -48,7 +49,7 @@ func newWalker(s *Section, layer int) *walker {
 	l := s.Layers[layer]
 	return &walker{
 		s: s, layer: layer, l: l, st: newState(l),
-		index: 1, number: 1, first: true, afterCut: true,
+		index: 1, number: 1, since: 1, first: true, afterCut: true,
 		start:   l.Enters + beat.Time(l.Offset)*l.Unit,
 		moments: s.newMoments(),
 		deal:    dealer{l: l, moments: s.newMoments()},
@@ -56,30 +57,44 @@ func newWalker(s *Section, layer int) *walker {
 	}
 }
 
+// silent is the carry into a cycle that nothing rings into.
+const silent beat.Time = -1
+
 // next makes the next cycle, timed but not yet joined to the one after it. ok
-// is false when the layer is over. carry is how long the attack before goes on
-// into it.
+// is false when the layer is over. carry is how long a box that begins with
+// holds lets the attack before go on into it, or silent.
 func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
-	limit := min(w.l.Leaves, w.s.Length)
-	if w.start >= limit {
+	c, as, ok := w.time()
+	if !ok {
 		return Cycle{}, 0, false
 	}
-	w.passRealignments()
-	pattern, sh, series, exception := w.choose()
-	c = Cycle{Layer: w.layer, Index: w.index, Number: w.number, Start: w.start,
-		Length: beat.Time(sh.pulses) * w.l.Unit, Head: beat.Time(sh.head) * w.l.Unit}
-	w.cut(&c, limit)
-	c.Changed = w.first || !slices.Equal(sh.groups, w.sizes)
-	w.sizes = sh.groups
+	sizes := as.shape.played()
+	c.Changed = w.first || !slices.Equal(sizes, w.sizes)
+	w.sizes = sizes
 
-	done := w.body(&c, pattern, sh, series, exception)
+	done := w.body(&c, as)
 	c.Groups, c.Attacks = done.groups, done.attacks
 	carry = done.carry
-	if w.afterCut {
-		carry = 0
+	if w.afterCut || w.rests(as.exception) {
+		carry = silent
 	}
 	w.advance(&c)
 	return c, carry, true
+}
+
+// time makes the next cycle without its groups and attacks, and says what they
+// will be. ok is false when the layer is over.
+func (w *walker) time() (c Cycle, as playedAs, ok bool) {
+	limit := min(w.l.Leaves, w.s.Length)
+	if w.start >= limit {
+		return Cycle{}, playedAs{}, false
+	}
+	w.passRealignments()
+	as = w.choose()
+	c = Cycle{Layer: w.layer, Index: w.index, Number: w.number, Start: w.start,
+		Length: beat.Time(as.shape.pulses) * w.l.Unit, Head: beat.Time(as.shape.head) * w.l.Unit}
+	w.cut(&c, limit)
+	return c, as, true
 }
 
 // passRealignments starts the printed count over, and the processes if the
@@ -87,6 +102,7 @@ func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
 func (w *walker) passRealignments() {
 	n, _ := w.moments.upTo(w.start)
 	if n > w.seen && !w.first {
+		w.since = 1
 		if w.s.Marked() {
 			w.number = 1
 		}
@@ -97,15 +113,22 @@ func (w *walker) passRealignments() {
 	w.seen = n
 }
 
-// choose says what this cycle plays: its pattern, shape and series, and which
-// exception (from 1, 0 for none) made it so.
-func (w *walker) choose() (*Pattern, shape, int, int) {
+// playedAs is what a cycle plays.
+type playedAs struct {
+	pattern   *Pattern
+	shape     shape
+	series    int // which of the layer's
+	exception int // from 1; 0 when none made it so
+}
+
+// choose says what this cycle plays.
+func (w *walker) choose() playedAs {
 	i := (w.index - 1) % len(w.l.Patterns)
 	series := 0
 	if n := len(w.l.Series); n > 0 {
 		count := w.index
 		if w.l.Restart == RestartRealignment {
-			count = w.number
+			count = w.since
 		}
 		series = (count - 1) % n
 	}
@@ -115,11 +138,11 @@ func (w *walker) choose() (*Pattern, shape, int, int) {
 			continue
 		}
 		if e.Pattern != nil {
-			return e.Pattern, plainShape(e.Pattern), series, k + 1
+			return playedAs{e.Pattern, plainShape(e.Pattern), series, k + 1}
 		}
-		return &w.l.Patterns[i], w.st.shape(i), series, k + 1
+		return playedAs{&w.l.Patterns[i], w.st.shape(i), series, k + 1}
 	}
-	return &w.l.Patterns[i], w.st.shape(i), series, 0
+	return playedAs{&w.l.Patterns[i], w.st.shape(i), series, 0}
 }
 
 // plainShape is the shape of a pattern as it is written.
@@ -145,11 +168,13 @@ func (w *walker) cut(c *Cycle, limit beat.Time) {
 	}
 }
 
-// nextCut returns the first moment after t at which the layer starts over.
+// nextCut returns the first moment after t, and after the layer's entry, at
+// which the layer starts over.
 func (w *walker) nextCut(t beat.Time) beat.Time {
+	t = max(t, w.l.Enters)
 	switch w.l.Loop {
 	case CutBars:
-		bars := (w.s.barring.at(max(t, 0)).N - 1) / w.l.CutEvery
+		bars := (w.s.barring.at(t).N - 1) / w.l.CutEvery
 		return w.s.barring.bar((bars+1)*w.l.CutEvery + 1).Start
 	case CutRealignment:
 		return w.moments.after(t)
@@ -158,11 +183,11 @@ func (w *walker) nextCut(t beat.Time) beat.Time {
 }
 
 // body builds the cycle's groups and attacks, or finds them in the cache.
-func (w *walker) body(c *Cycle, p *Pattern, sh shape, series, exception int) bodyDone {
+func (w *walker) body(c *Cycle, as playedAs) bodyDone {
 	from := max(0, w.l.Enters-c.Start)
-	key := cycleKey{pattern: (w.index - 1) % len(w.l.Patterns), exception: exception,
-		shift: sh.shift, head: sh.head, reversed: sh.reversed,
-		series: series, dealt: w.deal.phase(), from: from, sounds: c.Sounds}
+	key := cycleKey{pattern: (w.index - 1) % len(w.l.Patterns), exception: as.exception,
+		shift: as.shape.shift, head: as.shape.head, reversed: as.shape.reversed,
+		series: as.series, dealt: w.deal.phase(), from: from, sounds: c.Sounds}
 	if w.l.resizes() {
 		key.passes = w.st.passes
 	}
@@ -173,15 +198,15 @@ func (w *walker) body(c *Cycle, p *Pattern, sh shape, series, exception int) bod
 			return done
 		}
 	}
-	b := w.l.build(p, sh)
+	b := w.l.build(as.pattern, as.shape)
 	done := bodyDone{groups: b.groups, carry: b.carry}
-	rest := exception > 0 && w.l.Except[exception-1].Rest
+	rest := w.rests(as.exception)
 	kept := slices.DeleteFunc(b.attacks, func(a raw) bool {
 		return rest || a.at < from || a.at >= c.Sounds
 	})
 	var own []Chord
-	if exception > 0 {
-		own = w.l.Except[exception-1].Series
+	if as.exception > 0 {
+		own = w.l.Except[as.exception-1].Series
 	}
 	for i, a := range kept {
 		if i+1 < len(kept) {
@@ -190,7 +215,7 @@ func (w *walker) body(c *Cycle, p *Pattern, sh shape, series, exception int) bod
 		if c.Cut != NotCut {
 			a.length = min(a.length, c.Sounds-a.at)
 		}
-		done.attacks = append(done.attacks, w.deal.attack(c, a, series, own))
+		done.attacks = append(done.attacks, w.deal.attack(c, a, as.series, own))
 	}
 	if fixed {
 		if len(w.cache) >= cacheSize {
@@ -201,11 +226,17 @@ func (w *walker) body(c *Cycle, p *Pattern, sh shape, series, exception int) bod
 	return done
 }
 
+// rests reports whether an exception, from 1, silences its cycle.
+func (w *walker) rests(exception int) bool {
+	return exception > 0 && w.l.Except[exception-1].Rest
+}
+
 // advance moves to the cycle after c.
 func (w *walker) advance(c *Cycle) {
 	w.first, w.afterCut = false, c.Cut != NotCut
 	w.index++
 	w.number++
+	w.since++
 	w.start = c.Start + c.Length
 	if c.Cut == CutByLoop {
 		w.start = c.End()
@@ -250,7 +281,8 @@ func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 }
 
 // join settles how long the last attack of a cycle lasts: over the edge up to
-// the next attack, or on through a box that begins with holds.
+// the next attack, or on through a box that begins with holds, or not past the
+// edge when the next cycle starts over or rests.
 func join(c, next *Cycle, carry beat.Time) {
 	if len(c.Attacks) == 0 {
 		return
@@ -264,6 +296,9 @@ func join(c, next *Cycle, carry beat.Time) {
 		length = min(length, next.Start+next.Attacks[0].At-c.Start-last.At)
 	}
 	length = min(length, next.End()-c.Start-last.At)
+	if carry == silent {
+		length = min(length, next.Start-c.Start-last.At)
+	}
 	setLastLength(c, length)
 }
 

@@ -166,7 +166,7 @@ func made() map[string]struct {
 		"two long sections": {[]File{
 			{"a.yaml", []byte("title: Towpath\nlength: 600000 bars\n" + tail)},
 			{"b.yaml", []byte("title: Sluice\nlength: 600000 bars\n" + tail)},
-		}, []string{"1: the piece has 1,200,000 bars"}},
+		}, []string{"2: the piece has 1,200,000 bars"}},
 		"a section that ends inside a triplet": {[]File{
 			{"a.yaml", []byte("title: Towpath\npulse: 1/8 in 3:2\nlength: 1 pulse\n" + tail)},
 			{"b.yaml", []byte("title: Sluice\nlength: 2 bars\n" + tail)},

@@ -1,0 +1,100 @@
+package score_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/sample"
+	"tieover/score/spec"
+)
+
+func read(t require.TestingT, texts ...string) *score.Piece {
+	var files []spec.File
+	for i, text := range texts {
+		files = append(files, spec.File{Name: fmt.Sprintf("%d.yaml", i+1), Text: []byte(text)})
+	}
+	piece, problems := spec.Read(files)
+	require.Empty(t, problems, strings.Join(texts, "\n"))
+	return piece
+}
+
+// Random sections are worked out a second time from the definitions: the
+// realignments, each cycle and each attack are the same.
+func TestAgainstTheNaiveScore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		texts := []string{sample.YAML(t)}
+		if rapid.IntRange(0, 5).Draw(t, "several") == 0 {
+			texts = sample.YAMLs(t)
+		}
+		for i, s := range read(t, texts...).Sections {
+			compare(t, s, texts[i])
+		}
+	})
+}
+
+func compare(t require.TestingT, s *score.Section, text string) {
+	met, start := meetings(s)
+	got := []beat.Time{}
+	atStart := false
+	for r := range s.Realignments() {
+		if r.Time == 0 {
+			atStart = true
+			continue
+		}
+		got = append(got, r.Time)
+	}
+	require.Equal(t, start, atStart, "realignment 0\n%s", text)
+	require.Equal(t, append([]beat.Time{}, met...), got, "realignments\n%s", text)
+	for i, l := range s.Layers {
+		if l.Line == nil {
+			compareCycles(t, s, i, met, text)
+		}
+		compareAttacks(t, s, i, text)
+	}
+}
+
+func compareCycles(t require.TestingT, s *score.Section, layer int, met []beat.Time, text string) {
+	l := s.Layers[layer]
+	want := passes(s, layer, met, min(l.Leaves, s.Length))
+	k := 0
+	for c := range s.Cycles(layer) {
+		if c.Landing {
+			continue
+		}
+		require.Less(t, k, len(want), "%s: more cycles than there are\n%s", l.Name, text)
+		w := want[k]
+		w.ends = min(w.ends, l.Leaves, s.Length)
+		got := pass{c.Index, c.Number, c.Start, c.Length, c.Start + c.Head, c.End(), w.sizes}
+		require.Equal(t, w, got, "%s cycle %d\n%s", l.Name, k+1, text)
+		require.Equal(t, w.ends < w.start+w.length, c.Cut != score.NotCut, "%s cycle %d: cut\n%s", l.Name, k+1, text)
+		k++
+	}
+	require.Len(t, want, k, "%s: cycles\n%s", l.Name, text)
+}
+
+func compareAttacks(t require.TestingT, s *score.Section, layer int, text string) {
+	l := s.Layers[layer]
+	want, k := naive(s, layer), 0
+	for at, a := range s.Attacks(layer) {
+		if at >= s.Length {
+			continue // the landing
+		}
+		got := played{at, a.Length, a.Tones.String(), a.Accent, a.Touch}
+		if len(l.Series) == 0 && l.Line == nil {
+			got.tones = ""
+		}
+		if k < len(want) && want[k].tones == "" {
+			got.tones = ""
+		}
+		require.Less(t, k, len(want), "%s: more attacks than there are, %+v\n%s", l.Name, got, text)
+		require.Equal(t, want[k], got, "%s attack %d\n%s", l.Name, k+1, text)
+		k++
+	}
+	require.Len(t, want, k, "%s: attacks\n%s", l.Name, text)
+}
