@@ -2,6 +2,7 @@ package play
 
 import (
 	"slices"
+	"sort"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -15,15 +16,19 @@ var velocities = map[string]int{
 // fp is struck forte and goes on piano; sf and sfz accent one attack and change
 // nothing after it.
 func stab(dynamic string, now int) (struck, then int, ok bool) {
-	switch dynamic {
-	case "fp":
+	switch {
+	case dynamic == "fp":
 		return velocities["f"], velocities["p"], true
-	case "sf", "sfz":
+	case accentsOne(dynamic):
 		return now + marcato, now, true
 	}
 	v, ok := velocities[dynamic]
 	return v, v, ok
 }
+
+// accentsOne reports whether a dynamic is for one attack and changes nothing
+// after it.
+func accentsOne(dynamic string) bool { return dynamic == "sf" || dynamic == "sfz" }
 
 // What a touch adds to the dynamic's velocity, and one step between dynamics;
 // common practice.
@@ -42,8 +47,8 @@ type stretch struct {
 	struck    int // what an attack exactly at its beginning has
 }
 
-// curve is a layer's loudness over its section: stretches in order, the first
-// at or before 0.
+// curve is a layer's loudness over its section: the layer's own from its entry,
+// then the stretches of the plan in time order.
 type curve []stretch
 
 // loudness returns the curve of a layer from its own dynamic and the plan's
@@ -59,7 +64,11 @@ func loudness(s *score.Section, l *score.Layer) curve {
 			continue
 		}
 		if struck, then, ok := stab(e.Dynamic, c.at(e.Time)); ok {
-			c = append(c, stretch{e.Time, e.Time, then, then, struck})
+			now := stretch{e.Time, e.Time, then, then, struck}
+			if under := c.holding(e.Time); accentsOne(e.Dynamic) && e.Time < under.until {
+				now.until, now.to = under.until, under.to // the hairpin goes on
+			}
+			c = append(c, now)
 		}
 		if e.Hairpin != score.NoHairpin && e.ToTime > e.Time {
 			from := c.at(e.Time)
@@ -87,13 +96,11 @@ func isFor(e score.PlanEntry, l *score.Layer) bool {
 	return e.For == nil || slices.Contains(e.For, l.Name)
 }
 
-// holding returns the stretch that a moment is in.
+// holding returns the stretch that a moment is in: the last one of the plan that
+// has begun, else the layer's own.
 func (c curve) holding(t beat.Time) stretch {
-	i := len(c) - 1
-	for i > 0 && c[i].at > t {
-		i--
-	}
-	return c[i]
+	plan := c[1:]
+	return c[sort.Search(len(plan), func(i int) bool { return plan[i].at > t })]
 }
 
 // struck is the loudness of an attack at a moment, before its touch.

@@ -149,6 +149,43 @@ func TestStabs(t *testing.T) {
 	assert.Equal(t, []int{96, 49, 73, 49, 64, 64}, got)
 }
 
+// A sfz inside a crescendo from p (49) to f (96) over 15 eighths accents one
+// attack (at 5: 49+47·5/15 = 64, 24 more) and the crescendo goes on: from 64 at 5
+// by 32·t/10, 9 at 8, 16 at 10, 25 at 13.
+func TestStabInHairpin(t *testing.T) {
+	s := lock()
+	s.LengthRule.N = 4
+	s.Layers[0].Dynamic = "p"
+	s.Plan = []score.PlanEntry{
+		{At: score.Place{Kind: score.AtBar, N: 1}, Hairpin: score.Crescendo, To: &score.Place{Kind: score.AtBar, N: 4}},
+		{At: score.Place{Kind: score.AtBar, N: 2}, Dynamic: "sfz"},
+		{At: score.Place{Kind: score.AtBar, N: 4}, Dynamic: "f"},
+	}
+	var got []int
+	for _, e := range events(&performed(t, 0, s).Voices[0]) {
+		got = append(got, e.Velocity)
+	}
+	assert.Equal(t, []int{49, 58, 88, 73, 80, 89, 96, 96}, got)
+}
+
+// What the plan says before a layer enters holds when it does, as it is printed;
+// else the layer's own dynamic does.
+func TestDynamicBeforeEntry(t *testing.T) {
+	s := lock()
+	s.LengthRule.N = 3
+	s.Layers[0].Dynamic, s.Layers[0].EnterAt = "p", &score.Place{Kind: score.AtBar, N: 2}
+	s.Plan = []score.PlanEntry{{At: score.Place{Kind: score.AtBar, N: 3}, Dynamic: "mp"}}
+	velocities := func() (got []int) {
+		for _, e := range events(&performed(t, 0, s).Voices[0]) {
+			got = append(got, e.Velocity)
+		}
+		return got
+	}
+	assert.Equal(t, []int{49, 49, 64, 64}, velocities())
+	s.Plan = append(s.Plan, score.PlanEntry{At: score.Place{Kind: score.AtBar, N: 1}, Dynamic: "f"})
+	assert.Equal(t, []int{96, 96, 64, 64}, velocities())
+}
+
 // Tempo changes keep their place; one that changes nothing is no change.
 func TestTemposAndMeters(t *testing.T) {
 	s, next := lock(), lock()
