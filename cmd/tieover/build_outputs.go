@@ -105,10 +105,11 @@ func (o *buildOptions) midiOutput(p *score.Piece) (plan, error) {
 	if err := midi.Fits(p, o.midi); err != nil {
 		return plan{}, err
 	}
-	if err := midi.Fits(p, o.midi); err != nil {
-		return plan{}, err
+	made, err := single("section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) })
+	if ports := midi.Ports(p); ports > 1 {
+		made.remark("section.mid: more than 15 pitched layers; they take %d MIDI ports, and a player that knows one port mixes them up", ports)
 	}
-	return single("section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) })
+	return made, err
 }
 
 func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {

@@ -124,6 +124,24 @@ const drumChannel = 9
 // place is the port and channel of a voice.
 type place struct{ port, channel uint8 }
 
+// onePort is how many pitched voices a port has channels for: all but the drums'.
+const onePort = 15
+
+// Ports returns how many MIDI ports a piece takes: one for every 15 pitched
+// layers.
+func Ports(p *play.Piece) int {
+	f := play.Of(p, 0)
+	return portsOf(channels(f))
+}
+
+func portsOf(places []place) int {
+	most := uint8(0)
+	for _, p := range places {
+		most = max(most, p.port)
+	}
+	return int(most) + 1
+}
+
 // channels deals ports and channels to the voices: every pitched one a channel
 // of its own, 15 a port; all drums on channel 10 of the first port.
 func channels(f *play.Performance) []place {
@@ -134,11 +152,11 @@ func channels(f *play.Performance) []place {
 			places[i] = place{0, drumChannel}
 			continue
 		}
-		channel := n % 15
+		channel := n % onePort
 		if channel >= drumChannel {
 			channel++
 		}
-		places[i] = place{uint8(n / 15), uint8(channel)}
+		places[i] = place{uint8(n / onePort), uint8(channel)}
 		n++
 	}
 	return places

@@ -72,15 +72,16 @@ func write(w io.Writer, f *play.Performance, o Options) error {
 	}
 	tracks := []*track{conduct}
 	places := channels(f)
+	ports := portsOf(places)
 	for i := range f.Voices {
-		t, err := voice(&f.Voices[i], places[i], f.Length, scale)
-		if err != nil {
-			return err
-		}
+		t := begin(f.Voices[i].Name, places[i].port, ports, scale)
+		t.voice(&f.Voices[i], places[i], f.Length)
 		tracks = append(tracks, t)
 	}
 	if o.Click || o.CountIn > 0 {
-		tracks = append(tracks, clicks(f, o.Click, scale))
+		t := begin("Click", 0, ports, scale)
+		t.clicks(f, o.Click)
+		tracks = append(tracks, t)
 	}
 	for _, t := range tracks {
 		if err := file.Add(t.events); err != nil {

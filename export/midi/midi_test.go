@@ -177,8 +177,16 @@ func TestSixteenPitchedLayers(t *testing.T) {
 	assert.Equal(t, 1, channels[9], "percussion only")
 	list, _ := metas(t, file, 16)
 	assert.Equal(t, string(raw(t, "FF 21 01 01")), list[1].bytes)
-	list, _ = metas(t, file, 15)
+	for _, track := range []int{1, 15, 17} { // the drums, too, say which port they are on
+		list, _ = metas(t, file, track)
+		assert.Equal(t, string(raw(t, "FF 21 01 00")), list[1].bytes)
+	}
+	assert.Equal(t, 2, Ports(settled(t, 8, s)))
+
+	s.Layers = s.Layers[1:] // fifteen and the drums fit on one, which is not named
+	list, _ = metas(t, encode(t, settled(t, 8, s), Options{}), 1)
 	assert.NotEqual(t, byte(0x21), list[1].bytes[1])
+	assert.Equal(t, 1, Ports(settled(t, 8, s)))
 }
 
 // Texts pass through untouched, whatever they are made of.

@@ -20,13 +20,19 @@ type ending struct {
 	channel, key uint8
 }
 
-// voice makes the track of one layer.
-func voice(v *play.Voice, p place, end beat.Time, scale int64) (*track, error) {
+// begin starts a track. Where a piece takes several ports, every track names its
+// own, so that no reader has to guess.
+func begin(name string, port uint8, ports int, scale int64) *track {
 	t := &track{scale: scale}
-	t.add(0, smf.MetaTrackSequenceName(v.Name))
-	if p.port > 0 {
-		t.add(0, smf.MetaPort(p.port))
+	t.add(0, smf.MetaTrackSequenceName(name))
+	if ports > 1 {
+		t.add(0, smf.MetaPort(port))
 	}
+	return t
+}
+
+// voice fills the track of one layer.
+func (t *track) voice(v *play.Voice, p place, end beat.Time) {
 	settings := v.Settings
 	var sounding []ending
 	for e := range v.Events() {
@@ -51,7 +57,6 @@ func voice(v *play.Voice, p place, end beat.Time, scale int64) (*track, error) {
 	}
 	t.silence(sounding, end)
 	t.close(end)
-	return t, nil
 }
 
 // set writes the program and pan of a voice.
@@ -85,10 +90,8 @@ const (
 	beatVel     = 72
 )
 
-// clicks makes the metronome's track.
-func clicks(f *play.Performance, whole bool, scale int64) *track {
-	t := &track{scale: scale}
-	t.add(0, smf.MetaTrackSequenceName("Click"))
+// clicks fills the metronome's track.
+func (t *track) clicks(f *play.Performance, whole bool) {
 	t.add(0, midi.ControlChange(drumChannel, panController, panned(0)))
 	for c := range f.Clicks(whole) {
 		key, velocity := uint8(beatKey), uint8(beatVel)
@@ -99,5 +102,4 @@ func clicks(f *play.Performance, whole bool, scale int64) *track {
 		t.add(c.At+c.Length, midi.NoteOff(drumChannel, key))
 	}
 	t.close(f.Length)
-	return t
 }
