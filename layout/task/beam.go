@@ -40,11 +40,14 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	section := piece.Sections[0]
 	l := section.Layers[0]
 	e := Exercise{Title: "Bar and beam the line",
-		Prompt: fmt.Sprintf("This is %s without barlines. Its groups are %s. Write it in %s, %d bars: draw the barlines, tie what is "+
-			"held over them, and beam by the groups.", l.Name, strip.Grouping(l, 16), section.Meter, bars)}
+		Prompt: fmt.Sprintf("This is %s without barlines. %s Write it in %s, %d bars: draw the barlines, tie what is "+
+			"held over them, and beam by the groups.", l.Name, ofGroups(section), section.Meter, bars)}
 	e.Given.Lines = unbarred(section)
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels}
 	e.Solution.Sheet = hidden(written(piece, plain))
+	if crossed(e.Solution.Sheet) {
+		e.Prompt += " Flags that stand alone in their groups are beamed to each other within a beat."
+	}
 	if e.Solution.Sheet != nil {
 		e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
 		for b := range e.Solution.Sheet.Parts[0].Bars() {
@@ -56,6 +59,37 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	}
 	e.Given.Sheet = m.oneBar(section)
 	return e, ""
+}
+
+// ofGroups says the groups of a section's one layer: once if every cycle has
+// the same, else cycle by cycle.
+func ofGroups(s *score.Section) string {
+	var cycles []string
+	same := true
+	for c := range s.Cycles(0) {
+		cycles = append(cycles, sizesOf(c.Groups))
+		same = same && cycles[len(cycles)-1] == cycles[0]
+	}
+	if same {
+		return "Its groups are " + cycles[0] + "."
+	}
+	return "Its groups, cycle by cycle, are " + strings.Join(cycles, ", ") + "."
+}
+
+// crossed reports whether some beam joins notes of two groups.
+func crossed(sheet *layout.Sheet) bool {
+	if sheet == nil {
+		return false
+	}
+	for b := range sheet.Parts[0].Bars() {
+		for _, e := range b.Measure.Voices[0].Events {
+			n, ok := e.(*layout.Note)
+			if ok && n.Group > 0 && len(n.Beams) > 0 && n.Beams[0] != layout.BeamBegin {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // work says how much a line gives to do: 2 for beams and 1 for ties over
@@ -115,15 +149,13 @@ func unbarred(s *score.Section) []string {
 // oneBar writes the section's layer as one bar without signature or beams; nil
 // when so long a bar cannot be written.
 func (m *maker) oneBar(s *score.Section) *layout.Sheet {
-	span := s.Grid.Span(s.Length)
-	unit := max(span.Den(), 4) // every grid has quarters
-	count := span.Num() * unit / span.Den()
+	count, unit := counts(s.Grid.Span(s.Length), 4) // every grid has quarters
 	if count > 256 {
 		return nil
 	}
 	c := bare(s)
 	c.Plan = nil
-	c.Meter = score.Meter{score.PlainSignature(int(count), int(unit))}
+	c.Meter = score.Meter{score.PlainSignature(count, unit)}
 	c.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
 	l := *s.Layers[0]
 	c.Layers = []*score.Layer{&l}
@@ -132,4 +164,11 @@ func (m *maker) oneBar(s *score.Section) *layout.Sheet {
 		b.NewMeter = false
 		return true
 	})))
+}
+
+// counts says a bar's length in so many parts of a whole note, or in finer ones
+// if these do not measure it.
+func counts(span beat.Span, parts int) (count, unit int) {
+	den := max(span.Den(), int64(parts))
+	return int(span.Num() * den / span.Den()), int(den)
 }

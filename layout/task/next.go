@@ -52,9 +52,37 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 	e.Given.Lines, e.Solution.Lines = given, solved
 	if sheet := m.cycleBars(s, layer, cycles); sheet != nil {
 		e.Solution.Sheet = hidden(sheet)
-		e.Given.Sheet = blank(e.Solution.Sheet, func(_ int, b *layout.Bar) bool { return b.Number > known })
+		e.Given.Sheet = withoutNext(s.Grid, e.Solution.Sheet, known)
 	}
 	return e, ""
+}
+
+// withoutNext is the sheet as the student gets it: signatures that tell no
+// groups, and after the known cycles a blank bar that looks as long as the last
+// of them, so that it tells no length either.
+func withoutNext(grid beat.Grid, sheet *layout.Sheet, known int) *layout.Sheet {
+	var before *layout.Measure // of the bar before
+	return change(sheet, func(_ int, b *layout.Bar) bool {
+		m := *b.Measure
+		if b.Number > known {
+			m = *before
+			m.Voices = empty(m.Length)
+		} else {
+			m.Signature = score.PlainSignature(counts(grid.Span(m.Length), finest(m.Signature)))
+		}
+		b.NewMeter = b.Number == 1 || m.Length != before.Length
+		b.Measure, before = &m, &m
+		return true
+	})
+}
+
+// finest is the finest note value that a signature counts.
+func finest(s score.Signature) int {
+	unit := 1
+	for _, t := range s.Terms {
+		unit = max(unit, t.Unit)
+	}
+	return unit
 }
 
 // shownCycles is how many cycles show what a layer's processes do: three, and

@@ -11,8 +11,9 @@ import (
 )
 
 // realign asks where all layers of the realigning set begin together again.
-// The excerpt goes on past the last of these moments, so that its end tells
-// nothing.
+// The excerpt goes on past the last of these moments and stops before the next,
+// so that its end tells nothing; only a bar that holds several may ask for more
+// than the level says.
 func (m *maker) realign(s *score.Section) (Exercise, string) {
 	most := 4 << m.level
 	wanted := m.level
@@ -31,20 +32,20 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	if found == 0 {
 		return Exercise{}, fmt.Sprintf("no realignment lies within %d bars", most)
 	}
-	bars := s.BarAt(last).N + 1 + m.random.IntN(2)
-	piece := m.excerpt(s, s.Set, score.LengthRule{Kind: score.Bars, N: int64(bars)})
-	if piece == nil {
-		return Exercise{}, "the layers cannot be cut out"
+	var piece *score.Piece
+	bars := s.BarAt(last).N + 2 + m.random.IntN(2)
+	for piece == nil || len(inside(piece.Sections[0])) > found && bars > s.BarAt(last).N {
+		bars--
+		if piece = m.excerpt(s, s.Set, score.LengthRule{Kind: score.Bars, N: int64(bars)}); piece == nil {
+			return Exercise{}, "the layers cannot be cut out"
+		}
 	}
 	section := piece.Sections[0]
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s plays %s.", letter(i), strip.Grouping(l, 16))
+		e.Prompt += fmt.Sprintf(" %s %s.", letter(i), plays(l))
 	}
-	for r := range section.Realignments() {
-		if r.Index == 0 {
-			continue
-		}
+	for _, r := range inside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d.  bar ____  beat ____", r.Index))
 		e.Answer = append(e.Answer, fmt.Sprintf("%d.  %s: %s", r.Index, place(section, r.Time), passes(section, r)))
 	}
@@ -55,11 +56,31 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	return e, ""
 }
 
+// inside lists the realignments after a section's start and before its end.
+func inside(s *score.Section) []score.Realignment {
+	var list []score.Realignment
+	for r := range s.Realignments() {
+		if r.Index > 0 && r.Time < s.Length {
+			list = append(list, r)
+		}
+	}
+	return list
+}
+
 func realignPrompt(s *score.Section) string {
 	if len(s.Set) == 1 {
 		return "The loop begins on the barline of bar 1. Mark every place where it begins on a barline again."
 	}
 	return "All players begin their loops together at the start. Mark every place where all of them begin together again."
+}
+
+// plays says what a layer plays, and that it does not stay the same.
+func plays(l *score.Layer) string {
+	text := strip.Grouping(l, 16)
+	if len(l.Process) > 0 || len(l.Patterns) > 1 {
+		return "begins with " + text + ", which changes from cycle to cycle"
+	}
+	return "plays " + text
 }
 
 // place says where a moment is, with the count of pulses that leads there.

@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"tieover/layout"
+	"tieover/score/beat"
 )
 
 // change makes a sheet whose bars are altered copies of another's. change may
@@ -80,12 +81,17 @@ func blank(sheet *layout.Sheet, which func(part int, b *layout.Bar) bool) *layou
 	return change(sheet, func(part int, b *layout.Bar) bool {
 		if which(part, b) {
 			m := *b.Measure
-			m.Voices = []layout.Voice{{Staff: 1, Number: 1, Events: []layout.Event{
-				&layout.Rest{Length: m.Length, Whole: true, Hidden: true}}}}
+			m.Voices = empty(m.Length)
 			b.Measure, b.Marks = &m, nil
 		}
 		return true
 	})
+}
+
+// empty is a bar of which nothing is printed.
+func empty(length beat.Time) []layout.Voice {
+	return []layout.Voice{{Staff: 1, Number: 1, Events: []layout.Event{
+		&layout.Rest{Length: length, Whole: true, Hidden: true}}}}
 }
 
 // unbeamed takes the beams off all notes.

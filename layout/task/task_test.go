@@ -145,6 +145,7 @@ func TestRealignmentsWalkedAgain(t *testing.T) {
 		{"  - {name: A, groups: 3+2+2+3}\n  - {name: B, groups: 3+3+2+2+2}\n", [][]int{{3, 2, 2, 3}, {3, 3, 2, 2, 2}}},
 		{"  - {name: A, groups: 3+3}\n  - {name: B, groups: 3+3+2}\n  - {name: C, groups: 5+4+3}\n", [][]int{{3, 3}, {3, 3, 2}, {5, 4, 3}}},
 		{"  - {name: A, groups: 3+2+2}\n", [][]int{{3, 2, 2}, {10}}},
+		{"  - {name: A, groups: 4+6}\n  - {name: B, groups: 20}\n", [][]int{{4, 6}, {20}}},
 	} {
 		p := piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 40 bars\nlayers:\n"+c.layers)
 		for level := 1; level <= 3; level++ {
@@ -164,7 +165,8 @@ func TestRealignmentsWalkedAgain(t *testing.T) {
 				}
 				require.Len(t, e.Answer, len(want), "%s level %d", c.layers, level)
 				assert.NotEmpty(t, want)
-				assert.LessOrEqual(t, len(want), level+1)
+				assert.LessOrEqual(t, len(want), level, "no more than the level says")
+				assert.Len(t, e.Blanks, len(want), "none lies after the last bar shown")
 				for i, w := range want {
 					assert.Contains(t, e.Answer[i], fmt.Sprintf("%d.  %s, after ", i+1, w))
 				}
@@ -259,6 +261,14 @@ func TestTheNextCycleByHand(t *testing.T) {
 		assert.Equal(t, []string{fmt.Sprintf("groups of cycle %d: %s", c.cycle, c.groups)}, made[0].Answer, c.process)
 		require.Len(t, made[0].Given.Lines, c.cycle)
 		assert.NotContains(t, made[0].Given.Lines[c.cycle-1], "X")
+		if given := made[0].Given.Sheet; assert.NotNil(t, given, c.process) {
+			var signatures []string
+			for b := range given.Parts[0].Bars() {
+				signatures = append(signatures, b.Measure.Signature.String())
+			}
+			assert.NotContains(t, strings.Join(signatures, " "), "+", "a signature must not tell the groups")
+			assert.Equal(t, signatures[c.cycle-2], signatures[c.cycle-1], "nor the length of the next cycle")
+		}
 		if s := made[0].Solution.Sheet; assert.NotNil(t, s, c.process) {
 			assert.Equal(t, strings.Count(c.groups, "+")+1, attacksIn(s, c.cycle), c.process)
 			assert.Zero(t, attacksIn(made[0].Given.Sheet, c.cycle))

@@ -1,0 +1,38 @@
+package task
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What the prompts say of groups is true of what is played: 3+2+2 gives a pulse
+// a cycle, 4+1+2, and two patterns take turns. In three bars of 5/8 lie two
+// cycles of seven and the start of a third.
+func TestPromptsOfChangingLayers(t *testing.T) {
+	prompt := func(kind Kind, layer string) string {
+		p := piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nlayers:\n  - {name: A, "+layer+"}\n  - {name: B, groups: 5, strike: all, offset: 5}\n")
+		made, left := Make(p, Options{Level: 1, Only: []Kind{kind}})
+		require.Empty(t, left)
+		return made[0].Prompt
+	}
+	grows := "groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}"
+	assert.Contains(t, prompt(Beam, grows), "Its groups, cycle by cycle, are 3+2+2, 4+1+2, 5+2. ")
+	assert.Contains(t, prompt(Beam, "groups: [3+2+2, 2+2+3]"), "Its groups, cycle by cycle, are 3+2+2, 2+2+3, 3+2+2. ")
+	assert.Contains(t, prompt(Beam, "groups: 3+2+2"), "Its groups are 3+2+2. ")
+	assert.Contains(t, prompt(Realign, grows), " a begins with 3+2+2, which changes from cycle to cycle. b plays 5.")
+}
+
+// 5+4+3 in 5/4: the last eighth of 4 and the first of 3, which is tied over the
+// barline, stand alone in their groups and share beat 5.
+func TestFlagsAloneInAGroup(t *testing.T) {
+	for groups, want := range map[string]bool{"5+4+3": true, "4+4+2": false, "2+2": false} {
+		p := piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 4 bars\nlayers:\n  - {name: A, groups: "+groups+"}\n")
+		made, _ := Make(p, Options{Level: 1, Only: []Kind{Beam}})
+		require.Len(t, made, 1)
+		said := strings.Contains(made[0].Prompt, "Flags that stand alone in their groups")
+		assert.Equal(t, want, said, "%s: %v", groups, made[0].Answer)
+	}
+}
