@@ -160,10 +160,10 @@ func (c *cycleCounter) at(t beat.Time) (cycles, silent []int) {
 			w.step()
 		}
 		cycles = append(cycles, w.index)
+		w.realigned(t) // the cycle that begins here is a first one
 		if w.headBlank() {
 			silent = append(silent, c.s.Set[i])
 		}
-		w.realigned(t)
 	}
 	return cycles, silent
 }

@@ -37,11 +37,11 @@ func (s *Section) advanceTo(t beat.Time, steps []*headWalk, withBarline bool) be
 		latest = s.barring.nextBarline(t)
 	}
 	for _, w := range steps {
-		for w.head < t && !w.over {
+		for w.head < t {
+			if w.over { // but what a realignment resets just here goes on
+				return never
+			}
 			w.step()
-		}
-		if w.over {
-			return never
 		}
 		latest = max(latest, w.head)
 	}
