@@ -99,8 +99,16 @@ func (s *Section) OnBarline(t beat.Time) bool { return s.barring.onBarline(t) }
 func (s *Section) Bar(n int) Bar { return s.dress(s.barring.bar(n)) }
 
 // BarAt returns the bar that holds section time t, 0 <= t < Extent. A t at or
-// past the extent gives the bar that the meter would have there.
-func (s *Section) BarAt(t beat.Time) Bar { return s.dress(s.barring.at(t)) }
+// past the extent gives the bar that the meter would have there, after a short
+// last bar one that begins where that ends.
+func (s *Section) BarAt(t beat.Time) Bar {
+	b := s.barring.at(t)
+	if t >= s.Length && b.Start < s.Length && !s.fillsLastBar() {
+		b = s.barring.bar(b.N + 1)
+		b.Start = s.Length
+	}
+	return s.dress(b)
+}
 
 // BarCount returns how many bars the section has, the landing bar included.
 func (s *Section) BarCount() int {
@@ -131,6 +139,11 @@ func (s *Section) Extent() beat.Time { return s.Bar(s.BarCount()).End() }
 
 func (s *Section) landsInOwnBar() bool { return s.End == Land && s.OnBarline(s.Length) }
 
+// fillsLastBar reports whether rests fill a bar that the section's end falls
+// into. They must not where the music goes on, in another section or from the
+// start again: they would change it.
+func (s *Section) fillsLastBar() bool { return s.End == Land || s.Last && s.End != Repeat }
+
 // dress gives a bar of the meter its number and, at the section's end, its
 // short length.
 func (s *Section) dress(b Bar) Bar {
@@ -141,7 +154,7 @@ func (s *Section) dress(b Bar) Bar {
 		b.Landing = s.landsInOwnBar()
 	case b.End() > s.Length:
 		b.Filled = s.Length - b.Start
-		if !s.Last && s.End != Land {
+		if !s.fillsLastBar() {
 			b.Length = b.Filled
 			b.Signature = shortSignature(s.Grid.Span(b.Length))
 		}

@@ -134,6 +134,18 @@ func TestSectionsFollowEachOther(t *testing.T) {
 	assert.Equal(t, "the section ends inside bar 5, after 1/4 of it; rests fill the bar", p.Warnings[0].Text)
 }
 
+// Rests after the end would sound as a gap before the repeat: the last bar is
+// as long as the music.
+func TestRepeatedSectionEndsWithItsMusic(t *testing.T) {
+	a := in(PlainSignature(4, 4), LengthRule{Kind: Pulses, N: 17}, layer("a", groups(3, 2)))
+	a.End = Repeat
+	p := settle(t, a)
+	assert.Equal(t, "1/8", a.Bar(3).Signature.String())
+	assert.Equal(t, a.Length, a.Extent())
+	assert.Equal(t, "bar 4 beat 1", a.Where(a.Length).String(), "bar 3 is over")
+	assert.Empty(t, p.Warnings)
+}
+
 // Rows of the general drift table (arithmetic): repeats of L and of M until
 // they meet, and the lcm.
 func TestDriftTable(t *testing.T) {

@@ -185,13 +185,17 @@ func (st *settler) rests() {
 		return
 	}
 	left := s.Grid.Span(rest)
-	if s.Last || s.End == Land {
+	if s.fillsLastBar() {
 		st.warn(s.LengthRule.Pos, "", "the section ends inside bar %d, after %v of it; rests fill the bar", s.FirstBar+last.N-1, left)
 		return
 	}
 	if _, _, ok := beat.NoteValue(beat.Of(1, left.Den())); !ok {
+		next := "another follows"
+		if s.Last {
+			next = "is repeated"
+		}
 		st.fail(s.LengthRule.Pos, "let the section end on a barline, say with \"length: … bars\"",
-			"the section ends inside bar %d, after %v of it, and another follows: no time signature can state so short a bar", s.FirstBar+last.N-1, left)
+			"the section ends inside bar %d, after %v of it, and %s: no time signature can state so short a bar", s.FirstBar+last.N-1, left, next)
 	}
 }
 

@@ -90,7 +90,7 @@ func signatures(s *score.Section) []score.Signature {
 	for _, e := range s.Plan {
 		all = append(all, e.Meter...)
 	}
-	if last := s.Bar(s.BarCount()); last.Filled < last.Length || !s.Last {
+	if last := s.Bar(s.BarCount()); last.Filled < last.Length || !s.Last || s.End == score.Repeat {
 		all = append(all, last.Signature)
 	}
 	return all
