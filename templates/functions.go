@@ -25,8 +25,12 @@ func (m *maker) functions() template.FuncMap {
 	}
 }
 
-// small calls f if neither what goes in nor what comes out is too long.
+// small calls f if neither what goes in nor what comes out is too long. A value
+// that is no text counts as one thing, of which a call may take only so many.
 func (m *maker) small(args []any, f func(...any) string) (string, error) {
+	if len(args) > mostValues {
+		return "", fmt.Errorf("more than %d values in one call", mostValues)
+	}
 	in := 0
 	for _, a := range args {
 		if s, ok := a.(string); ok {

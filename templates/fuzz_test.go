@@ -27,7 +27,7 @@ func FuzzTemplate(f *testing.F) {
 			t.Skip("long templates only take long")
 		}
 		for _, whole := range []string{text, `{{define "head"}}` + text + `{{end}}`} {
-			tmpl, err := Parse("mine.tmpl", whole, model{}, "head")
+			tmpl, err := Parse("mine.tmpl", whole, Block{"head", model{}})
 			if err != nil {
 				require.NotEmpty(t, err.Error())
 				continue

@@ -20,17 +20,24 @@ const (
 	longestRun    = 5 * time.Second // of one run
 	deepestRange  = 4               // ranges inside ranges
 	widestPrintf  = 1000            // of a width or precision in printf
+	mostValues    = 100             // given to one call of a function
 )
 
 // Text is a template that cannot read files or run programs, and whose run is
 // bounded in output, in memory and in time.
 type Text struct{ t *template.Template }
 
+// Block is a template that a text must define.
+type Block struct {
+	Name  string
+	Given any // a value of the type that runs of it will be given
+}
+
 // Parse reads a template. name stands in its errors, which give the line. It
-// must define every one of the names in blocks. model is a value of the type
-// that runs will be given: range may only go over lists that it or its parts
-// have as fields, no template may call itself, directly or through others.
-func Parse(name, text string, model any, blocks ...string) (*Text, error) {
+// must define every one of the blocks. It may only name fields that what a block
+// is given has, range only over lists among them, and no template may call
+// itself, directly or through others.
+func Parse(name, text string, blocks ...Block) (*Text, error) {
 	if len(text) > largestFile {
 		return nil, fmt.Errorf("%s: a template may have %d bytes, this has %d", name, largestFile, len(text))
 	}
@@ -39,7 +46,9 @@ func Parse(name, text string, model any, blocks ...string) (*Text, error) {
 		return nil, plainError(err)
 	}
 	w := walker{name: name, lists: map[string]bool{}, calls: map[string][]string{}}
-	w.listsOf(reflect.TypeOf(model), map[reflect.Type]bool{})
+	for _, b := range blocks {
+		w.listsOf(reflect.TypeOf(b.Given), map[reflect.Type]bool{})
+	}
 	for _, each := range t.Templates() {
 		if each.Tree != nil {
 			w.from, w.tree = each.Name(), each.Tree
@@ -53,8 +62,11 @@ func Parse(name, text string, model any, blocks ...string) (*Text, error) {
 		return nil, w.err
 	}
 	for _, b := range blocks {
-		if t.Lookup(b) == nil {
-			return nil, fmt.Errorf(`%s: the template must define %q: {{define %q}} ... {{end}}`, name, b, b)
+		if t.Lookup(b.Name) == nil {
+			return nil, fmt.Errorf(`%s: the template must define %q: {{define %q}} ... {{end}}`, name, b.Name, b.Name)
+		}
+		if err := checkFields(t, b); err != nil {
+			return nil, err
 		}
 	}
 	return &Text{t}, nil
@@ -102,9 +114,13 @@ func (l *limited) Write(p []byte) (int, error) {
 	return l.Buffer.Write(p)
 }
 
-// plainError drops the library's own word before the place.
+// plainError drops the library's own word before the place, and the middle of a
+// message that quotes a long expression.
 func plainError(err error) error {
-	text := err.Error()
-	text = strings.TrimPrefix(text, "template: ")
+	text := strings.TrimPrefix(err.Error(), "template: ")
+	const most = 200 // bytes kept at either end
+	if len(text) > 2*most {
+		text = strings.ToValidUTF8(text[:most], "") + " ... " + strings.ToValidUTF8(text[len(text)-most:], "")
+	}
 	return errors.New(text)
 }

@@ -25,7 +25,7 @@ func some() model {
 }
 
 func read(text string) (*Text, error) {
-	return Parse("mine.tmpl", `{{define "head"}}`+text+`{{end}}`, model{}, "head")
+	return Parse("mine.tmpl", `{{define "head"}}`+text+`{{end}}`, Block{"head", model{}})
 }
 
 func TestWhatIsAllowed(t *testing.T) {
@@ -58,9 +58,9 @@ func TestWhatIsRefusedWhenRead(t *testing.T) {
 			assert.NotContains(t, err.Error(), "template: ", text)
 		}
 	}
-	_, err := Parse("mine.tmpl", `{{define "foot"}}{{end}}`, model{}, "head")
+	_, err := Parse("mine.tmpl", `{{define "foot"}}{{end}}`, Block{"head", model{}})
 	assert.ErrorContains(t, err, `the template must define "head"`)
-	_, err = Parse("mine.tmpl", strings.Repeat("x", largestFile+1), model{})
+	_, err = Parse("mine.tmpl", strings.Repeat("x", largestFile+1))
 	assert.ErrorContains(t, err, "a template may have 262144 bytes")
 }
 
@@ -70,10 +70,11 @@ func TestWhatIsRefusedWhenRun(t *testing.T) {
 		long.Items = append(long.Items, long.Items...)
 	}
 	for text, want := range map[string]string{
-		`{{.Missing}}`:                  "can't evaluate field Missing",
-		`{{printf "%999999999d" 1}}`:    "a width over 1000",
-		`{{printf "%*d" 99 1}}`:         "* is not allowed",
-		`{{printf "%.999999999f" 1.0}}`: "a width over 1000",
+		`{{$x := 1}}{{$x = .}}{{$x.Missing}}`:                                "can't evaluate field Missing",
+		"{{len (print" + strings.Repeat(" .", 101) + ")}}":                   "more than 100 values in one call",
+		`{{printf "%999999999d" 1}}`:                                         "a width over 1000",
+		`{{printf "%*d" 99 1}}`:                                              "* is not allowed",
+		`{{printf "%.999999999f" 1.0}}`:                                      "a width over 1000",
 		`{{$x := .Name}}{{range .Items}}{{$x = print $x $x}}{{end}}`:         "more than 65536 bytes in one text",
 		`{{$x := .Name}}{{range .Items}}{{$x = html $x $x}}{{end}}`:          "more than 65536 bytes in one text",
 		`{{$x := .Name}}{{range .Items}}{{$x = printf "%s%s" $x $x}}{{end}}`: "more than 65536 bytes in one text",
@@ -89,6 +90,48 @@ func TestWhatIsRefusedWhenRun(t *testing.T) {
 		}
 		assert.Empty(t, out.String(), "nothing of a failed run is written: %s", text)
 	}
+}
+
+// A field that the model does not have is found when the template is read, also
+// where a run would not come by; what is there is not refused.
+func TestFieldsThatAreNotThere(t *testing.T) {
+	for text, want := range map[string]string{
+		`{{.Missing}}`:                                          "mine.tmpl:1:19: there is no .Missing here; the fields are .Name .Count .Items",
+		`{{if false}}{{.Missing}}{{end}}`:                       "there is no .Missing here",
+		`{{range .Items}}{{.Name}}{{end}}`:                      "mine.tmpl:1:35: there is no .Name here; the fields are .Text .Subs",
+		`{{range $i, $x := .Items}}{{$x.Count}}{{end}}`:         "there is no .Count here",
+		`{{with .Items}}{{.Text}}{{end}}`:                       "there is no .Text: what stands before it has no fields",
+		`{{.Name.Long}}`:                                        "there is no .Long: what stands before it has no fields",
+		`{{printf "%s" .Missing}}`:                              "there is no .Missing here",
+		`{{$.Text}}`:                                            "there is no .Text here",
+		`{{template "a" .}}{{end}}{{define "a"}}{{.Text}}`:      "there is no .Text here",
+		`{{range .Items}}{{range .Subs}}{{.Sub}}{{end}}{{end}}`: "there is no .Sub here; the fields are .Text .Subs",
+	} {
+		_, err := read(text)
+		assert.ErrorContains(t, err, want, text)
+	}
+	for _, text := range []string{
+		`{{range .Items}}{{.Text}}{{$.Name}}{{range .Subs}}{{.Text}}{{end}}{{end}}`,
+		`{{$n := .Name}}{{$n}}{{with index .Items 0}}{{.Text}}{{end}}`,
+		`{{range .Items}}{{template "a" .}}{{end}}{{end}}{{define "a"}}{{.Text}}{{if .Subs}}{{len .Subs}}{{end}}`,
+		`{{range $i, $x := .Items}}{{if $i}}, {{end}}{{$x.Text}}{{else}}{{.Name}}{{end}}`,
+	} {
+		tmpl, err := read(text)
+		require.NoError(t, err, text)
+		assert.NoError(t, tmpl.Run(&strings.Builder{}, "head", some()), text)
+	}
+}
+
+// A message quotes no long expression.
+func TestErrorsAreShort(t *testing.T) {
+	_, err := read("{{.Name" + strings.Repeat(".x", 50000) + "}}")
+	require.Error(t, err)
+	assert.Less(t, len(err.Error()), 500)
+	tmpl, err := read("{{print" + strings.Repeat(" .Name", 20000) + "}}")
+	require.NoError(t, err)
+	err = tmpl.Run(&strings.Builder{}, "head", some())
+	assert.ErrorContains(t, err, "more than 100 values in one call")
+	assert.Less(t, len(err.Error()), 500)
 }
 
 // Ten thousand texts that are each small enough are too many.

@@ -22,8 +22,8 @@ type Options struct {
 	From    int          // first bar shown, as numbered in the piece; 0: all
 	To      int          // last bar shown; 0: to the end
 	Hide    strip.Hiding // for worksheets: what the student is to find
-	Words   string       // text of the template for heading and closing lines; "" for the built-in one
-	File    string       // where Words came from, for its errors
+	Words   string       // text of the template for heading and closing lines, if File names one
+	File    string       // where Words came from, for its errors; "": the built-in template
 }
 
 // Narrowest is the least width at which a chart is set.

@@ -45,13 +45,10 @@ type Moment struct{ Label, Words string }
 // writePiece writes section after section.
 func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error {
 	name, words := "chart.tmpl", templates.Chart
-	if opt.Words != "" {
+	if opt.File != "" {
 		name, words = opt.File, opt.Words
 	}
-	frame, err := templates.Parse(name, words, struct {
-		Head Head
-		Foot Foot
-	}{}, "head", "foot")
+	frame, err := templates.Parse(name, words, templates.Block{Name: "head", Given: Head{}}, templates.Block{Name: "foot", Given: Foot{}})
 	if err != nil {
 		return err
 	}

@@ -20,8 +20,8 @@ type Options struct {
 	Task  task.Options
 	Width int  // columns of the text
 	ASCII bool // no byte above 127 in the text
-	Words string
-	File  string // where the template Words came from; both "" for the built-in one
+	Words string // text of the template, if File names one
+	File  string // where Words came from, for its errors; "": the built-in template
 	XML   musicxml.Options
 }
 
@@ -58,10 +58,10 @@ type Exercise struct {
 // kinds that the piece does not allow. It fails when the template does.
 func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) {
 	name, words := "worksheet.tmpl", templates.Worksheet
-	if o.Words != "" {
+	if o.File != "" {
 		name, words = o.File, o.Words
 	}
-	frame, err := templates.Parse(name, words, Sheet{}, "student", "key")
+	frame, err := templates.Parse(name, words, templates.Block{Name: "student", Given: &Sheet{}}, templates.Block{Name: "key", Given: &Sheet{}})
 	if err != nil {
 		return nil, nil, err
 	}
