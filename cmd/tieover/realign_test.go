@@ -92,6 +92,27 @@ func TestFitExactly(t *testing.T) {
 	assert.Contains(t, flat(out), "The bars are no whole number of pulses, so the cut falls inside a pulse.")
 }
 
+// By hand: 3+rest 2 in 16 eighths is three cycles and one pulse of the next 3;
+// 3 cycles of 8 triplet eighths fill two bars of twelve, so the loop lands at once.
+func TestFitWithRestsAndWithoutGaps(t *testing.T) {
+	_, out, _ := say("fit", "3+rest 2", "--bars", "2")
+	for _, want := range []string{
+		"3+rest 2 (5 eighths) in 2 bars of 4/4 (16 eighths)",
+		"The last groups are then 3+rest 2+3+rest 2+3+rest 2+1.",
+		"Stretched instead, without the rest of a group: 3+rest 2+3+rest 2+3+rest 3.",
+		"Rests are counted as groups here.",
+	} {
+		assert.Contains(t, flat(out), want)
+	}
+	_, out, _ = say("fit", "1", "--meter", "1/8", "--bars", "1")
+	assert.Contains(t, flat(out), "Fits: 1 cycle makes exactly 1 bar.")
+	_, out, _ = say("fit", "3+3+2", "--pulse", "1/8 in 3:2", "--bars", "2")
+	assert.Contains(t, flat(out), "At once: the loop three times with no gaps (8 + 8 + 8).")
+	// 26 = 3·8 + 2·1: the gap of 1 is the landing stroke's own place when that counts.
+	_, out, _ = say("fit", "8", "--meter", "13/8", "--bars", "2")
+	assert.Contains(t, flat(out), "(8 + 1 + 8 + 1 + 8; landing stroke counted: 9 and no gaps).")
+}
+
 func TestLoopMistakes(t *testing.T) {
 	code, out, messages := say("realign", "3++2", "x", "--meter", "4/5", "--offset", "1,2,3", "--tempo", "fast")
 	assert.Equal(t, wrongData, code)

@@ -18,10 +18,15 @@ func (t *text) ends() {
 			t.item(t.end(i, l.End))
 		}
 	}
+	t.landing()
 	c := t.f.Clean
 	switch {
+	case c.Never:
+		t.item("No barline would end it clean: these cycles never end together on one.")
+	case c.Far:
+		t.item(fmt.Sprintf("None of the next %s would end it clean.", count(analysis.CleanReach, "barline")))
 	case !c.Known:
-		t.item("When a later barline would end it clean is not known: cycles or meters change, or it is too far off.")
+		t.item("Cycles or meters change, so no later barline is named that would end it clean.")
 	case c.Bars == 0:
 		t.item("The end is clean: it is on a barline, and no loop that runs on is cut.")
 	case t.s.OnBarline(t.s.Length):
@@ -29,6 +34,17 @@ func (t *text) ends() {
 	default:
 		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
 			t.long(big.NewInt(int64(c.At-t.s.Length))), c.Bar))
+	}
+}
+
+// landing says what follows the end: the landing stroke, or the section again.
+func (t *text) landing() {
+	switch t.s.End {
+	case score.Land:
+		t.item(fmt.Sprintf("It lands: at %s each layer that plays to the end strikes its head once more. That stroke is counted among the attacks, its bar not among the others.",
+			t.s.Where(t.s.Length)))
+	case score.Repeat:
+		t.item("Then the section is repeated from its start.")
 	}
 }
 

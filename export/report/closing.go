@@ -43,14 +43,21 @@ func (f fitting) lead(l fit.Lead) string {
 	}
 	counted := ""
 	if in, ok := l.Closing.Inclusive(); ok {
-		counted = fmt.Sprintf("; landing stroke counted: %d and gaps of %d", in.Statement, in.Gap)
+		gaps := fmt.Sprintf("gaps of %d", in.Gap)
+		if in.Gap == 0 {
+			gaps = "no gaps"
+		}
+		counted = fmt.Sprintf("; landing stroke counted: %d and %s", in.Statement, gaps)
 	}
 	before := "At once"
 	if l.Cycles > 0 {
 		before = fmt.Sprintf("After %s, from %s", count(l.Cycles, "cycle"), f.s.Where(start))
 	}
-	return fmt.Sprintf("%s: the loop three times with %s (%d + %d + %d + %d + %d%s).", before, said,
-		l.Closing.Statement, l.Closing.Gap, l.Closing.Statement, l.Closing.Gap, l.Closing.Statement, counted)
+	sum := fmt.Sprintf("%d + %d + %[1]d + %[2]d + %[1]d", l.Closing.Statement, l.Closing.Gap)
+	if l.Closing.Gap == 0 {
+		sum = fmt.Sprintf("%d + %[1]d + %[1]d", l.Closing.Statement)
+	}
+	return fmt.Sprintf("%s: the loop three times with %s (%s%s).", before, said, sum, counted)
 }
 
 // stretches returns over how many last bars any statement is tried.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"tieover/score/analysis"
@@ -17,12 +18,12 @@ func (t *text) composite() {
 		return
 	}
 	if len(t.s.Layers) > 1 {
-		t.item(fmt.Sprintf("%s together: %s.", count(c.Attacks, "attack"), and(t.strikers(c.ByCount))))
+		t.item(t.struck(c))
 	}
 	var gaps []string
 	unit := t.unit(c)
 	for _, g := range c.Gaps {
-		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), count(g.Times, "time")))
+		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), times(big.NewInt(int64(g.Times)))))
 	}
 	t.item(fmt.Sprintf("Durations, counted in %s: %s.", t.unitName(unit), strings.Join(gaps, ", ")))
 	if c.Fewest.Attacks == c.Most.Attacks {
@@ -34,20 +35,33 @@ func (t *text) composite() {
 	t.bars(unit)
 }
 
+// struck says at how many moments how many layers strike.
+func (t *text) struck(c analysis.Composite) string {
+	if c.ByCount[1] == c.Attacks {
+		if c.Attacks == 1 {
+			return "1 attack in all."
+		}
+		return count(c.Attacks, "attack") + " in all, no two of them together."
+	}
+	return fmt.Sprintf("%s in all: %s.", count(c.Attacks, "attack"), and(t.strikers(c.ByCount)))
+}
+
 func (t *text) strikers(byCount []int) []string {
 	var parts []string
 	for n, moments := range byCount {
-		switch {
-		case moments == 0:
-		case n == 1:
-			parts = append(parts, fmt.Sprintf("%d by one layer", moments))
-		case n == 2 && n == len(t.s.Layers):
-			parts = append(parts, fmt.Sprintf("%d by both", moments))
-		case n == len(t.s.Layers):
-			parts = append(parts, fmt.Sprintf("%d by all %s", moments, small(n)))
-		default:
-			parts = append(parts, fmt.Sprintf("%d by %s layers", moments, small(n)))
+		if moments == 0 {
+			continue
 		}
+		by := small(n) + " layers"
+		switch {
+		case n == 1:
+			by = "one layer"
+		case n == 2 && n == len(t.s.Layers):
+			by = "both"
+		case n == len(t.s.Layers):
+			by = "all " + small(n)
+		}
+		parts = append(parts, thousands(big.NewInt(int64(moments)))+" by "+by)
 	}
 	return parts
 }
@@ -60,16 +74,6 @@ func (t *text) unit(c analysis.Composite) beat.Span {
 		unit = beat.GCD(unit, int64(g.Length))
 	}
 	return t.s.Grid.Span(beat.Time(unit))
-}
-
-func (t *text) unitName(unit beat.Span) string {
-	if unit == t.s.Pulse.Span() {
-		return t.pulses(t.s.Pulse)
-	}
-	if _, ok := beat.NoteName(unit, t.terms); ok {
-		return t.pulses(beat.Plain(unit))
-	}
-	return "parts of " + t.part(unit)
 }
 
 // letter names a layer in lists: a, b … z, then 27, 28 ….

@@ -45,10 +45,12 @@ func (t *text) drifts(layer int, d analysis.Drift) string {
 	}
 	by := t.lateness(d.Step, t.s.Layers[layer].Pulse)
 	if 2*d.Step == d.Length {
-		by = "half a cycle, " + by + ","
+		half := "half a cycle"
 		if d.Against == analysis.Barline {
-			by = strings.Replace(by, "cycle", "bar", 1)
+			half = "half a bar"
 		}
+		length := strings.NewReplacer(" (", ", ", ")", "").Replace(t.both(d.Step, t.s.Layers[layer].Pulse))
+		by = fmt.Sprintf("%s (%s) later", half, length)
 	}
 	return fmt.Sprintf("%s: each cycle begins %s in %s than the one before%s; back at the same place after %s.",
 		name, by, against, within, count(d.Home, "cycle"))

@@ -3,11 +3,11 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"tieover/score"
 	"tieover/score/analysis/fit"
-	"tieover/score/analysis/grouping"
 	"tieover/score/beat"
 )
 
@@ -17,7 +17,7 @@ func Fit(w io.Writer, p *score.Piece, o Options) error {
 	f := newFitting(p.Sections[0], o.Terms)
 	t := text{paper: newPaper(w), words: f.words, o: o}
 	bars := count(f.s.BarCount(), "bar")
-	t.para(0, 0, fmt.Sprintf("%s (%s) in %s of %s (%s)", shorten(grouping.Join(f.groups), 40),
+	t.para(0, 0, fmt.Sprintf("%s (%s) in %s of %s (%s)", shorten(f.joined(f.groups, 0), 40),
 		f.count(f.length), bars, f.s.Meter, f.exact(f.s.Length)))
 	f.whole(t)
 	f.cut(t)
@@ -29,8 +29,9 @@ func Fit(w io.Writer, p *score.Piece, o Options) error {
 // fitting is a loop and the bars it is to fill.
 type fitting struct {
 	words
-	groups []int // in pulses
-	length int   // their sum
+	groups []int  // in pulses
+	blank  []bool // which of them are silent
+	length int    // their sum
 	unit   beat.Time
 	pulse  beat.Pulse
 	total  int  // pulses to fill, rounded down
@@ -43,6 +44,7 @@ func newFitting(s *score.Section, terms beat.Terms) fitting {
 		total: int(s.Length / l.Unit), even: s.Length%l.Unit == 0}
 	for _, item := range l.Patterns[0].Groups {
 		f.groups = append(f.groups, item.Size)
+		f.blank = append(f.blank, item.Blank)
 		f.length += item.Size
 	}
 	return f
@@ -62,7 +64,7 @@ func (f fitting) whole(t text) {
 	bars := count(f.s.BarCount(), "bar")
 	switch {
 	case left == 0:
-		t.item(fmt.Sprintf("Fits: %s make exactly %s.", count(cycles, "cycle"), bars))
+		t.item(fmt.Sprintf("Fits: %s %s exactly %s.", count(cycles, "cycle"), verb(cycles, "makes", "make"), bars))
 	case cycles == 0:
 		t.item(fmt.Sprintf("Not one whole cycle fits: %s is %s short.", bars, f.exact(beat.Time(f.length)*f.unit-left)))
 	default:
@@ -148,12 +150,27 @@ func (f fitting) truncated() fit.Cut {
 // mostLast is how many groups are written of the end of a long list.
 const mostLast = 12
 
-// last writes the end of a long list of groups.
+// last writes the end of a long list of groups, which begins with a cycle.
 func (f fitting) last(groups []int) string {
-	if len(groups) <= mostLast {
-		return grouping.Join(groups)
+	from := max(0, len(groups)-mostLast)
+	said := f.joined(groups[from:], from)
+	if from > 0 {
+		return "… " + said
 	}
-	return "… " + grouping.Join(groups[len(groups)-mostLast:])
+	return said
+}
+
+// joined writes groups of the loop as a spec does; the first is the one that
+// stands so many groups after the start of a cycle.
+func (f fitting) joined(groups []int, from int) string {
+	parts := make([]string, len(groups))
+	for i, n := range groups {
+		parts[i] = fmt.Sprint(n)
+		if f.blank[(from+i)%len(f.blank)] {
+			parts[i] = "rest " + parts[i]
+		}
+	}
+	return strings.Join(parts, "+")
 }
 
 // changes says the smallest changes with 2s and 3s.
@@ -162,6 +179,9 @@ func (f fitting) changes(t text) {
 		return
 	}
 	t.heading("Smallest changes with 2s and 3s")
+	if slices.Contains(f.blank, true) {
+		t.item("Rests are counted as groups here.")
+	}
 	for _, c := range fit.Changes(f.groups, f.total) {
 		t.item(fmt.Sprintf("%s: %s (%d %s %d = %d).", count(c.Cycles, "cycle"), told(c),
 			c.Cycles*f.length, sign(c.Pulses()), max(c.Pulses(), -c.Pulses()), f.total))

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"tieover/score/analysis"
@@ -21,26 +22,35 @@ func (t *text) groupings() {
 			if len(l.Groups) > 1 {
 				name += fmt.Sprintf(", pattern %d", k+1)
 			}
-			if len(t.s.Layers[i].Process) > 0 {
-				name += ", as it begins"
-			}
 			key := written(g) + " " + t.s.Layers[i].Pulse.String()
 			if earlier, known := seen[key]; known {
-				t.item(fmt.Sprintf("%s: %s, as %s.", name, shorten(written(g), 40), earlier))
+				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), shorten(written(g), 40), earlier))
 				continue
 			}
 			seen[key] = name
-			t.grouping(name, t.s.Layers[i].Pulse, g)
+			t.grouping(name+t.begins(i), t.s.Layers[i].Pulse, g)
 		}
 		if l.Rhythm != nil {
-			t.rhythm(t.s.Layers[i].Name, *l.Rhythm, seen)
+			name := of(t.s.Layers[i].Name) + " attacks"
+			if len(l.Groups) > 1 {
+				name += " in the first cycle"
+			}
+			t.rhythm(name, *l.Rhythm, seen)
 		}
 	}
 }
 
+// begins says of a layer whose groups a process changes that these are its first.
+func (t *text) begins(layer int) string {
+	if len(t.s.Layers[layer].Process) > 0 {
+		return ", as it begins"
+	}
+	return ""
+}
+
 func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
 	t.item(fmt.Sprintf("%s: %s makes %s in %s.", name, shorten(written(g), 60),
-		beat.CountOf(int64(g.Rhythm.Units), pulse, t.terms), count(len(g.Sizes), "group")))
+		t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group")))
 	t.indices(g)
 }
 
@@ -49,11 +59,11 @@ func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
 func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) {
 	key := fmt.Sprint(g.Rhythm, g.Unit)
 	if earlier, known := seen[key]; known {
-		t.item(fmt.Sprintf("%s attacks: as %s.", of(name), of(earlier)))
+		t.item(fmt.Sprintf("%s: see %s.", name, earlier))
 		return
 	}
 	seen[key] = name
-	said := fmt.Sprintf("%s attacks: %s", of(name), shorten(grouping.Join(g.Sizes), 60))
+	said := fmt.Sprintf("%s: %s", name, shorten(grouping.Join(g.Sizes), 60))
 	if g.Rhythm.Units <= 32 {
 		said += ", " + g.Rhythm.Box()
 	}
@@ -83,7 +93,7 @@ func (t *text) indices(g analysis.Grouping) {
 
 func (t *text) necklace(g analysis.Grouping) string {
 	said := fmt.Sprintf("Necklace %s", shorten(grouping.Join(g.Necklace), 50))
-	if g.Rotation == 1 {
+	if g.Rotation == 1 && g.Rhythm.Onsets[0] == 0 {
 		said += ", as it stands"
 	} else {
 		said += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
@@ -122,7 +132,7 @@ func euclidean(g analysis.Grouping) string {
 		return "Euclidean, that is as even as can be."
 	case g.Euclid == nil:
 		return "Not Euclidean."
-	case g.Euclidean && grouping.Join(g.Euclid) == grouping.Join(g.Rhythm.Gaps()):
+	case g.Euclidean && g.Rhythm.Onsets[0] == 0 && slices.Equal(g.Euclid, g.Rhythm.Gaps()):
 		said = fmt.Sprintf("Euclidean: it is E(%d,%d).", k, n)
 	case g.Euclidean:
 		said = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(grouping.Join(g.Euclid), 40))
@@ -194,79 +204,4 @@ func wnbd(r *big.Rat) string {
 		return "not defined here"
 	}
 	return r.RatString()
-}
-
-// hearings says what else each grouping may be heard as, and where the
-// realignments then seem to fall.
-func (t *text) hearings() {
-	t.heading("What the ear may be told")
-	found := false
-	for i, l := range t.f.Layers {
-		for _, h := range l.Hearings() {
-			found = true
-			t.hearing(i, h)
-		}
-	}
-	if !found {
-		t.item("Nothing else: each grouping begins with its long groups, and none is a named pattern begun elsewhere.")
-	}
-}
-
-func (t *text) hearing(layer int, h analysis.Hearing) {
-	l := t.s.Layers[layer]
-	t.item(fmt.Sprintf("%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
-		l.Name, shorten(grouping.Join(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse)))
-	var rows [][]string
-	all := 0
-	for f := range analysis.FeltRealignments(t.s, layer, h) {
-		all++
-		if t.o.Rows > 0 && all > t.o.Rows {
-			continue
-		}
-		rows = append(rows, t.felt(f))
-	}
-	if all == 0 {
-		return
-	}
-	t.para(4, 4, fmt.Sprintf("Every realignment then falls on pulse %s of the felt cycle, %s. In bars counted from the felt downbeat:", rows[0][4], rows[0][5]))
-	for i := range rows {
-		rows[i] = rows[i][:4]
-	}
-	t.table([]string{"realignment>", "is at", "seems to be at", ""}, rows)
-	t.more(all-len(rows), "realignment")
-	t.gap()
-}
-
-// reasons says why a listener may hear it so.
-func reasons(h analysis.Hearing) []string {
-	var all []string
-	if h.LongFirst {
-		all = append(all, "long groups first")
-	}
-	for _, p := range h.Patterns {
-		all = append(all, fmt.Sprintf("%s, %s", p.Name, p.Source.Short))
-	}
-	return all
-}
-
-func (t *text) felt(f analysis.Felt) []string {
-	seems, how := "before the first felt downbeat", ""
-	switch {
-	case !f.Metric:
-		seems = "(the meter changes)"
-		if f.Early {
-			seems = "before the first felt downbeat"
-		}
-	case f.Barline:
-		seems, how = f.Where.String(), "on a barline"
-	case f.OnBeat:
-		seems, how = f.Where.String(), "on a beat"
-	default:
-		seems, how = f.Where.String(), "off the beat"
-	}
-	inside := "inside its group " + fmt.Sprint(f.Group)
-	if f.OnGroup {
-		inside = "where its group " + fmt.Sprint(f.Group) + " begins"
-	}
-	return []string{fmt.Sprint(f.Index), t.s.Where(f.Time).String(), seems, how, fmt.Sprint(f.Pulse), inside}
 }

@@ -57,6 +57,7 @@ func (j *facts) all() {
 	j.value("meter", j.s.Meter.String())
 	j.value("pulse", j.s.Pulse.String())
 	j.value("length", j.span(j.s.Length))
+	j.value("end", endName(j.s.End))
 	j.value("bars", j.s.BarCount())
 	j.value("seconds", j.s.Seconds(j.s.Length).RatString())
 	j.list("tempos", j.tempos)
@@ -84,6 +85,10 @@ func (j *facts) all() {
 	j.value("cleanEnd", j.clean())
 	j.list("barrings", j.barrings)
 	j.list("pivots", j.pivots)
+}
+
+func endName(e score.End) string {
+	return map[score.End]string{score.Stop: "stop", score.Land: "land", score.Repeat: "repeat"}[e]
 }
 
 func (j *facts) span(t beat.Time) string { return j.s.Grid.Span(t).String() }

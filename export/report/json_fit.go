@@ -16,6 +16,7 @@ func FitJSON(w io.Writer, p *score.Piece) error {
 	out.object("", func() {
 		out.value("version", Version)
 		out.value("groups", f.groups)
+		out.value("silentGroups", f.silent())
 		out.value("pulse", f.pulse.String())
 		out.value("meter", f.s.Meter.String())
 		out.value("bars", f.s.BarCount())
@@ -34,6 +35,17 @@ func FitJSON(w io.Writer, p *score.Piece) error {
 	})
 	out.out.WriteByte('\n')
 	return out.out.Flush()
+}
+
+// silent lists which groups are rests, from 1.
+func (f fitting) silent() []int {
+	list := []int{}
+	for i, blank := range f.blank {
+		if blank {
+			list = append(list, i+1)
+		}
+	}
+	return list
 }
 
 // cutJSON is null when whole cycles fill the bars.

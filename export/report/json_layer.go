@@ -119,8 +119,12 @@ func (j *facts) step(s analysis.Step) step {
 
 func (j *facts) cycle(c *score.Cycle, d cycleDrift) {
 	sizes := make([]int, 0, len(c.Groups))
-	for _, g := range c.Groups {
+	var silent []int
+	for i, g := range c.Groups {
 		sizes = append(sizes, g.Size)
+		if g.Blank {
+			silent = append(silent, i+1)
+		}
 	}
 	out := struct {
 		Index    int        `json:"index"`
@@ -133,11 +137,12 @@ func (j *facts) cycle(c *score.Cycle, d cycleDrift) {
 		Length   string     `json:"length"`
 		Sounds   string     `json:"sounds"`
 		Groups   []int      `json:"groups"`
+		Silent   []int      `json:"silentGroups,omitempty"` // from 1
 		Complete bool       `json:"complete"`
 		Cut      string     `json:"cut,omitempty"`
 		Drift    cycleDrift `json:"drift"`
 	}{Index: c.Index, Number: c.Number, Start: j.span(c.Start), Head: j.span(c.Start + c.Head), Length: j.span(c.Length),
-		Sounds: j.span(c.Sounds), Groups: sizes, Complete: c.Cut == score.NotCut, Cut: cutName(c.Cut), Drift: d}
+		Sounds: j.span(c.Sounds), Groups: sizes, Silent: silent, Complete: c.Cut == score.NotCut, Cut: cutName(c.Cut), Drift: d}
 	if c.Start >= 0 {
 		w := j.at(c.Start)
 		out.Bar, out.Beat, out.Past = &w.Bar, &w.Beat, &w.Past
@@ -221,17 +226,21 @@ func (j *facts) heard(layer int, h analysis.Hearing) {
 	j.list("realignments", func() {
 		for f := range analysis.FeltRealignments(j.s, layer, h) {
 			out := struct {
-				Index   int   `json:"index"`
-				Pulse   int   `json:"pulse"`
-				Group   int   `json:"group"`
-				OnGroup bool  `json:"onGroup"`
-				Bar     *int  `json:"bar,omitempty"`
-				Beat    *int  `json:"beat,omitempty"`
-				OnBeat  *bool `json:"onBeat,omitempty"`
-				Barline *bool `json:"onBarline,omitempty"`
-			}{Index: f.Index, Pulse: f.Pulse, Group: f.Group, OnGroup: f.OnGroup}
+				Index   int     `json:"index"`
+				Pulse   int     `json:"pulse"`
+				OnPulse bool    `json:"onPulse"`
+				Group   int     `json:"group"`
+				OnGroup bool    `json:"onGroup"`
+				Early   bool    `json:"beforeFeltDownbeat"`
+				Bar     *int    `json:"bar,omitempty"`
+				Beat    *int    `json:"beat,omitempty"`
+				Past    *string `json:"past,omitempty"`
+				OnBeat  *bool   `json:"onBeat,omitempty"`
+				Barline *bool   `json:"onBarline,omitempty"`
+			}{Index: f.Index, Pulse: f.Pulse, OnPulse: f.OnPulse, Group: f.Group, OnGroup: f.OnGroup, Early: f.Early}
 			if f.Metric {
-				out.Bar, out.Beat, out.OnBeat, out.Barline = &f.Where.Bar, &f.Where.Beat, &f.OnBeat, &f.Barline
+				past := f.Where.Past.String()
+				out.Bar, out.Beat, out.Past, out.OnBeat, out.Barline = &f.Where.Bar, &f.Where.Beat, &past, &f.OnBeat, &f.Barline
 			}
 			j.value("", out)
 		}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"tieover/score"
@@ -25,7 +26,7 @@ func (t *text) together() {
 		t.item(line)
 	}
 	if t.f.Together.First != nil && !t.s.Marked() {
-		t.item("That is every bar, so the score marks none of them.")
+		t.item(t.unmarked())
 	}
 	if !t.s.WithBarline && !t.f.Together.Never {
 		t.item(t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
@@ -33,6 +34,21 @@ func (t *text) together() {
 	if t.f.Home != nil {
 		t.item("With the first bar of the meter's rotation: first after " + t.long(t.f.Home) + ".")
 	}
+}
+
+// unmarked says why the realignments have no labels.
+func (t *text) unmarked() string {
+	why := "That is every bar"
+	if t.f.Together.Walked {
+		why = "That is the first bar already"
+	}
+	switch {
+	case t.unnamed:
+		return why + ", so a score would mark none of them."
+	case slices.ContainsFunc(t.s.Plan, func(e score.PlanEntry) bool { return e.Mark != "" }):
+		return why + ", so the score marks none of them but what the plan marks."
+	}
+	return why + ", so the score marks none of them."
 }
 
 // withBarline compares a meeting with the one on a barline.
@@ -108,7 +124,11 @@ func (t *text) never(m score.Meeting, who string) string {
 	if m.B >= 0 {
 		other = t.s.Layers[m.B].Name
 	}
-	return fmt.Sprintf("%s never begin together: %s and %s stay %s apart at the least.", who, t.s.Layers[m.A].Name, other, t.both(m.Apart, t.s.Pulse))
+	pair := t.s.Layers[m.A].Name + " and " + other
+	if who == pair {
+		pair = "they"
+	}
+	return fmt.Sprintf("%s never begin together: %s stay %s apart at the least.", who, pair, t.both(m.Apart, t.s.Pulse))
 }
 
 // lcm writes "lcm(10, 12)", counted in the section's pulse where all lengths
@@ -119,7 +139,7 @@ func (t *text) lcm(lengths []*big.Int) string {
 	for _, n := range lengths {
 		if new(big.Int).Rem(n, unit).Sign() != 0 {
 			unit = common(lengths)
-			named = fmt.Sprintf(" units of %v", t.s.Grid.Span(beat.Time(unit.Int64())))
+			named = " " + t.unitName(t.s.Grid.Span(beat.Time(unit.Int64())))
 			break
 		}
 	}
@@ -223,9 +243,11 @@ func (t *text) realignment(r score.Realignment) []string {
 	return []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, strings.Join(cycles, ", ")}
 }
 
+// short is a layer's short name, or as much of it as a table has room for.
 func short(l *score.Layer) string {
-	if l.Short != "" {
-		return l.Short
+	name := l.Short
+	if name == "" {
+		name = l.Name
 	}
-	return l.Name
+	return shorten(name, 16)
 }

@@ -20,6 +20,9 @@ type paper struct {
 
 func newPaper(w io.Writer) *paper { return &paper{out: bufio.NewWriterSize(w, 1<<16)} }
 
+// leastRoom is how many columns a line has at least.
+const leastRoom = 8
+
 // gap asks for one blank line before whatever comes next.
 func (p *paper) gap() { p.blank = p.begun }
 
@@ -47,6 +50,7 @@ func (p *paper) para(first, rest int, text string) {
 // hang sets a paragraph that begins right after the prefix. A no-break space
 // keeps words together and is written as a space.
 func (p *paper) hang(prefix string, rest int, text string) {
+	rest = min(rest, width-leastRoom)
 	line, used := prefix, uniseg.StringWidth(prefix)
 	fresh := true
 	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {

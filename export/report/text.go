@@ -78,7 +78,11 @@ func (t *text) title(p *score.Piece) {
 		name += ", " + t.s.Name
 	}
 	t.para(0, 0, strings.ToUpper(name))
-	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), count(t.s.BarCount(), "bar"), t.clock(t.s.Length) + " long"}
+	bars := count(t.s.BarCount(), "bar")
+	if t.s.End == score.Land {
+		bars = count(t.s.BarCount()-1, "bar") + " and the landing"
+	}
+	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), bars, t.clock(t.s.Length) + " long"}
 	t.para(0, 0, strings.Join(facts, ", "))
 }
 
@@ -155,7 +159,11 @@ func (t *text) attackPlaces(i int, a analysis.Places) string {
 	}{{a.OnBarline, "on the barline"}, {a.OnBeat, "on another beat"}, {a.OffBeat, "off the beat"}} {
 		switch {
 		case p.n == a.All && a.All > 1:
-			return fmt.Sprintf("%s: all %d attacks fall %s.", t.s.Layers[i].Name, a.All, p.what)
+			what := strings.Replace(p.what, "on another beat", "on a beat, none on the barline", 1)
+			return fmt.Sprintf("%s: all %s fall %s.", t.s.Layers[i].Name, count(a.All, "attack"), what)
+		case p.n == a.All && p.n > 0:
+			what := strings.Replace(p.what, "another", "a", 1)
+			return fmt.Sprintf("%s: its only attack falls %s.", t.s.Layers[i].Name, what)
 		case p.n > 0:
 			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.what))
 		}

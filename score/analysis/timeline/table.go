@@ -7,7 +7,7 @@ var (
 	clave  = Source{"Toussaint 2002", "G. T. Toussaint, A mathematical analysis of African, Brazilian and Cuban clave rhythms, BRIDGES 2002"}
 	euclid = Source{"Toussaint 2005", "G. T. Toussaint, The Euclidean algorithm generates traditional musical rhythms, BRIDGES 2005 (second-hand)"}
 	gomez  = Source{"Gómez and others 2005", "F. Gómez, A. Melvin, D. Rappaport, G. T. Toussaint, Mathematical measures of syncopation, BRIDGES 2005 (second-hand)"}
-	memory = Source{"from memory", "name from memory"}
+	memory = Source{"from memory", "the name is common knowledge; no source was at hand"}
 
 	dance     = Source{"folkdancefootnotes.org", "folkdancefootnotes.org, Bulgarian dance rhythms; eliznik.org.uk"}
 	eliznik   = Source{"eliznik.org.uk", "length: eliznik.org.uk; grouping from memory"}
