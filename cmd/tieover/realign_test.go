@@ -30,7 +30,7 @@ func TestRealign(t *testing.T) {
 		"A and B begin together every lcm(10, 12) = 60 eighths = 6 bars.",
 		"In that time: A 6 times and B 5 times.",
 		"B: each cycle begins 2 eighths (a quarter) later in the bar than the one before; back at the same place after 5 cycles.",
-		"42 attacks together: 35 by one layer and 7 by both.",
+		"42 attacks in all: 35 by one layer and 7 by both.",
 		"The beginnings of the cycles alone make, in eighths: 10+2+8+4+6+6+4+8+2+10.",
 	} {
 		assert.Contains(t, flat(out), want)
@@ -46,7 +46,7 @@ func TestRealignFarOff(t *testing.T) {
 	assert.Contains(t, flat(out), "What follows shows the first 16 bars.")
 
 	_, out, _ = say("realign", "8", "8", "--offset", "0,2")
-	assert.Contains(t, flat(out), "A and B never begin together: A and B stay 2 eighths (a quarter) apart at the least.")
+	assert.Contains(t, flat(out), "A and B never begin together: they stay 2 eighths (a quarter) apart at the least.")
 	_, out, _ = say("realign", "8", "14", "--offset", "0,2")
 	assert.Contains(t, flat(out), "A and B begin together first after 16 eighths = 2 bars, then every lcm(8, 14) = 56 eighths = 7 bars.")
 }
