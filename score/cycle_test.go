@@ -273,3 +273,21 @@ func TestEntryAndException(t *testing.T) {
 	assert.Equal(t, []int{6, 10, 18, 22}, onsets(t, s, 1))
 	assert.Equal(t, []int{4, 2, 4, 2}, lengths(t, s, 1), "the attack at 10 stops at the silent bar")
 }
+
+// An exception that is shorter than its bar leaves the rest of it silent; the
+// groups still tile the cycle. 5+5 from 0, bar 2 (8 to 16) plays 2+1.
+func TestShortBarExceptionTiles(t *testing.T) {
+	l := layer("a", groups(5, 5))
+	l.Except = []Exception{{Bar: 2, Pattern: &Pattern{Groups: groups(2, 1).Groups}}}
+	s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 3}, l)
+	settle(t, s)
+	assert.Equal(t, []int{0, 5, 8, 10, 20}, onsets(t, s, 0)[:5])
+	for c := range s.Cycles(0) {
+		at := beat.Time(0)
+		for _, g := range c.Groups {
+			assert.Equal(t, at, g.At, "cycle %d: %v", c.Index, c.Groups)
+			at = g.At + g.Length
+		}
+		assert.Equal(t, c.Length, at, "cycle %d", c.Index)
+	}
+}

@@ -111,6 +111,13 @@ func (w *window) play(s *Section, l *Layer, e *Exception) {
 		}
 	}
 	w.groups = made.groups
+	if n := len(w.groups); n > 0 {
+		played := w.groups[n-1].At + w.groups[n-1].Length
+		if left := w.to - w.from - played; left > 0 { // the rest of the bar is silent
+			size := int((left + l.Unit - 1) / l.Unit)
+			w.groups = append(w.groups, Group{At: played, Length: left, Size: size, Spec: n + 1, Blank: true})
+		}
+	}
 }
 
 // apply returns the cycle with the excepted bars put in place of what the loop
