@@ -41,11 +41,18 @@ func (t *text) ends() {
 func (t *text) landing() {
 	switch t.s.End {
 	case score.Land:
-		t.item(fmt.Sprintf("It lands: at %s each layer that plays to the end strikes its head once more. That stroke is counted among the attacks, its bar not among the others.",
-			t.s.Where(t.s.Length)))
+		t.item(t.landed())
 	case score.Repeat:
 		t.item("Then the section is repeated from its start.")
 	}
+}
+
+func (t *text) landed() string {
+	who := t.names(t.f.Composite.Landing)
+	if len(who) == 0 {
+		return "It lands on a silent bar: no layer that plays to the end begins with an attack."
+	}
+	return fmt.Sprintf("It lands: %s %s once more at %s. That is counted among the attacks.", and(who), verb(len(who), "strikes", "strike"), t.s.Where(t.s.Length))
 }
 
 func (t *text) end(i int, e analysis.Ending) string {

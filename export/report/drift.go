@@ -107,7 +107,7 @@ func (t *text) pairs() {
 func (t *text) pair(p analysis.Pair, tabled bool) {
 	a, b := t.s.Layers[p.A], t.s.Layers[p.B]
 	who := a.Name + " and " + b.Name
-	t.item(fmt.Sprintf("%s %s in %s.", who, striking(p.Attacks), count(t.s.BarCount(), "bar")))
+	t.item(fmt.Sprintf("%s %s in %s.", who, striking(p.Attacks), t.extent()))
 	if a.Line != nil || b.Line != nil {
 		return
 	}

@@ -82,7 +82,7 @@ func (t *text) then(m score.Meeting, layers []int, withBarline bool, period stri
 func (t *text) single(layers []int) bool {
 	for _, i := range layers {
 		l := t.s.Layers[i]
-		if len(l.Patterns) > 1 {
+		if !t.f.Layers[i].Even() {
 			return false
 		}
 		for _, p := range l.Process {

@@ -90,7 +90,21 @@ length: 3 bars
 end: land
 layers: [{name: A, groups: 3+3+2}, {name: B, groups: 3+3}]`,
 			[]string{"4/4, quarter = 120, 3 bars and the landing, 0:06.0 long",
-				"It lands: at bar 4 beat 1 each layer that plays to the end strikes its head once more."}},
+				"A and B strike together 4 times in 3 bars and the landing.",
+				"It lands: A and B strike once more at bar 4 beat 1. That is counted among the attacks."}},
+		{"a landing of some, and lists of equal length", `
+title: T
+meter: 6/8
+length: 4 bars
+end: land
+layers: [{name: A, groups: [3+3, 2+2+2]}, {name: B, groups: rest 1+3}, {name: C, groups: 3+2+1, leaves: bar 3}]`,
+			[]string{"It lands: A strikes once more at bar 5 beat 1.", "The end is clean: it is on a barline, and no loop that runs on is cut."}},
+		{"an offset between a list and another", `
+title: T
+meter: 6/8
+length: 4 bars
+layers: [{name: A, groups: [3+3, 2+2+2]}, {name: B, groups: 2+2, offset: 2}]`,
+			[]string{"A and B begin together first after 6 eighths = 1 bar, then every lcm(6, 4) = 12 eighths = 2 bars."}},
 		{"a repeat", `
 title: T
 meter: 4/4

@@ -78,12 +78,16 @@ func (t *text) title(p *score.Piece) {
 		name += ", " + t.s.Name
 	}
 	t.para(0, 0, strings.ToUpper(name))
-	bars := count(t.s.BarCount(), "bar")
-	if t.s.End == score.Land {
-		bars = count(t.s.BarCount()-1, "bar") + " and the landing"
-	}
-	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), bars, t.clock(t.s.Length) + " long"}
+	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), t.extent(), t.clock(t.s.Length) + " long"}
 	t.para(0, 0, strings.Join(facts, ", "))
+}
+
+// extent says how many bars the section has.
+func (t *text) extent() string {
+	if t.s.End == score.Land {
+		return count(t.s.BarCount()-1, "bar") + " and the landing"
+	}
+	return count(t.s.BarCount(), "bar")
 }
 
 func (t *text) tempo(m score.Tempo) string {

@@ -69,7 +69,7 @@ func runningOn(s *score.Section, layers []Layer) (ends []score.Cycle, ok bool) {
 		if layer.Line != nil || layer.Loop != score.Run || layer.LeaveAt != nil {
 			continue
 		}
-		if l.Length == 0 || len(l.Groups) > 1 || l.Cycles == 0 || lengthens(layer) {
+		if l.Length == 0 || !l.Even() || l.Cycles == 0 || lengthens(layer) {
 			return nil, false
 		}
 		ends = append(ends, score.Cycle{Start: l.End.At + l.End.Missing, Length: l.Length})

@@ -15,6 +15,7 @@ type Composite struct {
 	Gaps    []Gap // how often each duration occurs, shortest first
 
 	Fewest, Most PerBar // the first bars that have the fewest and the most attacks, a landing bar left out
+	Landing      []int  // who strikes at the section's end, if it lands
 	together     map[[2]int]int
 }
 
@@ -150,6 +151,9 @@ func compositeOf(s *score.Section) Composite {
 			}
 		}
 		bars.add(m.Time, note)
+		if m.Time >= s.Length {
+			c.Landing = slices.Clone(m.Layers)
+		}
 	}
 	bars.finish(note)
 	for length, times := range gaps {

@@ -211,6 +211,16 @@ func beatStarts(starts []beat.Time, grid beat.Grid, sig score.Signature) []beat.
 	return starts
 }
 
+// Even reports whether all patterns of the layer are equally long.
+func (l Layer) Even() bool {
+	for _, g := range l.Groups {
+		if g.Rhythm.Units != l.Groups[0].Rhythm.Units {
+			return false
+		}
+	}
+	return true
+}
+
 // DriftAgainst returns the layer's drift against another or the Barline; the
 // zero Drift when there is none.
 func (l Layer) DriftAgainst(other int) Drift {
