@@ -86,11 +86,7 @@ func cycleBars(s *score.Section, layer int, split bool) iter.Seq[score.Bar] {
 		b := barring{s: s, split: split, yield: yield, signatures: map[*score.Group][]score.Signature{}}
 		for c := range s.Cycles(layer) {
 			if c.Landing {
-				b.meterBars(s.Length)
-				bar := s.BarAt(s.Length)
-				bar.Landing = true
-				b.emit(bar.Length, bar.Signature)
-				return
+				break
 			}
 			if c.End() <= 0 || c.End() <= s.Layers[layer].Enters {
 				continue
@@ -99,7 +95,10 @@ func cycleBars(s *score.Section, layer int, split bool) iter.Seq[score.Bar] {
 				return
 			}
 		}
-		b.meterBars(s.Length)
+		if b.meterBars(s.Length) && s.End == score.Land { // others land even if this layer has left
+			bar := s.BarAt(s.Length)
+			b.emit(bar.Length, bar.Signature)
+		}
 	}
 }
 

@@ -66,7 +66,7 @@ func above(p, below Part, last int, headings [2]string, top bool) Part {
 			if top && n == 1 {
 				b.Marks = headed(&b, headings[0])
 			}
-			if b.Number == last {
+			if b.Number == last && b.Barline != RepeatEnd {
 				b.Barline = Final
 			}
 			if !yield(&b) {
@@ -79,7 +79,7 @@ func above(p, below Part, last int, headings [2]string, top bool) Part {
 			if held == nil {
 				return true
 			}
-			if !more {
+			if !more && held.Barline != RepeatEnd {
 				held.Barline = Final
 			}
 			return yield(held)

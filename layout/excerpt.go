@@ -9,7 +9,8 @@ import (
 
 // Excerpt keeps the bars numbered from..to and the named parts (all when nil)
 // of a sheet. What reaches over its edges is cut: ties, brackets, hairpins and
-// beams end with it. The first bar states meter and key again.
+// beams end with it, and a repeat of which one sign is left. The first bar states
+// meter, key and tempo again, and each voice its dynamic.
 func Excerpt(s *Sheet, from, to int, parts []string) (*Sheet, source.Problems) {
 	var problems source.Problems
 	out := *s
@@ -45,19 +46,16 @@ func Excerpt(s *Sheet, from, to int, parts []string) (*Sheet, source.Problems) {
 // excerptOf cuts one part. When it becomes the top part, the signs for
 // everybody are taken from the part that was on top.
 func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
-	whole := p.bars
+	parts := []Part{p}
+	if becomesTop {
+		parts = append(parts, *top)
+	}
+	kept := repeatsWithin(&p, from, to)
 	return NewPart(p, func(yield func(*Bar) bool) {
-		parts := []Part{p}
-		parts[0].bars = whole
-		if becomesTop {
-			parts = append(parts, *top)
-		}
 		cut := cutter{open: map[int]map[MarkKind]bool{}}
+		var force standing
 		for row := range Together(parts) {
 			bar := row[0]
-			if bar.Number < from {
-				continue
-			}
 			if bar.Number > to {
 				break
 			}
@@ -66,14 +64,53 @@ func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
 			if becomesTop {
 				b.Marks = append(systemMarksOf(row[1]), b.Marks...)
 			}
-			b.Rest = 0
-			cut.left(&b, from)
+			if bar.Number < from {
+				force.hear(b.Marks)
+				cut.before(&b, from)
+				continue
+			}
+			cut.rest(&b, to)
+			if !kept[b.Number] {
+				b.withoutRepeat()
+			}
+			cut.left(&b)
 			cut.right(&b, to)
+			force.restate(&b)
+			slices.SortStableFunc(b.Marks, func(a, b Mark) int { return order(&a, &b) })
 			if !yield(&b) {
 				return
 			}
 		}
 	})
+}
+
+// repeatsWithin lists the bars with a repeat sign whose other one is in the
+// excerpt as well.
+func repeatsWithin(p *Part, from, to int) map[int]bool {
+	kept := map[int]bool{}
+	start := -1
+	for b := range p.Bars() {
+		if b.Left == RepeatStart {
+			start = b.Number
+		}
+		if b.Barline != RepeatEnd {
+			continue
+		}
+		if start >= from && b.Number <= to {
+			kept[start], kept[b.Number] = true, true
+		}
+	}
+	return kept
+}
+
+// withoutRepeat takes the repeat signs off a bar.
+func (b *Bar) withoutRepeat() {
+	if b.Left == RepeatStart {
+		b.Left = Plain
+	}
+	if b.Barline == RepeatEnd {
+		b.Barline, b.Times = Double, 0
+	}
 }
 
 // systemMarksOf copies the signs for everybody, moved to where a bar has an
@@ -100,12 +137,30 @@ func systemMarksOf(b *Bar) []Mark {
 type cutter struct {
 	open    map[int]map[MarkKind]bool // by voice
 	started bool
+	resting int // bars of the excerpt's start that lie in a gathered rest begun before
+}
+
+// before counts how far a gathered rest of the bars left out reaches in.
+func (c *cutter) before(b *Bar, from int) {
+	if b.Rest > 0 {
+		c.resting = max(0, b.Number+b.Rest-from)
+	}
+}
+
+// rest keeps gathered rests inside the excerpt.
+func (c *cutter) rest(b *Bar, to int) {
+	if !c.started && c.resting > 0 {
+		b.Rest = c.resting
+	}
+	if b.Rest = min(b.Rest, to-b.Number+1); b.Rest < 2 {
+		b.Rest = 0
+	}
 }
 
 // opening and closing pair the marks that have two ends.
 var closing = map[MarkKind]MarkKind{CycleStart: CycleStop, HairpinStart: HairpinStop}
 
-func (c *cutter) left(b *Bar, from int) {
+func (c *cutter) left(b *Bar) {
 	if !c.started {
 		c.started = true
 		b.NewMeter, b.NewKey, b.Break = true, true, NoBreak
@@ -144,7 +199,6 @@ func (c *cutter) right(b *Bar, to int) {
 			}
 		}
 	}
-	slices.SortStableFunc(b.Marks, func(a, b Mark) int { return order(&a, &b) })
 }
 
 // withoutTies copies a measure without the ties and beams over its left edge,

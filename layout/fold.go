@@ -1,111 +1,182 @@
 package layout
 
 import (
+	"fmt"
+	"maps"
 	"slices"
-	"strings"
 )
 
 // longestFold bounds the bars of a period that Fold compares.
 const longestFold = 4096
 
-// Fold writes exact repetitions of whole realignment periods as one period
-// with repeat barlines and a count. A period is folded only if every part has
-// the same bars in it and no tie or beam crosses its edges; texts, tempi and
-// dynamics must agree too, only the labels may differ: the first and the last
-// of them are kept. Bar numbers stay those of the piece written out.
-func Fold(s *Sheet) *Sheet {
-	folds := findFolds(s)
-	if len(folds) == 0 {
-		return s
-	}
-	out := *s
-	out.Parts = make([]Part, len(s.Parts))
-	for _, f := range folds {
-		out.Bars -= f.length * (f.times - 1)
-	}
-	for i := range s.Parts {
-		whole := s.Parts[i].bars
-		out.Parts[i] = NewPart(s.Parts[i], func(yield func(*Bar) bool) { folded(whole, folds, yield) })
-	}
-	return &out
-}
+// Folds are the repetitions of whole realignment periods that a sheet holds.
+type Folds []fold
 
 // fold is a period of length bars from bar index at (from 0) that is played
-// several times. Labels are those of its first and last pass.
+// several times. Labels are those of its first and last pass; closing is the
+// label at its very end, where the piece ends there.
 type fold struct {
-	at, length, times int
-	label             string
+	at, length, times    int
+	first, last, closing string
+}
+
+// Fold writes exact repetitions of whole realignment periods as one period
+// with repeat barlines and a count: FindFolds, applied to the sheet itself.
+func Fold(s *Sheet) *Sheet { return FindFolds(s).Apply(s) }
+
+// FindFolds finds what can be folded. A period is folded only if every part has
+// the same bars in it, no tie, beam or hairpin crosses its edges, all passes lie
+// in one section, and the tempo and the dynamics in force are the same when each
+// of them begins. Only the labels may differ.
+func FindFolds(s *Sheet) Folds {
+	f := finder{force: map[inForce]string{}}
+	for row := range Together(s.Parts) {
+		if row[0].Realigned {
+			f.finish()
+			f.begin(row)
+		}
+		f.take(row)
+	}
+	f.finish()
+	return f.folds
+}
+
+// inForce names what holds until it is replaced: the tempo, or the dynamics of
+// one voice of a part.
+type inForce struct {
+	kind        MarkKind
+	part, voice int
+}
+
+// finder compares each period with the one before.
+type finder struct {
+	folds       Folds
+	before, now passage
+	index       int  // of the bar at hand, from 0
+	tied        bool // something leads over the barline before
+	hairpins    int  // open
+	force       map[inForce]string
 }
 
 // passage is what is compared of one period, bar by bar and part by part.
 type passage struct {
-	at       int
-	measures []*Measure
-	marks    []string
-	label    string
-	ok       bool // it begins at a realignment and nothing leads into it
+	at, section    int
+	measures       []*Measure
+	marks          []string
+	force          map[inForce]string // as it begins
+	label, closing string
+	ok             bool // it begins at a realignment and nothing leads into it
 }
 
-func findFolds(s *Sheet) []fold {
-	var folds []fold
-	var before, now passage
-	index := 0
-	tied := false // something leads over the barline before
-	finish := func(clean bool) {
-		now.ok = now.ok && clean
-		same := before.ok && now.ok && slices.Equal(before.measures, now.measures) && slices.Equal(before.marks, now.marks)
-		last := len(folds) - 1
-		switch {
-		case !same:
-		case last >= 0 && folds[last].at+folds[last].length*folds[last].times == now.at:
-			folds[last].times++
-			folds[last].label = joinLabels(folds[last].label, now.label)
-		default:
-			folds = append(folds, fold{before.at, now.at - before.at, 2, joinLabels(before.label, now.label)})
-		}
-		before = now
-	}
-	for row := range Together(s.Parts) {
-		if row[0].Realigned {
-			finish(!tied)
-			now = passage{at: index, ok: !tied}
-		}
-		if len(now.measures) > longestFold*len(row) {
-			now.ok = false
-		}
-		tied = false
-		for i, b := range row {
-			tied = tied || leadsOut(b.Measure)
-			if now.ok {
-				now.measures = append(now.measures, b.Measure)
-				now.marks = append(now.marks, now.marksOf(b, i == 0)...)
+func (p *passage) equal(q *passage) bool {
+	return p.ok && q.ok && p.section == q.section && maps.Equal(p.force, q.force) &&
+		slices.Equal(p.measures, q.measures) && slices.Equal(p.marks, q.marks)
+}
+
+// begin starts a passage with the row of bars at hand; what is printed at its
+// first moment is compared as what is in force there.
+func (f *finder) begin(row []*Bar) {
+	f.now = passage{at: f.index, section: row[0].section, ok: !f.tied && f.hairpins == 0}
+	for i, b := range row {
+		for _, m := range b.Marks {
+			switch {
+			case !m.opens():
+			case m.Kind == Rehearsal && i == 0:
+				f.now.label = m.Text
+			default:
+				f.hold(i, &m)
 			}
-			now.ok = now.ok && b.Left == Plain && b.Barline != RepeatEnd && (index == now.at || !b.NewMeter && !b.NewKey)
 		}
-		index++
 	}
-	finish(!tied)
-	return folds
+	f.now.force = maps.Clone(f.force)
 }
 
-// marksOf lists what must agree; the label at the start is remembered instead.
-func (p *passage) marksOf(b *Bar, top bool) []string {
-	var all []string
-	for _, m := range b.Marks {
-		first := len(p.measures) <= 1 || p.label == ""
-		if m.Kind == Rehearsal && m.Before == 0 && top && first {
-			p.label = m.Text
-			continue
-		}
-		if m.Kind == TempoMark && p.at == 0 || m.Kind == DynamicMark && p.at == 0 {
-			continue // stands at the piece's start and holds on
-		}
-		if m.Kind == Boxed && m.Before == len(b.Measure.Voices[m.Voice].Events) {
-			continue // the closing label
-		}
-		all = append(all, strings.TrimSpace(m.String()))
+// opens reports whether a mark stands at the bar's first moment.
+func (m *Mark) opens() bool { return m.Before == 0 && m.Offset == 0 }
+
+// hold remembers what a mark puts in force and reports whether it did.
+func (f *finder) hold(part int, m *Mark) bool {
+	switch m.Kind {
+	case TempoMark:
+		f.force[inForce{kind: TempoMark}] = m.String()
+	case DynamicMark:
+		f.force[inForce{DynamicMark, part, m.Voice}] = m.Text
+	default:
+		return false
 	}
-	return append(all, "|")
+	return true
+}
+
+// take adds a row of bars, one a part, to the passage at hand.
+func (f *finder) take(row []*Bar) {
+	p := &f.now
+	first := f.index == p.at
+	f.tied = false
+	for i, b := range row {
+		f.tied = f.tied || leadsOut(b.Measure)
+		p.ok = p.ok && b.section == p.section && b.Left == Plain && b.Barline != RepeatEnd && (first || !b.NewMeter && !b.NewKey)
+		p.measures = append(p.measures, b.Measure)
+		for k := range b.Marks {
+			f.mark(i, b, &b.Marks[k], first)
+		}
+		p.marks = append(p.marks, "|")
+	}
+	if len(p.measures) > longestFold*len(row) {
+		p.ok, p.measures, p.marks = false, p.measures[:0], p.marks[:0]
+	}
+	f.index++
+}
+
+// mark adds one mark to the passage; labels at its edges may differ.
+func (f *finder) mark(part int, b *Bar, m *Mark, first bool) {
+	switch {
+	case m.Kind == HairpinStart: // the loudness after it is another
+		f.hairpins++
+		f.force[inForce{DynamicMark, part, m.Voice}] += "<"
+	case m.Kind == HairpinStop:
+		f.hairpins--
+	case first && m.opens() && (f.hold(part, m) || m.Kind == Rehearsal && part == 0):
+		return
+	case m.Kind == Boxed && m.Before == len(b.Measure.Voices[m.Voice].Events):
+		f.now.closing = m.Text
+		return
+	}
+	f.hold(part, m)
+	f.now.marks = append(f.now.marks, m.place()+m.String())
+}
+
+// place says where in the bar a mark stands.
+func (m *Mark) place() string { return fmt.Sprintf("%d.%d+%d ", m.Voice, m.Before, m.Offset) }
+
+// finish ends the passage at hand and compares it.
+func (f *finder) finish() {
+	f.now.ok = f.now.ok && !f.tied && f.hairpins == 0
+	last := len(f.folds) - 1
+	switch {
+	case !f.before.equal(&f.now):
+	case last >= 0 && f.folds[last].end() == f.now.at:
+		f.folds[last].times++
+		f.folds[last].last, f.folds[last].closing = f.now.label, f.now.closing
+	default:
+		f.folds = append(f.folds, fold{f.before.at, f.now.at - f.before.at, 2, f.before.label, f.now.label, f.now.closing})
+	}
+	f.before = f.now
+}
+
+// end is the index of the first bar after all passes.
+func (f *fold) end() int { return f.at + f.length*f.times }
+
+// label is the box over a folded period: "B–B2", and "start–A2" where its first
+// pass has no label of its own.
+func (f *fold) label() string {
+	first := f.first
+	switch {
+	case f.last == "":
+		return first
+	case first == "":
+		first = "start"
+	}
+	return first + "–" + f.last
 }
 
 // leadsOut reports whether a tie or beam goes on over the bar's right edge.
@@ -119,53 +190,65 @@ func leadsOut(m *Measure) bool {
 	return false
 }
 
-// joinLabels writes "B–B2" of "B" and "B2", or of "B–B1" and "B2".
-func joinLabels(first, last string) string {
-	first, _, _ = strings.Cut(first, "–")
-	switch {
-	case first == "":
-		return last
-	case last == "":
-		return first
+// Apply writes a sheet with the same bars as the one that the folds were found
+// in, the repetitions left out. Bar numbers stay those of the piece written out.
+func (f Folds) Apply(s *Sheet) *Sheet {
+	if len(f) == 0 {
+		return s
 	}
-	return first + "–" + last
+	out := *s
+	out.Parts = make([]Part, len(s.Parts))
+	for _, fold := range f {
+		out.Bars -= fold.length * (fold.times - 1)
+	}
+	for i := range s.Parts {
+		whole := s.Parts[i].bars
+		out.Parts[i] = NewPart(s.Parts[i], func(yield func(*Bar) bool) { f.walk(whole, i == 0, yield) })
+	}
+	return &out
 }
 
-// folded walks the bars of a part, the repetitions left out.
-func folded(whole func(func(*Bar) bool), folds []fold, yield func(*Bar) bool) {
-	index, next := 0, 0
+// walk yields the bars of a part, the repetitions left out. The top part has
+// the labels.
+func (f Folds) walk(whole func(func(*Bar) bool), top bool, yield func(*Bar) bool) {
+	index, next := -1, 0
 	for b := range whole {
-		for next < len(folds) && index >= folds[next].at+folds[next].length*folds[next].times {
+		index++
+		for next < len(f) && index >= f[next].end() {
 			next++
 		}
-		at := index
-		index++
-		if next == len(folds) || at < folds[next].at {
+		switch {
+		case next == len(f) || index < f[next].at:
 			if !yield(b) {
 				return
 			}
-			continue
-		}
-		f := folds[next]
-		if at >= f.at+f.length {
-			continue
-		}
-		bar := *b
-		bar.Marks = slices.Clone(b.Marks)
-		if at == f.at {
-			bar.Left = RepeatStart
-			for i := range bar.Marks {
-				if bar.Marks[i].Kind == Rehearsal {
-					bar.Marks[i].Text = f.label
-				}
+		case index < f[next].at+f[next].length:
+			if !yield(f[next].bar(b, index, top)) {
+				return
 			}
 		}
-		if at == f.at+f.length-1 {
-			bar.Barline, bar.Times = RepeatEnd, f.times
-		}
-		bar.Rest = min(bar.Rest, f.at+f.length-at)
-		if !yield(&bar) {
-			return
+	}
+}
+
+// bar is a bar of the pass that is written.
+func (f *fold) bar(b *Bar, index int, top bool) *Bar {
+	bar := *b
+	bar.Marks = slices.Clone(b.Marks)
+	left := f.at + f.length - index // bars up to the repeat
+	bar.Rest = min(bar.Rest, left)
+	if index == f.at {
+		bar.Left = RepeatStart
+		if top && f.label() != "" {
+			bar.Marks = slices.DeleteFunc(bar.Marks, func(m Mark) bool { return m.Kind == Rehearsal })
+			bar.Marks = slices.Insert(bar.Marks, 0, Mark{Kind: Rehearsal, Text: f.label()})
 		}
 	}
+	if left == 1 {
+		bar.Barline, bar.Times = RepeatEnd, f.times
+		if top && f.closing != "" {
+			bar.Marks = append(bar.Marks, Mark{Kind: Boxed, Before: len(bar.Measure.Voices[0].Events), Text: f.closing})
+			slices.SortStableFunc(bar.Marks, func(a, b Mark) int { return order(&a, &b) })
+		}
+	}
+	return &bar
 }

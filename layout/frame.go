@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"iter"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -26,9 +27,9 @@ type frameBar struct {
 	labels                       []label
 	entries                      []*score.PlanEntry // of the plan, at moments in the bar
 	tempos                       []score.TempoAt
-	realigned                    beat.Time // the last realignment up to the bar's end; -1 when none
-	last                         bool      // of the piece
-	starts                       bool      // realigned at its start
+	realigned                    []beat.Time // realignments up to the bar's end: those in it, after the last one before it
+	last                         bool        // of the piece
+	starts                       bool        // realigned at its start
 }
 
 // label is a boxed sign at a moment.
@@ -184,6 +185,10 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 	if fb.first && w.s.Name != "" {
 		fb.labels = append(fb.labels, label{at: 0, text: w.s.Name, onBar: true})
 	}
+	fb.realigned = fb.realigned[:0]
+	if w.realigned >= 0 {
+		fb.realigned = append(fb.realigned, w.realigned)
+	}
 	for {
 		r, ok := w.peek(0)
 		if !ok || r.Time >= fb.to && !(lastBar && r.Time == fb.to) {
@@ -195,12 +200,14 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 		}
 		if r.Index == 0 {
 			w.realigned = r.Time
+			fb.realigned = append(fb.realigned, r.Time)
 			fb.starts = r.Time == fb.from
 		}
 		if r.Label == "" {
 			continue
 		}
 		w.realigned = r.Time
+		fb.realigned = append(fb.realigned, r.Time)
 		fb.starts = fb.starts || r.Time == fb.from
 		l := label{at: r.Time, text: r.Label, realign: true, onBar: r.Time == fb.from}
 		if r.Time > fb.from && r.Time < fb.to {
@@ -211,7 +218,17 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 		}
 		fb.labels = append(fb.labels, l)
 	}
-	fb.realigned = w.realigned
+}
+
+// realignedBy returns the last realignment up to a moment of the bar, -1 when
+// there is none.
+func (fb *frameBar) realignedBy(at beat.Time) beat.Time {
+	for _, r := range slices.Backward(fb.realigned) {
+		if r <= at {
+			return r
+		}
+	}
+	return -1
 }
 
 // within says where inside a bar a moment lies: "beat 3", or "beat 3+" past it.

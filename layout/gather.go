@@ -9,8 +9,7 @@ import (
 
 // gather counts runs of empty bars, so that a part can print them as one rest,
 // and ends long ones with a cue. A run ends where anything is to be read: a
-// mark, a change, a special barline, a new system. It holds a count, never the
-// bars.
+// mark, a change, a special barline. It holds a count, never the bars.
 func gather(bars iter.Seq[*Bar], q *cuer) iter.Seq[*Bar] {
 	return func(yield func(*Bar) bool) {
 		defer q.close()
@@ -101,8 +100,8 @@ func (g *gatherer) flush(entry *Bar) bool {
 }
 
 // joins reports whether an empty bar may go into the run: nothing is to be
-// read at it.
+// read at it. A new system that only divides a long period is given up for it.
 func (b *Bar) joins(first *Bar) bool {
 	return b.Measure == first.Measure && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
-		b.Left == Plain && b.Barline == Plain && b.Break == NoBreak && b.section == first.section
+		b.Left == Plain && b.Barline == Plain && b.section == first.section
 }

@@ -156,11 +156,12 @@ func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 	if len(e.groups) == 0 {
 		return
 	}
-	again := fb.realigned >= 0 && fb.realigned <= e.start && fb.realigned > st.grouped
+	realigned := fb.realignedBy(e.start)
+	again := realigned > st.grouped
 	if e.changed || again {
 		w.put(fb, e.start, Mark{Kind: Grouping, Voice: i, Text: st.grouping(e.groups)})
 		if again {
-			st.grouped = fb.realigned
+			st.grouped = realigned
 		}
 	}
 }

@@ -88,9 +88,25 @@ layers:
   - {name: B, groups: 8}
 `)
 	assert.Equal(t, []string{"4.0 A1", "7.0 A2"}, marksOf(&s.Parts[0], Rehearsal), "24 eighths are three bars")
+	assert.Equal(t, []string{"1.0 3+3", "4.0 3+3", "7.0 3+3"}, marksOf(&s.Parts[0], Grouping))
 	for b := range s.Parts[0].Bars() {
 		assert.NotEqual(t, Double, b.Barline, "bar %d", b.Number)
 	}
+}
+
+// Each realignment prints the groupings again, also one that begins the last
+// bar, whose end is another one, and the first of two within a bar.
+func TestGroupingsAfterEveryRealignment(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+section: A
+meter: 6/8
+length: 3 bars
+realign: [A, B]
+layers:
+  - {name: A, groups: 2+1}
+  - {name: B, groups: 3}
+`)
+	assert.Equal(t, []string{"1.0 2+1", "1.2 2+1", "2.0 2+1", "2.2 2+1", "3.0 2+1", "3.2 2+1"}, marksOf(&s.Parts[0], Grouping))
 }
 
 // Loops of 6 and 8 meet every 24 eighths; in 5/4 that is bar 3 beat 3.
@@ -236,51 +252,6 @@ func TestBeamsOverBarlines(t *testing.T) {
 		fmt.Sprint(true, end, false, end),
 		fmt.Sprint(false, begin, false, end),
 	}, states)
-}
-
-func TestFold(t *testing.T) {
-	text := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
-	s := laid(t, Options{}, text)
-	f := Fold(s)
-	assert.Equal(t, 24, s.Bars)
-	assert.Equal(t, 6, f.Bars)
-	for i := range f.Parts {
-		require.NoError(t, Check(f, &f.Parts[i]))
-		n := 0
-		for b := range f.Parts[i].Bars() {
-			n++
-			assert.Equal(t, b.Number == 1, b.Left == RepeatStart)
-			assert.Equal(t, b.Number == 6, b.Barline == RepeatEnd && b.Times == 4)
-		}
-		assert.Equal(t, 6, n)
-	}
-	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&f.Parts[0], Rehearsal))
-	// The second loop grows: nothing repeats.
-	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {rotate: {by: 1}}", 1)
-	grows = strings.Replace(grows, "4 realignments", "24 bars", 1)
-	assert.Equal(t, 24, Fold(laid(t, Options{}, grows)).Bars)
-}
-
-func TestExcerpt(t *testing.T) {
-	s := laid(t, Options{}, lockRound)
-	e, problems := Excerpt(s, 5, 6, []string{"Vibraphone"})
-	require.NoError(t, problems.Err())
-	require.Len(t, e.Parts, 1)
-	require.NoError(t, Check(e, &e.Parts[0]))
-	assert.Equal(t, "q q q q q | ~e q. q q q", rhythm(e), "the tie into bar 5 is cut")
-	assert.Equal(t, []string{"5.4"}, marksOf(&e.Parts[0], CycleStart))
-	assert.Equal(t, []string{"6.4"}, marksOf(&e.Parts[0], CycleStop), "the bracket from before is gone")
-	for b := range e.Parts[0].Bars() {
-		assert.Equal(t, b.Number == 5, b.NewMeter && b.NewKey)
-	}
-	_, problems = Excerpt(s, 40, 50, nil)
-	assert.ErrorContains(t, problems.Err(), "bars 40 to 50 are not in the piece")
-	_, problems = Excerpt(s, 1, 2, []string{"Organ"})
-	assert.ErrorContains(t, problems.Err(), `no part "Organ"`)
-
-	mid, problems := Excerpt(laid(t, Options{}, lockRound), 7, 8, []string{"Vibraphone"})
-	require.NoError(t, problems.Err())
-	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], Rehearsal), "the new top part carries the labels")
 }
 
 // Sections: the first stops inside a bar, the next has its own meter.

@@ -19,6 +19,11 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 		return plan{}, problemsOf(problems)
 	}
 	shown, problems := o.excerpt(whole, o.layers)
+	var folds layout.Folds
+	if o.fold && len(problems) == 0 {
+		folds = layout.FindFolds(shown)
+		shown = folds.Apply(shown)
+	}
 	if len(problems) == 0 && o.compare.word != "" {
 		shown, problems = o.compared(p, shown)
 	}
@@ -28,8 +33,8 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 		made.remark("note: in the part of %s, sounding %v is written %v instead of %v", r.Part, r.Sounding, r.Written, r.Instead)
 	}
 	if o.dir != "-" && len(problems) == 0 {
-		all = append(all, o.addParts(&made, p)...)
-		all = append(all, o.addComposite(&made, p)...)
+		all = append(all, o.addParts(&made, p, folds)...)
+		all = append(all, o.addComposite(&made, p, folds)...)
 	}
 	return made, problemsOf(all)
 }
@@ -63,8 +68,10 @@ func (o *buildOptions) scoreLayout() layout.Options {
 	return opts
 }
 
-// addParts adds the parts of all players.
-func (o *buildOptions) addParts(made *plan, p *score.Piece) (all source.Problems) {
+// addParts adds the parts of all players. They repeat what the score repeats, so
+// that score and parts have the same bars; in bars of its own a part repeats what
+// it can.
+func (o *buildOptions) addParts(made *plan, p *score.Piece, folds layout.Folds) (all source.Problems) {
 	opts := o.layout
 	opts.Edition = o.editionOr(layout.Play)
 	names := fileNames(p)
@@ -76,6 +83,11 @@ func (o *buildOptions) addParts(made *plan, p *score.Piece) (all source.Problems
 		if len(problems) == 0 {
 			part, problems = o.excerpt(part, nil)
 		}
+		if len(problems) == 0 && o.fold && opts.Barring.View == layout.Own {
+			part = layout.Fold(part)
+		} else if len(problems) == 0 {
+			part = folds.Apply(part)
+		}
 		all = append(all, problems...)
 		made.files = append(made.files, o.sheet("parts/"+names[i], part))
 	}
@@ -84,7 +96,7 @@ func (o *buildOptions) addParts(made *plan, p *score.Piece) (all source.Problems
 
 // addComposite adds the composite part. One that cannot be written is left out
 // with a word, unless it was asked for.
-func (o *buildOptions) addComposite(made *plan, p *score.Piece) source.Problems {
+func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds layout.Folds) source.Problems {
 	c, problems := o.composite()
 	var sheet *layout.Sheet
 	if len(problems) == 0 {
@@ -102,6 +114,11 @@ func (o *buildOptions) addComposite(made *plan, p *score.Piece) source.Problems 
 	case len(problems) > 0:
 		made.remark("left out: the composite: %v", problems[0])
 		return nil
+	}
+	if o.fold && len(o.layers) > 0 { // the score shows others than it is made of
+		sheet = layout.Fold(sheet)
+	} else {
+		sheet = folds.Apply(sheet)
 	}
 	made.files = append(made.files, o.sheet("composite", sheet))
 	if asked { // nobody need play the composite that every build gets
@@ -126,8 +143,7 @@ func (o *buildOptions) composite() (c layout.Composite, problems source.Problems
 	return c, problems
 }
 
-// excerpt cuts a sheet down to the bars and layers asked for, and folds
-// repetitions if asked.
+// excerpt cuts a sheet down to the bars and layers asked for.
 func (o *buildOptions) excerpt(sheet *layout.Sheet, parts []string) (*layout.Sheet, source.Problems) {
 	if o.bars != (bars{}) || len(parts) > 0 {
 		to := o.bars.to
@@ -139,9 +155,6 @@ func (o *buildOptions) excerpt(sheet *layout.Sheet, parts []string) (*layout.She
 			return nil, problems
 		}
 		sheet = cut
-	}
-	if o.fold {
-		sheet = layout.Fold(sheet)
 	}
 	return sheet, nil
 }

@@ -34,6 +34,17 @@ func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
 	return out
 }
 
+// Counts returns what is said in whole bars of each of the section's signatures.
+func (st *Strip) Counts(least beat.Time) [][]Syllable {
+	s := st.Section
+	var all [][]Syllable
+	for _, sig := range signatures(s) {
+		bar := score.Bar{Signature: sig, Length: s.Grid.Must(sig.Span())}
+		all = append(all, Count(s.Grid, bar, st.Plain(), least))
+	}
+	return all
+}
+
 // division says what is spoken inside a beat.
 func division(span beat.Span, length, step, least beat.Time) []string {
 	fits := func(parts beat.Time) bool {

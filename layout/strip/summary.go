@@ -18,8 +18,6 @@ type Summary struct {
 	Most     int  // most layers that strike at once
 	Alone    bool // somewhere one layer strikes alone
 	Attacks  []int64
-	Together int64     // moments of the composite
-	Shared   int64     // of these, with two layers or more
 	Longest  beat.Time // gap between two moments of the composite
 
 	Layers       []LayerSummary
@@ -38,13 +36,20 @@ type LayerSummary struct {
 	Changes bool  // the sizes change from cycle to cycle
 }
 
-// Summary walks the section once.
-func (st *Strip) Summary() *Summary {
+// Summary walks the section once. What appears is gathered from the section's
+// bars first to last alone, what is counted from all.
+func (st *Strip) Summary(first, last int) *Summary {
 	s := &Summary{Attacks: make([]int64, len(st.Layers))}
 	counts := make([]int, len(st.Layers))
 	for b := range st.Bars() {
 		for i := range b.Rows {
-			s.row(i, &b.Rows[i])
+			s.attacks(i, &b.Rows[i])
+		}
+		if b.N < first || b.N > last {
+			continue
+		}
+		for i := range b.Rows {
+			s.row(&b.Rows[i])
 			for _, c := range b.Rows[i].Cells {
 				counts[i] = max(counts[i], c.Count)
 			}
@@ -53,16 +58,10 @@ func (st *Strip) Summary() *Summary {
 			n := len(h.Layers)
 			s.Most = max(s.Most, n)
 			s.Alone = s.Alone || n == 1
-			if n > 0 {
-				s.Together++
-			}
-			if n > 1 {
-				s.Shared++
-			}
 			s.Longest = max(s.Longest, h.Gap)
 		}
 	}
-	if l, ok := st.Landing(); ok {
+	if l, ok := st.Landing(); ok && last >= st.BarCount() {
 		n := 0
 		for _, c := range l.Rows {
 			if c.Begins {
@@ -90,13 +89,18 @@ func (st *Strip) Summary() *Summary {
 	return s
 }
 
-func (s *Summary) row(i int, row *Row) {
-	s.Held = s.Held || row.Held
+func (s *Summary) attacks(i int, row *Row) {
 	for _, c := range row.Cells {
-		s.Signs[c.Sign] = true
 		if c.Sign.Struck() {
 			s.Attacks[i]++
 		}
+	}
+}
+
+func (s *Summary) row(row *Row) {
+	s.Held = s.Held || row.Held
+	for _, c := range row.Cells {
+		s.Signs[c.Sign] = true
 		if c.Sign == Sounding {
 			s.Highest = max(s.Highest, c.Count)
 			if s.Lowest == 0 || c.Count < s.Lowest {

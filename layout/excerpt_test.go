@@ -1,0 +1,129 @@
+package layout
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestExcerpt(t *testing.T) {
+	s := laid(t, Options{}, lockRound)
+	e, problems := Excerpt(s, 5, 6, []string{"Vibraphone"})
+	require.NoError(t, problems.Err())
+	require.Len(t, e.Parts, 1)
+	require.NoError(t, Check(e, &e.Parts[0]))
+	assert.Equal(t, "q q q q q | ~e q. q q q", rhythm(e), "the tie into bar 5 is cut")
+	assert.Equal(t, []string{"5.4"}, marksOf(&e.Parts[0], CycleStart))
+	assert.Equal(t, []string{"6.4"}, marksOf(&e.Parts[0], CycleStop), "the bracket from before is gone")
+	for b := range e.Parts[0].Bars() {
+		assert.Equal(t, b.Number == 5, b.NewMeter && b.NewKey)
+	}
+	_, problems = Excerpt(s, 40, 50, nil)
+	assert.ErrorContains(t, problems.Err(), "bars 40 to 50 are not in the piece")
+	_, problems = Excerpt(s, 1, 2, []string{"Organ"})
+	assert.ErrorContains(t, problems.Err(), `no part "Organ"`)
+
+	mid, problems := Excerpt(laid(t, Options{}, lockRound), 7, 8, []string{"Vibraphone"})
+	require.NoError(t, problems.Err())
+	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], Rehearsal), "the new top part carries the labels")
+}
+
+// excerpted cuts bars out of the layers of a spec and holds them to the law.
+func excerpted(t *testing.T, s *Sheet, from, to int, parts ...string) *Sheet {
+	t.Helper()
+	e, problems := Excerpt(s, from, to, parts)
+	require.NoError(t, problems.Err())
+	for i := range e.Parts {
+		require.NoError(t, Check(e, &e.Parts[i]))
+	}
+	return e
+}
+
+// tempos lists a part's tempo marks: bar, rate, and whether an equation stands
+// with it.
+func tempos(p *Part) []string {
+	var all []string
+	for b := range p.Bars() {
+		for _, m := range b.Marks {
+			if m.Kind == TempoMark {
+				text := fmt.Sprintf("%d.%d %v", b.Number, m.Before, m.Tempo.Rate)
+				if m.Tempo.Old != nil {
+					text += " equation"
+				}
+				all = append(all, text)
+			}
+		}
+	}
+	return all
+}
+
+// An excerpt says again what is in force: tempo, and the dynamic of each layer
+// at its first note in it.
+func TestExcerptSaysAgainWhatHolds(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+meter: 4/4
+tempo: 120
+length: 8 bars
+realign: [A]
+layers:
+  - {name: A, groups: 3+3+2, dynamic: p}
+  - {name: B, groups: 8, dynamic: f, enters: bar 2, except: [{bar: 4, rest: yes}]}
+plan:
+  - {at: bar 3, tempo: quarter = dotted quarter}
+  - {at: bar 3, dynamic: ff, for: [A]}
+`)
+	assert.Equal(t, []string{"1.0 120", "3.0 180 equation"}, tempos(&s.Parts[0]))
+	e := excerpted(t, s, 4, 6)
+	assert.Equal(t, []string{"4.0 180"}, tempos(&e.Parts[0]))
+	assert.Equal(t, []string{"4.0 ff"}, marksOf(&e.Parts[0], DynamicMark))
+	assert.Equal(t, []string{"5.0 f"}, marksOf(&e.Parts[1], DynamicMark), "at its first note there")
+
+	e = excerpted(t, s, 3, 4)
+	assert.Equal(t, []string{"3.0 180 equation"}, tempos(&e.Parts[0]), "once")
+	assert.Equal(t, []string{"3.0 ff"}, marksOf(&e.Parts[0], DynamicMark), "once")
+
+	e = excerpted(t, s, 5, 5, "B")
+	assert.Equal(t, []string{"5.0 180"}, tempos(&e.Parts[0]), "the new top part has the tempo")
+	assert.Equal(t, []string{"5.0 f"}, marksOf(&e.Parts[0], DynamicMark))
+
+	e = excerpted(t, s, 1, 2)
+	assert.Equal(t, []string{"1.0 120"}, tempos(&e.Parts[0]))
+	assert.Equal(t, []string{"1.0 p"}, marksOf(&e.Parts[0], DynamicMark))
+}
+
+// A repeat needs both its signs; of a gathered rest the rest of it is left.
+func TestExcerptKeepsWholeSignsOnly(t *testing.T) {
+	signs := func(s *Sheet) (all []string) {
+		for b := range s.Parts[0].Bars() {
+			if b.Left == RepeatStart || b.Barline == RepeatEnd {
+				all = append(all, fmt.Sprint(b.Number, b.Left == RepeatStart, b.Barline == RepeatEnd, b.Times))
+			}
+		}
+		return all
+	}
+	s := laid(t, Options{}, strings.Replace(lockRound, "length:", "end: repeat\nlength:", 1))
+	assert.Equal(t, []string{"1 true false 0", "12 false true 2"}, signs(s))
+	assert.Equal(t, signs(s), signs(excerpted(t, s, 1, 12)))
+	assert.Empty(t, signs(excerpted(t, s, 1, 11)))
+	assert.Empty(t, signs(excerpted(t, s, 2, 12)))
+
+	part := single(t, Options{Cues: CueNone}, 1, `title: Weir
+meter: 4/4
+length: 12 bars
+layers:
+  - {name: A, groups: 3+3+2}
+  - {name: B, groups: 8, enters: bar 11}
+`)
+	rests := func(s *Sheet) (all []int) {
+		for b := range s.Parts[0].Bars() {
+			all = append(all, b.Rest)
+		}
+		return all
+	}
+	assert.Equal(t, []int{10, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, rests(part))
+	assert.Equal(t, []int{6, 0, 0, 0, 0, 0}, rests(excerpted(t, part, 4, 9)))
+	assert.Equal(t, []int{0, 0}, rests(excerpted(t, part, 10, 11)))
+}

@@ -1,0 +1,108 @@
+package layout
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestFold(t *testing.T) {
+	text := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
+	s := laid(t, Options{}, text)
+	f := Fold(s)
+	assert.Equal(t, 24, s.Bars)
+	assert.Equal(t, 6, f.Bars)
+	for i := range f.Parts {
+		require.NoError(t, Check(f, &f.Parts[i]))
+		n := 0
+		for b := range f.Parts[i].Bars() {
+			n++
+			assert.Equal(t, b.Number == 1, b.Left == RepeatStart)
+			assert.Equal(t, b.Number == 6, b.Barline == RepeatEnd && b.Times == 4)
+		}
+		assert.Equal(t, 6, n)
+	}
+	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&f.Parts[0], Rehearsal))
+	// The second loop grows: nothing repeats.
+	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {rotate: {by: 1}}", 1)
+	grows = strings.Replace(grows, "4 realignments", "24 bars", 1)
+	assert.Equal(t, 24, Fold(laid(t, Options{}, grows)).Bars)
+}
+
+// period is two players whose loops, of one bar of 4/4 and of two, begin together
+// every other bar.
+func period(length, more string) string {
+	return `title: Weir
+section: A
+meter: 4/4
+tempo: 90
+` + length + `
+layers:
+  - {name: Sluice, groups: 8, dynamic: mf}
+  - {name: Gate, groups: 4+4+4+4, dynamic: p}
+` + more
+}
+
+func TestFoldNamesItsPasses(t *testing.T) {
+	f := Fold(laid(t, Options{}, period("length: 8 bars", "")))
+	assert.Equal(t, 2, f.Bars)
+	assert.Equal(t, []string{"1.0 A–A3"}, marksOf(&f.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"2.1 A4"}, marksOf(&f.Parts[0], Boxed), "the closing label stays at the end of the last pass")
+	assert.Empty(t, marksOf(&f.Parts[1], Rehearsal), "labels stand on the top part")
+	assert.Empty(t, marksOf(&f.Parts[1], Boxed))
+}
+
+// What is in force when a pass begins must be what is in force when the others
+// do: a repeat goes back to the first one's signs. Bars 7 and 8 have no entry and
+// stand by themselves.
+func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
+	for what, want := range map[string]int{
+		"text: lean out":                      4, // bars 1–6 say the same three times
+		"dynamic: ff":                         6, // the first pass begins mf and p, the others ff
+		"tempo: 60":                           6, // the first pass begins at 90, the others at 60
+		"hairpin: crescendo, to: next":        8, // each pass begins louder than the one before
+		"hairpin: crescendo, to: next beat 2": 8, // and this one leads out of each pass
+	} {
+		plan := "plan:\n"
+		for bar := 2; bar <= 6; bar += 2 {
+			plan += fmt.Sprintf("  - {at: bar %d, %s}\n", bar, strings.ReplaceAll(what, "next", fmt.Sprint("bar ", bar+1)))
+		}
+		assert.Equal(t, want, Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars, what)
+	}
+}
+
+// A second section with the same music is no repetition of the first.
+func TestFoldStaysInItsSection(t *testing.T) {
+	one, two := period("length: 2 bars", ""), period("length: 2 bars", "")
+	two = "title: Weir\nsection: B\n" + two[len("title: Weir\nsection: A\n"):]
+	assert.Equal(t, 4, Fold(laid(t, Options{}, one, two)).Bars)
+}
+
+// A part repeats what the score repeats, though its own bars repeat sooner.
+func TestFoldsAreSharedByScoreAndParts(t *testing.T) {
+	text := `title: Weir
+section: A
+meter: 4/4
+length: 8 bars
+realign: [Sluice]
+layers:
+  - {name: Sluice, groups: 8+8}
+  - {name: Gate, groups: 3+3+2+3+3+2+2+2+2+2+2+2+2+2}
+`
+	whole := laid(t, Options{}, text)
+	folds := FindFolds(whole)
+	part := single(t, Options{Edition: Play}, 0, text)
+	assert.Equal(t, 2, Fold(part).Bars, "by itself")
+	assert.Equal(t, 8, Fold(whole).Bars, "the other loop comes round after four bars, not two")
+	assert.Equal(t, 8, folds.Apply(part).Bars)
+
+	round := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
+	part = FindFolds(laid(t, Options{}, round)).Apply(single(t, Options{Edition: Play}, 1, round))
+	require.NoError(t, Check(part, &part.Parts[0]))
+	assert.Equal(t, 6, part.Bars)
+	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&part.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"6.5 B4"}, marksOf(&part.Parts[0], Boxed))
+}
