@@ -13,61 +13,106 @@ import (
 
 	"tieover/export/musicxml"
 	"tieover/layout"
+	"tieover/score"
 	"tieover/score/heard"
 	"tieover/score/sample"
+	"tieover/score/source"
 	"tieover/score/spec"
 	"tieover/score/verify"
 )
 
-// written lays the spec out, writes it and reads it back. ok is false when
-// common notation cannot hold it in this form.
-func written(t require.TestingT, text string, o layout.Options) (s *heard.Score, data []byte, ok bool) {
-	p, problems := spec.Read([]spec.File{{Name: "spec.yaml", Text: []byte(text)}})
-	require.Empty(t, problems, text)
-	sheet, problems := layout.Lay(p, o)
-	if len(problems) > 0 {
-		return nil, nil, false
-	}
-	var out bytes.Buffer
-	require.NoError(t, musicxml.Write(&out, sheet, musicxml.Options{}), text)
-	s, err := musicxml.Read(context.Background(), bytes.NewReader(out.Bytes()))
-	require.NoError(t, err, text)
-	r, err := verify.Compare(p, s, verify.Options{})
-	require.NoError(t, err, text)
-	require.Empty(t, r.Differences, "%s", text)
-	return s, out.Bytes(), true
+// form is one way to write a piece down.
+type form struct {
+	view     string // common, own or layer
+	spelling layout.Spelling
 }
 
-// Random sections of every kind: what is written sounds like the spec, and the
-// spec that is found in it sounds like what was written.
+// formed draws a form.
+func formed(t *rapid.T) form {
+	return form{
+		rapid.SampledFrom([]string{"common", "own", "layer"}).Draw(t, "view"),
+		rapid.SampledFrom([]layout.Spelling{layout.SpellAuto, layout.SpellGroup, layout.SpellMeter}).Draw(t, "spelling"),
+	}
+}
+
+// sheets lays the piece out in the form: one score, or in bars of their own
+// each part alone. What common notation cannot hold in this form is left out.
+func (f form) sheets(p *score.Piece) (sheets []*layout.Sheet) {
+	o := layout.Options{Spelling: f.spelling}
+	lay := func(sheet *layout.Sheet, problems source.Problems) {
+		if len(problems) == 0 {
+			sheets = append(sheets, sheet)
+		}
+	}
+	switch f.view {
+	case "own":
+		o.Barring.View = layout.Own
+		for i := range p.Players() {
+			lay(layout.LayPart(p, o, i))
+		}
+	case "layer":
+		for _, l := range p.Sections[0].Layers {
+			o.Barring = layout.Barring{View: layout.ByLayer, Layer: l.Name}
+			lay(layout.Lay(p, o))
+		}
+	default:
+		lay(layout.Lay(p, o))
+	}
+	return sheets
+}
+
+// written writes the spec in a form and reads it back; everything written
+// sounds like the spec.
+func written(t require.TestingT, text string, f form) (files [][]byte, read []*heard.Score) {
+	p, problems := spec.Read([]spec.File{{Name: "spec.yaml", Text: []byte(text)}})
+	require.Empty(t, problems, text)
+	for _, sheet := range f.sheets(p) {
+		var out bytes.Buffer
+		require.NoError(t, musicxml.Write(&out, sheet, musicxml.Options{}), text)
+		s, err := musicxml.Read(context.Background(), bytes.NewReader(out.Bytes()))
+		require.NoError(t, err, text)
+		r, err := verify.Compare(p, s, verify.Options{})
+		require.NoError(t, err, text)
+		require.Empty(t, r.Differences, "%+v\n%s", f, text)
+		files, read = append(files, out.Bytes()), append(read, s)
+	}
+	return files, read
+}
+
+// Random sections of every kind, in bars of the meter, of each layer and of
+// their own, spelled by groups and by the meter: what is written sounds like
+// the spec, and the spec that is found in it sounds like what was written.
 func TestRandomSectionsGoRound(t *testing.T) {
-	dir := t.TempDir()
-	rounds := 0
+	path := filepath.Join(t.TempDir(), "score.musicxml")
+	rounds := map[string]int{}
 	rapid.Check(t, func(r *rapid.T) {
 		text := sample.YAML(r)
-		o := layout.Options{Spelling: rapid.SampledFrom([]layout.Spelling{layout.SpellAuto, layout.SpellGroup, layout.SpellMeter}).Draw(r, "spelling")}
-		s, data, ok := written(r, text, o)
-		if !ok {
-			return
-		}
-		score := filepath.Join(dir, "score.musicxml")
-		require.NoError(r, os.WriteFile(score, data, 0o600))
-		code, found, messages := call(t, newFindCmd, "", score, "--all")
-		if code != done {
-			if strings.Contains(messages, "no common pulse") || strings.Contains(messages, "nothing sounds") {
-				return // tuplets of several kinds in one voice; a line of rests
+		f := formed(r)
+		files, read := written(r, text, f)
+		if len(files) > 0 { // one of them: each goes back and forth once more
+			i := rapid.IntRange(0, len(files)-1).Draw(r, "file")
+			data := files[i]
+			require.NoError(r, os.WriteFile(path, data, 0o600))
+			code, found, messages := call(t, newFindCmd, "", path, "--all")
+			if code != done {
+				if strings.Contains(messages, "no common pulse") || strings.Contains(messages, "nothing sounds") {
+					return // tuplets of several kinds in one voice; a line of rests
+				}
+				r.Fatalf("%+v\n%s%s", f, text, messages)
 			}
-			r.Fatal(messages)
+			for _, again := range second(written(r, found, form{})) {
+				rounds[f.view]++
+				require.Equal(r, sounds(read[i]), sounds(again), "%+v\n%s\n%s", f, text, found)
+			}
 		}
-		again, _, ok := written(r, found, layout.Options{})
-		if !ok {
-			return
-		}
-		rounds++
-		require.Equal(r, sounds(s), sounds(again), "%s\n%s", text, found)
 	})
-	require.NotZero(t, rounds)
+	t.Logf("went round: %v", rounds)
+	for _, view := range []string{"common", "own", "layer"} {
+		require.NotZero(t, rounds[view], view)
+	}
 }
+
+func second(_ [][]byte, read []*heard.Score) []*heard.Score { return read }
 
 // sounds lists every tone of every part that sounds, whatever its voice.
 func sounds(s *heard.Score) map[string]map[string]int {
