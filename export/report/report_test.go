@@ -223,6 +223,48 @@ func rat(t *testing.T, s string) *big.Rat {
 	return r
 }
 
+// Every key of the JSON, of reports and of fits, is named in the documentation.
+func TestKeysAreDocumented(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	require.NoError(t, err)
+	_, doc, found := strings.Cut(string(text), "### The report as JSON")
+	require.True(t, found)
+	doc, _, _ = strings.Cut(doc, "\n### ")
+	named := map[string]bool{}
+	for _, word := range regexp.MustCompile("`[^`]+`").FindAllString(doc, -1) {
+		for _, key := range strings.Split(strings.Trim(word, "`"), ".") {
+			named[strings.TrimSuffix(key, "[]")] = true
+		}
+	}
+	var check func(v any, byName bool)
+	check = func(v any, byName bool) {
+		switch v := v.(type) {
+		case map[string]any:
+			for key, inner := range v {
+				assert.True(t, byName || named[key], "%q is not documented", key)
+				byLayer := key == "cycles" || key == "layers" // objects under these are by layer name
+				check(inner, !byName && byLayer)
+			}
+		case []any:
+			for _, inner := range v {
+				check(inner, false)
+			}
+		}
+	}
+	for _, name := range sections(t) {
+		var out bytes.Buffer
+		require.NoError(t, report.JSON(&out, read(t, name)))
+		var written any
+		require.NoError(t, json.Unmarshal(out.Bytes(), &written))
+		check(written, false)
+	}
+	fit, err := os.ReadFile("testdata/fit.json")
+	require.NoError(t, err)
+	var written any
+	require.NoError(t, json.Unmarshal(fit, &written))
+	check(written, false)
+}
+
 func TestSameBytes(t *testing.T) {
 	for _, name := range sections(t)[:4] {
 		var first, second bytes.Buffer
