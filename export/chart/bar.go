@@ -90,7 +90,7 @@ func (s *setter) setBar(b *strip.Bar) barText {
 
 func (s *setter) setCounts(b *strip.Bar, t *barText) {
 	grid := s.st.Section.Grid
-	two := (2*s.scale.den + s.scale.num - 1) / s.scale.num // time of two columns
+	two := s.twoColumns()
 	for _, f := range s.families {
 		var said []strip.Syllable
 		if f.Actual == 1 {
@@ -99,10 +99,7 @@ func (s *setter) setCounts(b *strip.Bar, t *barText) {
 			said = strip.CountTuplet(grid, b.Bar, f)
 		}
 		var row []token
-		room := t.width
-		for i := 1; i < len(said); i++ {
-			room = min(room, s.scale.col(said[i].At)-s.scale.col(said[i-1].At)-1)
-		}
+		room := s.countRoom(said, t.width)
 		for _, y := range said {
 			row = append(row, token{s.scale.col(y.At), lastDigits(y.Text, room)})
 		}
@@ -115,6 +112,18 @@ func (s *setter) setCounts(b *strip.Bar, t *barText) {
 			t.cuts = append(t.cuts, s.scale.col(at))
 		}
 	}
+}
+
+// twoColumns is the time that two columns take.
+func (s *setter) twoColumns() beat.Time { return (2*s.scale.den + s.scale.num - 1) / s.scale.num }
+
+// countRoom is how many columns every word of a count has before the next.
+func (s *setter) countRoom(said []strip.Syllable, width int) int {
+	room := width
+	for i := 1; i < len(said); i++ {
+		room = min(room, s.scale.col(said[i].At)-s.scale.col(said[i-1].At)-1)
+	}
+	return room
 }
 
 // lastDigits shortens a number that has no room to its last digit: 10 is said

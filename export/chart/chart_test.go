@@ -203,6 +203,54 @@ layers:
 	assert.NotContains(t, written(t, text, wide), "only barlines", "a wide page holds the grid")
 }
 
+// On a loose scale the width is the one in which the rows come out most even: a
+// quarter of 15 columns holds five threes and three fives whole.
+func TestLooseRowsAreEven(t *testing.T) {
+	got := written(t, `
+title: Three clocks
+meter: 4/4
+tempo: 60
+length: 2 bars
+layers:
+  - {name: A, groups: 3+4, pulse: 1/16 in 7:4}
+  - {name: B, groups: 2+3, pulse: 1/16 in 5:4}
+  - {name: C, groups: 2+1, pulse: 1/8 in 3:2}
+`, chart.Default())
+	assert.Contains(t, got, "|X  2  x  2  3  X  2  x  2  3  X")
+	assert.Contains(t, got, "|X    2    x    X    2    x    X")
+	assert.Contains(t, got, "|X 2 3 x 2 3 4  X 2 3 x 2 3 4  X")
+}
+
+// A legend explains what the chosen bars hold, and a beat past the ninth of
+// which only the last digit has room.
+func TestALegendOfWhatIsShown(t *testing.T) {
+	text := "title: T\nmeter: 4/4\ntempo: 60\nlength: 3 bars\nlayers:\n  - {name: A, groups: 4+4, enters: bar 2}\n  - {name: B, groups: 5+3+4+4}\n"
+	opt := chart.Default()
+	assert.Contains(t, written(t, text, opt), ". silent")
+	opt.From = 2
+	assert.NotContains(t, written(t, text, opt), ". silent")
+	twelve := "title: T\nmeter: 12/4\ntempo: 60\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2}\n"
+	got := written(t, twelve, chart.Default())
+	assert.Contains(t, got, "9 + 0 + 1 + 2 + ")
+	assert.Contains(t, got, "0 for 10 and so on where there is no room")
+	assert.NotContains(t, written(t, strings.Replace(twelve, "12/4", "9/4", 1), chart.Default()), "0 for 10")
+}
+
+// A template's own words are spelt too, and an empty file is no template.
+func TestTemplatesOfCharts(t *testing.T) {
+	opt := chart.Default()
+	opt.ASCII, opt.File = true, "mine.tmpl"
+	opt.Words = "{{define \"head\"}}Übung {{.Section}}\n{{end}}{{define \"foot\"}}Schluß\n{{end}}"
+	got := written(t, round, opt)
+	assert.True(t, strings.HasPrefix(got, "Ubung B\n"), got)
+	assert.True(t, strings.HasSuffix(got, "Schluss\n"), got)
+	opt.Words = ""
+	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt), `mine.tmpl: the template must define "head"`)
+	opt.Words = `{{define "head"}}{{end}}{{define "foot"}}{{range .Layers}}{{.Nam}}{{end}}{{end}}`
+	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt),
+		"there is no .Nam here; the fields are .Letter .Name .Groups .Pulse .Whole .Attacks")
+}
+
 func TestLandingAndRepeat(t *testing.T) {
 	for end, want := range map[string]string{"land": "7 B1\n", "repeat": "7 B1 = beginning\n", "stop": "7 B1\n"} {
 		opt := chart.Default()

@@ -97,6 +97,9 @@ func (v *driftView) heading(p *strip.Piece, said map[string]bool) {
 	}
 	var legend []string
 	all := append(v.s.struckLegend(), v.s.soundingLegend()...)
+	if v.s.sum.Highest >= 10 || v.s.shortensBeats() {
+		all = append(all, "0 for 10 and so on")
+	}
 	if v.s.sum.Signs[strip.Silent] {
 		all = append(all, ". silent")
 	}

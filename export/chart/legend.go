@@ -13,6 +13,9 @@ import (
 func (s *setter) legend() []string {
 	items := append(s.struckLegend(), s.movedLegend()...)
 	items = append(items, s.soundingLegend()...)
+	if s.shortens() || s.shortensBeats() {
+		items = append(items, "0 for 10 and so on where there is no room")
+	}
 	if s.sum.Signs[strip.Silent] {
 		items = append(items, ". silent")
 	}
@@ -94,14 +97,27 @@ func (s *setter) soundingLegend() []string {
 	if s.sum.Lowest == 1 {
 		items = append(items, "1 still sounding as a group begins")
 	}
-	if s.shortens() {
-		items = append(items, "0 for 10 and so on where there is no room")
-	}
 	return items
+}
+
+// shortensBeats reports whether the number of some beat past 9 has no room.
+func (s *setter) shortensBeats() bool {
+	for i, said := range s.st.Counts(s.twoColumns()) {
+		room := s.countRoom(said, s.scale.bar(s.st.BarLengths()[i]))
+		for _, y := range said {
+			if lastDigits(y.Text, room) != y.Text {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // shortens reports whether some count past 9 has no room beside its neighbor.
 func (s *setter) shortens() bool {
+	if s.opt.Hide.Has(strip.HideGroups) {
+		return false
+	}
 	for i, n := range s.st.Layers {
 		if s.sum.Layers[i].Highest >= 10 && s.scale.col(s.st.Finest(n)) < 3 {
 			return true

@@ -44,7 +44,7 @@ func clip(s string, n int) string {
 	for g := uniseg.NewGraphemes(s); g.Next() && g.Width() <= room; room -= g.Width() {
 		kept.WriteString(g.Str())
 	}
-	return strings.TrimRight(kept.String(), " ") + ".."
+	return balanced([]string{strings.TrimRight(kept.String(), " ")})[0] + ".."
 }
 
 // wrap breaks items into lines of at most n columns, never inside an item
@@ -68,7 +68,7 @@ func wrap(items []string, gap string, n int) []string {
 			current = item
 			continue
 		}
-		for i, word := range strings.Fields(item) {
+		for _, word := range strings.Fields(item) {
 			switch {
 			case current == "":
 				current = word
@@ -78,9 +78,8 @@ func wrap(items []string, gap string, n int) []string {
 				flush()
 				current = "  " + word
 			}
-			_ = i
 		}
 	}
 	flush()
-	return lines
+	return balanced(lines)
 }

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strings"
 
 	"tieover/layout/strip"
 	"tieover/score/beat"
@@ -101,7 +102,7 @@ func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[
 	begun := false
 	for y := range s.systems(first, last) {
 		if !begun && !s.opt.Bare {
-			if err := frame.Run(s.out, "head", s.head(p, i, y, said)); err != nil {
+			if err := s.frame(frame, "head", s.head(p, i, y, said)); err != nil {
 				return err
 			}
 		}
@@ -111,7 +112,7 @@ func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[
 	if s.opt.Bare || s.opt.Hide != 0 { // the closing lines would tell
 		return nil
 	}
-	if err := frame.Run(s.out, "foot", s.foot()); err != nil {
+	if err := s.frame(frame, "foot", s.foot()); err != nil {
 		return err
 	}
 	if i+1 < len(p.Sections) {
@@ -119,6 +120,20 @@ func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[
 		return err
 	}
 	return nil
+}
+
+// frame writes what a template makes, whose own words may need spelling too.
+func (s *setter) frame(t *templates.Text, block string, data any) error {
+	var words strings.Builder
+	if err := t.Run(&words, block, data); err != nil {
+		return err
+	}
+	text := words.String()
+	if s.opt.ASCII {
+		text = toASCII(text)
+	}
+	_, err := s.out.WriteString(text)
+	return err
 }
 
 // shown returns the bars, in the section, that the options let through.

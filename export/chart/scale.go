@@ -44,9 +44,49 @@ func newScale(st *strip.Strip, apart, sign, room int) scale {
 		}
 	}
 	exact := scale{true, columns, step, pad}
-	loose := scale{false, beat.Time(apart), finest, 1}
+	loose := looseScale(st, beat.Time(apart), finest, room)
 	if long := st.LongestBeat(); exact.col(long) > room-4 && loose.col(long) < exact.col(long) {
 		return loose
 	}
 	return exact
+}
+
+// looseScale gives the longest beat the width, up to double the least, in which
+// the rows come out most even: a row whose pulses get 2 and 3 columns by turns
+// limps, one of 4 and 5 hardly. A bar that fits on a row still does.
+func looseScale(st *strip.Strip, apart, finest beat.Time, room int) scale {
+	long := st.LongestBeat()
+	least := (apart*long + finest - 1) / finest
+	fits := func(s scale) bool {
+		if int(s.num) > room-4 {
+			return false
+		}
+		for _, length := range st.BarLengths() {
+			if s.bar(length)+1 > room {
+				return false
+			}
+		}
+		return true
+	}
+	best := scale{false, least, long, 1}
+	must := fits(best)
+	for columns := least + 1; columns <= 2*least; columns++ {
+		s := scale{false, columns, long, 1}
+		if s.limps(st) < best.limps(st) && (fits(s) || !must && int(columns) <= room-4) {
+			best = s
+		}
+	}
+	return best
+}
+
+// limps measures how uneven the rows are: the share of a pulse, in thousandths,
+// that one column is, added up for all layers whose pulses are not alike.
+func (s scale) limps(st *strip.Strip) int {
+	sum := 0
+	for _, i := range st.Layers {
+		if f := st.Finest(i); f*s.num%s.den != 0 {
+			sum += 1000 / s.col(f)
+		}
+	}
+	return sum
 }

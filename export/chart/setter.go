@@ -28,7 +28,8 @@ type setter struct {
 }
 
 func newSetter(out *bufio.Writer, opt Options, st *strip.Strip) *setter {
-	s := &setter{out: out, opt: opt, st: st, sum: st.Summary(), families: st.Families(), step: st.Step()}
+	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step()}
+	s.sum = st.Summary(s.shown())
 	for i := range st.Layers {
 		s.letters = append(s.letters, letter(i))
 	}

@@ -2,13 +2,14 @@ package chart
 
 import "strings"
 
-// Spell returns a text as a chart prints it: unchanged, or spelt in ASCII with
-// accents dropped and other characters as <6C34>.
+// Spell returns a text as a chart prints it: unchanged but for isolates around
+// what is written from the right, or spelt in ASCII with accents dropped and
+// other characters as <6C34>.
 func Spell(text string, ascii bool) string {
 	if ascii {
 		return toASCII(text)
 	}
-	return text
+	return isolate(text)
 }
 
 // Columns is how many columns a text takes in a terminal.

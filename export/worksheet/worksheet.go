@@ -91,12 +91,16 @@ func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) 
 		name, block string
 		sheet       *Sheet
 	}{{"answers.txt", "key", key}, {"worksheet.txt", "student", student}} {
-		var out bytes.Buffer
-		if err := frame.Run(&out, text.block, text.sheet); err != nil {
+		var made strings.Builder
+		if err := frame.Run(&made, text.block, text.sheet); err != nil {
 			return nil, nil, err
 		}
+		out := made.String()
+		if o.ASCII { // the template's own words too
+			out = chart.Spell(out, true)
+		}
 		files = append([]File{{text.name, func(w io.Writer) error {
-			_, err := w.Write(out.Bytes())
+			_, err := io.WriteString(w, out)
 			return err
 		}}}, files...)
 	}

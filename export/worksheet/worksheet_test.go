@@ -213,4 +213,13 @@ func TestABadTemplateIsAnErrorWithItsPlace(t *testing.T) {
 	files, _, err := worksheet.Make(piece(t, rising), o)
 	require.NoError(t, err)
 	assert.Equal(t, "composite groups next beam ", string(contents(t, files)["worksheet.txt"]))
+
+	o.ASCII, o.Words = true, `{{define "student"}}Übung{{end}}{{define "key"}}Lösung{{end}}`
+	files, _, err = worksheet.Make(piece(t, rising), o)
+	require.NoError(t, err)
+	assert.Equal(t, "Losung", string(contents(t, files)["answers.txt"]), "a template's own words are spelt too")
+
+	o.Words = ""
+	_, _, err = worksheet.Make(piece(t, rising), o)
+	assert.ErrorContains(t, err, `mine.tmpl: the template must define "student"`)
 }
