@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/score/analysis"
@@ -10,6 +11,9 @@ import (
 // drift says how each layer moves against the barline, with a table of its
 // cycles.
 func (t *text) drift() {
+	if !slices.ContainsFunc(t.f.Layers, func(l analysis.Layer) bool { return len(l.Drift) > 0 }) {
+		return
+	}
 	t.heading("Drift against the barline")
 	for i, l := range t.f.Layers {
 		if len(l.Drift) == 0 {

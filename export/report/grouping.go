@@ -14,6 +14,9 @@ import (
 
 // groupings says what each pattern is by itself.
 func (t *text) groupings() {
+	if !slices.ContainsFunc(t.f.Layers, func(l analysis.Layer) bool { return len(l.Groups) > 0 }) {
+		return
+	}
 	t.heading("The groupings")
 	seen := map[string]string{}
 	for i, l := range t.f.Layers {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/score/analysis"
@@ -12,15 +13,24 @@ import (
 // hearings says what else each grouping may be heard as, and where the
 // realignments then seem to fall.
 func (t *text) hearings() {
+	if !slices.ContainsFunc(t.f.Layers, func(l analysis.Layer) bool { return len(l.Groups) > 0 }) {
+		return
+	}
 	t.heading("What the ear may be told")
-	found := false
+	found, single, lists := false, false, false
 	for i, l := range t.f.Layers {
+		single, lists = single || len(l.Groups) == 1, lists || len(l.Groups) > 1
 		for _, h := range l.Hearings() {
 			found = true
 			t.hearing(i, h)
 		}
 	}
-	if !found {
+	switch {
+	case !single:
+		t.item("Nothing: only loops of a single grouping are compared with more familiar ones.")
+	case !found && lists:
+		t.item("Nothing else: each loop of a single grouping begins with its long groups, and none is a named pattern begun elsewhere.")
+	case !found:
 		t.item("Nothing else: each grouping begins with its long groups, and none is a named pattern begun elsewhere.")
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -15,7 +17,7 @@ func (t *text) together() {
 	t.heading("Coming together")
 	set := t.names(t.s.Set)
 	if len(set) == 0 {
-		t.item("No layer runs through the whole section uncut, so nothing realigns.")
+		t.item("No loop runs through the whole section uncut, so nothing realigns.")
 		return
 	}
 	who := set
@@ -181,7 +183,7 @@ func (t *text) repeats(m score.Meeting) string {
 	for i, l := range layers {
 		if i < len(m.Lengths) && t.f.Layers[l].Length > 0 {
 			n := new(big.Int).Quo(m.Period, big.NewInt(int64(t.f.Layers[l].Length)))
-			parts = append(parts, fmt.Sprintf("%s %s", t.s.Layers[l].Name, times(n)))
+			parts = append(parts, numberedName(t.s.Layers[l].Name)+" "+times(n))
 		}
 	}
 	if len(parts) == 0 {
@@ -232,7 +234,7 @@ func (t *text) realignment(r score.Realignment) []string {
 	}
 	var cycles []string
 	for i, l := range t.s.Set {
-		said := fmt.Sprintf("%s %d", short(t.s.Layers[l]), r.Cycles[i])
+		said := fmt.Sprintf("%s %d", numberedName(short(t.s.Layers[l])), r.Cycles[i])
 		for _, silent := range r.Silent {
 			if silent == l {
 				said += " (silent)"
@@ -241,6 +243,15 @@ func (t *text) realignment(r score.Realignment) []string {
 		cycles = append(cycles, said)
 	}
 	return []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, strings.Join(cycles, ", ")}
+}
+
+// numberedName sets a name off from the number that follows it, where it ends in
+// a digit itself.
+func numberedName(name string) string {
+	if last, _ := utf8.DecodeLastRuneInString(name); unicode.IsDigit(last) {
+		return name + ":"
+	}
+	return name
 }
 
 // short is a layer's short name, or as much of it as a table has room for.

@@ -105,6 +105,13 @@ meter: 6/8
 length: 4 bars
 layers: [{name: A, groups: [3+3, 2+2+2]}, {name: B, groups: 2+2, offset: 2}]`,
 			[]string{"A and B begin together first after 6 eighths = 1 bar, then every lcm(6, 4) = 12 eighths = 2 bars."}},
+		{"names that end in digits, and lists in what the ear may be told", `
+title: T
+meter: 4/4
+length: 3 bars
+layers: [{name: Bell 1, groups: [2+2+4, 3+3+2]}, {name: Bell 2, groups: "4"}]`,
+			[]string{"In that time: Bell 1: once and Bell 2: twice.", "1 A1 bar 2 beat 1 0:02.0 on the barline Bell 1: 2, Bell 2: 3",
+				"Nothing else: each loop of a single grouping begins with its long groups, and none is a named pattern begun elsewhere."}},
 		{"a repeat", `
 title: T
 meter: 4/4
@@ -195,5 +202,15 @@ layers: [{name: A, groups: 3+3+2}]`,
 		for _, want := range c.want {
 			assert.Contains(t, got, want, c.name)
 		}
+	}
+}
+
+// A free line has neither drift nor grouping, so the report has no headings
+// for them.
+func TestFreeLineAlone(t *testing.T) {
+	got := text(t, piece(t, "title: T\nmeter: 6/8\nlength: 2 bars\nlayers:\n  - {name: A, instrument: flute, line: \"D4 2, F4 4\"}\n"), report.Options{})
+	assert.Contains(t, got, "No loop runs through the whole section uncut, so nothing realigns.")
+	for _, heading := range []string{"DRIFT", "GROUPINGS", "THE EAR"} {
+		assert.NotContains(t, got, heading)
 	}
 }
