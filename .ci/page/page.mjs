@@ -112,9 +112,12 @@ async function playing() {
 
 async function looping() {
   const page = await open(1440, 900, 'light');
-  const options = await page.locator('#from option').evaluateAll((all) => all.map((o) => [o.textContent, +o.value]));
-  check(options.length >= 2, 'there is nothing to loop between');
-  const [from, to] = [options[0], options[1]];
+  const options = (which) => page.locator(`${which} option`).evaluateAll((all) => all.filter((o) => !o.disabled).map((o) => [o.textContent, +o.value]));
+  const begins = await options('#from'), [from] = begins, [to] = await options('#to');
+  check(to && to[1] > from[1], 'there is nothing to loop between');
+  await page.locator('#from').selectOption({ index: begins.length - 1 });
+  check((await options('#to')).every((o) => o[1] > begins.at(-1)[1]), 'a loop may end before it begins');
+  check(+await page.locator('#to').inputValue() > begins.at(-1)[1], 'the loop ends before it begins');
   await page.keyboard.press('Shift+ArrowRight');
   const last = +/bar (\d+)/.exec(await where(page))[1];
   await page.keyboard.press('Home');
@@ -162,13 +165,56 @@ async function stepping() {
     await page.keyboard.press('Tab');
     reached.add(await page.evaluate(() => document.activeElement.id));
   }
-  for (const id of ['play', 'back', 'on', 'meet', 'home', 'tempo', 'volume', 'loop', 'from', 'to', 'click', 'by', 'composite', 'print', 'alone0', 'silent0', 'side0']) {
+  for (const id of ['play', 'back', 'on', 'meet', 'home', 'tempo', 'volume', 'loop', 'from', 'to', 'click', 'by', 'composite', 'print', 'keys', 'alone0', 'silent0', 'side0']) {
     check(reached.has(id), `the Tab key does not reach ${id}`);
   }
   const nameless = await page.evaluate(() => [...document.querySelectorAll('button, input, select, svg[role=img]')]
     .filter((e) => !(e.getAttribute('aria-label') || (e.labels && e.labels.length) || e.textContent.trim())).map((e) => e.outerHTML.slice(0, 80)));
   check(nameless.length === 0, `without a name: ${nameless.join(' | ')}`);
   await page.context().close();
+}
+
+// Going along: the line that sounds and its rows of the table come into view, unless motion is not wanted.
+async function following() {
+  for (const reducedMotion of ['no-preference', 'reduce']) {
+    const page = await open(1440, 500, 'light');
+    await page.emulateMedia({ reducedMotion });
+    await page.evaluate(() => scrollTo(0, 0));
+    const inView = (at) => page.evaluate((at) => {
+      const e = [...document.querySelectorAll(at)].find((x) => x.getClientRects().length), box = e.getBoundingClientRect();
+      return box.bottom > 0 && box.top < innerHeight;
+    }, at);
+    const before = await inView('.now.on');
+    await page.evaluate(() => { document.getElementById('play').click(); document.getElementById('play').click(); document.getElementById('play').click(); });
+    await page.waitForTimeout(500);
+    if (await page.locator('#play').textContent() === 'Play') await page.click('#play');
+    await page.waitForTimeout(800);
+    const along = await page.evaluate(() => scrollY > 0);
+    if (reducedMotion === 'reduce') check(!along, 'the page moves by itself though no motion is wanted');
+    else check(before || await inView('.now.on'), 'the line that sounds is out of view');
+    await page.click('#play');
+    check(await page.locator('#play').textContent() === 'Play', 'it does not pause');
+    await page.waitForTimeout(200);
+    check(await loudest(page, 400) < 1e-3, 'something goes on sounding after quick presses and a pause');
+    for (let i = 0; i < 12; i++) await page.keyboard.press('Shift+ArrowRight');
+    await page.keyboard.press('ArrowLeft');
+    const row = await page.evaluate(() => {
+      const tr = [...document.querySelectorAll('tr.current')].pop();
+      if (!tr) return true; // a long table has the first cycles only
+      const box = tr.closest('.scroll').getBoundingClientRect(), own = tr.getBoundingClientRect();
+      return own.top >= box.top - 1 && own.bottom <= box.bottom + 1;
+    });
+    check(row, 'the current row of the drift table is out of sight in its box');
+    const here = await where(page);
+    await page.locator('.scroll').last().focus();
+    await page.keyboard.press('Home');
+    check(await where(page) === here, 'keys that scroll a table move the place');
+    await page.locator('#keys').uncheck();
+    await page.evaluate(() => document.activeElement.blur());
+    await page.keyboard.press('c');
+    check(await page.locator('.together >> visible=true').count() === 0, 'keys that are switched off work');
+    await page.context().close();
+  }
 }
 
 async function looks() {
@@ -195,7 +241,7 @@ async function looks() {
 }
 
 try {
-  for (const part of [playing, looping, stepping, looks]) await part();
+  for (const part of [playing, looping, stepping, following, looks]) await part();
 } finally {
   await browser.close();
 }

@@ -16,6 +16,7 @@ const (
 	arcRim      = 85 * one
 	sizeRim     = 98 * one
 	mostNumbers = 32 // positions on a clock that can all be numbered
+	mostLarge   = 16 // positions that can be numbered in large figures
 	mostDots    = 96 // pulses that can all be shown
 )
 
@@ -74,7 +75,7 @@ func (r *row) drawClock(cy *cycle, state int) string {
 		r.drawArc(&c, cy, i)
 		if len(cy.Groups) <= mostNumbers {
 			x, y := around(2*g.At+g.Length, 2*cy.Length, sizeRim)
-			c.text("size", x, y+35*one/10, fmt.Sprint(g.Size), "")
+			c.text("size", x, y+4*one, fmt.Sprint(g.Size), "")
 		}
 	}
 	struck := map[beat.Time]bool{}
@@ -90,7 +91,7 @@ func (r *row) drawClock(cy *cycle, state int) string {
 		}
 		if every := (pulses + mostNumbers - 1) / mostNumbers; i%every == 0 {
 			x, y := around(at, cy.Length, numberRim)
-			c.text("count", x, y+35*one/10, fmt.Sprint(i+1), "")
+			c.text("count", x, y+4*one, fmt.Sprint(i+1), "")
 		}
 	}
 	for _, a := range cy.Attacks {
@@ -98,8 +99,12 @@ func (r *row) drawClock(cy *cycle, state int) string {
 		c.put(`<circle class="place %s" data-at="%d" cx="%v" cy="%v" r="6"/>`+"\n", r.look.class(), a.At, x, y)
 	}
 	c.text("turn", clockSize/2, clockSize/2+6*one, "#"+fmt.Sprint(cy.Number), "")
-	return fmt.Sprintf(`<svg class="clock" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %v %v" role="img" aria-label="%s" data-face="%d">`+"\n%s</svg>\n",
-		clockSize, clockSize, esc(r.describeClock(cy, pulses)), state, c.String())
+	class := "clock"
+	if pulses > mostLarge {
+		class += " fine"
+	}
+	return fmt.Sprintf(`<svg class="%s" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %v %v" role="img" aria-label="%s" data-face="%d">`+"\n%s</svg>\n",
+		class, clockSize, clockSize, esc(r.describeClock(cy, pulses)), state, c.String())
 }
 
 func (r *row) describeClock(cy *cycle, pulses int64) string {

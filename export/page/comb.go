@@ -188,16 +188,16 @@ func join(parts ...string) string {
 	return strings.Join(kept, " ")
 }
 
-// lateWords says how a head stands against the barline: "late 2", "early 1/2",
-// "home", or nothing when it stands on it.
+// lateWords says how a head stands against the barline as the chart does: "late
+// 2", "early 1 1/2", "on 1" when it is there again, or nothing.
 func lateWords(l strip.Lateness) string {
 	switch l.Kind {
 	case strip.Late:
-		return "late " + l.Pulses.String()
+		return "late " + l.Pulses.Mixed()
 	case strip.Early:
-		return "early " + l.Pulses.String()
+		return "early " + l.Pulses.Mixed()
 	case strip.Home:
-		return "home"
+		return "on 1"
 	}
 	return ""
 }

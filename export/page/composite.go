@@ -9,6 +9,10 @@ import (
 
 const compositeHeight = 62 * one
 
+// denseStrikes is how near strokes may come before they are drawn thin, so that
+// none run together.
+const denseStrikes = 8 * one
+
 // strike is one moment of the composite.
 type strike struct {
 	at  beat.Time
@@ -51,12 +55,16 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 		fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(end), compositeHeight-2*one)
 	}
 	c.path("rule", "", bars.String())
-	free := unit(0)
+	free, last, closest := unit(0), unit(-1), unit(0) // of the texts; the stroke before; the least distance of two
 	for _, k := range strikes {
 		if !f.sys.holds(k.at) {
 			continue
 		}
 		x := f.sys.x(k.at)
+		if last >= 0 && (closest == 0 || x-last < closest) {
+			closest = x - last
+		}
+		last = x
 		top, into := unit(beamAt), &alone
 		if k.all {
 			top, into = beamAt-9*one, &together
@@ -67,8 +75,12 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 			free = x + w/2
 		}
 	}
-	c.path("hit", "", alone.String())
-	c.path("hit both", "", together.String())
+	dense := ""
+	if closest > 0 && closest < denseStrikes {
+		dense = " dense"
+	}
+	c.path("hit"+dense, "", alone.String())
+	c.path("hit both"+dense, "", together.String())
 	c.put(`<rect class="now" data-row="-1" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n", beamAt-2*one, stemFoot-beamAt+4*one)
 	return f.svg("composite", fmt.Sprintf("all layers together, %s to %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1)), c.String())
 }

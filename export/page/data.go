@@ -19,8 +19,7 @@ type data struct {
 
 type sectionData struct {
 	Name   string      `json:"name"`
-	Length beat.Time   `json:"length"` // to the end of its last bar
-	Meters [][]int64   `json:"meters"` // of each kind of bar: its length, then where its beats begin
+	Meters [][]int64   `json:"meters"` // of each kind of bar: where its beats begin
 	Bars   [][2]int64  `json:"bars"`   // start, kind
 	First  int         `json:"first"`  // number of the first bar
 	Marks  []markData  `json:"marks"`  // realignments
@@ -33,11 +32,10 @@ type markData struct {
 }
 
 type layerData struct {
-	Name   string    `json:"name"`
-	Letter string    `json:"letter"`
-	Kind   string    `json:"kind"` // how it sounds: struck, plucked, held, drum
-	Pan    int       `json:"pan"`  // -90 … 90
-	Unit   beat.Time `json:"unit"`
+	Name string    `json:"name"`
+	Kind string    `json:"kind"` // how it sounds: struck, plucked, held, drum
+	Pan  int       `json:"pan"`  // -90 … 90
+	Unit beat.Time `json:"unit"`
 	// Events are onset, length, velocity, then MIDI keys.
 	Events [][]int64 `json:"events"`
 	// Cycles are start, sounding length, clock face, printed number.
@@ -67,7 +65,7 @@ func newData(f *play.Performance, p *score.Piece, views []*view) data {
 
 // data is all of a section but its sounds.
 func (v *view) data(fine beat.Time) sectionData {
-	d := sectionData{Name: v.name(), Length: fine * v.end, First: v.s.FirstBar, Marks: []markData{}}
+	d := sectionData{Name: v.name(), First: v.s.FirstBar, Marks: []markData{}}
 	kinds := map[string]int{}
 	for _, b := range v.bars {
 		key := b.Signature.String()
@@ -75,7 +73,7 @@ func (v *view) data(fine beat.Time) sectionData {
 		if !known {
 			k = len(d.Meters)
 			kinds[key] = k
-			meter := []int64{int64(fine * b.Length)}
+			var meter []int64
 			at := beat.Time(0)
 			for _, length := range b.Signature.Beats() {
 				meter = append(meter, int64(fine*at))
@@ -92,7 +90,7 @@ func (v *view) data(fine beat.Time) sectionData {
 	}
 	for i := range v.rows {
 		r := &v.rows[i]
-		l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, Events: [][]int64{}}
+		l := layerData{Name: r.layer.Name, Unit: fine * r.unit, Events: [][]int64{}}
 		for k := range r.cycles {
 			cy := &r.cycles[k]
 			l.Cycles = append(l.Cycles, [4]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number)})

@@ -1,7 +1,7 @@
 package page
 
 import (
-	"fmt"
+	"strings"
 
 	"tieover/layout/strip"
 	"tieover/score/analysis"
@@ -42,7 +42,7 @@ func (v *view) places(r *row) map[int]string {
 		return places
 	}
 	for step := range analysis.Walk(v.s, r.index, ref.index) {
-		places[step.Cycle] = mixed(step.Place, ref.unit) + " of " + mixed(step.Length, ref.unit)
+		places[step.Cycle] = pulses(step.Place, ref.unit).Mixed() + " of " + pulses(step.Length, ref.unit).Mixed()
 	}
 	return places
 }
@@ -87,7 +87,7 @@ func (v *view) driftRow(r *row, k int) driftRow {
 	d.Drift = driftWords(cy.late, r.layer.Pulse)
 	d.Groups = sizes(cy.Groups)
 	if cy.Sounds < cy.Length {
-		d.Cut = "cut after " + beat.Of(int64(cy.Sounds), int64(r.unit)).String()
+		d.Cut = "cut after " + pulses(cy.Sounds, r.unit).Mixed()
 	}
 	return d
 }
@@ -105,21 +105,21 @@ func driftWords(l strip.Lateness, pulse beat.Pulse) string {
 	return "on the barline"
 }
 
+// pulsesWords says any number of a pulse: "2 eighths", "2 1/2 eighths", "1/2 of
+// an eighth".
 func pulsesWords(n beat.Span, pulse beat.Pulse) string {
 	if whole, ok := n.IsWhole(); ok {
 		return beat.CountOf(whole, pulse, beat.American)
 	}
-	return n.String() + " of " + beat.CountOf(1, pulse, beat.American)
+	if n.Cmp(beat.Of(1, 1)) > 0 {
+		return n.Mixed() + strings.TrimPrefix(beat.CountOf(2, pulse, beat.American), "2")
+	}
+	name := strings.TrimPrefix(beat.CountOf(1, pulse, beat.American), "1 ")
+	if strings.HasPrefix(name, "eighth") {
+		return n.String() + " of an " + name
+	}
+	return n.String() + " of a " + name
 }
 
-// mixed writes how many pulses a time is: "4", "1/3", "4 2/3".
-func mixed(t, pulse beat.Time) string {
-	whole, rest := t/pulse, beat.Of(int64(t%pulse), int64(pulse))
-	switch {
-	case rest.Sign() == 0:
-		return fmt.Sprint(int64(whole))
-	case whole == 0:
-		return rest.String()
-	}
-	return fmt.Sprintf("%d %v", whole, rest)
-}
+// pulses is how many pulses a time is.
+func pulses(t, pulse beat.Time) beat.Span { return beat.Of(int64(t), int64(pulse)) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -14,7 +15,7 @@ const (
 	rulerBand = 24 * one // bar numbers and the ruler's ticks
 	rowPitch  = 66 * one
 	nameLine  = 14 * one // in narrow figures, above a row
-	small     = 10 * one
+	small     = 11 * one
 	normal    = 12 * one
 
 	beamAt   = 17 * one // from the row's top
@@ -29,8 +30,8 @@ type frame struct {
 	sys    system
 	m      measures
 	first  bool
-	lanes  int
-	marks  bool
+	lanes  int  // of texts
+	marks  int  // lanes of boxed labels
 	alone  bool // a composite that no figure stands above: it has bar numbers of its own
 	last   bool // the section's last system: what stands at its end is drawn
 	top    unit // of the first row
@@ -40,14 +41,8 @@ type frame struct {
 
 func (v *view) frame(i int, all []system, m measures) frame {
 	f := frame{sys: all[i], m: m, first: i == 0, last: i == len(all)-1, pitch: rowPitch}
-	for _, k := range v.marks {
-		f.marks = f.marks || f.shows(k.at)
-	}
-	f.lanes = len(v.lanes(f))
-	f.top = unit(f.lanes)*noteLane + rulerBand + 2*one
-	if f.marks {
-		f.top += markBand
-	}
+	f.lanes, f.marks = len(v.lanes(f)), len(v.labels(f))
+	f.top = unit(f.lanes)*noteLane + unit(f.marks)*markBand + rulerBand + 2*one
 	if f.first && !m.names {
 		f.pitch += nameLine
 	}
@@ -79,8 +74,8 @@ func (v *view) drawSystem(f frame) string {
 		v.rows[i].draw(&c, f, f.row(i))
 	}
 	for i := range v.rows {
-		c.put(`<rect class="now ink%d" data-row="%d" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n",
-			v.rows[i].look.ink, i, f.row(i)+beamAt-2*one, stemFoot-beamAt+4*one)
+		c.put(`<rect class="now ink%d" data-row="%d" x="0" y="%v" width="9" height="%v" rx="2"/>`+"\n",
+			v.rows[i].look.ink, i, f.row(i)+beamAt-4*one, stemFoot-beamAt+8*one)
 	}
 	return f.svg("figure", v.describe(f), c.String())
 }
@@ -172,76 +167,17 @@ func (v *view) drawRuler(c *canvas, f frame) {
 	c.put(`<path class="rule" d="M%v %vH%v"/>`+"\n", f.sys.x(f.sys.from), base, f.sys.x(f.sys.to))
 	c.path("rule", "", bars.String())
 	c.path("rule", "", beats.String())
-	class := "rule"
-	if f.sys.to == v.end {
+	class, x := "rule", f.sys.x(f.sys.to)
+	ends := f.sys.to == v.end
+	if ends {
 		class = "rule close"
 	}
-	c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", class, f.sys.x(f.sys.to), base-10*one, foot)
-}
-
-// drawMarks draws realignments as lines through all rows under boxed labels.
-func (v *view) drawMarks(c *canvas, f frame) {
-	y := unit(f.lanes) * noteLane
-	foot := f.row(len(v.rows)-1) + rowFoot + 3*one
-	free := unit(0)
-	for _, k := range v.marks {
-		if !f.shows(k.at) {
-			continue
-		}
-		x := f.sys.x(k.at)
-		if k.realigns {
-			c.put(`<path class="meet" d="M%v %vV%v"/>`+"\n", x, y+20*one, foot)
-		}
-		text := fit(k.text, normal, f.m.width/3)
-		w := widthOf(text, normal) + 10*one
-		left := min(max(x-w/2, one), f.m.width-w-one)
-		if left < free {
-			continue // no room beside the last one; the list of realignments has it
-		}
-		free = left + w + 3*one
-		class := "box"
-		if !k.realigns {
-			class = "box plain"
-		}
-		c.put(`<rect class="%s" x="%v" y="%v" width="%v" height="18"/>`+"\n", class, left, y+2*one, w)
-		c.text("label", left+w/2, y+15*one, text, k.text)
-	}
-}
-
-// lanes spreads the notes of a system over lines so that none overlap.
-func (v *view) lanes(f frame) [][]note {
-	var lanes [][]note
-	var free []unit
-	for _, n := range v.notes {
-		if !f.shows(n.at) {
-			continue
-		}
-		x, w := f.noteAt(n)
-		k := 0
-		for k < len(free) && free[k] > x {
-			k++
-		}
-		if k == len(free) {
-			lanes, free = append(lanes, nil), append(free, 0)
-		}
-		lanes[k] = append(lanes[k], n)
-		free[k] = x + w + 8*one
-	}
-	return lanes
-}
-
-// noteAt returns where a note's text begins and how wide it is; it stays on the
-// paper.
-func (f frame) noteAt(n note) (x, w unit) {
-	w = widthOf(fit(n.text, normal, f.m.width), normal)
-	return max(0, min(f.sys.x(n.at), f.m.width-w)), w
-}
-
-func (v *view) drawNotes(c *canvas, f frame) {
-	for k, lane := range v.lanes(f) {
-		for _, n := range lane {
-			x, _ := f.noteAt(n)
-			c.text("note", x, unit(k)*noteLane+11*one, fit(n.text, normal, f.m.width), n.text)
+	c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", class, x, base-10*one, foot)
+	if ends && v.s.End == score.Repeat {
+		for i := range v.rows {
+			for _, y := range []unit{beamAt + 8*one, beamAt + 17*one} {
+				c.put(`<circle class="again" cx="%v" cy="%v" r="2"/>`+"\n", x-6*one, f.row(i)+y)
+			}
 		}
 	}
 }

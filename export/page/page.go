@@ -201,19 +201,23 @@ func (v *view) name() string {
 	return "Section " + v.s.Letter()
 }
 
-// facts are the section in short: meter and tempo, each layer's cycle, and when
-// all realign.
+// facts are the section in short: meter and tempo, when all realign, and each
+// layer's cycle.
 func (v *view) facts() []string {
 	s := v.s
-	facts := []string{fmt.Sprintf("%v, %s, %d bars, %s", s.Meter, tempoWords(s.Tempo), s.BarCount(), clockTime(s.Seconds(s.Length)))}
-	for _, r := range v.rows {
-		if len(r.cycles) > 0 {
-			length := beat.Of(int64(r.cycles[0].Length), int64(r.unit))
-			facts = append(facts, fmt.Sprintf("%s %s: %s = %s", r.letter, isolated(r.layer.Name), v.groupsOf(&r), pulsesWords(length, r.layer.Pulse)))
-		}
+	first := fmt.Sprintf("%v, %s, %d bars, %s", s.Meter, tempoWords(s.Tempo), s.BarCount(), clockTime(s.Seconds(s.Length)))
+	if s.End == score.Repeat {
+		first += ", played twice"
 	}
+	facts := []string{first}
 	if words := v.meets(); words != "" {
 		facts = append(facts, words)
+	}
+	for _, r := range v.rows {
+		if len(r.cycles) > 0 {
+			length := pulses(r.cycles[0].Length, r.unit)
+			facts = append(facts, fmt.Sprintf("%s %s: %s = %s", r.letter, isolated(r.layer.Name), v.groupsOf(&r), pulsesWords(length, r.layer.Pulse)))
+		}
 	}
 	return facts
 }

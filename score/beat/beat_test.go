@@ -113,3 +113,10 @@ func TestPulse(t *testing.T) {
 	assert.Equal(t, "1/8 in 4:3", p.String())
 	assert.Equal(t, beat.Plain(beat.Of(3, 32)).Span(), p.Span(), "the same time in another written form")
 }
+
+func TestMixed(t *testing.T) {
+	for want, s := range map[string]beat.Span{"0": {}, "2": beat.Of(2, 1), "1 1/2": beat.Of(3, 2), "1/3": beat.Of(1, 3),
+		"-2 1/2": beat.Of(-5, 2), "-1/2": beat.Of(-1, 2), "12 1/4": beat.Of(49, 4)} {
+		assert.Equal(t, want, s.Mixed())
+	}
+}

@@ -106,6 +106,16 @@ func (a Span) String() string {
 	return strconv.FormatInt(a.num, 10) + "/" + strconv.FormatInt(a.Den(), 10)
 }
 
+// Mixed writes the span as it is said: "2", "1 1/2", "1/3", "-2 1/2".
+func (a Span) Mixed() string {
+	whole := a.num / a.Den()
+	rest := a.num % a.Den()
+	if whole == 0 || rest == 0 {
+		return a.String()
+	}
+	return fmt.Sprintf("%d %v", whole, Of(max(rest, -rest), a.Den()))
+}
+
 // ParseSpan reads what String writes: an optional sign, digits, and
 // optionally a slash and more digits. Anything else is not ok.
 func ParseSpan(s string) (a Span, ok bool) {

@@ -4,17 +4,11 @@ function jump(t, text) {
   halt(undefined, "");
   place = Math.max(0, Math.min(t, data.length));
   const states = show(place);
-  follow();
+  line = sounding();
+  if (line && !whole(line)) line.scrollIntoView({ block: "center" });
   const pass = passes[passAt(place)], s = data.sections[pass.section];
   const told = s.layers.map((l, i) => (states[i].cycle < 0 ? "" : `${l.name} cycle ${l.cycles[states[i].cycle][3]}, ${l.drifts[states[i].cycle]}`)).filter(Boolean);
   say([text, wherein(pass, place - pass.start), ...told].filter(Boolean).join("; "));
-}
-function follow() { // bring the line that sounds into view
-  const part = parts[shown];
-  const on = [...part.root.querySelectorAll(".now.on")].find((e) => e.getClientRects().length);
-  if (!on) return;
-  const line = on.closest("svg").getBoundingClientRect(), bar = document.querySelector(".main").getBoundingClientRect();
-  if (line.top < bar.bottom || line.bottom > innerHeight) on.closest("svg").scrollIntoView({ block: "center" });
 }
 function starts() { // the chosen layer's cycles, through the whole piece
   const all = [];
@@ -48,15 +42,22 @@ function option(select, value, text) {
   o.textContent = text;
   select.append(o);
 }
+// limitLoop offers as the loop's end only what comes after its beginning.
+function limitLoop() {
+  const ends = [...$("to").options];
+  for (const o of ends) o.disabled = +o.value <= loopFrom();
+  if (loopTo() <= loopFrom()) $("to").value = ends.find((o) => !o.disabled).value;
+}
 function controls() {
   const seen = new Set();
   for (const m of meetings()) {
     const text = seen.has(m.label) ? `${m.label} again` : m.label;
     seen.add(m.label);
-    option($("from"), m.at, text);
+    if (m.at < data.length) option($("from"), m.at, text);
     option($("to"), m.at, text);
   }
   $("to").value = data.length;
+  limitLoop();
   for (const l of layers) option($("by"), l.name, l.name);
   layers.forEach((l, i) => {
     const row = document.createElement("tr"), name = document.createElement("th");
@@ -102,7 +103,8 @@ $("home").onclick = () => jump(0, "start");
 $("volume").oninput = setVolume;
 $("composite").onclick = toggleComposite;
 $("print").onclick = () => window.print();
-for (const id of ["loop", "from", "to"]) $(id).onchange = again;
+for (const id of ["loop", "to"]) $(id).onchange = again;
+$("from").onchange = () => { limitLoop(); again(); };
 let before = rate();
 $("tempo").oninput = () => { // keep the place: the anchors were made at the old rate
   if (playing) {
@@ -115,9 +117,9 @@ $("tempo").oninput = () => { // keep the place: the anchors were made at the old
   tellRate(now());
 };
 document.addEventListener("keydown", (e) => {
-  if (e.ctrlKey || e.metaKey || e.altKey) return;
-  const own = e.target.closest && e.target.closest("input, select, textarea, button, summary, a");
-  if (own && (e.key === " " || own.matches("input, select, textarea"))) return;
+  if (e.ctrlKey || e.metaKey || e.altKey || !$("keys").checked) return;
+  const own = e.target.closest && e.target.closest("input, select, button, summary, .scroll");
+  if (own && (e.key === " " || own.matches("input, select, .scroll"))) return;
   const keys = {
     " ": toggle, c: toggleComposite, Home: () => jump(0, "start"),
     ArrowRight: () => (e.shiftKey ? stepMeeting(1) : stepCycle(1)),

@@ -1,10 +1,12 @@
 // The course of playing: what is handed to the sound card, and when.
-const ahead = 0.18; // seconds that are handed to the sound card in advance
-let playing = false, place = 0; // place: ticks, while stopped
-let anchors = [], nextSound = 0, nextClick = 0, timer = 0, reached = 0;
+// How many seconds are handed to the sound card in advance. Browsers wake a page
+// that nobody looks at about once a second.
+const ahead = () => (document.hidden ? 1.6 : 0.18);
+let playing = false, starting = false, place = 0; // place: ticks, while stopped
+let anchors = [], nextSound = 0, nextClick = 0, timer = 0;
 const rate = () => $("tempo").value / 100;
 const loopFrom = () => +$("from").value, loopTo = () => +$("to").value;
-const looping = () => $("loop").checked && loopTo() > loopFrom();
+const looping = () => $("loop").checked;
 const first = (list, t) => last(list, t - 0.5, (e) => e.at) + 1;
 
 function seek(t) {
@@ -30,7 +32,7 @@ function schedule() {
     const a = anchors[anchors.length - 1];
     const when = (t) => a.at + (secondsAt(t) - a.sec) / rate();
     const stop = looping() ? loopTo() : data.length;
-    const limit = audio.currentTime + ahead;
+    const limit = audio.currentTime + ahead();
     for (; nextSound < sounds.length && sounds[nextSound].at < stop && when(sounds[nextSound].at) < limit; nextSound++) {
       const e = sounds[nextSound], at = when(e.at);
       sound(e, Math.max(at, audio.currentTime), Math.max(0.03, (secondsAt(e.at + e.len) - secondsAt(e.at)) / rate()));
@@ -49,7 +51,10 @@ function schedule() {
   }
 }
 async function play() {
+  if (starting) return;
+  starting = true;
   await startAudio();
+  starting = false;
   let t = place >= data.length ? 0 : place;
   if (looping() && (t < loopFrom() || t >= loopTo())) t = loopFrom();
   playing = true;
@@ -80,5 +85,7 @@ function again() { // from here on with other settings
 function frame() {
   if (!playing) return;
   show(now());
+  accompany();
   requestAnimationFrame(frame);
 }
+document.addEventListener("visibilitychange", () => { if (playing) schedule(); });

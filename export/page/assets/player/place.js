@@ -1,11 +1,12 @@
 // Where the sounding place stands in every figure.
 const number = (e, name) => +e.dataset[name];
+const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const parts = data.sections.map((s, i) => {
   const root = $("section" + i);
   const onsets = [...new Set(s.layers.flatMap((l) => l.events.map((e) => e[0])))].sort((a, b) => a - b);
   return {
     root, onsets,
-    lit: new Set(),
+    lit: new Set(), current: [],
     figures: [".wide svg.figure", ".wide svg.composite", ".narrow svg.figure", ".narrow svg.composite"].map((which) =>
       [...root.querySelectorAll(which)].map((svg) => ({
         from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
@@ -43,10 +44,22 @@ function showSection(part, s, t) {
   if (places.length) places.push([-1, part.onsets[last(part.onsets, t, (x) => x)]]);
   light(part, places);
   part.clocks.forEach((clock, row) => showClock(clock, s.layers[row], states[row]));
-  for (const tr of part.current || []) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
-  part.current = states.map((x, row) => part.table.get(row + " " + x.cycle)).filter(Boolean);
-  for (const tr of part.current) { tr.classList.add("current"); tr.setAttribute("aria-current", "true"); }
+  mark(part, states.map((x, row) => part.table.get(row + " " + x.cycle)).filter(Boolean));
   return states;
+}
+// mark makes these rows of the drift table the current ones, and brings the last
+// of them into view inside its own box.
+function mark(part, rows) {
+  if (rows.length === part.current.length && rows.every((tr, i) => tr === part.current[i])) return;
+  for (const tr of part.current) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
+  for (const tr of rows) { tr.classList.add("current"); tr.setAttribute("aria-current", "true"); }
+  part.current = rows;
+  if (!rows.length) return;
+  const box = rows[0].closest(".scroll"), inside = box.getBoundingClientRect();
+  const head = box.querySelector("thead").offsetHeight;
+  const edges = rows.map((tr) => tr.getBoundingClientRect());
+  const top = Math.min(...edges.map((e) => e.top)) - inside.top - head, bottom = Math.max(...edges.map((e) => e.bottom)) - inside.bottom;
+  if (bottom > 0) box.scrollTop += Math.min(bottom, top); else if (top < 0) box.scrollTop += top;
 }
 // light fills the stems at the places, [row, time], and empties all others.
 function light(part, places) {
@@ -55,7 +68,7 @@ function light(part, places) {
     for (const [row, at] of places) {
       const line = lines[last(lines, at, (x) => x.from * fine)], mark = line && line.now.get(row);
       if (!mark || at >= line.to * fine) continue;
-      mark.setAttribute("x", line.left + (line.width * (at - line.from * fine)) / (line.time * fine) - 3.5);
+      mark.setAttribute("x", line.left + (line.width * (at - line.from * fine)) / (line.time * fine) - mark.getAttribute("width") / 2);
       mark.classList.add("on");
       lit.add(mark);
     }
@@ -83,7 +96,7 @@ function showClock(clock, layer, state) {
 function clear(part) {
   light(part, []);
   for (const clock of part.clocks) { for (const dot of clock.lit) dot.classList.remove("on"); clock.lit = []; }
-  for (const tr of part.current || []) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
+  mark(part, []);
 }
 let shown = -1, words = "";
 function show(t) {
@@ -105,8 +118,30 @@ function tellRate(t) {
 function wherein(pass, t) {
   const s = data.sections[pass.section];
   const i = Math.max(0, last(s.bars, t, (b) => b[0]));
-  const beats = s.meters[s.bars[i][1]].slice(1);
+  const beats = s.meters[s.bars[i][1]];
   const k = Math.max(0, last(beats, t - s.bars[i][0], (b) => b));
   const name = data.sections.length > 1 ? `${s.name}, ` : "", again = pass.time > 1 ? "second time, " : "";
   return `${name}${again}bar ${s.first + i} beat ${k + 1}`;
+}
+
+// The line of the figure that sounds, as far as one is shown.
+let line = null;
+function sounding() {
+  for (const e of parts[shown].lit) if (e.getClientRects().length) return e.closest("svg");
+  return null;
+}
+// whole reports whether all of a line is in view below the controls, as far as
+// the window can hold it.
+function whole(svg) {
+  const box = svg.getBoundingClientRect(), bar = document.querySelector(".main").getBoundingClientRect();
+  return box.top >= bar.bottom && box.bottom <= innerHeight;
+}
+// accompany goes along with the playing from line to line, unless the reader has
+// gone elsewhere on the page or wants no motion.
+function accompany() {
+  const now = sounding();
+  if (!now || now === line) return;
+  const box = line && line.getBoundingClientRect(), here = !box || (box.bottom > 0 && box.top < innerHeight);
+  line = now;
+  if (here && !calm.matches && !whole(now)) now.scrollIntoView({ block: "center" });
 }

@@ -27,7 +27,6 @@ function startAudio() {
 function setVolume() {
   if (master) master.gain.setTargetAtTime(($("volume").value / 100) ** 2, audio.currentTime, 0.02);
 }
-const share = Math.min(1, 4 / layers.length); // all layers at once are no louder than four
 function mix() {
   if (!audio) return;
   for (const l of layers) l.gain.gain.setTargetAtTime(heard(l) ? 1 : 0, audio.currentTime, 0.01);

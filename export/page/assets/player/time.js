@@ -22,7 +22,7 @@ const ticksAt = (s) => { const x = tempos[Math.max(0, last(tempos, s, (y) => y.s
 const passes = data.passes.map(([section, start, time]) => ({ section, start, time }));
 const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start));
 
-const layers = []; // one a name and letter, through all sections
+const layers = []; // one for each name, through all sections
 const layerOf = (name) => {
   let l = layers.find((x) => x.name === name);
   if (!l) layers.push(l = { name, silent: false, alone: false, side: null });
@@ -36,7 +36,7 @@ for (const pass of passes) {
     for (const e of row.events) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan });
   }
   for (const [start, kind] of s.bars) {
-    s.meters[kind].slice(1).forEach((b, i) => clicks.push({ at: pass.start + start + b, down: i === 0 }));
+    s.meters[kind].forEach((b, i) => clicks.push({ at: pass.start + start + b, down: i === 0 }));
   }
 }
 sounds.sort((a, b) => a.at - b.at);
