@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -81,6 +82,17 @@ func (q *cuer) words(entry *Bar) (m Mark, layer int, ok bool) {
 		return Mark{}, 0, false
 	}
 	text := fmt.Sprintf("%s at bar %d", s.Layers[layer].Short, s.BarAt(start).Number)
+	if q.w.o.Cues == CueNotes {
+		switch up := q.octaves(s.Layers[layer]); up {
+		case 0:
+		case 1:
+			text += ", sounds an octave higher"
+		case -1:
+			text += ", sounds an octave lower"
+		default:
+			text += fmt.Sprintf(", sounds %d octaves %s", max(up, -up), map[bool]string{true: "higher", false: "lower"}[up > 0])
+		}
+	}
 	return Mark{Kind: Cue, Text: text}, layer, true
 }
 
@@ -108,6 +120,13 @@ func (q *cuer) notes(b *Bar, layer int) *Measure {
 	in.voices = make([]voiceInput, 1)
 	in.voices[0].voice = small
 	c.fill(&in.voices[0], from, to)
+	for i := range in.voices[0].slices {
+		sl := &in.voices[0].slices[i]
+		sl.tones = slices.Clone(sl.tones)
+		for k := range sl.tones {
+			sl.tones[k].Octave -= int8(q.octaves(s.Layers[layer]))
+		}
+	}
 	in.voices[0].byGroup = q.w.o.spellsByGroup(c.layer, in.signature)
 	m, _, err := q.w.maker.measure(&in)
 	if err != nil {
@@ -115,8 +134,37 @@ func (q *cuer) notes(b *Bar, layer int) *Measure {
 	}
 	cue := *b.Measure
 	cue.Voices = append(append([]Voice(nil), b.Measure.Voices...), m.Voices...)
+	for i := range b.Measure.Voices {
+		cue.Voices[i].Stem = StemDown // the player's own rest stands below
+	}
 	plain(&cue.Voices[len(cue.Voices)-1])
 	return &cue
+}
+
+// octaves says how many octaves higher a layer sounds than its cue is written,
+// so that the cue's median is at most one ledger line off the player's staff.
+func (q *cuer) octaves(l *score.Layer) int {
+	plan := q.w.plan
+	var places []int
+	for _, t := range tonesOf(l) {
+		if t.IsPitched() {
+			w, _, _ := q.w.maker.wanted.written(t)
+			places = append(places, letterIndex(w.Step)+7*int(w.Octave))
+		}
+	}
+	if len(places) == 0 || !plan.pitched {
+		return 0
+	}
+	slices.Sort(places)
+	clef, median, up := plan.staves[plan.voices[0].staff-1].Clef, places[len(places)/2], 0
+	for distance(clef, median) > 6 {
+		step := 1
+		if distance(clef, median+7) < distance(clef, median) {
+			step = -1
+		}
+		median, up = median-7*step, up+step
+	}
+	return up
 }
 
 // plain takes from a cue what only its own player needs: accents, touches,

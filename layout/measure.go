@@ -79,27 +79,10 @@ func (mk *maker) measure(in *barInput) (m *Measure, altered []byte, err error) {
 		}
 		m.Voices = append(m.Voices, out)
 	}
-	mk.quiet(m)
+	quiet(m)
+	thin(m)
 	altered = mk.accidentals(in, m)
 	return m, altered, nil
-}
-
-// quiet hides the whole-bar rests that say nothing: of all voices of a staff
-// but the first, and of the first too if another one sounds there.
-func (mk *maker) quiet(m *Measure) {
-	for i := range m.Voices {
-		rest, ok := m.Voices[i].Events[0].(*Rest)
-		if !ok || !rest.Whole {
-			continue
-		}
-		for j := range m.Voices {
-			other := &m.Voices[j]
-			_, silent := other.Events[0].(*Rest)
-			if j != i && other.Staff == m.Voices[i].Staff && (j < i || !silent || len(other.Events) > 1) {
-				rest.Hidden = true
-			}
-		}
-	}
 }
 
 // events writes one voice: what sounds and what is silent, in signs.

@@ -58,7 +58,7 @@ func (mk *maker) respell(r Respelling) {
 
 // planVoices gives each layer of a part a staff, a voice and a stem direction:
 // on two staves the first layer above and the others below, a kit's feet under
-// its hands, several lines of one staff alternately up and down.
+// its hands, of several lines of one staff the higher half up and the others down.
 func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument) {
 	staves := max(1, ins.Staves)
 	perStaff := make([]int, staves+1)
@@ -75,25 +75,37 @@ func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument)
 		perStaff[staff]++
 		p.voices = append(p.voices, &voicePlan{layer: l.Name, staff: staff, number: 4*(staff-1) + perStaff[staff]})
 	}
-	for i, v := range p.voices {
-		switch {
-		case feet[i]:
-			v.stem = StemDown
-		case ins.Lines == 1:
-			v.stem = StemUp
-		case perStaff[v.staff] > 1 && ins.IsUnpitched():
-			v.stem = StemUp
-			if !slices.Contains(feet, true) && (v.number-1)%4%2 == 1 {
-				v.stem = StemDown
-			}
-		case perStaff[v.staff] > 1 && (v.number-1)%4%2 == 0:
-			v.stem = StemUp
-		case perStaff[v.staff] > 1:
-			v.stem = StemDown
-		}
+	for staff := 1; staff <= staves; staff++ {
+		p.stems(staff, layers, feet, ins)
 	}
 	for s := 1; s <= staves; s++ {
 		p.staves = append(p.staves, Staff{Clef: p.clefOf(s, layers, ins), Lines: max(1, ins.Lines)})
+	}
+}
+
+// stems gives the voices of one staff their stem directions.
+func (p *partPlan) stems(staff int, layers []*score.Layer, feet []bool, ins *instrument.Instrument) {
+	var order []int // the staff's voices, highest first; drums as the spec lists them
+	for i, v := range p.voices {
+		if v.staff == staff {
+			order = append(order, i)
+		}
+	}
+	if !ins.IsUnpitched() {
+		slices.SortStableFunc(order, func(a, b int) int { return medianKey(layers[b], ins) - medianKey(layers[a], ins) })
+	}
+	for rank, i := range order {
+		v := p.voices[i]
+		switch {
+		case feet[i]:
+			v.stem = StemDown
+		case ins.Lines == 1 || ins.IsUnpitched() && slices.Contains(feet, true) && len(order) > 1:
+			v.stem = StemUp
+		case len(order) > 1 && rank < (len(order)+1)/2:
+			v.stem = StemUp
+		case len(order) > 1:
+			v.stem = StemDown
+		}
 	}
 }
 

@@ -294,25 +294,6 @@ func TestEqualBarsAreOneMeasure(t *testing.T) {
 	}
 }
 
-// A kit's silent voice prints no rest of its own while the other one plays.
-func TestQuietVoices(t *testing.T) {
-	s := laid(t, Options{}, `title: Kit
-meter: 4/4
-length: 3 bars
-layers:
-  - {name: Hands, player: Kit, instrument: drum set, groups: 4+4, pitches: snare, enters: bar 2}
-  - {name: Feet, player: Kit, instrument: drum set, groups: 8, pitches: kick, leaves: bar 3}
-`)
-	var hidden []string
-	for b := range s.Parts[0].Bars() {
-		for _, v := range b.Measure.Voices {
-			r, ok := v.Events[0].(*Rest)
-			hidden = append(hidden, fmt.Sprint(ok && r.Hidden))
-		}
-	}
-	assert.Equal(t, []string{"true", "false", "false", "false", "false", "true"}, hidden)
-}
-
 func TestHairpins(t *testing.T) {
 	s := laid(t, Options{}, one("4/4", "1/8", "4", "groups: 4+4")+`plan:
   - {at: bar 1, hairpin: crescendo, to: bar 3}

@@ -1,0 +1,61 @@
+package layout
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A kit's silent voice prints no rest of its own while the other one plays.
+func TestQuietVoices(t *testing.T) {
+	s := laid(t, Options{}, `title: Kit
+meter: 4/4
+length: 3 bars
+layers:
+  - {name: Hands, player: Kit, instrument: drum set, groups: 4+4, pitches: snare, enters: bar 2}
+  - {name: Feet, player: Kit, instrument: drum set, groups: 8, pitches: kick, leaves: bar 3}
+`)
+	var hidden []string
+	for b := range s.Parts[0].Bars() {
+		for _, v := range b.Measure.Voices {
+			r, ok := v.Events[0].(*Rest)
+			hidden = append(hidden, fmt.Sprint(ok && r.Hidden))
+		}
+	}
+	assert.Equal(t, []string{"true", "false", "false", "false", "false", "true"}, hidden)
+}
+
+// Three voices, two of them with stems up: a rest is printed only while both of
+// them are silent, and once.
+func TestRestsOfThreeVoices(t *testing.T) {
+	s := laid(t, Options{}, `title: Kit
+meter: 4/4
+length: 1 bars
+layers:
+  - {name: Hat, player: Kit, instrument: drum set, groups: 3+3+2, strike: short, pitches: closed hi-hat}
+  - {name: Snare, player: Kit, instrument: drum set, groups: 5+3, strike: short, pitches: snare}
+  - {name: Kick, player: Kit, instrument: drum set, groups: 8, strike: short, pitches: kick}
+`)
+	m := firstBar(&s.Parts[0]).Measure
+	assert.Equal(t, []Stem{StemUp, StemUp, StemDown}, []Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
+	// hat at 0 3 6, snare at 0 5, kick at 0
+	assert.Equal(t, "e re re e r*q e re", Rhythm(&m.Voices[0]), "the snare falls into the rest at 4")
+	assert.Equal(t, "e r*e r*q re e r*q", Rhythm(&m.Voices[1]), "silent with the hat, whose rests stand for both, but for 4")
+	assert.Equal(t, "e re rq rh", Rhythm(&m.Voices[2]), "the feet are alone below")
+}
+
+// Of several lines on a staff the higher have their stems up, whatever the
+// order in the spec.
+func TestStemsByPitch(t *testing.T) {
+	s := laid(t, Options{}, `title: Gates
+meter: 4/4
+length: 1 bars
+layers:
+  - {name: Low, player: Gates, instrument: marimba, groups: 8, pitches: C4}
+  - {name: High, player: Gates, instrument: marimba, groups: 8, pitches: E5}
+  - {name: Middle, player: Gates, instrument: marimba, groups: 8, pitches: C5}
+`)
+	m := firstBar(&s.Parts[0]).Measure
+	assert.Equal(t, []Stem{StemDown, StemUp, StemUp}, []Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
+}
