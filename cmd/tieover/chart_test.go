@@ -78,7 +78,7 @@ func TestChartTemplate(t *testing.T) {
 	assert.True(t, strings.HasSuffix(out, "\nB1!B2!\n"))
 
 	for text, want := range map[string]string{
-		"{{define \"head\"}}\n{{.Titel}}{{end}}{{define \"foot\"}}{{end}}": mine + ":2:2: executing \"head\" at <.Titel>: can't evaluate field Titel",
+		"{{define \"head\"}}\n{{.Titel}}{{end}}{{define \"foot\"}}{{end}}": mine + ":2:2: there is no .Titel here; the fields are .Heading .Legend .Title ",
 		"{{range 99999999}}{{end}}":                                        "range may only go over a list of the model",
 		"{{define \"head\"}}{{end}}":                                       `must define "foot"`,
 	} {

@@ -99,6 +99,21 @@ func TestASCIIHasNoOtherByte(t *testing.T) {
 	assert.Contains(t, got, "b Crecelle ss")
 }
 
+// A name that is cut short in ASCII ends with a whole character.
+func TestASCIINamesAreCutBetweenCharacters(t *testing.T) {
+	opt := chart.Default()
+	opt.ASCII, opt.Width = true, 60
+	for n := range 8 {
+		got := written(t, strings.Replace(round, "Marimba", strings.Repeat("x", n)+"水門水門水門", 1), opt)
+		for _, l := range strings.Split(got, "\n") {
+			if head, cut, found := strings.Cut(l, ".."); found && strings.HasPrefix(l, "a x") {
+				assert.Equal(t, strings.Count(head, "<"), strings.Count(head, ">"), l)
+				assert.NotContains(t, cut, ">")
+			}
+		}
+	}
+}
+
 // Names are as wide as a terminal shows them: two columns for each of 水門,
 // none for the accent of a decomposed é.
 func TestNamesAreAlignedByDisplayWidth(t *testing.T) {

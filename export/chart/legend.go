@@ -31,6 +31,12 @@ func (s *setter) legend() []string {
 	if s.anyBroken() {
 		items = append(items, ": the bar goes on in the next row")
 	}
+	for _, f := range s.families {
+		if f.Actual == 3 {
+			items = append(items, "3s: 1 t l = one-trip-let")
+			break
+		}
+	}
 	items = append(items, s.unitLegend()...)
 	return append(items, s.drumLegend()...)
 }

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"regexp"
 	"strings"
 
 	"github.com/rivo/uniseg"
@@ -44,8 +45,15 @@ func clip(s string, n int) string {
 	for g := uniseg.NewGraphemes(s); g.Next() && g.Width() <= room; room -= g.Width() {
 		kept.WriteString(g.Str())
 	}
-	return balanced([]string{strings.TrimRight(kept.String(), " ")})[0] + ".."
+	text := kept.String()
+	if i := strings.LastIndexByte(text, '<'); i >= 0 && halved.MatchString(text[i:]) {
+		text = text[:i]
+	}
+	return balanced([]string{strings.TrimRight(text, " ")})[0] + ".."
 }
+
+// halved is the beginning of a character's number, <6C3, which says nothing.
+var halved = regexp.MustCompile(`^<[0-9A-F]*$`)
 
 // wrap breaks items into lines of at most n columns, never inside an item
 // unless it is wider than a line; then it breaks between its words.
