@@ -93,9 +93,7 @@ func (line findLine) describedJSON(d *find.Description) describedJSON {
 	if !d.Literal {
 		j.Strength = strength(d)
 	}
-	if d.Process != nil {
-		j.Process = d.Process.String()
-	}
+	j.Process = d.ProcessWords()
 	if d.Series != nil {
 		j.Pitches = &seriesJSON{Length: len(d.Series.Chords), Restart: "cycle", Text: d.Series.Words(line.list, d.AttacksPerCycle())}
 		switch {

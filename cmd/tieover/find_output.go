@@ -122,7 +122,7 @@ func together(lines []findLine) string {
 	den := int64(1)
 	for _, line := range lines {
 		d := line.ranked[0]
-		if d.Literal || d.CutEvery > 0 || d.Lead > 0 || d.Process != nil {
+		if d.Literal || d.CutEvery > 0 || d.Lead > 0 || len(d.Process) > 0 {
 			return ""
 		}
 		var ok bool

@@ -82,8 +82,11 @@ func (d *Description) rhythmBits(n int) float64 {
 	if d.Tail > 0 {
 		cost += gamma(d.Tail)
 	}
-	if d.Process != nil {
-		cost += d.Process.bits()
+	for i := range d.Process {
+		cost += d.Process[i].bits()
+	}
+	if d.Reset > 0 {
+		cost += gamma(d.Reset)
 	}
 	cost += d.Strike.bits()
 	for _, e := range d.Exceptions {

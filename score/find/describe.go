@@ -1,5 +1,7 @@
 package find
 
+import "slices"
+
 // Description is one way to say a list. Playing it gives the list back
 // exactly, but for its exceptions.
 type Description struct {
@@ -7,10 +9,11 @@ type Description struct {
 	Groups  []Item // of the first cycle; of the whole list when Literal
 	Strike  Strike
 
-	Lead     int64 // pulses of silence before the first cycle
-	CutEvery int64 // pulses after which the cycle starts over; 0: never
-	Process  *Process
-	Tail     int64 // what is left of the last group, in pulses; 0 when it is whole
+	Lead     int64     // pulses of silence before the first cycle
+	CutEvery int64     // pulses after which the cycle starts over; 0: never
+	Process  []Process // applied in order after each cycle, at most two
+	Reset    int64     // cycles after which the processes start over; 0: never
+	Tail     int64     // what is left of the last group, in pulses; 0 when it is whole
 
 	Series     *Series     // nil for a mere rhythm
 	Exceptions []Exception // in order of time
@@ -32,6 +35,11 @@ func (d *Description) Bits() float64 { return d.RhythmBits + d.PitchBits }
 func (d *Description) Strong() bool { return !d.Literal && d.Saved > strongBits }
 
 const strongBits = 8
+
+// has reports whether one of the processes is of the kind.
+func (d *Description) has(kind ProcessKind) bool {
+	return slices.ContainsFunc(d.Process, func(p Process) bool { return p.Kind == kind })
+}
 
 // Length returns the pulses of the first cycle.
 func (d *Description) Length() int64 { return total(d.Groups) }

@@ -164,7 +164,7 @@ func prolonged(hits []Hit, i int) bool {
 // description has no fixed cycles to number.
 func exceptText(l *List, d *Description) (text string, ok bool) {
 	length := d.Length()
-	if length > mostGroups || d.CutEvery > 0 || d.Process != nil || d.Strike != Hold {
+	if length > mostGroups || d.CutEvery > 0 || len(d.Process) > 0 || d.Strike != Hold {
 		return "", false
 	}
 	var b strings.Builder

@@ -1,6 +1,9 @@
 package find
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // sized is one group while a process changes it.
 type sized struct {
@@ -20,30 +23,54 @@ type cycles struct {
 }
 
 func newCycles(d *Description) *cycles {
-	c := &cycles{d: d, pass: 1}
-	for i, item := range d.Groups {
-		c.groups = append(c.groups, sized{item, i + 1})
-	}
+	c := &cycles{d: d}
+	c.reset()
 	return c
+}
+
+// reset makes the next cycle the first again.
+func (c *cycles) reset() {
+	c.pass, c.shift, c.turn = 1, 0, 0
+	c.groups = make([]sized, len(c.d.Groups))
+	for i, item := range c.d.Groups {
+		c.groups[i] = sized{item, i + 1}
+	}
 }
 
 // step makes the next cycle's state.
 func (c *cycles) step() {
-	c.pass++
-	p := c.d.Process
-	if p == nil || p.Kind == Retrograde || c.spent || (c.pass-1)%p.After != 0 {
+	if c.pass == c.d.Reset {
+		c.reset()
 		return
 	}
-	switch p.Kind {
-	case Rotate:
-		c.turn += p.By
-	case Shift:
-		c.shift += p.By
-	case Append:
-		c.groups = append(slices.Clip(c.groups), sized{Item{Size: p.Size}, len(c.groups) + 1})
-	case Grow:
-		c.spent = !c.grow(p)
+	c.pass++
+	for i := range c.d.Process {
+		p := &c.d.Process[i]
+		if p.Kind == Retrograde || (c.pass-1)%p.After != 0 {
+			continue
+		}
+		switch p.Kind {
+		case Rotate:
+			c.turn += p.By
+		case Shift:
+			c.shift += p.By
+		case Append:
+			c.groups = append(slices.Clip(c.groups), sized{Item{Size: p.Size}, c.highest() + 1})
+		case Grow:
+			if !c.grow(p) {
+				c.spent = true
+			}
+		}
 	}
+}
+
+// highest returns the last number that a group of the cycle has.
+func (c *cycles) highest() int {
+	most := len(c.groups)
+	for _, g := range c.groups {
+		most = max(most, g.spec)
+	}
+	return most
 }
 
 // grow lets the target take from the giver, and from those after it when it
@@ -103,8 +130,13 @@ func (c *cycles) keep(groups []sized) (ok bool) {
 
 // backwards reports whether the current cycle is turned round.
 func (c *cycles) backwards() bool {
-	p := c.d.Process
-	return p != nil && p.Kind == Retrograde && c.pass%p.After == 0
+	turned := false
+	for _, p := range c.d.Process {
+		if p.Kind == Retrograde && c.pass%p.After == 0 {
+			turned = !turned
+		}
+	}
+	return turned
 }
 
 // struck returns where in a group its attack is and how long it lasts. A short
@@ -123,20 +155,16 @@ func (d *Description) struck(group, size int64, backwards bool) (at, length int6
 // played returns the groups of the current cycle in played order, a shift not
 // applied.
 func (c *cycles) played() []sized {
-	p := c.d.Process
-	if p == nil {
-		return c.groups
-	}
-	n := int64(len(c.groups))
+	groups := c.groups
+	n := int64(len(groups))
 	if r := ((c.turn % n) + n) % n; r > 0 {
-		return append(slices.Clone(c.groups[r:]), c.groups[:r]...)
+		groups = append(slices.Clone(groups[r:]), groups[:r]...)
 	}
 	if c.backwards() {
-		turned := slices.Clone(c.groups)
-		slices.Reverse(turned)
-		return turned
+		groups = slices.Clone(groups)
+		slices.Reverse(groups)
 	}
-	return c.groups
+	return groups
 }
 
 // stroke is one attack that a description predicts.
@@ -150,7 +178,7 @@ type stroke struct {
 // order, none lasting past it. yield returns false to stop. The result is how
 // many cycles began and how much of the last there is, 0 if it is complete.
 func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, rest int64) {
-	if d.Process != nil && d.Process.Kind == Shift {
+	if d.has(Shift) {
 		return d.shifted(until, yield)
 	}
 	c := newCycles(d)
@@ -224,7 +252,7 @@ func orders(played []sized) []int {
 // shifted plays a cycle that moves inside its own length: what leaves at the
 // end comes in at the start, and a sound rings over the edge until the next.
 func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, rest int64) {
-	length := d.Length()
+	var length int64
 	held := stroke{at: -1}
 	give := func(before int64) bool {
 		if held.at < 0 || held.at >= until {
@@ -235,18 +263,8 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 	}
 	c := newCycles(d)
 	for start := d.Lead; start < until; start += length {
-		by := ((c.shift % length) + length) % length
-		var hits []stroke
-		at, order := int64(0), 0
-		for _, g := range d.Groups {
-			if !g.Blank {
-				_, long := d.struck(at, g.Size, false)
-				hits = append(hits, stroke{start + (at+by)%length, long, order, begun})
-				order++
-			}
-			at += g.Size
-		}
-		slices.SortFunc(hits, func(a, b stroke) int { return int(a.at - b.at) })
+		length = sumOf(c.groups)
+		hits := c.hits(start, begun)
 		for _, next := range hits {
 			if !give(next.at) {
 				return begun + 1, 0
@@ -260,16 +278,52 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 		c.step()
 	}
 	give(until)
+	d.spent = c.spent
 	return begun, rest
+}
+
+// hits lists the strokes of the current cycle, moved inside it.
+func (c *cycles) hits(start int64, cycle int) []stroke {
+	played, length := c.played(), sumOf(c.groups)
+	order := orders(played)
+	by := ((c.shift % length) + length) % length
+	var hits []stroke
+	at := int64(0)
+	for i, g := range played {
+		if !g.Blank {
+			from, long := c.d.struck(at, g.Size, c.backwards())
+			hits = append(hits, stroke{start + (from+by)%length, long, order[i], cycle})
+		}
+		at += g.Size
+	}
+	slices.SortFunc(hits, func(a, b stroke) int { return cmp.Compare(a.at, b.at) })
+	return hits
+}
+
+func sumOf(groups []sized) int64 {
+	sum := int64(0)
+	for _, g := range groups {
+		sum += g.Size
+	}
+	return sum
 }
 
 // fits reports whether the description predicts the hits exactly.
 func (d *Description) fits(hits []Hit, end int64) bool {
-	i, same := 0, true
+	_, same := d.agrees(hits, end)
+	return same
+}
+
+// agrees plays the description beside the hits. When they part, cycle is the
+// one (from 0) in which they do.
+func (d *Description) agrees(hits []Hit, end int64) (cycle int, same bool) {
+	i := 0
+	same = true
 	d.strokes(end, func(s stroke) bool {
+		cycle = s.cycle
 		same = i < len(hits) && hits[i].At == s.at && hits[i].Length == s.length
 		i++
 		return same
 	})
-	return same && i == len(hits)
+	return cycle, same && i == len(hits)
 }

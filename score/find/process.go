@@ -24,7 +24,7 @@ func (ln *line) processes(keep func(*Description)) {
 		first := x[:m]
 		try := func(p Process) {
 			if p.Kind != Retrograde || ln.strike != All { // what is turned then begins with its accents
-				keep(&Description{Groups: first, Process: &p})
+				ln.offer(&Description{Groups: first, Process: []Process{p}}, keep)
 			}
 		}
 		if second := x[alike*m:]; len(second) >= m {
@@ -34,6 +34,11 @@ func (ln *line) processes(keep func(*Description)) {
 					p.After++
 				}
 				try(p)
+			}
+			if m <= longestPaired && ln.strike != All {
+				ln.pairs(first, second[:m], int64(alike), func(ps ...Process) {
+					ln.offerAgain(&Description{Groups: first, Process: ps}, keep)
+				})
 			}
 		}
 		for _, p := range growths(first, x[alike*m:]) {
@@ -48,18 +53,24 @@ func (ln *line) processes(keep func(*Description)) {
 	}
 }
 
-// heard reports whether the process has had time to show: three cycles, and
-// two changes unless it turns the cycle round.
+// heard reports whether the processes have had time to show: three cycles, and
+// two changes of each unless it turns the cycle round; and twice all that where
+// they start over.
 func (d *Description) heard(end int64) bool {
 	cycles, rest := d.strokes(end, func(stroke) bool { return true })
 	if rest > 0 {
 		cycles--
 	}
 	need := int64(fewestCycles)
-	if p := d.Process; p.Kind == Retrograde {
-		need = max(need, p.After)
-	} else {
-		need = max(need, 2*p.After+1)
+	for _, p := range d.Process {
+		if p.Kind == Retrograde {
+			need = max(need, p.After)
+		} else {
+			need = max(need, 2*p.After+1)
+		}
+	}
+	if d.Reset > 0 {
+		return d.Reset >= need && int64(cycles) >= 2*d.Reset
 	}
 	return int64(cycles) >= need
 }

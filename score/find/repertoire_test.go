@@ -126,10 +126,10 @@ func TestFindPhase(t *testing.T) {
 			}
 			l := clapped(t, row.String())
 			best := Search(l, Options{})[0]
-			require.NotNil(t, best.Process, best.String())
-			assert.Equal(t, Shift, best.Process.Kind)
-			assert.EqualValues(t, -1, best.Process.By, "ahead of the partner")
-			assert.EqualValues(t, times, best.Process.After)
+			require.Len(t, best.Process, 1, best.String())
+			assert.Equal(t, Shift, best.Process[0].Kind)
+			assert.EqualValues(t, -1, best.Process[0].By, "ahead of the partner")
+			assert.EqualValues(t, times, best.Process[0].After)
 			assert.EqualValues(t, 12, best.Length())
 			assert.True(t, best.Strong())
 		})

@@ -44,7 +44,7 @@ func drawLayer(t *rapid.T) (drawn, string) {
 		b.WriteString("    strike: short\n")
 	}
 	drawProcess(t, d, &b)
-	if d.Process == nil && rapid.IntRange(0, 3).Draw(t, "offset") == 0 {
+	if len(d.Process) == 0 && rapid.IntRange(0, 3).Draw(t, "offset") == 0 {
 		d.Lead = rapid.Int64Range(1, 9).Draw(t, "lead")
 		fmt.Fprintf(&b, "    offset: %d\n", d.Lead)
 	}
@@ -84,7 +84,7 @@ func drawProcess(t *rapid.T, d *Description, b *strings.Builder) {
 	default:
 		return
 	}
-	d.Process = p
+	d.Process = []Process{*p}
 	fmt.Fprintf(b, "    process: %s\n", d.processText())
 }
 
@@ -148,7 +148,7 @@ func TestFindRoundTrip(t *testing.T) {
 		(&line{end: l.End}).endOf(was) // that the last group is cut must be said, too
 		was.RhythmBits = was.rhythmBits(len(l.Items()))
 		was.PitchBits = l.seriesBits(was.ownChords(l))
-		if enough := complete >= 3 && len(attacks) >= 2*len(was.Series.Chords) && (was.Process == nil || complete >= 2*was.Process.After+1); !enough {
+		if enough := complete >= 3 && len(attacks) >= 2*len(was.Series.Chords) && was.heard(l.End); !enough {
 			return
 		}
 		heardEnough++

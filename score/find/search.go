@@ -100,9 +100,9 @@ func asItStands(l *List) *Description {
 // those that keep the cycle's length in pulses.
 func (d *Description) rank() int {
 	switch {
-	case d.Process == nil:
+	case len(d.Process) == 0:
 		return 0
-	case d.Process.Kind == Shift || d.Process.Kind == Retrograde:
+	case !d.has(Grow) && !d.has(Append) && !d.has(Rotate):
 		return 1
 	}
 	return 2
@@ -115,7 +115,7 @@ func sameWords(a, b *Description) bool { return a.Bits() == b.Bits() && a.String
 // heard twice in full is a fact whatever it saves; everything else must pay
 // for what it adds.
 func (d *Description) worth() bool {
-	if d.Process == nil && d.CutEvery == 0 && len(d.Exceptions) == 0 {
+	if len(d.Process) == 0 && d.CutEvery == 0 && len(d.Exceptions) == 0 {
 		return true
 	}
 	return d.Saved > leastBits
@@ -152,10 +152,10 @@ func (ln *line) candidates(o Options) []*Description {
 	var found []*Description
 	keep := func(d *Description) {
 		d.Lead, d.Strike = ln.lead, ln.strike
-		if p := d.Process; p != nil && p.By >= 0 && p.Kind != Retrograde && 2*p.After*d.Length() > ln.end-ln.lead {
-			return // too few cycles to hear it, whatever it does
+		if d.tooSlow(ln.end - ln.lead) {
+			return
 		}
-		if d.fits(ln.hits, ln.end) && (d.Process == nil || d.heard(ln.end)) {
+		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard(ln.end)) {
 			ln.endOf(d)
 			found = append(found, d)
 		}
@@ -168,6 +168,14 @@ func (ln *line) candidates(o Options) []*Description {
 		ln.noisy(o.Tolerance, func(d *Description) { found = append(found, d) })
 	}
 	return found
+}
+
+// tooSlow reports whether there are too few cycles to hear a process, whatever
+// it does.
+func (d *Description) tooSlow(pulses int64) bool {
+	return slices.ContainsFunc(d.Process, func(p Process) bool {
+		return p.By >= 0 && p.Kind != Retrograde && 2*p.After*d.Length() > pulses
+	})
 }
 
 // endOf notes how many cycles there are and what is left of the last group.

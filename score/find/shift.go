@@ -56,14 +56,49 @@ func (ln *line) turned(keep func(*Description)) {
 			if p.Kind == Retrograde {
 				p.After++
 			}
-			keep(&Description{Groups: groups, Process: &p})
+			keep(&Description{Groups: groups, Process: []Process{p}})
 		}
 		if n != count || int64(count) == length {
 			continue
 		}
 		for _, by := range shiftsOf(hits[:count], moved, start-from, length) {
-			keep(&Description{Groups: groups, Process: &Process{Kind: Shift, By: by, After: int64(alike)}})
+			keep(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: int64(alike)}}})
 		}
+		ln.shiftedTurned(groups, moved, start, int64(alike), keep)
+	}
+}
+
+// shiftedTurned looks for a cycle that is shifted and also turned round: both
+// for the first time in the cycle that begins at start, or the shift later.
+func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, keep func(*Description)) {
+	if len(groups) > longestPaired {
+		return
+	}
+	length := total(groups)
+	retrograde := Process{Kind: Retrograde, After: alike + 1}
+	d := &Description{Groups: groups, Strike: ln.strike, Process: []Process{retrograde}}
+	try := func(got []Hit, at, after int64) {
+		c := newCycles(d)
+		for range at / length {
+			c.step()
+		}
+		want := make([]Hit, 0, len(got))
+		for _, s := range c.hits(ln.lead+at, 0) {
+			want = append(want, Hit{At: s.at, Length: s.length})
+		}
+		if len(want) != len(got) {
+			return
+		}
+		for _, by := range shiftsOf(want, got, 0, length) {
+			keep(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}, retrograde}})
+		}
+	}
+	try(moved, start-ln.lead, alike)
+	d.Lead = ln.lead
+	if cycle, same := d.agrees(ln.hits, ln.end); !same && int64(cycle) > alike {
+		from := int64(cycle) * length
+		first, last := within(ln.hits, ln.lead+from), within(ln.hits, ln.lead+from+length)
+		try(ln.hits[first:last], from, int64(cycle))
 	}
 }
 

@@ -67,6 +67,7 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	if p.Meter == "" && len(layers) == 1 {
 		w.barFor(layers[0])
 	}
+	w.until = w.resetsAtRealignments(layers)
 	var bodies []string
 	for _, f := range layers {
 		bodies = append(bodies, w.layer(f))
@@ -88,6 +89,7 @@ type writer struct {
 	plan  Plan
 	pulse beat.Pulse
 	end   beat.Span
+	until bool // the section realigns just when processes start over
 }
 
 // stopsInLastBar reports whether the music ends inside the plan's last bar
@@ -149,7 +151,7 @@ func (w *writer) head(f Found) string {
 
 // looped writes a description. ok is false when a spec cannot say it.
 func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
-	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset || d.spent && d.Process.By < 0 {
+	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset || d.spent && slices.ContainsFunc(d.Process, func(p Process) bool { return p.By < 0 && p.Kind == Grow }) {
 		return "", false
 	}
 	for _, item := range d.Groups {
@@ -157,9 +159,19 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 			return "", false
 		}
 	}
+	series, ok := w.pitches(f, d)
+	if !ok {
+		return "", false
+	}
+	groups, listed := GroupsText(d.Groups), d.Reset > 0 && !w.until
+	if listed {
+		if groups, series, ok = w.listed(f, d, series); !ok {
+			return "", false
+		}
+	}
 	var b strings.Builder
 	entry := func(key, value string) { b.WriteString(folded("    "+key+": ", value)) }
-	entry("groups", GroupsText(d.Groups))
+	entry("groups", groups)
 	switch d.Strike {
 	case Short:
 		entry("strike", "short")
@@ -176,13 +188,11 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 		}
 		entry("loop", "cut every "+bars)
 	}
-	if d.Process != nil {
+	if len(d.Process) > 0 && !listed {
 		entry("process", d.processText())
 	}
-	if text, ok := w.pitches(f, d); !ok {
-		return "", false
-	} else if text != "" {
-		entry("pitches", text)
+	if series != "" {
+		entry("pitches", series)
 		if d.Series.Own && len(d.Series.Chords) > 1 {
 			entry("restart", "never")
 		}
@@ -210,7 +220,20 @@ func (w *writer) bars(length beat.Span) (text string, ok bool) {
 }
 
 func (d *Description) processText() string {
-	p := d.Process
+	texts := make([]string, len(d.Process))
+	for i := range d.Process {
+		texts[i] = d.oneProcess(&d.Process[i])
+		if d.Reset > 0 {
+			texts[i] = strings.TrimSuffix(texts[i], "}") + ", until: realignment}"
+		}
+	}
+	if len(texts) == 1 {
+		return texts[0]
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
+}
+
+func (d *Description) oneProcess(p *Process) string {
 	after := ""
 	if p.After > 1 {
 		after = fmt.Sprintf(", after: %d", p.After)
@@ -292,11 +315,13 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 		return "", false
 	}
 	last, after := int64(0), false
-	d.strokes(until, func(s stroke) bool {
+	longer := *d
+	longer.strokes(until, func(s stroke) bool {
 		last, after = s.at+s.length, s.at >= f.List.End
 		return !after
 	})
-	if !after && last <= f.List.End {
+	usedUp := longer.spent && !d.spent // later than the list: a spec would complain
+	if !after && last <= f.List.End && !usedUp {
 		return "", false
 	}
 	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()

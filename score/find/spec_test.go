@@ -35,3 +35,68 @@ func TestSpecStopsWhereTheListStops(t *testing.T) {
 		assert.Len(t, again, 21, "%s\n%s", name, text)
 	}
 }
+
+// A group that gets shorter is used up in the silence after the list: 3, 2 and 1
+// of 7, 6 and 5 pulses, and the score goes on to pulse 40. The layer must leave
+// before that, for a spec may not use a cycle up.
+func TestSpecLeavesBeforeACycleIsUsedUp(t *testing.T) {
+	l := durations(t, "6 r4 5 r4 4 r4 3 r4 2 r4 1")
+	ranked := Search(l, Options{})
+	require.Equal(t, "6+rest 4 (10 pulses), 6 times, group 1 loses 1 each time", ranked[0].String())
+	text, err := Plan{Title: "Lock", Meter: "4/4", Bar: beat.Of(1, 1), End: beat.Of(80, 8)}.Spec([]Found{{Name: "Lock", List: l, Ranked: ranked}})
+	require.NoError(t, err)
+	assert.Contains(t, text, "leaves: pulse 42", "after 41 pulses")
+	again, _ := attacksOf(t, text)
+	assert.Len(t, again, 6)
+}
+
+// Two processes at once, and processes that start over, written out by hand
+// from their definitions.
+func TestSearchNamesTwoProcesses(t *testing.T) {
+	for _, c := range []struct{ list, want string }{
+		// grow group 1 of 2+4+1 by 1 and start 1 group further on: 2 4 1, 4 1 3, 1 4 4, 5 4 1, 4 1 6, 1 7 4
+		{"2 4 1 4 1 3 1 4 4 5 4 1 4 1 6 1 7 4 8 4 1", "2+4+1 (7 pulses), 7 times, group 1 grows by 1 each time and starting 1 group further on each time"},
+		// 1 4 2 grows its first group by 2 each time, and each second cycle is turned round
+		{"1 4 2 2 4 3 5 4 2 2 4 7 9 4 2 2 4 11 13 4 2 2 4 15", "1+4+2 (7 pulses), 8 times, group 1 grows by 2 each time and each second time backwards"},
+		// 3+2+1+rest 2 moves one pulse later each time, and each second cycle is turned
+		// round first: attacks at 0 3 5, then 2 3 5 and one later 3 4 6, 2 5 7, 0 5 6,
+		// 1 4 7, 0 2 7, 1 3 6, 1 2 4. Where two meet at an edge the first is cut short.
+		{"3 2 1 r5 1 2 3 r1 3 2 1 3 r2 1 2 r1 1 r2 3 1 2 3 r2 1 r1 2 1 r2 3 1 2 3",
+			"3+2+1+rest 2 (8 pulses), 8 times, moved 1 pulse later inside the cycle each time and each second time backwards"},
+		// grows from 2+6 to 6+2 and starts over
+		{"2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2", "2+6 (8 pulses), 15 times, group 1 takes 1 from group 2 each time, from the start again after every 5 cycles"},
+		// gets longer and starts over
+		{"3 1 4 1 5 1 6 1 3 1 4 1 5 1 6 1 3 1 4 1 5 1 6 1", "3+1 (4 pulses), 12 times, group 1 grows by 1 each time, from the start again after every 4 cycles"},
+	} {
+		l := durations(t, c.list)
+		found := Search(l, Options{})
+		assert.Equal(t, c.want, found[0].String())
+		text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", Instrument: "", List: l, Ranked: found}})
+		require.NoError(t, err)
+		again, _ := attacksOf(t, text)
+		require.Len(t, again, len(l.Hits), text)
+		for i, h := range l.Hits {
+			assert.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
+			assert.Equal(t, beat.Of(h.Length, 8), again[i].Length, text)
+		}
+	}
+}
+
+// 2+6 grows to 6+2 and starts over after 40 eighths. In 5/4 that is every fourth
+// bar, just when the layer meets the barline; in 4/4 it meets every bar.
+func TestSpecSaysUntilRealignment(t *testing.T) {
+	l := durations(t, "2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2")
+	ranked := Search(l, Options{})
+	for meter, want := range map[string]string{
+		"5/4": "groups: 2+6\n    process: {grow: {group: 1, by: 1, from: 2}, until: realignment}\n",
+		"4/4": "groups: [2+6, 3+5, 4+4, 5+3, 6+2]\n",
+	} {
+		bar := map[string]beat.Span{"5/4": beat.Of(5, 4), "4/4": beat.Of(1, 1)}[meter]
+		text, err := Plan{Title: "Lock", Meter: meter, Bar: bar}.Spec([]Found{{Name: "Lock", List: l, Ranked: ranked}})
+		require.NoError(t, err)
+		assert.Contains(t, text, want)
+		again, _ := attacksOf(t, text)
+		require.Len(t, again, 30, text)
+		assert.Equal(t, beat.Of(82, 8), again[21].Onset, text)
+	}
+}

@@ -45,8 +45,8 @@ func (d *Description) String() string {
 	if d.CutEvery > 0 {
 		s += fmt.Sprintf(", starting over every %s", pulses(d.CutEvery))
 	}
-	if d.Process != nil {
-		s += ", " + d.Process.String()
+	if len(d.Process) > 0 {
+		s += ", " + d.ProcessWords()
 	}
 	switch d.Strike {
 	case Short:
@@ -62,6 +62,19 @@ func (d *Description) String() string {
 	}
 	if n := len(d.Exceptions); n > 0 {
 		s += ", " + counted(n, "exception")
+	}
+	return s
+}
+
+// ProcessWords says what the processes do, "" if there are none.
+func (d *Description) ProcessWords() string {
+	words := make([]string, len(d.Process))
+	for i := range d.Process {
+		words[i] = d.Process[i].String()
+	}
+	s := strings.Join(words, " and ")
+	if d.Reset > 0 {
+		s += fmt.Sprintf(", from the start again after every %s", counted(int(d.Reset), "cycle"))
 	}
 	return s
 }
@@ -132,7 +145,7 @@ func (s *Series) Words(l *List, perCycle int) string {
 // AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
 // a cut makes them differ.
 func (d *Description) AttacksPerCycle() int {
-	if d.Literal || d.CutEvery > 0 || d.Process != nil && (d.Process.Kind == Append || d.Process.Kind == Grow) {
+	if d.Literal || d.CutEvery > 0 || d.has(Append) || d.has(Grow) {
 		return 0
 	}
 	n := 0

@@ -1,0 +1,102 @@
+package find
+
+import (
+	"strings"
+
+	"tieover/score/beat"
+)
+
+// mostListed is how many cycles are written one by one.
+const mostListed = 256
+
+// resetsAtRealignments reports whether the section's layers come together just
+// when their processes start over, by arithmetic: all are cycles of one length
+// that begin with their heads. A single layer comes together with the barline.
+func (w *writer) resetsAtRealignments(layers []Found) bool {
+	period := w.plan.Bar
+	switch {
+	case len(layers) > 1:
+		period = beat.Span{}
+	case w.plan.Meter == "":
+		period = beat.Of(1, 1) // the spec's own default, 4/4
+	}
+	if len(layers) == 1 && period.Sign() == 0 {
+		return false // the meter changes
+	}
+	for _, f := range layers {
+		d := f.Ranked[0]
+		_, leaves := w.leaves(f, d)
+		if leaves || d.Literal || d.Lead > 0 || d.CutEvery > 0 || len(d.Exceptions) > 0 || d.changesLength() || d.has(Rotate) || d.has(Shift) {
+			return false
+		}
+		var ok bool
+		if period, ok = lengthOfBoth(period, f.List.Pulse.Span().Times(d.Length())); !ok {
+			return false
+		}
+	}
+	for _, f := range layers {
+		d := f.Ranked[0]
+		if d.Reset > 0 && f.List.Pulse.Span().Times(d.Length()*d.Reset) != period {
+			return false
+		}
+	}
+	return true
+}
+
+// changesLength reports whether a process makes the cycle longer or shorter.
+func (d *Description) changesLength() bool {
+	for _, p := range d.Process {
+		if p.Kind == Append || p.Kind == Grow && p.From == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// lengthOfBoth returns the smallest length that is a multiple of both; zero counts
+// as no length yet.
+func lengthOfBoth(a, b beat.Span) (beat.Span, bool) {
+	if a.Sign() == 0 {
+		return b, true
+	}
+	den, ok := beat.LCM(a.Den(), b.Den())
+	if !ok {
+		return beat.Span{}, false
+	}
+	num, ok := beat.LCM(a.Num()*(den/a.Den()), b.Num()*(den/b.Den()))
+	return beat.Of(num, den), ok
+}
+
+// listed writes the cycles until the processes start over one by one, which a
+// spec takes in turn, and the series dealt to each if it starts over with the
+// cycle. ok is false when they cannot be listed: moved inside themselves, or
+// late in their groups.
+func (w *writer) listed(f Found, d *Description, series string) (groups, pitches string, ok bool) {
+	if d.Reset > mostListed || d.has(Shift) || d.Strike == Short && d.has(Retrograde) {
+		return "", "", false
+	}
+	byCycle := series != "" && !d.Series.Own && len(d.Series.Chords) > 1
+	var cycles, dealt []string
+	c := newCycles(d)
+	for range d.Reset {
+		played := c.played()
+		items := make([]Item, len(played))
+		var chords []string
+		for i, at := range orders(played) {
+			items[i] = played[i].Item
+			if items[i].Size > mostSize || len(items) > mostGroups {
+				return "", "", false
+			}
+			if byCycle && !items[i].Blank {
+				chords = append(chords, f.chord(d.Series.Chords[at%len(d.Series.Chords)]))
+			}
+		}
+		cycles = append(cycles, GroupsText(items))
+		dealt = append(dealt, strings.Join(chords, " "))
+		c.step()
+	}
+	if byCycle {
+		series = "[" + strings.Join(dealt, ", ") + "]"
+	}
+	return "[" + strings.Join(cycles, ", ") + "]", series, true
+}
