@@ -18,8 +18,8 @@ import (
 // Options say what is made and how it is set.
 type Options struct {
 	Task  task.Options
-	Width int  // columns of the text
-	ASCII bool // no byte above 127 in the text
+	Width int    // columns of the text
+	ASCII bool   // no byte above 127 in the text
 	Words string // text of the template, if File names one
 	File  string // where Words came from, for its errors; "": the built-in template
 	XML   musicxml.Options

@@ -11,14 +11,14 @@ import (
 // Summary is what a section's rows contain, for a legend that explains only
 // what appears and for the closing lines.
 type Summary struct {
-	Signs    [Inner + 1]bool
-	Lowest   int // of the counts of sounding pulses; 0 when nothing is counted
-	Highest  int
-	Held     bool // a sound is held over a barline
-	Most     int  // most layers that strike at once
-	Alone    bool // somewhere one layer strikes alone
-	Attacks  []int64
-	Longest  beat.Time // gap between two moments of the composite
+	Signs   [Inner + 1]bool
+	Lowest  int // of the counts of sounding pulses; 0 when nothing is counted
+	Highest int
+	Held    bool // a sound is held over a barline
+	Most    int  // most layers that strike at once
+	Alone   bool // somewhere one layer strikes alone
+	Attacks []int64
+	Longest beat.Time // gap between two moments of the composite
 
 	Layers       []LayerSummary
 	Realignments []score.Realignment // the first three that are marked
