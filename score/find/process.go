@@ -70,6 +70,9 @@ func (d *Description) heard(end int64) bool {
 		}
 	}
 	if d.Reset > 0 {
+		if len(d.Groups) == 1 {
+			return false // 1, 2, 3 from the start again is a cycle of 1+2+3 to everybody
+		}
 		return d.Reset >= need && int64(cycles) >= 2*d.Reset
 	}
 	return int64(cycles) >= need

@@ -35,6 +35,7 @@ func TestSearchNamesThePattern(t *testing.T) {
 		// kind 3 + size 3 + one size 1 + one value 1 + nine values 7 + every 8 7 + tail 1 = 23 bits; 3+3+2 takes 26
 		{"3 3 2 3 3 2 3 3 1", "3 (3 pulses), 9 times, starting over every 8 pulses, last group cut to 1"},
 		{"3 3 2 3 3 2 3 2", ""},
+		{"1 2 3 1 2 3 1 2 3 1 2 3", "1+2+3 (6 pulses), 4 times"},
 		{"2 2 2 2 2", "2 (2 pulses), 5 times"},
 		{"3 r1 2 r2 3 r1 2 r2 3 r1 2", "3+rest 1+2+rest 2 (8 pulses), 3 times"},
 		// 3+2+2 cut every 16 pulses is 3 2 2 3 2 2 2: as a plain loop of seven it takes 33 bits, as a cut one 36
