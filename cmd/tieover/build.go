@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
+	"os/signal"
 	"slices"
 	"strings"
 
@@ -102,9 +102,9 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 		return err
 	}
 	if o.dir == "-" {
-		return writeOne(ctx, s, made.files)
+		return writeOne(s, made.files)
 	}
-	if err := writeAll(ctx, s, o.dir, made.files); err != nil {
+	if err := writeAll(ctx, s, o.dir, made.files, names...); err != nil {
 		return err
 	}
 	for _, remark := range made.remarks {
@@ -119,6 +119,8 @@ func (o *buildOptions) keepBuilding(ctx context.Context, s streams, names []stri
 	if o.dir == "" || o.dir == "-" || slices.Contains(names, "-") {
 		return usage("--watch needs files to watch and a folder to write into")
 	}
+	ctx, stop := signal.NotifyContext(ctx, interrupts...)
+	defer stop()
 	again := func() {
 		if finish(s, o.build(ctx, s, names)) == done {
 			fmt.Fprintf(s.err, "built %s\n", o.dir)
@@ -127,82 +129,4 @@ func (o *buildOptions) keepBuilding(ctx context.Context, s streams, names []stri
 	again()
 	watch(ctx, names, again)
 	return nil
-}
-
-// output is one file to write.
-type output struct {
-	name string
-	fill func(io.Writer) error
-}
-
-// writeOne streams the only output to standard output.
-func writeOne(ctx context.Context, s streams, outputs []output) error {
-	if len(outputs) != 1 {
-		names := make([]string, len(outputs))
-		for i, out := range outputs {
-			names[i] = out.name
-		}
-		return usage("-o - takes a single file, and this would be %d: %s; choose with --only, --layers", len(outputs), strings.Join(names, ", "))
-	}
-	err := outputs[0].fill(&stoppable{ctx, s.out})
-	if isClosedPipe(err) {
-		return nil // whoever reads has seen enough
-	}
-	return err
-}
-
-// stoppable ends writing when the context does.
-type stoppable struct {
-	ctx context.Context
-	w   io.Writer
-}
-
-func (s *stoppable) Write(p []byte) (int, error) {
-	if s.ctx.Err() != nil {
-		return 0, errStopped
-	}
-	return s.w.Write(p)
-}
-
-// writers is how many files are written at once: the machine has few cores, and
-// one file is written in order.
-const writers = 2
-
-// writeAll writes all outputs into dir, or none of them.
-func writeAll(ctx context.Context, s streams, dir string, outputs []output) error {
-	b, err := newBatch(ctx, dir)
-	if err != nil {
-		return err
-	}
-	stop := progress(s.err, &b.bytes)
-	queue := make(chan output)
-	failures := make(chan error, len(outputs))
-	done := make(chan struct{})
-	for range writers {
-		go func() {
-			for out := range queue {
-				if err := b.writeSafely(out); err != nil {
-					failures <- fmt.Errorf("%s: %w", out.name, err)
-				}
-			}
-			done <- struct{}{}
-		}()
-	}
-	for _, out := range outputs {
-		if len(failures) > 0 {
-			break
-		}
-		queue <- out
-	}
-	close(queue)
-	for range writers {
-		<-done
-	}
-	stop()
-	close(failures)
-	if err, failed := <-failures; failed {
-		b.abandon()
-		return err
-	}
-	return b.commit()
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -42,7 +41,8 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if err != nil {
 				return err
 			}
-			return writeOut(cmd, s, out, func(w io.Writer) error { return chart.Write(w, p, opt) })
+			fill := func(w io.Writer) error { return chart.Write(w, p, opt) }
+			return writeOut(cmd.Context(), s, out, fill, append(args, template)...)
 		},
 	}
 	f := cmd.Flags()
@@ -105,21 +105,4 @@ func readTemplate(name string) (string, error) {
 		return "", exit{wrongData, plain("cannot read", name, err)}
 	}
 	return string(text), nil
-}
-
-// writeOut writes to standard output, or so that the named file appears only
-// when it is whole.
-func writeOut(cmd *cobra.Command, s streams, name string, fill func(io.Writer) error) error {
-	if name == "" || name == "-" {
-		return fill(s.out)
-	}
-	b, err := newBatch(cmd.Context(), filepath.Dir(name))
-	if err != nil {
-		return err
-	}
-	if err := b.write(filepath.Base(name), fill); err != nil {
-		b.abandon()
-		return err
-	}
-	return b.commit()
 }

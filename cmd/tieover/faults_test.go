@@ -4,7 +4,6 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -17,37 +16,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-// asCommand makes the test binary behave as tieover itself, for tests that need
-// a process.
-const asCommand = "TIEOVER_AS_COMMAND"
-
-func TestMain(m *testing.M) {
-	if os.Getenv(asCommand) != "" {
-		main()
-	}
-	os.Exit(m.Run())
-}
-
-func process(args ...string) *exec.Cmd {
-	c := exec.Command(os.Args[0], args...)
-	c.Env = append(os.Environ(), asCommand+"=1")
-	return c
-}
-
-const round = "../../testdata/sections/lock-keepers-round/section.yaml"
-
-// longSpec is a piece that takes a while to write.
-func longSpec(t *testing.T, bars int) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "title: Long Canal\nmeter: 4/4\nlength: %d bars\nlayers:\n", bars)
-	for i := range 8 {
-		fmt.Fprintf(&b, "  - {name: Gate %d, instrument: marimba, groups: %d+3, pitches: A4 C5}\n", i+1, i+2)
-	}
-	path := filepath.Join(t.TempDir(), "long.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(b.String()), 0o644))
-	return path
-}
 
 // failed runs a build that must fail and returns what it says.
 func failed(t *testing.T, args ...string) string {
@@ -112,20 +80,60 @@ func TestReadOnlyFolder(t *testing.T) {
 	assert.Contains(t, failed(t, "-o", filepath.Join(dir, "new"), round), "read-only file system")
 }
 
-func TestSpecChangesWhileRead(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "moving.yaml")
+// A pipe is no regular file, so it may be read as it comes.
+func TestSpecThroughAPipe(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pipe.yaml")
 	require.NoError(t, syscall.Mkfifo(path, 0o644))
-	go func() { // a pipe is no regular file, so it may be read as it comes
+	go func() {
 		text, _ := os.ReadFile(round)
 		_ = os.WriteFile(path, text, 0o644)
 	}()
 	var out, messages bytes.Buffer
 	assert.Zero(t, run([]string{"chart", path}, streams{nil, &out, &messages}), messages.String())
 	assert.Contains(t, out.String(), "LOCK KEEPER'S ROUND")
+}
 
-	require.NoError(t, os.WriteFile(filepath.Join(t.TempDir(), "x"), nil, 0o644))
+func TestSpecsThatAreNoFiles(t *testing.T) {
 	assert.Contains(t, failed(t, "-o", t.TempDir(), t.TempDir()), "is a folder; name a spec file in it")
 	assert.Contains(t, failed(t, "-o", t.TempDir(), "missing.yaml"), "no such file")
+	assert.Contains(t, failed(t, "-o", t.TempDir(), "/dev/zero"), "1 MiB")
+}
+
+// However a spec is written over while it is read, it is read whole or not at
+// all.
+func TestSpecChangesWhileRead(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "moving.yaml")
+	versions := []string{strings.Repeat("a", 300_000), strings.Repeat("b", 500_000)}
+	require.NoError(t, os.WriteFile(path, []byte(versions[0]), 0o644))
+	quit, gone := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(gone)
+		for i := 0; ; i++ {
+			select {
+			case <-quit:
+				return
+			default:
+				_ = os.WriteFile(path+".new", []byte(versions[i%2]), 0o644)
+				_ = os.Rename(path+".new", path)
+				time.Sleep(time.Millisecond)
+			}
+		}
+	}()
+	whole, refused := 0, 0
+	for range 300 {
+		text, err := readSpec(streams{}, path)
+		if err != nil {
+			assert.ErrorContains(t, err, "was changed while it was read; try again")
+			refused++
+			continue
+		}
+		assert.True(t, string(text) == versions[0] || string(text) == versions[1], "%d bytes of a mixture", len(text))
+		whole++
+	}
+	close(quit)
+	<-gone
+	assert.NotZero(t, whole)
+	t.Log(whole, "read whole,", refused, "refused")
 }
 
 func TestClosedPipe(t *testing.T) {
@@ -192,4 +200,91 @@ func TestTwoBuildsAtOnce(t *testing.T) {
 	}
 	wait.Wait()
 	assert.Equal(t, want, filesIn(t, dir), "every file is whole")
+}
+
+// A link to a folder is a folder; one that leads nowhere stays as it is.
+func TestOutputFolderIsALink(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "real"), 0o755))
+	require.NoError(t, os.Symlink("real", filepath.Join(dir, "link")))
+	require.NoError(t, os.Symlink("nowhere", filepath.Join(dir, "lost")))
+	code, messages := at("build", "-o", filepath.Join(dir, "link"), round)
+	require.Zero(t, code, messages)
+	assert.Contains(t, names(t, filepath.Join(dir, "real")), "score.musicxml")
+	assert.Contains(t, failed(t, "-o", filepath.Join(dir, "lost"), round), "lost is a link to a folder that does not exist")
+	assert.Equal(t, []string{"link", "lost", "real"}, names(t, dir))
+}
+
+// Every command that prints says so when its output is full.
+func TestOutputIsFull(t *testing.T) {
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip(err)
+	}
+	defer full.Close()
+	for _, line := range []string{
+		"chart " + round, "report " + round, "report --json " + round, "realign 3+2 5", "fit 3+2+2 --bars 8", "find 3 2 2 3 2 2 3 2 2",
+		"find 3 2 2 3 2 2 --spec", "find 3 2 2 3 2 2 --json", "instruments", "instruments --json", "new -", "new - --schema",
+		"build -o - --only musicxml " + round, "build -o - --only chart " + round, "build -o - --only report " + round,
+		"build -o - --only json " + round, "build -o - --only midi " + round, "build -o - --only page " + round,
+	} {
+		var messages bytes.Buffer
+		assert.Equal(t, wrongData, run(strings.Fields(line), streams{strings.NewReader(""), full, &messages}), line)
+		assert.Contains(t, messages.String(), "no space left on device", line)
+	}
+}
+
+// With the disk full no command leaves a file, whole or half.
+func TestDiskFullForEveryCommand(t *testing.T) {
+	dir := mounted(t, "size=64k")
+	filler, err := os.Create(filepath.Join(dir, "filler"))
+	require.NoError(t, err)
+	_, err = filler.Write(make([]byte, 1<<20))
+	require.ErrorIs(t, err, syscall.ENOSPC)
+	require.NoError(t, filler.Close())
+	for _, args := range [][]string{
+		{"chart", round, "-o", filepath.Join(dir, "x.txt")}, {"report", round, "-o", filepath.Join(dir, "x.txt")},
+		{"realign", "3+2", "5", "-o", filepath.Join(dir, "x.txt")}, {"fit", "3+2+2", "--bars", "8", "-o", filepath.Join(dir, "x.txt")},
+		{"new", filepath.Join(dir, "x.yaml")}, {"worksheet", round, "-o", filepath.Join(dir, "w")},
+	} {
+		code, messages := at(args...)
+		assert.Equal(t, wrongData, code, args)
+		assert.Contains(t, messages, "no space left on device", args)
+	}
+	assert.Equal(t, []string{"filler"}, names(t, dir))
+}
+
+// Output, messages and input may be closed.
+func TestClosedStreams(t *testing.T) {
+	for _, redirect := range []string{"2>&-", ">&-", "<&-", ">&- 2>&- <&-"} {
+		dir := filepath.Join(t.TempDir(), "out")
+		c := exec.Command("sh", "-c", `"$0" build -o "$1" "$2" `+redirect, os.Args[0], dir, round)
+		c.Env = append(os.Environ(), asCommand+"=1")
+		messages, err := c.CombinedOutput()
+		require.NoError(t, err, "%s %s", redirect, messages)
+		assert.Equal(t, buildInto(t, []string{round}), filesIn(t, dir), redirect)
+	}
+}
+
+// A signal ends what writes no file at once, even while it waits for input.
+func TestInterruptedWhileReading(t *testing.T) {
+	for _, signal := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+		c := process("chart", "-")
+		in, err := c.StdinPipe()
+		require.NoError(t, err)
+		require.NoError(t, c.Start())
+		_, err = in.Write([]byte("title: Slow Barge\n"))
+		require.NoError(t, err)
+		time.Sleep(50 * time.Millisecond)
+		require.NoError(t, c.Process.Signal(signal))
+		ended := make(chan error, 1)
+		go func() { ended <- c.Wait() }()
+		select {
+		case err := <-ended:
+			assert.Error(t, err)
+		case <-time.After(20 * time.Second):
+			require.NoError(t, c.Process.Kill())
+			t.Error("it waits on")
+		}
+	}
 }

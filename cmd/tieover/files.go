@@ -2,34 +2,49 @@ package main
 
 import (
 	"context"
+	"crypto/rand"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path/filepath"
 	"sync"
+	"syscall"
 )
 
 // batch writes several files so that either all appear under their names or
 // none: each is written beside its target under another name, and only when
-// all are whole are they renamed. It is safe for use by several goroutines.
+// all are whole are they renamed. While it lives, a signal that would end the
+// program makes writing fail instead, so that it can clean up; a second one
+// ends it at once. It is safe for use by several goroutines.
 type batch struct {
-	ctx   context.Context
-	dir   string
-	made  []string // folders that did not exist before, outermost first
-	mu    sync.Mutex
-	files []pending
-	bytes counter
+	ctx     context.Context
+	release func() // gives signals their usual effect again
+	dir     string
+	inputs  []os.FileInfo // files that must not be replaced
+	made    []string      // folders that did not exist before, outermost first
+	mu      sync.Mutex    // of made and files
+	files   []pending
+	bytes   counter
 }
 
 // pending is a whole file that waits for its name.
 type pending struct{ temp, target string }
 
-// newBatch prepares dir, making it if need be. Whatever ctx ends stops all
-// writing.
-func newBatch(ctx context.Context, dir string) (*batch, error) {
-	b := &batch{ctx: ctx, dir: dir}
+// newBatch prepares dir, making it if need be. The inputs are names of files
+// that the program reads, which are never written over. Whatever ctx ends stops
+// all writing. A batch ends with commit or abandon.
+func newBatch(ctx context.Context, dir string, inputs ...string) (*batch, error) {
+	b := &batch{dir: dir}
+	b.ctx, b.release = signal.NotifyContext(ctx, interrupts...)
+	context.AfterFunc(b.ctx, b.release)
+	for _, name := range inputs {
+		if info, err := os.Stat(name); err == nil {
+			b.inputs = append(b.inputs, info)
+		}
+	}
 	if err := b.makeDir(dir); err != nil {
 		b.abandon()
 		return nil, err
@@ -53,7 +68,14 @@ func (b *batch) makeDir(dir string) error {
 			return err
 		}
 	}
-	if err := os.Mkdir(dir, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
+	err = os.Mkdir(dir, 0o777)
+	if errors.Is(err, fs.ErrExist) { // another program was quicker, or it is a link to nowhere
+		if info, statErr := os.Stat(dir); statErr == nil && info.IsDir() {
+			return nil
+		}
+		return fmt.Errorf("%s is a link to a folder that does not exist", dir)
+	}
+	if err != nil {
 		return plain("cannot make the folder", dir, err)
 	}
 	b.made = append(b.made, dir)
@@ -61,51 +83,66 @@ func (b *batch) makeDir(dir string) error {
 }
 
 // write writes one file of the batch; name is relative to its folder and uses
-// forward slashes. The file appears at commit.
+// forward slashes. The file appears at commit. A panic of fill becomes an error.
 func (b *batch) write(name string, fill func(io.Writer) error) error {
 	target := filepath.Join(b.dir, filepath.FromSlash(name))
 	if err := b.checkTarget(target); err != nil {
 		return err
 	}
-	b.mu.Lock()
-	err := b.makeDir(filepath.Dir(target))
-	b.mu.Unlock()
+	f, err := b.create(target)
 	if err != nil {
 		return err
 	}
-	f, err := os.CreateTemp(filepath.Dir(target), ".tieover-*")
-	if err != nil {
-		return plain("cannot write into", filepath.Dir(target), err)
-	}
-	b.mu.Lock()
-	b.files = append(b.files, pending{f.Name(), target})
-	b.mu.Unlock()
-
-	err = fill(&guarded{b.ctx, f, &b.bytes})
-	if syncErr := f.Sync(); err == nil && syncErr != nil {
-		err = plain("cannot write", target, syncErr)
+	err = safely(fill, &guarded{b.ctx, f, target, &b.bytes})
+	if err == nil {
+		err = synced(f, target)
 	}
 	if closeErr := f.Close(); err == nil && closeErr != nil {
 		err = plain("cannot write", target, closeErr)
 	}
-	if err == nil {
-		err = os.Chmod(f.Name(), 0o666&^umask())
-	}
 	return err
 }
 
-// writeSafely is write for a goroutine of its own: a panic becomes an error, so
-// that nothing half-written stays behind.
-func (b *batch) writeSafely(out output) (err error) {
+// create makes the file that is to become the target.
+func (b *batch) create(target string) (*os.File, error) {
+	dir := filepath.Dir(target)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if err := b.makeDir(dir); err != nil {
+		return nil, err
+	}
+	temp := filepath.Join(dir, ".tieover-"+rand.Text())
+	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return nil, plain("cannot write into", dir, err)
+	}
+	b.files = append(b.files, pending{temp, target})
+	return f, nil
+}
+
+// safely fills and turns a panic into an error, so that nothing half-written
+// stays behind.
+func safely(fill func(io.Writer) error, w io.Writer) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = asBug(r)
 		}
 	}()
-	return b.write(out.name, out.fill)
+	return fill(w)
 }
 
-// checkTarget refuses to replace anything but an ordinary file.
+// synced waits until the file is on the disk, so that not even a power cut
+// leaves half of it under its name. Some file systems cannot tell.
+func synced(f *os.File, target string) error {
+	err := f.Sync()
+	if err == nil || errors.Is(err, errors.ErrUnsupported) || errors.Is(err, syscall.EINVAL) {
+		return nil
+	}
+	return plain("cannot write", target, err)
+}
+
+// checkTarget refuses to replace anything but an ordinary file that may be
+// changed and is none of the inputs.
 func (b *batch) checkTarget(target string) error {
 	info, err := os.Lstat(target)
 	if err != nil {
@@ -118,21 +155,39 @@ func (b *batch) checkTarget(target string) error {
 		return fmt.Errorf("%s is a link; remove it or choose another place", target)
 	case !mode.IsRegular():
 		return fmt.Errorf("%s is not an ordinary file; choose another place", target)
+	case mode&0o200 == 0:
+		return fmt.Errorf("%s is read-only; remove it or choose another place", target)
+	}
+	for _, input := range b.inputs {
+		if os.SameFile(info, input) {
+			return fmt.Errorf("%s is what is read; choose another place", target)
+		}
 	}
 	return nil
 }
 
-// commit gives all files their names.
+// commit gives all files their names. Once it has begun no signal stops it.
 func (b *batch) commit() error {
-	for i, f := range b.files {
-		if err := b.ctx.Err(); err != nil {
+	defer b.release()
+	if b.ctx.Err() != nil {
+		b.abandon()
+		return errStopped
+	}
+	for _, f := range b.files {
+		if err := b.checkTarget(f.target); err != nil {
 			b.abandon()
-			return errStopped
+			return err
 		}
+	}
+	for i, f := range b.files {
 		if err := os.Rename(f.temp, f.target); err != nil {
 			b.files = b.files[i:]
 			b.abandon()
-			return plain("cannot write", f.target, err)
+			err = plain("cannot write", f.target, err)
+			if i > 0 {
+				err = fmt.Errorf("%w; %d of the other files are already replaced", err, i)
+			}
+			return err
 		}
 	}
 	b.files, b.made = nil, nil
@@ -142,6 +197,7 @@ func (b *batch) commit() error {
 // abandon removes whatever has no final name yet, and new folders that are
 // still empty.
 func (b *batch) abandon() {
+	defer b.release()
 	for _, f := range b.files {
 		os.Remove(f.temp)
 	}
@@ -168,9 +224,10 @@ func plain(what, path string, err error) error {
 
 // guarded stops writing as soon as the context ends, and counts.
 type guarded struct {
-	ctx   context.Context
-	w     *os.File
-	bytes *counter
+	ctx    context.Context
+	w      io.Writer
+	target string
+	bytes  *counter
 }
 
 func (g *guarded) Write(p []byte) (int, error) {
@@ -180,7 +237,7 @@ func (g *guarded) Write(p []byte) (int, error) {
 	n, err := g.w.Write(p)
 	g.bytes.add(n)
 	if err != nil {
-		err = plain("cannot write", filepath.Dir(g.w.Name()), err)
+		err = plain("cannot write", g.target, err)
 	}
 	return n, err
 }

@@ -3,8 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -50,9 +48,9 @@ func (o *findOptions) lines(s streams, args []string) ([]findLine, findInfo, err
 	}
 	words := args
 	if len(args) == 0 || len(args) == 1 && args[0] == "-" {
-		text, err := io.ReadAll(io.LimitReader(s.in, mostBytes))
+		text, err := readBytes(s, "-")
 		if err != nil {
-			return nil, findInfo{}, exit{wrongData, err}
+			return nil, findInfo{}, err
 		}
 		words = strings.Fields(strings.ReplaceAll(string(text), ",", " "))
 	}
@@ -243,14 +241,15 @@ func readAnyScore(s streams, name string) (*heard.Score, error) {
 	if ext := strings.ToLower(filepath.Ext(name)); ext != ".mid" && ext != ".midi" {
 		return readScore(s, name)
 	}
-	data, err := os.ReadFile(name)
-	if err == nil {
-		var score *heard.Score
-		if score, err = midi.Read(data); err == nil {
-			return score, nil
-		}
+	data, err := readBytes(s, name)
+	if err != nil {
+		return nil, err
 	}
-	return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+	score, err := midi.Read(data)
+	if err != nil {
+		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+	}
+	return score, nil
 }
 
 // infoOf takes title, tempo and meter from the first part that has them. A

@@ -38,7 +38,7 @@ land on the next downbeat.`,
 			if err != nil {
 				return err
 			}
-			return writeOut(cmd, s, out, func(w io.Writer) error {
+			return writeOut(cmd.Context(), s, out, func(w io.Writer) error {
 				if asJSON {
 					return report.FitJSON(w, p)
 				}

@@ -80,3 +80,27 @@ func problemsOf(problems source.Problems) error {
 	}
 	return exit{wrongData, problems.Err()}
 }
+
+// largestScore is the most bytes of a score or a list that is read.
+const largestScore = 64 << 20
+
+// readBytes reads a file that is no spec whole, "-" for standard input.
+func readBytes(s streams, name string) ([]byte, error) {
+	in, called := s.in, "standard input"
+	if name != "-" {
+		f, err := os.Open(name)
+		if err != nil {
+			return nil, exit{wrongData, plain("cannot read", name, err)}
+		}
+		defer f.Close()
+		in, called = f, name
+	}
+	data, err := io.ReadAll(io.LimitReader(in, largestScore+1))
+	if err != nil {
+		return nil, exit{wrongData, plain("cannot read", called, err)}
+	}
+	if len(data) > largestScore {
+		return nil, exit{wrongData, fmt.Errorf("%s is larger than %d MiB", called, largestScore>>20)}
+	}
+	return data, nil
+}

@@ -2,12 +2,10 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
@@ -65,11 +63,9 @@ func run(args []string, s streams) (code int) {
 			code = finish(s, asBug(r))
 		}
 	}()
-	ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
-	defer stop()
 	root := newRoot(s)
 	root.SetArgs(args)
-	return finish(s, root.ExecuteContext(ctx))
+	return finish(s, root.Execute())
 }
 
 // finish prints an error and returns the exit code for it.

@@ -38,7 +38,7 @@ A FILE that exists is left alone; - stands for standard output.
 			if err := mayWrite(args[0], force); err != nil {
 				return err
 			}
-			return writeOut(cmd, s, args[0], func(w io.Writer) error {
+			return writeOut(cmd.Context(), s, args[0], func(w io.Writer) error {
 				_, err := w.Write(text)
 				return err
 			})

@@ -34,7 +34,7 @@ against the bars and one another, and what they make together until then.`,
 			if err != nil {
 				return err
 			}
-			return writeOut(cmd, s, out, func(w io.Writer) error {
+			return writeOut(cmd.Context(), s, out, func(w io.Writer) error {
 				if asJSON {
 					return report.JSON(w, p)
 				}

@@ -29,12 +29,13 @@ where the end cuts them, and ways to bar them.`,
 			if err != nil {
 				return err
 			}
-			return writeOut(cmd, s, out, func(w io.Writer) error {
+			fill := func(w io.Writer) error {
 				if asJSON {
 					return report.JSON(w, p)
 				}
 				return report.Text(w, p, o)
-			})
+			}
+			return writeOut(cmd.Context(), s, out, fill, args...)
 		},
 	}
 	f := cmd.Flags()

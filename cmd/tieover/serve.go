@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"net"
 	"net/http"
 	"os"
@@ -76,10 +77,13 @@ func serve(ctx context.Context, s streams, specs []string, port int) error {
 // them; that is printed too.
 func pageOf(s streams, specs []string, version string) []byte {
 	var b bytes.Buffer
-	p, err := load(s, specs)
-	if err == nil {
-		err = writePage(&b, p, version)
-	}
+	err := safely(func(w io.Writer) error {
+		p, err := load(s, specs)
+		if err != nil {
+			return err
+		}
+		return writePage(w, p, version)
+	}, &b)
 	if err == nil {
 		return b.Bytes()
 	}

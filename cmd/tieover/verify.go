@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"time"
 
@@ -98,27 +97,6 @@ func readScore(s streams, name string) (*heard.Score, error) {
 		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
 	}
 	return read, nil
-}
-
-// mostBytes is one more than the largest file that is read, so that its reader
-// can say it is too large.
-const mostBytes = 64<<20 + 1
-
-func readBytes(s streams, name string) ([]byte, error) {
-	in := s.in
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, exit{wrongData, err}
-		}
-		defer f.Close()
-		in = f
-	}
-	data, err := io.ReadAll(io.LimitReader(in, mostBytes))
-	if err != nil {
-		return nil, exit{wrongData, err}
-	}
-	return data, nil
 }
 
 func writeVerifyText(w io.Writer, r *verify.Result) error {

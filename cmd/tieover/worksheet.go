@@ -98,15 +98,9 @@ func makeWorksheet(cmd *cobra.Command, s streams, specs []string, dir string, op
 		}
 		fmt.Fprintf(s.err, "no exercise of the kind %s: %s\n", l.Kind, l.Why)
 	}
-	b, err := newBatch(cmd.Context(), dir)
-	if err != nil {
-		return err
-	}
+	var outputs []output
 	for _, f := range files {
-		if err := b.write(f.Name, f.Write); err != nil {
-			b.abandon()
-			return err
-		}
+		outputs = append(outputs, output{f.Name, f.Write})
 	}
-	return b.commit()
+	return writeAll(cmd.Context(), s, dir, outputs, append(specs, opt.File)...)
 }

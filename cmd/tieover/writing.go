@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// output is one file to write.
+type output struct {
+	name string
+	fill func(io.Writer) error
+}
+
+// writeOut writes to standard output, or so that the named file appears only
+// when it is whole. It never replaces one of the inputs.
+func writeOut(ctx context.Context, s streams, name string, fill func(io.Writer) error, inputs ...string) error {
+	if name == "" || name == "-" {
+		return writeTo(s.out, fill)
+	}
+	if os.IsPathSeparator(name[len(name)-1]) {
+		return usage("-o %s: that is a folder; name a file in it", name)
+	}
+	return writeAll(ctx, s, filepath.Dir(name), []output{{filepath.Base(name), fill}}, inputs...)
+}
+
+// writeOne streams the only output to standard output.
+func writeOne(s streams, outputs []output) error {
+	if len(outputs) != 1 {
+		names := make([]string, len(outputs))
+		for i, out := range outputs {
+			names[i] = out.name
+		}
+		return usage("-o - takes a single file, and this would be %d: %s; choose with --only, --layers", len(outputs), strings.Join(names, ", "))
+	}
+	return writeTo(s.out, outputs[0].fill)
+}
+
+// writeTo writes to a stream. A reader that goes away has seen enough.
+func writeTo(w io.Writer, fill func(io.Writer) error) error {
+	err := fill(w)
+	if isClosedPipe(err) {
+		return nil
+	}
+	return err
+}
+
+// writers is how many files are written at once: the machine has few cores, and
+// one file is written in order.
+const writers = 2
+
+// writeAll writes all outputs into dir, or none of them.
+func writeAll(ctx context.Context, s streams, dir string, outputs []output, inputs ...string) error {
+	b, err := newBatch(ctx, dir, inputs...)
+	if err != nil {
+		return err
+	}
+	stop := progress(s.err, &b.bytes)
+	queue := make(chan output)
+	failures := make(chan error, len(outputs))
+	done := make(chan struct{})
+	for range writers {
+		go func() {
+			for out := range queue {
+				err := b.write(out.name, out.fill)
+				if err != nil && len(outputs) > 1 && !errors.Is(err, errStopped) {
+					err = fmt.Errorf("%s: %w", out.name, err)
+				}
+				if err != nil {
+					failures <- err
+				}
+			}
+			done <- struct{}{}
+		}()
+	}
+	for _, out := range outputs {
+		if len(failures) > 0 {
+			break
+		}
+		queue <- out
+	}
+	close(queue)
+	for range writers {
+		<-done
+	}
+	stop()
+	close(failures)
+	if err, failed := <-failures; failed {
+		b.abandon()
+		return err
+	}
+	return b.commit()
+}
