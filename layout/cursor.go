@@ -47,6 +47,7 @@ type sound struct {
 type wholeGroup struct {
 	at, end beat.Time
 	attacks int
+	size    int // in pulses, as the spec has it
 }
 
 // cycleEdge is where a cycle begins and ends.
@@ -155,7 +156,7 @@ func (c *cursor) readGroups(to beat.Time) {
 			c.groups[last].attacks += n
 			continue
 		}
-		c.groups = append(c.groups, wholeGroup{at, end, n})
+		c.groups = append(c.groups, wholeGroup{at, end, n, g.Size})
 	}
 }
 

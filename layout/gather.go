@@ -9,7 +9,7 @@ import (
 
 // gather counts runs of empty bars, so that a part can print them as one rest,
 // and ends long ones with a cue. A run ends where anything is to be read: a
-// mark, a change, a special barline. It holds a count, never the bars.
+// mark, a change, the far side of a special barline. It holds a count, never the bars.
 func gather(bars iter.Seq[*Bar], q *cuer) iter.Seq[*Bar] {
 	return func(yield func(*Bar) bool) {
 		defer q.close()
@@ -26,8 +26,10 @@ func gather(bars iter.Seq[*Bar], q *cuer) iter.Seq[*Bar] {
 type gatherer struct {
 	q     *cuer
 	yield func(*Bar) bool
-	first Bar // of the run at hand
-	run   int // its bars
+	first Bar     // of the run at hand
+	run   int     // its bars
+	line  Barline // at its right; but for a plain one nothing more joins it
+	times int
 	rests int // empty bars in succession, over runs
 }
 
@@ -39,18 +41,16 @@ func (g *gatherer) take(bar *Bar) bool {
 		return ok && g.yield(bar)
 	}
 	g.rests++
-	if g.run > 0 && g.run < 1<<30 && bar.joins(&g.first) {
+	if g.run > 0 && g.run < 1<<30 && g.line == Plain && bar.joins(&g.first) {
 		g.run++
-		return true
+	} else {
+		if !g.flush(nil) {
+			return false
+		}
+		g.first, g.run = *bar, 1
+		g.first.Marks = append([]Mark(nil), bar.Marks...)
 	}
-	if !g.flush(nil) {
-		return false
-	}
-	if bar.Barline != Plain {
-		return g.yield(bar)
-	}
-	g.first, g.run = *bar, 1
-	g.first.Marks = append([]Mark(nil), bar.Marks...)
+	g.line, g.times = bar.Barline, bar.Times
 	return true
 }
 
@@ -86,6 +86,9 @@ func (g *gatherer) flush(entry *Bar) bool {
 				b.Rest = n - alone
 			}
 		}
+		if i == n-1 {
+			b.Barline, b.Times = g.line, g.times
+		}
 		if i >= n-alone && cues == CueNotes {
 			b.Measure = g.q.notes(&b, layer)
 		}
@@ -103,5 +106,5 @@ func (g *gatherer) flush(entry *Bar) bool {
 // read at it. A new system that only divides a long period is given up for it.
 func (b *Bar) joins(first *Bar) bool {
 	return b.Measure == first.Measure && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
-		b.Left == Plain && b.Barline == Plain && b.section == first.section
+		b.Left == Plain && b.section == first.section
 }

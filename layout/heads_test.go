@@ -202,5 +202,7 @@ func TestWordsAndAccents(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"ta^", "ta^", "ta^", "ta^", "", "ta^", "ta^", "ta^"}, got)
-	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&s.Parts[0], GroupSize))
+	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3 goes on", "2.0 3 gone on", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&s.Parts[0], GroupSize))
+	play := laid(t, Options{Marks: MarkSizes, Edition: Play}, one("4/4", "1/8", "2", "groups: 3+2+2"))
+	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&play.Parts[0], GroupSize), "corners are analysis")
 }

@@ -136,15 +136,32 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 		}
 	}
 	if kinds&MarkSizes != 0 {
-		for k, ev := range w.events(i) {
-			if n, ok := ev.(*Note); ok && n.Group > 0 {
-				w.bar.Marks = append(w.bar.Marks, Mark{Kind: GroupSize, Voice: i, Before: k, N: n.Group})
-			}
-		}
+		w.sizes(fb, i, c)
 	}
 }
 
 func (w *partWalk) events(voice int) []Event { return w.bar.Measure.Voices[voice].Events }
+
+// sizes writes each group's size over its first note. A group that the barline
+// cuts has, in the study edition, a corner at both halves, and its size again
+// over the second one.
+func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
+	study := w.o.Edition == Study
+	if study && len(c.groups) > 0 && len(c.sounds) > 0 && c.groups[0].at < fb.from && c.sounds[0].at < min(c.groups[0].end, fb.to) {
+		w.bar.Marks = append(w.bar.Marks, Mark{Kind: GroupSize, Voice: i, N: c.groups[0].size, Text: GoneOn})
+	}
+	for k, ev := range w.events(i) {
+		n, ok := ev.(*Note)
+		if !ok || n.Group == 0 {
+			continue
+		}
+		m := Mark{Kind: GroupSize, Voice: i, Before: k, N: n.Group}
+		if last := &c.groups[len(c.groups)-1]; study && last.at == fb.from+n.Start && last.end > fb.to {
+			m.Text = GoesOn
+		}
+		w.bar.Marks = append(w.bar.Marks, m)
+	}
+}
 
 // number writes a cycle's iteration, and its grouping where that is new.
 func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {

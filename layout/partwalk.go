@@ -245,6 +245,9 @@ func (w *partWalk) fail(fb *frameBar, u *unwritable) {
 	if w.failed[what] > 1 {
 		return
 	}
-	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.reason),
-		"choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)")
+	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
+	if w.cursors[u.voice].plainVoice && l.Line == nil {
+		hint = "put together layers of one kind of pulse (--composite NAME,NAME), or give the others a pulse that goes with theirs"
+	}
+	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.reason), hint)
 }

@@ -240,11 +240,18 @@ const (
 	CycleStop                    // bracket ends, over the event Before
 	CycleNumber                  // N: printed iteration; Text "()" where it is printed in parentheses
 	Grouping                     // Text: "3+2+2"
-	GroupSize                    // N: one group's size
+	GroupSize                    // N: one group's size; Text GoesOn or GoneOn where the barline cuts it
 	DynamicMark                  // Text: "mf"
 	HairpinStart                 // N: 1 opens (crescendo), 2 closes (diminuendo)
 	HairpinStop
 	ChordSymbol // Text as written in the spec
 	Stroke      // dashed stroke through the staff at a cycle start inside a bar
 	ScoreBar    // Text: "score bar 7", in parts with bars of their own
+)
+
+// GoesOn and GoneOn are the Text of a GroupSize over the first and the second
+// half of a group that a barline cuts.
+const (
+	GoesOn = "goes on"
+	GoneOn = "gone on"
 )

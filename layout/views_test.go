@@ -170,7 +170,7 @@ func TestRestsOfAPart(t *testing.T) {
 			rests[b.Number] = b.Rest
 		}
 	}
-	assert.Equal(t, map[int]int{1: 4, 5: 2, 8: 2}, rests)
+	assert.Equal(t, map[int]int{1: 4, 5: 3, 8: 2}, rests)
 	assert.Equal(t, []string{"10.0 Vib. at bar 10"}, marksOf(p, Cue), "the vibraphone's cycle 11 starts 70 eighths in: bar 9, its 12th 77 in: bar 10")
 	assert.Equal(t, []string{"11.0 mf"}, marksOf(p, DynamicMark))
 	assert.Equal(t, []string{"5.0 watch the gate"}, marksOf(p, Words))

@@ -37,6 +37,8 @@ func TestMarks(t *testing.T) {
 		{mark(layout.ScoreBar, 0, "score bar 7"), words(small, "score bar 7")},
 		{mark(layout.Grouping, 0, "3+2"), words(small, "3+2")},
 		{numbered(layout.GroupSize, 0, 3), words(small, "3")},
+		{layout.Mark{Kind: layout.GroupSize, N: 3, Text: layout.GoesOn}, words(small, "⌜3")},
+		{layout.Mark{Kind: layout.GroupSize, N: 3, Text: layout.GoneOn}, words(small, "3⌝")},
 		{numbered(layout.CycleNumber, 0, 12), words(small+` font-weight="bold"`, "12")},
 		{layout.Mark{Kind: layout.CycleNumber, N: 12, Text: "()"}, words(small, "(12)")},
 		{mark(layout.CycleStart, 0, ""), `<direction placement="above"><direction-type><bracket type="start" number="1" line-end="down" line-type="solid"/></direction-type><staff>1</staff></direction>`},

@@ -47,7 +47,7 @@ func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) [
 	case layout.Grouping:
 		return one(side, with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
 	case layout.GroupSize:
-		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8"))
+		return one(side, with(leaf("words", cornered(n, mark.Text)), "font-style", "normal", "font-size", "8"))
 	case layout.CycleNumber:
 		if mark.Text == "()" {
 			return one(side, with(leaf("words", "("+n+")"), "font-style", "normal", "font-size", "8"))
@@ -68,6 +68,18 @@ func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) [
 		return stroke(mark.Offset)
 	}
 	panic("musicxml: a mark of unknown kind " + strconv.Itoa(int(mark.Kind)))
+}
+
+// cornered writes the size of a group, with a corner where a barline cuts it: on
+// the left of its first half, on the right of its second.
+func cornered(n, half string) string {
+	switch half {
+	case layout.GoesOn:
+		return "⌜" + n
+	case layout.GoneOn:
+		return n + "⌝"
+	}
+	return n
 }
 
 func (e *encoder) words(text string) *etree.Element { return leaf("words", e.text("words", text)) }

@@ -89,12 +89,12 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 			a := &c.Attacks[next]
 			next++
 			m.cell.Tones = a.Tones
-			m.cell.Sign = struckAs(c, group, t)
+			m.cell.Sign = StruckAs(c, group, t)
 			w.sounds = c.Start + t + a.Length
 			m.ends = w.sounds
 		case w.sounds > m.cell.At:
 			m.cell.Sign = Sounding
-			m.cell.Count = counted(c.Groups, group, t, unit)
+			m.cell.Count = Counted(c.Groups, group, t, unit)
 		}
 		if t == step {
 			step += unit
@@ -144,8 +144,9 @@ func (w *layerWalk) rest(to, phase beat.Time) bool {
 	return true
 }
 
-// struckAs tells which sign an attack at t of a cycle gets.
-func struckAs(c *score.Cycle, group int, t beat.Time) Sign {
+// StruckAs tells which sign an attack at t of a cycle gets, which lies in the
+// given group.
+func StruckAs(c *score.Cycle, group int, t beat.Time) Sign {
 	g := c.Groups[group]
 	switch {
 	case t == c.Head:
@@ -156,8 +157,8 @@ func struckAs(c *score.Cycle, group int, t beat.Time) Sign {
 	return Inner
 }
 
-// counted says which pulse of its group t is in, from 1.
-func counted(groups []score.Group, group int, t, unit beat.Time) int {
+// Counted says which pulse of its group t is in, from 1.
+func Counted(groups []score.Group, group int, t, unit beat.Time) int {
 	g := groups[group]
 	n := int((t-g.At)/unit) + 1
 	if g.Tail {

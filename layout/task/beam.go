@@ -35,7 +35,7 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 		}
 	}
 	if piece == nil {
-		return Exercise{}, "the layer cannot be cut out"
+		return Exercise{}, "the layer cannot be cut out and written"
 	}
 	section := piece.Sections[0]
 	l := section.Layers[0]
@@ -48,11 +48,9 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	if crossed(e.Solution.Sheet) {
 		e.Prompt += " Flags that stand alone in their groups are beamed to each other within a beat."
 	}
-	if e.Solution.Sheet != nil {
-		e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
-		for b := range e.Solution.Sheet.Parts[0].Bars() {
-			e.Answer = append(e.Answer, fmt.Sprintf("bar %d:  %s", b.Number, layout.Rhythm(&b.Measure.Voices[0])))
-		}
+	e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
+	for b := range e.Solution.Sheet.Parts[0].Bars() {
+		e.Answer = append(e.Answer, fmt.Sprintf("bar %d:  %s", b.Number, layout.Rhythm(&b.Measure.Voices[0])))
 	}
 	for n := range bars {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("bar %d:  ________________________", n+1))
@@ -78,9 +76,6 @@ func ofGroups(s *score.Section) string {
 
 // crossed reports whether some beam joins notes of two groups.
 func crossed(sheet *layout.Sheet) bool {
-	if sheet == nil {
-		return false
-	}
 	for b := range sheet.Parts[0].Bars() {
 		for _, e := range b.Measure.Voices[0].Events {
 			n, ok := e.(*layout.Note)
@@ -93,10 +88,11 @@ func crossed(sheet *layout.Sheet) bool {
 }
 
 // work says how much a line gives to do: 2 for beams and 1 for ties over
-// barlines, added; 0 when it is a row of plain notes or cannot be written.
+// barlines, added; 0 when it is a row of plain notes, -1 when it cannot be
+// written.
 func work(sheet *layout.Sheet) int {
 	if sheet == nil {
-		return 0
+		return -1
 	}
 	ties, beams := 0, 0
 	for b := range sheet.Parts[0].Bars() {
@@ -119,20 +115,31 @@ func work(sheet *layout.Sheet) int {
 // unbarred writes the section's one layer as attacks, held pulses and silence,
 // 30 pulses a row.
 func unbarred(s *score.Section) []string {
+	st := strip.Of(s, nil)
+	step := st.Finest(0)
 	var cells []string
-	for b := range strip.Of(s, nil).Bars() {
+	after := "." // what goes on between two cells
+	for b := range st.Bars() {
 		for _, c := range b.Rows[0].Cells {
+			for beat.Time(len(cells))*step < b.Start+c.At {
+				cells = append(cells, after)
+			}
+			sign := "."
 			switch {
 			case c.Sign.Struck():
-				cells = append(cells, "x")
+				sign, after = "x", "-"
 			case c.Sign == strip.Sounding:
-				cells = append(cells, "-")
+				sign, after = "-", "-"
 			default:
-				cells = append(cells, ".")
+				after = "."
 			}
+			cells = append(cells, sign)
 		}
 	}
-	name := s.Grid.Span(strip.Of(s, nil).Finest(0))
+	for beat.Time(len(cells))*step < s.Length {
+		cells = append(cells, after)
+	}
+	name := s.Grid.Span(step)
 	unit, ok := beat.NoteName(name, beat.American)
 	if !ok {
 		unit = name.String()

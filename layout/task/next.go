@@ -15,13 +15,18 @@ import (
 // the one after them.
 func (m *maker) next(s *score.Section) (Exercise, string) {
 	var able []int
+	why := "no layer has a process"
 	for i, l := range s.Layers {
+		if len(l.Process) > 0 && strip.Of(s, nil).Finest(i) < l.Unit {
+			why = "its attacks lie between the pulses"
+			continue
+		}
 		if len(l.Process) > 0 && l.Offset == 0 && l.EnterAt == nil && l.LeaveAt == nil && l.Loop == score.Run && len(l.Except) == 0 {
 			able = append(able, i)
 		}
 	}
 	if len(able) == 0 {
-		return Exercise{}, "no layer has a process"
+		return Exercise{}, why
 	}
 	layer := able[m.random.IntN(len(able))]
 	l := s.Layers[layer]
@@ -122,10 +127,6 @@ func cycleRow(c *score.Cycle, unit beat.Time) string {
 	for i, a := range c.Attacks {
 		struck[a.At] = i
 	}
-	starts := map[beat.Time]bool{}
-	for _, g := range c.Groups {
-		starts[g.At] = !g.Tail
-	}
 	var cells []string
 	sounds := beat.Time(0)
 	group := 0
@@ -135,25 +136,14 @@ func cycleRow(c *score.Cycle, unit beat.Time) string {
 		}
 		i, hit := struck[t]
 		switch {
-		case hit && t == c.Head:
-			cells = append(cells, "X")
-		case hit && starts[t]:
-			cells = append(cells, "x")
 		case hit:
-			cells = append(cells, "o")
+			cells = append(cells, map[strip.Sign]string{strip.Cycle: "X", strip.Group: "x", strip.Inner: "o"}[strip.StruckAs(c, group, t)])
+			sounds = t + c.Attacks[i].Length
 		case t < sounds:
-			g := c.Groups[group]
-			n := int((t-g.At)/unit) + 1
-			if g.Tail {
-				n += g.Size - int(g.Length/unit)
-			}
-			digits := strconv.Itoa(n)
+			digits := strconv.Itoa(strip.Counted(c.Groups, group, t, unit))
 			cells = append(cells, digits[len(digits)-1:])
 		default:
 			cells = append(cells, ".")
-		}
-		if hit {
-			sounds = t + c.Attacks[i].Length
 		}
 	}
 	return strings.Join(cells, " ")

@@ -25,6 +25,18 @@ func TestPromptsOfChangingLayers(t *testing.T) {
 	assert.Contains(t, prompt(Realign, grows), " a begins with 3+2+2, which changes from cycle to cycle. b plays 5.")
 }
 
+// A figure of half pulses is written out in half pulses, sixteenths here: 3 is
+// struck at 0, 1 and 1 1/2 and silent from 2, 2 is held. Its cycles have no row of
+// pulses to continue.
+func TestLinesFinerThanThePulse(t *testing.T) {
+	p := piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 4 bars\nlayers:\n  - name: A\n    groups: 3+2\n    figures: {3: x=xx..}\n"+
+		"    process: {rotate: {by: 1, after: 9}}\n")
+	made, left := Make(p, Options{Level: 1, Only: []Kind{Beam, Next}})
+	require.Len(t, made, 1)
+	assert.Equal(t, []string{"one sign = one sixteenth:   x struck   - held   . silent", "x - x x . . x - - - x - x x . . x - - -"}, made[0].Given.Lines)
+	assert.Equal(t, []Left{{Next, "its attacks lie between the pulses"}}, left)
+}
+
 // 5+4+3 in 5/4: the last eighth of 4 and the first of 3, which is tied over the
 // barline, stand alone in their groups and share beat 5.
 func TestFlagsAloneInAGroup(t *testing.T) {

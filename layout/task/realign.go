@@ -43,7 +43,7 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	section := piece.Sections[0]
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s %s.", letter(i), plays(l))
+		e.Prompt += fmt.Sprintf(" %s %s.", strip.Letter(i), plays(l))
 	}
 	for _, r := range inside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d.  bar ____  beat ____", r.Index))
@@ -96,15 +96,7 @@ func place(s *score.Section, t beat.Time) string {
 func passes(s *score.Section, r score.Realignment) string {
 	parts := make([]string, len(s.Set))
 	for i, layer := range s.Set {
-		parts[i] = fmt.Sprintf("%s begins its cycle %d", letter(layer), r.Cycles[i])
+		parts[i] = fmt.Sprintf("%s begins its cycle %d", strip.Letter(layer), r.Cycles[i])
 	}
 	return strings.Join(parts, ", ")
-}
-
-// letter is the letter of the nth layer, as a chart gives it.
-func letter(n int) string {
-	if n < 26 {
-		return string(rune('a' + n))
-	}
-	return letter(n/26-1) + letter(n%26)
 }

@@ -212,7 +212,7 @@ func TestGroupsFoundAgain(t *testing.T) {
 					last = pulse
 				}
 			}
-			assert.Equal(t, letter(i)+": "+period(gaps), e.Answer[i], name)
+			assert.Equal(t, string(rune('a'+i))+": "+period(gaps), e.Answer[i], name)
 		}
 	})
 }
