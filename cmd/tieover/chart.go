@@ -31,6 +31,9 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if opt.Width < chart.Narrowest || opt.Width > chart.Widest {
 				return usage("--width %d: a chart has %d to %d columns", opt.Width, chart.Narrowest, chart.Widest)
 			}
+			if err = withoutEffect(opt, template); err != nil {
+				return err
+			}
 			if template != "" {
 				if opt.Words, err = readTemplate(template); err != nil {
 					return err
@@ -57,6 +60,21 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
 	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
 	return cmd
+}
+
+// withoutEffect refuses options that change nothing beside another.
+func withoutEffect(opt chart.Options, template string) error {
+	switch {
+	case template != "" && opt.Bare:
+		return usage("--template changes nothing with --plain")
+	case template != "" && opt.Drift:
+		return usage("--template changes nothing with --drift")
+	case opt.Pitches && opt.Drift:
+		return usage("--pitches changes nothing with --drift")
+	case opt.Compact && opt.Drift:
+		return usage("--compact changes nothing with --drift")
+	}
+	return nil
 }
 
 // barRange reads 5, 5-12, 5- and -12; 0 stands for an open side.

@@ -36,11 +36,3 @@ func choose(p *strip.Piece, names []string) ([][]int, error) {
 	}
 	return chosen, nil
 }
-
-// letter returns the nth layer's letter, from 0: a … z, aa, ab …
-func letter(n int) string {
-	if n < 26 {
-		return string(rune('a' + n))
-	}
-	return letter(n/26-1) + letter(n%26)
-}

@@ -31,7 +31,7 @@ func newSetter(out *bufio.Writer, opt Options, st *strip.Strip) *setter {
 	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step()}
 	s.sum = st.Summary(s.shown())
 	for i := range st.Layers {
-		s.letters = append(s.letters, letter(i))
+		s.letters = append(s.letters, strip.Letter(i))
 	}
 	s.nameRows()
 	apart, sign := 2, s.signWidth()
