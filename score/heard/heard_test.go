@@ -46,6 +46,8 @@ func TestWhere(t *testing.T) {
 		beat.Of(17, 8): "bar 3 beat 2",      // additive: one beat a summand
 		beat.Of(9, 4):  "bar 3 beat 2½",
 		beat.Of(19, 8): "bar 3 (time 2) beat 1",
+		beat.Of(3, 1):  "the end (bar 3 (time 2) beat 3)",
+		beat.Of(25, 8): "past the end (bar 3 (time 2) beat 3½)",
 	} {
 		assert.Equal(t, want, p.Where(at).String())
 	}

@@ -42,6 +42,8 @@ type Where struct {
 	Beat int    // from 1; 0 when the place is in no bar
 	Past beat.Span
 	Half bool // exactly half a beat past it
+
+	AtEnd, PastEnd bool // in no bar, but where the last one ends, or later
 }
 
 // Where returns the place of a moment. Before the first bar and after the
@@ -53,6 +55,10 @@ func (p *Part) Where(at beat.Span) Where {
 	i := sort.Search(len(p.Bars), func(i int) bool { return p.Bars[i].Start.Cmp(at) > 0 })
 	bar := p.Bars[max(0, i-1)]
 	w := Where{Bar: bar.Number, Pass: bar.Pass, Beat: 1, Past: at.Sub(bar.Start)}
+	if i == len(p.Bars) {
+		over := at.Cmp(bar.Start.Add(bar.Length))
+		w.AtEnd, w.PastEnd = over == 0, over > 0
+	}
 	last := beat.Of(1, 4)
 	for n := 0; ; n++ {
 		if n < len(bar.Beats) {
@@ -69,8 +75,19 @@ func (p *Part) Where(at beat.Span) Where {
 }
 
 // String writes "bar 5 beat 2", "bar 5 beat 2½", "bar 5 beat 2 +1/16"; a later
-// time through a repeat is said.
+// time through a repeat is said, and that it is the end, as in "the end (bar 12
+// beat 6)".
 func (w Where) String() string {
+	switch {
+	case w.AtEnd:
+		return "the end (" + w.inBar() + ")"
+	case w.PastEnd:
+		return "past the end (" + w.inBar() + ")"
+	}
+	return w.inBar()
+}
+
+func (w Where) inBar() string {
 	if w.Beat == 0 {
 		return w.Past.String() + " whole notes from the start"
 	}

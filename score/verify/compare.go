@@ -256,7 +256,11 @@ func (c *comparison) report(m *matching) {
 		}
 	}
 	want, got := c.left(m)
-	want, got = c.pairUp(want, got, func(w, g note) bool { return w.onset == g.onset }, c.otherPitch)
+	var wrong []wrongPitch
+	want, got = c.pairUp(want, got, func(w, g note) bool { return w.onset == g.onset }, func(w, g note) {
+		wrong = append(wrong, wrongPitch{w, g})
+	})
+	c.otherPitches(wrong, m)
 	want, got = c.pairUp(want, got, func(w, g note) bool { return w.sound == g.sound && !tooFar(g.onset.Sub(w.onset)) }, c.moved)
 	for _, i := range want {
 		c.missing(c.want[i])

@@ -32,7 +32,8 @@ const (
 	BadTie // a tie lacks an end
 	LostMark
 	MovedMark
-	NoPart // a layer has no part, or a part no layer
+	NoPart     // a layer has no part, or a part no layer
+	Transposed // many notes in a row sound higher or lower by one amount
 )
 
 // Difference is one thing to put right.
@@ -43,7 +44,7 @@ type Difference struct {
 	Layer string // or the part, for bars and ties
 	Want  string // what the spec says
 	Got   string // what the score has
-	Count int    // notes of a MovedRun
+	Count int    // notes of a MovedRun or of what is Transposed
 	text  string
 }
 
@@ -254,5 +255,5 @@ func layerNamed(p *score.Piece, name string) (l layer, ok bool) {
 
 // String names the kind for programs.
 func (k Kind) String() string {
-	return [...]string{"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part"}[k]
+	return [...]string{"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part", "transposed"}[k]
 }

@@ -1,0 +1,92 @@
+package verify
+
+import (
+	"fmt"
+	"strconv"
+
+	"tieover/score/beat"
+)
+
+// wrongPitch is a note that sounds at its moment, but something else.
+type wrongPitch struct{ want, got note }
+
+// interval returns how many semitones too high the note is. ok is false when it
+// is no matter of pitch.
+func (p wrongPitch) interval() (semitones int, ok bool) {
+	want, err := strconv.Atoi(p.want.sound)
+	got, err2 := strconv.Atoi(p.got.sound)
+	return got - want, err == nil && err2 == nil
+}
+
+// otherPitches tells notes of other pitch, layer by layer. A row of them that
+// are all off by one interval, without a right note between, was transposed as
+// a whole: one difference.
+func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
+	for layer := range c.names {
+		var right []beat.Span // onsets of the layer's notes that are as they should be
+		for i, j := range m.got {
+			if j >= 0 && c.want[i].layer == layer {
+				right = append(right, c.want[i].onset)
+			}
+		}
+		var row []wrongPitch
+		tell := func() {
+			if len(row) >= fewestInRun {
+				c.transposed(row)
+			} else {
+				for _, p := range row {
+					c.otherPitch(p.want, p.got)
+				}
+			}
+			row = row[:0]
+		}
+		for _, p := range wrong {
+			if p.want.layer != layer {
+				continue
+			}
+			broken := false
+			for len(right) > 0 && right[0].Cmp(p.want.onset) <= 0 {
+				right, broken = right[1:], true
+			}
+			by, ok := p.interval()
+			if len(row) > 0 {
+				before, _ := row[0].interval()
+				broken = broken || by != before
+			}
+			if broken || !ok {
+				tell()
+			}
+			row = append(row, p)
+		}
+		tell()
+	}
+}
+
+// transposed tells a row of notes that are off by one interval.
+func (c *comparison) transposed(row []wrongPitch) {
+	first, last := row[0], row[len(row)-1]
+	by, _ := first.interval()
+	layer := c.names[first.want.layer]
+	from, to := c.part.Where(first.want.onset), c.part.Where(last.want.onset)
+	c.found = append(c.found, Difference{Kind: Transposed, At: first.want.onset, Where: from, Layer: layer, Count: len(row),
+		Want: first.want.name, Got: first.got.name,
+		text: fmt.Sprintf("%v: from here to %v %s sounds %s (%d notes; the first is %s, spec says %s)",
+			from, to, layer, tooHigh(by), len(row), first.got.name, first.want.name)})
+}
+
+// tooHigh says an interval in semitones.
+func tooHigh(semitones int) string {
+	way, n := "too high", semitones
+	if n < 0 {
+		way, n = "too low", -n
+	}
+	switch {
+	case n == 1:
+		return "a semitone " + way
+	case n == 12:
+		return "an octave " + way
+	case n%12 == 0:
+		return fmt.Sprintf("%d octaves %s", n/12, way)
+	}
+	return fmt.Sprintf("%d semitones %s", n, way)
+}
