@@ -34,7 +34,7 @@ func (ln *line) pairs(first, second []Item, alike int64, try func(...Process)) {
 
 // further suggests what else happens to a description whose prediction fails in
 // a cycle (from 0): a second process that sets in there, or that the first
-// starts over. from is that cycle's first value in the list.
+// starts over.
 func (ln *line) further(d *Description, cycle int, try func(Process), again func(after int64)) {
 	for _, after := range []int{cycle, cycle - 1} {
 		if after >= fewestCycles {
@@ -72,6 +72,9 @@ func (ln *line) further(d *Description, cycle int, try func(Process), again func
 			p.Group = want[p.Group-1].spec
 			if p.From > 0 {
 				p.From = want[p.From-1].spec
+			}
+			if max(p.Group, p.From) > len(d.Groups) {
+				continue // it has been appended: a spec cannot name it
 			}
 		}
 		try(p)

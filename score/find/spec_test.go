@@ -82,6 +82,21 @@ func TestSearchNamesTwoProcesses(t *testing.T) {
 	}
 }
 
+// A cycle of 3+1 takes on a 1 every second time, and its first group would take
+// from that after the third: a spec cannot name a group that was appended, so
+// nothing of the kind is said.
+func TestSearchNamesNoAppendedGroup(t *testing.T) {
+	l := durations(t, "3 1 3 1 3 1 1 4 1 4 1 1 4 1 1 1 5 1 1")
+	for _, d := range Search(l, Options{}) {
+		for _, p := range d.Process {
+			assert.LessOrEqual(t, max(p.Group, p.From), len(d.Groups), d.String())
+		}
+	}
+	d := &Description{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []Process{{Kind: Append, Size: 1, After: 2}}}
+	ln := &line{items: l.Items(), hits: l.Hits, end: l.End}
+	ln.further(d, 3, func(p Process) { assert.LessOrEqual(t, max(p.Group, p.From), 2) }, func(int64) {})
+}
+
 // 2+6 grows to 6+2 and starts over after 40 eighths. In 5/4 that is every fourth
 // bar, just when the layer meets the barline; in 4/4 it meets every bar.
 func TestSpecSaysUntilRealignment(t *testing.T) {
