@@ -98,3 +98,61 @@ func compareAttacks(t require.TestingT, s *score.Section, layer int, text string
 	}
 	require.Len(t, want, k, "%s: attacks\n%s", l.Name, text)
 }
+
+// The laws of a layer, whatever it plays: cycles follow one another and their
+// groups tile them; attacks come in order, inside the time in which the layer
+// sounds, and stop before the next; what is counted before anything is made is
+// neither too little nor too much.
+func TestLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := sample.YAML(t)
+		s := read(t, text).Sections[0]
+		for i, l := range s.Layers {
+			cyclesTile(t, s, i, text)
+			attacks, before := 0, l.Enters
+			for at, a := range s.Attacks(i) {
+				require.GreaterOrEqual(t, at, before, "%s overlaps\n%s", l.Name, text)
+				require.Positive(t, a.Length, text)
+				before = at + a.Length
+				if at < s.Length {
+					attacks++
+					require.LessOrEqual(t, before, min(l.Leaves, s.Length), "%s sounds too long\n%s", l.Name, text)
+				}
+			}
+			deviates := false
+			for _, e := range l.Except {
+				deviates = deviates || e.Bar > 0
+			}
+			if deviates {
+				continue
+			}
+			least, most := s.AttackBounds(i)
+			require.LessOrEqual(t, least, attacks, "%s\n%s", l.Name, text)
+			require.GreaterOrEqual(t, most, attacks, "%s\n%s", l.Name, text)
+			if l.Line == nil {
+				require.Equal(t, attacks, s.CountAttacks(i, 1<<30), "%s\n%s", l.Name, text)
+			}
+		}
+	})
+}
+
+func cyclesTile(t require.TestingT, s *score.Section, layer int, text string) {
+	var end beat.Time
+	first := true
+	for c := range s.Cycles(layer) {
+		if !c.Landing && !first {
+			require.Equal(t, end, c.Start, "cycle %d of layer %d\n%s", c.Index, layer, text)
+		}
+		first, end = false, c.End()
+		var filled beat.Time
+		for _, g := range c.Groups {
+			require.Equal(t, filled, g.At, "groups of cycle %d of layer %d\n%s", c.Index, layer, text)
+			filled += g.Length
+		}
+		require.Equal(t, c.Length, filled, "cycle %d of layer %d\n%s", c.Index, layer, text)
+		for _, a := range c.Attacks {
+			g := c.Groups[a.Group]
+			require.True(t, g.At <= a.At && a.At < g.At+g.Length, "an attack outside its group\n%s", text)
+		}
+	}
+}

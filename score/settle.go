@@ -214,14 +214,19 @@ func (st *settler) donors() {
 					"layer %q, cycle %d: no group has a pulse left to give", l.Name, w.index)
 				break
 			}
+			if w.index%64 == 0 && w.st.still() {
+				break
+			}
 			if empty := w.st.emptied(w.index); empty {
 				st.fail(l.Process[0].Pos, "stop the process earlier, say with until: realignment",
 					"layer %q, cycle %d: nothing is left to play", l.Name, w.index)
 				break
 			}
-			if _, _, ok := w.next(); !ok {
+			c, _, ok := w.time()
+			if !ok {
 				break
 			}
+			w.advance(&c)
 		}
 	}
 }

@@ -1,7 +1,7 @@
 package score
 
 import (
-	"math/big"
+	"slices"
 
 	"tieover/score/beat"
 )
@@ -14,44 +14,47 @@ func (st *settler) size() {
 		st.fail(st.s.LengthRule.Pos, "a piece may have 1,000,000 bars", "the piece has %s bars", thousands(int64(bars)))
 		return
 	}
-	bound := new(big.Int)
+	least, most := st.before(), st.before()
 	for _, l := range st.s.Layers {
-		bound.Add(bound, l.mostAttacks())
+		low, high := st.s.attackBounds(l)
+		least, most = least+low, most+high
 	}
-	if bound.Add(bound, bigTime(beat.Time(st.before()))).Cmp(big.NewInt(MaxAttacks)) <= 0 {
-		st.s.attacks = int(bound.Int64())
-		return
+	switch {
+	case most <= MaxAttacks:
+		st.s.attacks = most - st.before()
+	case least > MaxAttacks && least < most:
+		st.tooManyAttacks("the piece has %s attacks or more", least)
+	case least > MaxAttacks:
+		st.tooManyAttacks("the piece has %s attacks", least)
+	default:
+		st.count()
 	}
-	st.count()
+}
+
+func (st *settler) tooManyAttacks(words string, n int) {
+	st.fail(st.s.Pos, "a piece may have 50,000,000; shorten it or thin it out", words, thousands(int64(n)))
 }
 
 // count counts the attacks of the piece up to this section where the bound is
 // too coarse: by arithmetic where cycles are alike, else one by one until they
 // are too many.
 func (st *settler) count() {
-	var walked []int
-	n := bigTime(beat.Time(st.before()))
+	n := st.before()
+	for _, l := range st.s.Layers {
+		if l.isEven() {
+			n += l.evenAttacks()
+		}
+	}
 	for i, l := range st.s.Layers {
-		if !l.isEven() {
-			walked = append(walked, i)
-			continue
+		if !l.isEven() && n <= MaxAttacks {
+			n += st.s.countAttacks(i, MaxAttacks+1-n)
 		}
-		n.Add(n, big.NewInt(l.evenAttacks()))
 	}
-	words := "the piece has %s attacks"
-	for _, i := range walked {
-		if n.Cmp(big.NewInt(MaxAttacks)) > 0 {
-			break
-		}
-		words = "the piece has %s attacks or more"
-		left := MaxAttacks + 1 - int(n.Int64())
-		n.Add(n, big.NewInt(int64(st.s.countAttacks(i, left))))
-	}
-	if n.Cmp(big.NewInt(MaxAttacks)) > 0 {
-		st.fail(st.s.Pos, "a piece may have 50,000,000; shorten it or thin it out", words, thousandsBig(n))
+	if n > MaxAttacks {
+		st.tooManyAttacks("the piece has %s attacks or more", n)
 		return
 	}
-	st.s.attacks = int(n.Int64())
+	st.s.attacks = n - st.before()
 }
 
 // isEven reports whether all cycles of the layer have the same attacks and
@@ -74,36 +77,65 @@ func (l *Layer) turn() (attacks []beat.Time, length beat.Time) {
 }
 
 // evenAttacks counts the attacks in [Enters, Leaves) of an even layer.
-func (l *Layer) evenAttacks() int64 {
+func (l *Layer) evenAttacks() int {
 	attacks, turn := l.turn()
 	start := l.Enters + beat.Time(l.Offset)*l.Unit
-	n := int64(0)
+	n := 0
 	for _, at := range attacks {
 		first := start + at
 		if first < l.Enters {
 			first += (l.Enters - first + turn - 1) / turn * turn
 		}
 		if first < l.Leaves {
-			n += int64((l.Leaves-first-1)/turn) + 1
+			n += int((l.Leaves-first-1)/turn) + 1
 		}
 	}
 	return n
 }
 
-// mostAttacks bounds the attacks of a layer from above.
-func (l *Layer) mostAttacks() *big.Int {
+// attackBounds says how many attacks a layer has at least and at most.
+func (s *Section) attackBounds(l *Layer) (least, most int) {
 	switch {
 	case l.Line != nil:
-		return big.NewInt(int64(len(l.Line)))
+		return 0, len(l.Line)
 	case l.isEven():
-		return big.NewInt(l.evenAttacks())
+		n := l.evenAttacks()
+		return n, n
+	case l.Loop == CutBars && len(l.Process) == 0 && len(l.Except) == 0 && len(s.barring.runs) == 1:
+		return s.cutBounds(l)
 	}
 	step := l.Unit // the least time between two attacks
 	for size, figure := range l.Figures {
 		step = min(step, beat.Time(size)*l.Unit/beat.Time(len(figure)))
 	}
-	n := bigTime((l.Leaves - l.Enters) / step)
-	return n.Add(n, big.NewInt(int64(len(l.Except)+2)))
+	return 0, int((l.Leaves-l.Enters)/step) + len(l.Except) + 2
+}
+
+// cutBounds is attackBounds for a loop that starts over every few bars: between
+// two cuts it plays what it plays from one of its patterns on.
+func (s *Section) cutBounds(l *Layer) (least, most int) {
+	attacks, turn := l.turn()
+	low, high := MaxAttacks, 0
+	for k := range s.barring.runs[0].ends {
+		from, to := s.barring.bar(k*l.CutEvery+1).Start, s.barring.bar((k+1)*l.CutEvery+1).Start
+		start := beat.Time(0)
+		for i := range l.Patterns {
+			n := 0
+			for _, at := range attacks {
+				if first := (at - start).Mod(turn); first < to-from {
+					n += int((to-from-first-1)/turn) + 1
+				}
+			}
+			low, high = min(low, n), max(high, n)
+			start += beat.Time(pulsesOf(plainShape(&l.Patterns[i]).groups)) * l.Unit
+		}
+	}
+	between := func(a, b beat.Time) int {
+		return (s.barring.at(b).N-1)/l.CutEvery - (s.barring.at(a).N-1)/l.CutEvery + 1
+	}
+	most = between(l.Enters, l.Leaves)*high + len(attacks) // an offset may begin inside a cycle
+	least = max(0, between(min(l.begins(), l.Leaves), l.Leaves)-2) * low
+	return least, most
 }
 
 // countAttacks counts the attacks of a layer, giving up at most.
@@ -124,8 +156,55 @@ func (s *Section) countAttacks(layer, most int) int {
 			n += len(w.body(&c, played).attacks)
 		}
 		w.advance(&c)
+		if w.index%64 == 0 {
+			n += w.leap()
+		}
 	}
 	return n
+}
+
+// leap passes over whole turns in which nothing changes any more, up to the
+// last but one, and returns how many attacks they have.
+func (w *walker) leap() int {
+	l := w.l
+	if l.Loop != Run || w.start < l.Enters || !w.st.still() || slices.ContainsFunc(l.Except, func(e Exception) bool { return e.Cycle >= w.index }) {
+		return 0
+	}
+	n, length := 0, beat.Time(0)
+	for i := range l.Patterns {
+		sh := w.st.shape(i)
+		n += l.struck(playedAs{pattern: &l.Patterns[i], shape: sh})
+		length += beat.Time(sh.pulses) * l.Unit
+	}
+	if length == 0 {
+		return 0
+	}
+	turns := max(0, int((min(l.Leaves, w.s.Length)-w.start)/length)-1)
+	w.start += beat.Time(turns) * length
+	w.index += turns * len(l.Patterns)
+	return turns * n
+}
+
+// still reports whether no process will change a size any more.
+func (st *state) still() bool {
+	if st.layer.Until != UntilNever {
+		return false
+	}
+	for i := range st.layer.Process {
+		p := &st.layer.Process[i]
+		if p.Kind == Append || p.Kind == Grow && !p.Hold {
+			return false
+		}
+		if p.Kind != Grow {
+			continue
+		}
+		for _, groups := range st.patterns {
+			if after, ok := grow(groups, p); ok || !slices.Equal(after, groups) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // struck counts the attacks of a whole cycle without making them.

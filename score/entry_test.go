@@ -1,0 +1,95 @@
+package score
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"tieover/score/beat"
+)
+
+// enters and offset add up, a negative offset begins inside cycle 1, and a cut
+// at the entry itself is no reason to begin anew.
+func TestEntryWithOffset(t *testing.T) {
+	l := layer("b", groups(3, 2))
+	l.EnterAt, l.Offset = &Place{Kind: AtBar, N: 2}, 2
+	s := in(PlainSignature(4, 8), barsOf(4), layer("a", groups(4)), l)
+	settle(t, s)
+	assert.Equal(t, []int{6, 9, 11, 14}, onsets(t, s, 1))
+
+	l.Offset, l.Loop, l.CutEvery = -3, CutBars, 1
+	s = in(PlainSignature(4, 8), barsOf(4), layer("a", groups(4)), l)
+	settle(t, s)
+	assert.Equal(t, []int{4, 6, 8, 11, 12, 15}, onsets(t, s, 1), "the 2 of the cycle begun at 1, then a whole 3+1 in each bar, the first cut at 8")
+	first := slices.Collect(s.Cycles(1))[0]
+	assert.Equal(t, 1, eighths(t, first.Start))
+	assert.Equal(t, 1, first.Index)
+
+	l = layer("b", groups(3, 2))
+	l.EnterAt, l.Offset, l.Loop = &Place{Kind: AtRealignment, N: 1}, -3, CutRealignment
+	s = in(PlainSignature(4, 8), LengthRule{Kind: Realignments, N: 2}, layer("a", groups(4)), layer("c", groups(3)), l)
+	settle(t, s)
+	assert.Equal(t, []int{12, 14, 17, 19, 22}, onsets(t, s, 2))
+}
+
+// enters: cycle 3 is when the layer's own third cycle would have begun; its
+// numbers, processes and series begin with the entry.
+func TestEntryAtACycle(t *testing.T) {
+	l := layer("b", groups(3, 2))
+	l.EnterAt = &Place{Kind: AtCycle, N: 3}
+	l.Process = []Process{{Kind: Rotate, By: 1, After: 1}}
+	l.Series, l.Restart = [][]Chord{letters("CDE")}, RestartNever
+	s := in(PlainSignature(4, 8), barsOf(5), layer("a", groups(4)), l)
+	settle(t, s)
+	assert.Equal(t, []int{10, 13, 15, 17}, onsets(t, s, 1))
+	assert.Equal(t, "CDEC", sung(s, 1))
+	assert.Equal(t, 1, slices.Collect(s.Cycles(1))[0].Index)
+}
+
+// pulse 17 is after 16 of the section's pulses, bar 3 beat 2 one beat into it.
+func TestPlacesOfEntry(t *testing.T) {
+	for at, want := range map[Place]int{
+		{Kind: AtPulse, N: 17}:       16,
+		{Kind: AtBar, N: 3}:          16,
+		{Kind: AtBar, N: 3, Beat: 2}: 18,
+		{Kind: AtCycle, N: 2}:        5,
+		{Kind: AtRealignment, N: 1}:  12,
+	} {
+		l := layer("c", groups(10))
+		l.Pulse, l.EnterAt = beat.Plain(beat.Of(1, 16)), &at
+		s := in(PlainSignature(4, 4), barsOf(4), layer("a", groups(4)), layer("b", groups(6)), l)
+		settle(t, s)
+		assert.Equal(t, want, onsets(t, s, 2)[0], "%s", at)
+	}
+}
+
+// leaves is the first silent moment: what sounds is cut there.
+func TestLeaving(t *testing.T) {
+	l := layer("b", groups(3))
+	l.LeaveAt = &Place{Kind: AtBar, N: 3}
+	s := in(PlainSignature(4, 8), barsOf(4), layer("a", groups(4)), l)
+	settle(t, s)
+	assert.Equal(t, []int{0, 3, 6}, onsets(t, s, 1))
+	assert.Equal(t, []int{3, 3, 2}, lengths(t, s, 1))
+	cycles := slices.Collect(s.Cycles(1))
+	assert.Equal(t, CutByLeaving, cycles[2].Cut)
+}
+
+// The barlines of the section count, whatever the entry; the cycle after a cut
+// is the next one and the processes have moved on.
+func TestCutsCountFromTheSection(t *testing.T) {
+	l := layer("b", groups(3, 2))
+	l.EnterAt = &Place{Kind: AtBar, N: 2}
+	l.Loop, l.CutEvery = CutBars, 2
+	l.Process = []Process{{Kind: Rotate, By: 1, After: 1}}
+	s := in(PlainSignature(4, 8), barsOf(6), layer("a", groups(4)), l)
+	settle(t, s) // enters at 4, cut at 8 and 16
+	assert.Equal(t, []int{4, 7, 8, 10, 13, 16, 18, 21}, onsets(t, s, 1), "3+1 | 2+3, 3 | 2+3, 3")
+	assert.Equal(t, []int{3, 1, 2, 3, 3, 2, 3, 3}, lengths(t, s, 1))
+	var cuts []Cut
+	for c := range s.Cycles(1) {
+		cuts = append(cuts, c.Cut)
+	}
+	assert.Equal(t, []Cut{CutByLoop, NotCut, CutByLoop, NotCut, CutByLoop}, cuts)
+}
