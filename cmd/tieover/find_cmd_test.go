@@ -28,6 +28,10 @@ func TestFindDurations(t *testing.T) {
 }
 
 func TestFindSaysWhenThereIsNoPattern(t *testing.T) {
+	// 3+2+3+2+2 twice: kind 3, sizes 6, two sizes 3, five values 5 and a bit each,
+	// ten attacks 7 = 29; as it stands 3, 6, 3, ten values 7 and a bit each = 29.
+	assert.Equal(t, "Line: 10 attacks in 24 eighths\n 1. 3+2+3+2+2 (12 pulses), 2 times\n    29.0 bits, saves nothing: weak\n",
+		found(t, "", strings.Fields("3 2 3 2 2 3 2 3 2 2")...))
 	out := found(t, "", strings.Fields("3 5 2 7 4 1 1 6")...)
 	assert.Equal(t, "Line: 8 attacks in 29 eighths\nno pattern: 8 values as they stand (64.5 bits)\n", out)
 }

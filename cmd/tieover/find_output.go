@@ -43,7 +43,7 @@ func (o *findOptions) describe(b *strings.Builder, line findLine) {
 		if d.Literal {
 			fmt.Fprintf(b, "%v (%.1f bits)\n", d, d.Bits())
 		} else {
-			fmt.Fprintf(b, "%2d. %v\n    %.1f bits, saves %.1f: %s%s\n", i+1, d, d.Bits(), d.Saved, strength(d), tie)
+			fmt.Fprintf(b, "%2d. %v\n    %.1f bits, saves %s: %s%s\n", i+1, d, d.Bits(), saved(d), strength(d), tie)
 		}
 		if d.Series != nil {
 			fmt.Fprintf(b, "    pitches: %s\n", d.Series.Words(l, d.AttacksPerCycle()))
@@ -52,6 +52,15 @@ func (o *findOptions) describe(b *strings.Builder, line findLine) {
 			fmt.Fprintf(b, "    but %s: %s\n", line.where(e.At), e)
 		}
 	}
+}
+
+// saved says how many bits shorter than the bare list a description is. A loop
+// that was heard twice is told even if it is no shorter.
+func saved(d *find.Description) string {
+	if d.Saved < 0.05 {
+		return "nothing"
+	}
+	return fmt.Sprintf("%.1f", d.Saved)
 }
 
 func strength(d *find.Description) string {

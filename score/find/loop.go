@@ -56,6 +56,16 @@ func prefixes(n int, same func(i, j int) bool) []int {
 	return borders
 }
 
+// fullBeforeCut is how often a cycle of m groups must be heard in full before it
+// is cut. Twice or three times one value and a shorter one is to everybody a
+// grouping of its own: 3+3+2, 2+2+2+1.
+func fullBeforeCut(m int) int {
+	if m == 1 {
+		return 4
+	}
+	return 2
+}
+
 // cuts finds a cycle that starts over every so many pulses. It is heard in
 // full at least twice before the first cut, and at least once cut short.
 func (ln *line) cuts(keep func(*Description)) {
@@ -68,7 +78,7 @@ func (ln *line) cuts(keep func(*Description)) {
 		for i < n && x[i] == x[i-m] {
 			i++
 		}
-		if i < 2*m || i >= n-1 || slices.ContainsFunc(shorter, func(h heard) bool { return m%h.groups == 0 && h.until == i }) {
+		if i < fullBeforeCut(m)*m || i >= n-1 || slices.ContainsFunc(shorter, func(h heard) bool { return m%h.groups == 0 && h.until == i }) {
 			continue
 		}
 		shorter = append(shorter, heard{m, i})
@@ -78,7 +88,7 @@ func (ln *line) cuts(keep func(*Description)) {
 		if i%m != 0 { // at a group's edge: the cycle starts over although more was due
 			keep(&Description{Groups: x[:m], CutEvery: total(x[:i])})
 		}
-		for back := 1; back < m && i-back >= 2*m; back++ { // values after the cut that agreed by chance
+		for back := 1; back < m && i-back >= fullBeforeCut(m)*m; back++ { // values after the cut that agreed by chance
 			if at := i - back; at%m != 0 && x[at] == x[0] && x[i] == x[back] {
 				keep(&Description{Groups: x[:m], CutEvery: total(x[:at])})
 			}

@@ -170,6 +170,7 @@ func exceptText(l *List, d *Description) (text string, ok bool) {
 	var b strings.Builder
 	b.WriteString("    except:\n")
 	done := map[int64]bool{}
+	own := boxOf(d.Groups)
 	for _, e := range d.Exceptions {
 		for _, at := range []int64{e.At - length, e.At, e.At + length} { // a change may ring over an edge
 			cycle := (at - d.Lead) / length
@@ -178,10 +179,26 @@ func exceptText(l *List, d *Description) (text string, ok bool) {
 				continue
 			}
 			done[cycle] = true
+			if l.box(start, length) == own {
+				continue // it did not
+			}
 			fmt.Fprintf(&b, "      - {cycle: %d, box: %s}\n", cycle+1, l.box(start, length))
 		}
 	}
 	return b.String(), true
+}
+
+// boxOf writes groups, one sign a pulse.
+func boxOf(groups []Item) string {
+	var b strings.Builder
+	for _, g := range groups {
+		if g.Blank {
+			b.WriteString(strings.Repeat(".", int(g.Size)))
+			continue
+		}
+		b.WriteString("x" + strings.Repeat("=", int(g.Size)-1))
+	}
+	return b.String()
 }
 
 // box writes the list from a moment on, one sign a pulse.

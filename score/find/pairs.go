@@ -108,6 +108,12 @@ func (ln *line) offerAgain(d *Description, keep func(*Description)) {
 	d.Lead, d.Strike = ln.lead, ln.strike
 	cycle, same := d.agrees(ln.hits, ln.end)
 	if same {
+		for i := range d.Process {
+			alone := *d
+			if alone.Process = d.Process[i : i+1]; alone.fits(ln.hits, ln.end) {
+				return // the other is not heard
+			}
+		}
 		keep(d)
 		return
 	}

@@ -32,8 +32,12 @@ func TestSearchNamesThePattern(t *testing.T) {
 	for _, c := range []struct{ list, want string }{
 		{"3 2 2 3 2 2 3 2 2", "3+2+2 (7 pulses), 3 times"},
 		{"3 2 2 3 2 2 3 2", "3+2+2 (7 pulses), 2 times and 5 pulses of the next"},
-		// kind 3 + size 3 + one size 1 + one value 1 + nine values 7 + every 8 7 + tail 1 = 23 bits; 3+3+2 takes 26
-		{"3 3 2 3 3 2 3 3 1", "3 (3 pulses), 9 times, starting over every 8 pulses, last group cut to 1"},
+		// Threes that start over after 8 pulses take fewer bits, but nobody hears 3+3+2 so.
+		{"3 3 2 3 3 2 3 3 2 3 3 2", "3+3+2 (8 pulses), 4 times"},
+		{"3 3 2 3 3 2 3 3 1", "3+3+2 (8 pulses), 2 times and 7 pulses of the next, last group cut to 1"},
+		// five threes and a one in 16 pulses are threes
+		{"3 3 3 3 3 1 3 3 3 3 3 1", "3 (3 pulses), 12 times, starting over every 16 pulses"},
+		{"1 2 3 4 5 6 7", "1 (1 pulse), 7 times, group 1 grows by 1 each time"},
 		{"3 3 2 3 3 2 3 2", ""},
 		{"1 2 3 1 2 3 1 2 3 1 2 3", "1+2+3 (6 pulses), 4 times"},
 		{"2 2 2 2 2", "2 (2 pulses), 5 times"},

@@ -90,7 +90,7 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, ke
 			return
 		}
 		for _, by := range shiftsOf(want, got, 0, length) {
-			keep(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}, retrograde}})
+			ln.offerAgain(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}, retrograde}}, keep)
 		}
 	}
 	try(moved, start-ln.lead, alike)
