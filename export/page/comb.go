@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"sort"
 	"strings"
 
 	"tieover/layout/strip"
@@ -24,11 +25,9 @@ type comb struct {
 func (r *row) draw(c *canvas, f frame, y unit) {
 	b := &comb{f: f, y: y}
 	free := unit(0) // where the last caption ends
-	for i := range r.cycles {
+	last := r.begun(f.sys.to)
+	for i := sort.Search(last, func(i int) bool { return r.cycles[i].over > f.sys.from }); i < last; i++ {
 		cy := &r.cycles[i]
-		if b.misses(cy) {
-			continue
-		}
 		for _, g := range cy.Groups {
 			b.group(c, r, cy, g)
 		}
@@ -51,14 +50,9 @@ func (r *row) draw(c *canvas, f frame, y unit) {
 	c.path("late", "", b.lates.String())
 }
 
-// misses reports whether nothing of a cycle, its last sound included, falls
-// into the system.
-func (b *comb) misses(cy *cycle) bool {
-	end := cy.End()
-	if n := len(cy.Attacks); n > 0 {
-		end = max(end, cy.Start+cy.Attacks[n-1].At+cy.Attacks[n-1].Length)
-	}
-	return end <= b.f.sys.from || cy.Start >= b.f.sys.to
+// begun returns how many cycles begin before a moment.
+func (r *row) begun(t beat.Time) int {
+	return sort.Search(len(r.cycles), func(i int) bool { return r.cycles[i].Start >= t })
 }
 
 // group draws one comb, or ticks for a blank group.

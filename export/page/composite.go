@@ -43,7 +43,7 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 		c.text("name", 20*one, beamAt+6*one, "together", "")
 		c.text("about", 20*one, beamAt+22*one, "a number: so many at once", "")
 	}
-	for _, b := range v.bars {
+	for _, b := range v.barsIn(f.sys) {
 		if f.sys.holds(b.Start) {
 			fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(b.Start), compositeHeight-2*one)
 			if f.alone {
@@ -56,10 +56,7 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 	}
 	c.path("rule", "", bars.String())
 	free, last, closest := unit(0), unit(-1), unit(0) // of the texts; the stroke before; the least distance of two
-	for _, k := range strikes {
-		if !f.sys.holds(k.at) {
-			continue
-		}
+	for _, k := range within(strikes, f.sys.from, f.sys.to, func(k strike) beat.Time { return k.at }) {
 		x := f.sys.x(k.at)
 		if last >= 0 && (closest == 0 || x-last < closest) {
 			closest = x - last

@@ -50,9 +50,14 @@ func (v *view) frame(i int, all []system, m measures) frame {
 	return f
 }
 
-// shows reports whether a moment is drawn here; the section's end belongs to
-// the last system.
-func (f frame) shows(t beat.Time) bool { return f.sys.holds(t) || f.last && t == f.sys.to }
+// until returns the first moment that is not drawn here; the section's end
+// belongs to the last system.
+func (f frame) until() beat.Time {
+	if f.last {
+		return f.sys.to + 1
+	}
+	return f.sys.to
+}
 
 // row returns the top of a row's comb.
 func (f frame) row(i int) unit {
@@ -91,16 +96,11 @@ func (f frame) svg(class, label, body string) string {
 func (v *view) describe(f frame) string {
 	words := []string{fmt.Sprintf("%s to %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1))}
 	for _, r := range v.rows {
-		starts := 0
-		for _, cy := range r.cycles {
-			if f.sys.holds(cy.Start) {
-				starts++
-			}
-		}
+		starts := r.begun(f.sys.to) - r.begun(f.sys.from)
 		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, times(starts)))
 	}
-	for _, k := range v.marks {
-		if f.shows(k.at) && k.realigns {
+	for _, k := range v.marksIn(f) {
+		if k.realigns {
 			words = append(words, fmt.Sprintf("realignment %s at %s", k.text, v.where(k.at)))
 		}
 	}
@@ -147,10 +147,7 @@ func (v *view) groupsOf(r *row) string {
 func (v *view) drawRuler(c *canvas, f frame) {
 	base, foot := f.top-4*one, f.row(len(v.rows)-1)+rowFoot
 	var bars, beats strings.Builder
-	for _, b := range v.bars {
-		if b.End() <= f.sys.from || b.Start >= f.sys.to {
-			continue
-		}
+	for _, b := range v.barsIn(f.sys) {
 		if f.sys.holds(b.Start) {
 			x := f.sys.x(b.Start)
 			fmt.Fprintf(&bars, "M%v %vV%v", x, base-10*one, foot)

@@ -1,6 +1,15 @@
 package page
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// marksIn returns the marks that a system shows.
+func (v *view) marksIn(f frame) []mark {
+	return within(v.marks, f.sys.from, f.until(), func(k mark) beat.Time { return k.at })
+}
 
 // label is a boxed mark where it is drawn.
 type label struct {
@@ -13,10 +22,7 @@ type label struct {
 // last lane is the lowest, and is filled first.
 func (v *view) labels(f frame) [][]label {
 	var lanes lanes[label]
-	for _, k := range v.marks {
-		if !f.shows(k.at) {
-			continue
-		}
+	for _, k := range v.marksIn(f) {
 		l := label{mark: k, shown: fit(k.text, normal, f.m.width/3)}
 		l.w = widthOf(l.shown, normal) + 10*one
 		l.x = min(max(f.sys.x(k.at)-l.w/2, one), f.m.width-l.w-one)
@@ -67,11 +73,9 @@ func (l *lanes[T]) add(what T, x, end unit) {
 // lanes spreads the notes of a system over lines so that none overlap.
 func (v *view) lanes(f frame) [][]note {
 	var lanes lanes[note]
-	for _, n := range v.notes {
-		if f.shows(n.at) {
-			x, w := f.noteAt(n)
-			lanes.add(n, x, x+w+8*one)
-		}
+	for _, n := range within(v.notes, f.sys.from, f.until(), func(n note) beat.Time { return n.at }) {
+		x, w := f.noteAt(n)
+		lanes.add(n, x, x+w+8*one)
 	}
 	return lanes.all
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"html/template"
 	"strings"
 )
 
@@ -32,7 +33,7 @@ const printedScale = 718.0 / 680
 // sheet is what is printed of a section: as much of it as one sheet holds.
 type sheet struct {
 	Facts   []string
-	Systems []shownSystem
+	Systems []template.HTML
 	Clocks  []shownClock
 	Drift   []driftRow
 	Chart   string
@@ -42,15 +43,10 @@ type sheet struct {
 // sheet fills the sheet: at least one system of the figure, the first lines of
 // the chart, as many clocks and rows of the drift table as fit beside them, then
 // more systems and more of the chart.
-func (v *view) sheet(out shownSection, strikes []strike, chart string) sheet {
+func (v *view) sheet(out shownSection, chart string) sheet {
 	s := sheet{Facts: out.Facts[:min(len(out.Facts), mostFacts)]}
-	all, systems := v.drawn(printed, strikes), v.systems(printed)
-	heights := make([]int, len(systems))
-	for i := range systems {
-		heights[i] = min(tallest, int(float64(v.frame(i, systems, printed).height/one)*printedScale)) + 12
-	}
-	room := sheetHeight - titleHeight - factHeight*((len(s.Facts)+1)/2+1) - heights[0]
-	s.Systems = all[:1]
+	systems := v.systems(printed)
+	room := sheetHeight - titleHeight - factHeight*((len(s.Facts)+1)/2+1) - v.printedHeight(systems, 0)
 	first := chartHeight * (strings.Count(firstBlock(chart), "\n") + 1)
 	if room < first+fewDrifts*driftHeight {
 		first = 0 // of the chart, not even its first lines fit
@@ -63,16 +59,23 @@ func (v *view) sheet(out shownSection, strikes []strike, chart string) sheet {
 	s.Drift = out.Drift[:min(len(out.Drift), 2*rows)]
 	room -= rows * driftHeight
 
+	s.Systems = []template.HTML{template.HTML(v.drawSystem(v.frame(0, systems, printed)))}
 	for i := 1; i < len(systems); i++ {
-		if heights[i] > room-first {
+		height := v.printedHeight(systems, i)
+		if height > room-first {
 			s.Rest = fmt.Sprintf("The figure goes on from bar %d on the page.", v.s.Where(systems[i].from).Bar)
 			break
 		}
-		room -= heights[i]
-		s.Systems = all[:i+1]
+		room -= height
+		s.Systems = append(s.Systems, template.HTML(v.drawSystem(v.frame(i, systems, printed))))
 	}
 	s.Chart = firstBlocks(chart, room/chartHeight)
 	return s
+}
+
+// printedHeight is how many CSS pixels a system takes on the sheet.
+func (v *view) printedHeight(systems []system, i int) int {
+	return min(tallest, int(float64(v.frame(i, systems, printed).height/one)*printedScale)) + 12
 }
 
 // firstBlock returns what comes before the first empty line.

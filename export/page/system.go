@@ -1,7 +1,7 @@
 package page
 
 import (
-	"slices"
+	"sort"
 
 	"tieover/score/beat"
 )
@@ -43,6 +43,13 @@ func (s scale) of(t beat.Time) unit { return unit(beat.Time(s.width) * t / s.tim
 
 // holds reports whether t is drawn in the system.
 func (sys system) holds(t beat.Time) bool { return t >= sys.from && t < sys.to }
+
+// barsIn returns the bars that a system has a part of.
+func (v *view) barsIn(sys system) []bar {
+	first := sort.Search(len(v.bars), func(i int) bool { return v.bars[i].End() > sys.from })
+	bars := v.bars[first:]
+	return bars[:sort.Search(len(bars), func(i int) bool { return bars[i].Start >= sys.to })]
+}
 
 // systems breaks the section into lines: at realignments where the lines are
 // long enough, else into equal parts at barlines, and inside a bar only where
@@ -101,7 +108,8 @@ func (v *view) lineEnds(most beat.Time) []beat.Time {
 func (v *view) periods() []beat.Time {
 	var ends []beat.Time
 	for _, k := range v.marks {
-		if k.realigns && k.onBarline && k.at > 0 && k.at < v.end && !slices.Contains(ends, k.at) {
+		again := len(ends) > 0 && ends[len(ends)-1] == k.at
+		if k.realigns && k.onBarline && k.at > 0 && k.at < v.end && !again {
 			ends = append(ends, k.at)
 		}
 	}
@@ -126,17 +134,11 @@ func (v *view) split(from, to, most beat.Time) []beat.Time {
 // returns a whole number of the finest pulses.
 func (v *view) barlineNear(from, goal, limit beat.Time) beat.Time {
 	best := beat.Time(0)
-	i, _ := slices.BinarySearchFunc(v.bars, from, func(b bar, t beat.Time) int { return int(min(1, max(-1, b.End()-t))) })
-	for _, b := range v.bars[i:] {
-		if b.End() > limit {
+	for _, b := range v.barsIn(system{from: from, to: limit}) {
+		if b.End() > limit || best >= goal {
 			break
 		}
-		if b.End() > from {
-			best = b.End()
-		}
-		if best >= goal {
-			break
-		}
+		best = b.End()
 	}
 	if best > from {
 		return best

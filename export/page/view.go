@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"sort"
 
 	"tieover/layout/strip"
 	"tieover/score"
@@ -37,6 +38,7 @@ type cycle struct {
 	late   strip.Lateness
 	shown  []score.Group // its groups, where they are worth saying
 	states int           // which clock shows it, see clocks
+	over   beat.Time     // when it and all before it have ended, their last sounds included
 }
 
 type mark struct {
@@ -59,9 +61,14 @@ func gather(p *score.Piece, index int) *view {
 	}
 	for i, l := range s.Layers {
 		r := row{layer: l, index: i, letter: letter(i), look: lookOf(i), unit: l.Unit}
+		over := beat.Time(0)
 		for c := range s.Cycles(i) {
 			whole := *c
-			r.cycles = append(r.cycles, cycle{Cycle: &whole})
+			over = max(over, c.End())
+			if n := len(c.Attacks); n > 0 {
+				over = max(over, c.Start+c.Attacks[n-1].At+c.Attacks[n-1].Length)
+			}
+			r.cycles = append(r.cycles, cycle{Cycle: &whole, over: over})
 		}
 		v.rows = append(v.rows, r)
 	}
@@ -161,6 +168,12 @@ func (v *view) finest() beat.Time {
 		least = min(least, r.unit)
 	}
 	return least
+}
+
+// within returns those of a list in time order that are in [from, to).
+func within[T any](list []T, from, to beat.Time, at func(T) beat.Time) []T {
+	list = list[sort.Search(len(list), func(i int) bool { return at(list[i]) >= from }):]
+	return list[:sort.Search(len(list), func(i int) bool { return at(list[i]) >= to })]
 }
 
 type bar = score.Bar

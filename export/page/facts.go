@@ -1,0 +1,72 @@
+package page
+
+import (
+	"fmt"
+	"math/big"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// facts are the section in short: meter and tempo, when all realign, and each
+// layer's cycle.
+func (v *view) facts() []string {
+	s := v.s
+	first := fmt.Sprintf("%v, %s, %d bars, %s", s.Meter, tempoWords(s.Tempo), s.BarCount(), clockTime(s.Seconds(s.Length)))
+	if s.End == score.Repeat {
+		first += ", played twice"
+	}
+	facts := []string{first}
+	if words := v.meets(); words != "" {
+		facts = append(facts, words)
+	}
+	for _, r := range v.rows {
+		if len(r.cycles) > 0 {
+			length := pulses(r.cycles[0].Length, r.unit)
+			facts = append(facts, fmt.Sprintf("%s %s: %s = %s", r.letter, isolated(r.layer.Name), v.groupsOf(&r), pulsesWords(length, r.layer.Pulse)))
+		}
+	}
+	return facts
+}
+
+// meets says when all realign for the first time.
+func (v *view) meets() string {
+	m := v.s.Together()
+	switch {
+	case m.Never:
+		return "The layers never realign."
+	case m.First == nil:
+		return "The layers do not realign within the section."
+	case !m.First.IsInt64():
+		return "The layers realign beyond any length that could be played."
+	}
+	t := beat.Time(m.First.Int64())
+	if t > v.s.Length {
+		return "The layers realign after the section's end."
+	}
+	if len(v.s.Set) == 1 {
+		return fmt.Sprintf("On the barline again at %s, after %s.", v.where(t), clockTime(v.s.Seconds(t)))
+	}
+	return fmt.Sprintf("All together again at %s, after %s.", v.where(t), clockTime(v.s.Seconds(t)))
+}
+
+// meetings lists the realignments after the start.
+func (v *view) meetings() []meeting {
+	var all []meeting
+	for _, k := range v.marks {
+		if k.realigns {
+			all = append(all, meeting{k.text, v.where(k.at), clockTime(v.s.Seconds(k.at))})
+		}
+	}
+	return all
+}
+
+// clockTime writes a duration to a tenth of a second: "13.6 s", "2 min 5.0 s".
+func clockTime(seconds *big.Rat) string {
+	minutes := new(big.Int).Quo(seconds.Num(), new(big.Int).Mul(seconds.Denom(), big.NewInt(60)))
+	if minutes.Sign() == 0 {
+		return seconds.FloatString(1) + " s"
+	}
+	rest := new(big.Rat).Sub(seconds, new(big.Rat).SetInt(new(big.Int).Mul(minutes, big.NewInt(60))))
+	return minutes.String() + " min " + rest.FloatString(1) + " s"
+}
