@@ -15,6 +15,10 @@ type walk struct {
 	layer []layerPull
 	hits  hitPull
 	marks markPull
+
+	struck []Hit       // of the bar at hand, reused
+	pulses []beat.Time // of all rows in it, reused
+
 	stops []func()
 }
 
@@ -64,18 +68,26 @@ func (w *walk) bar(b score.Bar) *Bar {
 
 // together merges the composite's hits with the pulses of all rows.
 func (w *walk) together(b *Bar) {
-	b.Together = w.hits.bar(b.Bar, b.Together[:0], w.st.Layers)
-	struck := len(b.Together)
+	w.struck = w.hits.bar(b.Bar, w.struck[:0], w.st.Layers)
+	w.pulses = w.pulses[:0]
 	for _, row := range b.Rows {
 		for _, cell := range row.Cells {
-			b.Together = append(b.Together, Hit{At: cell.At})
+			w.pulses = append(w.pulses, cell.At)
 		}
 	}
-	if struck == len(b.Together) {
-		return
+	slices.Sort(w.pulses)
+	b.Together = b.Together[:0]
+	next := 0 // of the hits
+	for _, at := range slices.Compact(w.pulses) {
+		for next < len(w.struck) && w.struck[next].At < at {
+			b.Together = append(b.Together, w.struck[next])
+			next++
+		}
+		if next == len(w.struck) || w.struck[next].At > at {
+			b.Together = append(b.Together, Hit{At: at})
+		}
 	}
-	slices.SortStableFunc(b.Together, func(x, y Hit) int { return int(x.At - y.At) })
-	b.Together = slices.CompactFunc(b.Together, func(x, y Hit) bool { return x.At == y.At })
+	b.Together = append(b.Together, w.struck[next:]...)
 }
 
 // layerPull is one layer, one moment ahead.
