@@ -20,7 +20,7 @@ const (
 )
 
 // Read returns the notes of a Standard MIDI File, types 0 and 1: one part for
-// each track and channel that has notes. Times are exact: ticks over ticks a
+// each track and channel that has notes, in the bars of the file's meters. Times are exact: ticks over ticks a
 // whole note. It trusts no length in the file.
 func Read(data []byte) (*heard.Score, error) {
 	if len(data) > readMaxBytes {
@@ -66,8 +66,12 @@ func Read(data []byte) (*heard.Score, error) {
 	if len(out.Parts) == 0 {
 		return nil, fmt.Errorf("the MIDI file has no notes")
 	}
+	bars, err := r.bars(endOf(out.Parts))
+	if err != nil {
+		return nil, err
+	}
 	for _, p := range out.Parts {
-		p.Quarters = r.tempo
+		p.Quarters, p.Bars = r.tempo, bars
 	}
 	return out, nil
 }
@@ -79,6 +83,7 @@ type midiReading struct {
 	notes int
 	tempo beat.Span // quarters a minute, the first in the file
 	empty int       // notes of a track that end where they begin
+	meter []meterAt
 }
 
 // chunk takes the next chunk of a kind; chunks of other kinds are passed over.
@@ -250,6 +255,10 @@ func (t *trackReading) meta() (over bool, err error) {
 		return true, nil
 	case 0x03:
 		t.name = string(data)
+	case 0x58:
+		if len(data) == 4 && data[0] > 0 && data[1] <= 7 {
+			t.meter = append(t.meter, meterAt{t.now, int(data[0]), 1 << data[1]})
+		}
 	case 0x51:
 		if len(data) == 3 && t.tempo.Sign() == 0 {
 			if micros := int64(data[0])<<16 | int64(data[1])<<8 | int64(data[2]); micros > 0 {

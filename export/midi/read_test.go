@@ -38,6 +38,20 @@ func TestReadWorkedExample(t *testing.T) {
 	assert.Equal(t, "120", score.Parts[0].Quarters.String())
 }
 
+// A file in 5/4 from the start and 3/8 from tick 720 of 96 a quarter: 7 quarters
+// and a half, inside the second bar. The last note, of a whole, ends at tick 1104.
+func TestReadBars(t *testing.T) {
+	score, err := Read(bytesOf(t, `4D546864 00000006 0000 0001 0060 4D54726B 00000025
+		00FF5804 05021808 00903C40 8550 FF5804 03031808 00 903C00 00903E40 8300 3E00 00FF2F00`))
+	require.NoError(t, err)
+	var got []string
+	for _, bar := range score.Parts[0].Bars {
+		got = append(got, fmt.Sprintf("%s %s %v+%v", bar.Number, bar.Meter, bar.Start, bar.Length))
+	}
+	assert.Equal(t, []string{"1 5/4 0+5/4", "2 5/4 5/4+5/8", "3 3/8 15/8+3/8", "4 3/8 9/4+3/8", "5 3/8 21/8+3/8"}, got)
+	assert.Equal(t, "bar 3 beat 1", score.Parts[0].Where(score.Parts[0].Attacks[1].Onset).String())
+}
+
 func TestReadTempos(t *testing.T) { // microseconds a quarter as the standard rounds them
 	for micros, want := range map[int64]string{500000: "120", 454545: "132", 1111111: "54", 320000: "375/2", 714286: "84"} {
 		assert.Equal(t, want, tempoOf(micros).String())

@@ -1,0 +1,60 @@
+package midi
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// readMaxBars bounds the bars of a file.
+const readMaxBars = 1_000_000
+
+// meterAt is a time signature and where it stands.
+type meterAt struct {
+	at          int64 // ticks
+	count, unit int   // 5 and 4 of 5/4
+}
+
+// endOf returns when the last note of all parts ends.
+func endOf(parts []*heard.Part) (end beat.Span) {
+	for _, p := range parts {
+		if over := p.End(); over.Cmp(end) > 0 {
+			end = over
+		}
+	}
+	return end
+}
+
+// bars makes bars until the end of the music. Until the first signature they
+// are of 4/4 (Standard MIDI Files 1.0, RP-001); one that stands inside a bar
+// cuts it short.
+func (r *midiReading) bars(end beat.Span) ([]heard.Bar, error) {
+	slices.SortStableFunc(r.meter, func(a, b meterAt) int { return cmp.Compare(a.at, b.at) })
+	var bars []heard.Bar
+	now, meter := beat.Span{}, meterAt{0, 4, 4}
+	next := r.meter
+	for now.Cmp(end) < 0 {
+		for len(next) > 0 && beat.Of(next[0].at, r.whole).Cmp(now) <= 0 {
+			meter, next = next[0], next[1:]
+		}
+		if len(bars) == readMaxBars {
+			return nil, fmt.Errorf("the MIDI file has more than %d bars", readMaxBars)
+		}
+		length := beat.Of(int64(meter.count), int64(meter.unit))
+		if len(next) > 0 {
+			if room := beat.Of(next[0].at, r.whole).Sub(now); room.Cmp(length) < 0 {
+				length = room
+			}
+		}
+		bars = append(bars, heard.Bar{
+			Number: strconv.Itoa(len(bars) + 1), Pass: 1, Start: now, Length: length,
+			Beats: heard.Beats([]int{meter.count}, meter.unit), Meter: fmt.Sprintf("%d/%d", meter.count, meter.unit),
+		})
+		now = now.Add(length)
+	}
+	return bars, nil
+}
