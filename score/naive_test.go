@@ -37,7 +37,7 @@ func pieces(l *score.Layer, p *score.Pattern, groups []lump, shift int, back boo
 	}
 	if back {
 		slices.Reverse(all)
-		hold = 0
+		all, hold = append(all, piece{length: hold}), 0 // a silence at the end
 	}
 	at := hold
 	for i := range all { // laid end to end

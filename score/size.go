@@ -108,7 +108,24 @@ func (s *Section) attackBounds(l *Layer) (least, most int) {
 	for size, figure := range l.Figures {
 		step = min(step, beat.Time(size)*l.Unit/beat.Time(len(figure)))
 	}
-	return 0, int((l.Leaves-l.Enters)/step) + len(l.Except) + 2
+	most = int((l.Leaves-l.Enters)/step) + 2
+	for _, e := range l.Except { // which begins off the others' steps
+		if e.Pattern != nil {
+			most += len(e.Pattern.Groups) + 1
+		}
+	}
+	return 0, most + s.cuts(l)
+}
+
+// cuts bounds how often a layer starts over.
+func (s *Section) cuts(l *Layer) int {
+	switch {
+	case l.Loop == CutBars:
+		return s.BarCount() / l.CutEvery
+	case l.Loop == CutRealignment && s.meeting != nil:
+		return s.meeting.count(s.Length)
+	}
+	return 0
 }
 
 // cutBounds is attackBounds for a loop that starts over every few bars: between
@@ -182,7 +199,22 @@ func (w *walker) leap() int {
 	turns := max(0, int((min(l.Leaves, w.s.Length)-w.start)/length)-1)
 	w.start += beat.Time(turns) * length
 	w.index += turns * len(l.Patterns)
+	w.st.pass(turns * len(l.Patterns))
 	return turns * n
+}
+
+// pass moves on by n cycles in which no size changes.
+func (st *state) pass(n int) {
+	for _, p := range st.layer.Process {
+		changes := int64((st.passes-1+n)/p.After - (st.passes-1)/p.After)
+		switch p.Kind {
+		case Rotate:
+			st.rotation += changes * p.By
+		case Shift:
+			st.shift += changes * p.By
+		}
+	}
+	st.passes += n
 }
 
 // still reports whether no process will change a size any more.

@@ -35,7 +35,11 @@ func (w *writer) entry(l *layer, plain bool) {
 		case w.until > 0:
 			w.line("    leaves: realignment %d", w.until)
 		case w.bars >= 8:
-			w.line("    leaves: %s", w.one("leaves", []string{"bar 7", "bar 8"}))
+			places := []string{"bar 7", "bar 8"}
+			if plain {
+				places = append(places, "bar 7 beat 2")
+			}
+			w.line("    leaves: %s", w.one("leaves", places))
 		}
 	}
 }
@@ -62,7 +66,11 @@ func (w *writer) change(l *layer) string {
 	if w.often(3, "after") {
 		after = w.one("after", []string{", after: 2", ", after: 3"})
 	}
-	switch w.one("process", []string{"grow", "grow", "grow", "rotate", "rotate", "shift", "shift", "retrograde", "retrograde", "retrograde", "append", "append"}) {
+	kinds := []string{"grow", "grow", "grow", "rotate", "rotate", "shift", "shift", "retrograde", "retrograde", "retrograde", "append", "append"}
+	if l.box {
+		kinds = kinds[3:10]
+	}
+	switch w.one("process", kinds) {
 	case "grow":
 		from := "2"
 		if w.often(2, "from none") {
@@ -101,7 +109,11 @@ func (w *writer) except(l *layer) {
 		}
 	}
 	if w.until == 0 && w.often(2, "bar") {
-		w.line("      - {bar: 2, %s}", w.one("deviation", []string{"rest: yes", "groups: 2+1"}))
+		deviations := []string{"rest: yes", "groups: 2+1", "groups: 3"}
+		if l.on.pitches != nil {
+			deviations = append(deviations, "pitches: "+w.one("pitch", l.on.pitches))
+		}
+		w.line("      - {bar: %d, %s}", w.number("bar", 2, w.bars), w.one("deviation", deviations))
 	}
 }
 

@@ -90,7 +90,7 @@ func (w *writer) layer(l *layer) {
 	if w.has(Entries) {
 		w.entry(l, plain)
 	}
-	if w.has(Processes) && l.groups != nil && !w.often(6, "no process") {
+	if w.has(Processes) && (l.groups != nil || l.box) && !w.often(6, "no process") {
 		w.process(l)
 	}
 	if w.has(Exceptions) && w.often(2, "exception") {
@@ -161,12 +161,14 @@ func groups(sizes []int) string {
 func (w *writer) rhythm(l *layer) {
 	if w.has(Boxes) && w.often(3, "box") {
 		w.box()
+		l.box = true
 		w.strikes(false)
 		return
 	}
 	sizes := w.sizes()
 	switch kind := w.number("groups", 1, 10); {
 	case kind == 1 && !l.core:
+		l.groups = sizes
 		w.line("    groups: [%s, %s, %s]", groups(sizes), groups(w.sizes()), groups(sizes))
 	case kind == 2:
 		w.line("    groups: %s + rest %d", groups(sizes[:min(2, len(sizes))]), w.number("rest", 1, 3))

@@ -94,7 +94,8 @@ type layer struct {
 	on     instrument
 	core   bool // plain, constant and running on: it may decide where the layers realign
 	tuplet bool
-	groups []int // sizes of its only pattern, nil for boxes, lines and lists
+	groups []int // sizes of its first pattern, nil for boxes and lines
+	box    bool  // a cycle in box notation: it can be turned, but not grow
 	runs   bool  // sounds from the start to the end, has cycles and no cut
 }
 
