@@ -121,12 +121,17 @@ func (o *buildOptions) keepBuilding(ctx context.Context, s streams, names []stri
 	}
 	ctx, stop := signal.NotifyContext(ctx, interrupts...)
 	defer stop()
-	again := func() {
-		if finish(s, o.build(ctx, s, names)) == done {
+	again := func() int {
+		code := finish(s, o.build(ctx, s, names))
+		if code == done {
 			fmt.Fprintf(s.err, "built %s\n", o.dir)
 		}
+		return code
 	}
-	again()
-	watch(ctx, names, again)
+	w := newWatcher(names)
+	if again() == wrongUse {
+		return exit{code: wrongUse} // no other spec makes that right
+	}
+	w.follow(ctx, func() { again() })
 	return nil
 }

@@ -58,11 +58,12 @@ func serve(ctx context.Context, s streams, specs []string, port int) error {
 		version := fmt.Sprintf("%d-%d", os.Getpid(), n)
 		v.show(pageOf(s, specs, version), version)
 	}
+	w := newWatcher(specs)
 	renew()
-	server := &http.Server{Handler: v, ReadHeaderTimeout: 5 * time.Second, MaxHeaderBytes: 16 << 10,
+	server := &http.Server{Handler: v, ReadHeaderTimeout: 5 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10,
 		BaseContext: func(net.Listener) context.Context { return ctx }}
 	fmt.Fprintf(s.out, "http://127.0.0.1:%d/\n", v.port)
-	go watch(ctx, specs, renew)
+	go w.follow(ctx, renew)
 	go func() {
 		<-ctx.Done()
 		server.Close()

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -15,11 +16,12 @@ import (
 // change that it reports.
 func watching(t *testing.T, files ...string) <-chan struct{} {
 	t.Helper()
+	w := newWatcher(files)
 	ctx, stop := context.WithCancel(t.Context())
 	changes, gone := make(chan struct{}, 16), make(chan struct{})
 	go func() {
 		defer close(gone)
-		watch(ctx, files, func() { changes <- struct{}{} })
+		w.follow(ctx, func() { changes <- struct{}{} })
 	}()
 	t.Cleanup(func() {
 		stop()
@@ -29,7 +31,6 @@ func watching(t *testing.T, files ...string) <-chan struct{} {
 			t.Error("watch does not end with its context")
 		}
 	})
-	time.Sleep(watchEvery / 2) // it has seen the files once
 	return changes
 }
 
@@ -62,4 +63,29 @@ func TestWatch(t *testing.T) {
 	write(filepath.Join(dir, "new"), "seven")
 	require.NoError(t, os.Rename(filepath.Join(dir, "new"), first))
 	assert.True(t, noticed(changes, soon), "another file under its name")
+}
+
+// What is saved between the first look and the following is noticed: a build may
+// take seconds.
+func TestWatchMissesNothing(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "a.yaml")
+	require.NoError(t, os.WriteFile(name, []byte("one"), 0o644))
+	w := newWatcher([]string{name})
+	assert.False(t, w.look())
+	require.NoError(t, os.WriteFile(name, []byte("two"), 0o644))
+	assert.True(t, w.look())
+	assert.False(t, w.look())
+}
+
+// A command line that no spec can make right is not watched for.
+func TestWatchWrongUse(t *testing.T) {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "a.yaml")
+	require.NoError(t, os.WriteFile(name, []byte("title: Lock\nlayers:\n  - {name: A, groups: 3+2}\n"), 0o644))
+	for _, args := range [][]string{{"--only", "tune", "-o", dir}, {"-o", "-"}, {}} {
+		var out, messages strings.Builder
+		code := run(append([]string{"build", name, "--watch"}, args...), streams{strings.NewReader(""), &out, &messages})
+		assert.Equal(t, wrongUse, code, "%v", args)
+		assert.NotEmpty(t, messages.String())
+	}
 }
