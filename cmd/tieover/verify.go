@@ -90,6 +90,9 @@ func readScore(s streams, name string) (*heard.Score, error) {
 	if err != nil {
 		return nil, err
 	}
+	if bytes.HasPrefix(data, []byte("MThd")) {
+		return nil, exit{wrongData, fmt.Errorf("%s is a MIDI file, which has no notation; give a MusicXML score", name)}
+	}
 	ctx, stop := context.WithTimeout(context.Background(), readingTime)
 	defer stop()
 	read, err := musicxml.Read(ctx, bytes.NewReader(data))

@@ -75,4 +75,7 @@ func TestVerifyRefusesWrongUse(t *testing.T) {
 	code, _, messages = call(t, newVerifyCmd, "not a score", "../../testdata/sections/towpath/section.yaml", "-")
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, "XML")
+	code, _, messages = call(t, newVerifyCmd, "MThd\x00\x00\x00\x06", "../../testdata/sections/towpath/section.yaml", "-")
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, "a MIDI file, which has no notation")
 }
