@@ -158,6 +158,11 @@ func TestBeams(t *testing.T) {
 		// Groups of one note: beamed by the beat, the inner level broken at each.
 		{"2/4", "1/16", "1", "groups: 3+3+2", BeamGroups, "(e. s<)~(e e)"},
 		{"4/4", "1/8", "1", "groups: 1+1+2+1+1+2", BeamGroups, "(e e) q (e e) q"},
+		// … but no short note is cut off from its like: sixteenths by the eighth.
+		{"2/4", "1/16", "1", "groups: 1+1+1+1+1+1+1+1", BeamGroups, "(s s, s s) (s s, s s)"},
+		{"2/4", "1/16", "1", "groups: 1+1+2+2+1+1", BeamGroups, "(s s, e) (e s s)"},
+		{"2/4", "1/16", "1", "groups: 1+2+1+1+2+1", BeamGroups, "(s> e s<) (s> e s<)"},
+		{"2+2+3/16", "1/16", "1", "groups: 1+1+1+1+1+1+1", BeamGroups, "(s s) (s s) (s s s)"},
 		{"4/4", "1/8", "1", "groups: 1+1+1+1+1+1+1+1", BeamGroups, "(e e e e) (e e e e)"},
 		// A rest inside a beam stays, rests at its edges do not; one note alone has a flag.
 		{"6/8", "1/8", "1", "groups: 3+3, figures: {3: x.x}", BeamGroups, "(e re e) (e re e)"},

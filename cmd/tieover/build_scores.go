@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"tieover/export/musicxml"
@@ -16,7 +17,7 @@ import (
 func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 	whole, problems := layout.Lay(p, o.scoreLayout())
 	if len(problems) > 0 {
-		return plan{}, problemsOf(problems)
+		return plan{}, problemsOf(once(problems))
 	}
 	shown, problems := o.excerpt(whole, o.layers)
 	var folds layout.Folds
@@ -36,13 +37,28 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 		all = append(all, o.addParts(&made, p, folds)...)
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
-	return made, problemsOf(all)
+	return made, problemsOf(once(all))
+}
+
+// once drops what several parts say in the same words.
+func once(problems source.Problems) (all source.Problems) {
+	for _, p := range problems {
+		if !slices.Contains(all, p) {
+			all = append(all, p)
+		}
+	}
+	return all
 }
 
 // compared puts the same bars once more below the score, in another view.
 func (o *buildOptions) compared(p *score.Piece, shown *layout.Sheet) (*layout.Sheet, source.Problems) {
 	opts := o.scoreLayout()
 	opts.Barring = o.compareView
+	if o.compareView.View == layout.Own {
+		var problems source.Problems
+		problems.Add(source.Pos{}, "--compare own: a score has the same bars for everybody", "compare with common or layer:NAME")
+		return nil, problems
+	}
 	other, problems := layout.Lay(p, opts)
 	if len(problems) > 0 {
 		return nil, problems
@@ -107,7 +123,7 @@ func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds layout.Fol
 	if len(problems) == 0 {
 		sheet, problems = o.excerpt(sheet, nil)
 	}
-	asked := c.Layers != nil || c.Instrument != nil
+	asked := len(o.compositeOf) > 0 || o.compositeOn != ""
 	switch {
 	case len(problems) > 0 && asked:
 		return problems

@@ -1,0 +1,110 @@
+package layout
+
+import "tieover/score/beat"
+
+// beam writes the beams of the notes from first to last, level by level.
+func (b *beamer) beam(first, last int) {
+	var notes []*written
+	for i := first; i <= last; i++ {
+		w := &b.events[i]
+		if w.note != nil {
+			w.note.Beams = make([]Beam, w.note.Value.flags())
+			notes = append(notes, w)
+		}
+	}
+	for level := 1; level <= shortest-2; level++ {
+		start := 0
+		for i := 1; i <= len(notes); i++ {
+			if i == len(notes) || level > 1 && b.breaks(notes[i-1], notes[i], level) && !b.strands(notes, start, i, level) {
+				b.levelRuns(notes, start, i, level)
+				start = i
+			}
+		}
+	}
+	b.overBarlines(first, last, notes)
+	b.bracket(first, last)
+}
+
+// breaks reports whether a secondary beam breaks before the note: where its
+// group begins, where a pulse begins that is longer than the level's note, and
+// by meter at beats, the shorter levels at half beats.
+func (b *beamer) breaks(before, w *written, level int) bool {
+	if !b.byMeter && w.group >= 0 {
+		if before.group != w.group {
+			return !b.loneGroup(before.group) || !b.loneGroup(w.group) || b.onLarger(w, level, b.spans[spanOf(b.spans, w.note.Start)])
+		}
+		past := w.note.Start - b.v.groups[w.group].at
+		longer := b.v.pulse.Base.Cmp(beat.Of(1, 1<<(level+2))) > 0
+		return longer && past%b.v.unit == 0
+	}
+	if b.onBeat(w.note.Start) {
+		return true
+	}
+	return level > 2 && b.level(w.note.Start) <= 3
+}
+
+func (b *beamer) loneGroup(i int) bool { return i >= 0 && b.v.groups[i].lone }
+
+// strands reports whether a break before notes[i] would leave a short note of a
+// group with a single attack alone between short notes: the last one before the
+// break, or the one after it.
+func (b *beamer) strands(notes []*written, start, i, level int) bool {
+	short := func(k int) bool { return k >= 0 && k < len(notes) && len(notes[k].note.Beams) >= level }
+	if b.byMeter || !b.loneGroup(notes[i].group) || !b.loneGroup(notes[i-1].group) || !short(i-1) || !short(i) {
+		return false
+	}
+	return i-1 == start || !short(i-2) || !short(i+1)
+}
+
+// onLarger reports whether a note begins on the grid of the value twice as long
+// as the level's, counted from a moment of the bar or from its tuplet's start.
+func (b *beamer) onLarger(w *written, level int, from beat.Time) bool {
+	past, num, den := w.note.Start-from, int64(1), int64(1)
+	if w.tuplet != nil {
+		past, num, den = w.note.Start-w.within.from, int64(w.tuplet.Actual), int64(w.tuplet.Normal)
+	}
+	return int64(past)*num<<(level+1)%(int64(b.grid)*den) == 0
+}
+
+// levelRuns beams neighbors of at least the level within notes[from:to]; one
+// alone gets a hook.
+func (b *beamer) levelRuns(notes []*written, from, to, level int) {
+	for i := from; i < to; i++ {
+		if len(notes[i].note.Beams) < level {
+			continue
+		}
+		j := i
+		for j+1 < to && len(notes[j+1].note.Beams) >= level {
+			j++
+		}
+		if j == i {
+			notes[i].note.Beams[level-1] = b.hook(notes, i, level)
+			continue
+		}
+		notes[i].note.Beams[level-1] = BeamBegin
+		for k := i + 1; k < j; k++ {
+			notes[k].note.Beams[level-1] = BeamContinue
+		}
+		notes[j].note.Beams[level-1] = BeamEnd
+		i = j
+	}
+}
+
+// hook points a lone short note at the larger value it completes: forward if
+// it starts on that value's grid, else back; never out of the beam.
+func (b *beamer) hook(notes []*written, i, level int) Beam {
+	switch {
+	case i == 0:
+		return HookForward
+	case i == len(notes)-1:
+		return HookBackward
+	}
+	w, from := notes[i], beat.Time(0)
+	if !b.byMeter && w.group >= 0 {
+		from = b.v.groups[w.group].at
+	}
+	if b.onLarger(w, level, from) {
+		return HookForward
+	}
+	return HookBackward
+}
