@@ -11,7 +11,7 @@ import (
 type heads struct {
 	residues []beat.Time // rising, in [0, period)
 	period   beat.Time
-	from     beat.Time // the first head
+	from     beat.Time // the first head that is not before the layer's entry
 }
 
 // mostClasses bounds how many residues are combined by arithmetic; beyond it
@@ -27,21 +27,34 @@ func (l *Layer) headPattern() (h heads, ok bool) {
 	}
 	st := newState(l)
 	start := l.Enters + beat.Time(l.Offset)*l.Unit
-	h.from = never
 	at := beat.Time(0)
 	for cycle := 0; cycle < mostClasses; cycle++ {
 		sh := st.shape(cycle % len(l.Patterns))
 		h.residues = append(h.residues, at+beat.Time(sh.head)*l.Unit)
-		h.from = min(h.from, start+h.residues[cycle])
 		at += beat.Time(sh.pulses) * l.Unit
 		st.step()
 		if (cycle+1)%len(l.Patterns) == 0 && st.headsHome() {
 			h.period = at
+			h.from = h.firstFrom(start, l.Enters)
 			h.reduce(start)
 			return h, true
 		}
 	}
 	return heads{}, false
+}
+
+// firstFrom returns the first head at or after a moment; the residues still
+// count from start.
+func (h *heads) firstFrom(start, moment beat.Time) beat.Time {
+	first := never
+	for _, r := range h.residues {
+		at := start + r
+		if late := moment - at; late > 0 {
+			at += (late + h.period - 1) / h.period * h.period
+		}
+		first = min(first, at)
+	}
+	return first
 }
 
 // headsRepeat reports whether the head positions depend only on the cycle's

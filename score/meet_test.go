@@ -94,6 +94,24 @@ func headAt(l *Layer, eighth beat.Time) bool {
 	return false
 }
 
+// A head before the layer's entry is not heard: 3 against a loop of 8 that
+// enters at 10 and began at 9, where the 3 begins too. Heads from there: 17, 25,
+// 33; multiples of 3 among them: 33.
+func TestHeadsBeforeTheEntryDoNotMeet(t *testing.T) {
+	for _, deviates := range []bool{false, true} {
+		late := layer("b", groups(8))
+		late.EnterAt, late.Offset = &Place{Kind: AtBar, N: 6}, -1
+		if eight := groups(8); deviates {
+			late.Except = []Exception{{Cycle: 2, Pattern: &eight}}
+		}
+		s := in(PlainSignature(2, 8), LengthRule{Kind: Bars, N: 30}, layer("a", groups(3)), late)
+		settle(t, s)
+		m := s.Meet([]int{0, 1}, false)
+		assert.Equal(t, deviates, m.Walked)
+		assert.Equal(t, big.NewInt(33*6), m.First)
+	}
+}
+
 // 64 layers of coprime lengths around a thousand: the answer has hundreds of
 // digits and comes at once. Checked against the plain product: primes only.
 func TestAstronomicalMeeting(t *testing.T) {

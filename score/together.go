@@ -6,11 +6,11 @@ import "tieover/score/beat"
 // once, up to the section's end (or the reach, while the length is unknown).
 func (s *Section) walk(layers []int, withBarline bool) *meeting {
 	m := &meeting{Meeting: Meeting{Walked: true}, walked: []beat.Time{}}
-	steps := make([]*headWalk, len(layers))
+	steps, t := make([]*headWalk, len(layers)), beat.Time(0)
 	for i, l := range layers {
 		steps[i] = newHeadWalk(s.Layers[l])
+		t = max(t, s.Layers[l].Enters) // a head before the entry is not heard
 	}
-	t := beat.Time(0)
 	for t <= s.reach {
 		together := s.advanceTo(t, steps, withBarline)
 		switch {
