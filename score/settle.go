@@ -71,7 +71,7 @@ func (st *settler) run() {
 	s.Length = never
 	s.reach = s.barring.bar(ReachBars + 1).Start
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.presence, st.size, st.places, st.rests, st.donors, st.tempos,
+		st.set, st.meet, st.plan, st.length, st.presence, st.size, st.places, st.rests, st.donors, st.exceptions, st.tempos,
 	} {
 		if step(); len(st.problems) > 0 {
 			return
@@ -227,6 +227,34 @@ func (st *settler) donors() {
 				break
 			}
 			w.advance(&c)
+		}
+	}
+}
+
+// exceptions warns of those that change nothing, since the layer has no such
+// cycle or does not sound in such a bar.
+func (st *settler) exceptions() {
+	s := st.s
+	for i, l := range s.Layers {
+		last, w := 0, newWalker(s, i)
+		for _, e := range l.Except {
+			last = max(last, e.Cycle)
+		}
+		for w.index <= last {
+			c, _, ok := w.time()
+			if !ok {
+				break
+			}
+			w.advance(&c)
+		}
+		for _, e := range l.Except {
+			bar := s.barring.bar(max(e.Bar, 1))
+			switch {
+			case e.Cycle >= w.index:
+				st.warn(e.Pos, fmt.Sprintf("it has %d cycles", w.index-1), "except: layer %q has no cycle %d", l.Name, e.Cycle)
+			case e.Bar > 0 && (bar.End() <= l.begins() || bar.Start >= l.Leaves):
+				st.warn(e.Pos, "name a bar in which it does", "except: layer %q does not sound in bar %d", l.Name, e.Bar)
+			}
 		}
 	}
 }
