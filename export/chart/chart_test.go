@@ -145,22 +145,6 @@ func TestNoLineIsTooWide(t *testing.T) {
 	}
 }
 
-func TestALegendExplainsOnlyWhatAppears(t *testing.T) {
-	head := func(text string) string {
-		h, _, _ := strings.Cut(written(t, text, chart.Default()), "\n\n")
-		return h
-	}
-	one := head("title: T\nmeter: 4/4\ntempo: 60\nlayers:\n  - {name: A, groups: 2+2+2+2, strike: short}\n")
-	assert.Contains(t, one, "X x struck")
-	assert.Contains(t, one, ". silent")
-	for _, absent := range []string{"still sounding", "~|", "together", "inside a group"} {
-		assert.NotContains(t, one, absent)
-	}
-	two := head(round)
-	assert.NotContains(t, two, "silent")
-	assert.Contains(t, two, "~| held over the barline")
-}
-
 // A second section explains only what the first did not, and starts over.
 func TestSections(t *testing.T) {
 	p, problems := spec.Read([]spec.File{{Name: "a", Text: []byte(round)},
@@ -234,36 +218,6 @@ layers:
 	assert.Contains(t, got, "|X  2  x  2  3  X  2  x  2  3  X")
 	assert.Contains(t, got, "|X    2    x    X    2    x    X")
 	assert.Contains(t, got, "|X 2 3 x 2 3 4  X 2 3 x 2 3 4  X")
-}
-
-// A legend explains what the chosen bars hold, and a beat past the ninth of
-// which only the last digit has room.
-func TestALegendOfWhatIsShown(t *testing.T) {
-	text := "title: T\nmeter: 4/4\ntempo: 60\nlength: 3 bars\nlayers:\n  - {name: A, groups: 4+4, enters: bar 2}\n  - {name: B, groups: 5+3+4+4}\n"
-	opt := chart.Default()
-	assert.Contains(t, written(t, text, opt), ". silent")
-	opt.From = 2
-	assert.NotContains(t, written(t, text, opt), ". silent")
-	twelve := "title: T\nmeter: 12/4\ntempo: 60\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2}\n"
-	got := written(t, twelve, chart.Default())
-	assert.Contains(t, got, "9 + 0 + 1 + 2 + ")
-	assert.Contains(t, got, "0 for 10 and so on where there is no room")
-	assert.NotContains(t, written(t, strings.Replace(twelve, "12/4", "9/4", 1), chart.Default()), "0 for 10")
-}
-
-// A template's own words are spelt too, and an empty file is no template.
-func TestTemplatesOfCharts(t *testing.T) {
-	opt := chart.Default()
-	opt.ASCII, opt.File = true, "mine.tmpl"
-	opt.Words = "{{define \"head\"}}Übung {{.Section}}\n{{end}}{{define \"foot\"}}Schluß\n{{end}}"
-	got := written(t, round, opt)
-	assert.True(t, strings.HasPrefix(got, "Ubung B\n"), got)
-	assert.True(t, strings.HasSuffix(got, "Schluss\n"), got)
-	opt.Words = ""
-	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt), `mine.tmpl: the template must define "head"`)
-	opt.Words = `{{define "head"}}{{end}}{{define "foot"}}{{range .Layers}}{{.Nam}}{{end}}{{end}}`
-	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt),
-		"there is no .Nam here; the fields are .Letter .Name .Groups .Pulse .Whole .Attacks")
 }
 
 func TestLandingAndRepeat(t *testing.T) {

@@ -24,6 +24,7 @@ type layerWalk struct {
 	yield func(moment) bool
 
 	sounds beat.Time // when what was last struck stops
+	count  int       // pulse of its group that the last moment was in; 0 when it was silent
 	done   beat.Time // everything before this is made
 	first  bool
 	cut    bool // the cycle before was cut by a loop rule
@@ -90,11 +91,17 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 			next++
 			m.cell.Tones = a.Tones
 			m.cell.Sign = StruckAs(c, group, t)
+			w.count = Counted(c.Groups, group, t, unit)
 			w.sounds = c.Start + t + a.Length
 			m.ends = w.sounds
 		case w.sounds > m.cell.At:
 			m.cell.Sign = Sounding
-			m.cell.Count = Counted(c.Groups, group, t, unit)
+			if c.Groups[group].Tail { // what sounds was struck in the cycle before
+				w.count++
+			} else {
+				w.count = Counted(c.Groups, group, t, unit)
+			}
+			m.cell.Count = w.count
 		}
 		if t == step {
 			step += unit

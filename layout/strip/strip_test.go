@@ -68,6 +68,14 @@ func TestRowsByHand(t *testing.T) {
 	}
 }
 
+// Shifted by one more each cycle, the group of 3 in rest 2+3+2 begins in cycle 4
+// two pulses before its edge: the third pulse, in cycle 5, is still counted 3,
+// though the group that cycle 5 lays over its own edge would be at its second.
+func TestCountsGoOnOverTheEdgeOfACycle(t *testing.T) {
+	st := section(t, "meter: 7/8\nlength: 5 bars\nlayers:\n  - name: A\n    groups: rest 2+3+2\n    process: {shift: {by: 1}}\n")
+	assert.Equal(t, "..x23x2|...x23x|x2..x23|.x2..x2|3.x2..x|", strings.ReplaceAll(rows(st, 0), "~", ""))
+}
+
 func lates(st *Strip, layer int) string {
 	var words []string
 	for bar := range st.Bars() {
