@@ -85,6 +85,9 @@ func drawProcess(t *rapid.T, d *Description, b *strings.Builder) {
 		return
 	}
 	d.Process = []Process{*p}
+	if d.Strike == Hold && n > 2 && (p.Kind == Rotate || p.Kind == Grow) && rapid.IntRange(0, 2).Draw(t, "second process") == 0 {
+		d.Process = append(d.Process, Process{Kind: Retrograde, After: after + 1})
+	}
 	fmt.Fprintf(b, "    process: %s\n", d.processText())
 }
 
