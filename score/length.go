@@ -31,9 +31,11 @@ func (st *settler) length() {
 	case Returns:
 		st.lengthToReturn(rule.N)
 	}
-	if len(st.problems) == 0 && s.meeting != nil && s.meeting.Walked && s.Length > s.reach {
+	if len(st.problems) == 0 && s.Length > s.reach {
 		s.reach = s.Length
-		s.meeting = s.meet(s.Set, s.WithBarline)
+		if s.meeting != nil && s.meeting.Walked {
+			st.meet() // to the end
+		}
 	}
 }
 

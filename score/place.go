@@ -132,22 +132,17 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 		st.fail(p.Pos, "name a bar instead", "layer %q is a free line and has no cycles", l.Name)
 		return 0
 	}
-	w := newHeadWalk(l)
-	if st.s.Length != never { // a layer whose section is settled is walked as it plays, cuts and all
-		for c := range s.Cycles(own) {
-			if int64(c.Index) == p.N {
-				return max(c.Start, 0)
-			}
+	w := newWalker(s, own) // as it plays, cuts and resets and all
+	for {
+		c, _, ok := w.time()
+		switch {
+		case !ok || w.start > min(s.Length, s.reach) || w.st.spent != nil || c.Length == 0:
+			return never
+		case int64(w.index) == p.N:
+			return max(c.Start, 0)
 		}
-		return never
+		w.advance(&c)
 	}
-	for int64(w.index) < p.N && w.start <= s.reach && !w.over {
-		w.step()
-	}
-	if int64(w.index) < p.N {
-		return never
-	}
-	return max(w.start, 0)
 }
 
 // String writes the place as a spec does.

@@ -70,6 +70,9 @@ func (st *settler) run() {
 	}
 	s.Length = never
 	s.reach = s.barring.bar(ReachBars + 1).Start
+	if n := min(s.LengthRule.N, int64(s.barring.bar(MaxBars+1).Start)); s.LengthRule.Kind == Pulses {
+		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
+	}
 	for _, step := range []func(){
 		st.set, st.meet, st.plan, st.length, st.presence, st.size, st.places, st.rests, st.donors, st.exceptions, st.tempos,
 	} {

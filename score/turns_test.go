@@ -250,6 +250,37 @@ func TestSpentAtTheRealignment(t *testing.T) {
 	}
 }
 
+// A cycle of the plan is where the layer really begins it, after the resets:
+// 3+2, grown by one each time, meets each barline of 5/8 and is reset there.
+func TestMeterChangeAtACycleThatWasReset(t *testing.T) {
+	l := layer("a", groups(3, 2))
+	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, After: 1}}
+	l.Until = UntilRealignment
+	s := in(PlainSignature(5, 8), barsOf(4), l)
+	s.Plan = []PlanEntry{{At: Place{Kind: AtCycle, N: 3, Layer: "a"}, Meter: Meter{PlainSignature(6, 8)}}}
+	settle(t, s)
+	assert.Equal(t, 10, eighths(t, s.Plan[0].Time))
+	assert.Equal(t, 22, eighths(t, s.Length))
+}
+
+// A length of returns may go beyond 4,096 bars, and so may what is planned: the
+// row of 3,001 pitches over five attacks is home after 3,001 cycles of 7 = 21,007
+// eighths, and 7 against 8 meet every 56.
+func TestPlacesInALongReturn(t *testing.T) {
+	l := layer("a", groups(1, 1, 1, 2, 2))
+	row := make([]Chord, 3001)
+	for i := range row {
+		row[i] = Chord{{Step: 'C', Octave: 4}}
+	}
+	l.Series, l.Restart = [][]Chord{row}, RestartNever
+	s := in(PlainSignature(4, 4), LengthRule{Kind: Returns, N: 1}, l, layer("b", groups(8)))
+	s.Plan = []PlanEntry{{At: Place{Kind: AtRealignment, N: 2000}, Text: "x"}, {At: Place{Kind: AtCycle, N: 20_001, Layer: "a"}, Text: "y"}}
+	settle(t, s)
+	assert.Equal(t, 8*21_007, eighths(t, s.Length))
+	assert.Equal(t, 2000*56, eighths(t, s.Plan[0].Time))
+	assert.Equal(t, 20_000*7, eighths(t, s.Plan[1].Time))
+}
+
 // A walked set is followed to the section's end, beyond the 4,096 bars that a
 // length may wait for.
 func TestWalkedToTheEnd(t *testing.T) {
