@@ -13,12 +13,12 @@ cp "$here"/package.json "$here"/package-lock.json "$here"/*.mjs "$work"/ || exit
 (cd "$work" && npm ci --silent --no-audit --no-fund --ignore-scripts) || { echo "npm ci failed"; exit 1; }
 (cd "$root" && go build -o "$work/expect" ./.ci/readback/expect) || exit 1
 
-# compare NAME VIEW BEAMS SPEC FLAG…: builds a spec in one way and compares.
-failed=0 count=0
+# compare NAME VIEW BEAMS FLAG…: builds the specs in one way and compares.
+failed=0 count=0 specs=()
 compare() {
-  local name=$1 view=$2 beams=$3 spec=$4; shift 4
+  local name=$1 view=$2 beams=$3; shift 3
   local out=$work/out/$name
-  "$tieover" build "$spec" -o "$out" --only musicxml "$@" 2>"$work/err" || { echo "$name $*: not written"; cat "$work/err"; failed=1; return; }
+  "$tieover" build "${specs[@]}" -o "$out" --only musicxml "$@" 2>"$work/err" || { echo "$name $*: not written"; cat "$work/err"; failed=1; return; }
   local files
   mapfile -t files < <(find "$out" -name '*.musicxml' -o -name '*.mxl' | sort)
   # The score of the own view keeps the common bars; only parts have their own.
@@ -29,21 +29,33 @@ compare() {
 }
 
 for spec in "$root"/testdata/sections/*/section.yaml "$root"/templates/*.yaml; do
-  "$work/expect" "$spec" >"$work/expected.json" || { failed=1; continue; }
+  specs=("$spec")
+  "$work/expect" "${specs[@]}" >"$work/expected.json" || { failed=1; continue; }
   # A layer whose cycles can be bars, and how many parts have none.
   layer=$(node -e 'const e=JSON.parse(require("fs").readFileSync(process.argv[1]));console.log(Object.values(e.parts).find((p)=>p.ownBars)?.lead??"")' "$work/expected.json")
   without=$(grep -o '"ownBars":false' "$work/expected.json" | wc -l)
-  compare common common groups "$spec"
-  compare meter common meter "$spec" --spelling meter --beams meter --edition play
-  compare strict common groups "$spec" --spelling meter --strict --marks none --breaks none
-  compare groups common groups "$spec" --spelling group --concert --marks sizes
-  compare over common over "$spec" --beam-over-barlines
-  compare mxl common groups "$spec" --compressed
-  [ -z "$layer" ] || compare layer "layer:$layer" groups "$spec" --view "layer:$layer"
+  compare common common groups
+  compare meter common meter --spelling meter --beams meter --edition play
+  compare strict common groups --spelling meter --strict --marks none --breaks none
+  compare groups common groups --spelling group --concert --marks sizes
+  compare over common over --beam-over-barlines
+  compare mxl common groups --compressed
+  [ -z "$layer" ] || compare layer "layer:$layer" groups --view "layer:$layer"
   [ "$without" -gt 0 ] && continue
-  compare own own groups "$spec" --view own
-  compare split own groups "$spec" --view own --split
+  compare own own groups --view own
+  compare split own groups --view own --split
 done
+
+# A piece of several sections.
+specs=("$root"/testdata/sections/voyage/*.yaml)
+if "$work/expect" "${specs[@]}" >"$work/expected.json"; then
+  compare sections common groups
+  compare meter common meter --spelling meter --beams meter --edition play
+  compare over common over --beam-over-barlines
+  compare mxl common groups --compressed
+else
+  failed=1
+fi
 
 # The comparison must see a difference where there is one: here an attack that
 # is a tick longer than the score has it.
