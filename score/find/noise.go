@@ -26,11 +26,11 @@ func (ln *line) noisy(tolerance int, keep func(*Description)) {
 		if multiple(length, periods) || row.differs(length, 4*tolerance) {
 			continue
 		}
-		groups := ln.majority(length)
+		groups, late := ln.majority(length)
 		if groups == nil {
 			continue
 		}
-		d := &Description{Groups: groups, Lead: ln.lead, Strike: ln.strike}
+		d := &Description{Groups: groups, Lead: ln.lead + late, Strike: ln.strike}
 		if d.except(ln.hits, ln.end, tolerance) && len(d.Exceptions) > 0 {
 			d.Cycles, d.Rest = d.strokes(ln.end, func(stroke) bool { return true })
 			keep(d)
@@ -83,8 +83,9 @@ func (r row) differs(by int64, most int) bool {
 
 // majority returns the cycle of the given length with the attacks that more
 // than half of its passes have, each as long as most of them are; nil when it
-// has none.
-func (ln *line) majority(length int64) []Item {
+// has none. A cycle whose last sound rings over its edge begins late, with its
+// first attack.
+func (ln *line) majority(length int64) (groups []Item, late int64) {
 	passes := (ln.end - ln.lead + length - 1) / length
 	votes := map[int64]map[int64]int{} // place in the cycle, length
 	for _, h := range ln.hits {
@@ -108,11 +109,14 @@ func (ln *line) majority(length int64) []Item {
 		}
 	}
 	if len(kept) == 0 {
-		return nil
+		return nil, 0
 	}
 	sort.Slice(kept, func(i, j int) bool { return kept[i].At < kept[j].At })
+	if last := kept[len(kept)-1]; last.At+last.Length > length {
+		late = kept[0].At
+	}
 	pattern := &line{hits: kept, strike: ln.strike}
-	return pattern.groups(kept, 0, length)
+	return pattern.groups(kept, late, length), late
 }
 
 // except plays the description beside the hits and notes where they part. ok
@@ -160,32 +164,35 @@ func prolonged(hits []Hit, i int) bool {
 	return i+1 < len(hits) && hits[i+1].At == hits[i].At+hits[i].Length || i+1 == len(hits)
 }
 
-// exceptText writes the cycles that deviate as boxes. ok is false when the
-// description has no fixed cycles to number.
+// exceptText writes the cycles that deviate as boxes. ok is false when that
+// cannot be said: there are no fixed cycles to number, something sounds before
+// the first, most cycles deviate, or one only goes on with a sound.
 func exceptText(l *List, d *Description) (text string, ok bool) {
 	length := d.Length()
-	if length > mostGroups || d.CutEvery > 0 || len(d.Process) > 0 || d.Strike != Hold {
+	if length > mostGroups || d.CutEvery > 0 || len(d.Process) > 0 || d.Strike != Hold || l.Hits[0].At < d.Lead {
 		return "", false
 	}
 	var b strings.Builder
 	b.WriteString("    except:\n")
-	done := map[int64]bool{}
-	own := boxOf(d.Groups)
-	for _, e := range d.Exceptions {
-		for _, at := range []int64{e.At - length, e.At, e.At + length} { // a change may ring over an edge
-			cycle := (at - d.Lead) / length
-			start := d.Lead + cycle*length
-			if at < d.Lead || start >= l.End || done[cycle] {
-				continue
-			}
-			done[cycle] = true
-			if l.box(start, length) == own {
-				continue // it did not
-			}
-			fmt.Fprintf(&b, "      - {cycle: %d, box: %s}\n", cycle+1, l.box(start, length))
+	own, deviate := boxOf(d.Groups), 0
+	cycles := int((l.End - d.Lead + length - 1) / length)
+	for n := range cycles {
+		start := d.Lead + int64(n)*length
+		box := l.box(start, length)
+		if heard := min(length, l.End-start); box[:heard] == own[:heard] {
+			continue
+		}
+		deviate++
+		switch {
+		case strings.Contains(box, "x"):
+			fmt.Fprintf(&b, "      - {cycle: %d, box: %s}\n", n+1, box)
+		case strings.Contains(box, "="):
+			return "", false
+		default:
+			fmt.Fprintf(&b, "      - {cycle: %d, rest: yes}\n", n+1)
 		}
 	}
-	return b.String(), true
+	return b.String(), deviate > 0 && 2*deviate < cycles
 }
 
 // boxOf writes groups, one sign a pulse.
