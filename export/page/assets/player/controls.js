@@ -5,7 +5,7 @@ function jump(t, text) {
   place = Math.max(0, Math.min(t, data.length));
   const states = show(place);
   line = sounding();
-  if (line && !whole(line)) line.scrollIntoView({ block: "center" });
+  if (line) bring(line);
   const pass = passes[passAt(place)], s = data.sections[pass.section];
   const told = s.layers.map((l, i) => (states[i].cycle < 0 ? "" : `${l.name} cycle ${l.cycles[states[i].cycle][3]}, ${l.drifts[states[i].cycle]}`)).filter(Boolean);
   say([text, wherein(pass, place - pass.start), ...told].filter(Boolean).join("; "));

@@ -47,19 +47,18 @@ function showSection(part, s, t) {
   mark(part, states.map((x, row) => part.table.get(row + " " + x.cycle)).filter(Boolean));
   return states;
 }
-// mark makes these rows of the drift table the current ones, and brings the last
-// of them into view inside its own box.
+// mark makes these rows of the drift table the current ones, and brings the one
+// that began last into view inside its own box.
 function mark(part, rows) {
   if (rows.length === part.current.length && rows.every((tr, i) => tr === part.current[i])) return;
   for (const tr of part.current) { tr.classList.remove("current"); tr.removeAttribute("aria-current"); }
   for (const tr of rows) { tr.classList.add("current"); tr.setAttribute("aria-current", "true"); }
   part.current = rows;
   if (!rows.length) return;
-  const box = rows[0].closest(".scroll"), inside = box.getBoundingClientRect();
-  const head = box.querySelector("thead").offsetHeight;
-  const edges = rows.map((tr) => tr.getBoundingClientRect());
-  const top = Math.min(...edges.map((e) => e.top)) - inside.top - head, bottom = Math.max(...edges.map((e) => e.bottom)) - inside.bottom;
-  if (bottom > 0) box.scrollTop += Math.min(bottom, top); else if (top < 0) box.scrollTop += top;
+  const newest = rows.reduce((a, b) => (b.rowIndex > a.rowIndex ? b : a)), box = newest.closest(".scroll");
+  const own = newest.getBoundingClientRect(), inside = box.getBoundingClientRect();
+  const over = own.bottom - inside.bottom, under = own.top - inside.top - box.querySelector("thead").offsetHeight;
+  if (over > 0) box.scrollTop += over; else if (under < 0) box.scrollTop += under;
 }
 // light fills the stems at the places, [row, time], and empties all others.
 function light(part, places) {
@@ -130,11 +129,12 @@ function sounding() {
   for (const e of parts[shown].lit) if (e.getClientRects().length) return e.closest("svg");
   return null;
 }
-// whole reports whether all of a line is in view below the controls, as far as
-// the window can hold it.
-function whole(svg) {
+// bring brings a line into view below the controls: all of it, or its top where
+// it is higher than the window.
+function bring(svg) {
   const box = svg.getBoundingClientRect(), bar = document.querySelector(".main").getBoundingClientRect();
-  return box.top >= bar.bottom && box.bottom <= innerHeight;
+  if (box.top >= bar.bottom && box.bottom <= innerHeight) return;
+  svg.scrollIntoView({ block: box.height > innerHeight - bar.height ? "start" : "center" });
 }
 // accompany goes along with the playing from line to line, unless the reader has
 // gone elsewhere on the page or wants no motion.
@@ -143,5 +143,5 @@ function accompany() {
   if (!now || now === line) return;
   const box = line && line.getBoundingClientRect(), here = !box || (box.bottom > 0 && box.top < innerHeight);
   line = now;
-  if (here && !calm.matches && !whole(now)) now.scrollIntoView({ block: "center" });
+  if (here && !calm.matches) bring(now);
 }
