@@ -96,7 +96,7 @@ func (s *setter) setCounts(b *strip.Bar, t *barText) {
 		if f.Actual == 1 {
 			said = strip.Count(grid, b.Bar, s.st.Plain(), two)
 		} else {
-			said = strip.CountTuplet(grid, b.Bar, f)
+			said = s.st.CountTuplet(b, f)
 		}
 		var row []token
 		room := s.countRoom(said, t.width)

@@ -75,27 +75,60 @@ func division(span beat.Span, length, step, least beat.Time) []string {
 	return words
 }
 
-// CountTuplet returns the count of a tuplet family: for three in the time of
-// two "1 t l" on the beat where each tuplet begins, else 1 2 3 4 5 in every
-// tuplet. A tuplet that the barline cuts is not counted.
-func CountTuplet(grid beat.Grid, bar score.Bar, f Family) []Syllable {
+// CountTuplet returns the count of a tuplet family in a bar: for three in the
+// time of two "1 t l", with the beat's number where a tuplet begins on a beat,
+// else 1 2 3 4 5 in every tuplet. The count stands on the pulses of the layers,
+// so a tuplet that a barline cuts is counted on behind it.
+func (st *Strip) CountTuplet(b *Bar, f Family) []Syllable {
+	grid := st.Section.Grid
 	starts := map[beat.Time]int{}
 	at := beat.Time(0)
-	for i, span := range bar.Signature.Beats() {
+	for i, span := range b.Signature.Beats() {
 		starts[at] = i + 1
 		at += grid.Must(span)
 	}
+	unit := f.Container / beat.Time(f.Actual)
+	origin := st.origin(b, f)
 	var out []Syllable
-	for from := beat.Time(0); from+f.Container <= bar.Length; from += f.Container {
-		for k := range f.Actual {
-			word := strconv.Itoa(k + 1)
-			if f.Actual == 3 && k > 0 {
-				word = "tl"[k-1 : k]
-			} else if n, on := starts[from]; f.Actual == 3 && on {
-				word = strconv.Itoa(n)
-			}
-			out = append(out, Syllable{from + f.Container*beat.Time(k)/beat.Time(f.Actual), word})
+	for t := origin.Mod(unit); t < b.Length; t += unit {
+		k := int((t - origin).Mod(f.Container) / unit)
+		word := strconv.Itoa(k + 1)
+		if f.Actual == 3 && k > 0 {
+			word = "tl"[k-1 : k]
+		} else if n, on := starts[t]; f.Actual == 3 && on {
+			word = strconv.Itoa(n)
 		}
+		out = append(out, Syllable{t, word})
 	}
 	return out
+}
+
+// origin finds from where a family's tuplets are counted in a bar: the section's
+// start, a layer's entry or the barline, whichever has most of the layers' cells
+// on its pulses.
+func (st *Strip) origin(b *Bar, f Family) beat.Time {
+	unit := f.Container / beat.Time(f.Actual)
+	origins := []beat.Time{-b.Start}
+	var rows []Row
+	for _, row := range b.Rows {
+		if l := st.Section.Layers[row.Layer]; st.family(l) == f {
+			rows = append(rows, row)
+			origins = append(origins, l.Enters-b.Start)
+		}
+	}
+	best, most := origins[0], -1
+	for _, origin := range append(origins, 0) {
+		n := 0
+		for _, row := range rows {
+			for _, c := range row.Cells {
+				if (c.At - origin).Mod(unit) == 0 {
+					n++
+				}
+			}
+		}
+		if n > most {
+			best, most = origin, n
+		}
+	}
+	return best
 }

@@ -73,11 +73,11 @@ func (st *Strip) Finest(layer int) beat.Time {
 func (st *Strip) Families() []Family {
 	list := []Family{{Actual: 1}}
 	for _, i := range st.Layers {
-		p := st.Section.Layers[i].Pulse
-		if !p.IsTuplet() {
+		l := st.Section.Layers[i]
+		if !l.Pulse.IsTuplet() {
 			continue
 		}
-		f := Family{p.Actual, st.Section.Grid.Must(p.Container())}
+		f := st.family(l)
 		seen := false
 		for _, g := range list {
 			seen = seen || g == f
@@ -87,6 +87,14 @@ func (st *Strip) Families() []Family {
 		}
 	}
 	return list
+}
+
+// family is how a layer's pulses are counted.
+func (st *Strip) family(l *score.Layer) Family {
+	if !l.Pulse.IsTuplet() {
+		return Family{Actual: 1}
+	}
+	return Family{l.Pulse.Actual, st.Section.Grid.Must(l.Pulse.Container())}
 }
 
 func common(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int64(b))) }

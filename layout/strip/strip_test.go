@@ -133,17 +133,41 @@ func TestCount(t *testing.T) {
 
 func TestCountTuplet(t *testing.T) {
 	st := section(t, "meter: 3/4\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2, pulse: 1/8 in 3:2}\n  - {name: B, groups: 2+2, pulse: 1/16 in 5:4}\n")
-	s := st.Section
 	families := st.Families()
 	require.Len(t, families, 3)
 	for i, want := range []string{"1tl2tl3tl", "123451234512345"} {
-		said, last := "", beat.Time(-1)
-		for _, y := range CountTuplet(s.Grid, s.Bar(1), families[i+1]) {
-			said += y.Text
-			assert.Greater(t, y.At, last)
+		assert.Equal(t, []string{want}, said(st, families[i+1]))
+	}
+}
+
+// said is what is counted in every bar.
+func said(st *Strip, f Family) []string {
+	var all []string
+	for b := range st.Bars() {
+		text, last := "", beat.Time(-1)
+		for _, y := range st.CountTuplet(b, f) {
+			text += y.Text
+			if y.At <= last {
+				text += "?"
+			}
 			last = y.At
 		}
-		assert.Equal(t, want, said)
+		all = append(all, text)
+	}
+	return all
+}
+
+// Five in the time of four eighths over bars of 7/8, 8 3/4 pulses: the count goes
+// on over the barlines, as the layer does. A layer that is cut at every barline is
+// counted from there, one that enters at bar 2 from there.
+func TestTupletsAreCountedWhereTheyStand(t *testing.T) {
+	for _, c := range []struct{ layer, want string }{
+		{"", "123451234 512345123 451234512 34512345"},
+		{", loop: cut every 1 bars", "123451234 123451234 123451234 123451234"},
+		{", enters: bar 2", "34512345 123451234 512345123 451234512"}, // and before it towards it,
+	} {
+		st := section(t, "meter: 7/8\nlength: 4 bars\nlayers:\n  - {name: A, groups: 2+3, pulse: 1/8 in 5:4"+c.layer+"}\n  - {name: B, groups: 7}\n")
+		assert.Equal(t, c.want, strings.Join(said(st, st.Families()[1]), " "), c.layer)
 	}
 }
 
