@@ -209,3 +209,39 @@ func TestPitchesTravel(t *testing.T) {
 		assert.Equal(t, c.never, sung(play(t, 7, 3, l), 0))
 	}
 }
+
+// Beats: the denominator's value in simple meters, dotted in 6, 9, 12 over 8 or
+// 16, one a summand in additive ones, each eighth in plain 5/8, 7/8, 11/8.
+func TestBeats(t *testing.T) {
+	e := func(counts ...int64) (all []beat.Span) {
+		for _, n := range counts {
+			all = append(all, beat.Of(n, 8))
+		}
+		return all
+	}
+	for _, c := range []struct {
+		meter Signature
+		want  []beat.Span
+	}{
+		{PlainSignature(3, 4), e(2, 2, 2)}, {PlainSignature(6, 8), e(3, 3)}, {PlainSignature(9, 8), e(3, 3, 3)},
+		{PlainSignature(12, 8), e(3, 3, 3, 3)}, {PlainSignature(5, 8), e(1, 1, 1, 1, 1)}, {PlainSignature(3, 8), e(1, 1, 1)},
+		{PlainSignature(7, 8), e(1, 1, 1, 1, 1, 1, 1)}, {PlainSignature(6, 4), e(2, 2, 2, 2, 2, 2)},
+		{PlainSignature(6, 16), []beat.Span{beat.Of(3, 16), beat.Of(3, 16)}},
+		{Signature{[]Term{{[]int{3, 2, 2}, 8}}}, e(3, 2, 2)}, {Signature{[]Term{{[]int{2}, 4}, {[]int{3}, 8}}}, e(4, 3)},
+	} {
+		assert.Equal(t, c.want, c.meter.Beats(), c.meter.String())
+	}
+}
+
+// The composite has every layer, those outside the realigning set too.
+func TestCompositeHasEveryLayer(t *testing.T) {
+	cut := layer("b", groups(3))
+	cut.Loop, cut.CutEvery = CutBars, 1
+	s := in(PlainSignature(4, 8), barsOf(2), layer("a", groups(8)), cut)
+	settle(t, s)
+	var at []int
+	for strike := range s.Composite(nil) {
+		at = append(at, eighths(t, strike.Time))
+	}
+	assert.Equal(t, []int{0, 3, 4, 7}, at)
+}
