@@ -1,0 +1,103 @@
+package find
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+func (d *Description) processText() string {
+	texts := make([]string, len(d.Process))
+	for i := range d.Process {
+		texts[i] = d.oneProcess(&d.Process[i])
+		if d.Reset > 0 {
+			texts[i] = strings.TrimSuffix(texts[i], "}") + ", until: realignment}"
+		}
+	}
+	if len(texts) == 1 {
+		return texts[0]
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
+}
+
+func (d *Description) oneProcess(p *Process) string {
+	after := ""
+	if p.After > 1 {
+		after = fmt.Sprintf(", after: %d", p.After)
+	}
+	switch p.Kind {
+	case Grow:
+		from := "none"
+		if p.From > 0 {
+			from = strconv.Itoa(p.From)
+		}
+		if d.spent {
+			after += ", stop-when-empty: yes"
+		}
+		return fmt.Sprintf("{grow: {group: %d, by: %d, from: %s%s}}", p.Group, p.By, from, after)
+	case Rotate:
+		return fmt.Sprintf("{rotate: {by: %d%s}}", p.By, after)
+	case Shift:
+		return fmt.Sprintf("{shift: {by: %d%s}}", p.By, after)
+	case Append:
+		return fmt.Sprintf("{append: {size: %d%s}}", p.Size, after)
+	}
+	if p.After == 2 {
+		return "{retrograde: {on: even}}"
+	}
+	return fmt.Sprintf("{retrograde: {on: every %s}}", ordinal(p.After))
+}
+
+func ordinal(n int64) string {
+	suffix := "th"
+	if n%100/10 != 1 {
+		suffix = map[int64]string{1: "st", 2: "nd", 3: "rd"}[n%10]
+		if suffix == "" {
+			suffix = "th"
+		}
+	}
+	return strconv.FormatInt(n, 10) + suffix
+}
+
+// folded writes one entry, going on in further lines where it is long.
+func folded(key, value string) string {
+	const width = 96
+	var b strings.Builder
+	b.WriteString(key)
+	column := len(key)
+	for i, word := range strings.Split(breakable(value), " ") {
+		switch {
+		case i == 0:
+		case column+1+len(word) > width:
+			b.WriteString("\n      ")
+			column = 6
+		default:
+			b.WriteByte(' ')
+			column++
+		}
+		b.WriteString(word)
+		column += len(word)
+	}
+	b.WriteByte('\n')
+	return b.String()
+}
+
+// breakable puts blanks round the + of long groupings, so that they can be
+// folded.
+func breakable(value string) string {
+	if len(value) <= 80 || strings.ContainsAny(value, "ABCDEFG{,") {
+		return value
+	}
+	return strings.ReplaceAll(value, "+", " + ")
+}
+
+var plainName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9 '.()-]*$`)
+
+// quoted writes a name so that YAML reads it as text.
+func quoted(name string) string {
+	if plainName.MatchString(name) && strings.TrimSpace(name) == name {
+		return name
+	}
+	return strconv.Quote(name)
+}
