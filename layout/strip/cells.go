@@ -128,7 +128,7 @@ func (w *layerWalk) start(c *score.Cycle) *Start {
 	}
 	s.Number, s.Lateness, s.Restart = c.Number, w.late.next(c), w.cut
 	if c.Changed && !w.first {
-		s.Groups = c.Groups
+		s.Groups = Whole(c.Groups, w.l.Unit)
 	}
 	w.first = false
 	return s

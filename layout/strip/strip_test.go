@@ -76,6 +76,21 @@ func TestCountsGoOnOverTheEdgeOfACycle(t *testing.T) {
 	assert.Equal(t, "..x23x2|...x23x|x2..x23|.x2..x2|3.x2..x|", strings.ReplaceAll(rows(st, 0), "~", ""))
 }
 
+// What is printed of a changed cycle adds up to it: of 3+2+2 over bars of eight,
+// cycle 3 would begin in the silent bar 2, at its seventh pulse; its first group
+// of 2 is not struck.
+func TestPrintedGroupsAddUp(t *testing.T) {
+	st := section(t, "meter: [4/4, 7/8]\nlength: 4 bars\nlayers:\n  - name: A\n    groups: 3+2+2\n    except: [{bar: 2, rest: yes}, {cycle: 3, groups: 2+2+3}]\n")
+	var printed []string
+	for b := range st.Bars() {
+		for _, s := range b.Rows[0].Starts {
+			printed = append(printed, Sizes(s.Groups, 8))
+		}
+	}
+	require.GreaterOrEqual(t, len(printed), 3)
+	assert.Equal(t, "rest 2+2+3", printed[2])
+}
+
 func lates(st *Strip, layer int) string {
 	var words []string
 	for bar := range st.Bars() {

@@ -129,6 +129,28 @@ func (st *Strip) layer(i int) (sum LayerSummary) {
 	return sum
 }
 
+// Whole returns a cycle's groups so that their sizes add up to the cycle: one
+// that a shift lays over the cycle's edge stands once, where it begins, and the
+// rest of one that was not struck is silence.
+func Whole(groups []score.Group, unit beat.Time) []score.Group {
+	var out []score.Group
+	last := groups[len(groups)-1]
+	for i, g := range groups {
+		if g.Tail && i == 0 && len(groups) > 1 && last.Spec == g.Spec {
+			continue
+		}
+		if g.Tail {
+			g.Blank, g.Size = true, int(g.Length/unit)
+		}
+		if n := len(out); n > 0 && g.Tail && out[n-1].Blank {
+			out[n-1].Size += g.Size
+			continue
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
 // Sizes writes groups as a spec does, "3+2+rest 2", or "" when there are more
 // than most.
 func Sizes(groups []score.Group, most int) string {

@@ -65,7 +65,7 @@ func ofGroups(s *score.Section) string {
 	var cycles []string
 	same := true
 	for c := range s.Cycles(0) {
-		cycles = append(cycles, sizesOf(c.Groups))
+		cycles = append(cycles, sizesOf(c, s.Layers[0].Unit))
 		same = same && cycles[len(cycles)-1] == cycles[0]
 	}
 	if same {

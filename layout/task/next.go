@@ -43,7 +43,7 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 		head := fmt.Sprintf("cycle %-3d", i+1)
 		row := head + cycleRow(&c, l.Unit)
 		if m.level == 1 || i == known {
-			row += "   " + sizesOf(c.Groups)
+			row += "   " + sizesOf(&c, l.Unit)
 		}
 		solved = append(solved, row)
 		if i < known {
@@ -53,7 +53,7 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 		}
 	}
 	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: ____________", known+1)}
-	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(cycles[known].Groups))}
+	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(&cycles[known], l.Unit))}
 	e.Given.Lines, e.Solution.Lines = given, solved
 	if sheet := m.cycleBars(s, layer, cycles); sheet != nil {
 		e.Solution.Sheet = hidden(sheet)
@@ -149,7 +149,10 @@ func cycleRow(c *score.Cycle, unit beat.Time) string {
 	return strings.Join(cells, " ")
 }
 
-func sizesOf(groups []score.Group) string { return strip.Sizes(groups, len(groups)) }
+// sizesOf writes the groups of a cycle in the order in which they begin.
+func sizesOf(c *score.Cycle, unit beat.Time) string {
+	return strip.Sizes(strip.Whole(c.Groups, unit), len(c.Groups))
+}
 
 // cycleBars writes the cycles with a barline after each; nil when the section's
 // pulse does not divide them or they cannot be written so.

@@ -248,6 +248,7 @@ func TestTheNextCycleByHand(t *testing.T) {
 		{"{grow: {group: 1, by: 1, from: 2}}", "7+2", 4}, // 5+2+2, 6+1+2, then group 2 is used up
 		{"{grow: {group: 3, by: 2, from: none}}", "4+3+8", 4},
 		{"{rotate: {by: 1}}", "4+3+2", 4}, // 3+2+4, 2+4+3, home
+		{"{shift: {by: 1}}", "2+4+3", 4},  // three pulses later: the 3 begins two pulses before the edge, the 2 a pulse after it
 		{"{append: {size: 2}}", "4+3+2+2+2+2", 4},
 		{"{retrograde: {on: even}}", "2+3+4", 6},
 	} {
