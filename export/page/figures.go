@@ -80,14 +80,17 @@ func (v *view) figures(prefix string) []Figure {
 // mostStills bounds how many realignments are drawn alone.
 const mostStills = 64
 
-// still draws the bar before a realignment and the one that begins with it.
+// still draws the bar before a realignment and the one that begins with it; of
+// one inside a bar, that bar and the next.
 func (v *view) still(at beat.Time, strikes []strike) []string {
 	from, to := at, at
-	for _, b := range v.bars {
-		if b.Start < at && b.End() >= at {
+	for i, b := range v.bars {
+		switch {
+		case b.Start < at && at < b.End():
+			from, to = b.Start, v.bars[min(i+1, len(v.bars)-1)].End()
+		case b.End() == at:
 			from = b.Start
-		}
-		if b.Start <= at && b.End() > at {
+		case b.Start == at:
 			to = b.End()
 		}
 	}

@@ -118,3 +118,15 @@ func TestPulsesWords(t *testing.T) {
 		assert.Equal(t, c.want, pulsesWords(c.n, c.p))
 	}
 }
+
+// 5 against 7 eighths meet after 35, inside the fifth bar of 4/4 (32 to 40), and
+// after 70, inside the ninth and last: the stills are bars 5 and 6, and bar 9.
+// The round meets on a barline: bars 6 and 7.
+func TestStills(t *testing.T) {
+	s := section(score.PlainSignature(4, 4), 2, layer("Gate", "", []int{3, 2}), layer("Weir", "", []int{2, 2, 3}))
+	v := gather(settled(t, 8, s), 0)
+	bars := func(v *view, at beat.Time) []string { return readSVG(t, v.still(at, v.strikes())[0]).texts("bar") }
+	assert.Equal(t, []string{"5", "6"}, bars(v, 35))
+	assert.Equal(t, []string{"9"}, bars(v, 70))
+	assert.Equal(t, []string{"6", "7"}, bars(gather(settled(t, 8, round()), 0), 60))
+}
