@@ -12,16 +12,8 @@ import (
 // heading. Both sheets come from one piece and have the same parts. The bars
 // of b carry no printed numbers, since bars of a have them already.
 func Compare(a, b *Sheet, headings [2]string) (*Sheet, source.Problems) {
-	from, to, last := extentOf(&a.Parts[0])
-	first, end := 0, 0
-	for bar := range b.Parts[0].Bars() {
-		if bar.Start+bar.Measure.Length > from && bar.Start < to {
-			if first == 0 {
-				first = bar.Number
-			}
-			end = bar.Number
-		}
-	}
+	_, _, last := extentOf(&a.Parts[0])
+	first, end := Covering(b, a)
 	var names []string
 	for _, p := range a.Parts {
 		names = append(names, p.Name)
@@ -41,6 +33,21 @@ func Compare(a, b *Sheet, headings [2]string) (*Sheet, source.Problems) {
 		out.Parts = append(out.Parts, above(p, below.Parts[i], last, headings, i == 0))
 	}
 	return &out, nil
+}
+
+// Covering returns the numbers of the first and the last bar of a sheet that share
+// time with what another shows, whatever bars that has.
+func Covering(s, shown *Sheet) (first, last int) {
+	from, to, _ := extentOf(&shown.Parts[0])
+	for bar := range s.Parts[0].Bars() {
+		if bar.Start+bar.Measure.Length > from && bar.Start < to {
+			if first == 0 {
+				first = bar.Number
+			}
+			last = bar.Number
+		}
+	}
+	return first, last
 }
 
 // extentOf returns the time that a part's bars cover and its last number.

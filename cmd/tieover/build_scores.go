@@ -20,7 +20,7 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 		return plan{}, problemsOf(once(problems))
 	}
 	shown, problems := o.excerpt(whole, o.layers)
-	var folds layout.Folds
+	cut, folds := shown, layout.Folds(nil)
 	if o.fold && len(problems) == 0 {
 		folds = layout.FindFolds(shown)
 		shown = folds.Apply(shown)
@@ -30,14 +30,19 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 	}
 	all := problems
 	made := plan{files: []output{o.sheet("score", shown)}}
-	for _, r := range whole.Respelled {
-		made.remark("note: in the part of %s, sounding %v is written %v instead of %v", r.Part, r.Sounding, r.Written, r.Instead)
-	}
+	made.respelled(whole)
 	if o.dir != "-" && len(problems) == 0 {
-		all = append(all, o.addParts(&made, p, folds)...)
+		all = append(all, o.addParts(&made, p, cut, folds)...)
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
 	return made, problemsOf(once(all))
+}
+
+// respelled tells the pitches that a sheet writes otherwise than their interval.
+func (p *plan) respelled(sheet *layout.Sheet) {
+	for _, r := range sheet.Respelled {
+		p.remark("note: in the part of %s, sounding %v is written %v instead of %v", r.Part, r.Sounding, r.Written, r.Instead)
+	}
 }
 
 // once drops what several parts say in the same words.
@@ -85,9 +90,9 @@ func (o *buildOptions) scoreLayout() layout.Options {
 }
 
 // addParts adds the parts of all players. They repeat what the score repeats, so
-// that score and parts have the same bars; in bars of its own a part repeats what
-// it can.
-func (o *buildOptions) addParts(made *plan, p *score.Piece, folds layout.Folds) (all source.Problems) {
+// that score and parts have the same bars. In bars of its own a part repeats what
+// it can, and an excerpt of it covers the time that the score's, cut, does.
+func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *layout.Sheet, folds layout.Folds) (all source.Problems) {
 	opts := o.layout
 	opts.Edition = o.editionOr(layout.Play)
 	names := fileNames(p)
@@ -96,7 +101,12 @@ func (o *buildOptions) addParts(made *plan, p *score.Piece, folds layout.Folds) 
 			continue
 		}
 		part, problems := layout.LayPart(p, opts, i)
-		if len(problems) == 0 {
+		switch {
+		case len(problems) > 0:
+		case opts.Barring.View == layout.Own && o.bars != (bars{}):
+			from, to := layout.Covering(part, cut)
+			part, problems = layout.Excerpt(part, from, to, nil)
+		default:
 			part, problems = o.excerpt(part, nil)
 		}
 		if len(problems) == 0 && o.fold && opts.Barring.View == layout.Own {
@@ -138,6 +148,7 @@ func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds layout.Fol
 	}
 	made.files = append(made.files, o.sheet("composite", sheet))
 	if asked { // nobody need play the composite that every build gets
+		made.respelled(sheet)
 		for _, spot := range c.Unplayable(p) {
 			made.remark("warning: the composite: %v", spot)
 		}

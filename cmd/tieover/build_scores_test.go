@@ -53,3 +53,25 @@ func TestFoldedPartsHaveTheScoresBars(t *testing.T) {
 		assert.Equal(t, 1, strings.Count(string(text), ">B2<"), name)
 	}
 }
+
+// Bars 11 and 12 of the score are 100 to 120 eighths in: the ninth and tenth of
+// the vibraphone's own bars of twelve.
+func TestExcerptOfOwnBarsCoversTheSameTime(t *testing.T) {
+	code, messages, dir := builtRound(t, "--view", "own", "--bars", "11-12")
+	require.Equal(t, done, code, messages)
+	text, err := os.ReadFile(filepath.Join(dir, "parts", "vibraphone.musicxml"))
+	require.NoError(t, err)
+	assert.Equal(t, 2, strings.Count(string(text), "<measure "))
+	assert.Contains(t, string(text), `<measure number="9"`)
+	assert.Contains(t, string(text), `<measure number="10"`)
+}
+
+// What a composite for a transposing instrument respells is told, if it was asked for.
+func TestCompositeTellsItsRespellings(t *testing.T) {
+	spec := filepath.Join(t.TempDir(), "weir.yaml")
+	require.NoError(t, os.WriteFile(spec, []byte("title: Weir\nmeter: 4/4\nlength: 1 bars\nlayers:\n  - {name: A, instrument: flute, groups: 4+4, pitches: D#5 F5}\n"), 0o644))
+	var out, said bytes.Buffer
+	code := run([]string{"build", spec, "-o", filepath.Join(t.TempDir(), "out"), "--only", "musicxml", "--composite-instrument", "clarinet"}, streams{strings.NewReader(""), &out, &said})
+	require.Equal(t, done, code, said.String())
+	assert.Contains(t, said.String(), "sounding D#5 is written F5 instead of E#5")
+}
