@@ -157,26 +157,13 @@ func sizes(start strip.Start) string {
 func lateWords(l strip.Lateness) string {
 	switch l.Kind {
 	case strip.Late:
-		return " late " + mixed(l.Pulses)
+		return " late " + l.Pulses.Mixed()
 	case strip.Early:
-		return " early " + mixed(l.Pulses)
+		return " early " + l.Pulses.Mixed()
 	case strip.Home:
 		return " on 1"
 	}
 	return ""
-}
-
-// mixed writes a fraction as it is said: 2, 1 1/2, 1/3.
-func mixed(s beat.Span) string {
-	whole := s.Num() / s.Den()
-	rest := s.Sub(beat.Of(whole, 1))
-	switch {
-	case rest.Num() == 0:
-		return strconv.FormatInt(whole, 10)
-	case whole == 0:
-		return rest.String()
-	}
-	return strconv.FormatInt(whole, 10) + " " + rest.String()
 }
 
 func blank(n int) string { return strings.Repeat(" ", n) }
