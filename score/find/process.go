@@ -54,8 +54,8 @@ func (ln *line) processes(keep func(*Description)) {
 }
 
 // heard reports whether the processes have had time to show: three cycles, and
-// two changes of each unless it turns the cycle round; and twice all that where
-// they start over.
+// two changes of each unless turning the cycle round is all that happens; and
+// twice all that where they start over.
 func (d *Description) heard(end int64) bool {
 	cycles, rest := d.strokes(end, func(stroke) bool { return true })
 	if rest > 0 {
@@ -63,10 +63,13 @@ func (d *Description) heard(end int64) bool {
 	}
 	need := int64(fewestCycles)
 	for _, p := range d.Process {
-		if p.Kind == Retrograde {
-			need = max(need, p.After)
-		} else {
+		switch {
+		case p.Kind != Retrograde:
 			need = max(need, 2*p.After+1)
+		case len(d.Process) > 1 || d.Reset > 0: // among other changes once is chance
+			need = max(need, 2*p.After)
+		default:
+			need = max(need, p.After)
 		}
 	}
 	if d.Reset > 0 {

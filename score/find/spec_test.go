@@ -65,6 +65,8 @@ func TestSearchNamesTwoProcesses(t *testing.T) {
 			"3+2+1+rest 2 (8 pulses), 8 times, moved 1 pulse later inside the cycle each time and each second time backwards"},
 		// grows from 2+6 to 6+2 and starts over
 		{"2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2", "2+6 (8 pulses), 15 times, group 1 takes 1 from group 2 each time, from the start again after every 5 cycles"},
+		// The fifth is 6+2 turned round, or simply the first again: it is told as a loop.
+		{"2 6 3 5 4 4 5 3 2 6 2 6 3 5 4 4 5 3 2 6 2 6 3 5 4 4 5 3 2 6", "2+6+3+5+4+4+5+3+2+6 (40 pulses), 3 times"},
 		// gets longer and starts over
 		{"3 1 4 1 5 1 6 1 3 1 4 1 5 1 6 1 3 1 4 1 5 1 6 1", "3+1 (4 pulses), 12 times, group 1 grows by 1 each time, from the start again after every 4 cycles"},
 	} {
