@@ -76,3 +76,36 @@ func capacityOf(s *score.Section) int {
 	}
 	return min(8, max(2, 32/most))
 }
+
+// brk asks for a new system where the section starts and where a realignment
+// on a barline makes one sensible.
+func (w *sectionWalk) brk(fb *frameBar, n int) {
+	r, ok := w.peek(0)
+	starts := fb.first || ok && r.Index > 0 && r.Time == fb.from
+	if starts {
+		w.br.period(n, w.barsToNext(fb), w.look.capacity, fb.first)
+	}
+	if w.br.at(n) && !(fb.first && w.section == 0) {
+		fb.brk = NewSystem
+	}
+}
+
+// barsToNext counts the bars from this one to the next realignment on a
+// barline, or to the section's end; 0 when the bars cannot be counted ahead.
+func (w *sectionWalk) barsToNext(fb *frameBar) int {
+	if w.f.bars != nil {
+		return 0
+	}
+	for k := 0; ; k++ {
+		r, ok := w.peek(k)
+		if !ok || r.Time >= w.end {
+			return w.s.BarCount() + 1 - w.s.BarAt(fb.from).N
+		}
+		if r.OnBarline && r.Time > fb.from {
+			return w.s.BarAt(r.Time).N - w.s.BarAt(fb.from).N
+		}
+		if k > 4096 {
+			return 0
+		}
+	}
+}

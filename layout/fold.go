@@ -70,7 +70,7 @@ type passage struct {
 
 func (p *passage) equal(q *passage) bool {
 	return p.ok && q.ok && p.section == q.section && maps.Equal(p.force, q.force) &&
-		slices.Equal(p.measures, q.measures) && slices.Equal(p.marks, q.marks)
+		slices.EqualFunc(p.measures, q.measures, sameMeasure) && slices.Equal(p.marks, q.marks)
 }
 
 // begin starts a passage with the row of bars at hand; what is printed at its
@@ -177,17 +177,6 @@ func (f *fold) label() string {
 		first = "start"
 	}
 	return first + "–" + f.last
-}
-
-// leadsOut reports whether a tie or beam goes on over the bar's right edge.
-func leadsOut(m *Measure) bool {
-	for i := range m.Voices {
-		n, ok := m.Voices[i].Events[len(m.Voices[i].Events)-1].(*Note)
-		if ok && (n.TieOut || n.BeamOut) {
-			return true
-		}
-	}
-	return false
 }
 
 // Apply writes a sheet with the same bars as the one that the folds were found

@@ -106,3 +106,23 @@ layers:
 	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&part.Parts[0], Rehearsal))
 	assert.Equal(t, []string{"6.5 B4"}, marksOf(&part.Parts[0], Boxed))
 }
+
+// A sign in a pass's last bar asks for a courtesy sign in the next one's first
+// bar, not in the first pass: that is no difference. The landing bar stays.
+func TestFoldMindsNoCourtesySigns(t *testing.T) {
+	f := Fold(laid(t, Options{}, `title: Weir
+section: L
+meter: 4/4
+length: 2 realignments
+end: land
+layers:
+  - {name: A, instrument: marimba, groups: 8, pitches: E5}
+  - {name: B, instrument: marimba, groups: 8+8, pitches: F4 F#4}
+`))
+	require.NoError(t, Check(f, &f.Parts[1]))
+	assert.Equal(t, 3, f.Bars)
+	assert.Equal(t, []string{"1.0 L–L1", "5.0 L2"}, marksOf(&f.Parts[0], Rehearsal))
+	for b := range f.Parts[0].Bars() {
+		assert.Equal(t, b.Number == 2, b.Barline == RepeatEnd && b.Times == 2)
+	}
+}

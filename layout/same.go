@@ -1,0 +1,45 @@
+package layout
+
+import (
+	"reflect"
+	"slices"
+)
+
+// leadsOut reports whether a tie or beam goes on over the bar's right edge.
+func leadsOut(m *Measure) bool {
+	for i := range m.Voices {
+		n, ok := m.Voices[i].Events[len(m.Voices[i].Events)-1].(*Note)
+		if ok && (n.TieOut || n.BeamOut) {
+			return true
+		}
+	}
+	return false
+}
+
+// sameMeasure reports whether two bars of a part say the same but for courtesy
+// signs, which depend on the bar before.
+func sameMeasure(a, b *Measure) bool {
+	return a == b || a.Length == b.Length && a.Key == b.Key && a.Signature.Equal(b.Signature) &&
+		slices.EqualFunc(a.Voices, b.Voices, sameVoice)
+}
+
+func sameVoice(a, b Voice) bool {
+	return a.Staff == b.Staff && a.Number == b.Number && a.Stem == b.Stem && a.Small == b.Small &&
+		slices.EqualFunc(a.Events, b.Events, func(e, f Event) bool { return reflect.DeepEqual(withoutCourtesy(e), withoutCourtesy(f)) })
+}
+
+// withoutCourtesy copies a note without signs in parentheses.
+func withoutCourtesy(e Event) Event {
+	n, ok := e.(*Note)
+	if !ok {
+		return e
+	}
+	plain := *n
+	plain.Heads = slices.Clone(n.Heads)
+	for i := range plain.Heads {
+		if h := &plain.Heads[i]; h.Accidental&Courtesy != 0 {
+			h.Accidental = NoSign
+		}
+	}
+	return &plain
+}
