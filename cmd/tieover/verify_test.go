@@ -19,7 +19,7 @@ func call(t *testing.T, make func(streams) *cobra.Command, stdin string, args ..
 	var o, e bytes.Buffer
 	s := streams{strings.NewReader(stdin), &o, &e}
 	cmd := make(s)
-	cmd.SetArgs(args)
+	cmd.SetArgs(append([]string{}, args...)) // nil would mean those of the test
 	cmd.SetOut(&o)
 	cmd.SetErr(&e)
 	cmd.SilenceErrors, cmd.SilenceUsage = true, true
