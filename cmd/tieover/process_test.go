@@ -13,14 +13,41 @@ import (
 )
 
 // asCommand makes the test binary behave as tieover itself, for tests that need
-// a process.
-const asCommand = "TIEOVER_AS_COMMAND"
+// a process. Where tellPeak names a file, what Linux knows of the process is
+// written there in the end.
+const (
+	asCommand = "TIEOVER_AS_COMMAND"
+	tellPeak  = "TIEOVER_TELL_PEAK"
+)
 
 func TestMain(m *testing.M) {
-	if os.Getenv(asCommand) != "" {
-		main()
+	if os.Getenv(asCommand) == "" {
+		os.Exit(m.Run())
 	}
-	os.Exit(m.Run())
+	code := run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})
+	if path := os.Getenv(tellPeak); path != "" {
+		if status, err := os.ReadFile("/proc/self/status"); err == nil {
+			_ = os.WriteFile(path, status, 0o600)
+		}
+	}
+	os.Exit(code)
+}
+
+// peakOf runs the process and returns the most memory that it held, in KiB;
+// ok is false where the system does not tell.
+func peakOf(t testing.TB, c *exec.Cmd) (kib int, ok bool) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "status")
+	c.Env = append(c.Env, tellPeak+"="+path)
+	messages, err := c.CombinedOutput()
+	require.NoError(t, err, "%s", messages)
+	status, err := os.ReadFile(path)
+	if err != nil {
+		return 0, false
+	}
+	_, line, _ := strings.Cut(string(status), "VmHWM:")
+	n, err := fmt.Sscan(line, &kib)
+	return kib, n == 1 && err == nil
 }
 
 func process(args ...string) *exec.Cmd {
@@ -31,15 +58,10 @@ func process(args ...string) *exec.Cmd {
 
 const round = "../../testdata/sections/lock-keepers-round/section.yaml"
 
-// longSpec is a piece that takes a while to write.
-func longSpec(t testing.TB, bars int) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "title: Long Canal\nmeter: 4/4\nlength: %d bars\nlayers:\n", bars)
-	for i := range 8 {
-		fmt.Fprintf(&b, "  - {name: Gate %d, instrument: marimba, groups: %d+3, pitches: A4 C5}\n", i+1, i+2)
-	}
+// longSpec is the file of a piece that takes a while to write.
+func longSpec(t *testing.T, bars int) string {
 	path := filepath.Join(t.TempDir(), "long.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(b.String()), 0o644))
+	require.NoError(t, os.WriteFile(path, []byte(canal(8, bars)), 0o644))
 	return path
 }
 
@@ -60,4 +82,21 @@ func TestBytesWhateverTheProcessors(t *testing.T) {
 		assert.Greater(t, len(files), 15)
 		assert.Equal(t, first, files, "on %d processors", n)
 	}
+}
+
+// A hundred times the bars are built with the same memory.
+func TestMemoryWhateverTheLength(t *testing.T) {
+	if testing.Short() {
+		t.Skip("builds 5,000 bars of 8 layers")
+	}
+	peak := func(bars int) int {
+		kib, ok := peakOf(t, process("build", "-o", t.TempDir(), "--only", "musicxml,chart,report,json", longSpec(t, bars)))
+		if !ok {
+			t.Skip("this system does not tell")
+		}
+		return kib
+	}
+	short, long := peak(50), peak(5000)
+	t.Logf("%d KiB for 50 bars, %d KiB for 5,000", short, long)
+	assert.Less(t, long, short+(60<<10), "holding the output alone would take more")
 }

@@ -1,0 +1,195 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tieover/export/chart"
+	"tieover/export/midi"
+	"tieover/export/musicxml"
+	"tieover/layout"
+	"tieover/score"
+	"tieover/score/find"
+	"tieover/score/heard"
+	"tieover/score/verify"
+)
+
+// canal is a spec of so many layers and bars, whose cycles are 5, 6, 7 …
+// eighths long.
+func canal(layers, bars int) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "title: Long Canal\nmeter: 4/4\nlength: %d bars\nlayers:\n", bars)
+	for i := range layers {
+		fmt.Fprintf(&b, "  - {name: Gate %d, instrument: marimba, groups: %d+3, pitches: A4 C5}\n", i+1, i+2)
+	}
+	return b.String()
+}
+
+func fromText(b *testing.B, text string) *score.Piece {
+	b.Helper()
+	p, err := load(streams{in: strings.NewReader(text), err: io.Discard}, []string{"-"})
+	require.NoError(b, err)
+	return p
+}
+
+// attacks is how many attacks sound in the piece.
+func attacks(p *score.Piece) (n int) {
+	for _, s := range p.Sections {
+		for i := range s.Layers {
+			for range s.Attacks(i) {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// perSecond reports millions of attacks a second.
+func perSecond(b *testing.B, attacks int) {
+	b.ReportMetric(float64(attacks)*float64(b.N)/b.Elapsed().Seconds()/1e6, "Mattacks/s")
+}
+
+// BenchmarkExport goes from the spec's text to each format, beside what bounds
+// it: walking the attacks alone, and copying the finished bytes. MusicXML
+// without memory of equal bars is measured in its own package.
+func BenchmarkExport(b *testing.B) {
+	text := canal(8, 2000)
+	n := attacks(fromText(b, text))
+	for _, format := range []struct {
+		name  string
+		write func(io.Writer, *score.Piece) error
+	}{
+		{"musicxml", func(w io.Writer, p *score.Piece) error {
+			sheet, problems := layout.Lay(p, layout.Options{})
+			if len(problems) > 0 {
+				return problems.Err()
+			}
+			return musicxml.Write(w, sheet, musicxml.Options{})
+		}},
+		{"chart", func(w io.Writer, p *score.Piece) error { return chart.Write(w, p, chart.Default()) }},
+		{"midi", func(w io.Writer, p *score.Piece) error { return midi.Write(w, p, midi.Options{}) }},
+	} {
+		var whole bytes.Buffer
+		require.NoError(b, format.write(&whole, fromText(b, text)))
+		b.Run(format.name+"/from-spec", func(b *testing.B) {
+			b.SetBytes(int64(whole.Len()))
+			for b.Loop() {
+				require.NoError(b, format.write(io.Discard, fromText(b, text)))
+			}
+			perSecond(b, n)
+		})
+		b.Run(format.name+"/copy", func(b *testing.B) {
+			b.SetBytes(int64(whole.Len()))
+			out := filepath.Join(b.TempDir(), "out")
+			for b.Loop() {
+				require.NoError(b, os.WriteFile(out, whole.Bytes(), 0o600))
+			}
+			perSecond(b, n)
+		})
+	}
+	b.Run("attacks-alone", func(b *testing.B) {
+		for b.Loop() {
+			attacks(fromText(b, text))
+		}
+		perSecond(b, n)
+	})
+}
+
+// BenchmarkBuild builds everything at growing lengths and numbers of layers, in
+// a process of its own. rss-MiB is the most memory that it had.
+func BenchmarkBuild(b *testing.B) {
+	for _, size := range []struct{ layers, bars int }{
+		{1, 1000}, {8, 1000}, {9, 1000}, {8, 1001}, {8, 2000}, {16, 1000}, {8, 10_000}, {8, 100_000},
+	} {
+		b.Run(fmt.Sprintf("%dlayers/%dbars", size.layers, size.bars), func(b *testing.B) {
+			if testing.Short() && size.bars > 10_000 {
+				b.Skip("writes a gigabyte and a half")
+			}
+			dir := b.TempDir()
+			spec := filepath.Join(dir, "canal.yaml")
+			require.NoError(b, os.WriteFile(spec, []byte(canal(size.layers, size.bars)), 0o600))
+			most, processor := 0.0, 0.0
+			for b.Loop() {
+				c := process("build", "-o", filepath.Join(dir, "out"), "--only", "musicxml,chart,report,json", spec)
+				kib, _ := peakOf(b, c)
+				most = max(most, float64(kib)/1024)
+				processor += (c.ProcessState.UserTime() + c.ProcessState.SystemTime()).Seconds()
+			}
+			b.ReportMetric(most, "rss-MiB")
+			b.ReportMetric(processor/float64(b.N), "cpu-s/op")
+		})
+	}
+}
+
+// BenchmarkFind reads a score and looks for the pattern of one part, by the
+// number of bars.
+func BenchmarkFind(b *testing.B) {
+	for _, bars := range []int{250, 500, 1000, 2000} {
+		read, n := readBack(b, bars)
+		part := read.Parts[0]
+		b.Run(fmt.Sprintf("%dbars", bars), func(b *testing.B) {
+			for b.Loop() {
+				list, err := find.FromAttacks(part.Attacks, part.Attacks[0].Onset.Sub(part.Attacks[0].Onset), part.End())
+				require.NoError(b, err)
+				require.NotEmpty(b, find.Search(list, find.Options{}))
+			}
+			perSecond(b, n/len(read.Parts))
+		})
+	}
+}
+
+// BenchmarkVerify compares a score of eight parts with its spec, by the number
+// of bars; reading the file is measured beside it.
+func BenchmarkVerify(b *testing.B) {
+	for _, bars := range []int{250, 500, 1000} {
+		p := fromText(b, canal(8, bars))
+		read, n := readBack(b, bars)
+		b.Run(fmt.Sprintf("compare/%dbars", bars), func(b *testing.B) {
+			for b.Loop() {
+				r, err := verify.Compare(p, read, verify.Options{})
+				require.NoError(b, err)
+				require.Empty(b, r.Differences)
+			}
+			perSecond(b, n)
+		})
+		data := scoreOf(b, bars)
+		b.Run(fmt.Sprintf("read/%dbars", bars), func(b *testing.B) {
+			b.SetBytes(int64(len(data)))
+			for b.Loop() {
+				_, err := musicxml.Read(context.Background(), bytes.NewReader(data))
+				require.NoError(b, err)
+			}
+			perSecond(b, n)
+		})
+	}
+}
+
+// scoreOf is the MusicXML of eight layers.
+func scoreOf(b *testing.B, bars int) []byte {
+	b.Helper()
+	sheet, problems := layout.Lay(fromText(b, canal(8, bars)), layout.Options{})
+	require.Empty(b, problems)
+	var out bytes.Buffer
+	require.NoError(b, musicxml.Write(&out, sheet, musicxml.Options{}))
+	return out.Bytes()
+}
+
+// readBack reads that again and counts its attacks.
+func readBack(b *testing.B, bars int) (*heard.Score, int) {
+	b.Helper()
+	read, err := musicxml.Read(context.Background(), bytes.NewReader(scoreOf(b, bars)))
+	require.NoError(b, err)
+	n := 0
+	for _, p := range read.Parts {
+		n += len(p.Attacks)
+	}
+	return read, n
+}
