@@ -93,3 +93,24 @@ func TestCutsCountFromTheSection(t *testing.T) {
 	}
 	assert.Equal(t, []Cut{CutByLoop, NotCut, CutByLoop, NotCut, CutByLoop}, cuts)
 }
+
+// A silent bar of 6 eighths over a loop of 7 is 5 pulses of cycle 1 (from 2 to
+// 7) and 1 of cycle 2, whatever the groups it silences.
+func TestASilentBarHasItsPulses(t *testing.T) {
+	l := layer("a", groups(2, 5))
+	l.Offset = 4
+	l.Except = []Exception{{Bar: 2, Rest: true}}
+	s := in(PlainSignature(3, 4), LengthRule{Kind: Bars, N: 3}, l)
+	settle(t, s)
+	var sizes [][]int
+	for c := range s.Cycles(0) {
+		var of []int
+		for _, g := range c.Groups {
+			if g.Blank {
+				of = append(of, g.Size)
+			}
+		}
+		sizes = append(sizes, of)
+	}
+	assert.Equal(t, [][]int{{5}, {1}}, sizes[:2])
+}

@@ -59,10 +59,11 @@ type barExceptions struct {
 // window is a bar in which the loop is unheard.
 type window struct {
 	from, to beat.Time
-	groups   []Group  // timed from the bar
-	attacks  []Attack // timed from the bar
-	tones    []Chord  // in place of the loop's, when only the pitches deviate
-	dealt    int      // of those
+	unit     beat.Time // one pulse of the layer
+	groups   []Group   // timed from the bar
+	attacks  []Attack  // timed from the bar
+	tones    []Chord   // in place of the loop's, when only the pitches deviate
+	dealt    int       // of those
 }
 
 func newBarExceptions(s *Section, l *Layer) *barExceptions {
@@ -76,7 +77,7 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 		if bar.End() <= l.begins() {
 			continue // the layer is not there yet
 		}
-		w := window{from: bar.Start, to: bar.End()}
+		w := window{from: bar.Start, to: bar.End(), unit: l.Unit}
 		switch {
 		case e.Pattern != nil:
 			w.play(s, l, e)
@@ -158,11 +159,14 @@ func (w *window) apply(c *Cycle) *Cycle {
 	}
 	inside := w.groups
 	if inside == nil {
-		inside = []Group{{Length: w.to - w.from, Size: 1, Spec: 1, Blank: true}}
+		inside = []Group{{Length: w.to - w.from, Spec: 1, Blank: true}}
 	}
 	for _, g := range inside {
 		g.At += from
 		g = within(g, max(0, from), min(c.Length, to))
+		if w.groups == nil { // silence: as many pulses as there are of it here
+			g.Size = int((g.Length + w.unit - 1) / w.unit)
+		}
 		if g.Length > 0 {
 			out.Groups = append(out.Groups, g)
 		}
