@@ -106,7 +106,6 @@ type sectionWalk struct {
 	previous    beat.Time
 	realigned   beat.Time
 	end         beat.Time // of the section's last bar
-	number      int
 }
 
 func newSectionWalk(f *framer, i int, s *score.Section, br *breaker) *sectionWalk {

@@ -32,18 +32,10 @@ func (w *written) at() beat.Time {
 	return w.rest.Start
 }
 
-func (w *written) value() Value {
-	if w.note != nil {
-		return w.note.Value
-	}
-	return w.rest.Value
-}
-
 // unwritable says why a bar cannot be written in common notation.
 type unwritable struct {
 	voice  int
 	reason string
-	hint   string
 }
 
 func (u *unwritable) Error() string { return u.reason }

@@ -22,21 +22,19 @@ type partWalk struct {
 	carrier  *carrier       // for beams over barlines; nil without
 	failed   map[string]int // bars that could not be written, by layer and reason
 
-	section  int
-	cursors  []*cursor // by voice; nil where silent
-	voices   []voiceState
-	metres   map[string]*metre
-	sig      score.Signature // of the bar before
-	metre    *metre
-	ids      map[string]int // of signature and key
-	id       int
-	in       barInput
-	key      []byte
-	memo     map[string]made
-	altered  []byte
-	bar      Bar
-	nth      int // bar in its section, from 1
-	sections map[int]score.Key
+	section int
+	cursors []*cursor // by voice; nil where silent
+	voices  []voiceState
+	metres  map[string]*metre
+	sig     score.Signature // of the bar before
+	metre   *metre
+	ids     map[string]int // of signature and key
+	in      barInput
+	key     []byte
+	memo    map[string]made
+	altered []byte
+	bar     Bar
+	nth     int // bar in its section, from 1
 }
 
 type made struct {

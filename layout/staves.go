@@ -13,7 +13,6 @@ type partPlan struct {
 	voices  []*voicePlan
 	staves  []Staff
 	pitched bool
-	drums   bool
 	wanted  transposer // without a key
 }
 

@@ -180,6 +180,3 @@ func (w *headWalk) headBlank() bool {
 }
 
 func bigTime(t beat.Time) *big.Int { return big.NewInt(int64(t)) }
-
-// inSet reports whether layer i belongs to the realigning set.
-func (s *Section) inSet(i int) bool { return slices.Contains(s.Set, i) }

@@ -38,11 +38,11 @@ func (m *maker) small(args []any, f func(...any) string) (string, error) {
 		}
 	}
 	if in > largestText {
-		return "", tooLong
+		return "", errTooLong
 	}
 	out := f(args...)
 	if len(out) > largestText {
-		return "", tooLong
+		return "", errTooLong
 	}
 	if m.made += len(out); m.made > largestWork {
 		return "", fmt.Errorf("functions make more than %d bytes of text", largestWork)
@@ -50,7 +50,7 @@ func (m *maker) small(args []any, f func(...any) string) (string, error) {
 	return out, nil
 }
 
-var tooLong = fmt.Errorf("more than %d bytes in one text", largestText)
+var errTooLong = fmt.Errorf("more than %d bytes in one text", largestText)
 
 // printf is fmt.Sprintf with plain widths only.
 func (m *maker) printf(format string, args ...any) (string, error) {

@@ -22,7 +22,7 @@ func TestFileNames(t *testing.T) {
 		{[]string{"\u00e9cluse", "e\u0301cluse"}, []string{"\u00e9cluse", "\u00e9cluse-2"}},
 		{[]string{"a/b\\c:d*e?f\"g<h>i|j", "..", ".hidden", "end. "}, []string{"a-b-c-d-e-f-g-h-i-j", "layer-2", "hidden", "end"}},
 		{[]string{"\u6c34\u9580", "\U0001f6a2", "\u202ebarge", "tab\tnul\x01"}, []string{"\u6c34\u9580", "layer-2", "barge", "tab-nul"}},
-		{[]string{"com\u00b9", "layer-2", "?", "?"}, []string{"com", "layer-2", "layer-3", "layer-4"}},
+		{[]string{"com\u00b9", "layer-2", "?", "!"}, []string{"com", "layer-2", "layer-3", "layer-4"}},
 	} {
 		assert.Equal(t, c.want, fileNames(playedBy(c.players...)), "%q", c.players)
 	}

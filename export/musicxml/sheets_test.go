@@ -13,10 +13,11 @@ import (
 // Sheets made by hand, so that the writer is tested without the layout. The
 // grid has 60 ticks to a quarter note: 3 and 5 divide it.
 
+const testGrid beat.Grid = 240
+
 const (
-	testGrid beat.Grid = 240
-	eighth             = 30
-	quarter            = 60
+	eighth  = 30
+	quarter = 60
 )
 
 var (

@@ -57,10 +57,6 @@ func (e *encoder) channels() []channel {
 	return made
 }
 
-func isUnpitched(i *instrument.Instrument) bool {
-	return i.IsUnpitched() || i.Family == instrument.Bare
-}
-
 func (e *encoder) scorePart(index int, c channel) *etree.Element {
 	p := &e.sheet.Parts[index]
 	part := with(elem("score-part", leaf("part-name", e.text("part name", p.Name))), "id", partID(index))

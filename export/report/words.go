@@ -129,14 +129,6 @@ func clock(seconds *big.Rat) string {
 	return fmt.Sprintf("%d:%02d.%d", n/600, n/10%60, n%10)
 }
 
-// where writes bar and beat: "bar 5 beat 2½"; the section's end by name.
-func (w words) where(t beat.Time) string {
-	if t >= w.s.Extent() {
-		return "the end"
-	}
-	return w.s.Where(t).String()
-}
-
 // of writes a name in the possessive: "Bell's", "Threes'".
 func of(name string) string {
 	if strings.HasSuffix(name, "s") {

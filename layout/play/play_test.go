@@ -73,9 +73,7 @@ func TestRepeat(t *testing.T) {
 	assert.Equal(t, beat.Time(35), f.Length)
 	// one layer that meets every barline carries no labels, only the sections' names
 	var texts []Marker
-	for _, m := range f.Markers {
-		texts = append(texts, m)
-	}
+	texts = append(texts, f.Markers...)
 	assert.Equal(t, []Marker{{5, "A"}, {15, "A"}, {25, "B"}}, texts)
 }
 

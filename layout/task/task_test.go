@@ -235,7 +235,7 @@ func period(gaps []int) string {
 
 // 4+3+2 gives a pulse a cycle from group 2 to group 1: 5+2+2, 6+1+2, 7+2.
 func TestTheNextCycleByHand(t *testing.T) {
-	made, left := Make(piece(t, text), Options{Level: 1, Only: []Kind{Next}})
+	_, left := Make(piece(t, text), Options{Level: 1, Only: []Kind{Next}})
 	if len(left) == 0 {
 		t.Fatal("a layer that leaves is not used")
 	}
@@ -257,7 +257,7 @@ func TestTheNextCycleByHand(t *testing.T) {
 			length = "36 pulses" // four cycles; later nobody can give
 		}
 		p := piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: "+length+"\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: "+c.process+"\n")
-		made, left = Make(p, Options{Level: 1, Only: []Kind{Next}})
+		made, left := Make(p, Options{Level: 1, Only: []Kind{Next}})
 		require.Empty(t, left, c.process)
 		assert.Equal(t, []string{fmt.Sprintf("groups of cycle %d: %s", c.cycle, c.groups)}, made[0].Answer, c.process)
 		require.Len(t, made[0].Given.Lines, c.cycle)

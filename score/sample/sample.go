@@ -85,7 +85,6 @@ type writer struct {
 	pulse  string
 	plain  bool // the section's pulse is no tuplet
 	layers []layer
-	marks  int
 }
 
 // layer is what later parts of the spec need to know of a layer.

@@ -15,7 +15,6 @@ func untilWords() []string   { return []string{"never", "realignment"} }
 type change struct {
 	score.Process
 	until score.Until
-	kinds []*yaml.Node
 }
 
 func processKeys() []field[change] {

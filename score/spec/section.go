@@ -18,8 +18,6 @@ type draft struct {
 
 	lines  map[*score.Layer][]lineNote // free lines, until the grid is known
 	needs  []need
-	layers *yaml.Node
-	plan   *yaml.Node
 	titled source.Pos
 }
 

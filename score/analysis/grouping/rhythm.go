@@ -37,7 +37,7 @@ func FromBox(box string) (Rhythm, error) {
 			r.Onsets = append(r.Onsets, i)
 		case '.':
 		default:
-			return Rhythm{}, fmt.Errorf("box %q: %q is neither x nor .", box, c)
+			return Rhythm{}, fmt.Errorf("box %q: %q is not x or . as it must be", box, c)
 		}
 	}
 	return r, nil
