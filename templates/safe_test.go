@@ -156,7 +156,7 @@ func TestARunIsGivenUp(t *testing.T) {
 	begun := time.Now()
 	err = tmpl.Run(&strings.Builder{}, "head", long)
 	assert.ErrorContains(t, err, "the template runs longer than 5s")
-	assert.Less(t, time.Since(begun), longestRun+2*time.Second)
+	assert.Less(t, time.Since(begun), longestRun+30*time.Second)
 }
 
 // The built-in templates pass their own rules; what they print is tested where

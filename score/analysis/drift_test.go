@@ -123,7 +123,7 @@ func TestAstronomicalCycle(t *testing.T) {
 	began := time.Now()
 	s := section(t, score.PlainSignature(4, 4), 16, layers...)
 	f := Of(s)
-	assert.Less(t, time.Since(began), 10*time.Second, "a fraction of a second on an idle machine")
+	assert.Less(t, time.Since(began), time.Minute, "a fraction of a second on an idle machine")
 	got := new(big.Int).Div(f.Together.Period, big.NewInt(int64(eighth)))
 	assert.Equal(t, want.String(), got.String())
 	assert.Greater(t, len(got.String()), 190)

@@ -69,7 +69,7 @@ func TestMutated(t *testing.T) {
 		text := mutate(t, sample.YAML(t))
 		start := time.Now()
 		piece, problems := spec.Read([]spec.File{{Name: "m.yaml", Text: []byte(text)}})
-		require.Less(t, time.Since(start), 20*time.Second, text)
+		require.Less(t, time.Since(start), time.Minute, text)
 		if len(problems) == 0 {
 			require.NotNil(t, piece)
 			good++

@@ -235,7 +235,7 @@ func TestHeavy(t *testing.T) {
 			start := time.Now()
 			_, problems := Read([]File{{"heavy.yaml", []byte(text)}})
 			assert.LessOrEqual(t, len(problems), maxProblems+1)
-			assert.Less(t, time.Since(start), 10*time.Second)
+			assert.Less(t, time.Since(start), time.Minute)
 			t.Log(len(problems), time.Since(start).Round(time.Millisecond))
 		})
 	}

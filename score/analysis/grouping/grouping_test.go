@@ -255,7 +255,7 @@ func TestNecklaceOfEveryRotation(t *testing.T) {
 
 func TestBoxes(t *testing.T) {
 	_, err := FromBox("x-.")
-	assert.EqualError(t, err, `box "x-.": '-' is neither x nor .`)
+	assert.EqualError(t, err, `box "x-.": '-' is not x or . as it must be`)
 	assert.Equal(t, ".x.x.x", box(t, "x.x.x.").Rotate(-1).Box())
 	assert.Equal(t, "x..x.", Of(3, 2).Box())
 	assert.Equal(t, "..x...x..x..x.", Of(4, 3, 3, 4).Rotate(-2).Box())
