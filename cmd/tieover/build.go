@@ -40,7 +40,7 @@ type buildOptions struct {
 func newBuildCmd(s streams) *cobra.Command {
 	o := buildOptions{chart: chart.Default()}
 	cmd := &cobra.Command{
-		Use:   "build SPEC…",
+		Use:   "build SPEC...",
 		Short: "Write score, parts, chart, report, sound and page",
 		Long: "Reads one or more section specs as one piece and writes everything made from it\n" +
 			"into a folder, or only what --only names: " + strings.Join(kindNames(), ", ") + ".",

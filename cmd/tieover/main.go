@@ -94,33 +94,22 @@ func newRoot(s streams) *cobra.Command {
 		Short:         "Looped groupings in, readable notation out",
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          misuse(cobra.NoArgs),
-		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+
+		SuggestionsMinimumDistance: 2,
+		Args:                       misuse(cobra.NoArgs),
+		RunE:                       func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetOut(s.out)
 	root.SetErr(s.err)
 	root.SetIn(s.in)
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return exit{wrongUse, err} })
+	root.SetFlagErrorFunc(wrongFlag)
 	for _, add := range commands {
 		cmd := add(s)
 		cmd.Args = misuse(cmd.Args)
 		root.AddCommand(cmd)
 	}
 	return root
-}
-
-// misuse makes wrong arguments a wrong use of the command line.
-func misuse(check cobra.PositionalArgs) cobra.PositionalArgs {
-	if check == nil {
-		return nil
-	}
-	return func(cmd *cobra.Command, args []string) error {
-		if err := check(cmd, args); err != nil {
-			return exit{wrongUse, err}
-		}
-		return nil
-	}
 }
 
 // commands lists every subcommand, in the order of the help text.

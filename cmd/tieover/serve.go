@@ -23,7 +23,7 @@ import (
 func newServeCmd(s streams) *cobra.Command {
 	port := 0
 	cmd := &cobra.Command{
-		Use:   "serve SPEC…",
+		Use:   "serve SPEC...",
 		Short: "Show the page to this machine's browser while a spec is edited",
 		Long: "Serves the page of one or more section specs to browsers on this machine only,\n" +
 			"reads the specs again whenever one is saved, and lets the page reload itself.\n" +

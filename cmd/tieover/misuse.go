@@ -1,0 +1,38 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// misuse makes wrong arguments a wrong use of the command line, told in the
+// command's own words.
+func misuse(check cobra.PositionalArgs) cobra.PositionalArgs {
+	if check == nil {
+		return nil
+	}
+	return func(cmd *cobra.Command, args []string) error {
+		switch {
+		case check(cmd, args) == nil:
+			return nil
+		case cmd.HasParent():
+			return usage("%d arguments are not what %s takes; write: tieover %s", len(args), cmd.Name(), cmd.Use)
+		}
+		hint := ""
+		if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+			hint = "did you mean " + strings.Join(near, " or ") + "? "
+		}
+		return usage("there is no command %q; %stieover --help lists them", args[0], hint)
+	}
+}
+
+// wrongFlag tells what is wrong with a flag without the words of the library
+// that parses numbers.
+func wrongFlag(cmd *cobra.Command, err error) error {
+	said, _, number := strings.Cut(err.Error(), ": strconv.")
+	if number {
+		said += ": it takes a whole number"
+	}
+	return usage("%s; %s --help lists the flags", said, cmd.CommandPath())
+}

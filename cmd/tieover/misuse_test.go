@@ -1,0 +1,28 @@
+package main
+
+import (
+	"bytes"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestMisuse(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"bild"}, "tieover: there is no command \"bild\"; did you mean build? tieover --help lists them\n"},
+		{[]string{"zither"}, "tieover: there is no command \"zither\"; tieover --help lists them\n"},
+		{[]string{"chart"}, "tieover: 0 arguments are not what chart takes; write: tieover chart SPEC...\n"},
+		{[]string{"fit", "3+2", "3"}, "tieover: 2 arguments are not what fit takes; write: tieover fit GROUPS\n"},
+		{[]string{"chart", "x", "--width", "wide"}, "tieover: invalid argument \"wide\" for \"--width\" flag: it takes a whole number; tieover chart --help lists the flags\n"},
+		{[]string{"chart", "x", "--bogus"}, "tieover: unknown flag: --bogus; tieover chart --help lists the flags\n"},
+		{[]string{"build", "x", "-o", "y", "--spelling", "phonetic"}, "tieover: invalid argument \"phonetic\" for \"--spelling\" flag: \"phonetic\" is none of auto, group, meter; tieover build --help lists the flags\n"},
+	} {
+		var out, messages bytes.Buffer
+		assert.Equal(t, wrongUse, run(c.args, streams{nil, &out, &messages}))
+		assert.Equal(t, c.want, messages.String())
+		assert.Empty(t, out.String())
+	}
+}
