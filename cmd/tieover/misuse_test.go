@@ -12,7 +12,7 @@ func TestMisuse(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"bild"}, "tieover: there is no command \"bild\"; did you mean build? tieover --help lists them\n"},
+		{[]string{"biuld"}, "tieover: there is no command \"biuld\"; did you mean build? tieover --help lists them\n"},
 		{[]string{"zither"}, "tieover: there is no command \"zither\"; tieover --help lists them\n"},
 		{[]string{"chart"}, "tieover: 0 arguments are not what chart takes; write: tieover chart SPEC...\n"},
 		{[]string{"fit", "3+2", "3"}, "tieover: 2 arguments are not what fit takes; write: tieover fit GROUPS\n"},
