@@ -25,27 +25,25 @@ var mayImport = map[string]string{
 	"score/spec":       "score score/beat score/source score/instrument",
 	"score/heard":      "score/beat",
 
-	"score/analysis":          "score score/beat score/analysis/grouping score/analysis/timeline score/analysis/fit",
-	"score/analysis/grouping": "score/beat",
+	"score/analysis":          "score score/beat score/analysis/grouping score/analysis/timeline",
+	"score/analysis/grouping": "",
 	"score/analysis/timeline": "score/analysis/grouping",
-	"score/analysis/fit":      "score/beat score/analysis/grouping",
+	"score/analysis/fit":      "",
 	"score/find":              "score/beat score/heard",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
 	"layout":       "score score/beat score/source score/instrument",
-	"layout/strip": "score score/beat score/instrument",
+	"layout/strip": "score score/beat",
 	"layout/play":  "score score/beat score/instrument",
-	"layout/task":  "score score/beat score/instrument layout layout/strip score/analysis/grouping",
+	"layout/task":  "score score/beat score/instrument layout layout/strip",
 
-	"export/piece":         "score layout",
 	"export/musicxml":      "layout score score/beat score/instrument score/heard",
 	"export/musicxml/lint": "",
 	"export/chart":         "layout/strip score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score/beat score/heard",
-	"export/page":          "layout layout/play layout/strip score score/analysis score/beat",
-	"export/worksheet":     "layout layout/task export/chart export/musicxml score/beat templates",
-	"export":               "export/piece export/musicxml export/chart export/report export/midi export/page",
+	"export/page":          "layout/play layout/strip score score/analysis score/beat",
+	"export/worksheet":     "layout layout/task export/chart export/musicxml templates",
 }
 
 // one says which package alone may import a library.
