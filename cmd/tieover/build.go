@@ -13,6 +13,7 @@ import (
 	"tieover/export/midi"
 	"tieover/export/musicxml"
 	"tieover/layout"
+	"tieover/score/beat"
 )
 
 // buildOptions is what the command line of build asks for.
@@ -34,7 +35,7 @@ type buildOptions struct {
 	xml         musicxml.Options
 	chart       chart.Options
 	midi        midi.Options
-	britishT    bool
+	terms       beat.Terms
 }
 
 func newBuildCmd(s streams) *cobra.Command {
@@ -80,7 +81,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&o.chart.ASCII, "ascii", false, "chart in pure ASCII")
 	f.BoolVar(&o.midi.Click, "click", false, "a click track in section.mid")
 	f.IntVar(&o.midi.CountIn, "count-in", 0, "bars of clicks before the music")
-	choice[bool]{"terms", "names of note values in the report", []string{"american", "british"}, []bool{false, true}, &o.britishT}.add(cmd)
+	addTerms(cmd, &o.terms)
 }
 
 // build reads the specs and writes what is asked for.
@@ -92,6 +93,9 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 		if !slices.Contains(kindNames(), kind) {
 			return usage("--only %s: there is no such output; choose from %s", kind, strings.Join(kindNames(), ", "))
 		}
+	}
+	if err := checkWidth("chart", o.chart.Width); err != nil {
+		return err
 	}
 	p, err := load(s, names)
 	if err != nil {

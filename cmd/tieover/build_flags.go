@@ -44,7 +44,7 @@ func (v *choiceValue[T]) Set(word string) error {
 // addLayoutFlags registers what decides how music is written down.
 func addLayoutFlags(cmd *cobra.Command, o *layout.Options) {
 	cmd.Flags().Var(&viewValue{&o.Barring, "common"}, "view", "whose bars: common, layer:NAME, own (parts only)")
-	cmd.Flags().BoolVar(&o.Barring.Split, "split", false, "with --view own, write a long cycle as equal bars where its groups allow")
+	cmd.Flags().BoolVar(&o.Barring.Split, "split", false, "with --view layer:NAME or own, write a long cycle as equal bars where its groups allow")
 	choice[layout.Spelling]{"spelling", "which divisions a note may hide", []string{"auto", "group", "meter"},
 		[]layout.Spelling{layout.SpellAuto, layout.SpellGroup, layout.SpellMeter}, &o.Spelling}.add(cmd)
 	cmd.Flags().BoolVar(&o.Strict, "strict", false, "spelling by the meter without syncopations over stronger divisions")

@@ -11,7 +11,6 @@ import (
 	"tieover/export/page"
 	"tieover/export/report"
 	"tieover/score"
-	"tieover/score/beat"
 )
 
 // kind is one sort of output, as --only names it.
@@ -90,10 +89,7 @@ func (o *buildOptions) chartOutput(p *score.Piece) (plan, error) {
 }
 
 func (o *buildOptions) reportOutput(p *score.Piece) (plan, error) {
-	opt := report.Options{}
-	if o.britishT {
-		opt.Terms = beat.British
-	}
+	opt := report.Options{Terms: o.terms}
 	return single("report.txt", func(w io.Writer) error { return report.Text(w, p, opt) })
 }
 

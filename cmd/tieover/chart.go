@@ -28,8 +28,8 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if opt.From, opt.To, err = barRange(bars); err != nil {
 				return exit{wrongUse, err}
 			}
-			if opt.Width < chart.Narrowest || opt.Width > chart.Widest {
-				return usage("--width %d: a chart has %d to %d columns", opt.Width, chart.Narrowest, chart.Widest)
+			if err = checkWidth("chart", opt.Width); err != nil {
+				return err
 			}
 			if err = withoutEffect(opt, template); err != nil {
 				return err
@@ -58,8 +58,16 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.StringSliceVar(&opt.Layers, "layers", nil, "only these layers, by name")
 	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12")
 	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
-	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	addOutput(cmd, &out)
 	return cmd
+}
+
+// checkWidth refuses what no chart or worksheet can be set in.
+func checkWidth(what string, columns int) error {
+	if columns < chart.Narrowest || columns > chart.Widest {
+		return usage("--width %d: a %s has %d to %d columns", columns, what, chart.Narrowest, chart.Widest)
+	}
+	return nil
 }
 
 // withoutEffect refuses options that change nothing beside another.

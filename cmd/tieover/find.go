@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -63,7 +64,7 @@ A rhythm without a pattern is said to have none.`,
 			case o.asJSON:
 				return o.writeJSON(s.out, lines, info)
 			}
-			return o.writeText(s.out, lines, info)
+			return o.writeText(s.out, lines)
 		},
 	}
 	f := cmd.Flags()
@@ -84,23 +85,23 @@ A rhythm without a pattern is said to have none.`,
 // check reads the flags that have a grammar of their own.
 func (o *findOptions) check() error {
 	for _, text := range o.tolerance {
-		var n float64
 		if ms, ok := strings.CutSuffix(text, "ms"); ok {
-			if _, err := fmt.Sscanf(ms, "%g", &n); err != nil || n <= 0 || n > 1000 {
+			n, err := strconv.ParseFloat(ms, 64)
+			if err != nil || !(n >= 1 && n <= 1000) { // NaN is refused too
 				return usage("--tolerance %s: write milliseconds from 1ms to 1000ms", text)
 			}
 			o.seconds = n / 1000
 			continue
 		}
-		var count int
-		if _, err := fmt.Sscanf(text+"\n", "%d\n", &count); err != nil || count < 0 || count > 1000 {
+		count, err := strconv.Atoi(text)
+		if err != nil || count < 0 || count > 1000 {
 			return usage("--tolerance %s: write how many attacks may differ, or milliseconds as 30ms", text)
 		}
 		o.noise = count
 	}
 	switch {
-	case o.tempo < 0 || o.tempo > 2000:
-		return usage("--tempo %g: write quarters a minute, from 1 to 2000", o.tempo)
+	case !(o.tempo >= 0 && o.tempo <= 2000): // NaN is refused too
+		return usage("--tempo %g: write quarters a minute, up to 2000", o.tempo)
 	case o.top < 1:
 		return usage("--top %d: at least 1", o.top)
 	case o.asSpec && o.asJSON:

@@ -54,7 +54,7 @@ land on the next downbeat.`,
 	f.StringVar(&l.tempo, "tempo", "120", "quarters a minute, for the clock")
 	f.BoolVar(&asJSON, "json", false, "for programs: as JSON")
 	addTerms(cmd, &o.Terms)
-	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	addOutput(cmd, &out)
 	return cmd
 }
 

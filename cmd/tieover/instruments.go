@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -216,7 +215,5 @@ func writeInstrumentsJSON(w io.Writer, chosen []*instrument.Instrument) error {
 		}
 		all.Instruments = append(all.Instruments, j)
 	}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	return e.Encode(all)
+	return encodeJSON(w, all)
 }

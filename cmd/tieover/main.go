@@ -112,7 +112,7 @@ func newRoot(s streams) *cobra.Command {
 	return root
 }
 
-// commands lists every subcommand, in the order of the help text.
+// commands lists every subcommand; the help text sorts them by name.
 var commands = []func(streams) *cobra.Command{
 	newNewCmd,
 	newBuildCmd,

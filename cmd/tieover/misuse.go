@@ -30,8 +30,11 @@ func misuse(check cobra.PositionalArgs) cobra.PositionalArgs {
 // wrongFlag tells what is wrong with a flag without the words of the library
 // that parses numbers.
 func wrongFlag(cmd *cobra.Command, err error) error {
-	said, _, number := strings.Cut(err.Error(), ": strconv.")
-	if number {
+	said, reason, number := strings.Cut(err.Error(), ": strconv.")
+	switch {
+	case number && strings.HasPrefix(reason, "ParseFloat"):
+		said += ": it takes a number"
+	case number:
 		said += ": it takes a whole number"
 	}
 	return usage("%s; %s --help lists the flags", said, cmd.CommandPath())

@@ -17,6 +17,11 @@ func TestMisuse(t *testing.T) {
 		{[]string{"chart"}, "tieover: 0 arguments are not what chart takes; write: tieover chart SPEC...\n"},
 		{[]string{"fit", "3+2", "3"}, "tieover: 2 arguments are not what fit takes; write: tieover fit GROUPS\n"},
 		{[]string{"chart", "x", "--width", "wide"}, "tieover: invalid argument \"wide\" for \"--width\" flag: it takes a whole number; tieover chart --help lists the flags\n"},
+		{[]string{"find", "3", "--tempo", "fast"}, "tieover: invalid argument \"fast\" for \"--tempo\" flag: it takes a number; tieover find --help lists the flags\n"},
+		{[]string{"find", "3", "--tempo", "NaN"}, "tieover: --tempo NaN: write quarters a minute, up to 2000\n"},
+		{[]string{"find", "3", "--tolerance", "30xms"}, "tieover: --tolerance 30xms: write milliseconds from 1ms to 1000ms\n"},
+		{[]string{"find", "3", "--tolerance", "NaNms"}, "tieover: --tolerance NaNms: write milliseconds from 1ms to 1000ms\n"},
+		{[]string{"build", "x", "-o", "y", "--width", "5"}, "tieover: --width 5: a chart has 24 to 10000 columns\n"},
 		{[]string{"chart", "x", "--bogus"}, "tieover: unknown flag: --bogus; tieover chart --help lists the flags\n"},
 		{[]string{"build", "x", "-o", "y", "--spelling", "phonetic"}, "tieover: invalid argument \"phonetic\" for \"--spelling\" flag: \"phonetic\" is none of auto, group, meter; tieover build --help lists the flags\n"},
 	} {

@@ -50,7 +50,7 @@ against the bars and one another, and what they make together until then.`,
 	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
 	f.BoolVar(&asJSON, "json", false, "for programs: JSON, as of report")
 	addTerms(cmd, &o.Terms)
-	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	addOutput(cmd, &out)
 	return cmd
 }
 

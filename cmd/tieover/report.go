@@ -43,7 +43,7 @@ where the end cuts them, and ways to bar them.`,
 	f.BoolVar(&o.Glossary, "glossary", false, "explain words and name sources at the end")
 	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
 	addTerms(cmd, &o.Terms)
-	f.StringVarP(&out, "output", "o", "", "write to `FILE` instead of standard output")
+	addOutput(cmd, &out)
 	return cmd
 }
 

@@ -29,14 +29,14 @@ func newServeCmd(s streams) *cobra.Command {
 			"reads the specs again whenever one is saved, and lets the page reload itself.\n" +
 			"What is wrong with a spec is printed and shown in place of the page.",
 		Args: cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, specs []string) error {
+		RunE: func(cmd *cobra.Command, specs []string) error {
 			if slices.Contains(specs, "-") {
 				return usage("serve reads its specs again and again; give files, not -")
 			}
 			if port < 0 || port > 65535 {
 				return usage("--port %d: ports go from 1 to 65535; 0 takes any that is free", port)
 			}
-			ctx, stop := signal.NotifyContext(context.Background(), interrupts...)
+			ctx, stop := signal.NotifyContext(cmd.Context(), interrupts...)
 			defer stop()
 			return serve(ctx, s, specs, port)
 		},

@@ -34,10 +34,10 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 			if opt.Task.Level < 1 || opt.Task.Level > 3 {
 				return usage("--level %d: levels are 1, 2 and 3", opt.Task.Level)
 			}
-			if opt.Width < chart.Narrowest || opt.Width > chart.Widest {
-				return usage("--width %d: a worksheet has %d to %d columns", opt.Width, chart.Narrowest, chart.Widest)
+			err := checkWidth("worksheet", opt.Width)
+			if err != nil {
+				return err
 			}
-			var err error
 			if opt.Task.Only, err = chosenKinds(only); err != nil {
 				return exit{wrongUse, err}
 			}

@@ -8,12 +8,20 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
+
+	"github.com/spf13/cobra"
 )
 
 // output is one file to write.
 type output struct {
 	name string
 	fill func(io.Writer) error
+}
+
+// addOutput registers where a single text goes.
+func addOutput(cmd *cobra.Command, name *string) {
+	cmd.Flags().StringVarP(name, "output", "o", "", "write to `FILE` instead of standard output")
 }
 
 // writeOut writes to standard output, or so that the named file appears only
@@ -62,9 +70,9 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 	stop := progress(s.err, &b.bytes)
 	queue := make(chan output)
 	failures := make(chan error, len(outputs))
-	done := make(chan struct{})
+	var working sync.WaitGroup
 	for range writers {
-		go func() {
+		working.Go(func() {
 			for out := range queue {
 				err := b.write(out.name, out.fill)
 				if err != nil && len(outputs) > 1 && !errors.Is(err, errStopped) {
@@ -74,8 +82,7 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 					failures <- err
 				}
 			}
-			done <- struct{}{}
-		}()
+		})
 	}
 	for _, out := range outputs {
 		if len(failures) > 0 {
@@ -84,9 +91,7 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 		queue <- out
 	}
 	close(queue)
-	for range writers {
-		<-done
-	}
+	working.Wait()
 	stop()
 	close(failures)
 	if err, failed := <-failures; failed {
