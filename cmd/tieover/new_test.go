@@ -29,6 +29,24 @@ func TestNewStartersBuild(t *testing.T) {
 	}
 }
 
+// TestNewStartersLast holds starters to the lengths that their comments tell.
+func TestNewStartersLast(t *testing.T) {
+	for name, bars := range map[string]string{
+		"additive":   "12 bars", // lcm(10, 12) = 60 eighths = 6 bars of 5/4, twice
+		"phasing":    "96 bars", // 12 places of 4 cycles of 2 bars
+		"polyrhythm": "6 bars",
+	} {
+		file := filepath.Join(t.TempDir(), "spec.yaml")
+		code, _, messages := call(t, newNewCmd, "", file, "--like", name)
+		require.Zero(t, code, messages)
+		code, out, messages := call(t, newReportCmd, "", file)
+		require.Zero(t, code, messages)
+		_, heading, _ := strings.Cut(out, "\n")
+		heading, _, _ = strings.Cut(heading, "\n")
+		assert.Contains(t, heading, ", "+bars+", ", name)
+	}
+}
+
 func TestNewNeverReplaces(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "mine.yaml")
 	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
