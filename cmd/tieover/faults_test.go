@@ -160,12 +160,10 @@ func stopped(t *testing.T, signal os.Signal) (state *os.ProcessState, names []st
 	dir := filepath.Join(t.TempDir(), "out")
 	c := process("build", "-o", dir, longSpec(t, 20_000))
 	require.NoError(t, c.Start())
-	for range 2000 {
-		if found, _ := filepath.Glob(filepath.Join(dir, ".tieover-*")); len(found) > 0 {
-			break
-		}
-		time.Sleep(time.Millisecond)
-	}
+	require.Eventually(t, func() bool {
+		found, _ := filepath.Glob(filepath.Join(dir, ".tieover-*"))
+		return len(found) > 0
+	}, time.Minute, time.Millisecond, "nothing is being written")
 	require.NoError(t, c.Process.Signal(signal))
 	_ = c.Wait()
 	entries, _ := os.ReadDir(dir)
