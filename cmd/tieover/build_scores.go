@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"tieover/export/musicxml"
 	"tieover/layout"
@@ -189,7 +188,7 @@ func (o *buildOptions) excerpt(sheet *layout.Sheet, parts []string) (*layout.She
 // overlaps reports whether the player or one of the player's layers is named.
 func overlaps(names []string, p *score.Piece, player score.Player) bool {
 	for _, name := range names {
-		if strings.EqualFold(name, player.Name) {
+		if name == player.Name {
 			return true
 		}
 		for i, layers := range player.Layers {

@@ -55,7 +55,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.BoolVar(&opt.Pitches, "pitches", false, "pitch or drum names under each layer")
 	f.BoolVar(&opt.Compact, "compact", false, "letters instead of names")
 	f.BoolVar(&opt.Drift, "drift", false, "each layer's cycles under one another against the barline")
-	f.StringSliceVar(&opt.Layers, "layers", nil, "only these layers, by name")
+	f.Var(&list{into: &opt.Layers}, "layers", "only these layers, joined by commas")
 	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12")
 	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
 	addOutput(cmd, &out)

@@ -74,7 +74,7 @@ A rhythm without a pattern is said to have none.`,
 	f.StringVar(&o.bars, "bars", "", "only these bars: 5, 5-20, 5- or -20")
 	f.StringVar(&o.onsets, "onsets", "", "`FILE` of onset times in seconds, one a line, or a MIDI file played freely; - for standard input")
 	f.Float64Var(&o.tempo, "tempo", 0, "quarters a minute of the onsets (estimated)")
-	f.StringSliceVar(&o.tolerance, "tolerance", nil, "`N` attacks that may differ from the pattern, or 30ms that an onset may be off its pulse, or both")
+	f.Var(&list{into: &o.tolerance}, "tolerance", "`N` attacks that may differ from the pattern, or 30ms that an onset may be off its pulse, or both")
 	f.IntVar(&o.top, "top", 3, "how many descriptions are listed")
 	f.BoolVar(&o.all, "all", false, "every part of the score: a whole section spec")
 	f.BoolVar(&o.asSpec, "spec", false, "write a section spec that gives exactly the input")

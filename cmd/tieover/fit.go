@@ -11,7 +11,7 @@ import (
 
 // newFitCmd makes `tieover fit`: ways to end a loop on a barline.
 func newFitCmd(s streams) *cobra.Command {
-	l := loops{offsets: []string{"0"}}
+	l := loops{meters: []string{"4/4"}, offsets: []string{"0"}}
 	var o report.Options
 	var bars, cycles int
 	var asJSON bool
@@ -47,7 +47,7 @@ land on the next downbeat.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringSliceVar(&l.meters, "meter", []string{"4/4"}, "bars; several, as in 4/4,2/4, by turns")
+	f.Var(&list{into: &l.meters}, "meter", "bars; several, as in 4/4,2/4, by turns")
 	f.IntVar(&bars, "bars", 0, "how many bars to fill")
 	f.IntVar(&cycles, "cycles", 0, "how many cycles; the bars are those they take")
 	f.StringVar(&pulse, "pulse", "1/8", "what sizes count")

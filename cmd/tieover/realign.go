@@ -11,7 +11,7 @@ import (
 
 // newRealignCmd makes `tieover realign`: the arithmetic of a few groupings.
 func newRealignCmd(s streams) *cobra.Command {
-	var l loops
+	l := loops{meters: []string{"4/4"}, pulses: []string{"1/8"}, offsets: []string{"0"}}
 	var o report.Options
 	var asJSON bool
 	var out string
@@ -43,9 +43,9 @@ against the bars and one another, and what they make together until then.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringSliceVar(&l.meters, "meter", []string{"4/4"}, "bars; several, as in 4/4,2/4, by turns")
-	f.StringSliceVar(&l.pulses, "pulse", []string{"1/8"}, "what sizes count; one value, or one each")
-	f.StringSliceVar(&l.offsets, "offset", []string{"0"}, "pulses late; one value, or one each")
+	f.Var(&list{into: &l.meters}, "meter", "bars; several, as in 4/4,2/4, by turns")
+	f.Var(&list{into: &l.pulses}, "pulse", "what sizes count; one value, or one each")
+	f.Var(&list{into: &l.offsets}, "offset", "pulses late; one value, or one each")
 	f.StringVar(&l.tempo, "tempo", "120", "quarters a minute, for the clock")
 	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
 	f.BoolVar(&asJSON, "json", false, "for programs: JSON, as of report")

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"encoding/csv"
+	"errors"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 
@@ -23,6 +26,40 @@ func (r *bars) String() string {
 func (r *bars) Set(s string) (err error) {
 	r.from, r.to, err = barRange(s)
 	return err
+}
+
+// list is a flag of words joined by commas; blanks around a word do not count,
+// and a word with a comma stands in quotation marks. What is given replaces
+// what stands in it by default; given again, it grows.
+type list struct {
+	into  *[]string
+	given bool
+}
+
+func (l *list) Type() string { return "list" }
+
+func (l *list) String() string {
+	if l.into == nil {
+		return ""
+	}
+	return strings.Join(*l.into, ",")
+}
+
+func (l *list) Set(s string) error {
+	row := csv.NewReader(strings.NewReader(s))
+	row.LazyQuotes, row.TrimLeadingSpace = true, true
+	words, err := row.Read()
+	if err != nil && !errors.Is(err, io.EOF) {
+		return fmt.Errorf("%q is no list of words joined by commas", s)
+	}
+	for i, word := range words {
+		words[i] = strings.TrimSpace(word)
+	}
+	if l.given {
+		words = append(*l.into, words...)
+	}
+	*l.into, l.given = words, true
+	return nil
 }
 
 // millimeters is a flag in mm with up to two decimals, kept in 1/100 mm.

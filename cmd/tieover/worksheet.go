@@ -52,7 +52,7 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 	}
 	f := cmd.Flags()
 	f.StringVarP(&dir, "output", "o", "", "`DIR` to write into")
-	f.StringSliceVar(&only, "only", nil, "only these `kinds`, joined by commas")
+	f.Var(&list{into: &only}, "only", "only these `kinds`, joined by commas")
 	f.IntVar(&opt.Task.Level, "level", 1, "difficulty, 1 to 3")
 	f.Uint64Var(&opt.Task.Seed, "seed", 1, "number that draws the exercises")
 	f.IntVar(&opt.Width, "width", opt.Width, "columns of the text")
@@ -72,7 +72,7 @@ func joinKinds() string {
 func chosenKinds(words []string) ([]task.Kind, error) {
 	var kinds []task.Kind
 	for _, w := range words {
-		k := task.Kind(strings.TrimSpace(w))
+		k := task.Kind(w)
 		if !slices.Contains(task.Kinds(), k) {
 			return nil, fmt.Errorf("--only %s: the kinds are %s", w, joinKinds())
 		}
