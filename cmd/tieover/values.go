@@ -2,9 +2,7 @@ package main
 
 import (
 	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 
@@ -48,10 +46,11 @@ func (l *list) String() string {
 func (l *list) Set(s string) error {
 	row := csv.NewReader(strings.NewReader(s))
 	row.LazyQuotes, row.TrimLeadingSpace = true, true
-	words, err := row.Read()
-	if err != nil && !errors.Is(err, io.EOF) {
-		return fmt.Errorf("%q is no list of words joined by commas", s)
+	rows, err := row.ReadAll()
+	if err != nil || len(rows) != 1 {
+		return fmt.Errorf("write words joined by commas, on one line")
 	}
+	words := rows[0]
 	for i, word := range words {
 		words[i] = strings.TrimSpace(word)
 	}

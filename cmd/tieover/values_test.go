@@ -13,11 +13,15 @@ func TestListFlag(t *testing.T) {
 		"Marimba, Low Bell": {"Marimba", "Low Bell"},
 		`"a, b", c`:         {"a, b", "c"},
 		`the "big" one,x`:   {`the "big" one`, "x"},
-		"":                  nil,
 	} {
 		words := []string{"usual"}
 		require.NoError(t, (&list{into: &words}).Set(given), given)
 		assert.Equal(t, want, words, given)
+	}
+	for _, wrong := range []string{"", "a\nb"} {
+		words := []string{"usual"}
+		require.Error(t, (&list{into: &words}).Set(wrong), "%q", wrong)
+		assert.Equal(t, []string{"usual"}, words)
 	}
 	words := []string{"usual"}
 	l := &list{into: &words}
