@@ -79,3 +79,22 @@ func TestVerifyRefusesWrongUse(t *testing.T) {
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, "a MIDI file, which has no notation")
 }
+
+// A folded score has one box for all passes of a period, "B–B1": each pass is
+// labeled by it. A box that names another last pass labels none of them.
+func TestVerifyFolded(t *testing.T) {
+	spec, dir := "../../testdata/sections/lock-keepers-round/section.yaml", t.TempDir()
+	code, _, messages := call(t, newBuildCmd, "", spec, "-o", dir, "--only", "musicxml", "--fold")
+	require.Zero(t, code, messages)
+	score := filepath.Join(dir, "score.musicxml")
+	code, out, messages := call(t, newVerifyCmd, "", spec, score)
+	assert.Equal(t, done, code, out+messages)
+
+	text, err := os.ReadFile(score)
+	require.NoError(t, err)
+	require.Contains(t, string(text), ">B–B1<")
+	require.NoError(t, os.WriteFile(score, []byte(strings.ReplaceAll(string(text), ">B–B1<", ">B–B7<")), 0o600))
+	code, out, _ = call(t, newVerifyCmd, "", spec, score)
+	assert.Equal(t, differs, code)
+	assert.Contains(t, out, "bar 1 (time 2) beat 1: the mark B1 is missing")
+}

@@ -44,13 +44,17 @@ func labels(p *score.Piece) []label {
 // stand in. A label that stands somewhere else is moved, one that stands
 // nowhere is lost.
 func marks(p *score.Piece, s *heard.Score) []Difference {
+	asked := labels(p)
 	places := map[string][]beat.Span{}
 	for _, m := range s.Marks {
 		text := strings.TrimSuffix(m.Text, " = beginning")
 		places[text] = append(places[text], m.At)
+		for _, l := range passes(text, m.At, asked) {
+			places[l] = append(places[l], m.At)
+		}
 	}
 	var found []Difference
-	for _, l := range labels(p) {
+	for _, l := range asked {
 		where := s.Parts[0].Where(l.at)
 		there, nearest := false, beat.Span{}
 		for k, at := range places[l.text] {
@@ -72,6 +76,28 @@ func marks(p *score.Piece, s *heard.Score) []Difference {
 		found = append(found, d)
 	}
 	return found
+}
+
+// passes returns the labels at a moment for which a box such as "B–B3" stands
+// there: it is over a repeated period and names its first and its last pass.
+func passes(box string, at beat.Span, asked []label) []string {
+	i := strings.LastIndex(box, "–")
+	if i < 0 {
+		return nil
+	}
+	last := strings.TrimPrefix(box[i:], "–")
+	reaches := false
+	var here []string
+	for _, l := range asked {
+		reaches = reaches || l.text == last && at.Cmp(l.at) <= 0
+		if l.at == at {
+			here = append(here, l.text)
+		}
+	}
+	if !reaches {
+		return nil
+	}
+	return here
 }
 
 func distance(a, b beat.Span) beat.Span {
