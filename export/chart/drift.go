@@ -236,7 +236,7 @@ func (v *driftView) line(p *pass, first, last int) {
 	var l line
 	l.put(0, fmt.Sprintf("%4d", p.start.Number))
 	l.put(6, strings.TrimSpace(strconv.Itoa(p.bar)+" "+p.label))
-	if words := strings.TrimSpace(lateWords(p.start.Lateness)); l.width+2+width(words) < v.label {
+	if words := p.start.Lateness.Words(); l.width+2+width(words) < v.label {
 		l.put(v.label-len("late 12 1/2 "), words)
 	}
 	l.put(v.label, "|")

@@ -134,7 +134,10 @@ func (s *setter) startForms(start strip.Start) []string {
 	case start.Restart:
 		full += " restart"
 	}
-	late := lateWords(start.Lateness)
+	late := start.Lateness.Words()
+	if late != "" {
+		late = " " + late
+	}
 	forms := []string{full + sizes(start) + late}
 	if sizes(start) != "" && late != "" {
 		forms = append(forms, full+late)
@@ -148,20 +151,6 @@ func sizes(start strip.Start) string {
 	}
 	if g := strip.Sizes(start.Groups, 8); g != "" {
 		return " " + g
-	}
-	return ""
-}
-
-// lateWords says how a cycle stands against the barline: "late 2", "early
-// 1 1/2", "on 1" when it has come round to the barline.
-func lateWords(l strip.Lateness) string {
-	switch l.Kind {
-	case strip.Late:
-		return " late " + l.Pulses.Mixed()
-	case strip.Early:
-		return " early " + l.Pulses.Mixed()
-	case strip.Home:
-		return " on 1"
 	}
 	return ""
 }

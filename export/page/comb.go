@@ -163,7 +163,7 @@ func (b *comb) caption(c *canvas, r *row, i int, free unit) unit {
 		}
 	}
 	number := fmt.Sprintf("#%d", cy.Number)
-	for _, text := range []string{join(number, lateWords(cy.late), sizesShown(cy)), join(number, lateWords(cy.late)), number} {
+	for _, text := range []string{join(number, cy.late.Words(), sizesShown(cy)), join(number, cy.late.Words()), number} {
 		if w := widthOf(text, small) + 6*one; w <= room && x >= free {
 			c.text("cycle", x+3*one, b.y+9*one, text, "")
 			return x + w
@@ -180,20 +180,6 @@ func join(parts ...string) string {
 		}
 	}
 	return strings.Join(kept, " ")
-}
-
-// lateWords says how a head stands against the barline as the chart does: "late
-// 2", "early 1 1/2", "on 1" when it is there again, or nothing.
-func lateWords(l strip.Lateness) string {
-	switch l.Kind {
-	case strip.Late:
-		return "late " + l.Pulses.Mixed()
-	case strip.Early:
-		return "early " + l.Pulses.Mixed()
-	case strip.Home:
-		return "on 1"
-	}
-	return ""
 }
 
 // sizesShown is the grouping of a cycle that differs from those before it.

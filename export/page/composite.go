@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tieover/layout/strip"
 	"tieover/score/beat"
 )
 
@@ -24,7 +25,7 @@ type strike struct {
 func (v *view) strikes() []strike {
 	var all []strike
 	for at := range v.s.Composite(nil) {
-		k := strike{at: at.Time, who: letter(at.Layers[0])}
+		k := strike{at: at.Time, who: strip.Letter(at.Layers[0])}
 		if n := len(at.Layers); n > 1 {
 			k.who, k.all = fmt.Sprint(n), true
 		}

@@ -40,11 +40,3 @@ func (l look) pattern() string {
 	}
 	return fmt.Sprintf(` stroke-dasharray="%s"`, l.dash)
 }
-
-// letter names layer i from 0: a to z, then aa, ab …
-func letter(i int) string {
-	if i < 26 {
-		return string(rune('a' + i))
-	}
-	return letter(i/26-1) + letter(i%26)
-}

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/layout/strip"
 )
 
 // palette reads the color variables of one declaration block.
@@ -106,6 +108,6 @@ func TestLayersDiffer(t *testing.T) {
 
 func TestLetter(t *testing.T) {
 	for i, want := range map[int]string{0: "a", 25: "z", 26: "aa", 27: "ab", 51: "az", 52: "ba", 63: "bl"} {
-		assert.Equal(t, want, letter(i))
+		assert.Equal(t, want, strip.Letter(i))
 	}
 }

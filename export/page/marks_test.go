@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout/strip"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -93,7 +94,7 @@ func TestSheet(t *testing.T) {
 
 	s := section(score.PlainSignature(7, 8), 1)
 	for i := range 12 {
-		s.Layers = append(s.Layers, layer("Lock "+letter(i), "", []int{3, i + 1}))
+		s.Layers = append(s.Layers, layer("Lock "+strip.Letter(i), "", []int{3, i + 1}))
 	}
 	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 60}
 	sheet = gather(settled(t, 8, s), 0).show(chart).Sheet

@@ -60,7 +60,7 @@ func gather(p *score.Piece, index int) *view {
 		v.bars = append(v.bars, b)
 	}
 	for i, l := range s.Layers {
-		r := row{layer: l, index: i, letter: letter(i), look: lookOf(i), unit: l.Unit}
+		r := row{layer: l, index: i, letter: strip.Letter(i), look: lookOf(i), unit: l.Unit}
 		over := beat.Time(0)
 		for c := range s.Cycles(i) {
 			whole := *c

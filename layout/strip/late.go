@@ -20,6 +20,20 @@ const (
 	Home                   // at the barline again, after a way round
 )
 
+// Words says it as people do: "late 2", "early 1 1/2", "on 1" when the head has
+// come round to the barline, nothing when it never left.
+func (l Lateness) Words() string {
+	switch l.Kind {
+	case Late:
+		return "late " + l.Pulses.Mixed()
+	case Early:
+		return "early " + l.Pulses.Mixed()
+	case Home:
+		return "on 1"
+	}
+	return ""
+}
+
 // latecomer follows the heads of a layer. Where all bars are equally long it
 // keeps the direction in which they move, so a head that comes two pulses
 // earlier each time is early 2, early 4, early 6; among unequal bars it says

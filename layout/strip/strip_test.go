@@ -192,7 +192,7 @@ func TestTogether(t *testing.T) {
 	var got []string
 	for bar := range st.Bars() {
 		for _, h := range bar.Together {
-			got = append(got, fmt.Sprint(h.Layers, ":", st.Steps(h.Gap)))
+			got = append(got, fmt.Sprint(h.Layers, ":", int64(h.Gap/st.Step())))
 		}
 	}
 	one := []string{"[0 1]:2", "[]:0", "[1]:1", "[0]:1", "[1]:2", "[]:0"}

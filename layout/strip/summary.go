@@ -187,6 +187,3 @@ func size(n int64, blank bool) string {
 	}
 	return strconv.FormatInt(n, 10)
 }
-
-// Steps says how many of the strip's steps a time has.
-func (st *Strip) Steps(t beat.Time) int64 { return int64(t / st.Step()) }
