@@ -11,23 +11,27 @@ import (
 )
 
 // watchEvery is how often watched files are looked at.
-const watchEvery = 250 * time.Millisecond
+const watchEvery = 150 * time.Millisecond
 
-// watcher remembers files as they were when they were last looked at.
+// watcher remembers files as they were when they were last looked at, and with
+// which content they were last told of.
 type watcher struct {
 	files []string
 	seen  []glance
+	told  []sum
 }
 
-// newWatcher looks at files. Make it before the files are read: then nothing
-// that is saved while they are is missed.
+// newWatcher looks at files and takes them as told. Make it before the files are
+// read: then nothing that is saved while they are is missed.
 func newWatcher(files []string) *watcher {
-	w := &watcher{files, make([]glance, len(files))}
+	w := &watcher{files, make([]glance, len(files)), make([]sum, len(files))}
 	w.look()
+	w.news()
 	return w
 }
 
-// look looks at the files again and reports whether one has another content.
+// look looks at the files again and reports whether one has another content
+// than at the look before.
 func (w *watcher) look() (differs bool) {
 	for i, name := range w.files {
 		now := w.seen[i].again(name)
@@ -37,32 +41,47 @@ func (w *watcher) look() (differs bool) {
 	return differs
 }
 
-// follow calls changed whenever the content of one of the files has changed,
-// until the context ends. It looks at them again and again, so that it works on
-// every file system and with editors that replace a file instead of writing to
-// it. A file that cannot be read has changed when it can be again. Files that
-// change while changed runs are noticed after it.
+// news reports whether a file that was seen has another content than it was
+// last told with, and takes all as told.
+func (w *watcher) news() (differs bool) {
+	for i, g := range w.seen {
+		differs = differs || g.sum != w.told[i]
+		w.told[i] = g.sum
+	}
+	return differs
+}
+
+// settled looks at the files again and reports whether there is news and the
+// files are at rest. Many programs empty a file before they write it: what is
+// seen at one look only may be half of a file, and is waited out.
+func (w *watcher) settled() bool { return !w.look() && w.news() }
+
+// follow calls changed whenever the files are at rest and the content of one of
+// them has changed, until the context ends. It looks at them again and again, so
+// that it works on every file system and with editors that replace a file
+// instead of writing to it. A file that cannot be read has changed when it can
+// be again. Files that change while changed runs are noticed after it.
 func (w *watcher) follow(ctx context.Context, changed func()) {
-	tick := time.NewTicker(watchEvery)
-	defer tick.Stop()
 	for {
 		select {
 		case <-ctx.Done():
 			return
-		case <-tick.C:
+		case <-time.After(watchEvery): // no ticker: late ticks would leave no time between two looks
 		}
-		if w.look() {
+		if w.settled() {
 			changed()
 		}
 	}
 }
+
+type sum = [sha256.Size]byte
 
 // glance is what was last seen of a file.
 type glance struct {
 	size    int64
 	changed time.Time
 	looked  time.Time
-	sum     [sha256.Size]byte
+	sum     sum
 }
 
 // settling is how long after a file's own time it is read again although its

@@ -47,7 +47,10 @@ func TestWatch(t *testing.T) {
 	const soon = 10 * time.Second
 	dir := t.TempDir()
 	first, second := filepath.Join(dir, "a.yaml"), filepath.Join(dir, "b.yaml")
-	write := func(name, text string) { require.NoError(t, os.WriteFile(name, []byte(text), 0o644)) }
+	write := func(name, text string) { // at once, so that no look falls between
+		require.NoError(t, os.WriteFile(name+".new", []byte(text), 0o644))
+		require.NoError(t, os.Rename(name+".new", name))
+	}
 	write(first, "one")
 	write(second, "two")
 	changes := watching(t, first, second)
@@ -60,8 +63,7 @@ func TestWatch(t *testing.T) {
 
 	require.NoError(t, os.Remove(first))
 	assert.False(t, noticed(changes, 3*watchEvery), "an editor may take the file away for a moment")
-	write(filepath.Join(dir, "new"), "seven")
-	require.NoError(t, os.Rename(filepath.Join(dir, "new"), first))
+	write(first, "seven")
 	assert.True(t, noticed(changes, soon), "another file under its name")
 }
 
@@ -75,6 +77,27 @@ func TestWatchMissesNothing(t *testing.T) {
 	require.NoError(t, os.WriteFile(name, []byte("two"), 0o644))
 	assert.True(t, w.look())
 	assert.False(t, w.look())
+}
+
+// A file that is emptied before it is written, or written in pieces, is told of
+// once, when it is whole; one that comes back to its old text not at all.
+func TestWatchWaitsForTheWholeFile(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "a.yaml")
+	write := func(text string) { require.NoError(t, os.WriteFile(name, []byte(text), 0o644)) }
+	write("one")
+	w := newWatcher([]string{name})
+	assert.False(t, w.settled(), "nothing has changed")
+	for _, half := range []string{"", "t", "tw", "two"} {
+		write(half)
+		assert.False(t, w.settled(), "%q may be half of a file", half)
+	}
+	assert.True(t, w.settled(), "at rest")
+	assert.False(t, w.settled(), "told already")
+	write("")
+	assert.False(t, w.settled(), "emptied")
+	write("two")
+	assert.False(t, w.settled(), "written again")
+	assert.False(t, w.settled(), "with the same text")
 }
 
 // A command line that no spec can make right is not watched for.
