@@ -1,8 +1,6 @@
 package score
 
 import (
-	"slices"
-
 	"tieover/score/beat"
 )
 
@@ -51,142 +49,8 @@ func (w *walker) sinceAt(t beat.Time) int {
 	return w.since
 }
 
-// barExceptions makes single bars of a layer deviate.
-type barExceptions struct {
-	windows []window
-}
-
-// window is a bar in which the loop is unheard.
-type window struct {
-	from, to beat.Time
-	unit     beat.Time // one pulse of the layer
-	groups   []Group   // timed from the bar
-	attacks  []Attack  // timed from the bar
-	tones    []Chord   // in place of the loop's, when only the pitches deviate
-	dealt    int       // of those
-}
-
-func newBarExceptions(s *Section, l *Layer) *barExceptions {
-	var b barExceptions
-	for i := range l.Except {
-		e := &l.Except[i]
-		if e.Bar == 0 {
-			continue
-		}
-		bar := s.Bar(e.Bar)
-		if bar.End() <= l.begins() {
-			continue // the layer is not there yet
-		}
-		w := window{from: bar.Start, to: bar.End(), unit: l.Unit}
-		switch {
-		case e.Pattern != nil:
-			w.play(s, l, e)
-		case !e.Rest:
-			w.tones = e.Series
-		}
-		b.windows = append(b.windows, w)
-	}
-	return &b
-}
-
 // begins returns when the layer can first be heard: its entry, or its first
 // cycle when an offset makes that later.
 func (l *Layer) begins() beat.Time {
 	return l.Enters + max(0, beat.Time(l.Offset)*l.Unit)
-}
-
-// play fills the window with the exception's own groups.
-func (w *window) play(s *Section, l *Layer, e *Exception) {
-	made := l.build(e.Pattern, plainShape(e.Pattern))
-	d := dealer{l: l, moments: s.newMoments()}
-	c := Cycle{Start: w.from}
-	until := min(w.to, l.Leaves, s.Length) - w.from
-	own := e.Series
-	if own == nil && len(l.Series) > 0 {
-		own = l.Series[0]
-	}
-	for _, a := range made.attacks {
-		if a.at < until && w.from+a.at >= l.begins() {
-			a.length = min(a.length, until-a.at)
-			w.attacks = append(w.attacks, d.attack(&c, a, 0, own))
-		}
-	}
-	w.groups = made.groups
-	if n := len(w.groups); n > 0 {
-		played := w.groups[n-1].At + w.groups[n-1].Length
-		if left := w.to - w.from - played; left > 0 { // the rest of the bar is silent
-			size := int((left + l.Unit - 1) / l.Unit)
-			w.groups = append(w.groups, Group{At: played, Length: left, Size: size, Spec: n + 1, Blank: true})
-		}
-	}
-}
-
-// apply returns the cycle with the excepted bars put in place of what the loop
-// plays there; the cycle itself when it meets none.
-func (b *barExceptions) apply(c *Cycle) *Cycle {
-	for i := range b.windows {
-		if w := &b.windows[i]; w.meets(c) {
-			c = w.apply(c)
-		}
-	}
-	return c
-}
-
-func (w *window) meets(c *Cycle) bool {
-	if c.Start < w.to && c.End() > w.from {
-		return true
-	}
-	n := len(c.Attacks)
-	return n > 0 && c.Start < w.to && c.Start+c.Attacks[n-1].At+c.Attacks[n-1].Length > w.from
-}
-
-func (w *window) apply(c *Cycle) *Cycle {
-	out := *c
-	from, to := w.from-c.Start, w.to-c.Start // may lie outside the cycle
-	if w.tones != nil {
-		out.Attacks = slices.Clone(c.Attacks)
-		for i := range out.Attacks {
-			if a := &out.Attacks[i]; a.At >= from && a.At < to {
-				a.Tones = w.tones[w.dealt%len(w.tones)]
-				w.dealt++
-			}
-		}
-		return &out
-	}
-	out.Groups, out.Attacks = nil, nil
-	for _, g := range c.Groups {
-		out.Groups = append(out.Groups, outside(g, from, to)...)
-	}
-	inside := w.groups
-	if inside == nil {
-		inside = []Group{{Length: w.to - w.from, Spec: 1, Blank: true}}
-	}
-	for _, g := range inside {
-		g.At += from
-		g = within(g, max(0, from), min(c.Length, to))
-		if w.groups == nil { // silence: as many pulses as there are of it here
-			g.Size = int((g.Length + w.unit - 1) / w.unit)
-		}
-		if g.Length > 0 {
-			out.Groups = append(out.Groups, g)
-		}
-	}
-	sortGroups(out.Groups)
-	for _, a := range c.Attacks {
-		switch {
-		case a.At >= from && a.At < to:
-			continue
-		case a.At < from:
-			a.Length = min(a.Length, from-a.At)
-		}
-		out.Attacks = append(out.Attacks, a)
-	}
-	for _, a := range w.attacks {
-		a.At += from
-		if a.At >= 0 && a.At < c.Sounds {
-			out.Attacks = append(out.Attacks, a)
-		}
-	}
-	regroup(&out)
-	return &out
 }

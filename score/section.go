@@ -109,14 +109,14 @@ type Layer struct {
 	Strike   Strike         // how a group without a figure is played
 	Figures  map[int][]Sign // exact rhythm by group size
 	Accent   Accent
-	Touches  []Touch     // dealt one per attack, from the start of each cycle; nil: all plain
-	Series   [][]Chord   // pitch series, taken in turn one a cycle; nil for unpitched rhythm
-	Restart  Restart     // when the series starts over
-	Tails    Tails       // how a sound that crosses a barline is written
-	Dynamic  string      // "mf"; "" when none
-	Pan      *int        // -90 left … 90 right; nil: spread by default
-	Offset   int64       // in the layer's pulses; positive is later, negative starts inside cycle 1
-	Loop     Loop        //
+	Touches  []Touch   // dealt one per attack, from the start of each cycle; nil: all plain
+	Series   [][]Chord // pitch series, taken in turn one a cycle; nil for unpitched rhythm
+	Restart  Restart   // when the series starts over
+	Tails    Tails     // how a sound that crosses a barline is written
+	Dynamic  string    // "mf"; "" when none
+	Pan      *int      // -90 left … 90 right; nil: spread by default
+	Offset   int64     // in the layer's pulses; positive is later, negative starts inside cycle 1
+	Loop     Loop
 	CutEvery int         // bars, for CutBars
 	Process  []Process   // applied in order
 	Until    Until       // when processes are reset
@@ -125,7 +125,6 @@ type Layer struct {
 	EnterAt, LeaveAt *Place         // as written; nil: start and end of the section
 	Enters, Leaves   beat.Time      // settled: sounds in [Enters, Leaves)
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
-
 }
 
 // Pattern is one cycle as the spec writes it, either by groups or in box

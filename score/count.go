@@ -1,0 +1,138 @@
+package score
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// count counts the attacks of the piece up to this section where the bound is
+// too coarse: by arithmetic where cycles are alike, else one by one until they
+// are too many.
+func (st *settler) count() {
+	n := st.before()
+	for _, l := range st.s.Layers {
+		if l.isEven() {
+			n += l.evenAttacks()
+		}
+	}
+	for i, l := range st.s.Layers {
+		if !l.isEven() && n <= MaxAttacks {
+			n += st.s.countAttacks(i, MaxAttacks+1-n)
+		}
+	}
+	if n > MaxAttacks {
+		st.tooManyAttacks("the piece has %s attacks or more", n)
+		return
+	}
+	st.s.attacks = n - st.before()
+}
+
+// countAttacks counts the attacks of a layer, giving up at most.
+func (s *Section) countAttacks(layer, most int) int {
+	if s.Layers[layer].Line != nil {
+		return len(s.Layers[layer].Line)
+	}
+	w := newWalker(s, layer)
+	n := 0
+	for n < most {
+		c, played, ok := w.time()
+		if !ok || w.st.spent != nil || c.Length == 0 {
+			break // the donors' check says why
+		}
+		if w.l.resizes() && c.Cut == NotCut && c.Start >= w.l.Enters && played.exception == 0 {
+			n += w.l.struck(played)
+		} else {
+			n += len(w.body(&c, played).attacks)
+		}
+		w.advance(&c)
+		if w.index%64 == 0 {
+			n += w.leap()
+		}
+	}
+	return n
+}
+
+// leap passes over whole turns in which nothing changes any more, up to the
+// last but one, and returns how many attacks they have.
+func (w *walker) leap() int {
+	l := w.l
+	if l.Loop != Run || w.start < l.Enters || !w.st.still() || slices.ContainsFunc(l.Except, func(e Exception) bool { return e.Cycle >= w.index }) {
+		return 0
+	}
+	n, length := 0, beat.Time(0)
+	for i := range l.Patterns {
+		sh := w.st.shape(i)
+		n += l.struck(playedAs{pattern: &l.Patterns[i], shape: sh})
+		length += beat.Time(sh.pulses) * l.Unit
+	}
+	if length == 0 {
+		return 0
+	}
+	turns := max(0, int((min(l.Leaves, w.s.Length)-w.start)/length)-1)
+	w.start += beat.Time(turns) * length
+	w.index += turns * len(l.Patterns)
+	w.st.pass(turns * len(l.Patterns))
+	return turns * n
+}
+
+// pass moves on by n cycles in which no size changes.
+func (st *state) pass(n int) {
+	for _, p := range st.layer.Process {
+		changes := int64((st.passes-1+n)/p.After - (st.passes-1)/p.After)
+		switch p.Kind {
+		case Rotate:
+			st.rotation += changes * p.By
+		case Shift:
+			st.shift += changes * p.By
+		}
+	}
+	st.passes += n
+}
+
+// still reports whether no process will change a size any more.
+func (st *state) still() bool {
+	if st.layer.Until != UntilNever {
+		return false
+	}
+	for i := range st.layer.Process {
+		p := &st.layer.Process[i]
+		if p.Kind == Append || p.Kind == Grow && !p.Hold {
+			return false
+		}
+		if p.Kind != Grow {
+			continue
+		}
+		for _, groups := range st.patterns {
+			if after, ok := grow(groups, p); ok || !slices.Equal(after, groups) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// struck counts the attacks of a whole cycle without making them.
+func (l *Layer) struck(p playedAs) int {
+	if p.pattern.Box != nil {
+		return len(l.build(p.pattern, p.shape).attacks)
+	}
+	n := 0
+	for _, g := range p.shape.groups {
+		figure, ok := l.Figures[g.size]
+		switch {
+		case g.blank:
+		case ok:
+			for _, sign := range figure {
+				if sign == SignAttack {
+					n++
+				}
+			}
+		case l.Strike == StrikeAll:
+			n += g.size
+		default:
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,96 @@
+package score
+
+import (
+	"fmt"
+
+	"tieover/score/beat"
+)
+
+// rests warns where the section's end leaves a bar unfilled, and refuses a
+// short bar that no signature can state.
+func (st *settler) rests() {
+	s := st.s
+	last := s.barring.at(s.Length)
+	rest := s.Length - last.Start
+	if rest == 0 {
+		return
+	}
+	left := s.Grid.Span(rest)
+	if s.fillsLastBar() {
+		st.warn(s.LengthRule.Pos, "", "the section ends inside bar %d, after %v of it; rests fill the bar", s.FirstBar+last.N-1, left)
+		return
+	}
+	if _, _, ok := beat.NoteValue(beat.Of(1, left.Den())); !ok {
+		next := "another follows"
+		if s.Last {
+			next = "is repeated"
+		}
+		st.fail(s.LengthRule.Pos, "let the section end on a barline, say with \"length: … bars\"",
+			"the section ends inside bar %d, after %v of it, and %s: no time signature can state so short a bar", s.FirstBar+last.N-1, left, next)
+	}
+}
+
+// donors walks the layers whose groups give pulses away, to find the cycle in
+// which nobody can give any more.
+func (st *settler) donors() {
+	for i, l := range st.s.Layers {
+		if !l.resizes() {
+			continue
+		}
+		w := newWalker(st.s, i)
+		for {
+			w.passRealignments() // a reset there refills the donors
+			if spent := w.st.spent; spent != nil && w.start < min(l.Leaves, st.s.Length) {
+				st.fail(spent.Pos, "use until: realignment, stop-when-empty: yes, or a smaller by",
+					"layer %q, cycle %d: no group has a pulse left to give", l.Name, w.index)
+				break
+			}
+			if w.index%64 == 0 && w.st.still() {
+				break
+			}
+			if empty := w.st.emptied(w.index); empty {
+				st.fail(l.Process[0].Pos, "stop the process earlier, say with until: realignment",
+					"layer %q, cycle %d: nothing is left to play", l.Name, w.index)
+				break
+			}
+			c, _, ok := w.time()
+			if !ok {
+				break
+			}
+			w.advance(&c)
+		}
+	}
+}
+
+// exceptions warns of those that change nothing, since the layer has no such
+// cycle or does not sound in such a bar.
+func (st *settler) exceptions() {
+	s := st.s
+	for i, l := range s.Layers {
+		last, w := 0, newWalker(s, i)
+		for _, e := range l.Except {
+			last = max(last, e.Cycle)
+		}
+		for w.index <= last {
+			c, _, ok := w.time()
+			if !ok {
+				break
+			}
+			w.advance(&c)
+		}
+		for _, e := range l.Except {
+			bar := s.barring.bar(max(e.Bar, 1))
+			switch {
+			case e.Cycle >= w.index:
+				st.warn(e.Pos, fmt.Sprintf("it has %d cycles", w.index-1), "except: layer %q has no cycle %d", l.Name, e.Cycle)
+			case e.Bar > 0 && (bar.End() <= l.begins() || bar.Start >= l.Leaves):
+				st.warn(e.Pos, "name a bar in which it does", "except: layer %q does not sound in bar %d", l.Name, e.Bar)
+			}
+		}
+	}
+}
+
+// emptied reports whether the pattern of a cycle has no pulse left.
+func (st *state) emptied(index int) bool {
+	return pulsesOf(st.patterns[(index-1)%len(st.patterns)]) == 0
+}

@@ -1,0 +1,91 @@
+package score
+
+import (
+	"iter"
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// Cycles walks the cycles of a layer that sound in the section, in order. One
+// that began before the layer's entry comes first, with a Start before it.
+func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
+	return func(yield func(*Cycle) bool) {
+		if s.Layers[layer].Line != nil {
+			c := s.lineCycle(layer)
+			yield(&c)
+			return
+		}
+		w := newWalker(s, layer)
+		bars := newBarExceptions(s, s.Layers[layer])
+		give := func(c *Cycle) bool { return yield(bars.apply(c)) }
+		held, _, ok := w.next()
+		for ok {
+			following, carry, more := w.next()
+			if more {
+				join(&held, &following, carry)
+			} else {
+				clip(&held, min(w.l.Leaves, s.Length))
+			}
+			done := held // callers may keep the cycle
+			if !give(&done) {
+				return
+			}
+			held, ok = following, more
+		}
+		if c, lands := w.landing(); lands {
+			yield(&c)
+		}
+	}
+}
+
+// join settles how long the last attack of a cycle lasts: over the edge up to
+// the next attack, or on through a box that begins with holds, or not past the
+// edge when the next cycle starts over or rests.
+func join(c, next *Cycle, carry beat.Time) {
+	if len(c.Attacks) == 0 {
+		return
+	}
+	last := c.Attacks[len(c.Attacks)-1]
+	length := last.Length
+	if carry > 0 && last.At+last.Length == c.Length {
+		length += carry
+	}
+	if len(next.Attacks) > 0 {
+		length = min(length, next.Start+next.Attacks[0].At-c.Start-last.At)
+	}
+	length = min(length, next.End()-c.Start-last.At)
+	if carry == silent {
+		length = min(length, next.Start-c.Start-last.At)
+	}
+	setLastLength(c, length)
+}
+
+// clip ends what rings past the limit.
+func clip(c *Cycle, limit beat.Time) {
+	if n := len(c.Attacks); n > 0 {
+		last := c.Attacks[n-1]
+		setLastLength(c, min(last.Length, limit-c.Start-last.At))
+	}
+}
+
+func setLastLength(c *Cycle, length beat.Time) {
+	n := len(c.Attacks)
+	if c.Attacks[n-1].Length != length {
+		c.Attacks = slices.Clone(c.Attacks) // the slice may be shared
+		c.Attacks[n-1].Length = length
+	}
+}
+
+// Attacks walks the attacks of a layer in order, each with its onset.
+func (s *Section) Attacks(layer int) iter.Seq2[beat.Time, *Attack] {
+	return func(yield func(beat.Time, *Attack) bool) {
+		for c := range s.Cycles(layer) {
+			for i := range c.Attacks {
+				if !yield(c.Start+c.Attacks[i].At, &c.Attacks[i]) {
+					return
+				}
+			}
+		}
+	}
+}
