@@ -184,7 +184,7 @@ func abs(n int64) int64 {
 
 func mul(a, b int64) int64 {
 	high, low := bits.Mul64(uint64(abs(a)), uint64(abs(b)))
-	if high != 0 || low > 1<<62 {
+	if high != 0 || low >= 1<<62 { // so that two of them can be added
 		panic(fmt.Sprintf("beat: %d·%d is out of bounds", a, b))
 	}
 	if (a < 0) != (b < 0) {
