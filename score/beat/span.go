@@ -15,8 +15,8 @@ import (
 // says and what a report prints; arithmetic over a whole piece uses Time.
 //
 // Numerators stay below 2^42 and denominators below 2^17 for every spec that
-// the reader accepts, so no operation here can overflow (see bounds_test.go);
-// outside those bounds an operation panics rather than wrap round.
+// the reader accepts, so no operation here can overflow; outside those bounds
+// an operation panics rather than wrap round.
 type Span struct{ num, extraDen int64 } // num/(1+extraDen): the zero value is 0/1
 
 // Of returns num/den whole notes. It panics when den is not positive.
