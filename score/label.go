@@ -1,7 +1,9 @@
 package score
 
 import (
+	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 
 	"tieover/score/beat"
@@ -38,12 +40,7 @@ func (p *Piece) isLabel(mark string) bool {
 		if !ok || s.meeting == nil {
 			continue
 		}
-		t := beat.Time(0)
-		for k := 0; k < digits; k++ {
-			if t = s.meeting.next(t); t > s.Length {
-				break
-			}
-		}
+		t := s.meeting.nth(digits)
 		if t <= s.Length && s.LabelAt(digits, t) == mark && !s.plansMark(t, mark) {
 			return true
 		}
@@ -52,7 +49,24 @@ func (p *Piece) isLabel(mark string) bool {
 }
 
 func (s *Section) plansMark(t beat.Time, mark string) bool {
-	return slices.ContainsFunc(s.Plan, func(e PlanEntry) bool { return e.Time == t && e.Mark == mark })
+	for e := range s.planned(t) {
+		if e.Mark == mark {
+			return true
+		}
+	}
+	return false
+}
+
+// planned yields what the settled plan has for a moment.
+func (s *Section) planned(t beat.Time) iter.Seq[PlanEntry] {
+	return func(yield func(PlanEntry) bool) {
+		i, _ := slices.BinarySearchFunc(s.Plan, t, func(e PlanEntry, t beat.Time) int { return cmp.Compare(e.Time, t) })
+		for ; i < len(s.Plan) && s.Plan[i].Time == t; i++ {
+			if !yield(s.Plan[i]) {
+				return
+			}
+		}
+	}
 }
 
 // cutLetter reads the count of a label with this letter.

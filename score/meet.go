@@ -194,6 +194,28 @@ func (m *meeting) next(t beat.Time) beat.Time {
 	return never
 }
 
+// nth returns coincidence k after the start, from 1; never if there is none in
+// reach.
+func (m *meeting) nth(k int) beat.Time {
+	if m.walked != nil {
+		i, _ := slices.BinarySearch(m.walked, beat.Time(1))
+		if i+k > len(m.walked) {
+			return never
+		}
+		return m.walked[i+k-1]
+	}
+	n := len(m.residues)
+	if n == 0 {
+		return never
+	}
+	i := m.below(max(1, m.from)) + k - 1
+	turns, r := beat.Time(i/n), m.residues[i%n]
+	if turns > 0 && (m.period == 0 || turns > (never-r)/m.period) {
+		return never
+	}
+	return turns*m.period + r
+}
+
 // count returns how many coincidences lie in (0, t].
 func (m *meeting) count(t beat.Time) int {
 	if m.walked != nil {

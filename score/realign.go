@@ -105,8 +105,8 @@ func (s *Section) Letter() string { return s.letter }
 // where it has one, else the section's letter and the count, or "" when the
 // section's realignments are not marked.
 func (s *Section) LabelAt(k int, t beat.Time) string {
-	for _, e := range s.Plan {
-		if e.Time == t && e.Mark != "" {
+	for e := range s.planned(t) {
+		if e.Mark != "" {
 			return e.Mark
 		}
 	}
