@@ -31,12 +31,7 @@ func (s *setter) legend() []string {
 	if s.anyBroken() {
 		items = append(items, ": the bar goes on in the next row")
 	}
-	for _, f := range s.families {
-		if f.Actual == 3 {
-			items = append(items, "3s: 1 t l = one-trip-let")
-			break
-		}
-	}
+	items = append(items, s.tupletLegend()...)
 	items = append(items, s.unitLegend()...)
 	return append(items, s.drumLegend()...)
 }
@@ -153,6 +148,28 @@ func (s *setter) togetherLegend() string {
 		text += fmt.Sprintf("2 to %d = so many at once, ", s.sum.Most)
 	}
 	return text + alone + " = one alone"
+}
+
+// tupletLegend explains the rows that count tuplets: how triplets are said, and
+// what all others are, and triplets of two kinds.
+func (s *setter) tupletLegend() []string {
+	var items []string
+	said := ""
+	for _, f := range s.families[1:] {
+		if f.Name != "3s" {
+			items = append(items, f.Name+": "+f.Meaning)
+		}
+		if f.Actual == 3 {
+			said = "1 t l = one-trip-let"
+		}
+		if f.Name == "3s" {
+			said = "3s: " + said
+		}
+	}
+	if said != "" {
+		items = append(items, said)
+	}
+	return items
 }
 
 // unitLegend says what one step of the gaps is, and how wide it is drawn when

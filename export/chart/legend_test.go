@@ -54,3 +54,21 @@ func TestTemplatesOfCharts(t *testing.T) {
 	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt),
 		"there is no .Nam here; the fields are .Letter .Name .Groups .Pulse .Whole .Attacks")
 }
+
+// Two kinds of triplets have rows of two names, and each row is explained.
+func TestTwoKindsOfTriplets(t *testing.T) {
+	text := "title: T\nmeter: 2/4\ntempo: 60\nlayers:\n  - {name: A, groups: 1+2, pulse: 1/4 in 3:2}\n  - {name: B, groups: 2+1, pulse: 1/8 in 3:2}\n  - {name: C, groups: 5, pulse: 1/16 in 5:4}\n"
+	opt := chart.Default()
+	opt.Width = 200
+	got := written(t, text, opt)
+	for _, want := range []string{
+		"   1/4 3s: 3 quarters in the time of 2\n1/8 3s: 3 eighths in the time of 2   5s: 5 sixteenths in the time of 4   1 t l = one-trip-let   ",
+		"\n   1/4 3s |1         t         l         ||1\n" +
+			"   1/8 3s |1    t    l    2    t    l    ||1\n" +
+			"   5s     |1  2  3  4  5  1  2  3  4  5  ||1\n",
+	} {
+		assert.Contains(t, got, want)
+	}
+	opt.Layers = []string{"B"}
+	assert.Contains(t, written(t, text, opt), "   3s: 1 t l = one-trip-let   ")
+}

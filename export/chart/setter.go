@@ -56,15 +56,13 @@ func (s *setter) tighten() {
 	}
 }
 
-// nameRows fits the names of the layers into at most a third of the row.
+// nameRows fits the names of the layers into at most a third of the row, with
+// two blanks after the longest, one at least after the names of the counts.
 func (s *setter) nameRows() {
 	most := max(12, s.opt.Width/3)
-	s.label = width("count")
-	if len(s.st.Layers) > 1 {
+	s.label = 1
+	if len(s.st.Layers) > 1 && !s.opt.Compact {
 		s.label = width("together")
-	}
-	if s.opt.Compact {
-		s.label = 1
 	}
 	for i, n := range s.st.Layers {
 		l := s.st.Section.Layers[n]
@@ -80,6 +78,9 @@ func (s *setter) nameRows() {
 		s.label = max(s.label, width(head))
 	}
 	s.label += 2
+	for _, f := range s.families {
+		s.label = max(s.label, width(s.countHead(f))+1)
+	}
 }
 
 // room is how many columns a row has for cells and barlines.

@@ -89,18 +89,25 @@ func (s *setter) rowLine(y *system, cols []int, head string, tokens func(*barTex
 }
 
 func (s *setter) writeCount(y *system, cols []int, f int) {
-	head := "count"
-	if a := s.families[f].Actual; a > 1 || s.opt.Compact {
-		head = "   " + strconv.Itoa(a) + "s"
-		if s.opt.Compact {
-			head = strconv.Itoa(max(a, 2)) + "s"
-		}
-	}
+	head := s.countHead(s.families[f])
 	landing := ""
 	if y.landing != nil {
 		landing = "1"
 	}
 	s.rowLine(y, cols, head, func(b *barText) []token { return b.count[f] }, nil, landing)
+}
+
+// countHead is what stands before a way of counting.
+func (s *setter) countHead(f strip.Family) string {
+	switch {
+	case f.Actual > 1 && s.opt.Compact:
+		return f.Name
+	case f.Actual > 1:
+		return "   " + f.Name
+	case s.opt.Compact:
+		return "2s"
+	}
+	return "count"
 }
 
 func (s *setter) writeLayer(y *system, cols []int, i int) {

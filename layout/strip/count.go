@@ -76,16 +76,14 @@ func division(span beat.Span, length, step, least beat.Time) []string {
 }
 
 // CountTuplet returns the count of a tuplet family in a bar: for three in the
-// time of two "1 t l", with the beat's number where a tuplet begins on a beat,
-// else 1 2 3 4 5 in every tuplet. The count stands on the pulses of the layers,
-// so a tuplet that a barline cuts is counted on behind it.
+// time of two "1 t l", where the first word is what a plain count says at that
+// moment (the beat's number, or + and the like inside a beat), else 1 2 3 4 5 in
+// every tuplet. The count stands on the pulses of the layers, so a tuplet that a
+// barline cuts is counted on behind it.
 func (st *Strip) CountTuplet(b *Bar, f Family) []Syllable {
-	grid := st.Section.Grid
-	starts := map[beat.Time]int{}
-	at := beat.Time(0)
-	for i, span := range b.Signature.Beats() {
-		starts[at] = i + 1
-		at += grid.Must(span)
+	starts := map[beat.Time]string{}
+	for _, y := range Count(st.Section.Grid, b.Bar, 1, 0) {
+		starts[y.At] = y.Text
 	}
 	unit := f.Container / beat.Time(f.Actual)
 	origin := st.origin(b, f)
@@ -95,8 +93,8 @@ func (st *Strip) CountTuplet(b *Bar, f Family) []Syllable {
 		word := strconv.Itoa(k + 1)
 		if f.Actual == 3 && k > 0 {
 			word = "tl"[k-1 : k]
-		} else if n, on := starts[t]; f.Actual == 3 && on {
-			word = strconv.Itoa(n)
+		} else if said, on := starts[t]; f.Actual == 3 && on {
+			word = said
 		}
 		out = append(out, Syllable{t, word})
 	}
@@ -111,7 +109,7 @@ func (st *Strip) origin(b *Bar, f Family) beat.Time {
 	origins := []beat.Time{-b.Start}
 	var rows []Row
 	for _, row := range b.Rows {
-		if l := st.Section.Layers[row.Layer]; st.family(l) == f {
+		if l := st.Section.Layers[row.Layer]; st.kind(l) == f.kind {
 			rows = append(rows, row)
 			origins = append(origins, l.Enters-b.Start)
 		}

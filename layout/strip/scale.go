@@ -5,13 +5,6 @@ import (
 	"tieover/score/beat"
 )
 
-// Family is a way of counting that some layers share: plain pulses, or the
-// pulses of one tuplet.
-type Family struct {
-	Actual    int       // 1 for plain pulses
-	Container beat.Time // the time of one whole tuplet; 0 for plain pulses
-}
-
 // Step returns the coarsest step on which every cell of the strip, every beat
 // and every barline falls.
 func (st *Strip) Step() beat.Time {
@@ -66,35 +59,6 @@ func (st *Strip) Finest(layer int) beat.Time {
 		step = common(step, n.Length)
 	}
 	return step
-}
-
-// Families lists the ways of counting: plain first, which says the beats in
-// any case, then tuplets in the order of the layers.
-func (st *Strip) Families() []Family {
-	list := []Family{{Actual: 1}}
-	for _, i := range st.Layers {
-		l := st.Section.Layers[i]
-		if !l.Pulse.IsTuplet() {
-			continue
-		}
-		f := st.family(l)
-		seen := false
-		for _, g := range list {
-			seen = seen || g == f
-		}
-		if !seen {
-			list = append(list, f)
-		}
-	}
-	return list
-}
-
-// family is how a layer's pulses are counted.
-func (st *Strip) family(l *score.Layer) Family {
-	if !l.Pulse.IsTuplet() {
-		return Family{Actual: 1}
-	}
-	return Family{l.Pulse.Actual, st.Section.Grid.Must(l.Pulse.Container())}
 }
 
 func common(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int64(b))) }

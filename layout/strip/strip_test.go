@@ -155,6 +155,39 @@ func TestCountTuplet(t *testing.T) {
 	}
 }
 
+// Two kinds of triplets are told apart by their note values, two of the same
+// values by their ratios; alone a tuplet needs only its number.
+func TestWaysOfCountingAreNamedApart(t *testing.T) {
+	for _, c := range []struct {
+		pulses []string
+		want   string
+	}{
+		{[]string{"1/8 in 3:2", "1/16 in 5:4", "1/8 in 3:2"}, " 3s 5s"},
+		{[]string{"1/4 in 3:2", "1/8 in 3:2", "1/16 in 5:4"}, " 1/4 3s 1/8 3s 5s"},
+		{[]string{"1/16 in 5:4", "1/16 in 5:3", "1/8 in 3:2"}, " 1/16 5:4 1/16 5:3 3s"},
+		{[]string{"1/8", "3/16 in 3:2"}, " 3s"},
+	} {
+		text := "meter: 4/4\nlength: 1 bars\nlayers:\n"
+		for i, pulse := range c.pulses {
+			text += fmt.Sprintf("  - {name: L%d, groups: 2+2, pulse: %s}\n", i, pulse)
+		}
+		var got []string
+		for _, f := range section(t, text).Families() {
+			got = append(got, f.Name)
+		}
+		assert.Equal(t, c.want, strings.Join(got, " "), c.pulses)
+	}
+}
+
+// A triplet that begins where a plain count has a word begins with that word:
+// triplets of sixteenths in two beats of 2/4, and in the dotted beats of 6/8.
+func TestTripletsInsideABeat(t *testing.T) {
+	for meter, want := range map[string]string{"2/4": "1tl+tl2tl+tl", "6/8": "1tl+tlatl2tl+tlatl"} {
+		st := section(t, "meter: "+meter+"\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2, pulse: 1/16 in 3:2}\n")
+		assert.Equal(t, []string{want}, said(st, st.Families()[1]))
+	}
+}
+
 // said is what is counted in every bar.
 func said(st *Strip, f Family) []string {
 	var all []string
