@@ -27,8 +27,9 @@ func newVerifyCmd(s streams) *cobra.Command {
 		Long: `Reads a MusicXML score (.musicxml, .xml or .mxl), perhaps edited by hand, and
 compares what it sounds with what the spec says: every note that is missing, extra,
 moved, longer or shorter or of another pitch, bars that do not add up, ties without
-an end, and marks that are lost. Parts go by their names; a file of one part is
-compared with its own layers only. Exit code 0: the same music; 3: differences.`,
+an end, and marks and parts that are lost. Parts go by their names; a file that says
+it is one player's part is compared with that part's layers only. Exit code 0: the
+same music; 3: differences.`,
 		Args: cobra.MinimumNArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			var err error

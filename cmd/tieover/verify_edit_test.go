@@ -73,7 +73,7 @@ func TestVerifyTellsEachEdit(t *testing.T) {
 		}),
 			[]string{"bar 1 beat 1: Barge lacks C5"}},
 		{"a note is left out and the next closes up", nthNote(0, func(string) string { return "" }),
-			[]string{"Barge: bar 1 holds 5/8, it should be 1", "bar 1 beat 1: Barge has G5, spec says C5", "bar 1 beat 2½: Barge lacks G5"}},
+			[]string{"Barge: bar 1 holds 5/8, it should be 1", "bar 1 beat 1: Barge lacks C5", "bar 1 beat 1: Barge has G5 3/8 early, spec says bar 1 beat 2½"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			code, out := edited(t, bargeSpec, c.change)

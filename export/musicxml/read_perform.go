@@ -30,7 +30,7 @@ func (in *reading) perform() (*heard.Score, error) {
 	}
 	grid := beat.Grid(in.grid)
 	spans := in.barSpans(bars)
-	score := &heard.Score{Title: in.title}
+	score := &heard.Score{Title: in.title, Extract: in.extract}
 	for i, p := range in.parts {
 		lengths := spans.of(i)
 		stage := &stage{grid: grid, part: p, index: i, out: score, in: in}

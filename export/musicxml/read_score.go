@@ -14,6 +14,7 @@ import (
 type reading struct {
 	*tokens
 	title   string
+	extract bool // a credit names the one player it is for
 	parts   []*readPart
 	byID    map[string]*readPart
 	grid    int64 // ticks in a whole note; grows as finer durations turn up
@@ -99,6 +100,13 @@ func (in *reading) header(child xml.StartElement, timewise bool) error {
 		} else if title := e.kidText("work-title"); in.title == "" {
 			in.title = title
 		}
+		return nil
+	case "credit":
+		e, err := in.tree(child)
+		if err != nil {
+			return err
+		}
+		in.extract = in.extract || e.kidText("credit-type") == "part name"
 		return nil
 	case "part-list":
 		return in.children(child, in.partList)

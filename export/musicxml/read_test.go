@@ -122,6 +122,17 @@ func TestReadSounds(t *testing.T) {
 	}
 }
 
+// A credit of the type "part name" is MusicXML 4.0's sign of one player's part.
+func TestReadTellsAPartFromAScore(t *testing.T) {
+	text := partwise("Barge", eighths+restOf(8))
+	assert.False(t, readText(t, text).Extract)
+	credit := func(kind string) string {
+		return strings.Replace(text, "<part-list>", "<credit page=\"1\"><credit-type>"+kind+"</credit-type><credit-words>Barge</credit-words></credit><part-list>", 1)
+	}
+	assert.False(t, readText(t, credit("title")).Extract)
+	assert.True(t, readText(t, credit("part name")).Extract)
+}
+
 func TestReadOrderOfBars(t *testing.T) {
 	forward := `<barline location="left"><repeat direction="forward"/></barline>`
 	ending := func(numbers, kind, repeat string) string {

@@ -15,6 +15,7 @@ type Score struct {
 	Parts   []*Part
 	Marks   []Mark   // in time order
 	Remarks []Remark // what was left out, and what does not add up, in the file's order
+	Extract bool     // the file says that it is one player's part and no score
 }
 
 // Part is one player's line as it sounds: ties joined, repeats played out,

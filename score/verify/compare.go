@@ -35,6 +35,10 @@ func (c *comparison) run(layers []layer) int {
 	if c.composite {
 		c.together()
 	}
+	if len(c.got) == 0 && len(c.want) > 0 {
+		c.empty()
+		return len(c.want)
+	}
 	m := c.best()
 	c.learnVoices(m)
 	c.report(m)
@@ -180,31 +184,22 @@ func (c *comparison) report(m *matching) {
 		c.reportRun(r)
 	}
 	for i, j := range m.got {
-		if j >= 0 && c.got[j].length != c.want[i].length && !c.want[i].loose && c.outOfStep(m, i, j) {
+		if j >= 0 && c.lengthDiffers(m, i, j) {
 			c.otherLength(c.want[i], c.got[j])
 		}
 	}
-	want, got := c.left(m)
-	var wrong []wrongPitch
-	want, got = c.pairUp(want, got, func(w, g note) bool { return w.onset == g.onset }, func(w, g note) {
-		wrong = append(wrong, wrongPitch{w, g})
-	})
-	c.otherPitches(wrong, m)
-	want, got = c.pairUp(want, got, func(w, g note) bool { return w.sound == g.sound && !tooFar(g.onset.Sub(w.onset)) }, c.moved)
-	for _, i := range want {
-		c.missing(c.want[i])
-	}
-	for _, j := range got {
-		c.extra(c.got[j])
-	}
+	c.pairLeftovers(m)
 	slices.SortStableFunc(c.found, func(a, b Difference) int { return cmp.Or(a.At.Cmp(b.At), cmp.Compare(a.Kind, b.Kind)) })
 }
 
-// outOfStep reports whether a note's other length is a difference of its own:
-// not when it ends early only because the score has another note there that is
-// reported anyway, or late because one is missing.
-func (c *comparison) outOfStep(m *matching, i, j int) bool {
+// lengthDiffers reports whether a note's other length is a difference of its
+// own: not when it ends early only because the score has another note there
+// that is reported anyway, or late because one is missing.
+func (c *comparison) lengthDiffers(m *matching, i, j int) bool {
 	want, got := c.want[i], c.got[j]
+	if want.length == got.length || want.loose {
+		return false
+	}
 	wantEnd, gotEnd := got.onset.Add(want.length), got.onset.Add(got.length)
 	if gotEnd.Cmp(wantEnd) < 0 { // shorter: does an unmatched note begin at its end?
 		for k := j + 1; k < len(c.got) && c.got[k].onset.Cmp(gotEnd) <= 0; k++ {
@@ -220,42 +215,4 @@ func (c *comparison) outOfStep(m *matching, i, j int) bool {
 		}
 	}
 	return true
-}
-
-// pairUp pairs leftover notes that belong together, each with the nearest, and
-// returns what is still left.
-func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell func(w, g note)) (restWant, restGot []int) {
-	gone := map[int]bool{}
-	low := 0
-	for _, i := range want {
-		w := c.want[i]
-		for low < len(got) && c.got[got[low]].onset.Add(farthest()).Cmp(w.onset) < 0 {
-			low++
-		}
-		best, bestGap := -1, beat.Span{}
-		for _, j := range got[low:] {
-			gap := c.got[j].onset.Sub(w.onset)
-			if gap.Cmp(farthest()) > 0 {
-				break
-			}
-			if gap.Sign() < 0 {
-				gap = beat.Span{}.Sub(gap)
-			}
-			if !gone[j] && together(w, c.got[j]) && (best < 0 || gap.Cmp(bestGap) < 0) {
-				best, bestGap = j, gap
-			}
-		}
-		if best < 0 {
-			restWant = append(restWant, i)
-			continue
-		}
-		gone[best] = true
-		tell(w, c.got[best])
-	}
-	for _, j := range got {
-		if !gone[j] {
-			restGot = append(restGot, j)
-		}
-	}
-	return restWant, restGot
 }

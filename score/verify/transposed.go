@@ -8,7 +8,10 @@ import (
 )
 
 // wrongPitch is a note that sounds at its moment, but something else.
-type wrongPitch struct{ want, got note }
+type wrongPitch struct {
+	want, got   note
+	otherLength bool // than it should have
+}
 
 // interval returns how many semitones too high the note is. ok is false when it
 // is no matter of pitch.
@@ -35,7 +38,7 @@ func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 				c.transposed(row)
 			} else {
 				for _, p := range row {
-					c.otherPitch(p.want, p.got)
+					c.otherPitch(p)
 				}
 			}
 			row = row[:0]
@@ -51,7 +54,7 @@ func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 			by, ok := p.interval()
 			if len(row) > 0 {
 				before, _ := row[0].interval()
-				broken = broken || by != before
+				broken = broken || by != before || p.otherLength || row[0].otherLength
 			}
 			if broken || !ok {
 				tell()

@@ -34,6 +34,7 @@ const (
 	MovedMark
 	NoPart     // a layer has no part, or a part no layer
 	Transposed // many notes in a row sound higher or lower by one amount
+	Exchanged  // two neighbors changed places
 )
 
 // Difference is one thing to put right.
@@ -59,9 +60,10 @@ type Result struct {
 	Remarks     []string     // what the reader left out
 }
 
-// Compare looks for every difference between the spec and the score. In a
-// score of one part only that part's layers are compared. It fails when no
-// part of the score can be matched with a layer.
+// Compare looks for every difference between the spec and the score. Of a
+// file that is one player's part, by its own word or by the options', only that
+// part's layers are compared. It fails when no part of the score can be matched
+// with a layer.
 func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	pairs, unmatched, err := match(p, s, o)
 	if err != nil {
@@ -154,6 +156,9 @@ func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, err
 		}
 	}
 	for _, part := range s.Parts {
+		if len(part.Bars) == 0 && len(part.Attacks) == 0 { // it stands in the list of parts alone
+			continue
+		}
 		layers, err := layersOf(p, players, part, o)
 		if err != nil {
 			return nil, nil, err
@@ -172,17 +177,28 @@ func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, err
 	if len(pairs) == 0 {
 		return nil, nil, fmt.Errorf("no part of the score goes by the name of a layer; its parts are %s; say which is which with --part NAME=LAYER", partNames(s))
 	}
-	if len(s.Parts) > 1 {
-		for _, player := range players {
-			for _, l := range layersOfPlayer(p, player) {
-				if !used[l.name] {
-					unmatched = append(unmatched, Difference{Kind: NoPart, Layer: l.name, Want: l.name,
-						text: fmt.Sprintf("the score has no part for the layer %s", l.name)})
-				}
-			}
-		}
+	if !s.Extract && (len(s.Parts) > 1 || len(o.Parts) == 0) {
+		unmatched = append(unmatched, lost(p, players, used)...)
 	}
 	return pairs, unmatched, nil
+}
+
+// lost tells which parts of a full score are missing; of a part that is there,
+// which layers are in none.
+func lost(p *score.Piece, players []score.Player, used map[string]bool) []Difference {
+	var all []Difference
+	for _, player := range players {
+		layers := layersOfPlayer(p, player)
+		missing := slices.DeleteFunc(slices.Clone(layers), func(l layer) bool { return used[l.name] })
+		if len(missing) == len(layers) {
+			all = append(all, Difference{Kind: NoPart, Layer: player.Name, Want: player.Name, text: "part " + player.Name + " is missing"})
+			continue
+		}
+		for _, l := range missing {
+			all = append(all, Difference{Kind: NoPart, Layer: l.name, Want: l.name, text: fmt.Sprintf("layer %s of part %s is missing", l.name, player.Name)})
+		}
+	}
+	return all
 }
 
 func partNames(s *heard.Score) string {
@@ -255,5 +271,5 @@ func layerNamed(p *score.Piece, name string) (l layer, ok bool) {
 
 // String names the kind for programs.
 func (k Kind) String() string {
-	return [...]string{"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part", "transposed"}[k]
+	return [...]string{"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part", "transposed", "exchanged"}[k]
 }

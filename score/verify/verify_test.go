@@ -90,6 +90,25 @@ func TestCompareTellsEachSlip(t *testing.T) {
 			[]string{"transposed bar 1 beat 1: from here to bar 4 beat 2½ Barge sounds 2 semitones too high (8 notes; the first is D5, spec says C5)"}},
 		"an octave low from bar 3": {"0 3 C5, 3 5 G5, 8 3 C5, 11 5 G5, 16 3 C4, 19 5 G4, 24 3 C4, 27 5 G4",
 			[]string{"transposed bar 3 beat 1: from here to bar 4 beat 2½ Barge sounds an octave too low (4 notes; the first is C4, spec says C5)"}},
+		// 0 C5 3, 3 G5 5 the other way round: G5 0 to 5, C5 5 to 8
+		"two exchanged": {strings.Replace(bargePlayed, "0 3 C5, 3 5 G5", "0 5 G5, 5 3 C5", 1),
+			[]string{"exchanged bar 1 beat 1: Barge has G5 before C5, spec says C5 before G5, each with its length"}},
+		"two pitches exchanged": {strings.Replace(bargePlayed, "8 3 C5, 11 5 G5", "8 3 G5, 11 5 C5", 1),
+			[]string{"exchanged bar 2 beat 1: Barge has G5 before C5, spec says C5 before G5"}},
+		"exchanged over the barline": {strings.Replace(bargePlayed, "3 5 G5, 8 3 C5", "3 3 C5, 6 5 G5", 1),
+			[]string{"exchanged bar 1 beat 2½: Barge has C5 before G5, spec says G5 before C5, each with its length"}},
+		"exchanged twice": {"0 3 G5, 3 5 C5, 8 3 C5, 11 5 G5, 16 3 C5, 19 5 G5, 24 3 G5, 27 5 C5",
+			[]string{"exchanged bar 1 beat 1: Barge has G5 before C5, spec says C5 before G5", "exchanged bar 4 beat 1: Barge has G5 before C5, spec says C5 before G5"}},
+		"other pitch and length": {strings.Replace(bargePlayed, "8 3 C5", "8 1 D5", 1),
+			[]string{"pitch bar 2 beat 1: Barge has D5 for 1/8, spec says C5 for 3/8"}},
+		// the D5 ends where the G5 now begins
+		"early, after a wrong note": {strings.Replace(bargePlayed, "8 3 C5, 11 5 G5", "8 2 D5, 10 6 G5", 1),
+			[]string{"pitch bar 2 beat 1: Barge has D5, spec says C5", "moved bar 2 beat 2: Barge has G5 1/8 early, spec says bar 2 beat 2½"}},
+		"early and short": {strings.Replace(bargePlayed, "11 5 G5", "10 2 G5", 1),
+			[]string{"moved bar 2 beat 2: Barge has G5 1/8 early for 1/4, spec says bar 2 beat 2½ for 5/8"}},
+		// what is missing in bar 1 is not the one too many in bar 2: two notes stand between
+		"one less, one more": {strings.NewReplacer("3 5 G5, 8", "8", "11 5 G5", "11 4 G5, 15 1 G5").Replace(bargePlayed),
+			[]string{"missing bar 1 beat 2½: Barge lacks G5", "extra bar 2 beat 4½: Barge has an extra G5"}},
 		"three wrong notes are no transposition": {"0 3 D5, 3 5 A5, 8 3 D5, 11 5 G5, 16 3 C5, 19 5 G5, 24 3 C5, 27 5 G5",
 			[]string{"pitch bar 1 beat 1: Barge has D5, spec says C5", "pitch bar 1 beat 2½: Barge has A5, spec says G5", "pitch bar 2 beat 1: Barge has D5, spec says C5"}},
 	} {
@@ -156,12 +175,20 @@ func TestPartsAreMatched(t *testing.T) {
 	p := piece(t, two)
 	marks := marksAt(map[int64]string{8: "A1", 16: "A2", 24: "A3", 32: "A4"})
 	renamed := &heard.Score{Marks: marks, Parts: []*heard.Part{part(t, "Barge", bargePlayed), part(t, "Clock", gatePlayed)}}
-	assert.ElementsMatch(t, []string{"no-part the spec has no layer for the part Clock", "no-part the score has no part for the layer Gate"}, told(t, p, renamed, Options{}))
+	assert.ElementsMatch(t, []string{"no-part the spec has no layer for the part Clock", "no-part part Gate is missing"}, told(t, p, renamed, Options{}))
 	assert.Empty(t, told(t, p, renamed, Options{Parts: map[string][]string{"Clock": {"Gate"}}}))
 	assert.Empty(t, told(t, p, renamed, Options{Parts: map[string][]string{"P-Clock": {"Gate"}}}), "by its id")
 
-	alone := &heard.Score{Marks: marks, Parts: []*heard.Part{part(t, "Gate", gatePlayed)}}
+	alone := &heard.Score{Marks: marks, Parts: []*heard.Part{part(t, "Gate", gatePlayed)}, Extract: true}
 	assert.Empty(t, told(t, p, alone, Options{}), "a part alone is compared alone")
+	alone.Extract = false
+	lost := []string{"no-part part Barge is missing"}
+	assert.Equal(t, lost, told(t, p, alone, Options{}), "a score that lost a part")
+	assert.Empty(t, told(t, p, alone, Options{Parts: map[string][]string{"Gate": {"Gate"}}}), "the user says that it is a part")
+	alone.Parts = append(alone.Parts, &heard.Part{ID: "P-Barge", Name: "Barge"})
+	assert.Equal(t, lost, told(t, p, alone, Options{}), "only its name is left")
+	alone.Parts[1] = part(t, "Barge", "")
+	assert.Equal(t, []string{"missing part Barge is empty (spec says 8 notes)"}, told(t, p, alone, Options{}))
 
 	for name, c := range map[string]struct {
 		parts map[string][]string
