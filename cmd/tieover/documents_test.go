@@ -1,0 +1,98 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/score/spec"
+)
+
+// document reads one of the two documents of the project.
+func document(t *testing.T, name string) string {
+	t.Helper()
+	text, err := os.ReadFile("../../" + name)
+	require.NoError(t, err)
+	return string(text)
+}
+
+// part is what stands under a heading, up to the next of its level.
+func part(t *testing.T, text, heading string) string {
+	t.Helper()
+	_, rest, found := strings.Cut(text, "\n"+heading+"\n")
+	require.True(t, found, heading)
+	level, _, _ := strings.Cut(heading, " ")
+	inner, _, _ := strings.Cut(rest, "\n"+level+" ")
+	return inner
+}
+
+// TestReadmeNamesEveryKey: the reference of the spec lacks no key.
+func TestReadmeNamesEveryKey(t *testing.T) {
+	reference := part(t, document(t, "README.md"), "## The section spec")
+	for _, table := range spec.KeyTables() {
+		for _, key := range table.Keys {
+			shown := strings.Contains(reference, "`"+key+"`") || strings.Contains(reference, "`"+key+": ")
+			assert.True(t, shown, "the reference does not explain %s of %s", key, table.Name)
+		}
+	}
+}
+
+// TestReadmeNamesEveryFlag: each command and each of its flags stands in the
+// README.
+func TestReadmeNamesEveryFlag(t *testing.T) {
+	readme := document(t, "README.md")
+	for _, c := range newRoot(streams{strings.NewReader(""), io.Discard, io.Discard}).Commands() {
+		if c.Hidden || c.Name() == "help" {
+			continue
+		}
+		assert.Contains(t, readme, "tieover "+c.Name())
+		c.Flags().VisitAll(func(f *pflag.Flag) { namesFlag(t, readme, c, f) })
+	}
+}
+
+func namesFlag(t *testing.T, readme string, c *cobra.Command, f *pflag.Flag) {
+	if f.Name == "help" || f.Hidden {
+		return
+	}
+	assert.Contains(t, readme, "--"+f.Name, "tieover %s", c.Name())
+}
+
+// TestDevelopersImportTable holds the printed table to the one that is enforced.
+func TestDevelopersImportTable(t *testing.T) {
+	printed := map[string]string{}
+	for _, line := range strings.Split(part(t, document(t, "DEVELOPERS.md"), "## Who may import whom"), "\n") {
+		cells := strings.Split(line, "|")
+		if len(cells) != 4 || !strings.HasPrefix(cells[1], " `") {
+			continue
+		}
+		allowed := strings.TrimSpace(cells[2])
+		if allowed == "nothing" {
+			allowed = ""
+		}
+		printed[strings.Trim(cells[1], " `")] = allowed
+	}
+	assert.Equal(t, mayImport, printed)
+}
+
+// TestShortLines: the documents can be read and compared as they are. Lines of
+// output and code keep their length.
+func TestShortLines(t *testing.T) {
+	for _, name := range []string{"README.md", "DEVELOPERS.md"} {
+		output := false
+		for i, line := range strings.Split(document(t, name), "\n") {
+			if strings.HasPrefix(line, "```") {
+				output = !output
+			}
+			if !output {
+				assert.LessOrEqual(t, len([]rune(line)), 120, fmt.Sprintf("%s:%d is too long", name, i+1))
+			}
+		}
+	}
+}
