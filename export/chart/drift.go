@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -52,7 +53,7 @@ type driftView struct {
 func (v *driftView) fit() error {
 	bars := v.s.st.BarCount()
 	last := strconv.Itoa(v.s.st.Section.Bar(bars).Number)
-	v.label = len("   #  ") + max(len("bar"), len(last)+1+v.longestLabel()) + len("  late 12 1/2 ")
+	v.label = len("   #  ") + max(len("bar"), len(last)+1+v.longestLabel()) + len("  ") + v.longestLateness() + 1
 	room := v.s.opt.Width - v.label - 1
 	for _, apart := range []int{2, 1} {
 		v.s.scale = newScale(v.s.st, apart, 1, 1<<30)
@@ -61,16 +62,43 @@ func (v *driftView) fit() error {
 			return nil
 		}
 	}
-	return fmt.Errorf("layer %q: a bar needs %d columns in the drift view; give --width %d or more",
-		v.s.st.Section.Layers[v.layer].Name, v.widestBar(), v.label+1+v.widestBar())
+	name, needs := v.s.st.Section.Layers[v.layer].Name, v.label+1+v.widestBar()
+	if needs > Widest {
+		return fmt.Errorf("layer %q: a bar needs %d columns in the drift view, more than the %d that a line may have; draw it with the chart, or leave the layer out by --layers",
+			name, needs, Widest)
+	}
+	return fmt.Errorf("layer %q: a bar needs %d columns in the drift view; give --width %d or more", name, v.widestBar(), needs)
 }
 
+// longestLabel is how many columns labels take; longer ones are clipped.
 func (v *driftView) longestLabel() int {
-	longest := width(v.s.spell(v.s.sum.Last.Label))
+	labels := []string{v.s.sum.Last.Label}
 	for _, r := range v.s.sum.Realignments {
-		longest = max(longest, width(v.s.spell(r.Label)))
+		labels = append(labels, r.Label)
 	}
-	return longest
+	for _, e := range v.s.st.Section.Plan {
+		labels = append(labels, e.Mark)
+	}
+	longest := 0
+	for _, l := range labels {
+		longest = max(longest, width(v.s.spell(l)))
+	}
+	return min(longest, mostLabel)
+}
+
+const mostLabel = 10
+
+// longestLateness is how many columns it takes to say that a head is almost a
+// bar early, or as early as the layer begins.
+func (v *driftView) longestLateness() int {
+	l := v.s.st.Section.Layers[v.layer]
+	unit := l.Unit
+	bar := slices.Max(v.s.st.BarLengths())
+	words := "early " + strconv.FormatInt(max(int64(bar/unit), -int64(l.Offset)), 10)
+	if part := unit / beat.Time(beat.GCD(int64(unit), int64(v.s.step))); part > 1 {
+		words += fmt.Sprintf(" %d/%d", part-1, part)
+	}
+	return max(len(words), len("late 12 1/2"))
 }
 
 func (v *driftView) widestBar() int {
@@ -152,7 +180,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 					p = pass{start: start, bar: b.Number, from: b.Start, begun: true, cells: p.cells[:0], lines: p.lines[:0]}
 					for _, l := range b.Labels {
 						if l.At == start.At {
-							p.label = v.s.spell(l.Text)
+							p.label = clip(v.s.spell(l.Text), mostLabel)
 						}
 					}
 				} else {
@@ -167,7 +195,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 	v.line(&p, first, last)
 	if l, ok := v.s.st.Landing(); ok && l.Rows[0].Begins && last == v.s.st.BarCount() {
 		var end line
-		end.put(6, strings.TrimSpace(strconv.Itoa(l.Number)+" "+v.s.spell(l.Label)))
+		end.put(6, strings.TrimSpace(strconv.Itoa(l.Number)+" "+clip(v.s.spell(l.Label), mostLabel)))
 		end.put(v.label, "|X")
 		fmt.Fprintln(out, end.String())
 	}
@@ -236,9 +264,7 @@ func (v *driftView) line(p *pass, first, last int) {
 	var l line
 	l.put(0, fmt.Sprintf("%4d", p.start.Number))
 	l.put(6, strings.TrimSpace(strconv.Itoa(p.bar)+" "+p.label))
-	if words := p.start.Lateness.Words(); l.width+2+width(words) < v.label {
-		l.put(v.label-len("late 12 1/2 "), words)
-	}
+	l.put(v.label-1-v.longestLateness(), p.start.Lateness.Words())
 	l.put(v.label, "|")
 	k := 0
 	for _, c := range p.cells {

@@ -56,7 +56,8 @@ func clip(s string, n int) string {
 var halved = regexp.MustCompile(`^<[0-9A-F]*$`)
 
 // wrap breaks items into lines of at most n columns, never inside an item
-// unless it is wider than a line; then it breaks between its words.
+// unless it is wider than a line; then it breaks between its words, and inside
+// a word only if that is wider than a line itself.
 func wrap(items []string, gap string, n int) []string {
 	var lines []string
 	current := ""
@@ -76,7 +77,7 @@ func wrap(items []string, gap string, n int) []string {
 			current = item
 			continue
 		}
-		for _, word := range strings.Fields(item) {
+		for _, word := range shortWords(item, n-2) {
 			switch {
 			case current == "":
 				current = word
@@ -91,3 +92,36 @@ func wrap(items []string, gap string, n int) []string {
 	flush()
 	return balanced(lines)
 }
+
+// shortWords splits a text into words of at most n columns; what is longer is
+// broken between characters, but not inside a character's number.
+func shortWords(text string, n int) []string {
+	var words []string
+	for _, word := range strings.Fields(text) {
+		from, room := 0, n
+		for at := 0; at < len(word); {
+			next := character(word[at:])
+			w := width(next)
+			if w > room && at > from {
+				words = append(words, word[from:at])
+				from, room = at, n
+			}
+			room -= w
+			at += len(next)
+		}
+		words = append(words, word[from:])
+	}
+	return words
+}
+
+// character returns the first character of a text with its accents, or its
+// number, <6C34>.
+func character(text string) string {
+	if n := number.FindString(text); n != "" {
+		return n
+	}
+	first, _, _, _ := uniseg.FirstGraphemeClusterInString(text, -1)
+	return first
+}
+
+var number = regexp.MustCompile(`^<[0-9A-F]{4,6}>`)
