@@ -1,24 +1,12 @@
-//go:build unix
-
 package layout
 
 import (
 	"fmt"
 	"strings"
-	"syscall"
 	"testing"
-	"time"
-)
 
-// processorTime is what this process has used so far; other programs on the
-// machine do not count.
-func processorTime(b *testing.B) time.Duration {
-	var u syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
-		b.Fatal(err)
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
-}
+	"tieover/processor"
+)
 
 // round writes a spec of eight layers with cycles of 5 to 12 eighths.
 func round(bars int) string {
@@ -40,7 +28,7 @@ func BenchmarkRepeatedBar(b *testing.B) {
 	sheet := laid(b, Options{}, round(20000))
 	bars := 0
 	b.ResetTimer()
-	before := processorTime(b)
+	before := processor.Time()
 	for bars < b.N {
 		for range sheet.Parts[6].Bars() {
 			if bars++; bars >= b.N {
@@ -48,7 +36,7 @@ func BenchmarkRepeatedBar(b *testing.B) {
 			}
 		}
 	}
-	b.ReportMetric(float64(processorTime(b)-before)/float64(b.N), "cpu-ns/op")
+	b.ReportMetric(float64(processor.Time()-before)/float64(b.N), "cpu-ns/op")
 }
 
 // BenchmarkLay lays eight layers over 5,000 bars.

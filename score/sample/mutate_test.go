@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"tieover/processor"
 	"tieover/score/sample"
 	"tieover/score/spec"
 )
@@ -67,9 +68,9 @@ func TestMutated(t *testing.T) {
 	good, bad := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		text := mutate(t, sample.YAML(t))
-		start := time.Now()
+		start := processor.Time()
 		piece, problems := spec.Read([]spec.File{{Name: "m.yaml", Text: []byte(text)}})
-		require.Less(t, time.Since(start), time.Minute, text)
+		require.Less(t, processor.Time()-start, time.Minute, text)
 		if len(problems) == 0 {
 			require.NotNil(t, piece)
 			good++

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/processor"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/source"
@@ -232,11 +233,12 @@ func TestHeavy(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			require.LessOrEqual(t, len(text), MaxSize)
-			start := time.Now()
+			start := processor.Time()
 			_, problems := Read([]File{{"heavy.yaml", []byte(text)}})
 			assert.LessOrEqual(t, len(problems), maxProblems+1)
-			assert.Less(t, time.Since(start), time.Minute)
-			t.Log(len(problems), time.Since(start).Round(time.Millisecond))
+			took := processor.Time() - start
+			assert.Less(t, took, time.Minute)
+			t.Log(len(problems), took.Round(time.Millisecond))
 		})
 	}
 }
