@@ -39,6 +39,24 @@ func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 	}
 }
 
+// Passes walks Cycles without their groups and attacks, and without the landing:
+// where each pass stands and how much of it there is. A free line has none.
+func (s *Section) Passes(layer int) iter.Seq[*Cycle] {
+	return func(yield func(*Cycle) bool) {
+		if s.Layers[layer].Line != nil {
+			return
+		}
+		w := newWalker(s, layer)
+		for c, _, ok := w.time(); ok; c, _, ok = w.time() {
+			w.advance(&c)
+			done := c // callers may keep it
+			if !yield(&done) {
+				return
+			}
+		}
+	}
+}
+
 // join settles how long the last attack of a cycle lasts: over the edge up to
 // the next attack, or on through a box that begins with holds, or not past the
 // edge when the next cycle starts over or rests.

@@ -71,6 +71,7 @@ func (s Signature) Beats() []beat.Span {
 	if s.IsCompound() {
 		per = 3
 	}
+	beats = make([]beat.Span, 0, t.Groups[0]/per)
 	for range t.Groups[0] / per {
 		beats = append(beats, beat.Of(int64(per), int64(t.Unit)))
 	}

@@ -44,12 +44,13 @@ func JSON(w io.Writer, p *score.Piece) error {
 // facts writes one section.
 type facts struct {
 	*stream
-	s *score.Section
-	f *analysis.Facts
+	s     *score.Section
+	f     *analysis.Facts
+	place *analysis.Placer
 }
 
 func newFacts(out *stream, s *score.Section) *facts {
-	return &facts{out, s, analysis.Of(s)}
+	return &facts{out, s, analysis.Of(s), analysis.NewPlacer(s)}
 }
 
 func (j *facts) all() {
@@ -78,7 +79,10 @@ func (j *facts) all() {
 	j.list("composite", j.composite)
 	j.list("attacksPerBar", func() {
 		for b := range analysis.AttacksPerBar(j.s) {
-			j.value("", map[string]int{"bar": b.Bar, "attacks": b.Attacks})
+			j.value("", struct {
+				Attacks int `json:"attacks"`
+				Bar     int `json:"bar"`
+			}{b.Attacks, b.Bar})
 		}
 	})
 	j.list("ends", j.ends)
@@ -110,8 +114,8 @@ type at struct {
 }
 
 func (j *facts) at(t beat.Time) at {
-	w := j.s.Where(t)
-	return at{j.span(t), w.Bar, w.Beat, w.Past.String()}
+	p := j.place.At(t)
+	return at{j.span(t), p.Bar, p.Beat, j.span(p.Past)}
 }
 
 func (j *facts) tempos() {

@@ -51,23 +51,23 @@ func (p *paper) para(first, rest int, text string) {
 // keeps words together and is written as a space.
 func (p *paper) hang(prefix string, rest int, text string) {
 	rest = min(rest, width-leastRoom)
-	line, used := prefix, uniseg.StringWidth(prefix)
+	line, used := prefix, columns(prefix)
 	fresh := true
 	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {
 		word = strings.ReplaceAll(word, "\u00a0", " ")
-		w := uniseg.StringWidth(word)
+		w := columns(word)
 		for w > width-rest { // wider than a line: it has to be broken
 			var head string
 			head, word = breakAt(word, width-rest)
 			if !fresh {
 				p.line(line)
 				line, fresh = strings.Repeat(" ", rest), true
-			} else if used+uniseg.StringWidth(head) > width {
+			} else if used+columns(head) > width {
 				p.line(line)
 				line = strings.Repeat(" ", rest)
 			}
 			p.line(line + head)
-			line, used, w = strings.Repeat(" ", rest), rest, uniseg.StringWidth(word)
+			line, used, w = strings.Repeat(" ", rest), rest, columns(word)
 		}
 		if !fresh && used+1+w > width {
 			p.line(line)
@@ -81,12 +81,22 @@ func (p *paper) hang(prefix string, rest int, text string) {
 	p.line(line)
 }
 
+// columns is how many columns a terminal shows text in.
+func columns(s string) int {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return uniseg.StringWidth(s)
+		}
+	}
+	return len(s) // which is nearly always so, and quick
+}
+
 // breakAt breaks a word within so many columns: after the last comma, as in
 // long numbers, else where the line is full.
-func breakAt(word string, columns int) (head, tail string) {
+func breakAt(word string, most int) (head, tail string) {
 	used, end, comma := 0, 0, 0
 	for g := uniseg.NewGraphemes(word); g.Next(); {
-		if used+g.Width() > columns && end > 0 {
+		if used+g.Width() > most && end > 0 {
 			break
 		}
 		used += g.Width()
@@ -113,18 +123,18 @@ func (p *paper) table(heads []string, rows [][]string) {
 	for i, h := range heads {
 		heads[i] = strings.TrimSuffix(h, ">")
 		right[i] = heads[i] != h
-		widths[i] = uniseg.StringWidth(heads[i])
+		widths[i] = columns(heads[i])
 	}
 	for _, row := range rows {
 		for i, cell := range row {
-			widths[i] = max(widths[i], uniseg.StringWidth(cell))
+			widths[i] = max(widths[i], columns(cell))
 		}
 	}
 	last := len(heads) - 1
 	for _, row := range append([][]string{heads}, rows...) {
 		line, used := "  ", 2
 		for i, cell := range row[:last] {
-			pad := strings.Repeat(" ", widths[i]-uniseg.StringWidth(cell))
+			pad := strings.Repeat(" ", widths[i]-columns(cell))
 			if right[i] {
 				line += pad + cell + "  "
 			} else {
@@ -133,7 +143,7 @@ func (p *paper) table(heads []string, rows [][]string) {
 			used += widths[i] + 2
 		}
 		if right[last] {
-			line += strings.Repeat(" ", widths[last]-uniseg.StringWidth(row[last]))
+			line += strings.Repeat(" ", widths[last]-columns(row[last]))
 		}
 		p.hang(line, used, row[last])
 	}

@@ -197,7 +197,7 @@ func written(g analysis.Grouping) string {
 
 // shorten cuts text that is wider than n columns.
 func shorten(s string, n int) string {
-	if uniseg.StringWidth(s) <= n {
+	if columns(s) <= n {
 		return s
 	}
 	out, used := "", 0

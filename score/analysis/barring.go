@@ -123,7 +123,7 @@ type measurer interface {
 
 func newMeasurer(s *score.Section, m score.Meter) measurer {
 	if m.String() == s.Meter.String() && !plainMeter(s) {
-		return asWritten{s, newPlacer(s)}
+		return asWritten{s, NewPlacer(s)}
 	}
 	r := rotation{grid: s.Grid, meter: m}
 	for _, sig := range m {
@@ -143,7 +143,7 @@ func plainMeter(s *score.Section) bool {
 // asWritten measures the section's own bars, whose meter the plan changes.
 type asWritten struct {
 	s *score.Section
-	p *placer
+	p *Placer
 }
 
 func (a asWritten) crossed(x span) int {
@@ -153,7 +153,7 @@ func (a asWritten) crossed(x span) int {
 	return a.s.BarAt(x.to-1).N - a.s.BarAt(x.from).N
 }
 
-func (a asWritten) onBeat(t beat.Time) bool { return a.p.at(t).beat }
+func (a asWritten) onBeat(t beat.Time) bool { return a.p.At(t).OnBeat() }
 
 func (a asWritten) bars(length beat.Time) (bars, changes int) {
 	before := ""

@@ -14,16 +14,16 @@ type Composite struct {
 	ByCount []int // index n: moments at which exactly n layers strike
 	Gaps    []Gap // how often each duration occurs, shortest first
 
-	Fewest, Most PerBar // the first bars that have the fewest and the most attacks, a landing bar left out
-	Landing      []int  // who strikes at the section's end, if it lands
-	together     map[[2]int]int
+	Fewest, Most PerBar  // the first bars that have the fewest and the most attacks, a landing bar left out
+	Landing      []int   // who strikes at the section's end, if it lands
+	together     [][]int // at how many moments both a and b strike, a < b
 }
 
 // PerBar is how many attacks of the composite a bar has.
 type PerBar struct{ Bar, Attacks int }
 
 // both returns at how many moments both layers strike, a < b.
-func (c *Composite) both(a, b int) int { return c.together[[2]int{a, b}] }
+func (c *Composite) both(a, b int) int { return c.together[a][b] }
 
 // Gap is a duration of the composite, to the next attack of anybody, and how
 // often it occurs. The last one lasts to the section's end.
@@ -131,7 +131,10 @@ func (m *merge) next(layers []int, tones score.Chord) (Moment, bool) {
 }
 
 func compositeOf(s *score.Section) Composite {
-	c := Composite{ByCount: make([]int, len(s.Layers)+1), together: map[[2]int]int{}}
+	c := Composite{ByCount: make([]int, len(s.Layers)+1)}
+	for range s.Layers {
+		c.together = append(c.together, make([]int, len(s.Layers)))
+	}
 	gaps := map[beat.Time]int{}
 	bars := barCounter{s: s, n: 1}
 	last := s.FirstBar + s.BarCount() - 1
@@ -147,7 +150,7 @@ func compositeOf(s *score.Section) Composite {
 		gaps[m.Length]++
 		for i, a := range m.Layers {
 			for _, b := range m.Layers[i+1:] {
-				c.together[[2]int{a, b}]++
+				c.together[a][b]++
 			}
 		}
 		bars.add(m.Time, note)

@@ -28,7 +28,7 @@ func Walk(s *score.Section, layer, against int) iter.Seq[Step] {
 	return func(yield func(Step) bool) {
 		t := Track(s, against)
 		defer t.Stop()
-		for c := range s.Cycles(layer) {
+		for c := range s.Passes(layer) {
 			if step, ok := t.Step(c); ok && !yield(step) {
 				return
 			}
@@ -93,7 +93,7 @@ func newReference(s *score.Section, against int) *reference {
 		return r
 	}
 	r := &reference{s: s}
-	r.next, r.stop = iter.Pull(s.Cycles(against))
+	r.next, r.stop = iter.Pull(s.Passes(against))
 	return r
 }
 
@@ -108,7 +108,7 @@ func (r *reference) at(t beat.Time) (start, length beat.Time, ok bool) {
 	}
 	for !r.over && t >= r.end {
 		c, more := r.next()
-		if !more || c.Landing {
+		if !more {
 			r.over = true
 			break
 		}

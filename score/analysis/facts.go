@@ -89,7 +89,7 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 		return nil
 	}
 	turn := newMeasurer(s, s.Meter).(*rotation).length()
-	for r := range s.Realignments() {
+	for r := range s.Moments() {
 		if r.Time > 0 && r.Time%turn == 0 {
 			return big.NewInt(int64(r.Time))
 		}
@@ -106,12 +106,12 @@ func layerOf(s *score.Section, i int) Layer {
 	for k := range s.Layers[i].Patterns {
 		l.Groups = append(l.Groups, groupingOf(s, i, k))
 	}
-	place := newPlacer(s)
+	place := NewPlacer(s)
 	var last score.Cycle
 	for c := range s.Cycles(i) {
 		l.Plain = withoutFigure(l.Plain, s.Layers[i], c)
 		for k := range c.Attacks {
-			l.Attacks.add(place.at(c.Start + c.Attacks[k].At))
+			l.Attacks.add(place.At(c.Start + c.Attacks[k].At))
 		}
 		if c.Landing {
 			continue
@@ -154,12 +154,12 @@ func withoutFigure(sizes []int, l *score.Layer, c *score.Cycle) []int {
 	return sizes
 }
 
-func (p *Places) add(on place) {
+func (p *Places) add(on Place) {
 	p.All++
 	switch {
-	case on.barline:
+	case on.OnBarline():
 		p.OnBarline++
-	case on.beat:
+	case on.OnBeat():
 		p.OnBeat++
 	default:
 		p.OffBeat++
@@ -177,38 +177,6 @@ func endOf(c *score.Cycle) Ending {
 		}
 	}
 	return e
-}
-
-// place is where in the meter a moment falls.
-type place struct{ barline, beat bool }
-
-// placer finds places; it is asked in time order.
-type placer struct {
-	s     *score.Section
-	bar   score.Bar
-	known bool
-	beats []beat.Time // where the bar's beats start, from its start
-}
-
-func newPlacer(s *score.Section) *placer { return &placer{s: s} }
-
-func (p *placer) at(t beat.Time) place {
-	if !p.known || t >= p.bar.End() || t < p.bar.Start {
-		p.bar, p.known = p.s.BarAt(t), true
-		p.beats = beatStarts(p.beats[:0], p.s.Grid, p.bar.Signature)
-	}
-	_, on := slices.BinarySearch(p.beats, t-p.bar.Start)
-	return place{barline: t == p.bar.Start, beat: on}
-}
-
-// beatStarts appends where the beats of a signature start, from the barline.
-func beatStarts(starts []beat.Time, grid beat.Grid, sig score.Signature) []beat.Time {
-	at := beat.Time(0)
-	for _, length := range sig.Beats() {
-		starts = append(starts, at)
-		at += grid.Must(length)
-	}
-	return starts
 }
 
 // Even reports whether all patterns of the layer are equally long.

@@ -68,7 +68,7 @@ func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
 		}
 		begins := l.Enters + beat.Time(l.Offset)*l.Unit
 		first := firstFelt(l, begins, h)
-		for r := range s.Realignments() {
+		for r := range s.Moments() {
 			if r.Time < begins || r.Time > l.Leaves {
 				continue
 			}

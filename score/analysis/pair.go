@@ -69,8 +69,8 @@ func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
 // heads yields the heads of a layer that sound or stand silent in the section.
 func heads(s *score.Section, layer int) iter.Seq[beat.Time] {
 	return func(yield func(beat.Time) bool) {
-		for c := range s.Cycles(layer) {
-			if at := c.Start + c.Head; !c.Landing && c.Head < c.Sounds && at >= s.Layers[layer].Enters && !yield(at) {
+		for c := range s.Passes(layer) {
+			if at := c.Start + c.Head; c.Head < c.Sounds && at >= s.Layers[layer].Enters && !yield(at) {
 				return
 			}
 		}

@@ -43,6 +43,16 @@ func play(s *score.Section) played {
 	return p
 }
 
+// places checks that a placer says what the section does, wherever it has been
+// before.
+func (p played) places(t *rapid.T) {
+	placer := NewPlacer(p.s)
+	for at := range p.attacks { // in any order
+		where, got := p.s.Where(at), placer.At(at)
+		require.Equal(t, Place{where.Bar, where.Beat, p.s.Grid.Must(where.Past)}, got, p.text)
+	}
+}
+
 // What is known about random sections is what counting finds.
 func TestAgainstCounting(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -52,6 +62,7 @@ func TestAgainstCounting(t *testing.T) {
 		p := play(piece.Sections[0])
 		p.text = text
 		f := Of(p.s)
+		p.places(t)
 		p.composite(t, f)
 		p.drift(t)
 		p.pairs(t, f)
