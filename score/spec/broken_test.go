@@ -153,7 +153,7 @@ func made() map[string]struct {
 		"CR LF keeps its lines": one("title: Towpath\r\ntempo: 0\r\nlayers:\r\n  - {name: Bell, groups: 3+2}\r\n", "2: the tempo is too slow"),
 		"CR keeps its lines":    one("title: Towpath\rtempo: 0\rlayers:\r  - {name: Bell, groups: 3+2}\r", "2: the tempo is too slow"),
 		"a mark at the start":   one("\uFEFFtitle: Towpath\ntempo: 0\n"+tail, "2: the tempo is too slow"),
-		"deeply nested":         one("title: "+strings.Repeat("[", 10_001)+"\n", "1: near line 1: not YAML (exceeded max depth of 10000)"),
+		"deeply nested":         one("title: "+strings.Repeat("[", 10_001)+strings.Repeat("]", 10_001)+"\n", "1: near line 1: not YAML (exceeded max depth of 10000)"),
 		"no file":               {nil, []string{"0: no spec was given"}},
 		"another instrument later": {[]File{
 			{"a.yaml", []byte("title: Towpath\nlength: 2 bars\nlayers:\n  - {name: Bell, instrument: claves, groups: 3+2}\n")},
@@ -242,7 +242,7 @@ func texts(t *testing.T, dir string) []string {
 	t.Helper()
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	formats := map[string]int{"wrong": 2, "warn": 2, "fail": 2, "Add": 1}
+	formats := map[string]int{"wrong": 2, "warn": 2, "fail": 2, "fault": 3, "Add": 1}
 	var all []string
 	for _, e := range entries {
 		if !strings.HasSuffix(e.Name(), ".go") || strings.HasSuffix(e.Name(), "_test.go") {

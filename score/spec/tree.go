@@ -14,12 +14,17 @@ import (
 func (r *reader) parse(text string) (*yaml.Node, bool) {
 	var doc yaml.Node
 	if err := yaml.Unmarshal([]byte(text), &doc); err != nil {
-		r.notYAML(err)
+		if !r.explain(text) {
+			r.notYAML(err)
+		}
 		return nil, false
 	}
 	if doc.Kind != yaml.DocumentNode || len(doc.Content) == 0 || isNull(doc.Content[0]) {
 		r.wrong(source.Pos{File: r.file}, "begin with title: and layers:", "the file is empty")
 		return nil, false
+	}
+	if doc.Content[0].Kind == yaml.ScalarNode && r.explain(text) {
+		return nil, false // the library stops in silence behind such a text
 	}
 	before := len(r.problems)
 	r.walk(&doc)

@@ -1,0 +1,153 @@
+package spec
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"tieover/score/source"
+)
+
+// outline reads a text that the YAML library has refused line by line, as far
+// as specs go, and reports what keeps it from being YAML at its own place. The
+// library stops at the first mistake and often names another line.
+type outline struct {
+	r      *reader
+	lines  []string // as the library saw them
+	next   int      // index of the line that is read next
+	levels []level  // the blocks that are open, outermost first
+	empty  bool     // the last entry has no value yet, so a block may follow
+	plain  bool     // the last value may go on in the next line
+}
+
+// level is a block of keys, or of list entries, that begin in one column.
+type level struct {
+	column int // from 0
+	list   bool
+	first  string // its first key
+}
+
+// explain reports what it finds and whether that was anything.
+func (r *reader) explain(text string) bool {
+	before := len(r.problems) + r.more
+	o := outline{r: r, lines: splitLines(text)}
+	for o.next < len(o.lines) {
+		line := o.lines[o.next]
+		o.next++
+		if s := strings.TrimSpace(line); s != "" && s[0] != '#' && s != "---" {
+			o.line(line)
+		}
+	}
+	return len(r.problems)+r.more > before
+}
+
+// fault reports a mistake in the line that was read last, or in an earlier one.
+func (o *outline) fault(line, column int, hint, format string, args ...any) {
+	if colon, ok := o.r.spaced[line]; ok && column >= colon {
+		column--
+	}
+	letters := len([]rune(o.lines[line-1][:column]))
+	o.r.wrong(source.Pos{File: o.r.file, Line: line, Column: letters + 1}, hint, format, args...)
+}
+
+// key is a key with its colon at the start of a text, and the value behind it.
+var keyed = regexp.MustCompile(`^("[^"]*"|'[^']*'|[^\s"'\[{#][^#]*?)\s*:(?:\s+|$)`)
+
+// line reads one entry: its hyphens, its key and its value.
+func (o *outline) line(line string) {
+	column := len(line) - len(strings.TrimLeft(line, " "))
+	number := o.next
+	if rest, ok := strings.CutPrefix(line[column:], "-"); ok && keyed.MatchString(rest) && isKey(keyed.FindStringSubmatch(rest)[1]) {
+		o.fault(number, column+1, "write - "+strings.TrimSpace(short(rest)), "a space is missing after the hyphen")
+		line = line[:column] + " " + rest
+		o.levels = append(o.under(column), level{column: column, list: true})
+		column, o.empty = column+1, true
+	}
+	dashed := false
+	for strings.HasPrefix(line[column:], "- ") || line[column:] == "-" {
+		o.align(number, column, true, "")
+		dashed, o.empty = true, true
+		rest := line[column+1:]
+		column += 1 + len(rest) - len(strings.TrimLeft(rest, " "))
+	}
+	text := line[column:]
+	key := keyed.FindString(text)
+	switch {
+	case text == "" || text[0] == '#':
+		o.plain = false
+	case key != "":
+		o.align(number, column, false, keyed.FindStringSubmatch(text)[1])
+		o.value(number, column+len(key))
+	case dashed || strings.ContainsRune("\"'[{", rune(text[0])):
+		o.value(number, column)
+	case !o.plain || column <= o.column():
+		text, _, _ = strings.Cut(text, " #")
+		name, value, equals := strings.Cut(text, "=")
+		hint := "write a key, a colon, a space and the value"
+		if equals {
+			hint = "write " + strings.TrimSpace(short(name)) + ": " + strings.TrimSpace(short(value))
+		}
+		o.fault(number, column, hint, "%q has no colon", short(strings.TrimSpace(text)))
+	}
+}
+
+// isKey reports whether a spec has such a key anywhere.
+func isKey(name string) bool {
+	for _, table := range KeyTables() {
+		if contains(table.Keys, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// column is where the innermost block begins, -1 when none is open.
+func (o *outline) column() int {
+	if len(o.levels) == 0 {
+		return -1
+	}
+	return o.levels[len(o.levels)-1].column
+}
+
+// under returns the blocks that begin left of a column.
+func (o *outline) under(column int) []level {
+	n := len(o.levels)
+	for n > 0 && o.levels[n-1].column >= column {
+		n--
+	}
+	return o.levels[:n]
+}
+
+// align puts an entry into the block in whose column it begins, opens one where
+// a value is missing, or reports that it begins in between.
+func (o *outline) align(number, column int, list bool, key string) {
+	closed := level{column: -1}
+	for o.column() > column {
+		closed = o.levels[len(o.levels)-1]
+		o.levels = o.levels[:len(o.levels)-1]
+	}
+	n := len(o.levels)
+	switch {
+	case n == 0 && closed.column < 0, o.column() < column && o.empty && closed.column < 0:
+		o.levels = append(o.levels, level{column, list, key})
+	case o.column() == column && o.levels[n-1].list == list:
+	case o.column() == column && list && o.empty: // a list in the column of its key
+		o.levels = append(o.levels, level{column, list, key})
+	case o.column() == column && !list && n > 1 && o.levels[n-2].column == column:
+		o.levels = o.levels[:n-1]
+	case o.column() == column && !list:
+		o.fault(number, column, "write - "+key+": to begin another entry, or indent it to belong to the one above", "%q stands between the entries of a list", short(key))
+		o.levels = append(o.levels, level{column, list, key})
+	default:
+		if closed.column < 0 && n > 0 {
+			closed = o.levels[n-1]
+		}
+		hint := fmt.Sprintf("begin it in column %d", closed.column+1)
+		if closed.first != "" {
+			hint += ", below " + short(closed.first)
+		}
+		o.fault(number, column, hint, "this line is indented like none of those above")
+		o.levels = append(o.levels, closed)
+	}
+	o.empty = false
+}
