@@ -94,7 +94,7 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 			return usage("--only %s: there is no such output; choose from %s", kind, strings.Join(kindNames(), ", "))
 		}
 	}
-	if err := checkWidth("chart", o.chart.Width); err != nil {
+	if err := checkWidth("chart", o.chart.Width, chart.Narrowest); err != nil {
 		return err
 	}
 	p, err := load(s, names)

@@ -28,7 +28,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if opt.From, opt.To, err = barRange(bars); err != nil {
 				return exit{wrongUse, err}
 			}
-			if err = checkWidth("chart", opt.Width); err != nil {
+			if err = checkWidth("chart", opt.Width, chart.Narrowest); err != nil {
 				return err
 			}
 			if err = withoutEffect(opt, template); err != nil {
@@ -63,9 +63,9 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 }
 
 // checkWidth refuses what no chart or worksheet can be set in.
-func checkWidth(what string, columns int) error {
-	if columns < chart.Narrowest || columns > chart.Widest {
-		return usage("--width %d: a %s has %d to %d columns", columns, what, chart.Narrowest, chart.Widest)
+func checkWidth(what string, columns, least int) error {
+	if columns < least || columns > chart.Widest {
+		return usage("--width %d: a %s has %d to %d columns", columns, what, least, chart.Widest)
 	}
 	return nil
 }

@@ -21,6 +21,7 @@ func TestMisuse(t *testing.T) {
 		{[]string{"find", "3", "--tempo", "NaN"}, "tieover: --tempo NaN: write quarters a minute, up to 2000\n"},
 		{[]string{"find", "3", "--tolerance", "30xms"}, "tieover: --tolerance 30xms: write milliseconds from 1ms to 1000ms\n"},
 		{[]string{"find", "3", "--tolerance", "NaNms"}, "tieover: --tolerance NaNms: write milliseconds from 1ms to 1000ms\n"},
+		{[]string{"worksheet", "x", "-o", "y", "--width", "39"}, "tieover: --width 39: a worksheet has 40 to 10000 columns\n"},
 		{[]string{"build", "x", "-o", "y", "--width", "5"}, "tieover: --width 5: a chart has 24 to 10000 columns\n"},
 		{[]string{"realign", "3", "4", "--meter", ""}, "tieover: invalid argument \"\" for \"--meter\" flag: write words joined by commas, on one line; tieover realign --help lists the flags\n"},
 		{[]string{"chart", "x", "--bogus"}, "tieover: unknown flag: --bogus; tieover chart --help lists the flags\n"},

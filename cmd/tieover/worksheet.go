@@ -34,7 +34,7 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 			if opt.Task.Level < 1 || opt.Task.Level > 3 {
 				return usage("--level %d: levels are 1, 2 and 3", opt.Task.Level)
 			}
-			err := checkWidth("worksheet", opt.Width)
+			err := checkWidth("worksheet", opt.Width, worksheet.Narrowest)
 			if err != nil {
 				return err
 			}

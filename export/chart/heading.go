@@ -27,7 +27,7 @@ func (s *setter) heading(h Head, y *system) string {
 	if width(left)+3+width(right) <= s.opt.Width {
 		return left + "   " + right
 	}
-	return strings.Join(append(Wrap(left, s.opt.Width), wrap([]string{h.Meter, h.Tempo}, "   ", s.opt.Width)...), "\n")
+	return strings.Join(append(wrap([]string{left}, "", s.opt.Width), wrap([]string{h.Meter, h.Tempo}, "   ", s.opt.Width)...), "\n")
 }
 
 // landingLabel is what the ruler says of a realignment at the section's end, in

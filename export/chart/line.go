@@ -94,7 +94,7 @@ func wrap(items []string, gap string, n int) []string {
 }
 
 // shortWords splits a text into words of at most n columns; what is longer is
-// broken between characters, but not inside a character's number.
+// broken between characters, but not inside a number.
 func shortWords(text string, n int) []string {
 	var words []string
 	for _, word := range strings.Fields(text) {
@@ -114,14 +114,15 @@ func shortWords(text string, n int) []string {
 	return words
 }
 
-// character returns the first character of a text with its accents, or its
-// number, <6C34>.
+// character returns what a text begins with that is never broken: a character
+// with its accents, its number <6C34>, or the digits of a number with the + after
+// them.
 func character(text string) string {
-	if n := number.FindString(text); n != "" {
+	if n := unbroken.FindString(text); n != "" {
 		return n
 	}
 	first, _, _, _ := uniseg.FirstGraphemeClusterInString(text, -1)
 	return first
 }
 
-var number = regexp.MustCompile(`^<[0-9A-F]{4,6}>`)
+var unbroken = regexp.MustCompile(`^(?:<[0-9A-F]{4,6}>|[0-9]{1,9}\+?)`)

@@ -1,7 +1,5 @@
 package chart
 
-import "strings"
-
 // Spell returns a text as a chart prints it: unchanged but for isolates around
 // what is written from the right, or spelt in ASCII with accents dropped and
 // other characters as <6C34>.
@@ -15,6 +13,6 @@ func Spell(text string, ascii bool) string {
 // Columns is how many columns a text takes in a terminal.
 func Columns(text string) int { return width(text) }
 
-// Wrap breaks a text between words into lines of at most n columns; a longer
-// word has a line of its own.
-func Wrap(text string, n int) []string { return wrap(strings.Fields(text), " ", n) }
+// Wrap sets items gap apart on lines of at most n columns. Only an item longer
+// than a line is broken, between its words, and a word longer than a line inside.
+func Wrap(items []string, gap string, n int) []string { return wrap(items, gap, n) }

@@ -1,7 +1,7 @@
 package worksheet_test
 
 import (
-	"io"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -22,6 +22,7 @@ func TestWorksheetsOfSampledSections(t *testing.T) {
 		}
 		r.Log(text)
 		o := options(rapid.Uint64().Draw(r, "seed"), rapid.IntRange(1, 3).Draw(r, "level"))
+		o.Width = rapid.IntRange(worksheet.Narrowest, 90).Draw(r, "width")
 		files, left, err := worksheet.Make(p, o)
 		require.NoError(r, err)
 		require.True(r, len(files) > 0 || len(left) == 6)
@@ -29,7 +30,11 @@ func TestWorksheetsOfSampledSections(t *testing.T) {
 			require.NotEmpty(r, l.Why)
 		}
 		for _, f := range files {
-			require.NoError(r, f.Write(io.Discard), f.Name)
+			var b strings.Builder
+			require.NoError(r, f.Write(&b), f.Name)
+			if strings.HasSuffix(f.Name, ".txt") {
+				tidy(r, o, f.Name, b.String())
+			}
 		}
 	})
 }

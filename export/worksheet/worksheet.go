@@ -25,32 +25,39 @@ type Options struct {
 	XML   musicxml.Options
 }
 
+// Narrowest is the least width of a worksheet: its blanks and the names of its
+// files have room.
+const Narrowest = 40
+
 // File is one file of a worksheet.
 type File struct {
 	Name  string
 	Write func(io.Writer) error
 }
 
-// Sheet is what the template's blocks "student" and "key" are given.
+// Sheet is what the template's blocks "student" and "key" are given. All lines
+// keep the width.
 type Sheet struct {
 	Title     string
-	Line      string // a rule as long as the title
+	Heading   []string // the title in lines, and a rule under it
+	Intro     []string // room for the student's name and the date, or level and seed of the key
 	Level     int
 	Seed      uint64
 	Exercises []Exercise
 }
 
-// Exercise is one task in the template's data. Rows, and Music, are the
+// Exercise is one task in the template's data. Rows, Music and Notation are the
 // student's in "student" and the solution's in "key".
 type Exercise struct {
-	Number int
-	Kind   string // "composite", "realign", "groups", "next", "beam", "cut"
-	Title  string
-	Prompt []string // wrapped to the width
-	Rows   []string
-	Blanks []string
-	Answer []string
-	Music  string // name of the MusicXML file, "" when there is none
+	Number   int
+	Kind     string // "composite", "realign", "groups", "next", "beam", "cut"
+	Title    string
+	Prompt   []string
+	Rows     []string
+	Blanks   []string
+	Answer   []string
+	Music    string   // name of the MusicXML file, "" when there is none
+	Notation []string // says where the music is; empty when there is none
 }
 
 // Make makes all files of a worksheet: worksheet.txt, answers.txt and, for each
@@ -69,7 +76,8 @@ func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) 
 	if len(made) == 0 {
 		return nil, left, nil
 	}
-	student, key := newSheet(p, o), newSheet(p, o)
+	student := newSheet(p, o, "Name: "+strings.Repeat("_", 30), "Date: "+strings.Repeat("_", 14))
+	key := newSheet(p, o, "Answer key", fmt.Sprintf("level %d", o.Task.Level), fmt.Sprintf("seed %d", o.Task.Seed))
 	for i, e := range made {
 		for _, side := range []struct {
 			sheet *Sheet
@@ -82,6 +90,7 @@ func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) 
 			}
 			if side.view.Sheet != nil {
 				x.Music = fmt.Sprintf("%s-%d-%s.musicxml", side.name, i+1, e.Kind)
+				x.Notation = inside([]string{"(notation: " + x.Music + ")"}, "", o)
 				files = append(files, notation(x.Music, titled(side.view.Sheet, i+1, e.Title), o.XML))
 			}
 			side.sheet.Exercises = append(side.sheet.Exercises, x)
@@ -107,9 +116,15 @@ func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) 
 	return files, left, nil
 }
 
-func newSheet(p *task.Piece, o Options) *Sheet {
+func newSheet(p *task.Piece, o Options, intro ...string) *Sheet {
 	title := chart.Spell(p.Title, o.ASCII)
-	return &Sheet{Title: title, Line: strings.Repeat("=", chart.Columns(title)), Level: o.Task.Level, Seed: o.Task.Seed}
+	heading := chart.Wrap([]string{title}, "", o.Width)
+	rule := 0
+	for _, line := range heading {
+		rule = max(rule, chart.Columns(line))
+	}
+	return &Sheet{Title: title, Heading: append(heading, strings.Repeat("=", rule)),
+		Intro: chart.Wrap(intro, indent, o.Width), Level: o.Task.Level, Seed: o.Task.Seed}
 }
 
 // titled names the task in the notation's title.
@@ -125,13 +140,13 @@ func notation(name string, sheet *layout.Sheet, o musicxml.Options) File {
 
 // exercise sets one side of an exercise as text.
 func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, error) {
-	x := Exercise{Number: number, Kind: string(e.Kind), Title: e.Title,
-		Prompt: chart.Wrap(chart.Spell(e.Prompt, o.ASCII), o.Width-3), Blanks: e.Blanks}
-	for _, line := range e.Answer {
-		x.Answer = append(x.Answer, chart.Wrap(chart.Spell(line, o.ASCII), o.Width-3)...)
+	x := Exercise{Number: number, Kind: string(e.Kind), Title: e.Title, Rows: rows(v, o),
+		Prompt: inside(strings.Fields(e.Prompt), " ", o)}
+	for _, line := range e.Blanks {
+		x.Blanks = append(x.Blanks, inside([]string{line}, "", o)...)
 	}
-	for _, line := range v.Lines {
-		x.Rows = append(x.Rows, strings.TrimRight("   "+line, " "))
+	for _, line := range e.Answer {
+		x.Answer = append(x.Answer, inside([]string{line}, "", o)...)
 	}
 	if v.Piece == nil {
 		return x, nil
@@ -144,4 +159,13 @@ func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, 
 	}
 	x.Rows = append(x.Rows, strings.Split(strings.TrimRight(text.String(), "\n"), "\n")...)
 	return x, nil
+}
+
+// inside sets items on lines that have room behind the template's indent.
+func inside(items []string, gap string, o Options) []string {
+	var spelt []string
+	for _, item := range items {
+		spelt = append(spelt, chart.Spell(item, o.ASCII))
+	}
+	return chart.Wrap(spelt, gap, o.Width-len(indent))
 }

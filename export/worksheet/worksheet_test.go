@@ -184,25 +184,6 @@ func onsets(s *heard.Score) [][]string {
 	return parts
 }
 
-func TestASCIIAndWidth(t *testing.T) {
-	o := options(3, 1)
-	o.ASCII, o.Width = true, 60
-	files, _, err := worksheet.Make(piece(t, rising), o)
-	require.NoError(t, err)
-	for name, text := range contents(t, files) {
-		if !strings.HasSuffix(name, ".txt") {
-			continue
-		}
-		for _, line := range strings.Split(string(text), "\n") {
-			assert.LessOrEqual(t, len(line), 60, "%s: %q", name, line)
-			assert.Equal(t, strings.TrimRight(line, " "), line)
-			for i := range len(line) {
-				require.Less(t, line[i], byte(128), line)
-			}
-		}
-	}
-}
-
 func TestABadTemplateIsAnErrorWithItsPlace(t *testing.T) {
 	o := options(1, 1)
 	o.Words, o.File = "{{define \"student\"}}\n{{range 9}}{{end}}{{end}}{{define \"key\"}}{{end}}", "mine.tmpl"

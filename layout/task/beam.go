@@ -42,7 +42,7 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	e := Exercise{Title: "Bar and beam the line",
 		Prompt: fmt.Sprintf("This is %s without barlines. %s Write it in %s, %d bars: draw the barlines, tie what is "+
 			"held over them, and beam by the groups.", l.Name, ofGroups(section), section.Meter, bars)}
-	e.Given.Lines = unbarred(section)
+	e.Given.Legend, e.Given.Rows = unbarred(section)
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels}
 	e.Solution.Sheet = hidden(written(piece, plain))
 	if crossed(e.Solution.Sheet) {
@@ -112,9 +112,8 @@ func work(sheet *layout.Sheet) int {
 	return ties + beams
 }
 
-// unbarred writes the section's one layer as attacks, held pulses and silence,
-// 30 pulses a row.
-func unbarred(s *score.Section) []string {
+// unbarred writes the section's one layer as attacks, held pulses and silence.
+func unbarred(s *score.Section) (legend []string, rows []Row) {
 	st := strip.Of(s, nil)
 	step := st.Finest(0)
 	var cells []string
@@ -144,13 +143,8 @@ func unbarred(s *score.Section) []string {
 	if !ok {
 		unit = name.String()
 	}
-	lines := []string{"one sign = one " + unit + ":   x struck   - held   . silent"}
-	for len(cells) > 0 {
-		n := min(30, len(cells))
-		lines = append(lines, strings.Join(cells[:n], " "))
-		cells = cells[n:]
-	}
-	return lines
+	legend = []string{"one sign = one " + unit + ":", "x struck", "- held", ". silent"}
+	return legend, []Row{{Signs: cells}}
 }
 
 // oneBar writes the section's layer as one bar without signature or beams; nil

@@ -3,7 +3,6 @@ package task
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"tieover/layout"
 	"tieover/layout/strip"
@@ -38,23 +37,19 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 	e := Exercise{Title: "Write the next cycle",
 		Prompt: fmt.Sprintf("Here are the first %d cycles of %s. Something changes from one to the next by a rule. "+
 			"Find the rule and write cycle %d: its groups, and its row.", known, l.Name, known+1)}
-	var given, solved []string
 	for i, c := range cycles {
-		head := fmt.Sprintf("cycle %-3d", i+1)
-		row := head + cycleRow(&c, l.Unit)
+		row := Row{Head: fmt.Sprintf("cycle %d", i+1), Signs: cycleRow(&c, l.Unit)}
 		if m.level == 1 || i == known {
-			row += "   " + sizesOf(&c, l.Unit)
+			row.Tail = sizesOf(&c, l.Unit)
 		}
-		solved = append(solved, row)
-		if i < known {
-			given = append(given, row)
-		} else {
-			given = append(given, head+"____________________")
+		e.Solution.Rows = append(e.Solution.Rows, row)
+		if i == known {
+			row = Row{Head: row.Head, Tail: "____________________"}
 		}
+		e.Given.Rows = append(e.Given.Rows, row)
 	}
 	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: ____________", known+1)}
 	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(&cycles[known], l.Unit))}
-	e.Given.Lines, e.Solution.Lines = given, solved
 	if sheet := m.cycleBars(s, layer, cycles); sheet != nil {
 		e.Solution.Sheet = hidden(sheet)
 		e.Given.Sheet = withoutNext(s.Grid, e.Solution.Sheet, known)
@@ -122,7 +117,7 @@ func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
 }
 
 // cycleRow writes a cycle pulse by pulse, as a chart does.
-func cycleRow(c *score.Cycle, unit beat.Time) string {
+func cycleRow(c *score.Cycle, unit beat.Time) []string {
 	struck := map[beat.Time]int{}
 	for i, a := range c.Attacks {
 		struck[a.At] = i
@@ -146,7 +141,7 @@ func cycleRow(c *score.Cycle, unit beat.Time) string {
 			cells = append(cells, ".")
 		}
 	}
-	return strings.Join(cells, " ")
+	return cells
 }
 
 // sizesOf writes the groups of a cycle in the order in which they begin.

@@ -41,14 +41,22 @@ type Exercise struct {
 	Solution View     // what the key shows
 }
 
-// View is one way to show music: as rows of a chart, as rows of text, as a
+// View is one way to show music: as rows of a chart, as rows of signs, as a
 // sheet, or several of these.
 type View struct {
 	Piece    *score.Piece // for a chart; nil when there is none
 	From, To int          // the bars shown, from 1
 	Hide     strip.Hiding
-	Lines    []string      // rows of text
+	Legend   []string // what the signs of the rows are
+	Rows     []Row
 	Sheet    *layout.Sheet // for notation; nil when there is none
+}
+
+// Row is music written as signs, however many lines they take.
+type Row struct {
+	Head  string   // what stands before it; "" for a line without barlines
+	Signs []string // one a pulse, or one a finer step
+	Tail  string   // what stands after it
 }
 
 // Options choose what is made. The rules of difficulty:

@@ -260,8 +260,8 @@ func TestTheNextCycleByHand(t *testing.T) {
 		made, left := Make(p, Options{Level: 1, Only: []Kind{Next}})
 		require.Empty(t, left, c.process)
 		assert.Equal(t, []string{fmt.Sprintf("groups of cycle %d: %s", c.cycle, c.groups)}, made[0].Answer, c.process)
-		require.Len(t, made[0].Given.Lines, c.cycle)
-		assert.NotContains(t, made[0].Given.Lines[c.cycle-1], "X")
+		require.Len(t, made[0].Given.Rows, c.cycle)
+		assert.Empty(t, made[0].Given.Rows[c.cycle-1].Signs)
 		if given := made[0].Given.Sheet; assert.NotNil(t, given, c.process) {
 			var signatures []string
 			for b := range given.Parts[0].Bars() {
