@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"tieover/score"
 	"tieover/score/sample"
 )
 
@@ -43,4 +44,12 @@ func TestLabelsWithALongPlan(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"", "B1", "M11", "B3", "B4"}, labels)
+}
+
+// After the single letters come those of two: z is followed by aa,
+// az by ba.
+func TestLayerLetters(t *testing.T) {
+	for i, want := range map[int]string{0: "a", 25: "z", 26: "aa", 27: "ab", 51: "az", 52: "ba", 63: "bl"} {
+		assert.Equal(t, want, score.LayerLetter(i))
+	}
 }

@@ -95,3 +95,12 @@ func pull(next func() (beat.Time, *Attack, bool)) beat.Time {
 	}
 	return never
 }
+
+// LayerLetter returns the letter by which tables and lists call the nth layer,
+// from 0: a … z, aa, ab …
+func LayerLetter(n int) string {
+	if n < 26 {
+		return string(rune('a' + n))
+	}
+	return LayerLetter(n/26-1) + LayerLetter(n%26)
+}

@@ -78,19 +78,11 @@ func (l loops) layer(i int, text string) (*score.Layer, source.Problems) {
 	if err != nil && i < len(l.offsets) {
 		problems.Add(source.Pos{File: "--offset"}, fmt.Sprintf("%q is no number of pulses", pick(l.offsets, i)), "write 2 for two pulses late, -2 for two early")
 	}
-	name := loopName(i)
+	name := strings.ToUpper(score.LayerLetter(i))
 	return &score.Layer{
 		Name: name, Short: name, Instrument: instrument.Rhythm, Pulse: pulse, Offset: offset,
 		Patterns: []score.Pattern{{Groups: items}},
 	}, problems
-}
-
-// loopName names groupings A, B … Z, then L27, L28 ….
-func loopName(i int) string {
-	if i < 26 {
-		return string(rune('A' + i))
-	}
-	return "L" + strconv.Itoa(i+1)
 }
 
 func pick(values []string, i int) string {

@@ -174,3 +174,17 @@ func TestDecimalSpan(t *testing.T) {
 		assert.False(t, ok, text)
 	}
 }
+
+// 28 loops strike together at the start; the last two are called as the chart
+// calls its rows after z, and lists keep their letters apart.
+func TestManyLoops(t *testing.T) {
+	args := []string{"realign", "2"}
+	for len(args) < 29 {
+		args = append(args, "1")
+	}
+	code, out, messages := say(args...)
+	require.Zero(t, code, messages)
+	assert.Contains(t, out, "\n  Z   1 ")
+	assert.Contains(t, out, "\n  AB  1 ")
+	assert.Contains(t, flat(out), "a+b+c+d+e+f+g+h+i+j+k+l+m+n+o+p+q+r+s+t+u+v+w+x+y+z+aa+ab1 b+c+")
+}

@@ -9,8 +9,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"tieover/layout/strip"
 )
 
 // palette reads the color variables of one declaration block.
@@ -103,11 +101,5 @@ func TestLayersDiffer(t *testing.T) {
 	}
 	for i, ink := range inkOf {
 		assert.Contains(t, asset("figure.css"), fmt.Sprintf(".ink%d { --ink: var(--%s); }", i, ink))
-	}
-}
-
-func TestLetter(t *testing.T) {
-	for i, want := range map[int]string{0: "a", 25: "z", 26: "aa", 27: "ab", 51: "az", 52: "ba", 63: "bl"} {
-		assert.Equal(t, want, strip.Letter(i))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
 )
@@ -76,14 +77,6 @@ func (t *text) unit(c analysis.Composite) beat.Span {
 	return t.s.Grid.Span(beat.Time(unit))
 }
 
-// letter names a layer in lists: a, b … z, then 27, 28 ….
-func letter(i int) string {
-	if i < 26 {
-		return string(rune('a' + i))
-	}
-	return fmt.Sprintf("(%d)", i+1)
-}
-
 // barRow collects what one bar of the composite holds.
 type barRow struct {
 	bar     int
@@ -113,7 +106,7 @@ func (t *text) rows(cell func(analysis.Moment) string) (rows []barRow, left int)
 func (t *text) bars(unit beat.Span) {
 	var who []string
 	for i, l := range t.s.Layers {
-		who = append(who, letter(i)+" "+l.Name)
+		who = append(who, score.LayerLetter(i)+" "+l.Name)
 	}
 	names := " (" + strings.Join(who, ", ") + ")"
 	if t.unnamed {
@@ -121,16 +114,24 @@ func (t *text) bars(unit beat.Span) {
 	}
 	t.item(fmt.Sprintf("Bar by bar: how many attacks; then who strikes%s and how many %s pass until the next attack.", names, t.unitName(unit)))
 	rows, left := t.rows(func(m analysis.Moment) string {
-		var by strings.Builder
-		for _, l := range m.Layers {
-			by.WriteString(letter(l))
-		}
-		return fmt.Sprintf("%s%v", by.String(), t.s.Grid.Span(m.Length).Over(unit))
+		return fmt.Sprintf("%s%v", t.letters(m.Layers), t.s.Grid.Span(m.Length).Over(unit))
 	})
 	for _, row := range rows {
 		t.hang(fmt.Sprintf("  bar %-4d %3d  ", row.bar, row.attacks), 15, strings.Join(row.cells, " "))
 	}
 	t.more(left, "bar")
+}
+
+// letters names layers in a row: "ab", or "a+ab" where letters run double.
+func (t *text) letters(layers []int) string {
+	all := make([]string, len(layers))
+	for i, l := range layers {
+		all[i] = score.LayerLetter(l)
+	}
+	if len(t.s.Layers) > 26 {
+		return strings.Join(all, "+")
+	}
+	return strings.Join(all, "")
 }
 
 // melody prints what is heard as one line where layers have pitches.

@@ -30,11 +30,5 @@ func (st *Strip) Moves(layer int) bool {
 	return false
 }
 
-// Letter returns the letter by which the nth layer is called, from 0: a … z, aa,
-// ab …
-func Letter(n int) string {
-	if n < 26 {
-		return string(rune('a' + n))
-	}
-	return Letter(n/26-1) + Letter(n%26)
-}
+// Letter returns the letter by which the nth layer is called, from 0.
+func Letter(n int) string { return score.LayerLetter(n) }
