@@ -9,9 +9,12 @@ import (
 	"tieover/score"
 )
 
+// anyTempo is the tempo of a piece whose clock nobody looks at.
+const anyTempo = "120"
+
 // newFitCmd makes `tieover fit`: ways to end a loop on a barline.
 func newFitCmd(s streams) *cobra.Command {
-	l := loops{meters: []string{"4/4"}, offsets: []string{"0"}}
+	l := loops{meters: []string{"4/4"}, offsets: []string{"0"}, tempo: anyTempo}
 	var o report.Options
 	var bars, cycles int
 	var asJSON bool
@@ -27,6 +30,9 @@ land on the next downbeat.`,
   tieover fit 3+2+2 --meter 4/4 --cycles 9`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := forText(cmd, asJSON, "terms"); err != nil {
+				return err
+			}
 			if cmd.Flags().Changed("bars") == cmd.Flags().Changed("cycles") {
 				return usage("say either --bars N or --cycles N")
 			}
@@ -51,7 +57,6 @@ land on the next downbeat.`,
 	f.IntVar(&bars, "bars", 0, "how many bars to fill")
 	f.IntVar(&cycles, "cycles", 0, "how many cycles; the bars are those they take")
 	f.StringVar(&pulse, "pulse", "1/8", "what sizes count")
-	f.StringVar(&l.tempo, "tempo", "120", "quarters a minute, for the clock")
 	f.BoolVar(&asJSON, "json", false, "for programs: as JSON")
 	addTerms(cmd, &o.Terms)
 	addOutput(cmd, &out)

@@ -26,6 +26,9 @@ against the bars and one another, and what they make together until then.`,
   tieover realign 8 14 --offset 0,2`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := forText(cmd, asJSON, "rows", "terms"); err != nil {
+				return err
+			}
 			if err := rowLimit(&o); err != nil {
 				return err
 			}

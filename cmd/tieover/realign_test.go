@@ -127,6 +127,10 @@ func TestLoopMistakes(t *testing.T) {
 		assert.Contains(t, messages, want)
 	}
 	for _, args := range [][]string{
+		{"report", "none.yaml", "--json", "--glossary"}, {"report", "none.yaml", "--json", "--rows", "3"},
+		{"report", "none.yaml", "--json", "--terms", "british"}, {"realign", "3", "--json", "--rows", "0"},
+		{"realign", "3", "--json", "--terms", "british"}, {"fit", "3", "--bars", "2", "--json", "--terms", "british"},
+		{"fit", "3", "--bars", "2", "--tempo", "96"}, // nothing of a fit takes time
 		{"fit", "3+2"}, {"fit", "3+2", "--bars", "2", "--cycles", "2"}, {"fit", "3+2", "--bars", "0"},
 		{"fit", "3+2", "--bars", "1000001"}, {"realign"}, {"report"}, {"realign", "3", "--rows", "-1"}, {"realign", "3", "--terms", "french"},
 	} {

@@ -22,6 +22,9 @@ they drift, what they make together, what each grouping is and may be heard as,
 where the end cuts them, and ways to bar them.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := forText(cmd, asJSON, "glossary", "rows", "terms"); err != nil {
+				return err
+			}
 			if err := rowLimit(&o); err != nil {
 				return err
 			}
@@ -45,6 +48,17 @@ where the end cuts them, and ways to bar them.`,
 	addTerms(cmd, &o.Terms)
 	addOutput(cmd, &out)
 	return cmd
+}
+
+// forText refuses flags that shape the text when JSON is asked for: it has all
+// rows, and no words for note values.
+func forText(cmd *cobra.Command, asJSON bool, flags ...string) error {
+	for _, name := range flags {
+		if asJSON && cmd.Flags().Changed(name) {
+			return usage("--%s changes nothing with --json", name)
+		}
+	}
+	return nil
 }
 
 // rowLimit turns --rows into what the report takes.
