@@ -98,7 +98,7 @@ func (r *reader) checkLayer(v *voice) {
 	}
 	if v.EnterAt != nil && v.LeaveAt != nil && v.EnterAt.Kind == v.LeaveAt.Kind &&
 		(v.LeaveAt.N < v.EnterAt.N || v.LeaveAt.N == v.EnterAt.N && max(v.LeaveAt.Beat, 1) <= max(v.EnterAt.Beat, 1)) {
-		r.wrong(v.LeaveAt.Pos, "let it leave later", "layer %q leaves before it has entered", v.Name)
+		r.wrong(v.LeaveAt.Pos, "let it leave later", "%s leaves before it has entered", v.byName())
 	}
 }
 

@@ -7,7 +7,10 @@ import (
 )
 
 // deviation is one entry of `except:` while it is read.
-type deviation struct{ score.Exception }
+type deviation struct {
+	score.Exception
+	unread bool // rest: has no word that we know
+}
 
 func exceptKeys() []field[deviation] {
 	return []field[deviation]{
@@ -22,8 +25,8 @@ func exceptKeys() []field[deviation] {
 			}
 		}},
 		{"rest", func(r *reader, n *yaml.Node, d *deviation) {
-			i, _ := r.choice(n, "rest", []string{"no", "yes"})
-			d.Rest = i == 1
+			i, ok := r.choice(n, "rest", []string{"no", "yes"})
+			d.Rest, d.unread = i == 1, !ok
 		}},
 		{"groups", nil},
 		{"box", nil},
@@ -39,7 +42,7 @@ func (r *reader) readExcept(v *voice) {
 	}
 	seen := map[[2]int]bool{}
 	for _, item := range items(n) {
-		d := deviation{score.Exception{Pos: r.at(item)}}
+		d := deviation{Exception: score.Exception{Pos: r.at(item)}}
 		found, ok := readMap(r, item, "an exception", exceptKeys(), &d)
 		if !ok || !r.readDeviation(v, item, found, &d) {
 			continue
@@ -56,10 +59,10 @@ func (r *reader) readExcept(v *voice) {
 
 func (r *reader) readDeviation(v *voice, item *yaml.Node, found nodes, d *deviation) bool {
 	before := len(r.problems)
-	switch cycle, bar := found["cycle"] != nil, found["bar"] != nil; {
-	case cycle == bar:
+	switch {
+	case found["cycle"] != nil && found["bar"] != nil, found.lacks("cycle") && found.lacks("bar"):
 		r.wrong(r.at(item), "write cycle: 3 or bar: 5", "an exception is for one cycle or for one bar")
-	case found["groups"] == nil && found["box"] == nil && found["pitches"] == nil && !d.Rest:
+	case found.lacks("groups") && found.lacks("box") && found.lacks("pitches") && !d.Rest && !d.unread:
 		r.wrong(r.at(item), "add groups:, box:, pitches: or rest: yes", "an exception does not say what deviates")
 	case d.Rest && (found["groups"] != nil || found["box"] != nil || found["pitches"] != nil):
 		r.wrong(r.at(item), "remove rest:, or all the others", "an exception that rests has nothing else")
@@ -75,7 +78,7 @@ func (r *reader) readDeviation(v *voice, item *yaml.Node, found nodes, d *deviat
 	if n := found["pitches"]; n != nil && v.Instrument != nil {
 		switch {
 		case !v.named:
-			r.wrong(r.at(n), guess(v.Name), "layer %q has pitches but no instrument", v.Name)
+			r.wrong(r.at(n), guess(v.Name), "%s has pitches but no instrument", v.byName())
 		case n.Kind == yaml.SequenceNode:
 			r.wrong(r.at(n), "write a single series", "an exception has one pitch series, not a list of them")
 		default:

@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"fmt"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -18,6 +19,14 @@ type voice struct {
 	keys    nodes
 	named   bool // an instrument is named, known or not
 	accents bool // the accent is stated
+}
+
+// byName is how messages speak of the layer.
+func (v *voice) byName() string {
+	if v.Name == "" {
+		return "the layer"
+	}
+	return fmt.Sprintf("layer %q", v.Name)
 }
 
 func strikeWords() []string  { return []string{"hold", "short", "all"} }
@@ -126,7 +135,14 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	v := &voice{section: d, Layer: &score.Layer{
 		Pos: r.at(n), Instrument: instrument.Rhythm, Pulse: d.Pulse,
 	}}
+	n, name := r.nested(n)
+	if name != nil {
+		v.Name = name.Value
+	}
 	keys, ok := readMap(r, n, "a layer", layerKeys(), v)
+	if ok && name != nil {
+		keys["name"] = name
+	}
 	v.keys = keys
 	if !ok {
 		return v
@@ -146,6 +162,17 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	r.readExcept(v)
 	r.checkLayer(v)
 	return v
+}
+
+// nested recognizes a layer whose keys stand below its name, reports that, and
+// returns the keys and the name; of any other layer just its keys.
+func (r *reader) nested(n *yaml.Node) (keys, name *yaml.Node) {
+	if n.Kind != yaml.MappingNode || len(n.Content) != 2 || n.Content[1].Kind != yaml.MappingNode || contains(names(layerKeys()), n.Content[0].Value) {
+		return n, nil
+	}
+	name = n.Content[0]
+	r.wrong(r.at(name), "write - name: "+short(name.Value)+", and the other keys in line with name", "%q is no key of a layer", short(name.Value))
+	return n.Content[1], name
 }
 
 func readLayerName(r *reader, n *yaml.Node, v *voice) {
@@ -176,33 +203,6 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 	}
 	r.wrong(r.at(n), hint, "unknown instrument %q", short(s))
 	v.Instrument = nil
-}
-
-func touchWords() []string {
-	return []string{"plain", "staccato", "tenuto", "marcato", "ghost", "accent"}
-}
-
-func readTouches(r *reader, n *yaml.Node, v *voice) {
-	s, ok := r.text(n, "touches")
-	if !ok {
-		return
-	}
-	v.Touches = nil
-	for _, w := range words(s) {
-		i := index(touchWords(), w.text)
-		if i < 0 {
-			hint := "touches are " + list(touchWords())
-			if near := instrument.Nearest(w.text, touchWords()); len(near) > 0 {
-				hint = "did you mean " + list(near) + "?"
-			}
-			r.slip(n, wrong(w.at, hint, "unknown touch %q", short(w.text)))
-			continue
-		}
-		v.Touches = append(v.Touches, []score.Touch{score.Plain, score.Staccato, score.Tenuto, score.Marcato, score.Ghost, score.Accented}[i])
-	}
-	if len(words(s)) == 0 || len(v.Touches) > maxChords {
-		r.wrong(r.at(n), "write one word an attack", "touches must have from 1 to %d words", maxChords)
-	}
 }
 
 func index(words []string, word string) int {

@@ -21,12 +21,12 @@ func (r *reader) readPitches(v *voice) {
 	if n == nil || isNull(n) {
 		if v.named && !v.Instrument.IsUnpitched() && !v.keys.has("pitches") {
 			r.wrong(v.Pos, fmt.Sprintf("add pitches:, as in %s; or leave out instrument: for a rhythm staff", middle(v.Instrument)),
-				"layer %q has no pitches for its %s", v.Name, v.Instrument.Name)
+				"%s has no pitches for its %s", v.byName(), v.Instrument.Name)
 		}
 		return
 	}
 	if !v.named {
-		r.wrong(r.at(n), guess(v.Name), "layer %q has pitches but no instrument", v.Name)
+		r.wrong(r.at(n), guess(v.Name), "%s has pitches but no instrument", v.byName())
 		return
 	}
 	if !r.notEmpty(n, "pitches") {

@@ -126,12 +126,12 @@ func (r *reader) readPlan(n *yaml.Node, d *draft) {
 }
 
 func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
-	if !found.has("at") {
+	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 {
 		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
 	}
-	if (found["to"] == nil) != (found["hairpin"] == nil) {
+	if found["to"] != nil && found.lacks("hairpin") || found["hairpin"] != nil && found.lacks("to") {
 		r.wrong(r.at(item), "write both hairpin: and to:, or neither", "a hairpin needs its end, and only a hairpin has one")
 	}
 	if found["for"] != nil && found["dynamic"] == nil && found["hairpin"] == nil {

@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -148,10 +149,8 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 	}
 	switch len(kinds) {
 	case 0:
-		for _, k := range processKinds() {
-			if found.has(k) {
-				return false
-			}
+		if slices.ContainsFunc(processKinds(), func(k string) bool { return !found.lacks(k) }) {
+			return false
 		}
 		r.wrong(r.at(item), "write "+list(processKinds())+", as in {shift: {by: 1}}", "a process does not say what changes")
 		return false
@@ -194,7 +193,7 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 
 // require reports a key that must not be left out.
 func (r *reader) require(n *yaml.Node, keys nodes, what, key string) {
-	if keys != nil && !keys.has(key) {
+	if keys != nil && keys.lacks(key) {
 		hint := "add " + key + ":"
 		if key == "from" {
 			hint = "add from: and the group that gives, or from: none for a cycle that gets longer"

@@ -185,7 +185,7 @@ func (r *reader) number(n *yaml.Node, what string, low, high int64) (int64, bool
 		value = -value
 	}
 	if !ok {
-		r.wrong(r.at(n), "write it with digits only", "%s must be a whole number, not %q", what, short(s))
+		r.wrong(r.at(n), fmt.Sprintf("write digits only, from %d to %d", low, high), "%s must be a whole number, not %q", what, short(s))
 		return 0, false
 	}
 	if value < low || value > high {
@@ -207,7 +207,7 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 		}
 	}
 	hint := "write " + list(words)
-	if now, renamed := renamedWords()[s]; renamed {
+	if now := renamedWords()[s]; contains(words, now) {
 		hint = "write " + now
 	} else if near := instrument.Nearest(s, words); len(near) > 0 {
 		hint = "did you mean " + list(near) + "?"

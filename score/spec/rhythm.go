@@ -18,7 +18,7 @@ func (r *reader) readRhythm(v *voice) {
 		return
 	}
 	if !v.keys.has("groups") && !v.keys.has("box") && !v.keys.has("line") {
-		r.wrong(v.Pos, "write groups: 3+2+2, box: x..x.x. or line:", "layer %q has no rhythm", v.Name)
+		r.wrong(v.Pos, "write groups: 3+2+2, box: x..x.x. or line:", "%s has no rhythm", v.byName())
 	}
 	v.Patterns = r.patterns(groups, box)
 	r.readFigures(v)

@@ -1,0 +1,117 @@
+package spec
+
+import (
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score/instrument"
+)
+
+// unknown reports a key that a map does not have. meant is the key that it may
+// stand for, "" when that is open, and sure says that it is only misspelled.
+func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flow bool) (meant string, sure bool) {
+	if r.full() {
+		return "", false
+	}
+	name := key.Value
+	if flow && isNull(value) {
+		if at := strings.Index(name, ":"); at > 0 && at < len(name)-1 {
+			r.wrong(r.at(key), "write "+name[:at]+": "+name[at+1:], "a space is missing after the colon of %q", short(name))
+			return name[:at], false
+		}
+		r.wrong(r.at(key), "quote text that has a comma; names stand in [A, B]", "%q is no key of %s and has no value", short(name), what)
+		return "", false
+	}
+	hint := "known keys are " + strings.Join(names, ", ")
+	if now, renamed := renamedKeys()[name]; renamed && contains(names, now) {
+		hint, meant = "did you mean "+now+"?", now
+	} else if near := instrument.Nearest(strings.Trim(name, "-_ "), names); len(near) > 0 {
+		hint, meant, sure = "did you mean "+list(near)+"?", near[0], len(near) == 1
+	} else if owners := havers(name); len(owners) > 0 {
+		hint = name + " is a key of " + list(owners)
+	}
+	r.wrong(r.at(key), hint, "unknown key %q in %s", short(name), what)
+	return meant, sure
+}
+
+// havers lists the maps that have a key.
+func havers(name string) []string {
+	var owners []string
+	for _, table := range KeyTables() {
+		if contains(table.Keys, name) {
+			owners = append(owners, called(table.Name))
+		}
+	}
+	return owners
+}
+
+// called is what messages call a kind of map.
+func called(table string) string {
+	switch table {
+	case "section":
+		return "the section"
+	case "layer", "process":
+		return "a " + table
+	case "except":
+		return "an exception"
+	case "plan":
+		return "a plan entry"
+	}
+	return table // what stands inside a process goes by its name
+}
+
+// example shows what a map looks like.
+func example(what string) string {
+	switch what {
+	case "the section":
+		return "title: and layers:"
+	case "a layer":
+		return "- name: Bell, and its keys in line below"
+	case "a process":
+		return "{rotate: {by: 1}}, or another process"
+	case "grow":
+		return "{group: 1, by: 1, from: 2}"
+	case "retrograde":
+		return "{on: even}"
+	case "append":
+		return "{size: 2}"
+	case "an exception":
+		return "{cycle: 3, groups: 5+2}"
+	case "a plan entry":
+		return "{at: bar 5, mark: Weir}"
+	}
+	return "{by: 1}"
+}
+
+func contains(names []string, name string) bool {
+	for _, n := range names {
+		if n == name {
+			return true
+		}
+	}
+	return false
+}
+
+// renamedKeys are words that people try for our keys.
+func renamedKeys() map[string]string {
+	return map[string]string{
+		"bpm": "tempo", "time": "meter", "time-signature": "meter", "signature": "meter", "unit": "pulse",
+		"notes": "pitches", "series": "pitches", "sounds": "pitches", "pattern": "groups", "grouping": "groups", "cycle": "groups",
+		"rhythm": "box", "voices": "layers", "tracks": "layers", "parts": "layers", "staves": "layers",
+		"abbreviation": "short", "every": "after", "reverse": "retrograde", "add": "append",
+		"articulation": "touches", "articulations": "touches", "exceptions": "except", "processes": "process",
+		"start": "enters", "stop": "leaves", "delay": "offset", "lyrics": "syllables", "words": "text", "amount": "by",
+		"duration": "length", "repeat": "end", "place": "at", "volume": "dynamic",
+	}
+}
+
+// renamedWords are words that people try for values of ours.
+func renamedWords() map[string]string {
+	return map[string]string{
+		"fill": "all", "cut at barlines": "cut", "tie": "tied", "sustain": "hold", "staccato": "short", "yes": "group",
+		"decresc.": "diminuendo", "decrescendo": "diminuendo", "dim.": "diminuendo", "<": "crescendo", ">": "diminuendo",
+		"piano": "p", "forte": "f", "mezzo piano": "mp", "mezzo-piano": "mp", "mezzo forte": "mf", "mezzo-forte": "mf",
+		"pianissimo": "pp", "fortissimo": "ff", "sforzando": "sfz", "sforzato": "sfz", "loop": "repeat",
+	}
+}
