@@ -14,6 +14,9 @@ type breaker struct {
 	breakAt bool
 	room    int
 	bars    int // of the piece so far
+
+	planned func() (system, bool) // the systems chosen for a part; nil without
+	next    system
 }
 
 // period is told that a period of so many bars begins at bar n (of its
@@ -53,6 +56,19 @@ func (b *breaker) at(n int) bool {
 	return piece < b.pieces && piece*b.length/b.pieces == past
 }
 
+// plans returns the break that is planned before the bar at hand.
+func (b *breaker) plans() Break {
+	if b.bars == 1 {
+		b.next, _ = b.planned()
+	}
+	if b.bars != b.next.bar {
+		return NoBreak
+	}
+	how := b.next.how
+	b.next, _ = b.planned()
+	return how
+}
+
 // passed counts a bar.
 func (b *breaker) passed(broke bool) {
 	if broke {
@@ -80,6 +96,10 @@ func capacityOf(s *score.Section) int {
 // brk asks for a new system where the section starts and where a realignment
 // on a barline makes one sensible.
 func (w *sectionWalk) brk(fb *frameBar, n int) {
+	if w.br.planned != nil {
+		fb.brk = w.br.plans()
+		return
+	}
 	r, ok := w.peek(0)
 	starts := fb.first || ok && r.Index > 0 && r.Time == fb.from
 	if starts {

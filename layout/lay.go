@@ -44,6 +44,10 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet,
 	if len(problems) > 0 {
 		return nil, problems
 	}
+	if alone {
+		own := plans[len(plans)-1]
+		own.planSystems()
+	}
 	for _, pt := range plans {
 		sheet.add(pt, &problems)
 	}

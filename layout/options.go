@@ -14,6 +14,7 @@ type Options struct {
 	Edition          Edition
 	Concert          bool // parts at sounding pitch; octave transpositions stay
 	Breaks           Breaking
+	Page             PageRoom // of parts printed alone, with BreakAuto
 	Cues             Cueing
 	Partner          string // a layer whose rhythm stands on a small one-line staff above a single part
 	FewNumbers       bool   // tuplet numbers only in the first two bars of a section
@@ -89,6 +90,12 @@ const (
 	BreakRealign                 // at each realignment on a barline
 	BreakNone                    // left to the reader
 )
+
+// PageRoom is how high the room for music on a page is, in staff heights: on
+// the first page, below the title, and on the others. Parts printed alone then
+// begin new pages where a rest leaves time to turn. The zero value leaves pages
+// to the reader.
+type PageRoom struct{ First, Others int }
 
 // Cueing says how an entry after a long rest is prepared.
 type Cueing int

@@ -32,6 +32,7 @@ type buildOptions struct {
 	compareView layout.Barring
 	compositeOf []string
 	compositeOn string
+	pageTurns   bool
 	xml         musicxml.Options
 	chart       chart.Options
 	midi        midi.Options
@@ -76,6 +77,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	choice[musicxml.Page]{"page", "paper", []string{"A4", "letter"}, []musicxml.Page{musicxml.A4, musicxml.Letter}, &o.xml.Page}.add(cmd)
 	f.Var(&millimeters{&o.xml.Staff}, "staff-height", "height of a five-line staff in mm, 3 to 12 (7)")
 	f.Var(&millimeters{&o.xml.Margin}, "margin", "page margins in mm, up to 50 (15)")
+	f.BoolVar(&o.pageTurns, "page-turns", false, "in parts, begin new pages after rests")
 	f.StringVar(&o.xml.Date, "date", "", "encoding date to write, as 2031-05-30; none by default")
 	f.IntVar(&o.chart.Width, "width", o.chart.Width, "columns of the chart")
 	f.BoolVar(&o.chart.ASCII, "ascii", false, "chart in pure ASCII")

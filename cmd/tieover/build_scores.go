@@ -94,6 +94,9 @@ func (o *buildOptions) scoreLayout() layout.Options {
 func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *layout.Sheet, folds layout.Folds) (all source.Problems) {
 	opts := o.layout
 	opts.Edition = o.editionOr(layout.Play)
+	if o.pageTurns {
+		opts.Page = o.xml.Room()
+	}
 	names := fileNames(p)
 	for i, player := range p.Players() {
 		if len(o.layers) > 0 && !overlaps(o.layers, p, player) {

@@ -128,11 +128,12 @@ const (
 	namesLine  = 1700
 	namesStep  = 500
 	titleBlock = 2000 // what the block takes with a line of names
+	belowTitle = 1000 // from there to the first system
 )
 
 // titleHeight is how far below the top margin the first system begins.
 func (e *encoder) titleHeight() int {
-	height := titleBlock + 1000
+	height := titleBlock + belowTitle
 	if e.sheet.Composer != "" && e.sheet.Arranger != "" {
 		height += namesStep
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"tieover/layout"
 	"tieover/score/beat"
 )
 
@@ -30,6 +31,14 @@ func (p Page) size() (width, height int) {
 		return 21590, 27940 // 8.5 by 11 inches
 	}
 	return 21000, 29700 // ISO 216
+}
+
+// Room is how much of a page is left for music: between the margins, and on
+// the first page below a title block with two names.
+func (o Options) Room() layout.PageRoom {
+	_, height := o.Page.size()
+	inner := height - 2*o.margin()
+	return layout.PageRoom{First: (inner - titleBlock - namesStep - belowTitle) / o.staff(), Others: inner / o.staff()}
 }
 
 func (o Options) check() error {

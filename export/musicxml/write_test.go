@@ -244,3 +244,10 @@ func TestGhostsAreInParentheses(t *testing.T) {
 	assert.Contains(t, string(writtenDoc(t, sheet, Options{})), `<notehead parentheses="yes">normal</notehead>`)
 	assert.NotContains(t, strings.ReplaceAll(string(writtenDoc(t, towpath(), Options{})), "\n", ""), "notehead")
 }
+
+// ISO 216: A4 is 297 mm high. Between margins of 15 mm are 267 mm, 38 staves of
+// 7 mm; a title block with two names takes 35 mm of the first page: 33 staves.
+func TestRoomForMusic(t *testing.T) {
+	assert.Equal(t, layout.PageRoom{First: 33, Others: 38}, Options{}.Room())
+	assert.Equal(t, layout.PageRoom{First: 48, Others: 55}, Options{Page: Letter, Staff: 500, Margin: 200}.Room(), "275.4 mm and 240.4 mm")
+}

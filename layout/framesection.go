@@ -1,0 +1,118 @@
+package layout
+
+import (
+	"iter"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// sectionWalk is the walk over one section.
+type sectionWalk struct {
+	f       *framer
+	section int
+	s       *score.Section
+	look    *sectionLook
+	br      *breaker
+
+	nextRealign func() (score.Realignment, bool)
+	stop        func()
+	queue       []score.Realignment // read, not passed
+	over        bool
+	entry       int // of the plan, the next
+	tempo       int // the next
+	previous    beat.Time
+	realigned   beat.Time
+	end         beat.Time // of the section's last bar
+}
+
+func newSectionWalk(f *framer, i int, s *score.Section, br *breaker) *sectionWalk {
+	w := &sectionWalk{f: f, section: i, s: s, look: f.lookups[i], br: br, realigned: -1}
+	w.nextRealign, w.stop = iter.Pull(s.Moments())
+	w.end = s.Extent()
+	return w
+}
+
+// peek returns the kth realignment that has not been passed.
+func (w *sectionWalk) peek(k int) (score.Realignment, bool) {
+	for len(w.queue) <= k && !w.over {
+		r, ok := w.nextRealign()
+		if !ok {
+			w.over = true
+			break
+		}
+		w.queue = append(w.queue, r)
+	}
+	if k < len(w.queue) {
+		return w.queue[k], true
+	}
+	return score.Realignment{}, false
+}
+
+func (w *sectionWalk) source() iter.Seq[score.Bar] {
+	if w.f.bars != nil {
+		return w.f.bars(w.section)
+	}
+	return w.s.Bars()
+}
+
+// bars yields the section's bars.
+func (w *sectionWalk) bars(yield func(*frameBar) bool) {
+	fb := &frameBar{}
+	n := 0
+	var held score.Bar // one bar back, for the last one differs
+	for bar := range w.source() {
+		if n++; n > 1 && !w.bar(fb, held, n-1, true, yield) {
+			return
+		}
+		held = bar
+	}
+	if n > 0 {
+		w.bar(fb, held, n, false, yield)
+	}
+}
+
+// bar frames bar n of the section and yields it.
+func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield func(*frameBar) bool) bool {
+	lastSection := w.section == len(w.f.p.Sections)-1
+	fb.section, fb.s, fb.first, fb.newSection = w.section, w.s, n == 1, n == 1
+	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
+	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, NoBreak, Plain, Plain
+	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
+	w.br.bars++
+	switch {
+	case w.f.bars == nil:
+		fb.scoreBar = bar.Number
+	case fb.from < w.end && w.s.OnBarline(fb.from):
+		fb.number, fb.scoreBar = w.br.bars, w.s.BarAt(fb.from).Number
+	default:
+		fb.number = w.br.bars
+	}
+	w.brk(fb, n)
+	w.labels(fb, !more)
+	w.plan(fb, !more)
+	w.barlines(fb, more, lastSection)
+	w.br.passed(fb.brk != NoBreak)
+	return yield(fb)
+}
+
+// barlines decides the lines at both edges: a double bar at a section's end,
+// and before a realignment on a barline if its period is four bars or more.
+func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
+	if fb.first && w.s.End == score.Repeat {
+		fb.left = RepeatStart
+	}
+	switch {
+	case !more && w.s.End == score.Repeat:
+		fb.barline, fb.times = RepeatEnd, 2
+	case !more && lastSection:
+		fb.barline = Final
+	case !more:
+		fb.barline = Double
+	default:
+		r, ok := w.peek(0)
+		if ok && r.Label != "" && r.Time == fb.to && r.Time-w.previous >= 4*(fb.to-fb.from) {
+			fb.barline = Double
+		}
+	}
+}

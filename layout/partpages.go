@@ -1,0 +1,62 @@
+package layout
+
+import "iter"
+
+// A staff with its marks takes four staff heights, each further one of the
+// system three. It is a careful estimate: a page that holds more than was
+// reckoned loses nothing, one that holds less would spill over.
+const (
+	firstStaff   = 4
+	furtherStaff = 3
+)
+
+// systems returns how many systems of so many staves the pages have room for.
+func (r PageRoom) systems(staves int) PageRoom {
+	height := firstStaff + furtherStaff*(staves-1)
+	return PageRoom{max(2, r.First/height), max(2, r.Others/height)}
+}
+
+// stavesAlone counts the staves of a system of a part that is printed alone;
+// a partner stands above it.
+func (pt *part) stavesAlone() int {
+	n := len(pt.plan.staves)
+	if !pt.alone {
+		n++
+	}
+	return n
+}
+
+// pagesOf has new pages begin with some of the systems, at most as many systems
+// apart as there is room for: with the one after the longest rest in the second
+// half of the page, the last of several; where no system of that half ends with
+// a rest the page is filled.
+func pagesOf(systems iter.Seq[system], room PageRoom) iter.Seq[system] {
+	return func(yield func(system) bool) {
+		page := make([]system, 0, 1+max(room.First, room.Others)) // the systems that may begin the next page
+		fits := room.First - 1                                    // how many more are on the page at hand
+		for s := range systems {
+			if page = append(page, s); len(page) <= fits {
+				continue
+			}
+			turn := fits
+			for i := fits; i >= (fits+1)/2; i-- {
+				if page[i].rested > max(1, page[turn].rested) {
+					turn = i
+				}
+			}
+			page[turn].how = NewPage
+			for _, s := range page[:turn+1] {
+				if !yield(s) {
+					return
+				}
+			}
+			page = append(page[:0], page[turn+1:]...)
+			fits = room.Others - 1
+		}
+		for _, s := range page {
+			if !yield(s) {
+				return
+			}
+		}
+	}
+}

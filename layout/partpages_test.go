@@ -1,0 +1,54 @@
+package layout
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// turns says how many systems each page has; after[n] empty bars end the nth
+// system, counted from 1.
+func turns(room PageRoom, systems int, after map[int]int) []int {
+	var all []system
+	for n := 2; n <= systems; n++ {
+		all = append(all, system{bar: n, how: NewSystem, rested: after[n-1]})
+	}
+	var pages []int
+	last := 1
+	for s := range pagesOf(slices.Values(all), room) {
+		if s.how == NewPage {
+			pages = append(pages, s.bar-last)
+			last = s.bar
+		}
+	}
+	return append(pages, systems+1-last)
+}
+
+func TestPagesEndWithRests(t *testing.T) {
+	room := PageRoom{First: 6, Others: 8}
+	for _, c := range []struct {
+		name    string
+		systems int
+		after   map[int]int
+		want    []int
+	}{
+		{"all on the first page", 6, map[int]int{4: 12}, []int{6}},
+		{"no rests: each page is filled", 24, nil, []int{6, 8, 8, 2}},
+		{"the longest rest of the second half", 12, map[int]int{2: 40, 4: 12, 5: 3}, []int{4, 8}},
+		{"the last of several as long", 12, map[int]int{4: 5, 5: 5}, []int{5, 7}},
+		{"a rest in the first half would leave the page half empty", 10, map[int]int{2: 20, 3: 20}, []int{6, 4}},
+		{"one bar is too short to turn in", 10, map[int]int{5: 1}, []int{6, 4}},
+		{"pages count from where the last one ended", 20, map[int]int{4: 9, 11: 9}, []int{4, 7, 8, 1}},
+	} {
+		assert.Equal(t, c.want, turns(room, c.systems, c.after), c.name)
+	}
+}
+
+// The height of a system is that of its staves: 40 staff heights hold ten
+// systems of one staff (four each) and five of two (seven each).
+func TestRoomForSystems(t *testing.T) {
+	assert.Equal(t, PageRoom{8, 10}, PageRoom{35, 40}.systems(1))
+	assert.Equal(t, PageRoom{5, 5}, PageRoom{35, 40}.systems(2))
+	assert.Equal(t, PageRoom{2, 2}, PageRoom{3, 5}.systems(3), "a page has two at least")
+}
