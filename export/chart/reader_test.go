@@ -3,172 +3,143 @@ package chart_test
 import (
 	"math/big"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/rivo/uniseg"
 )
 
-// A second reader of charts, which shares nothing with the writer: it knows
-// only what the legend and MUSIC tell a player.
+// A second reader of charts, which shares nothing with the writer. It does what
+// a player does: learn from the legend how long a column is, find the bars in
+// the line "count" and take down what stands where.
 
 // heard is where something stands: bar as numbered, whole notes after its barline.
 type heard struct {
 	Bar int
 	At  string
 }
+
 type read struct {
-	Onsets [][]heard // by layer
-	Labels map[string]heard
-	Lands  []bool
-	Loose  bool
-	Both   map[heard]string // the row "together": who or how many
+	Onsets  [][]heard          // by layer
+	Touches []map[heard]string // by layer: the signs over its strokes
+	Lands   []bool             // by layer: struck after the last barline
+	Labels  map[string]heard
+	Both    map[heard]string // the row "together": who or how many
+	Loose   bool
 }
 
 var (
-	unitLine   = regexp.MustCompile(`unit: ((?:dotted )?\S+(?: of a whole note)?)(?: = (\d+) columns)?`)
-	columnLine = regexp.MustCompile(`1 column = ((?:dotted )?\S+(?: of a whole note)?)`)
-	cellRow    = regexp.MustCompile(`^   (\d*) *$`)
-	signs      = regexp.MustCompile(`[a-z]|\d`)
-	token      = regexp.MustCompile(`\S+(?: \S+)*`)
-	values     = map[string]string{"whole": "1", "half": "1/2", "quarter": "1/4", "eighth": "1/8", "sixteenth": "1/16",
-		"thirty-second": "1/32", "sixty-fourth": "1/64", "128th": "1/128", "dotted thirty-second": "3/64", "dotted whole": "3/2",
-		"dotted sixty-fourth": "3/128", "dotted half": "3/4", "dotted quarter": "3/8", "dotted eighth": "3/16", "dotted sixteenth": "3/32"}
+	unit     = regexp.MustCompile(`(unit:|1 column =) (dotted )?(\S+)(?: of a whole note)?(?: = (\d+) columns)?`)
+	word     = regexp.MustCompile(`\S+(?: \S+)*`)
+	cellRow  = regexp.MustCompile(`^   (\d*) *$`)
+	touchRow = regexp.MustCompile(`^ {5}[>^'g -]+$`)
+	values   = []string{"whole", "half", "quarter", "eighth", "sixteenth", "thirty-second", "sixty-fourth", "128th"}
 )
 
 // readChart reads the chart of one section; full form, not compact.
 func readChart(text string) read {
-	r := read{Labels: map[string]heard{}, Both: map[heard]string{}}
-	column := big.NewRat(1, 16)
 	flat := strings.Join(strings.Fields(text), " ")
-	if m := unitLine.FindStringSubmatch(flat); m != nil {
-		n, _ := strconv.Atoi("0" + m[2])
-		column = new(big.Rat).Quo(value(m[1]), big.NewRat(int64(max(n, 2)), 1))
-		if n == 1 {
-			column = value(m[1])
-		}
-	} else if m := columnLine.FindStringSubmatch(flat); m != nil {
-		column = value(m[1])
-	}
-	r.Loose = strings.Contains(flat, "only barlines stand under one another")
-	bar, shift := 0, 0 // the bar being read and its columns in rows above
+	column := columnOf(flat)
+	r := read{Labels: map[string]heard{}, Both: map[heard]string{}, Loose: strings.Contains(flat, "only barlines stand under one another")}
+	bar, in := 0, int64(0) // in: columns of the bar so far, those in rows above too
 	for _, block := range strings.Split(text, "\n\n") {
-		lines := strings.Split(block, "\n")
-		var stretches []stretch
-		layer := 0
-		for i, l := range lines {
-			if strings.HasPrefix(l, "count ") {
-				stretches, bar, shift = ruled(l, lines[i-1], bar, shift)
-				for _, above := range lines[:i] {
-					r.label(above, stretches, column)
-				}
-			}
-			for _, s := range stretches {
-				if strings.HasPrefix(l, "together ") && !s.lands {
-					for _, m := range signs.FindAllStringIndex(l[s.from:min(s.to, len(l))], -1) {
-						r.Both[s.at(s.from+m[0], column)] = l[s.from+m[0] : s.from+m[1]]
+		var at []heard // of the block's columns
+		numbers, labels := map[int]int{}, map[string]int{}
+		layer, end, touches := 0, 0, []string{}
+		for _, line := range strings.Split(block, "\n") {
+			head := line[:max(0, strings.IndexAny(line, "|:"))]
+			switch {
+			case strings.HasPrefix(line, "mark "), strings.HasPrefix(line, "bar "):
+				ruled(line, numbers, labels)
+			case strings.HasPrefix(line, "count "):
+				end = strings.LastIndexAny(line, "|:")
+				for col, c := range line {
+					at = append(at, heard{bar, new(big.Rat).Mul(column, big.NewRat(in, 1)).RatString()})
+					switch {
+					case c == '|' && numbers[col+1] > 0:
+						bar, in = numbers[col+1], 0
+					case c == '|' && (in > 0 || bar == 0): // not the second of a double barline
+						bar, in = bar+1, 0
+					case col > len(head) && c != ':' && c != '|':
+						in++
 					}
 				}
-			}
-			if len(stretches) == 0 || strings.IndexAny(l, "|:") != stretches[0].from-1 || !cellRow.MatchString(l[:stretches[0].from-1]) {
-				continue
-			}
-			if layer == len(r.Onsets) {
-				r.Onsets, r.Lands = append(r.Onsets, nil), append(r.Lands, false)
-			}
-			for _, s := range stretches {
-				for col := s.from; col < min(s.to, len(l)); col++ {
-					if strings.IndexByte("Xxo", l[col]) < 0 {
-						continue
-					}
-					if s.lands {
-						r.Lands[layer] = true
-						continue
-					}
-					r.Onsets[layer] = append(r.Onsets[layer], s.at(col, column))
+				for label, col := range labels {
+					r.Labels[label] = at[col]
 				}
+			case strings.HasPrefix(line, "together "):
+				for col, c := range line {
+					if col > len(head) && col < end && strings.ContainsRune("abcdefghijklmnopqrstuvwxyz0123456789", c) {
+						r.Both[at[col]] = string(c)
+					}
+				}
+			case at != nil && touchRow.MatchString(line):
+				touches = append(touches, line)
+			case at != nil && head != "" && cellRow.MatchString(head):
+				r.row(layer, line, at, end, touches)
+				layer, touches = layer+1, nil
 			}
-			layer++
 		}
 	}
 	return r
 }
 
-// stretch is the columns of one bar in one row; before is how many of the bar
-// stand in rows above.
-type stretch struct {
-	from, to, bar, before int
-	lands                 bool
+// columnOf is the length of one column, in whole notes; a unit has two.
+func columnOf(legend string) *big.Rat {
+	m := unit.FindStringSubmatch(legend)
+	if m == nil {
+		return new(big.Rat)
+	}
+	length, _ := new(big.Rat).SetString(m[3])
+	if k := slices.Index(values, m[3]); k >= 0 {
+		length = big.NewRat(1, 1<<k)
+	}
+	if m[2] != "" {
+		length.Mul(length, big.NewRat(3, 2))
+	}
+	columns, _ := strconv.ParseInt(m[4], 10, 64)
+	if columns == 0 {
+		columns = map[string]int64{"unit:": 2, "1 column =": 1}[m[1]]
+	}
+	return length.Quo(length, big.NewRat(columns, 1))
 }
 
-func (s stretch) at(col int, column *big.Rat) heard {
-	t := new(big.Rat).Mul(column, big.NewRat(int64(col-s.from+s.before), 1))
-	return heard{s.bar, t.RatString()}
+// ruled takes down the bar numbers and labels of a line, and their columns.
+func ruled(line string, numbers map[int]int, labels map[string]int) {
+	for _, m := range word.FindAllStringIndex(line, -1)[1:] {
+		text, col := line[m[0]:m[1]], uniseg.StringWidth(line[:m[0]])
+		if strings.HasPrefix(line, "bar ") {
+			number, label, _ := strings.Cut(text, " ")
+			numbers[col], _ = strconv.Atoi(number) // not of (7), the rest of bar 7
+			text = strings.TrimSuffix(label, " = beginning")
+		} else if pointed, ok := strings.CutSuffix(text, " v"); ok {
+			text, col = pointed, col+uniseg.StringWidth(text)-1
+		}
+		labels[text] = col
+	}
+	delete(labels, "")
 }
 
-// ruled splits the count line at its barlines and numbers the bars.
-func ruled(count, ruler string, bar, shift int) ([]stretch, int, int) {
-	var all []stretch
-	from := strings.IndexAny(count, "|:") + 1
-	goesOn := count[from-1] == ':'
-	for from < len(count) {
-		end := strings.IndexAny(count[from:], "|:")
-		s := stretch{from: from, to: len(count), lands: end < 0}
-		if end >= 0 {
-			s.to = from + end
-		}
-		if !goesOn {
-			bar, shift = bar+1, 0
-		}
-		if n, err := strconv.Atoi(strings.SplitN(strings.TrimLeft(cut(ruler, from), "("), " ", 2)[0]); err == nil {
-			bar = n
-		}
-		s.bar, s.before = bar, shift
-		shift += s.to - s.from
-		all = append(all, s)
-		for from = s.to; from < len(count) && strings.IndexByte("|:", count[from]) >= 0; from++ {
-			goesOn = count[from] == ':'
+// row takes down the strokes of one layer, and the touches above them.
+func (r *read) row(layer int, line string, at []heard, end int, touches []string) {
+	if layer == len(r.Onsets) {
+		r.Onsets, r.Lands, r.Touches = append(r.Onsets, nil), append(r.Lands, false), append(r.Touches, map[heard]string{})
+	}
+	for col, c := range line {
+		switch {
+		case !strings.ContainsRune("Xxo", c):
+		case col > end:
+			r.Lands[layer] = true
+		default:
+			r.Onsets[layer] = append(r.Onsets[layer], at[col])
 		}
 	}
-	return all, bar, shift
-}
-
-// cut returns the words that begin at a column.
-func cut(s string, col int) string {
-	for i := range s {
-		if uniseg.StringWidth(s[:i]) == col && s[i-1] == ' ' {
-			return strings.Split(s[i:], "  ")[0]
-		}
-	}
-	return ""
-}
-
-// label reads the ruler and the mark lines.
-func (r *read) label(line string, stretches []stretch, column *big.Rat) {
-	for _, m := range token.FindAllStringIndex(line, -1)[1:] {
-		word, col := line[m[0]:m[1]], uniseg.StringWidth(line[:m[0]])
-		if strings.HasPrefix(line, "bar") {
-			if _, word, _ = strings.Cut(word, " "); word == "" {
-				continue
-			}
-		} else if pointed, ok := strings.CutSuffix(word, " v"); ok && strings.HasPrefix(line, "mark") {
-			word, col = pointed, col+uniseg.StringWidth(word)-1
-		} else if !strings.HasPrefix(line, "mark") {
-			continue
-		}
-		for _, s := range stretches {
-			if col >= s.from && (col < s.to || s.lands) {
-				r.Labels[strings.TrimSuffix(word, " = beginning")] = s.at(col, column)
+	for _, line := range touches {
+		for col, c := range line {
+			if c != ' ' && col < end {
+				r.Touches[layer][at[col]] += string(c)
 			}
 		}
 	}
-}
-
-func value(name string) *big.Rat {
-	name = strings.TrimSuffix(strings.TrimSpace(name), " of a whole note")
-	if v, ok := values[name]; ok {
-		name = v
-	}
-	v, _ := new(big.Rat).SetString(name)
-	return v
 }
