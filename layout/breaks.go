@@ -80,18 +80,22 @@ func (b *breaker) passed(broke bool) {
 // capacityOf estimates how many bars of a section fit on a system: about 32
 // attacks of the densest layer, two bars at least and eight at most.
 func capacityOf(s *score.Section) int {
-	bar := s.Bar(1).Length
+	bars := min(s.BarCount(), averaged)
+	average := int(s.Bar(bars).End()) / bars
 	most := 1
 	for i := range s.Layers {
 		for c := range s.Cycles(i) {
 			if c.Length > 0 {
-				most = max(most, len(c.Attacks)*int(bar)/int(max(c.Length, 1)))
+				most = max(most, len(c.Attacks)*average/int(c.Length))
 			}
 			break
 		}
 	}
 	return min(8, max(2, 32/most))
 }
+
+// averaged is how many bars of a section, at most, give the length of its bars.
+const averaged = 24
 
 // brk asks for a new system where the section starts and where a realignment
 // on a barline makes one sensible.

@@ -47,7 +47,7 @@ type voiceState struct {
 	dynamic string
 	silent  beat.Time // since when; section time
 	heard   bool      // something has sounded in the section
-	grouped beat.Time // the realignment after which the grouping was last printed
+	grouped beat.Time // the realignment after which the grouping was last printed: -1 before the first, -2 while it never was
 	labels  map[*score.Group]string
 	reprint bool // the dynamic is due at the next attack
 
@@ -111,7 +111,7 @@ func (w *partWalk) enter(fb *frameBar) {
 		if w.cursors[i] != nil {
 			dynamic = w.cursors[i].layer.Dynamic
 		}
-		w.voices[i] = voiceState{dynamic: dynamic, reprint: true, grouped: -1, labels: map[*score.Group]string{}}
+		w.voices[i] = voiceState{dynamic: dynamic, reprint: true, grouped: -2, labels: map[*score.Group]string{}}
 	}
 }
 

@@ -321,3 +321,25 @@ func TestOwnBarsNameTheScoresPlaces(t *testing.T) {
 	s := single(t, Options{Barring: Barring{View: Own}}, 2, text)
 	assert.Equal(t, []string{"4.1 score bar 3 beat 3"}, marksOf(&s.Parts[0], ScoreBar), "24 eighths: three into C's bar that began at 21, where its 5 splits 3+2")
 }
+
+// A layer that begins inside its first cycle shows its grouping where its first
+// whole cycle begins: the seven of a layer two eighths early starts after five.
+func TestGroupingOfALayerBegunBefore(t *testing.T) {
+	s := laid(t, Options{}, `title: Half-Tide
+section: H
+meter: 7/8
+length: 3 bars
+layers:
+  - {name: Pole, instrument: flute, groups: 3+2+2, pitches: E5 G5 B5, offset: -2}
+  - {name: Stake, instrument: cello, groups: 4+3+4, pitches: E2}
+`)
+	assert.Equal(t, []string{"1.3 2", "2.3 3", "3.3 4"}, marksOf(&s.Parts[0], CycleNumber))
+	assert.Equal(t, []string{"1.3 3+2+2"}, marksOf(&s.Parts[0], Grouping))
+}
+
+// The room of a system is that of an average bar: three bars of 16, 5 and 6
+// sixteenths hold 27, so 32 attacks fill about three and a half.
+func TestCapacityOfChangingBars(t *testing.T) {
+	s := read(t, one("[4/4, 5/16, 3/8]", "1/16", "9", "groups: 3+3+2, strike: all")).Sections[0]
+	assert.Equal(t, 3, capacityOf(s))
+}
