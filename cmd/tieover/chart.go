@@ -53,6 +53,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.BoolVar(&opt.ASCII, "ascii", false, "no byte above 127: accents dropped, other letters as <6C34>")
 	f.BoolVar(&opt.Bare, "plain", false, "only the rows, no heading, legend or closing lines")
 	f.BoolVar(&opt.Pitches, "pitches", false, "pitch or drum names under each layer")
+	f.BoolVar(&opt.Touches, "touches", false, "accents and touches over each layer's strokes")
 	f.BoolVar(&opt.Compact, "compact", false, "letters instead of names")
 	f.BoolVar(&opt.Drift, "drift", false, "each layer's cycles under one another against the barline")
 	f.Var(&list{into: &opt.Layers}, "layers", "only these layers, joined by commas")
@@ -79,6 +80,8 @@ func withoutEffect(opt chart.Options, template string) error {
 		return usage("--template changes nothing with --drift")
 	case opt.Pitches && opt.Drift:
 		return usage("--pitches changes nothing with --drift")
+	case opt.Touches && opt.Drift:
+		return usage("--touches changes nothing with --drift")
 	case opt.Compact && opt.Drift:
 		return usage("--compact changes nothing with --drift")
 	}

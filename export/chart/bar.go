@@ -39,11 +39,12 @@ type barText struct {
 }
 
 type rowText struct {
-	pulses int64
-	starts []begin
-	cells  []token
-	held   bool
-	names  [][]token // lines of pitch names, the lowest tone last
+	pulses  int64
+	starts  []begin
+	cells   []token
+	held    bool
+	touches [][]token // lines of signs, accents first
+	names   [][]token // lines of pitch names, the lowest tone last
 }
 
 // setBar turns a bar of the strip into columns.
@@ -156,9 +157,8 @@ func (s *setter) setRow(b *strip.Bar, row *strip.Row, t *barText) rowText {
 			t.width = max(t.width, free+1)
 		}
 		out.cells = append(out.cells, token{col, text})
-		if s.opt.Pitches && c.Sign.Struck() {
-			out.name(col, s.toneNames(row.Layer, c.Tones))
-		}
+		s.setNames(&out.names, row.Layer, &c, col)
+		s.setTouches(&out.touches, &c, col)
 	}
 	for _, start := range row.Starts {
 		if s.opt.Hide.Has(strip.HideStarts) {
@@ -189,16 +189,6 @@ func (s *setter) sign(c strip.Cell, room int) string {
 
 var signs = map[strip.Sign]string{strip.Silent: ".", strip.Cycle: "X", strip.Group: "x", strip.Inner: "o"}
 
-// name adds one line a tone, highest first.
-func (r *rowText) name(col int, names []string) {
-	for i, n := range names {
-		if i == len(r.names) {
-			r.names = append(r.names, nil)
-		}
-		r.names[i] = append(r.names[i], token{col, n})
-	}
-}
-
 // part returns columns [from, to) of a bar as a stretch of its own.
 func (t *barText) part(from, to int) barText {
 	p := barText{number: t.number, width: to - from, from: from, goesOn: to < t.width,
@@ -214,9 +204,7 @@ func (t *barText) part(from, to int) barText {
 				q.starts = append(q.starts, begin{b.col - from, b.forms})
 			}
 		}
-		for _, n := range r.names {
-			q.names = append(q.names, within(n, from, to))
-		}
+		q.names, q.touches = stackWithin(r.names, from, to), stackWithin(r.touches, from, to)
 		p.rows = append(p.rows, q)
 	}
 	return p
@@ -230,55 +218,4 @@ func within(tokens []token, from, to int) []token {
 		}
 	}
 	return kept
-}
-
-// breaks returns where a bar is cut into stretches of at most room columns: at
-// the last beat that fits, else wherever no text is cut in two.
-func (t *barText) breaks(room int) []int {
-	inside := t.inside()
-	var at []int
-	from := 0
-	for t.width-from > room {
-		to := from
-		for _, c := range t.cuts {
-			if c > to && c <= from+room && !inside[c] {
-				to = c
-			}
-		}
-		for c := from + room; to == from && c > from; c-- {
-			if !inside[c] {
-				to = c
-			}
-		}
-		if to == from {
-			to = from + room
-		}
-		at = append(at, to)
-		from = to
-	}
-	return at
-}
-
-// inside marks the columns at which a cut would divide a text.
-func (t *barText) inside() []bool {
-	marked := make([]bool, t.width+1)
-	mark := func(tokens []token) {
-		for _, k := range tokens {
-			for c := k.col + 1; c < k.col+len(k.text) && c <= t.width; c++ {
-				marked[c] = true
-			}
-		}
-	}
-	for _, c := range t.count {
-		mark(c)
-	}
-	for _, r := range t.rows {
-		mark(r.cells)
-		for _, n := range r.names {
-			mark(n)
-		}
-	}
-	mark(t.together)
-	mark(t.gaps)
-	return marked
 }

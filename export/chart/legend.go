@@ -31,6 +31,7 @@ func (s *setter) legend() []string {
 	if s.anyBroken() {
 		items = append(items, ": the bar goes on in the next row")
 	}
+	items = append(items, s.touchLegend()...)
 	items = append(items, s.tupletLegend()...)
 	items = append(items, s.unitLegend()...)
 	return append(items, s.drumLegend()...)

@@ -16,6 +16,7 @@ type Options struct {
 	ASCII   bool // no byte above 127
 	Bare    bool // rows only: no heading, legend or closing lines
 	Pitches bool // a row of pitch or drum names under each layer
+	Touches bool // accents and touches over the strokes of each layer
 	Compact bool // letters instead of names, no gaps row
 	Drift   bool // instead of the rows: each layer's cycles under one another
 	Layers  []string

@@ -110,108 +110,6 @@ func (s *setter) countHead(f strip.Family) string {
 	return "count"
 }
 
-func (s *setter) writeLayer(y *system, cols []int, i int) {
-	head := "   " + pulsesOf(y, i)
-	if s.opt.Compact || s.opt.Hide.Has(strip.HideStarts) {
-		head = s.heads[i]
-	} else {
-		s.writeStarts(y, cols, i, s.heads[i])
-	}
-	landing := ""
-	if y.landing != nil && y.landing.Rows[i].Begins {
-		landing = "X"
-	}
-	s.rowLine(y, cols, head, func(b *barText) []token { return b.rows[i].cells },
-		func(b *barText) bool { return b.rows[i].held }, landing)
-	if s.opt.Compact {
-		s.writeStarts(y, cols, i, "")
-	}
-	s.writeNames(y, cols, i)
-}
-
-// pulsesOf says how long the first cycle of the row is.
-func pulsesOf(y *system, i int) string {
-	for _, b := range y.bars {
-		if n := b.rows[i].pulses; n > 0 {
-			return strconv.FormatInt(n, 10)
-		}
-	}
-	return ""
-}
-
-// writeStarts writes the line of cycle numbers. Words after a number must end
-// before the next cycle; a bare number may stand over the starts of cycles that
-// are too short to have numbers of their own.
-func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
-	var all []begin
-	for k := range y.bars {
-		for _, b := range y.bars[k].rows[i].starts {
-			all = append(all, begin{cols[k] + b.col, b.forms})
-		}
-	}
-	var l line
-	l.put(0, head)
-	for k, b := range all {
-		room := s.opt.Width - b.col
-		if k+1 < len(all) {
-			room = all[k+1].col - b.col - 1
-		}
-		if b.col <= l.width {
-			continue
-		}
-		for i, form := range b.forms {
-			bare := i == len(b.forms)-1 && b.col+width(form) <= s.opt.Width
-			if width(form) <= room || bare {
-				l.put(b.col, form)
-				break
-			}
-		}
-	}
-	if l.width > 0 {
-		fmt.Fprintln(s.out, l.String())
-	}
-}
-
-func (s *setter) writeNames(y *system, cols []int, i int) {
-	lines := 0
-	for _, b := range y.bars {
-		lines = max(lines, len(b.rows[i].names))
-	}
-	for n := range lines {
-		var names []token
-		for k, b := range y.bars {
-			if n < len(b.rows[i].names) {
-				for _, t := range b.rows[i].names[n] {
-					names = append(names, token{cols[k] + t.col, t.text})
-				}
-			}
-		}
-		if y.landing != nil && y.landing.Rows[i].Begins {
-			if tones := s.toneNames(s.st.Layers[i], y.landing.Rows[i].Tones); n < len(tones) {
-				names = append(names, token{cols[len(cols)-1], tones[n]})
-			}
-		}
-		for len(names) > 0 {
-			names = s.writeApart(names)
-		}
-	}
-}
-
-// writeApart writes the tokens that have a blank between them on one line and
-// returns the others.
-func (s *setter) writeApart(tokens []token) (left []token) {
-	var l line
-	for _, t := range tokens {
-		if l.width > 0 && t.col <= l.width {
-			left = append(left, t)
-			continue
-		}
-		l.put(t.col, t.text)
-	}
-	fmt.Fprintln(s.out, l.String())
-	return left
-}
-
 func (s *setter) writeTogether(y *system, cols []int) {
 	head := "together"
 	if s.opt.Compact {
@@ -228,7 +126,7 @@ func (s *setter) writeTogether(y *system, cols []int) {
 	if y.landing != nil {
 		n := 0
 		for i, r := range y.landing.Rows {
-			if r.Begins {
+			if r.Sign.Struck() {
 				n++
 				landing = s.letters[i]
 			}

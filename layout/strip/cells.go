@@ -89,7 +89,7 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 		case isAttack:
 			a := &c.Attacks[next]
 			next++
-			m.cell.Tones = a.Tones
+			m.cell.Tones, m.cell.Accent, m.cell.Touch = a.Tones, a.Accent, a.Touch
 			m.cell.Sign = StruckAs(c, group, t)
 			w.count = Counted(c.Groups, group, t, unit)
 			w.sounds = c.Start + t + a.Length

@@ -7,13 +7,7 @@ import "tieover/score"
 type Landing struct {
 	Number int
 	Label  string // of a realignment at the section's end
-	Rows   []LandingCell
-}
-
-// LandingCell is one layer at the landing.
-type LandingCell struct {
-	Begins bool // a cycle begins here with an attack
-	Tones  score.Chord
+	Rows   []Cell // of the layers: struck where a cycle begins with an attack
 }
 
 // Landing returns what falls on the moment after the last bar. ok is false
@@ -38,7 +32,7 @@ func (st *Strip) Landing() (l Landing, ok bool) {
 
 // lands says whether a layer strikes the head of a cycle at the section's end,
 // because it is told to or because it would if the section were a bar longer.
-func (st *Strip) lands(layer int) LandingCell {
+func (st *Strip) lands(layer int) Cell {
 	s := st.Section
 	if s.End != score.Land {
 		s = longer(s, layer)
@@ -50,9 +44,10 @@ func (st *Strip) lands(layer int) LandingCell {
 		if c.Start > st.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 || c.Head != 0 {
 			break
 		}
-		return LandingCell{Begins: true, Tones: c.Attacks[0].Tones}
+		a := c.Attacks[0]
+		return Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch}
 	}
-	return LandingCell{}
+	return Cell{}
 }
 
 // longer is the section as it would go on for one more bar in one layer.

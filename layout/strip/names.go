@@ -9,6 +9,16 @@ type (
 	Entry = score.PlanEntry
 	Tempo = score.Tempo
 	Tone  = score.Tone
+	Touch = score.Touch
+)
+
+// Touches that have a sign.
+const (
+	Accented = score.Accented
+	Marcato  = score.Marcato
+	Ghost    = score.Ghost
+	Staccato = score.Staccato
+	Tenuto   = score.Tenuto
 )
 
 // Hairpins of a plan entry.

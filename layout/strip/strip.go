@@ -46,10 +46,25 @@ func (s Sign) Struck() bool { return s >= Cycle }
 // Cell is one moment of a layer in a bar: one of its pulses, or a point
 // between two where something is struck or stops.
 type Cell struct {
-	At    beat.Time // from the bar's start
-	Sign  Sign
-	Count int         // for Sounding: which pulse of its group this is, from 1
-	Tones score.Chord // for an attack
+	At     beat.Time // from the bar's start
+	Sign   Sign
+	Count  int         // for Sounding: which pulse of its group this is, from 1
+	Tones  score.Chord // for an attack, as the next two
+	Accent bool
+	Touch  Touch
+}
+
+// Touches lists how an attack is played, the accent first; nothing when it is
+// plain.
+func (c *Cell) Touches() []Touch {
+	var list []Touch
+	if c.Accent || c.Touch == score.Accented {
+		list = append(list, score.Accented)
+	}
+	if c.Touch != score.Accented && c.Touch != score.Plain {
+		list = append(list, c.Touch)
+	}
+	return list
 }
 
 // Start is the beginning of a cycle, or a change in a layer's presence.

@@ -243,7 +243,7 @@ func TestLanding(t *testing.T) {
 		assert.Equal(t, 4, l.Number)
 		var list []bool
 		for _, r := range l.Rows {
-			list = append(list, r.Begins)
+			list = append(list, r.Sign.Struck())
 		}
 		return list
 	}

@@ -12,6 +12,7 @@ import (
 // what appears and for the closing lines.
 type Summary struct {
 	Signs   [Inner + 1]bool
+	Touches [score.Accented + 1]bool
 	Lowest  int // of the counts of sounding pulses; 0 when nothing is counted
 	Highest int
 	Held    bool // a sound is held over a barline
@@ -64,9 +65,9 @@ func (st *Strip) Summary(first, last int) *Summary {
 	if l, ok := st.Landing(); ok && last >= st.BarCount() {
 		n := 0
 		for _, c := range l.Rows {
-			if c.Begins {
+			if c.Sign.Struck() {
 				n++
-				s.Signs[Cycle] = true
+				s.cell(&c)
 			}
 		}
 		s.Most = max(s.Most, n)
@@ -99,14 +100,22 @@ func (s *Summary) attacks(i int, row *Row) {
 
 func (s *Summary) row(row *Row) {
 	s.Held = s.Held || row.Held
-	for _, c := range row.Cells {
-		s.Signs[c.Sign] = true
+	for i := range row.Cells {
+		c := &row.Cells[i]
+		s.cell(c)
 		if c.Sign == Sounding {
 			s.Highest = max(s.Highest, c.Count)
 			if s.Lowest == 0 || c.Count < s.Lowest {
 				s.Lowest = c.Count
 			}
 		}
+	}
+}
+
+func (s *Summary) cell(c *Cell) {
+	s.Signs[c.Sign] = true
+	for _, t := range c.Touches() {
+		s.Touches[t] = true
 	}
 }
 

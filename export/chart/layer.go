@@ -1,0 +1,106 @@
+package chart
+
+import (
+	"fmt"
+	"strconv"
+
+	"tieover/layout/strip"
+)
+
+// writeLayer writes the lines of one layer: cycle numbers, touches, the row
+// itself, names of what is struck.
+func (s *setter) writeLayer(y *system, cols []int, i int) {
+	head := "   " + pulsesOf(y, i)
+	if s.opt.Compact || s.opt.Hide.Has(strip.HideStarts) {
+		head = s.heads[i]
+	} else {
+		s.writeStarts(y, cols, i, s.heads[i])
+	}
+	var names, touches [][]token
+	for k := range y.bars {
+		addStack(&names, cols[k], y.bars[k].rows[i].names)
+		addStack(&touches, cols[k], y.bars[k].rows[i].touches)
+	}
+	landing := ""
+	if y.landing != nil && y.landing.Rows[i].Sign.Struck() {
+		c, col := &y.landing.Rows[i], cols[len(cols)-1]
+		landing = s.sign(*c, 1)
+		s.setNames(&names, s.st.Layers[i], c, col)
+		s.setTouches(&touches, c, col)
+	}
+	s.writeStack(touches)
+	s.rowLine(y, cols, head, func(b *barText) []token { return b.rows[i].cells },
+		func(b *barText) bool { return b.rows[i].held }, landing)
+	if s.opt.Compact {
+		s.writeStarts(y, cols, i, "")
+	}
+	s.writeStack(names)
+}
+
+// pulsesOf says how long the first cycle of the row is.
+func pulsesOf(y *system, i int) string {
+	for _, b := range y.bars {
+		if n := b.rows[i].pulses; n > 0 {
+			return strconv.FormatInt(n, 10)
+		}
+	}
+	return ""
+}
+
+// writeStarts writes the line of cycle numbers. Words after a number must end
+// before the next cycle; a bare number may stand over the starts of cycles that
+// are too short to have numbers of their own.
+func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
+	var all []begin
+	for k := range y.bars {
+		for _, b := range y.bars[k].rows[i].starts {
+			all = append(all, begin{cols[k] + b.col, b.forms})
+		}
+	}
+	var l line
+	l.put(0, head)
+	for k, b := range all {
+		room := s.opt.Width - b.col
+		if k+1 < len(all) {
+			room = all[k+1].col - b.col - 1
+		}
+		if b.col <= l.width {
+			continue
+		}
+		for i, form := range b.forms {
+			bare := i == len(b.forms)-1 && b.col+width(form) <= s.opt.Width
+			if width(form) <= room || bare {
+				l.put(b.col, form)
+				break
+			}
+		}
+	}
+	if l.width > 0 {
+		fmt.Fprintln(s.out, l.String())
+	}
+}
+
+// writeStack writes lines of tokens, each on as many lines as it takes to keep
+// the tokens apart.
+func (s *setter) writeStack(lines [][]token) {
+	for _, tokens := range lines {
+		for len(tokens) > 0 {
+			tokens = s.writeApart(tokens)
+		}
+	}
+}
+
+// writeApart writes the tokens that have a blank between them on one line and
+// returns the others.
+func (s *setter) writeApart(tokens []token) (left []token) {
+	var l line
+	for _, t := range tokens {
+		if l.width > 0 && t.col <= l.width {
+			left = append(left, t)
+			continue
+		}
+		l.put(t.col, t.text)
+	}
+	fmt.Fprintln(s.out, l.String())
+	return left
+}

@@ -1,0 +1,75 @@
+package chart
+
+import "tieover/layout/strip"
+
+// A stack is what stands over or under one row: lines of tokens, in the order
+// in which they are written. An attack of two tones has one on each of two lines.
+
+// setNames stacks the pitch or drum names of an attack, the highest first, if
+// they are asked for.
+func (s *setter) setNames(stack *[][]token, layer int, c *strip.Cell, col int) {
+	if s.opt.Pitches && c.Sign.Struck() {
+		pile(stack, col, s.toneNames(layer, c.Tones))
+	}
+}
+
+// setTouches stacks the signs of how an attack is played, if they are asked for.
+func (s *setter) setTouches(stack *[][]token, c *strip.Cell, col int) {
+	if !s.opt.Touches {
+		return
+	}
+	var texts []string
+	for _, t := range c.Touches() {
+		texts = append(texts, touches[t].sign)
+	}
+	pile(stack, col, texts)
+}
+
+// touches are the signs and names of touches: those of notation where a
+// typewriter has them.
+var touches = map[strip.Touch]struct{ sign, name string }{
+	strip.Accented: {">", "accent"}, strip.Marcato: {"^", "marcato"}, strip.Ghost: {"g", "ghost (faint)"},
+	strip.Staccato: {"'", "staccato"}, strip.Tenuto: {"-", "tenuto"},
+}
+
+// touchLegend explains the signs of touches that appear.
+func (s *setter) touchLegend() []string {
+	var items []string
+	for _, t := range []strip.Touch{strip.Accented, strip.Marcato, strip.Ghost, strip.Staccato, strip.Tenuto} {
+		if s.opt.Touches && s.sum.Touches[t] {
+			items = append(items, touches[t].sign+" "+touches[t].name)
+		}
+	}
+	return items
+}
+
+// pile adds texts at a column, each to a line of its own.
+func pile(stack *[][]token, col int, texts []string) {
+	for i, text := range texts {
+		if i == len(*stack) {
+			*stack = append(*stack, nil)
+		}
+		(*stack)[i] = append((*stack)[i], token{col, text})
+	}
+}
+
+// addStack adds the stack of a bar that begins at a column of the row.
+func addStack(stack *[][]token, col int, bar [][]token) {
+	for i, tokens := range bar {
+		if i == len(*stack) {
+			*stack = append(*stack, nil)
+		}
+		for _, t := range tokens {
+			(*stack)[i] = append((*stack)[i], token{col + t.col, t.text})
+		}
+	}
+}
+
+// stackWithin is the part of a stack in columns [from, to).
+func stackWithin(stack [][]token, from, to int) [][]token {
+	var kept [][]token
+	for _, tokens := range stack {
+		kept = append(kept, within(tokens, from, to))
+	}
+	return kept
+}
