@@ -40,6 +40,21 @@ func TestRealign(t *testing.T) {
 	}
 }
 
+// Three generators and their complementary factors: J. Schillinger, The
+// Schillinger System of Musical Composition (1946), Book I ch. 6.
+func TestResultantOfThree(t *testing.T) {
+	_, out, _ := say("realign", "2", "3", "5")
+	assert.Contains(t, flat(out), "The beginnings of the cycles alone make, in eighths: 2+1+1+1+1+2+1+1+2+2+1+1+2+2+1+1+2+1+1+1+1+2.")
+	assert.Contains(t, flat(out), "The complementary factors 15, 10 and 6 (the least common cycle divided by each) make: 6+4+2+3+3+2+4+6.")
+	_, out, _ = say("realign", "4", "3", "--json")
+	var doc struct {
+		Resultant struct{ Series, WithFractioning []int }
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &doc))
+	assert.Equal(t, []int{3, 1, 2, 2, 1, 3}, doc.Resultant.Series)
+	assert.Equal(t, []int{3, 1, 2, 1, 1, 1, 1, 2, 1, 3}, doc.Resultant.WithFractioning)
+}
+
 func TestRealignFarOff(t *testing.T) {
 	_, out, _ := say("realign", "29", "31", "37")
 	assert.Contains(t, flat(out), "lcm(29, 31, 37) = 33,263 eighths = 4,157 bars and 7 eighths.")

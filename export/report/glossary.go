@@ -9,6 +9,7 @@ func glossary(p *paper) {
 		"aksak: meters put together from 2s and 3s. They are called authentic when the sum is a prime number, quasi when it is odd but not prime, and pseudo when it is even (Arom 2004).",
 		"attack: the beginning of a sounded event. A chord is one attack, a tied note too.",
 		"balance: imagine each attack as an equal weight on the rim of a wheel that turns once a cycle. 1 means that the wheel is level, 0 that all weights hang at one place (Milne, Bulger and Herff 2018).",
+		"bracelet: a necklace that may be turned over as well, that is, all rotations of a grouping and of its mirror image taken as one. It is written as the one that comes first in numerical order.",
 		"composite: the rhythm of all attacks of all layers, heard as one line. Layers that strike together count once.",
 		"cycle: one pass through a layer's groups. A cycle that stops before its last pulse is cut.",
 		"deep: among all pairs of attacks, each distance that occurs does so a different number of times. Distances are taken the shorter way round the cycle.",

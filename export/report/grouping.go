@@ -88,7 +88,8 @@ func (t *text) indices(g analysis.Grouping) {
 	t.para(4, 6, fmt.Sprintf("Off-beatness %d of %d; rhythmic oddity %s; Keith %d; LHL %s; WNBD %s.",
 		g.OffBeatness, sounding, oddity(g), g.Keith, lhl(g.LHL), wnbd(g.WNBD)))
 	if g.Pairwise != nil {
-		t.para(4, 6, fmt.Sprintf("%s between attacks; deep: %s.", count(g.Pairwise.Distinct, "different distance"), yes(g.Pairwise.Deep)))
+		t.para(4, 6, fmt.Sprintf("%s between attacks, %d between neighbors; deep: %s.",
+			count(g.Pairwise.Distinct, "different distance"), g.DistinctGaps, yes(g.Pairwise.Deep)))
 	}
 	t.para(4, 6, fmt.Sprintf("Evenness (Milne) %.6f; balance %.6f; DFT of order %d %.6f; nPVI %.6f.",
 		g.Evenness, g.Balance, sounding, g.DFT, g.NPVI))
@@ -101,19 +102,36 @@ func (t *text) necklace(g analysis.Grouping) string {
 	} else {
 		said += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
 	}
-	if g.Mirror {
-		return said + "; backwards it is the same necklace."
+	if c := g.AsMany; c != nil && readable(c.Necklaces) {
+		said += fmt.Sprintf("; one of %s with %s in %s", thousands(c.Necklaces), count(len(g.Rhythm.Onsets), "attack"), count(g.Rhythm.Units, "pulse"))
+		if fewer(*c) {
+			said += fmt.Sprintf(" (%s when mirror images count as one)", thousands(c.Bracelets))
+		}
 	}
-	return said + "; backwards it is another necklace."
+	if g.Mirror {
+		return said + ". Backwards it is the same necklace."
+	}
+	return said + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", shorten(grouping.Join(g.Bracelet), 50))
 }
 
+// readable reports whether a number is short enough to mean anything to a reader.
+func readable(n *big.Int) bool { return len(n.String()) <= mostDigits }
+
+// fewer reports whether it makes a difference that mirror images count as one.
+func fewer(c grouping.Counts) bool { return c.Necklaces.Cmp(c.Bracelets) != 0 }
+
 func (t *text) ways(g analysis.Grouping) string {
-	if g.Ways == nil {
+	c := g.TwosAndThrees
+	if c == nil || !readable(c.Orders) {
 		return ""
 	}
-	one := big.NewInt(1)
-	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation)", thousands(g.Ways), g.Rhythm.Units, thousands(g.Necklaces))
-	if g.Ways.Cmp(one) == 0 {
+	turned := ""
+	if fewer(*c) {
+		turned = fmt.Sprintf(", %s when mirror images count as one", thousands(c.Bracelets))
+	}
+	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation%s)", thousands(c.Orders), g.Rhythm.Units,
+		thousands(c.Necklaces), turned)
+	if c.Orders.IsInt64() && c.Orders.Int64() == 1 {
 		said = fmt.Sprintf("The only order of 2s and 3s that makes %d", g.Rhythm.Units)
 	}
 	if g.Aksak != "" {

@@ -1,9 +1,6 @@
 package report
 
 import (
-	"fmt"
-	"math"
-
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -22,11 +19,11 @@ func (j *facts) layer(i int) {
 	j.value("drift", j.drift(known.DriftAgainst(analysis.Barline)))
 	j.list("patterns", func() {
 		for _, g := range known.Groups {
-			j.value("", grouped(g))
+			j.value("", groupedOf(g))
 		}
 	})
 	if known.Rhythm != nil {
-		j.value("rhythm", grouped(*known.Rhythm))
+		j.value("rhythm", groupedOf(*known.Rhythm))
 		j.value("rhythmUnit", j.span(known.Rhythm.Unit))
 	}
 	j.list("heardAs", func() {
@@ -148,68 +145,6 @@ func (j *facts) cycle(c *score.Cycle, d cycleDrift) {
 		out.Bar, out.Beat, out.Past = &w.Bar, &w.Beat, &w.Past
 	}
 	j.value("", out)
-}
-
-// index is one of the named indices: a float of six places.
-type index float64
-
-func (x index) MarshalJSON() ([]byte, error) {
-	return []byte(fmt.Sprintf("%.6f", math.Round(float64(x)*1e6)/1e6+0)), nil
-}
-
-// grouped is what is known about one pattern.
-func grouped(g analysis.Grouping) any {
-	out := struct {
-		Groups      string   `json:"groups"`
-		Pulses      int      `json:"pulses"`
-		Onsets      []int    `json:"onsets"`
-		Necklace    []int    `json:"necklace"`
-		Rotation    int      `json:"rotation"`
-		Mirror      bool     `json:"sameBackwards"`
-		Euclidean   bool     `json:"euclidean"`
-		Euclid      []int    `json:"euclid"`
-		Class       string   `json:"euclideanClass"`
-		Aksak       string   `json:"aksak,omitempty"`
-		Evenness    index    `json:"evennessMilne"`
-		Balance     index    `json:"balance"`
-		DFT         index    `json:"dftK"`
-		NPVI        index    `json:"nPVI"`
-		OffBeatness int      `json:"offBeatness"`
-		Oddity      bool     `json:"oddity"`
-		Keith       int      `json:"keith"`
-		LHL         *int     `json:"lhl"`
-		WNBD        *string  `json:"wnbd"`
-		Deep        *bool    `json:"deep"`
-		Distances   []int    `json:"distances,omitempty"`
-		Ways        string   `json:"ordersOf2And3,omitempty"`
-		Necklaces   string   `json:"necklacesOf2And3,omitempty"`
-		Names       []naming `json:"names"`
-	}{Groups: written(g), Pulses: g.Rhythm.Units, Onsets: g.Rhythm.Onsets, Necklace: g.Necklace, Rotation: g.Rotation,
-		Mirror: g.Mirror, Euclidean: g.Euclidean, Euclid: g.Euclid, Class: string(g.Class), Aksak: string(g.Aksak),
-		Evenness: index(g.Evenness), Balance: index(g.Balance), DFT: index(g.DFT), NPVI: index(g.NPVI),
-		OffBeatness: g.OffBeatness, Oddity: g.Oddity, Keith: g.Keith, LHL: g.LHL, Names: []naming{}}
-	if g.WNBD != nil {
-		w := g.WNBD.RatString()
-		out.WNBD = &w
-	}
-	if g.Pairwise != nil {
-		out.Deep, out.Distances = &g.Pairwise.Deep, g.Pairwise.Distances[min(1, len(g.Pairwise.Distances)):]
-	}
-	if g.Ways != nil {
-		out.Ways, out.Necklaces = g.Ways.String(), g.Necklaces.String()
-	}
-	for _, m := range g.Names {
-		out.Names = append(out.Names, naming{m.Pattern.Name, m.Pattern.Source.Full, m.Turn, fmt.Sprintf("%d/%d", m.Times, m.Over)})
-	}
-	return out
-}
-
-// naming is a named pattern that the groups are a rotation of.
-type naming struct {
-	Name   string `json:"name"`
-	Source string `json:"source"`
-	Turn   int    `json:"turn"`  // pulses from the groups' start to the pattern's
-	Values string `json:"times"` // the pattern's length over the groups'
 }
 
 func (j *facts) heard(layer int, h analysis.Hearing) {

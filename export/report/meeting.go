@@ -170,13 +170,14 @@ func (t *text) withRepeats(m score.Meeting, said string) []string {
 	return []string{said}
 }
 
-// mostDigits is up to how many digits of ticks the repeats of a period are told.
+// mostDigits is up to how many digits a count has that is told, or a period in
+// ticks whose repeats are.
 const mostDigits = 15
 
 // repeats says how many cycles of each make up the period.
 func (t *text) repeats(m score.Meeting) string {
-	if len(m.Period.String()) > mostDigits {
-		return "" // numbers that nobody reads
+	if !readable(m.Period) {
+		return ""
 	}
 	layers := t.s.Set
 	var parts []string

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"math/big"
 
 	"tieover/score"
 	"tieover/score/analysis"
@@ -54,23 +53,19 @@ func (t *text) loopTable() {
 const mostTerms = 64
 
 // headsAlone writes the rhythm that the beginnings of the cycles make by
-// themselves: the resultant of the cycle lengths.
+// themselves, and its counterpart for three loops or more.
 func (t *text) headsAlone() {
-	if t.f.Together.Period == nil {
+	r := t.f.Resultant
+	if r == nil || len(r.Series) > mostTerms {
 		return
 	}
-	var lengths []int
-	terms := new(big.Int)
-	for i, l := range t.f.Layers {
-		n, whole := t.s.Grid.Span(l.Length).Over(t.s.Pulse.Span()).IsWhole()
-		if !whole || t.s.Layers[i].Offset != 0 || l.Length == 0 {
-			return
+	t.item(fmt.Sprintf("The beginnings of the cycles alone make, in %s: %s.", t.pulses(t.s.Pulse), grouping.Join(r.Series)))
+	if r.Complement != nil && len(r.Complement) <= mostTerms {
+		factors := make([]string, len(r.Factors))
+		for i, n := range r.Factors {
+			factors[i] = fmt.Sprint(n)
 		}
-		lengths = append(lengths, int(n))
-		terms.Add(terms, new(big.Int).Quo(t.f.Together.Period, big.NewInt(int64(l.Length))))
+		t.item(fmt.Sprintf("The complementary factors %s (the least common cycle divided by each) make: %s.",
+			and(factors), grouping.Join(r.Complement)))
 	}
-	if len(lengths) < 2 || terms.Cmp(big.NewInt(mostTerms)) > 0 {
-		return
-	}
-	t.item(fmt.Sprintf("The beginnings of the cycles alone make, in %s: %s.", t.pulses(t.s.Pulse), grouping.Join(grouping.Resultant(lengths...))))
 }

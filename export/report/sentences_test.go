@@ -195,7 +195,20 @@ length: 4 bars
 layers: [{name: A, groups: 3+3+2}]`,
 		[]string{"One of 4 orders of 2s and 3s that make 8 (2 up to rotation); aksak class: pseudo.", "Euclidean: it is E(3,8).",
 			"Off-beatness 1 of 3; rhythmic oddity yes; Keith 1; LHL 2; WNBD 2/3.",
-			"Evenness (Milne) 0.977284; balance 0.861929; DFT of order 3 0.804738; nPVI 20.000000."}},
+			"Evenness (Milne) 0.977284; balance 0.861929; DFT of order 3 0.804738; nPVI 20.000000.",
+			// Counts of onsets in a cycle, computed independently.
+			"Necklace 2+3+3, begun at its sounding group 3; one of 7 with 3 attacks in 8 pulses (5 when mirror images count as one). Backwards it is the same necklace.",
+			"2 different distances between attacks, 2 between neighbors; deep: yes."}},
+	{"a grouping that differs from its mirror image", `
+title: T
+meter: 4/4
+length: 4 bars
+layers: [{name: A, groups: 3+2+1+2}, {name: B, groups: 3+3+2+2+3+2}]`,
+		// By hand: read backwards 3+2+1+2 is 2+1+2+3, which is 1+2+3+2 turned and its own
+		// necklace again; 3+3+2+2+3+2 is 2+2+3+2+3+3, backwards 2+2+3+3+2+3.
+		[]string{"Necklace 1+2+3+2, begun at its sounding group 3; one of 10 with 4 attacks in 8 pulses (8 when mirror images count as one). Backwards it is the same necklace.",
+			"Backwards it is another necklace; the bracelet of both is 2+2+3+2+3+3.",
+			"One of 28 orders of 2s and 3s that make 15 (6 up to rotation, 5 when mirror images count as one); aksak class: quasi."}},
 }
 
 func TestSentences(t *testing.T) {

@@ -186,17 +186,21 @@ func TestDivisions(t *testing.T) {
 	}
 }
 
-// A layer of eighths over the cinquillo in 2/4 and the tresillo in 4/4:
-// computed independently.
+// The tresillo in 4/4; computed independently.
 func TestGroupingInItsMeter(t *testing.T) {
 	f := Of(section(t, score.PlainSignature(4, 4), 8, loop("a", 3, 3, 2)))
 	g := f.Layers[0].Groups[0]
 	require.NotNil(t, g.LHL)
 	assert.Equal(t, 2, *g.LHL)
 	assert.Equal(t, "2/3", g.WNBD.RatString(), "a beat of two")
-	assert.Equal(t, "4", g.Ways.String())
-	assert.Equal(t, "2", g.Necklaces.String())
+	assert.Equal(t, []int{2, 2, 2}, g.Divisions, "halves, beats, eighths")
+	assert.Equal(t, "4", g.TwosAndThrees.Orders.String(), "2222 233 323 332")
+	assert.Equal(t, "2", g.TwosAndThrees.Necklaces.String())
+	assert.Equal(t, "7", g.AsMany.Necklaces.String(), "three onsets in eight")
+	assert.Equal(t, "5", g.AsMany.Bracelets.String())
 	assert.Equal(t, []int{2, 3, 3}, g.Necklace)
+	assert.Equal(t, []int{2, 3, 3}, g.Bracelet)
+	assert.Equal(t, 2, g.DistinctGaps)
 	assert.Equal(t, 3, g.Rotation)
 	assert.True(t, g.Euclidean)
 	assert.Equal(t, []int{3, 3, 2}, g.Euclid)

@@ -1,6 +1,7 @@
 package analysis_test
 
 import (
+	"bytes"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -80,9 +81,9 @@ func TestEmergentMelody(t *testing.T) {
 	assert.Equal(t, [][]string{{"G3", "E4", "C5"}, {"G3"}, {"G3", "E4", "C5"}, {"G3"}}, got)
 }
 
-// A clave figure of twelve against itself shifted ahead, one pulse after each
-// pass: Reich, Clapping Music (1972), from a published matrix. Bar by bar the
-// onsets of the composite and the coincidences.
+// A figure of twelve against itself shifted ahead, one pulse after each pass:
+// Reich, Clapping Music (1972). Bar by bar the composite and the coincidences, as
+// in a published matrix; the thirteenth bar is the first again.
 func TestClapping(t *testing.T) {
 	box := []score.Sign("xxx=xx=x=xx=")
 	a, b := loop("a", 1, 1, 2, 1, 2, 2, 1, 2), loop("b", 1, 1, 2, 1, 2, 2, 1, 2)
@@ -90,15 +91,19 @@ func TestClapping(t *testing.T) {
 	b.Process = []score.Process{{Kind: score.Shift, By: -1, After: 1}}
 	s := section(t, score.PlainSignature(12, 8), 13*12, a, b)
 	f := Of(s)
-	var both []int
-	bar := make([]int, 13)
+	one, both := bytes.Repeat([]byte("."), 13*12), bytes.Repeat([]byte("."), 13*12)
 	for m := range Moments(s) {
+		one[eighths(m.Time)] = 'x'
 		if len(m.Layers) == 2 {
-			bar[eighths(m.Time)/12]++
+			both[eighths(m.Time)] = 'x'
 		}
 	}
-	both = append(both, bar...)
-	assert.Equal(t, []int{8, 4, 5, 6, 5, 6, 4, 6, 5, 6, 5, 4, 8}, both)
+	rows := table(t, "clapping")
+	require.Len(t, rows, 12)
+	for bar, r := range append(rows, rows[0]) {
+		assert.Equal(t, r["composite"], string(one[12*bar:12*bar+12]), r)
+		assert.Equal(t, r["coincidences"], string(both[12*bar:12*bar+12]), r)
+	}
 	var onsets []int
 	for p := range AttacksPerBar(s) {
 		onsets = append(onsets, p.Attacks)

@@ -26,6 +26,7 @@ type Facts struct {
 
 	Together  score.Meeting // of the realigning set
 	OnBarline score.Meeting // of the set, the barline added
+	Resultant *Resultant    // of the set; nil where there is none
 	Home      *big.Int      // ticks to the first time that the rotation of meters begins anew there too; nil if unknown or one meter
 
 	Composite Composite
@@ -69,6 +70,7 @@ func Of(s *score.Section) *Facts {
 	for i := range s.Layers {
 		f.Layers = append(f.Layers, layerOf(s, i))
 	}
+	f.Resultant = resultantOf(s, f.Layers, f.Together)
 	f.Home = homeOf(s, f.Together)
 	f.Composite = compositeOf(s)
 	for a := range s.Layers {

@@ -57,7 +57,8 @@ func TestLiturgie(t *testing.T) {
 	assert.EqualValues(t, 33, total.Int64()/int64(super))
 	assert.EqualValues(t, 754, total.Int64()/33)
 	// At quarter = 54: 230.39 minutes (over 230 minutes in print).
-	assert.Equal(t, beat.Of(12441*60, 54), Duration(beat.Of(24882, 8), beat.Of(54, 1)))
+	atTempo(t, f.Section, 54)
+	assert.Equal(t, big.NewRat(12441*60, 54), f.Section.Seconds(24882*eighth))
 
 	// In 3/4 the piano starts at 0, 2, 4 eighths, then is home after 13 bars;
 	// the cello by turns on and off the beat, at 0 and 3.

@@ -44,6 +44,13 @@ func section(t *testing.T, meter score.Signature, eighths int64, layers ...*scor
 	return s
 }
 
+// atTempo settles a section anew at so many quarters a minute.
+func atTempo(t *testing.T, s *score.Section, quarters int64) {
+	t.Helper()
+	s.Tempo.Quarters = beat.Of(quarters, 1)
+	require.Empty(t, (&score.Piece{Grid: grid, Sections: []*score.Section{s}}).Settle())
+}
+
 // row is one line of a table in testdata, by column; each names its source.
 type row map[string]string
 

@@ -18,9 +18,11 @@ type Grouping struct {
 	Blank  []bool          // which of them are silent
 	Rhythm grouping.Rhythm // the starts of the groups that sound
 
-	Necklace []int // of the sounding groups
-	Rotation int   // the necklace begins with this sounding group, from 1
-	Mirror   bool  // the mirror image is the same necklace
+	Necklace []int            // of the sounding groups
+	Rotation int              // the necklace begins with this sounding group, from 1
+	Mirror   bool             // the mirror image is the same necklace
+	Bracelet []int            // of the sounding groups
+	AsMany   *grouping.Counts // of rhythms with as many attacks in as many pulses; nil for a very long cycle
 
 	Euclidean bool
 	Euclid    []int          // the groups of Euclid's rhythm with as many attacks; nil for a very long cycle
@@ -29,15 +31,17 @@ type Grouping struct {
 
 	Evenness, Balance, DFT, NPVI float64
 
-	OffBeatness int
-	Oddity      bool
-	Pairwise    *Pairwise // nil for a cycle too long to compare all pairs
-	Keith       int
-	LHL         *int     // nil where the meter does not divide the cycle by halves and thirds
-	WNBD        *big.Rat // nil where the cycle is no whole number of equal beats
+	DistinctGaps int // between neighbors
+	OffBeatness  int
+	Oddity       bool
+	Pairwise     *Pairwise // nil for a cycle too long to compare all pairs
+	Spectrum     []float64 // magnitudes of the Fourier coefficients; nil for a long cycle
+	Keith        int
+	LHL          *int     // nil where the meter does not divide the cycle by halves and thirds
+	Divisions    []int    // by which it was computed, from the largest part down
+	WNBD         *big.Rat // nil where the cycle is no whole number of equal beats
 
-	Ways      *big.Int // how many orders of 2s and 3s are as long; nil for other sizes
-	Necklaces *big.Int // of these, up to rotation
+	TwosAndThrees *grouping.Counts // of cycles of 2s and 3s that are as long; nil for other sizes
 
 	Names    []timeline.Match
 	Hearings []timeline.Hearing
@@ -52,10 +56,11 @@ type Pairwise struct {
 }
 
 // Cycles with more attacks are not compared pair by pair, and of longer ones
-// neither distances nor arrangements are listed.
+// neither distances nor spectrum are listed, nor are others counted.
 const (
 	maxPairwise = 1024 // attacks
 	maxListed   = 4096 // pulses
+	maxSpectrum = 128  // pulses
 )
 
 func groupingOf(s *score.Section, layer, pattern int) Grouping {
@@ -111,7 +116,7 @@ func (g *Grouping) analyze(s *score.Section, unit beat.Time) {
 	g.shape()
 	if divisions, ok := Divisions(s.Grid, s.Meter[0], unit, g.Rhythm.Units); ok {
 		lhl := g.Rhythm.LHL(divisions...)
-		g.LHL = &lhl
+		g.LHL, g.Divisions = &lhl, divisions
 	}
 	if per, ok := pulsesPerBeat(s.Grid, s.Meter[0], unit); ok && g.Rhythm.Units%per == 0 {
 		g.WNBD = g.Rhythm.WNBD(per)
@@ -124,31 +129,30 @@ func (g *Grouping) shape() {
 	gaps := r.Gaps()
 	g.Necklace = grouping.Necklace(gaps)
 	g.Rotation = grouping.LeastRotation(gaps) + 1
-	g.Mirror = slices.Equal(g.Necklace, grouping.Necklace(mirrored(gaps)))
+	g.Mirror = slices.Equal(g.Necklace, grouping.Necklace(grouping.Mirror(gaps)))
+	g.Bracelet = grouping.Bracelet(gaps)
 	g.Euclidean = r.IsEuclidean()
 	if r.Units <= maxListed {
 		g.Euclid = grouping.Euclid(len(r.Onsets), r.Units).Gaps()
+		asMany := grouping.CountAttacks(len(r.Onsets), r.Units)
+		g.AsMany = &asMany
+	}
+	if r.Units <= maxSpectrum {
+		g.Spectrum = r.Spectrum()
 	}
 	g.Class = grouping.ClassOf(gaps)
 	g.Aksak, _ = grouping.AksakOf(g.Sizes)
 	g.Evenness, g.Balance, g.DFT, g.NPVI = r.Evenness(), r.Balance(), r.DFT(), grouping.NPVI(gaps)
-	g.OffBeatness, g.Oddity, g.Keith = r.OffBeatness(), r.HasOddity(), r.Keith()
+	g.DistinctGaps, g.OffBeatness, g.Oddity, g.Keith = r.DistinctGaps(), r.OffBeatness(), r.HasOddity(), r.Keith()
 	if len(r.Onsets) <= maxPairwise && r.Units <= maxListed {
 		g.Pairwise = &Pairwise{r.Distances(), r.DistinctDistances(), r.IsDeep(), r.Chords()}
 	}
 	if twosAndThrees(g.Sizes) && r.Units <= maxListed {
-		parts := grouping.Parts{2, 3}
-		g.Ways = parts.Compositions(r.Units)[r.Units]
-		g.Necklaces = parts.Necklaces(r.Units)
+		counts := grouping.Parts{2, 3}.Count(r.Units)
+		g.TwosAndThrees = &counts
 	}
 	g.Names = timeline.Matches(r)
 	g.Hearings = timeline.Hearings(r)
-}
-
-func mirrored(sizes []int) []int {
-	m := slices.Clone(sizes)
-	slices.Reverse(m)
-	return m
 }
 
 func twosAndThrees(sizes []int) bool {

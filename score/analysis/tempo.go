@@ -13,12 +13,6 @@ func NewTempo(quarters, oldValue, newValue beat.Span) beat.Span {
 	return quarters.Mul(newValue.Over(oldValue))
 }
 
-// Duration returns how many seconds a length lasts at so many quarters a
-// minute.
-func Duration(length, quarters beat.Span) beat.Span {
-	return length.Times(4 * 60).Over(quarters)
-}
-
 // Pivot is a tempo that a layer prepares: something it plays becomes the new
 // quarter, and the ear has heard it already.
 type Pivot struct {

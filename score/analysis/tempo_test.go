@@ -44,15 +44,20 @@ func TestTempoPivots(t *testing.T) {
 	}
 }
 
-// Computed independently.
-func TestDurations(t *testing.T) {
-	for _, c := range []struct{ length, quarters, seconds beat.Span }{
-		{beat.Of(7, 8), beat.Of(210, 1), beat.Of(1, 1)},   // eighth = 420, 7 eighths
-		{beat.Of(1, 1), beat.Of(150, 1), beat.Of(8, 5)},   // eighth = 300, 8 eighths
-		{beat.Of(11, 8), beat.Of(120, 1), beat.Of(11, 4)}, // eighth = 240, 11 eighths
-		{beat.Of(1, 4), beat.Of(180, 1), beat.Of(1, 3)},   // dotted quarter = 120
+// Bars of eighths, how long they last; computed independently.
+func TestClock(t *testing.T) {
+	for _, c := range []struct {
+		eighths, quarters int64
+		seconds           string
+	}{
+		{7, 210, "1"},     // eighth = 420
+		{8, 150, "8/5"},   // eighth = 300
+		{11, 120, "11/4"}, // eighth = 240
+		{2, 180, "1/3"},   // dotted quarter = 120
 	} {
-		assert.Equal(t, c.seconds, Duration(c.length, c.quarters))
+		s := section(t, score.PlainSignature(4, 4), c.eighths, loop("a", 1))
+		atTempo(t, s, c.quarters)
+		assert.Equal(t, c.seconds, s.Seconds(s.Length).RatString(), c)
 	}
 }
 

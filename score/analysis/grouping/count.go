@@ -1,30 +1,36 @@
 package grouping
 
 import (
-	"iter"
 	"math/big"
 	"slices"
 )
 
-// Parts is a set of sizes that groups may have, ascending. A nil Parts allows
-// every size.
+// Counts is how many ways there are to divide a cycle.
+type Counts struct {
+	Orders    *big.Int // the order counting; nil where it is not asked for
+	Necklaces *big.Int // rotations being one
+	Bracelets *big.Int // mirror images being one too
+}
+
+// Parts is a set of sizes that groups may have, ascending.
 type Parts []int
 
 func (p Parts) upTo(n int) []int {
-	if p == nil {
-		all := make([]int, n)
-		for i := range all {
-			all[i] = i + 1
-		}
-		return all
-	}
 	k, _ := slices.BinarySearch(p, n+1)
 	return p[:k]
 }
 
-// Compositions returns in how many ways n is a sum of the parts, order
+// Count returns how many cycles of n pulses the parts make, n at least 1.
+func (p Parts) Count(n int) Counts {
+	ways := p.compositions(n)
+	c := Counts{Orders: ways[n], Necklaces: p.necklaces(n, ways)}
+	c.Bracelets = p.bracelets(n, ways, c.Necklaces)
+	return c
+}
+
+// compositions returns in how many ways n is a sum of the parts, order
 // counting: index i of the result is for i, from 0 to n.
-func (p Parts) Compositions(n int) []*big.Int {
+func (p Parts) compositions(n int) []*big.Int {
 	ways := []*big.Int{big.NewInt(1)}
 	for i := 1; i <= n; i++ {
 		total := new(big.Int)
@@ -36,32 +42,8 @@ func (p Parts) Compositions(n int) []*big.Int {
 	return ways
 }
 
-// CompositionsInto returns in how many ways n is a sum of k positive numbers.
-func CompositionsInto(n, k int) *big.Int {
-	return new(big.Int).Binomial(int64(n-1), int64(k-1))
-}
-
-// List yields the compositions of n into the parts in lexicographic order. The
-// slice is the caller's.
-func (p Parts) List(n int) iter.Seq[[]int] {
-	return func(yield func([]int) bool) { p.list(n, nil, yield) }
-}
-
-func (p Parts) list(left int, so []int, yield func([]int) bool) bool {
-	if left == 0 {
-		return yield(slices.Clone(so))
-	}
-	for _, size := range p.upTo(left) {
-		if !p.list(left-size, append(so, size), yield) {
-			return false
-		}
-	}
-	return true
-}
-
-// Necklaces returns how many cyclic compositions n has, rotations being one.
-func (p Parts) Necklaces(n int) *big.Int {
-	ways := p.Compositions(n)
+// necklaces counts the cyclic compositions of n.
+func (p Parts) necklaces(n int, ways []*big.Int) *big.Int {
 	total := new(big.Int)
 	for d := 1; d <= n; d++ {
 		if n%d != 0 {
@@ -85,11 +67,9 @@ func (p Parts) closed(d int, ways []*big.Int) *big.Int {
 	return total
 }
 
-// Bracelets returns how many cyclic compositions n has, rotations and mirror
-// images being one.
-func (p Parts) Bracelets(n int) *big.Int {
-	ways := p.Compositions(n)
-	total := p.Necklaces(n)
+// bracelets halves the necklaces and those that an axis maps to themselves.
+func (p Parts) bracelets(n int, ways []*big.Int, necklaces *big.Int) *big.Int {
+	total := new(big.Int).Set(necklaces)
 	if n%2 == 1 {
 		total.Add(total, p.mirrored(n, 0, 1, ways))
 	} else {
@@ -127,9 +107,9 @@ func (p Parts) mirrored(n, oneEnd, otherEnd int, ways []*big.Int) *big.Int {
 	return total
 }
 
-// OnsetNecklaces returns how many rhythms of k onsets in n units there are,
-// rotations being one; OnsetBracelets when mirror images are one too.
-func OnsetNecklaces(n, k int) *big.Int {
+// CountAttacks returns how many rhythms of k attacks in n pulses there are up to
+// rotation, and up to reflection too; 1 <= k <= n.
+func CountAttacks(k, n int) Counts {
 	total := new(big.Int)
 	for d := 1; d <= n; d++ {
 		if n%d == 0 && k%d == 0 {
@@ -137,18 +117,14 @@ func OnsetNecklaces(n, k int) *big.Int {
 			total.Add(total, term.Mul(term, big.NewInt(int64(totient(d)))))
 		}
 	}
-	return total.Div(total, big.NewInt(int64(n)))
-}
-
-// OnsetBracelets is described at OnsetNecklaces.
-func OnsetBracelets(n, k int) *big.Int {
+	c := Counts{Necklaces: total.Div(total, big.NewInt(int64(n)))}
 	half := n / 2
 	if n%2 == 0 && k%2 == 1 {
 		half--
 	}
-	total := new(big.Int).Binomial(int64(half), int64(k/2))
-	total.Add(total, OnsetNecklaces(n, k))
-	return total.Rsh(total, 1)
+	both := new(big.Int).Binomial(int64(half), int64(k/2)) // an axis maps to themselves
+	c.Bracelets = both.Rsh(both.Add(both, c.Necklaces), 1)
+	return c
 }
 
 func totient(n int) int {

@@ -2,7 +2,6 @@ package grouping_test
 
 import (
 	"math/big"
-	"slices"
 	"strings"
 	"testing"
 
@@ -13,81 +12,76 @@ import (
 
 // Sequences of the On-Line Encyclopedia of Integer Sequences, by number.
 func TestCounts(t *testing.T) {
-	twoThree, oneTwo := Parts{2, 3}, Parts{1, 2}
-	compositions := func(p Parts) func(int) *big.Int {
-		return func(n int) *big.Int { return p.Compositions(n)[n] }
-	}
+	orders := func(c Counts) *big.Int { return c.Orders }
+	necklaces := func(c Counts) *big.Int { return c.Necklaces }
+	bracelets := func(c Counts) *big.Int { return c.Bracelets }
 	for _, c := range []struct {
 		source string
-		first  int
-		terms  []int64
-		count  func(int) *big.Int
+		parts  Parts
+		which  func(Counts) *big.Int
+		terms  []int64 // from 1 on
 	}{
-		{"A011782, from memory", 1, []int64{1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 1024, 2048, 4096, 8192}, compositions(nil)},
-		{"A182097", 0, []int64{1, 0, 1, 1, 1, 2, 2, 3, 4, 5, 7, 9, 12, 16, 21, 28, 37, 49, 65, 86, 114, 151, 200, 265, 351}, compositions(twoThree)},
-		{"A000045, from memory", 0, []int64{1, 1, 2, 3, 5, 8, 13, 21, 34, 55, 89, 144, 233, 377, 610}, compositions(oneTwo)},
-		{"A008965", 1, []int64{1, 2, 3, 5, 7, 13, 19, 35, 59, 107, 187, 351, 631, 1181}, Parts(nil).Necklaces},
-		{"A000029 less 1, number from memory", 1, []int64{1, 2, 3, 5, 7, 12, 17, 29, 45, 77, 125, 223, 379, 686}, Parts(nil).Bracelets},
-		{"A127687", 1, []int64{0, 1, 1, 1, 1, 2, 1, 2, 2, 3, 2, 4, 3, 5, 6, 7, 7, 11, 11, 16}, twoThree.Necklaces},
-		{"A127685; R. Bisdorff, J.-L. Marichal (2008)", 1, []int64{0, 1, 1, 1, 1, 2, 1, 2, 2, 3, 2, 4, 3, 5, 5, 7, 6, 10, 9, 14}, twoThree.Bracelets},
-		{"A000358, number from memory", 1, []int64{1, 2, 2, 3, 3, 5, 5, 8, 10, 15, 19, 31, 41, 64, 94}, oneTwo.Necklaces},
-		{"A000031 less 1", 1, []int64{1, 2, 3, 5, 7, 13, 19, 35, 59, 107, 187, 351, 631, 1181, 2191, 4115}, Parts(nil).Necklaces},
+		{"A182097", Parts{2, 3}, orders, []int64{0, 1, 1, 1, 2, 2, 3, 4, 5, 7, 9, 12, 16, 21, 28, 37, 49, 65, 86, 114, 151, 200, 265, 351}},
+		{"A000045, from memory", Parts{1, 2}, orders, []int64{1, 2, 3, 5, 8, 13, 21, 34, 55, 89, 144, 233, 377, 610}},
+		{"A127687", Parts{2, 3}, necklaces, []int64{0, 1, 1, 1, 1, 2, 1, 2, 2, 3, 2, 4, 3, 5, 6, 7, 7, 11, 11, 16}},
+		{"A127685; R. Bisdorff, J.-L. Marichal (2008)", Parts{2, 3}, bracelets, []int64{0, 1, 1, 1, 1, 2, 1, 2, 2, 3, 2, 4, 3, 5, 5, 7, 6, 10, 9, 14}},
+		{"A000358, number from memory", Parts{1, 2}, necklaces, []int64{1, 2, 2, 3, 3, 5, 5, 8, 10, 15, 19, 31, 41, 64, 94}},
 	} {
 		for i, want := range c.terms {
-			assert.Equal(t, want, c.count(c.first+i).Int64(), "%s: n = %d", c.source, c.first+i)
+			assert.Equal(t, want, c.which(c.parts.Count(i+1)).Int64(), "%s: n = %d", c.source, i+1)
 		}
 	}
 }
 
-// A245332: a sum of 2s and 3s with both, so all but 2+2+… and 3+3+….
-func TestCompositionsWithBothParts(t *testing.T) {
-	for n, want := range []int{0, 0, 0, 0, 0, 2, 0, 3, 3, 4, 6, 9, 10, 16, 20} {
-		got := 0
-		for c := range (Parts{2, 3}).List(n) {
-			if slices.Contains(c, 2) && slices.Contains(c, 3) {
-				got++
-			}
+// All cyclic compositions of n are those into 1, 2 … n parts.
+func TestCountsOfAttacks(t *testing.T) {
+	sum := func(n int, which func(Counts) *big.Int) int64 {
+		total := new(big.Int)
+		for k := 1; k <= n; k++ {
+			total.Add(total, which(CountAttacks(k, n)))
 		}
-		assert.Equal(t, want, got, "n = %d", n)
+		return total.Int64()
+	}
+	for i, want := range []int64{1, 2, 3, 5, 7, 13, 19, 35, 59, 107, 187, 351, 631, 1181} { // A008965; A000031 less 1
+		assert.Equal(t, want, sum(i+1, func(c Counts) *big.Int { return c.Necklaces }), "n = %d", i+1)
+	}
+	for i, want := range []int64{1, 2, 3, 5, 7, 12, 17, 29, 45, 77, 125, 223, 379, 686} { // A000029 less 1, number from memory
+		assert.Equal(t, want, sum(i+1, func(c Counts) *big.Int { return c.Bracelets }), "n = %d", i+1)
+	}
+	for _, r := range table(t, "onset-counts") {
+		c := CountAttacks(r.int(t, "k"), r.int(t, "n"))
+		assert.EqualValues(t, r.int(t, "necklaces"), c.Necklaces.Int64(), r)
+		assert.EqualValues(t, r.int(t, "bracelets"), c.Bracelets.Int64(), r)
 	}
 }
 
+// Every order of 2s and 3s of the lists is there, and as many necklaces.
 func TestListsOfTwosAndThrees(t *testing.T) {
 	for _, r := range table(t, "lists") {
-		n := r.int(t, "n")
-		var words []string
-		necklaces := map[string]bool{}
-		for c := range (Parts{2, 3}).List(n) {
-			words = append(words, strings.ReplaceAll(Join(c), "+", ""))
-			necklaces[strings.ReplaceAll(Join(Necklace(c)), "+", "")] = true
+		c := Parts{2, 3}.Count(r.int(t, "n"))
+		assert.EqualValues(t, r.int(t, "compositions"), c.Orders.Int64(), r)
+		assert.EqualValues(t, r.int(t, "necklaces"), c.Necklaces.Int64(), r)
+		seen := map[string]bool{}
+		for _, word := range strings.Fields(r["list"]) {
+			var sizes []int
+			for _, digit := range word {
+				sizes = append(sizes, int(digit-'0'))
+			}
+			seen[strings.ReplaceAll(Join(Necklace(sizes)), "+", "")] = true
 		}
-		assert.Equal(t, r["list"], strings.Join(words, " "), r)
-		assert.Len(t, words, r.int(t, "compositions"), r)
-		assert.Len(t, necklaces, r.int(t, "necklaces"), r)
+		assert.Len(t, seen, r.int(t, "necklaces"), r)
 		for _, least := range strings.Fields(r["least"]) {
-			assert.True(t, necklaces[least], least)
+			assert.True(t, seen[least], least)
 		}
-	}
-}
-
-func TestCompositionsInto(t *testing.T) { // from memory; computed independently
-	assert.EqualValues(t, 21, CompositionsInto(8, 3).Int64())
-}
-
-func TestOnsetCounts(t *testing.T) {
-	for _, r := range table(t, "onset-counts") {
-		n, k := r.int(t, "n"), r.int(t, "k")
-		assert.EqualValues(t, r.int(t, "necklaces"), OnsetNecklaces(n, k).Int64(), r)
-		assert.EqualValues(t, r.int(t, "bracelets"), OnsetBracelets(n, k).Int64(), r)
 	}
 }
 
 // Mirror images of 2s and 3s first differ at 15, then at 17 to 20; computed
 // independently.
 func TestMirrorImages(t *testing.T) {
-	p := Parts{2, 3}
 	for n := 1; n <= 20; n++ {
+		c := Parts{2, 3}.Count(n)
 		differs := n == 15 || n >= 17
-		assert.Equal(t, differs, p.Necklaces(n).Cmp(p.Bracelets(n)) != 0, "n = %d", n)
+		assert.Equal(t, differs, c.Necklaces.Cmp(c.Bracelets) != 0, "n = %d", n)
 	}
 }

@@ -68,9 +68,7 @@ func ClassOf(groups []int) Class {
 	if isEuclideanString(groups) {
 		return EuclideanString
 	}
-	mirror := slices.Clone(groups)
-	slices.Reverse(mirror)
-	if isEuclideanString(mirror) {
+	if isEuclideanString(Mirror(groups)) {
 		return ReverseString
 	}
 	return Neither
@@ -107,12 +105,12 @@ func AksakOf(groups []int) (class Aksak, ok bool) {
 			return "", false
 		}
 	}
-	return AksakSum(sum(groups)), true
+	return aksakSum(sum(groups)), true
 }
 
-// AksakSum returns the class of a sum of at least 2.
-func AksakSum(n int) Aksak {
-	if n > 2 && n%2 == 0 {
+// aksakSum returns the class of a sum of at least 5.
+func aksakSum(n int) Aksak {
+	if n%2 == 0 {
 		return Pseudo
 	}
 	for d := 3; d*d <= n; d += 2 {

@@ -32,6 +32,13 @@ func Turn(sizes []int, k int) []int {
 	return append(slices.Clone(sizes[k:]), sizes[:k]...)
 }
 
+// Mirror returns the sequence read backwards.
+func Mirror(sizes []int) []int {
+	mirror := slices.Clone(sizes)
+	slices.Reverse(mirror)
+	return mirror
+}
+
 // Necklace returns the canonical form of all rotations of the sequence: the
 // lexicographically least one.
 func Necklace(sizes []int) []int { return Turn(sizes, LeastRotation(sizes)) }
@@ -39,9 +46,7 @@ func Necklace(sizes []int) []int { return Turn(sizes, LeastRotation(sizes)) }
 // Bracelet returns the canonical form of all rotations of the sequence and of
 // its mirror image.
 func Bracelet(sizes []int) []int {
-	mirror := slices.Clone(sizes)
-	slices.Reverse(mirror)
-	a, b := Necklace(sizes), Necklace(mirror)
+	a, b := Necklace(sizes), Necklace(Mirror(sizes))
 	if slices.Compare(b, a) < 0 {
 		return b
 	}

@@ -86,32 +86,6 @@ func (r Rhythm) Rotate(k int) Rhythm {
 	return out
 }
 
-// From returns the rotation that starts at the given onset, counted from 1.
-func (r Rhythm) From(onset int) Rhythm { return r.Rotate(r.Onsets[onset-1]) }
-
-// Both returns the onsets at which both rhythms, which are equally long,
-// sound; Either those at which at least one does.
-func (r Rhythm) Both(s Rhythm) Rhythm { return r.merge(s, 2) }
-
-// Either is described at Both.
-func (r Rhythm) Either(s Rhythm) Rhythm { return r.merge(s, 1) }
-
-func (r Rhythm) merge(s Rhythm, atLeast int) Rhythm {
-	count := make([]int, r.Units)
-	for _, onsets := range [][]int{r.Onsets, s.Onsets} {
-		for _, at := range onsets {
-			count[at]++
-		}
-	}
-	out := Rhythm{Units: r.Units}
-	for at, n := range count {
-		if n >= atLeast {
-			out.Onsets = append(out.Onsets, at)
-		}
-	}
-	return out
-}
-
 // Join writes sizes as a spec does: "3+2+2".
 func Join(sizes []int) string {
 	parts := make([]string, len(sizes))

@@ -88,10 +88,15 @@ func (r Rhythm) Balance() float64 { return 1 - r.spectrum(1) }
 // when the onsets divide the circle evenly.
 func (r Rhythm) DFT() float64 { return r.spectrum(len(r.Onsets)) }
 
-// Spectrum returns the magnitude of the k-th Fourier coefficient of the
-// onsets, not divided by their number.
-func (r Rhythm) Spectrum(k int) float64 {
-	return r.spectrum(k) * float64(len(r.Onsets))
+// Spectrum returns the magnitudes of the Fourier coefficients of order 0 to
+// Units/2, not divided by the number of onsets; the others mirror these. It takes
+// quadratic time.
+func (r Rhythm) Spectrum() []float64 {
+	all := make([]float64, r.Units/2+1)
+	for k := range all {
+		all[k] = r.spectrum(k) * float64(len(r.Onsets))
+	}
+	return all
 }
 
 func (r Rhythm) spectrum(k int) float64 {

@@ -5,19 +5,6 @@ import (
 	"math/big"
 )
 
-// Weights returns the metrical weight of each unit of a bar that is divided
-// in turn as given, from the largest part down: 2, 3 for 6/8 in eighths, 3, 2
-// for 3/4. The downbeat weighs 0, each deeper level one less (Longuet-Higgins
-// and Lee 1984, from memory).
-func Weights(divisions ...int) []int {
-	n := product(divisions)
-	weights := make([]int, n)
-	for at := 1; at < n; at++ {
-		weights[at] = weight(at, n, divisions)
-	}
-	return weights
-}
-
 func product(divisions []int) int {
 	n := 1
 	for _, d := range divisions {
@@ -26,7 +13,10 @@ func product(divisions []int) int {
 	return n
 }
 
-// weight returns the weight of unit at of a bar of n units.
+// weight returns the metrical weight of a unit of a bar of n units that is divided
+// in turn as given, from the largest part down: 2, 3 for 6/8 in eighths, 3, 2 for
+// 3/4. The downbeat weighs 0, each deeper level one less (Longuet-Higgins and Lee
+// 1984, from memory).
 func weight(at, n int, divisions []int) int {
 	for level, d := range divisions {
 		if at%n == 0 {
