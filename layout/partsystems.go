@@ -12,12 +12,15 @@ type unit struct {
 }
 
 // A system of a part printed alone has room for 32 signs. A bar counts as four
-// at least, a gathered rest as four, and no bar as more than half a system.
+// at least, a gathered rest as four, a new signature as two, and no bar as more
+// than half a system.
 const (
 	systemRoom = 32
 	leastWidth = 4
 	mostWidth  = systemRoom / 2
 	lookahead  = 4 * systemRoom
+
+	signatureWidth = 2
 )
 
 // planSystems has systems begin where that suits the part, unless another way
@@ -72,6 +75,9 @@ func unitsOf(bars iter.Seq[*Bar]) iter.Seq[unit] {
 				for i := range b.Measure.Voices {
 					u.width = max(u.width, min(len(b.Measure.Voices[i].Events), mostWidth))
 				}
+			}
+			if b.NewMeter && n > 1 {
+				u.width = min(u.width+signatureWidth, mostWidth)
 			}
 			if !yield(u) {
 				return

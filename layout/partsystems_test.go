@@ -163,3 +163,12 @@ func TestPagesOfAPart(t *testing.T) {
 	}
 	assert.Equal(t, map[int]Break{17: NewSystem, 22: NewPage}, breaks)
 }
+
+// A new signature takes the room of two signs: eight bars of three signs or
+// fewer count as four each, with a signature in each as six: 48, two systems.
+func TestSignaturesTakeRoom(t *testing.T) {
+	plain := single(t, Options{}, 0, one("2/4", "1/8", "8", "groups: 2+2"))
+	assert.Empty(t, breaksOf(&plain.Parts[0]))
+	changing := single(t, Options{}, 0, one("[3/8, 2/4]", "1/8", "8", "groups: 3+4"))
+	assert.Equal(t, []int{5}, breaksOf(&changing.Parts[0]))
+}
