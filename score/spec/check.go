@@ -25,7 +25,9 @@ func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Laye
 		all = append(all, l.Name)
 	}
 	hint := "the layers are " + short(strings.Join(all, ", "))
-	if near := instrument.Nearest(name.Name, all); len(near) > 0 {
+	if near := instrument.Nearest(name.Name, all); strings.Contains(name.Name, ",") {
+		hint = "several names stand in [A, B]"
+	} else if len(near) > 0 {
 		hint = "did you mean " + list(near) + "?"
 	}
 	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, short(name.Name))

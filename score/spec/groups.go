@@ -73,6 +73,8 @@ func (p *groupParser) sum(depth int) ([]run, *slip) {
 			p.next++
 		case "", ")":
 			return runs, nil
+		case "(":
+			return nil, wrong(w.at, "write + between two groups; what is repeated comes first, as in (3+2)x2", "there is no + before %q", w.text)
 		default:
 			return nil, wrong(w.at, "write + between two groups", "there is no + before %q", short(w.text))
 		}
@@ -154,10 +156,18 @@ func badSize(w word) *slip {
 		if w.text[0] == '0' {
 			hint = "write it without the leading 0"
 		} else {
-			hint = "did you mean " + strings.ReplaceAll(w.text, "_", "+") + "?"
+			hint = "did you mean " + short(strings.ReplaceAll(w.text, "_", "+")) + "?"
 		}
 	case strings.Trim(w.text, "0123456789,") == "":
 		hint = "join the sizes by +, not by commas"
+	case strings.Trim(w.text, "0123456789-") == "":
+		hint = "join the sizes by +: " + short(strings.ReplaceAll(w.text, "-", "+"))
+	case strings.Trim(w.text, "0123456789*") == "":
+		hint = "repeat a group by x: " + short(strings.ReplaceAll(w.text, "*", "x"))
+	case strings.Trim(w.text, "0123456789/") == "":
+		hint = "write sizes in pulses, and what a pulse is once, as pulse: 1/8"
+	case strings.Trim(w.text[1:], "0123456789") == "" && len(w.text) > 1 && strings.Contains("rR", w.text[:1]):
+		hint = "a blank is written rest " + short(w.text[1:])
 	}
 	return wrong(w.at, hint, "%q is no group size", short(w.text))
 }

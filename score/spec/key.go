@@ -6,20 +6,29 @@ import (
 	"tieover/score"
 )
 
+const keyForm = "write none, a key such as D dorian or Bb major, or a count such as 2 sharps"
+
 // parseKey reads "none", "D dorian", "F# minor", "2 sharps", "1 flat".
 func parseKey(text string) (score.Key, *slip) {
-	const hint = "write none, a key such as D dorian or Bb major, or a count such as 2 sharps"
+	k, bad := tonality(text)
+	if bad != nil && bad.hint == keyForm {
+		bad.hint = keyHint(strings.TrimSpace(text))
+	}
+	return k, bad
+}
+
+func tonality(text string) (score.Key, *slip) {
 	fields := strings.Fields(text)
 	if len(fields) == 1 && fields[0] == "none" {
 		return score.Key{None: true}, nil
 	}
 	if len(fields) != 2 {
-		return score.Key{}, wrong(0, hint, "%q is no key", short(text))
+		return score.Key{}, wrong(0, keyForm, "%q is no key", short(text))
 	}
 	if n, ok := whole(fields[0]); ok {
 		switch sign := strings.TrimSuffix(fields[1], "s"); {
 		case sign != "sharp" && sign != "flat":
-			return score.Key{}, wrong(0, hint, "%q is no key", short(text))
+			return score.Key{}, wrong(0, keyForm, "%q is no key", short(text))
 		case n > 7:
 			return score.Key{}, wrong(0, "use at most 7", "a key cannot have %s %s", fields[0], fields[1])
 		case sign == "flat":
@@ -44,10 +53,26 @@ func parseKey(text string) (score.Key, *slip) {
 		known = false
 	}
 	if !known || !isMode {
-		return score.Key{}, wrong(0, hint, "%q is no key", short(text))
+		return score.Key{}, wrong(0, keyForm, "%q is no key", short(text))
 	}
 	if fifths += shift; fifths < -7 || fifths > 7 {
 		return score.Key{}, wrong(0, "spell the tonic otherwise, as in Db major for C# major", "%q needs more than 7 sharps or flats", short(text))
 	}
 	return score.Key{Fifths: fifths, Mode: mode}, nil
+}
+
+// keyHint says what to write in place of a text that is no key.
+func keyHint(text string) string {
+	minor := strings.TrimSuffix(text, "m")
+	for _, other := range []string{
+		text + " major",
+		minor + " minor",
+		strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):],
+		strings.TrimSuffix(text, "#") + " sharps",
+	} {
+		if _, bad := tonality(other); bad == nil {
+			return "write " + other
+		}
+	}
+	return keyForm
 }

@@ -65,12 +65,19 @@ func parseLineNote(entry string, on *instrument.Instrument, pulse beat.Pulse) (l
 		return lineNote{}, wrong(all[len(all)-used].at, "use a length above 0 and at most 4096 whole notes", "a note of the line is too short or too long")
 	}
 	what := entry[:all[len(all)-used].at]
-	switch strings.TrimSpace(what) {
+	switch s := strings.TrimSpace(what); s {
 	case "rest":
 		return lineNote{length: length}, nil
+	case "r", "R", "-", ".":
+		return lineNote{}, wrong(all[0].at, "write rest, as in rest 1/4", "%q is no note", s)
 	case "x":
 		if on.IsUnpitched() {
 			return lineNote{length, score.Chord{score.Tone{}}}, nil
+		}
+	}
+	for _, w := range all[1 : len(all)-used] {
+		if _, n := lineLength([]word{w}, pulse); n > 0 {
+			return lineNote{}, wrong(w.at, "write a comma behind each length", "two notes without a comma between them")
 		}
 	}
 	chords, bad := parseSeries(what, on)

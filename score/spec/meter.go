@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,33 +14,42 @@ const (
 	maxSignatures = 64 // in a rotation
 )
 
+const meterForm = "write how many of which note value, as in 5/4, 3+2+2/8 or 2/4+3/8"
+
 // parseSignature reads "5/4", "3+2+2/8", "2/4+3/8".
 func parseSignature(text string) (score.Signature, *slip) {
-	const hint = "write how many of which note value, as in 5/4, 3+2+2/8 or 2/4+3/8"
+	sig, bad := signature(text)
+	if bad != nil && bad.hint == meterForm {
+		bad.hint = meterHint(text)
+	}
+	return sig, bad
+}
+
+func signature(text string) (score.Signature, *slip) {
 	var sig score.Signature
 	var groups []int
 	count := int64(0)
 	expect := true // a number comes next
 	all := split(text, "+")
 	if len(all) == 0 {
-		return sig, wrong(0, hint, "there is no meter")
+		return sig, wrong(0, meterForm, "there is no meter")
 	}
 	for _, w := range all {
 		if w.text == "+" {
 			if expect {
-				return sig, wrong(w.at, hint, "a number is missing before +")
+				return sig, wrong(w.at, meterForm, "a number is missing before +")
 			}
 			expect = true
 			continue
 		}
 		if !expect {
-			return sig, wrong(w.at, hint, "%q is no meter", short(text))
+			return sig, wrong(w.at, meterForm, "%q is no meter", short(text))
 		}
 		expect = false
 		top, bottom, slashed := strings.Cut(w.text, "/")
 		n, ok := whole(top)
 		if !ok {
-			return sig, wrong(w.at, hint, "%q is no meter", short(text))
+			return sig, wrong(w.at, meterForm, "%q is no meter", short(text))
 		}
 		count += n
 		if n == 0 || count > maxCount {
@@ -51,7 +61,7 @@ func parseSignature(text string) (score.Signature, *slip) {
 		}
 		unit, ok := whole(bottom)
 		if !ok {
-			return sig, wrong(w.at, hint, "%q is no meter", short(text))
+			return sig, wrong(w.at, meterForm, "%q is no meter", short(text))
 		}
 		if unit == 0 || unit > 128 || unit&(unit-1) != 0 {
 			return sig, wrong(w.at+len(top)+1, "the note value is 1, 2, 4, 8, 16, 32, 64 or 128", "a meter cannot count %sths", bottom)
@@ -61,9 +71,36 @@ func parseSignature(text string) (score.Signature, *slip) {
 	}
 	switch {
 	case expect:
-		return sig, wrong(len(text), hint, "a number is missing after +")
+		return sig, wrong(len(text), meterForm, "a number is missing after +")
 	case groups != nil:
-		return sig, wrong(0, hint, "the meter %q does not say which note value it counts", short(text))
+		return sig, wrong(0, "write "+short(strings.TrimSpace(text))+"/8, or another note value", "the meter %q does not say which note value it counts", short(text))
 	}
 	return sig, nil
+}
+
+// meterHint says what to write in place of a text that is no meter.
+func meterHint(text string) string {
+	switch strings.ToLower(text) {
+	case "c", "common", "common time":
+		return "write 4/4"
+	case "cut", "cut time", "alla breve":
+		return "write 2/2"
+	}
+	if all := strings.Split(text, ","); len(all) > 1 && isMeter(all...) {
+		return "write [" + short(text) + "]"
+	}
+	for _, other := range []string{
+		strings.NewReplacer("(", "", ")", "").Replace(text),
+		strings.ReplaceAll(text, "-", "/"),
+		strings.TrimRight(text, ",; "),
+	} {
+		if isMeter(other) {
+			return "write " + short(other)
+		}
+	}
+	return meterForm
+}
+
+func isMeter(texts ...string) bool {
+	return !slices.ContainsFunc(texts, func(one string) bool { _, bad := signature(one); return bad != nil })
 }

@@ -110,7 +110,7 @@ func renamedKeys() map[string]string {
 func renamedWords() map[string]string {
 	return map[string]string{
 		"fill": "all", "cut at barlines": "cut", "tie": "tied", "sustain": "hold", "staccato": "short", "yes": "group",
-		"decresc.": "diminuendo", "decrescendo": "diminuendo", "dim.": "diminuendo", "<": "crescendo", ">": "diminuendo",
+		"cresc.": "crescendo", "decresc.": "diminuendo", "decrescendo": "diminuendo", "dim.": "diminuendo", "<": "crescendo", ">": "diminuendo",
 		"piano": "p", "forte": "f", "mezzo piano": "mp", "mezzo-piano": "mp", "mezzo forte": "mf", "mezzo-forte": "mf",
 		"pianissimo": "pp", "fortissimo": "ff", "sforzando": "sfz", "sforzato": "sfz", "loop": "repeat",
 	}

@@ -69,50 +69,19 @@ func contains2(chord score.Chord, tone score.Tone) bool {
 	return false
 }
 
-// parseTone reads one pitch or sound from the front of the words and says how
-// many of them it used: the names of sounds may have blanks in them.
-func parseTone(all []word, on *instrument.Instrument) (score.Tone, int, *slip) {
-	if !on.IsUnpitched() {
-		tone, bad := parsePitch(all[0].text)
-		if bad != nil {
-			bad.at += all[0].at
-		}
-		return tone, 1, bad
-	}
-	for used := min(3, len(all)); used > 0; used-- {
-		var parts []string
-		for _, w := range all[:used] {
-			parts = append(parts, w.text)
-		}
-		if k, ok := on.Drum(strings.Join(parts, " ")); ok {
-			return score.Tone{Drum: uint8(k)}, used, nil
-		}
-	}
-	return score.Tone{}, 1, unknownSound(all[0], on)
-}
-
-func unknownSound(w word, on *instrument.Instrument) *slip {
-	names := make([]string, len(on.Drums))
-	for i, d := range on.Drums {
-		names[i] = d.Name
-	}
-	hint := "its sounds are " + strings.Join(names, ", ")
-	if len(names) == 1 {
-		hint = "leave pitches out; its only sound is " + names[0]
-	}
-	if isPitch(w.text) {
-		return wrong(w.at, hint, "%s has no pitches such as %s", on.Name, short(w.text))
-	}
-	if near := instrument.Nearest(w.text, names); len(near) > 0 {
-		hint = "did you mean " + list(near) + "?"
-	}
-	return wrong(w.at, hint, "%s has no sound %q", on.Name, short(w.text))
-}
-
 // parsePitch reads "E5", "F#4", "Bb3", "C##5", "F♯4".
 func parsePitch(text string) (score.Tone, *slip) {
+	tone, bad := pitch(text)
+	if bad != nil && bad.hint == "" {
+		bad.hint = pitchHint(text)
+	}
+	return tone, bad
+}
+
+// pitch is parsePitch without a hint where the text is none at all.
+func pitch(text string) (score.Tone, *slip) {
 	if text == "" || text[0] < 'A' || text[0] > 'G' {
-		return score.Tone{}, badPitch(text)
+		return score.Tone{}, wrong(0, "", "%q is no pitch", short(text))
 	}
 	step := text[0]
 	rest, alter := text[1:], 0
@@ -141,7 +110,7 @@ func parsePitch(text string) (score.Tone, *slip) {
 		octave = -octave
 	}
 	if !ok || octave < -1 || octave > 9 || low && octave == 0 {
-		return score.Tone{}, badPitch(text)
+		return score.Tone{}, wrong(0, "", "%q is no pitch", short(text))
 	}
 	tone := score.Tone{Step: step, Alter: int8(alter), Octave: int8(octave)}
 	if key := tone.Key(); key < 0 || key > 127 {
@@ -150,7 +119,8 @@ func parsePitch(text string) (score.Tone, *slip) {
 	return tone, nil
 }
 
-func badPitch(text string) *slip {
+// pitchHint says what to write in place of a text that is no pitch.
+func pitchHint(text string) string {
 	hint := "write a letter A to G, # or b if any, and the octave, as in F#4 (C4 is middle C)"
 	upper := text
 	if text != "" && text[0] >= 'a' && text[0] <= 'g' {
@@ -168,14 +138,44 @@ func badPitch(text string) *slip {
 		hint = "write the letter as a capital: " + upper
 	case text[0] == 'H' || text[0] == 'h':
 		hint = "write B, or Bb"
-	case len(text) == 1 || strings.Trim(text[1:], "#b♯♭") == "":
+	case isPitch(text + "4"):
 		hint = "add the octave, as in " + text + "4"
+	case strings.ContainsAny(text, "/-&"):
+		hint = "join the notes of a chord by +, as in G3+D4; write each note out"
+	default:
+		if other := respelled(text); other != "" {
+			hint = "write " + other
+		}
 	}
-	return wrong(0, hint, "%q is no pitch", short(text))
+	return hint
+}
+
+// respelled returns the pitch that a text such as Cis4, Fs4 or F4# means, "" if
+// it means none.
+func respelled(text string) string {
+	letter, rest := text[:1], text[1:]
+	if letter == "E" || letter == "A" {
+		if octave, ok := strings.CutPrefix(rest, "s"); ok && isPitch(letter+"b"+octave) { // Es and As are flats
+			return letter + "b" + octave
+		}
+	}
+	for _, c := range []struct{ name, sign string }{{"is", "#"}, {"s", "#"}, {"sharp", "#"}, {"es", "b"}, {"flat", "b"}} {
+		if octave, ok := strings.CutPrefix(rest, c.name); ok && isPitch(letter+c.sign+octave) {
+			return letter + c.sign + octave
+		}
+	}
+	octave := strings.TrimRight(rest, "#b♯♭")
+	if other := letter + rest[len(octave):] + octave; octave != rest && isPitch(other) {
+		return other
+	}
+	if plain := strings.Trim(text, "“”\"'"); isPitch(plain) {
+		return plain + " without quotes"
+	}
+	return ""
 }
 
 // isPitch reports whether the text is a pitch.
 func isPitch(text string) bool {
-	_, bad := parsePitch(text)
+	_, bad := pitch(text)
 	return bad == nil
 }

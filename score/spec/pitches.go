@@ -58,6 +58,9 @@ func middle(i *instrument.Instrument) string {
 	return fmt.Sprintf("pitches: C%d G%d", octave, octave)
 }
 
+// longHint is how many letters a hint may have to be given more than once.
+const longHint = 100
+
 // series reads one pitch series and warns of what the instrument cannot play.
 func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 	s, ok := r.text(n, "pitches")
@@ -65,7 +68,12 @@ func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 		return nil, false
 	}
 	chords, bad := parseSeries(s, v.Instrument)
+	said := map[string]bool{}
 	for _, b := range bad {
+		if len(b.hint) > longHint && said[b.hint] {
+			b.hint = "see above"
+		}
+		said[b.hint] = true
 		r.slip(n, b)
 	}
 	if len(bad) > 0 {
@@ -111,7 +119,7 @@ func (r *reader) checkSurplus(n *yaml.Node, v *voice) {
 	for k, s := range v.Series {
 		if len(s) > attacks {
 			r.warn(r.at(items(n)[k]), "shorten the series, or write restart: never",
-				"%d pitches for at most %d attacks a cycle: the rest never sound", len(s), attacks)
+				"%s for at most %s a cycle: the rest never sound", fmt.Sprint(len(s))+" pitches", counted(attacks, "attack"))
 		}
 	}
 }

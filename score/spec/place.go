@@ -65,8 +65,13 @@ func takeLayer(text string, all []word) ([]word, string) {
 
 // parseLength reads "2 realignments", "16 bars", "112 pulses", "1 return".
 func parseLength(text string) (score.LengthRule, *slip) {
-	const hint = "write 2 realignments, 16 bars, 112 pulses or 1 return"
 	all := words(text)
+	hint := "write 2 realignments, 16 bars, 112 pulses or 1 return"
+	if _, ok := whole(strings.Join(strings.Fields(text), "")); ok {
+		hint = "say of what: " + short(strings.TrimSpace(text)) + " bars, pulses, realignments or returns"
+	} else if len(all) == 2 && strings.HasPrefix(all[1].text, "measure") {
+		hint = "write " + short(all[0].text) + " bars"
+	}
 	if len(all) != 2 {
 		return score.LengthRule{}, wrong(0, hint, "%q is no length", short(text))
 	}

@@ -3,6 +3,7 @@ package spec
 import (
 	"fmt"
 	"math/bits"
+	"regexp"
 	"strings"
 
 	"tieover/score/beat"
@@ -88,14 +89,45 @@ func parseValue(text string) (beat.Span, *slip) {
 	if s, ok := beat.ParseSpan(name); ok && isValue(s) {
 		return s, nil
 	}
+	return beat.Span{}, wrong(max(0, at), valueHint(name), "%q is no note value", short(name))
+}
+
+var (
+	ordinal = regexp.MustCompile(`^([0-9]+)(st|nd|rd|th)?s?$`)
+	dotted  = regexp.MustCompile(`^(?:dotted )?(1/[0-9]+)(?:\.| dotted)?$`)
+	triplet = regexp.MustCompile(`^(1/[0-9]+) ?(?:T|t|3|3:2|triplets?)$`)
+)
+
+// valueHint says what to write in place of a text that is no note value.
+func valueHint(name string) string {
+	if m := ordinal.FindStringSubmatch(name); m != nil {
+		if s, ok := beat.ParseSpan("1/" + m[1]); ok && isValue(s) {
+			return "write 1/" + m[1]
+		}
+	}
+	if m := dotted.FindStringSubmatch(name); m != nil && m[1] != name {
+		if s, ok := beat.ParseSpan(m[1]); ok && isValue(s.Mul(beat.Of(3, 2))) {
+			return "write " + s.Mul(beat.Of(3, 2)).String() + " for the dotted value"
+		}
+	}
+	if m := triplet.FindStringSubmatch(name); m != nil {
+		return "write " + m[1] + " in 3:2"
+	}
+	if word := strings.TrimSuffix(name, "s"); word != "" {
+		if _, ok := tuplets()[word]; ok {
+			return "say of which value, as in " + word + " eighth"
+		}
+	}
+	if _, _, bad := parseRatio(name); bad == nil {
+		return "write the value too, as in 1/8 in " + name
+	}
 	if near := instrument.Nearest(name, valueNames()); len(near) > 0 && name != "" {
-		return beat.Span{}, wrong(max(0, at), "did you mean "+list(near)+"?", "%q is no note value", short(name))
+		return "did you mean " + list(near) + "?"
 	}
-	hint := "write a note value from 1/1 to 1/128, plain or dotted (3/16), or its name, as in dotted eighth"
-	if s, ok := beat.ParseSpan(name); ok && s.Sign() > 0 && isValue(beat.Of(1, s.Den())) {
-		hint = "write " + beat.Of(1, s.Den()).String() + " and count groups in it"
+	if s, ok := beat.ParseSpan(name); ok && s.Sign() > 0 && s.Den() > 1 && isValue(beat.Of(1, s.Den())) {
+		return "write " + beat.Of(1, s.Den()).String() + " and count groups in it"
 	}
-	return beat.Span{}, wrong(max(0, at), hint, "%q is no note value", short(name))
+	return "write a note value from 1/1 to 1/128, plain or dotted (3/16), or its name, as in dotted eighth"
 }
 
 // valueNames lists the names of all values, plain and dotted.

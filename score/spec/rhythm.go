@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -41,8 +42,9 @@ func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 		return r.bareList(groups)
 	}
 	list := items(groups)
+	r.checkCommas(list)
 	if box != nil && len(list) != len(items(box)) {
-		r.wrong(r.at(groups), "write one list of groups for each box", "groups has %d cycles and box has %d", len(list), len(items(box)))
+		r.wrong(r.at(groups), "write one list of groups for each box", "groups has %s and box has %d", counted(len(list), "cycle"), len(items(box)))
 		return all
 	}
 	for i, n := range list {
@@ -56,12 +58,24 @@ func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 			continue
 		}
 		if box == nil {
+			r.checkSizes(n, cycle)
 			all = append(all, score.Pattern{Pos: r.at(n), Groups: cycle})
 		} else if i < len(all) && all[i].Box != nil {
 			r.fit(n, cycle, &all[i])
 		}
 	}
 	return all
+}
+
+// checkSizes warns of a size that is rather several without their +.
+func (r *reader) checkSizes(n *yaml.Node, cycle []score.Item) {
+	for _, i := range cycle {
+		digits := strconv.Itoa(i.Size)
+		if len(digits) > 2 && !strings.Contains(digits, "0") {
+			r.warn(r.at(n), "write "+strings.Join(strings.Split(digits, ""), "+")+" if these are several groups", "a group of %d pulses", i.Size)
+			return
+		}
+	}
 }
 
 // fit puts stated groups to a box.
@@ -110,12 +124,23 @@ func allNumbers(n *yaml.Node) bool {
 	if n.Kind != yaml.SequenceNode || len(n.Content) < 2 {
 		return false
 	}
-	for _, item := range n.Content {
-		if _, ok := whole(item.Value); !ok || item.Kind != yaml.ScalarNode {
-			return false
+	return !slices.ContainsFunc(n.Content, func(item *yaml.Node) bool { return !isNumber(item) })
+}
+
+func isNumber(n *yaml.Node) bool {
+	_, ok := whole(n.Value)
+	return ok && n.Kind == yaml.ScalarNode
+}
+
+// checkCommas warns of bare numbers side by side in a list of cycles: in
+// [3+3+2, 3,3,2] each comma begins another cycle.
+func (r *reader) checkCommas(list []*yaml.Node) {
+	for i := 1; i < len(list); i++ {
+		if isNumber(list[i-1]) && isNumber(list[i]) {
+			r.warn(r.at(list[i-1]), "join the groups of one cycle by +, if that is meant", "the cycles %s and %s of one group each", short(list[i-1].Value), short(list[i].Value))
+			return
 		}
 	}
-	return true
 }
 
 func (r *reader) bareList(n *yaml.Node) []score.Pattern {
@@ -164,7 +189,7 @@ func (r *reader) readSyllables(v *voice) {
 			return
 		}
 		if got := len(strings.Fields(s)); got != size {
-			r.wrong(r.at(value), "write one a pulse, separated by blanks", "%d syllables for a group of %d", got, size)
+			r.wrong(r.at(value), "write one a pulse, separated by blanks", "%s for a group of %d", counted(got, "syllable"), size)
 			return
 		}
 		v.Syllables[size] = strings.Join(strings.Fields(s), " ")

@@ -15,6 +15,10 @@ func parseSigns(text string) ([]score.Sign, *slip) {
 		case unicode.IsSpace(c):
 		case strings.ContainsRune("x=.", c):
 			signs = append(signs, score.Sign(c))
+		case c == 'X':
+			return nil, wrong(i, "write a small x", "%q is no sign of box notation", string(c))
+		case c == '|':
+			return nil, wrong(i, "leave barlines out; blanks may divide the signs", "%q is no sign of box notation", string(c))
 		case c == '-' || c == '_':
 			return nil, wrong(i, "write = for a hold and . for a rest", "%q is no sign of box notation", string(c))
 		default:

@@ -92,3 +92,11 @@ func list(names []string) string {
 		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
 	}
 }
+
+// counted writes a number with its noun: "1 attack", "3 attacks".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

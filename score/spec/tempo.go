@@ -3,6 +3,7 @@ package spec
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -90,10 +91,22 @@ func parseRate(text string) (beat.Span, *slip) {
 		}
 	}
 	if !ok || point && after == "" {
-		return beat.Span{}, wrong(at, "write quarters a minute (132), a value and its rate (dotted quarter = 88) or an equation (dotted quarter = quarter)", "%q is no tempo", short(s))
+		return beat.Span{}, wrong(at, tempoHint(s), "%q is no tempo", short(s))
 	}
 	n = min(n, 100_000)
 	return beat.Of(n*scale+decimals, scale), nil
+}
+
+// tempoHint says what to write in place of a text that is no tempo.
+func tempoHint(s string) string {
+	number := s[:len(s)-len(strings.TrimLeft(s, "0123456789"))]
+	switch {
+	case number != "" && len(number) <= 4 && number[0] != '0' && strings.Trim(s[len(number):], "0123456789") == s[len(number):]:
+		return "write " + number + " alone"
+	case strings.IndexFunc(s, unicode.IsDigit) < 0:
+		return "write quarters a minute (132) or a value and its rate (dotted quarter = 88); words go into a text of the plan"
+	}
+	return "write quarters a minute (132), a value and its rate (dotted quarter = 88) or an equation (dotted quarter = quarter)"
 }
 
 // parseTied reads a note value, perhaps of a tuplet, perhaps with a second one
