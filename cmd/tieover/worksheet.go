@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -92,11 +93,14 @@ func makeWorksheet(cmd *cobra.Command, s streams, specs []string, dir string, op
 	if err != nil {
 		return exit{wrongData, err}
 	}
+	var lacks []error
 	for _, l := range left {
-		if opt.Task.Only != nil || len(files) == 0 {
-			return exit{wrongData, fmt.Errorf("no exercise of the kind %s: %s", l.Kind, l.Why)}
-		}
-		fmt.Fprintf(s.err, "no exercise of the kind %s: %s\n", l.Kind, l.Why)
+		lacks = append(lacks, fmt.Errorf("no exercise of the kind %s: %s", l.Kind, l.Why))
+	}
+	if err := errors.Join(lacks...); err != nil && (opt.Task.Only != nil || len(files) == 0) {
+		return exit{wrongData, err}
+	} else if err != nil {
+		fmt.Fprintln(s.err, err)
 	}
 	var outputs []output
 	for _, f := range files {

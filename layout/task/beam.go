@@ -2,6 +2,7 @@ package task
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/layout"
@@ -14,7 +15,7 @@ import (
 func (m *maker) beam(s *score.Section) (Exercise, string) {
 	var able []int
 	for _, i := range steady(s) {
-		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 {
+		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 && !shifted(l) {
 			able = append(able, i)
 		}
 	}
@@ -45,6 +46,9 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	e.Given.Legend, e.Given.Rows = unbarred(section)
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels}
 	e.Solution.Sheet = hidden(written(piece, plain))
+	if tied(e.Solution.Sheet) {
+		e.Prompt += " Where one note would hide a beat, or has no single sign, tie two."
+	}
 	if crossed(e.Solution.Sheet) {
 		e.Prompt += " Flags that stand alone in their groups are beamed to each other within a beat."
 	}
@@ -74,13 +78,31 @@ func ofGroups(s *score.Section) string {
 	return "Its groups, cycle by cycle, are " + strings.Join(cycles, ", ") + "."
 }
 
+// shifted reports whether a layer's groups come away from the starts of its
+// cycles, so that their sizes no longer say where they begin.
+func shifted(l *score.Layer) bool {
+	return slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == score.Shift })
+}
+
+// tied reports whether some sound inside a bar is written as tied notes.
+func tied(sheet *layout.Sheet) bool {
+	return anyNote(sheet, func(n *layout.Note) bool { return n.TieIn && n.Start > 0 })
+}
+
 // crossed reports whether some beam joins notes of two groups.
 func crossed(sheet *layout.Sheet) bool {
+	return anyNote(sheet, func(n *layout.Note) bool {
+		return n.Group > 0 && len(n.Beams) > 0 && n.Beams[0] != layout.BeamBegin
+	})
+}
+
+func anyNote(sheet *layout.Sheet, is func(*layout.Note) bool) bool {
 	for b := range sheet.Parts[0].Bars() {
-		for _, e := range b.Measure.Voices[0].Events {
-			n, ok := e.(*layout.Note)
-			if ok && n.Group > 0 && len(n.Beams) > 0 && n.Beams[0] != layout.BeamBegin {
-				return true
+		for _, v := range b.Measure.Voices {
+			for _, e := range v.Events {
+				if n, ok := e.(*layout.Note); ok && is(n) {
+					return true
+				}
 			}
 		}
 	}
@@ -94,22 +116,14 @@ func work(sheet *layout.Sheet) int {
 	if sheet == nil {
 		return -1
 	}
-	ties, beams := 0, 0
-	for b := range sheet.Parts[0].Bars() {
-		for _, v := range b.Measure.Voices {
-			for _, e := range v.Events {
-				if n, ok := e.(*layout.Note); ok {
-					if n.TieIn && n.Start == 0 {
-						ties = 1
-					}
-					if len(n.Beams) > 0 {
-						beams = 2
-					}
-				}
-			}
-		}
+	n := 0
+	if anyNote(sheet, func(n *layout.Note) bool { return n.TieIn && n.Start == 0 }) {
+		n++
 	}
-	return ties + beams
+	if anyNote(sheet, func(n *layout.Note) bool { return len(n.Beams) > 0 }) {
+		n += 2
+	}
+	return n
 }
 
 // unbarred writes the section's one layer as attacks, held pulses and silence.

@@ -14,16 +14,22 @@ const searched = 64
 // composite asks for the rhythm of several layers heard as one, over a few
 // bars into which nothing is held.
 func (m *maker) composite(s *score.Section) (Exercise, string) {
-	layers := m.draw(steady(s), m.level+1)
-	if len(layers) < 2 {
-		return Exercise{}, "it needs two layers that play from start to end"
+	able := through(s)
+	if len(able) < 2 {
+		return Exercise{}, "it needs two layers whose loops play from start to end"
 	}
+	for range len(able) { // some processes need others to start them over
+		layers := m.draw(able, m.level+1)
+		if whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))}); whole != nil {
+			return m.compositeOf(s, layers, whole.Sections[0])
+		}
+	}
+	return Exercise{}, "the layers cannot be cut out"
+}
+
+// compositeOf chooses the bars from an excerpt of the layers.
+func (m *maker) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
 	bars := 2 * m.level
-	whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))})
-	if whole == nil {
-		return Exercise{}, "the layers cannot be cut out"
-	}
-	section := whole.Sections[0]
 	bars = min(bars, section.BarCount())
 	starts := openBars(section, section.BarCount()-bars+1)
 	from := starts[m.random.IntN(len(starts))]

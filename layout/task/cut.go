@@ -14,13 +14,13 @@ import (
 func (m *maker) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
-	for _, i := range steady(s) {
+	for _, i := range through(s) {
 		l := s.Layers[i]
 		if !audible(l) {
 			continue
 		}
 		cycle := l.Unit * beat.Time(pulses(shortest(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
-		long := m.excerpt(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)})
+		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, run)
 		if long == nil {
 			continue
 		}
@@ -38,18 +38,17 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 	return m.cutAt(s, chosen.layer, chosen.bars)
 }
 
+// run lets a loop run on that the spec may cut.
+func run(l *score.Layer) { l.Loop, l.CutEvery = score.Run, 0 }
+
 func (m *maker) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	rule := score.LengthRule{Kind: score.Bars, N: int64(bars + 1)}
-	given := m.excerpt(s, []int{layer}, rule)
-	solved := m.excerpt(s, []int{layer}, rule)
+	given := m.excerptOf(s, []int{layer}, rule, run)
+	solved := m.excerptOf(s, []int{layer}, rule, func(l *score.Layer) { l.Loop, l.CutEvery = score.CutBars, bars })
 	if given == nil || solved == nil {
 		return Exercise{}, "the layer cannot be cut out"
 	}
 	section := solved.Sections[0]
-	section.Layers[0].Loop, section.Layers[0].CutEvery = score.CutBars, bars
-	if solved = m.settled(section); solved == nil {
-		return Exercise{}, "the layer cannot be cut there"
-	}
 	l := section.Layers[0]
 	e := Exercise{Title: "Cut the loop",
 		Prompt: fmt.Sprintf("%s repeats %s in %s. It must start again on the barline of bar %d, so one cycle is cut short. "+

@@ -1,38 +1,54 @@
 package task
 
 import (
+	"slices"
+
 	"tieover/layout"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
-// steady lists the layers that play the section from start to end on their
-// own cycles.
-func steady(s *score.Section) []int {
+// through lists the layers whose loops play the section from start to end, cut
+// at barlines or not.
+func through(s *score.Section) []int {
 	var list []int
 	for i, l := range s.Layers {
-		if l.EnterAt == nil && l.LeaveAt == nil && l.Line == nil && l.Loop == score.Run && len(l.Except) == 0 {
+		if l.EnterAt == nil && l.LeaveAt == nil && l.Line == nil && l.Loop != score.CutRealignment && len(l.Except) == 0 {
 			list = append(list, i)
 		}
 	}
 	return list
 }
 
+// steady lists those of them that nothing cuts.
+func steady(s *score.Section) []int {
+	return slices.DeleteFunc(through(s), func(i int) bool { return s.Layers[i].Loop != score.Run })
+}
+
 // excerpt is a piece of some layers of one section, for a length of its own,
 // with bars counted from 1. Nothing of the plan is kept but the meters. It is
 // nil when the layers cannot play that long.
 func (m *maker) excerpt(s *score.Section, layers []int, rule score.LengthRule) *score.Piece {
+	return m.excerptOf(s, layers, rule, func(*score.Layer) {})
+}
+
+// excerptOf is an excerpt in which something is changed in every layer.
+func (m *maker) excerptOf(s *score.Section, layers []int, rule score.LengthRule, change func(*score.Layer)) *score.Piece {
 	c := bare(s)
 	c.LengthRule = rule
+	if rule.Kind == score.Bars { // no meter changes after them
+		c.Plan = slices.DeleteFunc(c.Plan, func(e score.PlanEntry) bool { return int64(e.At.N) > rule.N })
+	}
 	for _, i := range layers {
 		l := *s.Layers[i]
+		change(&l)
 		c.Layers = append(c.Layers, &l)
-		if s.WithBarline {
+		if s.WithBarline && l.Loop == score.Run { // what is cut does not realign
 			c.SetNames = append(c.SetNames, score.Named{Name: l.Name})
 		}
 	}
-	if s.WithBarline {
+	if c.SetNames != nil {
 		c.SetNames = append(c.SetNames, score.Named{Name: "barline"})
 	}
 	return m.settled(c)

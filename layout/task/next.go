@@ -27,15 +27,21 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 	if len(able) == 0 {
 		return Exercise{}, why
 	}
-	layer := able[m.random.IntN(len(able))]
-	l := s.Layers[layer]
-	cycles, why := firstCycles(s, layer, shownCycles(l)+1)
-	if why != "" {
-		return Exercise{}, why
+	for _, k := range m.random.Perm(len(able)) {
+		var cycles []score.Cycle
+		if cycles, why = firstCycles(s, able[k], shownCycles(s.Layers[able[k]])+1); why == "" {
+			return m.nextOf(s, able[k], cycles), ""
+		}
 	}
+	return Exercise{}, why
+}
+
+// nextOf asks for the last of a layer's first cycles.
+func (m *maker) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exercise {
+	l := s.Layers[layer]
 	known := len(cycles) - 1
 	e := Exercise{Title: "Write the next cycle",
-		Prompt: fmt.Sprintf("Here are the first %d cycles of %s. Something changes from one to the next by a rule. "+
+		Prompt: fmt.Sprintf("Here are the first %d cycles of %s, which change by a rule. "+
 			"Find the rule and write cycle %d: its groups, and its row.", known, l.Name, known+1)}
 	for i, c := range cycles {
 		row := Row{Head: fmt.Sprintf("cycle %d", i+1), Signs: cycleRow(&c, l.Unit)}
@@ -54,7 +60,7 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 		e.Solution.Sheet = hidden(sheet)
 		e.Given.Sheet = withoutNext(s.Grid, e.Solution.Sheet, known)
 	}
-	return e, ""
+	return e
 }
 
 // withoutNext is the sheet as the student gets it: signatures that tell no
@@ -95,7 +101,8 @@ func shownCycles(l *score.Layer) int {
 	return shown
 }
 
-// firstCycles returns a layer's first n cycles if they are all whole.
+// firstCycles returns a layer's first n cycles if they are all whole and its
+// processes do not start over among them.
 func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
 	if n > 13 {
 		return nil, "the process is too slow to show"
@@ -104,6 +111,9 @@ func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
 	for c := range s.Cycles(layer) {
 		if c.Cut != score.NotCut || c.Landing {
 			break
+		}
+		if c.Number == 1 && len(cycles) > 0 && s.Layers[layer].Until == score.UntilRealignment {
+			return nil, "its process starts over too soon to be told"
 		}
 		if c.Length/s.Layers[layer].Unit > 64 {
 			return nil, "the cycles are too long to show"
@@ -157,7 +167,9 @@ func (m *maker) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *la
 	if !whole {
 		return nil
 	}
-	piece := m.excerpt(s, []int{layer}, score.LengthRule{Kind: score.Pulses, N: pulses})
+	piece := m.excerptOf(s, []int{layer}, score.LengthRule{Kind: score.Pulses, N: pulses}, func(l *score.Layer) {
+		l.Until = score.UntilNever // alone it realigns elsewhere
+	})
 	o := plain
 	o.Barring = layout.Barring{View: layout.ByLayer, Layer: s.Layers[layer].Name}
 	sheet := written(piece, o)

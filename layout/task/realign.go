@@ -43,13 +43,13 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	section := piece.Sections[0]
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s %s.", strip.Letter(i), plays(l))
+		e.Prompt += fmt.Sprintf(" %s %s.", strip.Letter(i), plays(section, l))
 	}
 	for _, r := range inside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d.  bar ____  beat ____", r.Index))
 		e.Answer = append(e.Answer, fmt.Sprintf("%d.  %s: %s", r.Index, place(section, r.Time), passes(section, r)))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | m.hideStarts()}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | m.hideCycles(section)}
 	e.Solution = View{Piece: piece, From: 1, To: bars}
 	e.Given.Sheet = hidden(written(piece, plain))
 	e.Solution.Sheet = written(piece, layout.Options{})
@@ -67,17 +67,46 @@ func inside(s *score.Section) []score.Realignment {
 	return list
 }
 
-func realignPrompt(s *score.Section) string {
-	if len(s.Set) == 1 {
-		return "The loop begins on the barline of bar 1. Mark every place where it begins on a barline again."
+// hideCycles hides where cycles start above level 1, if they are all alike: then
+// a student can count them.
+func (m *maker) hideCycles(s *score.Section) strip.Hiding {
+	for _, l := range s.Layers {
+		if changes(l) {
+			return 0
+		}
 	}
-	return "All players begin their loops together at the start. Mark every place where all of them begin together again."
+	return m.hideStarts()
+}
+
+func realignPrompt(s *score.Section) string {
+	atStart := false
+	for r := range s.Realignments() {
+		atStart = r.Index == 0
+		break
+	}
+	switch {
+	case len(s.Set) == 1 && atStart:
+		return "The loop begins on the barline of bar 1. Mark every place where it begins on a barline again."
+	case len(s.Set) == 1:
+		return "Mark every place where the loop begins on a barline."
+	case atStart:
+		return "All players begin their loops together at the start. Mark every place where all of them begin together again."
+	}
+	return "Mark every place where all players begin their loops together."
+}
+
+// changes reports whether the cycles of a layer are not all alike.
+func changes(l *score.Layer) bool {
+	return len(l.Process) > 0 || len(l.Patterns) > 1 || len(l.Except) > 0
 }
 
 // plays says what a layer plays, and that it does not stay the same.
-func plays(l *score.Layer) string {
+func plays(s *score.Section, l *score.Layer) string {
 	text := strip.Grouping(l, 16)
-	if len(l.Process) > 0 || len(l.Patterns) > 1 {
+	if l.Pulse.Span() != s.Pulse.Span() {
+		text += " of " + l.Pulse.String()
+	}
+	if changes(l) {
 		return "begins with " + text + ", which changes from cycle to cycle"
 	}
 	return "plays " + text

@@ -1,0 +1,133 @@
+package task
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout/strip"
+)
+
+// one makes one exercise of a section written in short form.
+func one(t *testing.T, kind Kind, level int, text string) (Exercise, string) {
+	t.Helper()
+	made, left := Make(piece(t, "title: T\ntempo: 60\n"+text), Options{Level: level, Only: []Kind{kind}})
+	if len(left) > 0 {
+		return Exercise{}, left[0].Why
+	}
+	require.Len(t, made, 1)
+	return made[0], ""
+}
+
+// The process of A starts over with its fourth cycle, at 21 eighths, which three
+// cycles cannot tell; 35 eighths in, it is still at work.
+func TestANextCycleFollowsFromThoseBefore(t *testing.T) {
+	text := "meter: 7/8\nlength: 15 bars\nlayers:\n  - {name: A, groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}}\n  - {name: B, groups: "
+	_, why := one(t, Next, 1, text+"21}\n")
+	assert.Equal(t, "its process starts over too soon to be told", why)
+
+	e, why := one(t, Next, 1, text+"5}\n")
+	require.Empty(t, why)
+	assert.Equal(t, []string{"groups of cycle 4: 6+1"}, e.Answer)
+	require.NotNil(t, e.Solution.Sheet)
+	for bar, signs := range []string{"X 2 3 x 2 x 2", "X 2 3 4 x x 2", "X 2 3 4 5 x 2", "X 2 3 4 5 6 x"} {
+		assert.Equal(t, strings.Fields(signs), e.Solution.Rows[bar].Signs)
+		struck := strings.Count(strings.ToLower(signs), "x")
+		assert.Equal(t, struck, attacksIn(e.Solution.Sheet, bar+1), "the notation of cycle %d is that of its row", bar+1)
+	}
+}
+
+// A layer whose cycles cannot be asked for leaves the others.
+func TestAnotherLayerIsAskedFor(t *testing.T) {
+	text := "meter: 4/4\nlength: 10 bars\nlayers:\n  - {name: A, groups: 3+2+3, process: {rotate: {by: 1, after: 9}}}\n  - {name: B, groups: 3+3+2, process: {rotate: {by: 1}}}\n"
+	for seed := range uint64(8) {
+		made, left := Make(piece(t, "title: T\ntempo: 60\n"+text), Options{Level: 1, Seed: seed, Only: []Kind{Next}})
+		require.Empty(t, left)
+		assert.Contains(t, made[0].Prompt, "cycles of B, ")
+	}
+	for seed := range uint64(8) { // A alone or with C would run out of pulses to give
+		_, left := Make(piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nrealign: [A, B]\nlayers:\n"+
+			"  - {name: A, groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}}\n"+
+			"  - {name: B, groups: 3+2}\n  - {name: C, groups: 3+2+2+1, process: {rotate: {by: 1}}}\n"), Options{Level: 1, Seed: seed, Only: []Kind{Composite}})
+		require.Empty(t, left, "seed %d", seed)
+	}
+}
+
+// A meter that changes after the excerpt does not forbid it; one that changes
+// inside it is kept.
+func TestExcerptsBeforeAChangeOfMeter(t *testing.T) {
+	text := "meter: 4/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 3+2}\nplan:\n  - {at: bar 3, meter: 3/4}\n  - {at: bar 9, meter: 6/8}\n"
+	for _, kind := range []Kind{Groups, Beam, Cut} {
+		_, why := one(t, kind, 1, text)
+		assert.Empty(t, why, kind)
+	}
+	e, why := one(t, Beam, 3, text)
+	require.Empty(t, why)
+	var meters []string
+	for b := range e.Solution.Sheet.Parts[0].Bars() {
+		meters = append(meters, b.Measure.Signature.String())
+	}
+	assert.Equal(t, []string{"4/4", "4/4", "3/4", "3/4"}, meters)
+}
+
+// The loop that a spec itself cuts is the natural one to ask for, and it plays
+// along in a composite.
+func TestLoopsThatAreCut(t *testing.T) {
+	text := "meter: 4/4\nlength: 16 bars\nlayers:\n  - {name: A, groups: 3+2+2, loop: cut every 8 bars}\n  - {name: B, groups: 4+4}\n"
+	e, why := one(t, Cut, 1, text)
+	require.Empty(t, why)
+	assert.Contains(t, e.Prompt, "A repeats 3+2+2 in 4/4.")
+	e, why = one(t, Composite, 1, text)
+	require.Empty(t, why)
+	assert.Equal(t, []string{"A", "B"}, names(e.Given))
+}
+
+// What is said of the start is true of it: B begins a pulse late, so the two
+// begin together first after 8 eighths: 1, 4, 7 … and 0, 8, 16 ….
+func TestRealignmentsWithoutAStart(t *testing.T) {
+	e, why := one(t, Realign, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+5}\n  - {name: B, groups: 3, strike: all, offset: 2}\n")
+	require.Empty(t, why)
+	assert.Contains(t, e.Prompt, "Mark every place where all players begin their loops together.")
+	assert.NotContains(t, e.Prompt, "at the start")
+	assert.Equal(t, "1.  bar 2 beat 1, after 8 eighths: a begins its cycle 2, b begins its cycle 3", e.Answer[0])
+
+	e, why = one(t, Realign, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+2, offset: 3}\n")
+	require.Empty(t, why)
+	assert.Contains(t, e.Prompt, "Mark every place where the loop begins on a barline.")
+}
+
+// Without X a student counts cycles, which only works while they are all alike.
+func TestCycleStartsAreShownWhereCyclesChange(t *testing.T) {
+	text := "meter: 4/4\nlength: 30 bars\nlayers:\n  - {name: A, groups: 3+3}\n  - {name: B, groups: "
+	e, why := one(t, Realign, 2, text+"3+5}\n")
+	require.Empty(t, why)
+	assert.True(t, e.Given.Hide.Has(strip.HideCycles))
+	e, why = one(t, Realign, 2, text+"3+5, process: {rotate: {by: 1, after: 2}}}\n")
+	require.Empty(t, why)
+	assert.False(t, e.Given.Hide.Has(strip.HideCycles))
+	assert.True(t, e.Given.Hide.Has(strip.HideStarts))
+}
+
+// A line whose groups no longer begin with the cycle cannot be grouped by their
+// sizes, so it is not asked for; one that is spelled to show beats says so.
+func TestLinesToBeam(t *testing.T) {
+	_, why := one(t, Beam, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2, process: {shift: {by: 1}}}\n")
+	assert.Equal(t, "it needs a layer of plain pulses that plays from the start", why)
+
+	e, why := one(t, Beam, 1, "meter: 3/2\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2+4}\n")
+	require.Empty(t, why)
+	assert.Contains(t, e.Answer[1], "q. e~q")
+	assert.Contains(t, e.Prompt, "Where one note would hide a beat, or has no single sign, tie two.")
+	e, why = one(t, Beam, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n")
+	require.Empty(t, why)
+	assert.NotContains(t, e.Prompt, "hide a beat")
+}
+
+// A pulse of its own is named with the groups that count it.
+func TestPulsesAreNamed(t *testing.T) {
+	e, why := one(t, Realign, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 2+2+2, pulse: 1/8 in 3:2}\n")
+	require.Empty(t, why)
+	assert.Contains(t, e.Prompt, " a plays 3+3+2. b plays 2+2+2 of 1/8 in 3:2.")
+}
