@@ -99,11 +99,16 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	if err := checkWidth("chart", o.chart.Width, chart.Narrowest); err != nil {
 		return err
 	}
-	p, err := load(s, names)
-	if err != nil {
+	var made plan
+	stop := progress(s.err, new(counter))
+	err := unlessStopped(ctx, func() error {
+		p, err := load(s, names)
+		if err == nil {
+			made, err = o.plan(p)
+		}
 		return err
-	}
-	made, err := o.plan(p)
+	})
+	stop()
 	if err != nil {
 		return err
 	}

@@ -25,13 +25,17 @@ type batch struct {
 	dir     string
 	inputs  []os.FileInfo // files that must not be replaced
 	made    []string      // folders that did not exist before, outermost first
-	mu      sync.Mutex    // of made and files
+	mu      sync.Mutex    // of made, files and over
 	files   []pending
+	over    bool // no more files are begun
 	bytes   counter
 }
 
-// pending is a whole file that waits for its name.
-type pending struct{ temp, target string }
+// pending is a file that waits for its name, until it is whole and all are.
+type pending struct {
+	temp, target string
+	file         *os.File
+}
 
 // newBatch prepares dir, making it if need be. The inputs are names of files
 // that the program reads, which are never written over. Whatever ctx ends stops
@@ -108,6 +112,9 @@ func (b *batch) create(target string) (*os.File, error) {
 	dir := filepath.Dir(target)
 	b.mu.Lock()
 	defer b.mu.Unlock()
+	if b.over {
+		return nil, errStopped
+	}
 	if err := b.makeDir(dir); err != nil {
 		return nil, err
 	}
@@ -116,7 +123,7 @@ func (b *batch) create(target string) (*os.File, error) {
 	if err != nil {
 		return nil, plain("cannot write into", dir, err)
 	}
-	b.files = append(b.files, pending{temp, target})
+	b.files = append(b.files, pending{temp, target, f})
 	return f, nil
 }
 
@@ -194,11 +201,15 @@ func (b *batch) commit() error {
 	return nil
 }
 
-// abandon removes whatever has no final name yet, and new folders that are
-// still empty.
+// abandon removes whatever has no final name yet, even what is still being
+// written, and new folders that are still empty.
 func (b *batch) abandon() {
 	defer b.release()
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.over = true
 	for _, f := range b.files {
+		f.file.Close() // some systems remove no open file; most are closed already
 		os.Remove(f.temp)
 	}
 	for i := len(b.made) - 1; i >= 0; i-- {
@@ -208,19 +219,6 @@ func (b *batch) abandon() {
 }
 
 var errStopped = errors.New("stopped; nothing was written")
-
-// plain turns a file error into words: what could not be done, where, why.
-func plain(what, path string, err error) error {
-	var deeper *fs.PathError
-	if errors.As(err, &deeper) {
-		err = deeper.Err
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		err = link.Err
-	}
-	return fmt.Errorf("%s %s: %w", what, path, err)
-}
 
 // guarded stops writing as soon as the context ends, and counts.
 type guarded struct {

@@ -84,6 +84,43 @@ func TestStoppedBeforeCommit(t *testing.T) {
 	assert.Empty(t, names(t, dir))
 }
 
+// Whoever stops a command need not wait until what it computes comes to
+// writing; what goes on then is neither written nor heard of.
+func TestStoppedWhileNothingIsWritten(t *testing.T) {
+	dir := t.TempDir()
+	ctx, stop := context.WithCancel(context.Background())
+	thinking, wake := make(chan struct{}), make(chan struct{})
+	defer close(wake)
+	err := writeAll(ctx, streams{err: io.Discard}, filepath.Join(dir, "new"), []output{{"a.txt", func(w io.Writer) error {
+		_, _ = io.WriteString(w, "half")
+		close(thinking)
+		stop()
+		<-wake
+		return nil
+	}}})
+	<-thinking
+	assert.ErrorIs(t, err, errStopped)
+	assert.Empty(t, names(t, dir))
+}
+
+func TestUnlessStopped(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	assert.NoError(t, unlessStopped(ctx, func() error { return nil }))
+	assert.ErrorContains(t, unlessStopped(ctx, func() error { panic("lock gate") }), "this is a bug in tieover, not a mistake of yours: lock gate")
+	wake := make(chan struct{})
+	defer close(wake)
+	stop()
+	assert.ErrorIs(t, unlessStopped(ctx, func() error { <-wake; return nil }), errStopped)
+}
+
+// A name that would not show is quoted.
+func TestNamesThatDoNotShow(t *testing.T) {
+	for name, want := range map[string]string{"": `cannot read "": no such file`, "a\nb": `cannot read "a\nb": no such file`, "a b": "cannot read a b: no such file"} {
+		_, messages := at("chart", name)
+		assert.Contains(t, messages, want)
+	}
+}
+
 // No command writes over a file that it reads.
 func TestInputsAreKept(t *testing.T) {
 	dir := t.TempDir()

@@ -19,6 +19,9 @@ const (
 // writePage writes the page of a piece, with a chart of each section for the
 // printed sheet. A page with a version is served, and reloads itself.
 func writePage(w io.Writer, p *score.Piece, version string) error {
+	if err := page.Fits(p); err != nil {
+		return err
+	}
 	o := page.Options{Version: version}
 	for _, s := range p.Sections {
 		bars := min(s.BarCount(), chartBars)

@@ -13,11 +13,20 @@ type counter struct{ n atomic.Int64 }
 
 func (c *counter) add(n int) { c.n.Add(int64(n)) }
 
+func (c *counter) String() string {
+	n := c.n.Load()
+	if n == 0 {
+		return "working …"
+	}
+	return fmt.Sprintf("writing … %d MB", n>>20)
+}
+
 // patience is how long work may last before anything is said about it.
 const patience = 2 * time.Second
 
-// progress says on a terminal, once work lasts longer than patience, how much
-// is written; the returned function ends that and clears the line.
+// progress says on a terminal, once work lasts longer than patience, that it
+// goes on and how much is written; the returned function ends that and clears
+// the line.
 func progress(w io.Writer, bytes *counter) (stop func()) {
 	if !isTerminal(w) {
 		return func() {}
@@ -31,7 +40,7 @@ func progress(w io.Writer, bytes *counter) (stop func()) {
 		for {
 			select {
 			case <-tick.C:
-				fmt.Fprintf(w, "\rwriting … %d MB", bytes.n.Load()>>20)
+				fmt.Fprintf(w, "\r%s", bytes)
 				said = true
 				tick.Reset(patience / 4)
 			case <-quit:

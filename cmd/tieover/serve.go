@@ -59,7 +59,9 @@ func serve(ctx context.Context, s streams, specs []string, port int) error {
 		v.show(pageOf(s, specs, version), version)
 	}
 	w := newWatcher(specs)
-	renew()
+	if unlessStopped(ctx, func() error { renew(); return nil }) != nil {
+		return nil
+	}
 	server := &http.Server{Handler: v, ReadHeaderTimeout: 5 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10,
 		BaseContext: func(net.Listener) context.Context { return ctx }}
 	fmt.Fprintf(s.out, "http://127.0.0.1:%d/\n", v.port)

@@ -3,14 +3,19 @@ package main
 import (
 	"bufio"
 	"context"
+	"fmt"
+	"net"
 	"net/http"
 	"net/http/httptest"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/processor"
 )
 
 func asked(v *viewer, method, host, target string) *httptest.ResponseRecorder {
@@ -54,11 +59,11 @@ func TestViewerTells(t *testing.T) {
 	v.hosts = []string{strings.TrimPrefix(server.URL, "http://")}
 	v.show(nil, "first")
 
-	ctx, stop := context.WithTimeout(t.Context(), 10*time.Second)
+	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
 	defer stop()
 	r, err := http.NewRequestWithContext(ctx, "GET", server.URL+"/changes", nil)
 	require.NoError(t, err)
-	answer, err := http.DefaultClient.Do(r)
+	answer, err := server.Client().Do(r)
 	require.NoError(t, err)
 	defer answer.Body.Close()
 	lines := bufio.NewScanner(answer.Body)
@@ -81,6 +86,27 @@ func TestServeUsage(t *testing.T) {
 		assert.Equal(t, wrongUse, run(args, streams{strings.NewReader(""), &out, &messages}), "%v", args)
 		assert.Empty(t, out.String())
 	}
+}
+
+// A port that somebody else listens on cannot be taken.
+func TestServePortInUse(t *testing.T) {
+	listener, err := net.Listen("tcp4", "127.0.0.1:0")
+	require.NoError(t, err)
+	defer listener.Close()
+	port := listener.Addr().(*net.TCPAddr).Port
+	code, messages := at("serve", round, "--port", strconv.Itoa(port))
+	assert.Equal(t, wrongData, code)
+	assert.Regexp(t, fmt.Sprintf(`^tieover: cannot listen on port %d: .*; choose another with --port\n$`, port), messages)
+}
+
+// A piece too long for a page is refused before anything of it is drawn.
+func TestPageOfLongPiece(t *testing.T) {
+	drawn, messages := strings.Builder{}, strings.Builder{}
+	text := canal(8, 1_000_000)
+	begun := processor.Time()
+	page := string(pageOf(streams{strings.NewReader(text), &drawn, &messages}, []string{"-"}, "v1"))
+	assert.Less(t, processor.Time()-begun, 10*time.Second, "a fraction of a second; walking the piece once takes twenty")
+	assert.Contains(t, page, "more than 20000 attacks")
 }
 
 // A spec that cannot be read gives a page that says so, and the same in words.

@@ -68,6 +68,17 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 		return err
 	}
 	stop := progress(s.err, &b.bytes)
+	err = unlessStopped(b.ctx, func() error { return b.fill(outputs) })
+	stop()
+	if err != nil {
+		b.abandon()
+		return err
+	}
+	return b.commit()
+}
+
+// fill writes the outputs, several at once, until the first that fails.
+func (b *batch) fill(outputs []output) error {
 	queue := make(chan output)
 	failures := make(chan error, len(outputs))
 	var working sync.WaitGroup
@@ -75,7 +86,7 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 		working.Go(func() {
 			for out := range queue {
 				err := b.write(out.name, out.fill)
-				if err != nil && len(outputs) > 1 && !errors.Is(err, errStopped) {
+				if err != nil && !errors.Is(err, errStopped) && len(outputs) > 1 && !strings.Contains(err.Error(), out.name) {
 					err = fmt.Errorf("%s: %w", out.name, err)
 				}
 				if err != nil {
@@ -92,11 +103,19 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 	}
 	close(queue)
 	working.Wait()
-	stop()
 	close(failures)
-	if err, failed := <-failures; failed {
-		b.abandon()
+	return <-failures
+}
+
+// unlessStopped works, but returns errStopped as soon as the context ends. Work
+// is then left behind, wherever it is, so the program should end soon after.
+func unlessStopped(ctx context.Context, work func() error) error {
+	result := make(chan error, 1)
+	go func() { result <- safely(func(io.Writer) error { return work() }, nil) }()
+	select {
+	case err := <-result:
 		return err
+	case <-ctx.Done():
+		return errStopped
 	}
-	return b.commit()
 }
