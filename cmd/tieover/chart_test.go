@@ -121,7 +121,7 @@ func TestWorksheetCommand(t *testing.T) {
 // A spec that allows no exercise is told all that it lacks, each once.
 func TestASpecWithoutExercises(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "s.yaml")
-	require.NoError(t, os.WriteFile(file, []byte("title: T\nmeter: 4/4\ntempo: 60\nlength: 4 bars\nlayers:\n  - {name: A, line: [C4 2, rest 2]}\n"), 0o644))
+	require.NoError(t, os.WriteFile(file, []byte("title: T\nmeter: 4/4\ntempo: 60\nlength: 4 bars\nlayers:\n  - {name: A, instrument: flute, line: [C5 2, rest 2]}\n"), 0o644))
 	code, _, messages := typed("worksheet", file, "-o", filepath.Join(t.TempDir(), "w"))
 	assert.Equal(t, wrongData, code)
 	for _, kind := range []string{"composite", "realign", "groups", "next", "beam", "cut"} {

@@ -16,7 +16,7 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 	var able []place
 	for _, i := range through(s) {
 		l := s.Layers[i]
-		if !audible(l) {
+		if !audible(l) || len(l.Except) > 0 {
 			continue
 		}
 		cycle := l.Unit * beat.Time(pulses(shortest(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same

@@ -1,6 +1,7 @@
 package task
 
 import (
+	"math"
 	"slices"
 
 	"tieover/layout"
@@ -14,16 +15,16 @@ import (
 func through(s *score.Section) []int {
 	var list []int
 	for i, l := range s.Layers {
-		if l.EnterAt == nil && l.LeaveAt == nil && l.Line == nil && l.Loop != score.CutRealignment && len(l.Except) == 0 {
+		if l.EnterAt == nil && l.LeaveAt == nil && l.Line == nil && l.Loop != score.CutRealignment {
 			list = append(list, i)
 		}
 	}
 	return list
 }
 
-// steady lists those of them that nothing cuts.
+// steady lists those of them that nothing cuts and no exception breaks.
 func steady(s *score.Section) []int {
-	return slices.DeleteFunc(through(s), func(i int) bool { return s.Layers[i].Loop != score.Run })
+	return slices.DeleteFunc(through(s), func(i int) bool { return s.Layers[i].Loop != score.Run || len(s.Layers[i].Except) > 0 })
 }
 
 // excerpt is a piece of some layers of one section, for a length of its own,
@@ -37,18 +38,21 @@ func (m *maker) excerpt(s *score.Section, layers []int, rule score.LengthRule) *
 func (m *maker) excerptOf(s *score.Section, layers []int, rule score.LengthRule, change func(*score.Layer)) *score.Piece {
 	c := bare(s)
 	c.LengthRule = rule
-	if rule.Kind == score.Bars { // no meter changes after them
-		c.Plan = slices.DeleteFunc(c.Plan, func(e score.PlanEntry) bool { return int64(e.At.N) > rule.N })
+	last := int64(math.MaxInt64) // bar
+	if rule.Kind == score.Bars {
+		last = rule.N
 	}
+	c.Plan = slices.DeleteFunc(c.Plan, func(e score.PlanEntry) bool { return int64(e.At.N) > last })
 	for _, i := range layers {
 		l := *s.Layers[i]
+		l.Except = slices.DeleteFunc(slices.Clone(l.Except), func(e score.Exception) bool { return int64(e.Bar) > last })
 		change(&l)
 		c.Layers = append(c.Layers, &l)
-		if s.WithBarline && l.Loop == score.Run { // what is cut does not realign
+		if slices.Contains(s.Set, i) && l.Loop == score.Run { // what is cut does not realign
 			c.SetNames = append(c.SetNames, score.Named{Name: l.Name})
 		}
 	}
-	if c.SetNames != nil {
+	if c.SetNames != nil && s.WithBarline {
 		c.SetNames = append(c.SetNames, score.Named{Name: "barline"})
 	}
 	return m.settled(c)

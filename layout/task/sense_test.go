@@ -131,3 +131,24 @@ func TestPulsesAreNamed(t *testing.T) {
 	require.Empty(t, why)
 	assert.Contains(t, e.Prompt, " a plays 3+3+2. b plays 2+2+2 of 1/8 in 3:2.")
 }
+
+// Layers outside the realigning set stay outside: R turns alone, and A, which
+// would run out of pulses to give, starts over where A and B meet.
+func TestExcerptsKeepTheRealigningSet(t *testing.T) {
+	text := "meter: 5/8\nlength: 14 bars\nrealign: [A, B]\nlayers:\n" +
+		"  - {name: A, groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}}\n" +
+		"  - {name: B, groups: 3+2}\n  - {name: R, groups: 3+2+2+1, process: {rotate: {by: 1}}}\n"
+	e, why := one(t, Composite, 2, text)
+	require.Empty(t, why)
+	assert.Equal(t, []string{"A", "B", "R"}, names(e.Given))
+}
+
+// Exceptions are kept inside an excerpt and dropped after it.
+func TestExcerptsBeforeAnException(t *testing.T) {
+	text := "meter: 3/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 2+3, except: [{bar: 2, rest: yes}, {bar: 11, rest: yes}, {cycle: 9, groups: 3+2}]}\n  - {name: B, groups: 4+4}\n"
+	e, why := one(t, Realign, 1, text)
+	require.Empty(t, why)
+	assert.Equal(t, "1.  bar 7 beat 3, after 40 eighths: a begins its cycle 9, b begins its cycle 6", e.Answer[0])
+	_, why = one(t, Composite, 1, text)
+	assert.Empty(t, why)
+}
