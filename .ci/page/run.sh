@@ -8,7 +8,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 out=${2:-$work/out}
 
-cp "$here"/*.mjs "$work"
+cp "$here"/*.mjs "$here"/clock.js "$work"
 echo '{"private": true, "type": "module"}' >"$work/package.json"
 (cd "$work" && npm install --silent --no-audit --no-fund --ignore-scripts playwright-core@1.65.1)
 
@@ -16,8 +16,9 @@ failed=0
 for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-round/section.yaml; do
   name=$(basename "$spec" .yaml)
   [ "$name" = section ] && name=$(basename "$(dirname "$spec")")
-  "$tieover" build "$spec" --only page -o "$work/$name" || { failed=1; continue; }
+  "$tieover" build "$spec" --only page,json -o "$work/$name" || { failed=1; continue; }
   node "$work/page.mjs" "$work/$name/page.html" "$out" || failed=1
+  node "$work/player.mjs" "$work/$name/page.html" "$work/$name/report.json" || failed=1
 done
 "$tieover" build "$here"/specs/two/a.yaml "$here"/specs/two/b.yaml --only page -o "$work/two" && node "$work/page.mjs" "$work/two/page.html" "$out" || failed=1
 node "$work/served.mjs" "$tieover" "$work" || failed=1

@@ -1,20 +1,31 @@
 // Stepping in silence, and the controls.
 function say(text) { $("said").textContent = text; }
+// jump goes to a place in silence and tells it.
 function jump(t, text) {
   halt(undefined, "");
-  place = Math.max(0, Math.min(t, data.length));
+  place = t;
   const states = show(place);
   line = sounding();
   if (line) bring(line);
-  const pass = passes[passAt(place)], s = data.sections[pass.section];
-  const told = s.layers.map((l, i) => (states[i].cycle < 0 ? "" : `${l.name} cycle ${l.cycles[states[i].cycle][3]}, ${l.drifts[states[i].cycle]}`)).filter(Boolean);
-  say([text, wherein(pass, place - pass.start), ...told].filter(Boolean).join("; "));
+  const pass = passes[passAt(place)];
+  say([text, wherein(pass, place - pass.start), ...begun(pass, states)].filter(Boolean).join("; "));
+}
+// begun tells the cycles that begin at the place: up to four, of the chosen layer first; of more only how many.
+function begun(pass, states) {
+  const told = [];
+  data.sections[pass.section].layers.forEach((l, i) => {
+    const c = states[i].cycle;
+    if (c < 0 || Math.max(0, l.cycles[c][0]) !== place - pass.start) return;
+    const words = `${l.name} cycle ${l.cycles[c][3]}, ${l.drifts[c]}`;
+    if (l.name === $("by").value) told.unshift(words); else told.push(words);
+  });
+  return told.length <= 4 ? told : [...told.slice(0, 3), `${told.length - 3} more cycles begin`];
 }
 function starts() { // the chosen layer's cycles, through the whole piece
   const all = [];
   for (const pass of passes) {
     for (const l of data.sections[pass.section].layers) {
-      if (l.name === $("by").value) for (const c of l.cycles) all.push(pass.start + Math.max(0, c[0]));
+      if (l.name === $("by").value) for (const c of l.cycles) all.push({ at: pass.start + Math.max(0, c[0]), label: "" });
     }
   }
   return all;
@@ -28,13 +39,13 @@ function meetings() {
   all.push({ at: data.length, label: "the end" });
   return all;
 }
-function step(times, way) {
+function step(places, way) {
   const t = now();
-  const next = way > 0 ? times.find((x) => x > t + 0.001) : times.filter((x) => x < t - 0.001).pop();
-  if (next !== undefined) jump(next, "");
+  const next = way > 0 ? places.find((x) => x.at > t + 0.001) : places.filter((x) => x.at < t - 0.001).pop();
+  if (next) jump(next.at, next.label);
 }
 const stepCycle = (way) => step(starts(), way);
-const stepMeeting = (way) => step(meetings().map((m) => m.at), way);
+const stepMeeting = (way) => step(meetings(), way);
 
 function option(select, value, text) {
   const o = document.createElement("option");
@@ -105,17 +116,7 @@ $("composite").onclick = toggleComposite;
 $("print").onclick = () => window.print();
 for (const id of ["loop", "to"]) $(id).onchange = again;
 $("from").onchange = () => { limitLoop(); again(); };
-let before = rate();
-$("tempo").oninput = () => { // keep the place: the anchors were made at the old rate
-  if (playing) {
-    const a = anchors[Math.max(0, last(anchors, audio.currentTime, (x) => x.at))];
-    const t = ticksAt(a.sec + Math.max(0, audio.currentTime - a.at) * before);
-    hush();
-    begin(t, audio.currentTime);
-  }
-  before = rate();
-  tellRate(now());
-};
+$("tempo").oninput = () => { again(); tellRate(now()); };
 document.addEventListener("keydown", (e) => {
   if (e.ctrlKey || e.metaKey || e.altKey || !$("keys").checked) return;
   const own = e.target.closest && e.target.closest("input, select, button, summary, .scroll");
@@ -125,9 +126,10 @@ document.addEventListener("keydown", (e) => {
     ArrowRight: () => (e.shiftKey ? stepMeeting(1) : stepCycle(1)),
     ArrowLeft: () => (e.shiftKey ? stepMeeting(-1) : stepCycle(-1)),
   };
-  if (!keys[e.key]) return;
+  const action = keys[e.key.length > 1 ? e.key : e.key.toLowerCase()];
+  if (!action) return;
   e.preventDefault();
-  keys[e.key]();
+  action();
 });
 if (matchMedia("(max-width: 640px)").matches) $("more").open = false;
 show(0);

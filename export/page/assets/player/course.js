@@ -7,7 +7,9 @@ let anchors = [], nextSound = 0, nextClick = 0, timer = 0;
 const rate = () => $("tempo").value / 100;
 const loopFrom = () => +$("from").value, loopTo = () => +$("to").value;
 const looping = () => $("loop").checked;
-const first = (list, t) => last(list, t - 0.5, (e) => e.at) + 1;
+// first returns the index of the first item at or after t. What has been struck is not struck again when playing
+// goes on from between two ticks, and rounding loses nothing that stands at t.
+const first = (list, t) => last(list, t - 0.001, (e) => e.at) + 1;
 
 function seek(t) {
   nextSound = first(sounds, t);
@@ -17,25 +19,30 @@ function now() {
   if (!playing) return place;
   const at = audio.currentTime;
   const a = anchors[Math.max(0, last(anchors, at, (x) => x.at))];
-  return Math.min(data.length, ticksAt(a.sec + Math.max(0, at - a.at) * rate()));
+  return Math.min(data.length, ticksAt(a.sec + Math.max(0, at - a.at) * a.rate));
 }
+// begin plays on from t at a moment of the sound card's clock.
 function begin(t, at) {
-  anchors = [{ at, sec: secondsAt(t) }];
+  anchors = [{ at, sec: secondsAt(t), rate: rate() }];
   seek(t);
 }
-function hush() {
-  for (const n of running) { try { n.stop(); } catch { /* it has not begun */ } }
-  running.clear();
+// hush cuts off what sounds, and takes back what was to begin at a moment or after it.
+function hush(from = 0) {
+  for (const [node, at] of running) {
+    if (at < from) continue;
+    node.stop();
+    running.delete(node);
+  }
 }
 function schedule() {
   for (let guard = 0; guard < 64; guard++) {
     const a = anchors[anchors.length - 1];
-    const when = (t) => a.at + (secondsAt(t) - a.sec) / rate();
+    const when = (t) => a.at + (secondsAt(t) - a.sec) / a.rate;
     const stop = looping() ? loopTo() : data.length;
     const limit = audio.currentTime + ahead();
     for (; nextSound < sounds.length && sounds[nextSound].at < stop && when(sounds[nextSound].at) < limit; nextSound++) {
-      const e = sounds[nextSound], at = when(e.at);
-      sound(e, Math.max(at, audio.currentTime), Math.max(0.03, (secondsAt(e.at + e.len) - secondsAt(e.at)) / rate()));
+      const e = sounds[nextSound], at = when(e.at), end = when(Math.min(e.at + e.len, stop));
+      sound(e, Math.max(at, audio.currentTime), Math.max(0.03, end - at));
     }
     for (; nextClick < clicks.length && clicks[nextClick].at < stop && when(clicks[nextClick].at) < limit; nextClick++) {
       if ($("click").checked) clickAt(clicks[nextClick], Math.max(when(clicks[nextClick].at), audio.currentTime));
@@ -45,7 +52,7 @@ function schedule() {
       if (audio.currentTime >= when(stop)) halt(0, "the end");
       return;
     }
-    anchors.push({ at: when(stop), sec: secondsAt(loopFrom()) });
+    anchors.push({ at: when(stop), sec: secondsAt(loopFrom()), rate: a.rate });
     if (anchors.length > 4) anchors.shift();
     seek(loopFrom());
   }
@@ -53,8 +60,7 @@ function schedule() {
 async function play() {
   if (starting) return;
   starting = true;
-  await startAudio();
-  starting = false;
+  try { await startAudio(); } finally { starting = false; }
   let t = place >= data.length ? 0 : place;
   if (looping() && (t < loopFrom() || t >= loopTo())) t = loopFrom();
   playing = true;
@@ -65,22 +71,23 @@ async function play() {
   $("play").textContent = "Pause";
   say("playing");
 }
+// halt stops where it is and cuts off what sounds; at the end of all, with the place to go to, the last sounds ring out.
 function halt(t, words) {
   if (!playing) return;
   place = t === undefined ? now() : t;
   playing = false;
   clearInterval(timer);
-  hush();
+  if (t === undefined) hush();
   $("play").textContent = "Play";
   show(place);
   if (words) say(words);
 }
-function again() { // from here on with other settings
+// again plays on with another tempo or loop: from here, where what sounds goes on, or from the loop's beginning.
+function again() {
   if (!playing) return;
-  let t = now();
-  if (looping() && (t < loopFrom() || t >= loopTo())) t = loopFrom();
-  hush();
-  begin(t, audio.currentTime + 0.02);
+  const t = now(), away = looping() && (t < loopFrom() || t >= loopTo());
+  hush(away ? 0 : audio.currentTime);
+  begin(away ? loopFrom() : t, audio.currentTime);
 }
 function frame() {
   if (!playing) return;

@@ -120,6 +120,7 @@ function wherein(pass, t) {
   const beats = s.meters[s.bars[i][1]];
   const k = Math.max(0, last(beats, t - s.bars[i][0], (b) => b));
   const name = data.sections.length > 1 ? `${s.name}, ` : "", again = pass.time > 1 ? "second time, " : "";
+  if (pass.start + t >= data.length) return `${name}${again}the end of bar ${s.first + i}`;
   return `${name}${again}bar ${s.first + i} beat ${k + 1}`;
 }
 

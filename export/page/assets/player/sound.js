@@ -32,9 +32,10 @@ function mix() {
   for (const l of layers) l.gain.gain.setTargetAtTime(heard(l) ? 1 : 0, audio.currentTime, 0.01);
 }
 
-const running = new Set(); // what may still have to be cut off
-function source(node, stop) {
-  running.add(node);
+const running = new Map(); // what may still have to be cut off, and when it begins
+function source(node, at, stop) {
+  running.set(node, at);
+  node.start(at);
   node.onended = () => running.delete(node);
   node.stop(stop);
 }
@@ -52,8 +53,7 @@ function tone(type, hz, out, at, stop) {
   o.type = type;
   o.frequency.setValueAtTime(hz, at);
   o.connect(out);
-  o.start(at);
-  source(o, stop);
+  source(o, at, stop);
   return o;
 }
 function hiss(filter, hz, out, at, stop) {
@@ -63,8 +63,7 @@ function hiss(filter, hz, out, at, stop) {
   f.type = filter;
   f.frequency.value = hz;
   n.connect(f).connect(out);
-  n.start(at);
-  source(n, stop);
+  source(n, at, stop);
 }
 const hertz = (key) => 440 * 2 ** ((key - 69) / 12);
 
