@@ -33,7 +33,7 @@ func (t *text) ends() {
 		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.", count(c.Bars, "bar"), c.Bar))
 	default:
 		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
-			t.long(big.NewInt(int64(c.At-t.s.Length))), c.Bar))
+			t.length(c.At-t.s.Length, t.s.Pulse), c.Bar))
 	}
 }
 

@@ -115,11 +115,8 @@ func (t *text) pair(p analysis.Pair, tabled bool) {
 	if a.Line != nil || b.Line != nil {
 		return
 	}
-	for _, line := range t.meeting(p.Together, []int{p.A, p.B}, false, who)[:1] {
+	for _, line := range t.pairMeeting(p, who) {
 		t.para(4, 4, line)
-	}
-	if !p.Together.Never {
-		t.para(4, 4, t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B}))
 	}
 	d := t.f.Layers[p.B].DriftAgainst(p.A)
 	t.para(4, 4, t.drifts(p.B, d))
@@ -130,6 +127,25 @@ func (t *text) pair(p analysis.Pair, tabled bool) {
 	default:
 		t.steps(p.B, p.A)
 	}
+}
+
+// pairMeeting says when two layers begin together, and when on a barline.
+func (t *text) pairMeeting(p analysis.Pair, who string) []string {
+	leaves := t.s.Layers[p.A]
+	if l := t.s.Layers[p.B]; l.Leaves < leaves.Leaves {
+		leaves = l
+	}
+	if p.Over {
+		return []string{fmt.Sprintf("%s do not begin together before %s leaves; they would after %s.", who, leaves.Name, t.long(p.Together.First))}
+	}
+	said := t.meeting(p.Together, []int{p.A, p.B}, false, who)[:1]
+	switch {
+	case p.Together.Never:
+		return said
+	case p.OverOnBarline:
+		return append(said, fmt.Sprintf("They do not come together on a barline before %s leaves.", leaves.Name))
+	}
+	return append(said, t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B}))
 }
 
 // isBar reports whether the cycles of a layer are the bars of the section.

@@ -143,6 +143,7 @@ type meeting struct {
 	Period  string   `json:"period,omitempty"`
 	Pulses  string   `json:"pulses,omitempty"` // the period in the section's pulse
 	Bars    string   `json:"bars,omitempty"`   // the period in bars, where all bars are alike
+	Over    bool     `json:"afterLeaving,omitempty"`
 }
 
 func (j *facts) meeting(m score.Meeting) meeting {
@@ -203,6 +204,8 @@ func (j *facts) realignments() {
 
 func (j *facts) pairs() {
 	for _, p := range j.f.Pairs {
+		together, onBarline := j.meeting(p.Together), j.meeting(p.OnBarline)
+		together.Over, onBarline.Over = p.Over, p.OverOnBarline
 		j.value("", struct {
 			Layers    []string `json:"layers"`
 			Together  meeting  `json:"together"`
@@ -210,7 +213,7 @@ func (j *facts) pairs() {
 			Attacks   int      `json:"coincidences"`
 			Drift     *drift   `json:"drift,omitempty"` // of the second against the first
 			Reverse   *drift   `json:"reverseDrift,omitempty"`
-		}{j.names([]int{p.A, p.B}), j.meeting(p.Together), j.meeting(p.OnBarline), p.Attacks,
+		}{j.names([]int{p.A, p.B}), together, onBarline, p.Attacks,
 			j.drift(j.f.Layers[p.B].DriftAgainst(p.A)), j.drift(j.f.Layers[p.A].DriftAgainst(p.B))})
 	}
 }

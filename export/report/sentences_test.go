@@ -188,6 +188,24 @@ meter: 4/4
 length: 4 bars
 layers: [{name: A, groups: 3+2+2}]`,
 		[]string{"3 bars more would end it clean, every cycle whole, at the end of bar 7."}},
+	{"a layer that leaves before they meet", `
+title: T
+meter: 4/4
+length: 6 bars
+layers: [{name: Rope, groups: "7", leaves: bar 3}, {name: Oar, groups: "5"}, {name: Pole, groups: "14"}]`,
+		// By hand: 7 and 5 meet at 35, 7 and 14 at 14, and on a barline at 56; bar 3 begins at 16.
+		[]string{"Rope and Oar do not begin together before Rope leaves; they would after 35 eighths = 4 bars and 3 eighths.",
+			"Rope and Pole begin together every lcm(7, 14) = 14 eighths = 1 bar and 6 eighths. They do not come together on a barline before Rope leaves."}},
+	{"a last bar that is cut", `
+title: T
+meter: [4/4, 3/4]
+length: 17 pulses
+end: repeat
+layers: [{name: A, groups: "7"}]`,
+		// By hand: 7 of 8 is one early; bar 3 begins with the third head, one later, as if
+		// it were whole. 28 eighths are four cycles and four bars.
+		[]string{"2 bar 1 beat 4½ 0:01.7 7 -1 -1 3 bar 3 beat 1 0:03.5 0 +1 0",
+			"11 eighths more would end it clean, every cycle whole, at the end of bar 4."}},
 	{"groups of 2 and 3", `
 title: T
 meter: 4/4

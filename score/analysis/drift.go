@@ -78,17 +78,19 @@ type reference struct {
 	barline    bool
 	next       func() (*score.Cycle, bool)
 	stop       func()
-	steady     beat.Time // the length of every bar, 0 when they differ
-	start, end beat.Time // of the current cycle, as far as it sounds
-	length     beat.Time // of it whole
+	whole      []beat.Time // lengths of the bars of the meter's rotation; nil where the plan changes the meter
+	start, end beat.Time   // of the current cycle, as far as it sounds
+	length     beat.Time   // of it whole
 	over       bool
 }
 
 func newReference(s *score.Section, against int) *reference {
 	if against == Barline {
 		r := &reference{s: s, barline: true, stop: func() {}}
-		if Steady(s) {
-			r.steady = s.Grid.Must(s.Meter[0].Span())
+		if plainMeter(s) {
+			for _, sig := range s.Meter {
+				r.whole = append(r.whole, s.Grid.Must(sig.Span()))
+			}
 		}
 		return r
 	}
@@ -101,8 +103,8 @@ func newReference(s *score.Section, against int) *reference {
 func (r *reference) at(t beat.Time) (start, length beat.Time, ok bool) {
 	if r.barline {
 		bar := r.s.BarAt(t)
-		if r.steady > 0 { // also where the section's end cuts the bar
-			return bar.Start, r.steady, true
+		if n := len(r.whole); n > 0 { // also where the section's end cuts the bar
+			return bar.Start, r.whole[(bar.N-1)%n], true
 		}
 		return bar.Start, bar.Length, true
 	}

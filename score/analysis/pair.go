@@ -14,6 +14,9 @@ type Pair struct {
 	Together  score.Meeting
 	OnBarline score.Meeting
 	Attacks   int // moments in the section at which both strike
+
+	// One of the two has left before the first such moment: it is never heard.
+	Over, OverOnBarline bool
 }
 
 func pairOf(s *score.Section, a, b, attacks int) Pair {
@@ -31,7 +34,21 @@ func pairOf(s *score.Section, a, b, attacks int) Pair {
 		}
 		p.OnBarline = onBarline
 	}
+	p.Over, p.OverOnBarline = over(s, a, b, p.Together), over(s, a, b, p.OnBarline)
 	return p
+}
+
+// over reports whether one of the layers has left when they first come together.
+func over(s *score.Section, a, b int, m score.Meeting) bool {
+	if m.First == nil {
+		return false
+	}
+	for _, i := range []int{a, b} {
+		if l := s.Layers[i]; l.LeaveAt != nil && m.First.Cmp(big.NewInt(int64(l.Leaves))) >= 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // stepped finds the first coincidence of the heads of two layers, and the first
