@@ -25,7 +25,10 @@ const (
 
 // Text is a template that cannot read files or run programs, and whose run is
 // bounded in output, in memory and in time.
-type Text struct{ t *template.Template }
+type Text struct {
+	t       *template.Template
+	longest time.Duration // of one run
+}
 
 // Block is a template that a text must define.
 type Block struct {
@@ -69,7 +72,7 @@ func Parse(name, text string, blocks ...Block) (*Text, error) {
 			return nil, err
 		}
 	}
-	return &Text{t}, nil
+	return &Text{t, longestRun}, nil
 }
 
 // Run writes one of the template's blocks. Nothing is written unless the whole
@@ -89,8 +92,8 @@ func (t *Text) Run(w io.Writer, block string, data any) error {
 		if err != nil {
 			return t.placed(plainError(err))
 		}
-	case <-time.After(longestRun):
-		return fmt.Errorf("%s: the template runs longer than %v", t.t.Name(), longestRun)
+	case <-time.After(t.longest):
+		return fmt.Errorf("%s: the template runs longer than %v", t.t.Name(), t.longest)
 	}
 	_, err = w.Write(out.Bytes())
 	return err
