@@ -33,7 +33,7 @@ func canal(layers, bars int) string {
 	return b.String()
 }
 
-func fromText(b *testing.B, text string) *score.Piece {
+func fromText(b testing.TB, text string) *score.Piece {
 	b.Helper()
 	p, err := load(streams{in: strings.NewReader(text), err: io.Discard}, []string{"-"})
 	require.NoError(b, err)
@@ -58,14 +58,15 @@ func perSecond(b *testing.B, attacks int) {
 }
 
 // BenchmarkExport goes from the spec's text to each format, beside what bounds
-// it: walking the attacks alone, and copying the finished bytes. MusicXML
-// without memory of equal bars is measured in its own package.
+// it: walking the attacks alone, and copying the finished bytes; and beside the
+// plainest encoder of the format, which for MusicXML is in its own package.
 func BenchmarkExport(b *testing.B) {
 	text := canal(8, 2000)
 	n := attacks(fromText(b, text))
 	for _, format := range []struct {
 		name  string
 		write func(io.Writer, *score.Piece) error
+		plain func(io.Writer, *score.Piece) error
 	}{
 		{"musicxml", func(w io.Writer, p *score.Piece) error {
 			sheet, problems := layout.Lay(p, layout.Options{})
@@ -73,19 +74,25 @@ func BenchmarkExport(b *testing.B) {
 				return problems.Err()
 			}
 			return musicxml.Write(w, sheet, musicxml.Options{})
-		}},
-		{"chart", func(w io.Writer, p *score.Piece) error { return chart.Write(w, p, chart.Default()) }},
-		{"midi", func(w io.Writer, p *score.Piece) error { return midi.Write(w, p, midi.Options{}) }},
+		}, nil},
+		{"chart", func(w io.Writer, p *score.Piece) error { return chart.Write(w, p, chart.Default()) }, plainChart},
+		{"midi", func(w io.Writer, p *score.Piece) error { return midi.Write(w, p, midi.Options{}) }, plainMIDI},
 	} {
 		var whole bytes.Buffer
-		require.NoError(b, format.write(&whole, fromText(b, text)))
-		b.Run(format.name+"/from-spec", func(b *testing.B) {
-			b.SetBytes(int64(whole.Len()))
-			for b.Loop() {
-				require.NoError(b, format.write(io.Discard, fromText(b, text)))
+		for name, write := range map[string]func(io.Writer, *score.Piece) error{"plain": format.plain, "from-spec": format.write} {
+			if write == nil {
+				continue
 			}
-			perSecond(b, n)
-		})
+			whole.Reset()
+			require.NoError(b, write(&whole, fromText(b, text)))
+			b.Run(format.name+"/"+name, func(b *testing.B) {
+				b.SetBytes(int64(whole.Len()))
+				for b.Loop() {
+					require.NoError(b, write(io.Discard, fromText(b, text)))
+				}
+				perSecond(b, n)
+			})
+		}
 		b.Run(format.name+"/copy", func(b *testing.B) {
 			b.SetBytes(int64(whole.Len()))
 			out := filepath.Join(b.TempDir(), "out")
