@@ -122,11 +122,13 @@ type edgeKey struct {
 	rest      int
 	signature *layout.Measure // whose signatures are printed; nil for none
 	meter     bool
+	unprinted bool // the meter is said for programs only
 	key       bool
 }
 
 func (p *partWriter) leftKey(b *layout.Bar, first bool) edgeKey {
-	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first}
+	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first,
+		unprinted: first && !b.NewMeter}
 	if len(p.sheet.Parts) == 1 && b.Rest > 1 {
 		k.rest = b.Rest
 	}

@@ -93,7 +93,11 @@ func (e *encoder) attributes(k edgeKey) *etree.Element {
 		a.AddChild(keyElement(k.signature.Key))
 	}
 	if k.meter {
-		a.AddChild(timeElement(k.signature.Signature))
+		t := timeElement(k.signature.Signature)
+		if k.unprinted {
+			t.CreateAttr("print-object", "no")
+		}
+		a.AddChild(t)
 	}
 	if k.first {
 		e.addStaves(a)

@@ -204,3 +204,14 @@ func TestABadTemplateIsAnErrorWithItsPlace(t *testing.T) {
 	_, _, err = worksheet.Make(piece(t, rising), o)
 	assert.ErrorContains(t, err, `mine.tmpl: the template must define "student"`)
 }
+
+// The line without barlines prints no signature: 44 sixteenths are no 11/4.
+func TestALineWithoutBarlinesHasNoSignature(t *testing.T) {
+	o := options(1, 3)
+	o.Task.Only = []task.Kind{task.Beam}
+	files, _, err := worksheet.Make(piece(t, demo(t, "kopanica")), o)
+	require.NoError(t, err)
+	all := contents(t, files)
+	assert.Contains(t, string(all["worksheet-1-beam.musicxml"]), `<time print-object="no">`)
+	assert.NotContains(t, string(all["answers-1-beam.musicxml"]), `<time print-object`)
+}
