@@ -44,6 +44,14 @@ func TestReadmeNamesEveryKey(t *testing.T) {
 	}
 }
 
+// TestReadmeNamesEveryOutput: what --only may name is explained.
+func TestReadmeNamesEveryOutput(t *testing.T) {
+	commands := part(t, document(t, "README.md"), "## Commands")
+	for _, name := range kindNames() {
+		assert.Contains(t, commands, "`"+name+"`")
+	}
+}
+
 // TestReadmeNamesEveryFlag: each command and each of its flags stands in the
 // README.
 func TestReadmeNamesEveryFlag(t *testing.T) {
