@@ -77,21 +77,19 @@ func (b *breaker) passed(broke bool) {
 	b.system++
 }
 
-// capacityOf estimates how many bars of a section fit on a system: about 32
-// attacks of the densest layer, two bars at least and eight at most.
+// capacityOf estimates how many bars of a section fit on a system of the score:
+// about 32 moments at which anybody attacks, two bars at least and eight at most.
 func capacityOf(s *score.Section) int {
 	bars := min(s.BarCount(), averaged)
-	average := int(s.Bar(bars).End()) / bars
-	most := 1
-	for i := range s.Layers {
-		for c := range s.Cycles(i) {
-			if c.Length > 0 {
-				most = max(most, len(c.Attacks)*average/int(c.Length))
-			}
+	end := s.Bar(bars).End()
+	moments := 0
+	for strike := range s.Composite(nil) {
+		if strike.Time >= end {
 			break
 		}
+		moments++
 	}
-	return min(8, max(2, 32/most))
+	return min(8, max(2, systemRoom*bars/max(moments, 1)))
 }
 
 // averaged is how many bars of a section, at most, give the length of its bars.

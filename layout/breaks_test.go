@@ -46,3 +46,11 @@ func TestCapacity(t *testing.T) {
 	dense := read(t, one("4/4", "1/16", "4", "groups: 3+3+2, strike: all")).Sections[0]
 	assert.Equal(t, 2, capacityOf(dense), "sixteen attacks a bar")
 }
+
+// What the parts attack at different moments stands side by side: 10 against 12
+// eighths make 42 attacks in six bars (seven together of 24 and 25), so their
+// period is cut in two.
+func TestCapacityOfPartsTogether(t *testing.T) {
+	assert.Equal(t, 4, capacityOf(read(t, lockRound).Sections[0]))
+	assert.Equal(t, []int{4, 7, 10}, breaksOf(&laid(t, Options{}, lockRound).Parts[0]))
+}

@@ -203,7 +203,9 @@ func (pt *part) prove(problems *source.Problems, yield func(*Bar) bool) []Respel
 	return w.maker.respelt
 }
 
-// spellsByGroup decides the spelling of a layer in a bar.
+// spellsByGroup decides the spelling of a layer in a bar: by group while its
+// pulse is at least half a beat, of which a bar of groups has one a unit, or
+// two where the unit is a quarter or longer.
 func (o *Options) spellsByGroup(l *score.Layer, sig score.Signature) bool {
 	switch o.Spelling {
 	case SpellGroup:
@@ -211,8 +213,12 @@ func (o *Options) spellsByGroup(l *score.Layer, sig score.Signature) bool {
 	case SpellMeter:
 		return false
 	}
-	half := beat.Of(1, int64(sig.Terms[0].Unit))
-	if !sig.IsAdditive() && !sig.IsCompound() {
+	unit := 0
+	for _, t := range sig.Terms {
+		unit = max(unit, t.Unit)
+	}
+	half := beat.Of(1, int64(unit))
+	if !sig.IsCompound() && (!sig.IsAdditive() || unit <= 4) {
 		half = half.Mul(beat.Of(1, 2))
 	}
 	return l.Pulse.Span().Cmp(half) >= 0

@@ -212,3 +212,12 @@ func TestGroupStartsInsideTuplets(t *testing.T) {
 	s := laid(t, Options{}, one("5/4", "1/8 in 5:3", "9", "box: xx=x, groups: 2+2"))
 	assert.Equal(t, struck(read(t, one("5/4", "1/8 in 5:3", "9", "box: xx=x, groups: 2+2")), 0), heard(&s.Parts[0]))
 }
+
+// A bar of groups is spelled as the plain bar of its length would be: eighths by
+// group in 3+2/4 as in 5/4, and where one part of the bar counts eighths.
+func TestSpellingOfBarsOfGroups(t *testing.T) {
+	for _, meter := range []string{"5/4", "3+2/4"} {
+		assert.Equal(t, "q. q. h", rhythm(laid(t, Options{}, one(meter, "1/8", "1", "groups: 3+3+4"))), meter)
+	}
+	assert.Equal(t, "q h e", rhythm(laid(t, Options{}, one("2/4+3/8", "1/8", "1", "groups: 2+4+1"))))
+}
