@@ -54,10 +54,10 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	}
 	e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
 	for b := range e.Solution.Sheet.Parts[0].Bars() {
-		e.Answer = append(e.Answer, fmt.Sprintf("bar %d:  %s", b.Number, layout.Rhythm(&b.Measure.Voices[0])))
+		e.Answer = append(e.Answer, fmt.Sprintf("bar %d: %s", b.Number, layout.Rhythm(&b.Measure.Voices[0])))
 	}
 	for n := range bars {
-		e.Blanks = append(e.Blanks, fmt.Sprintf("bar %d:  ________________________", n+1))
+		e.Blanks = append(e.Blanks, fmt.Sprintf("bar %d: ________________________", n+1))
 	}
 	e.Given.Sheet = m.oneBar(section)
 	return e, ""

@@ -32,7 +32,7 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 		}
 	}
 	if len(able) == 0 {
-		return Exercise{}, "it needs a loop of groups struck once each that does not end on a barline by itself"
+		return Exercise{}, fmt.Sprintf("it needs a loop of groups, struck once each, that goes round within %d bars and crosses a barline", 4*m.level)
 	}
 	chosen := able[m.random.IntN(len(able))]
 	return m.cutAt(s, chosen.layer, chosen.bars)

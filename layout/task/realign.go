@@ -46,8 +46,8 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 		e.Prompt += fmt.Sprintf(" %s %s.", strip.Letter(i), plays(section, l))
 	}
 	for _, r := range inside(section) {
-		e.Blanks = append(e.Blanks, fmt.Sprintf("%d.  bar ____  beat ____", r.Index))
-		e.Answer = append(e.Answer, fmt.Sprintf("%d.  %s: %s", r.Index, place(section, r.Time), passes(section, r)))
+		e.Blanks = append(e.Blanks, fmt.Sprintf("%d. bar ____ beat ____", r.Index))
+		e.Answer = append(e.Answer, fmt.Sprintf("%d. %s: %s", r.Index, place(section, r.Time), passes(section, r)))
 	}
 	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | m.hideCycles(section)}
 	e.Solution = View{Piece: piece, From: 1, To: bars}

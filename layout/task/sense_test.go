@@ -91,7 +91,7 @@ func TestRealignmentsWithoutAStart(t *testing.T) {
 	require.Empty(t, why)
 	assert.Contains(t, e.Prompt, "Mark every place where all players begin their loops together.")
 	assert.NotContains(t, e.Prompt, "at the start")
-	assert.Equal(t, "1.  bar 2 beat 1, after 8 eighths: a begins its cycle 2, b begins its cycle 3", e.Answer[0])
+	assert.Equal(t, "1. bar 2 beat 1, after 8 eighths: a begins its cycle 2, b begins its cycle 3", e.Answer[0])
 
 	e, why = one(t, Realign, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+2, offset: 3}\n")
 	require.Empty(t, why)
@@ -148,7 +148,7 @@ func TestExcerptsBeforeAnException(t *testing.T) {
 	text := "meter: 3/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 2+3, except: [{bar: 2, rest: yes}, {bar: 11, rest: yes}, {cycle: 9, groups: 3+2}]}\n  - {name: B, groups: 4+4}\n"
 	e, why := one(t, Realign, 1, text)
 	require.Empty(t, why)
-	assert.Equal(t, "1.  bar 7 beat 3, after 40 eighths: a begins its cycle 9, b begins its cycle 6", e.Answer[0])
+	assert.Equal(t, "1. bar 7 beat 3, after 40 eighths: a begins its cycle 9, b begins its cycle 6", e.Answer[0])
 	_, why = one(t, Composite, 1, text)
 	assert.Empty(t, why)
 }

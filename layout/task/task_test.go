@@ -168,7 +168,7 @@ func TestRealignmentsWalkedAgain(t *testing.T) {
 				assert.LessOrEqual(t, len(want), level, "no more than the level says")
 				assert.Len(t, e.Blanks, len(want), "none lies after the last bar shown")
 				for i, w := range want {
-					assert.Contains(t, e.Answer[i], fmt.Sprintf("%d.  %s, after ", i+1, w))
+					assert.Contains(t, e.Answer[i], fmt.Sprintf("%d. %s, after ", i+1, w))
 				}
 				assert.Zero(t, marked(e.Given.Sheet), "the student's notation has no labels")
 				assert.NotZero(t, marked(e.Solution.Sheet))
@@ -298,7 +298,7 @@ func TestBeamedLinesAddedUpAgain(t *testing.T) {
 		require.GreaterOrEqual(t, len(e.Answer), level+2)
 		var sounds []int
 		for _, line := range e.Answer[1:] {
-			_, values, _ := strings.Cut(line, ":  ")
+			_, values, _ := strings.Cut(line, ": ")
 			full := 0
 			for _, word := range strings.Fields(values) {
 				for i, part := range strings.Split(word, "~") {
