@@ -3,7 +3,6 @@ package templates
 import (
 	"errors"
 	"fmt"
-	"maps"
 	"reflect"
 	"strings"
 	"text/template"
@@ -36,10 +35,31 @@ type call struct {
 // stands for a value of unknown type.
 type scope struct {
 	dot  reflect.Type
-	vars map[string]reflect.Type
+	vars *variable // the last one declared
 }
 
-func (s scope) inner(dot reflect.Type) scope { return scope{dot, maps.Clone(s.vars)} }
+// variable is one variable, and those declared before it.
+type variable struct {
+	name  string
+	is    reflect.Type
+	outer *variable
+}
+
+// inner is the scope of a branch: what it declares ends with it, what it gives
+// to variables from outside does not.
+func (s *scope) inner(dot reflect.Type) *scope { return &scope{dot, s.vars} }
+
+func (s *scope) declare(name string, is reflect.Type) { s.vars = &variable{name, is, s.vars} }
+
+// variable finds the one that a name means; the parser has seen to it that there
+// is one.
+func (s *scope) variable(name string) *variable {
+	v := s.vars
+	for v.name != name {
+		v = v.outer
+	}
+	return v
+}
 
 func (c *fieldChecker) template(name string, dot reflect.Type) {
 	t := c.all.Lookup(name)
@@ -49,11 +69,13 @@ func (c *fieldChecker) template(name string, dot reflect.Type) {
 	c.seen[call{name, dot}] = true
 	outer := c.tree
 	c.tree = t.Tree
-	c.node(t.Root, scope{dot, map[string]reflect.Type{"$": dot}})
+	whole := &scope{dot: dot}
+	whole.declare("$", dot)
+	c.node(t.Root, whole)
 	c.tree = outer
 }
 
-func (c *fieldChecker) node(n parse.Node, s scope) {
+func (c *fieldChecker) node(n parse.Node, s *scope) {
 	switch n := n.(type) {
 	case *parse.ListNode:
 		if n != nil {
@@ -85,7 +107,7 @@ func (c *fieldChecker) node(n parse.Node, s scope) {
 }
 
 // each checks a range: its variables are the number and the item of a list.
-func (c *fieldChecker) each(n *parse.RangeNode, s scope) {
+func (c *fieldChecker) each(n *parse.RangeNode, s *scope) {
 	inner := s.inner(s.dot)
 	list := c.pipe(n.Pipe, inner)
 	if list == nil {
@@ -97,18 +119,23 @@ func (c *fieldChecker) each(n *parse.RangeNode, s scope) {
 	}
 	inner.dot = list.Elem()
 	for i, v := range n.Pipe.Decl {
-		inner.vars[v.Ident[0]] = nil
 		if i == len(n.Pipe.Decl)-1 {
-			inner.vars[v.Ident[0]] = list.Elem()
+			inner.declare(v.Ident[0], list.Elem())
+		} else {
+			inner.declare(v.Ident[0], nil)
 		}
 	}
 	c.node(n.List, inner)
-	c.node(n.ElseList, s)
+	empty := s.inner(s.dot) // without items the variables hold something else
+	for _, v := range n.Pipe.Decl {
+		empty.declare(v.Ident[0], nil)
+	}
+	c.node(n.ElseList, empty)
 }
 
 // pipe checks everything in a pipeline, sets the variables that it declares,
 // and returns its type if that is plain to see.
-func (c *fieldChecker) pipe(p *parse.PipeNode, s scope) reflect.Type {
+func (c *fieldChecker) pipe(p *parse.PipeNode, s *scope) reflect.Type {
 	var t reflect.Type
 	for _, cmd := range p.Cmds {
 		t = nil
@@ -124,23 +151,23 @@ func (c *fieldChecker) pipe(p *parse.PipeNode, s scope) reflect.Type {
 	}
 	for _, v := range p.Decl {
 		if p.IsAssign {
-			s.vars[v.Ident[0]] = nil
+			s.variable(v.Ident[0]).is = nil
 		} else {
-			s.vars[v.Ident[0]] = t
+			s.declare(v.Ident[0], t)
 		}
 	}
 	return t
 }
 
 // value checks one operand and returns its type, nil if unknown.
-func (c *fieldChecker) value(n parse.Node, s scope) reflect.Type {
+func (c *fieldChecker) value(n parse.Node, s *scope) reflect.Type {
 	switch n := n.(type) {
 	case *parse.DotNode:
 		return s.dot
 	case *parse.FieldNode:
 		return c.fields(n, s.dot, n.Ident)
 	case *parse.VariableNode:
-		return c.fields(n, s.vars[n.Ident[0]], n.Ident[1:])
+		return c.fields(n, s.variable(n.Ident[0]).is, n.Ident[1:])
 	case *parse.ChainNode:
 		return c.fields(n, c.value(n.Node, s), n.Field)
 	case *parse.PipeNode:

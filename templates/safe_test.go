@@ -1,6 +1,8 @@
 package templates
 
 import (
+	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -124,6 +126,45 @@ func TestFieldsThatAreNotThere(t *testing.T) {
 		require.NoError(t, err, text)
 		assert.NoError(t, tmpl.Run(&strings.Builder{}, "head", some()), text)
 	}
+}
+
+// What a variable is after it was given another value is left to the run, also
+// where that happened in a branch or a loop.
+func TestVariablesThatAreSetAgain(t *testing.T) {
+	for text, want := range map[string]string{
+		`{{$x := .}}{{range .Items}}{{$x = .}}{{end}}{{$x.Text}}`:                               "c",
+		`{{$x := .}}{{with index .Items 0}}{{$x = .}}{{end}}{{$x.Text}}`:                        "a",
+		`{{range $i, $x := .Items}}{{$i}}{{else}}{{$x}}{{$i}}{{end}}`:                           "01",
+		`{{$x := .Name}}{{if .Items}}{{$x := .Items}}{{range $x}}{{.Text}}{{end}}{{end}}{{$x}}`: "",
+	} {
+		tmpl, err := read(text)
+		if want == "" {
+			assert.ErrorContains(t, err, "range may only go over a list of the model")
+			continue
+		}
+		require.NoError(t, err, text)
+		var out strings.Builder
+		require.NoError(t, tmpl.Run(&out, "head", some()))
+		assert.Equal(t, want, out.String())
+	}
+}
+
+// Thousands of variables one inside the other take memory in proportion.
+func TestReadingTakesLittleMemory(t *testing.T) {
+	nested := func(n int) uint64 {
+		var text strings.Builder
+		for i := range n {
+			fmt.Fprintf(&text, "{{with $%x:=.}}", i)
+		}
+		text.WriteString(strings.Repeat("{{end}}", n))
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, err := read(text.String())
+		runtime.ReadMemStats(&after)
+		require.NoError(t, err)
+		return after.TotalAlloc - before.TotalAlloc
+	}
+	assert.Less(t, nested(8000), 16*nested(1000), "8 times the text")
 }
 
 // A message quotes no long expression.
