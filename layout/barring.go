@@ -83,7 +83,8 @@ func units(sig score.Signature) int {
 // after it left, the meter's bars stand; the last of them is as short as need be.
 func cycleBars(s *score.Section, layer int, split bool) iter.Seq[score.Bar] {
 	return func(yield func(score.Bar) bool) {
-		b := barring{s: s, split: split, yield: yield, signatures: map[*score.Group][]score.Signature{}}
+		b := barring{s: s, split: split, tuplets: s.Layers[layer].Pulse.IsTuplet(), yield: yield,
+			signatures: map[*score.Group][]score.Signature{}}
 		for c := range s.Cycles(layer) {
 			if c.Landing {
 				break
@@ -106,6 +107,7 @@ func cycleBars(s *score.Section, layer int, split bool) iter.Seq[score.Bar] {
 type barring struct {
 	s          *score.Section
 	split      bool
+	tuplets    bool // the layer's pulse is written in tuplets: its groups are no beats
 	yield      func(score.Bar) bool
 	at         beat.Time
 	n          int
@@ -153,9 +155,13 @@ func (b *barring) cycle(c *score.Cycle) bool {
 	}
 	var sigs []score.Signature
 	for _, part := range b.parts(lengths, whole) {
-		sigs = append(sigs, signatureOf(part))
+		if b.tuplets {
+			sigs = append(sigs, b.plainBar(part))
+		} else {
+			sigs = append(sigs, signatureOf(part))
+		}
 	}
-	if whole && len(c.Groups) > 0 && len(b.signatures) < memoSize {
+	if whole && !b.tuplets && len(c.Groups) > 0 && len(b.signatures) < memoSize {
 		b.signatures[&c.Groups[0]] = sigs
 	}
 	return b.emitAll(sigs, c)
@@ -171,70 +177,4 @@ func (b *barring) emitAll(sigs []score.Signature, c *score.Cycle) bool {
 		}
 	}
 	return true
-}
-
-// parts splits a cycle's groups into the most equal bars of two groups or more
-// each; into one bar when they do not allow it, or it is not asked.
-func (b *barring) parts(lengths []beat.Span, whole bool) [][]beat.Span {
-	if !b.split || !whole {
-		return [][]beat.Span{lengths}
-	}
-	var sum beat.Span
-	for _, l := range lengths {
-		sum = sum.Add(l)
-	}
-	for n := len(lengths) / 2; n > 1; n-- {
-		if parts, ok := equalParts(lengths, sum.Mul(beat.Of(1, int64(n)))); ok {
-			return parts
-		}
-	}
-	return [][]beat.Span{lengths}
-}
-
-// equalParts cuts the groups into parts of the given length and at least two
-// groups. ok is false when they do not allow it.
-func equalParts(lengths []beat.Span, each beat.Span) (parts [][]beat.Span, ok bool) {
-	from := 0
-	var sum beat.Span
-	for i, l := range lengths {
-		sum = sum.Add(l)
-		switch {
-		case sum.Cmp(each) > 0:
-			return nil, false
-		case sum == each:
-			if i == from {
-				return nil, false
-			}
-			parts = append(parts, lengths[from:i+1])
-			from, sum = i+1, beat.Span{}
-		}
-	}
-	return parts, from == len(lengths)
-}
-
-// signatureOf writes lengths as one additive signature over their finest value,
-// a quarter at the coarsest. Without a binary denominator for the groups the
-// whole is tried as a plain signature; no terms when that fails too.
-func signatureOf(lengths []beat.Span) score.Signature {
-	unit := int64(4)
-	if len(lengths) > 1 {
-		unit = 8
-	}
-	var sum beat.Span
-	for _, l := range lengths {
-		unit = max(unit, l.Den())
-		sum = sum.Add(l)
-	}
-	groups := make([]int, len(lengths))
-	for i, l := range lengths {
-		n, whole := l.Times(unit).IsWhole()
-		if !whole || unit > 128 || unit&(unit-1) != 0 {
-			if len(lengths) > 1 {
-				return signatureOf([]beat.Span{sum})
-			}
-			return score.Signature{}
-		}
-		groups[i] = int(n)
-	}
-	return score.Signature{Terms: []score.Term{{Groups: groups, Unit: int(unit)}}}
 }

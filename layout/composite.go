@@ -46,7 +46,7 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, part: pt.plan, strict: o.Strict, byMeter: true}
 	pt.frame = newFramer(p, &pt.o)
 	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
-	pt.planSystems()
+	pt.planSystems(nil)
 	sheet := newSheet(p, o)
 	sheet.add(pt, &problems)
 	if len(problems) > 0 {

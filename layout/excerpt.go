@@ -70,6 +70,7 @@ func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
 				continue
 			}
 			cut.rest(&b, to)
+			cut.system(&b, to)
 			if !kept[b.Number] {
 				b.withoutRepeat()
 			}
@@ -137,6 +138,7 @@ func systemMarksOf(b *Bar) []Mark {
 type cutter struct {
 	open    map[int]map[MarkKind]bool // by voice
 	started bool
+	bars    int // so far
 	resting int // bars of the excerpt's start that lie in a gathered rest begun before
 }
 
@@ -157,13 +159,21 @@ func (c *cutter) rest(b *Bar, to int) {
 	}
 }
 
+// system gives up a break that would leave a single bar at either end.
+func (c *cutter) system(b *Bar, to int) {
+	if c.bars < 2 || b.Number == to {
+		b.Break = NoBreak
+	}
+	c.bars++
+}
+
 // opening and closing pair the marks that have two ends.
 var closing = map[MarkKind]MarkKind{CycleStart: CycleStop, HairpinStart: HairpinStop}
 
 func (c *cutter) left(b *Bar) {
 	if !c.started {
 		c.started = true
-		b.NewMeter, b.NewKey, b.Break = true, true, NoBreak
+		b.NewMeter, b.NewKey = true, true
 		b.Measure = withoutTies(b.Measure, true)
 	}
 	kept := b.Marks[:0]

@@ -31,6 +31,16 @@ func TestExcerpt(t *testing.T) {
 	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], Rehearsal), "the new top part carries the labels")
 }
 
+// The systems of the whole piece begin with bars 4, 7 and 10. In an excerpt no
+// bar is alone on a line.
+func TestExcerptsHaveNoLoneBars(t *testing.T) {
+	s := laid(t, Options{}, lockRound)
+	for span, want := range map[[2]int][]int{{3, 7}: nil, {2, 8}: {4, 7}, {4, 8}: {7}, {6, 12}: {10}, {5, 10}: {7}} {
+		e := excerpted(t, s, span[0], span[1])
+		assert.Equal(t, want, breaksOf(&e.Parts[0]), span)
+	}
+}
+
 // excerpted cuts bars out of the layers of a spec and holds them to the law.
 func excerpted(t *testing.T, s *Sheet, from, to int, parts ...string) *Sheet {
 	t.Helper()

@@ -45,8 +45,11 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet,
 		return nil, problems
 	}
 	if alone {
-		own := plans[len(plans)-1]
-		own.planSystems()
+		var above *part
+		if len(plans) > 1 {
+			above = plans[0]
+		}
+		plans[len(plans)-1].planSystems(above)
 	}
 	for _, pt := range plans {
 		sheet.add(pt, &problems)

@@ -16,16 +16,6 @@ func (r PageRoom) systems(staves int) PageRoom {
 	return PageRoom{max(2, r.First/height), max(2, r.Others/height)}
 }
 
-// stavesAlone counts the staves of a system of a part that is printed alone;
-// a partner stands above it.
-func (pt *part) stavesAlone() int {
-	n := len(pt.plan.staves)
-	if !pt.alone {
-		n++
-	}
-	return n
-}
-
 // pagesOf has new pages begin with some of the systems, at most as many systems
 // apart as there is room for: with the one after the longest rest in the second
 // half of the page, the last of several; where no system of that half ends with

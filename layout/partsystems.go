@@ -24,47 +24,61 @@ const (
 )
 
 // planSystems has systems begin where that suits the part, unless another way
-// is asked for.
-func (pt *part) planSystems() {
-	if pt.o.Breaks == BreakAuto {
-		pt.frame.systems = pt.systems
+// is asked for. Another part may stand above it in the same systems.
+func (pt *part) planSystems(above *part) {
+	if pt.o.Breaks != BreakAuto {
+		return
+	}
+	pt.frame.systems = func(yield func(system) bool) {
+		bars, stop := pt.ahead()
+		defer stop()
+		staves, beside := len(pt.plan.staves), func() (*Bar, bool) { return nil, false }
+		if above != nil {
+			upper, stopUpper := above.ahead()
+			defer stopUpper()
+			next, stopNext := iter.Pull(upper)
+			defer stopNext()
+			staves, beside = staves+len(above.plan.staves), next
+		}
+		systems := systemsOf(unitsOf(bars, beside))
+		if pt.o.Page != (PageRoom{}) {
+			systems = pagesOf(systems, pt.o.Page.systems(staves))
+		}
+		systems(yield)
 	}
 }
 
-// systems yields the systems of a part that is printed alone. They are chosen
-// for the part: it is walked ahead, with its rests gathered, to see what each
-// bar holds.
-func (pt *part) systems(yield func(system) bool) {
-	ahead := *pt
-	ahead.o.Breaks, ahead.o.BeamOverBarlines = BreakNone, false
+// ahead walks the part as it is printed but without breaks, to see what each bar
+// holds. Call stop in the end.
+func (pt *part) ahead() (bars iter.Seq[*Bar], stop func()) {
+	plain := *pt
+	plain.o.Breaks, plain.o.BeamOverBarlines = BreakNone, false
 	frame := *pt.frame
-	frame.o, frame.systems = &ahead.o, nil
-	ahead.frame = &frame
-	w := newPartWalk(&ahead, nil)
+	frame.o, frame.systems = &plain.o, nil
+	plain.frame = &frame
+	w := newPartWalk(&plain, nil)
 	w.lenient = true
-	defer w.close()
-	bars := iter.Seq[*Bar](w.walk)
 	if pt.alone {
-		bars = gather(bars, newCuer(w))
+		return gather(w.walk, newCuer(w)), w.close
 	}
-	systems := systemsOf(unitsOf(bars))
-	if pt.o.Page != (PageRoom{}) {
-		systems = pagesOf(systems, pt.o.Page.systems(pt.stavesAlone()))
-	}
-	systems(yield)
+	return w.walk, w.close
 }
 
-// unitsOf measures the bars of a part.
-func unitsOf(bars iter.Seq[*Bar]) iter.Seq[unit] {
+// unitsOf measures the bars of a part, with what stands beside them.
+func unitsOf(bars iter.Seq[*Bar], beside func() (*Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {
 		n, gathered, section := 0, 0, -1
 		for b := range bars {
 			n++
+			width := leastWidth
+			if other, ok := beside(); ok {
+				width = signsIn(other.Measure)
+			}
 			if gathered > 0 {
 				gathered--
 				continue
 			}
-			u := unit{bar: n, width: leastWidth, realigned: b.Realigned, section: b.section != section}
+			u := unit{bar: n, width: width, realigned: b.Realigned, section: b.section != section}
 			section = b.section
 			switch {
 			case b.Rest > 0:
@@ -72,18 +86,26 @@ func unitsOf(bars iter.Seq[*Bar]) iter.Seq[unit] {
 			case b.empty:
 				u.silent = 1
 			default:
-				for i := range b.Measure.Voices {
-					u.width = max(u.width, min(len(b.Measure.Voices[i].Events), mostWidth))
-				}
+				u.width = max(u.width, signsIn(b.Measure))
 			}
 			if b.NewMeter && n > 1 {
-				u.width = min(u.width+signatureWidth, mostWidth)
+				u.width += signatureWidth
 			}
+			u.width = min(u.width, mostWidth)
 			if !yield(u) {
 				return
 			}
 		}
 	}
+}
+
+// signsIn returns how many signs the fullest voice has.
+func signsIn(m *Measure) int {
+	width := leastWidth
+	for i := range m.Voices {
+		width = max(width, len(m.Voices[i].Events))
+	}
+	return width
 }
 
 // system is one system of a part but the first.

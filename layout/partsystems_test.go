@@ -145,10 +145,11 @@ func restsOf(p *Part) (rests []string) {
 	return rests
 }
 
-// With a partner above, both parts of the file break at the same bars.
+// With a partner above, both parts of the file break at the same bars, and each
+// line has room for what the partner plays: eight eighths a bar, four bars.
 func TestAPartnerBreaksWithThePart(t *testing.T) {
 	s := single(t, Options{Partner: "Reeds"}, 1, longReach)
-	assert.NotEmpty(t, breaksOf(&s.Parts[1]))
+	assert.Equal(t, []int{5, 9, 13, 17, 21, 25, 29, 33, 37}, breaksOf(&s.Parts[1]))
 	assert.Equal(t, breaksOf(&s.Parts[0]), breaksOf(&s.Parts[1]))
 }
 

@@ -343,3 +343,15 @@ func TestCapacityOfChangingBars(t *testing.T) {
 	s := read(t, one("[4/4, 5/16, 3/8]", "1/16", "9", "groups: 3+3+2, strike: all")).Sections[0]
 	assert.Equal(t, 3, capacityOf(s))
 }
+
+// The groups of a layer in quadruplets are no beats: a cycle that is as long as
+// the meter's bar (eight of 3/32, 6/8) is written as that bar, and its tuplets
+// are the score's. Any other is a plain bar: twelve of 3/32 are 9/8.
+func TestOwnBarsOfTuplets(t *testing.T) {
+	s := single(t, Options{Barring: Barring{View: Own}}, 0, one("6/8", "1/8 in 4:3", "1", "groups: 3+2+3"))
+	b := firstBar(&s.Parts[0])
+	assert.Equal(t, "6/8", b.Measure.Signature.String())
+	assert.Equal(t, rhythm(laid(t, Options{}, one("6/8", "1/8 in 4:3", "1", "groups: 3+2+3"))), rhythm(s))
+	s = single(t, Options{Barring: Barring{View: Own}}, 0, one("6/8", "1/8 in 4:3", "3", "groups: 3+3+2+4"))
+	assert.Equal(t, "9/8", firstBar(&s.Parts[0]).Measure.Signature.String())
+}
