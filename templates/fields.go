@@ -51,14 +51,15 @@ func (s *scope) inner(dot reflect.Type) *scope { return &scope{dot, s.vars} }
 
 func (s *scope) declare(name string, is reflect.Type) { s.vars = &variable{name, is, s.vars} }
 
-// variable finds the one that a name means; the parser has seen to it that there
-// is one.
+// variable finds the one that a name means. The parser lets a name be given a
+// value that was never declared, which only fails when it is run.
 func (s *scope) variable(name string) *variable {
-	v := s.vars
-	for v.name != name {
-		v = v.outer
+	for v := s.vars; v != nil; v = v.outer {
+		if v.name == name {
+			return v
+		}
 	}
-	return v
+	return &variable{name: name}
 }
 
 func (c *fieldChecker) template(name string, dot reflect.Type) {

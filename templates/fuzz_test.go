@@ -16,7 +16,7 @@ func FuzzTemplate(f *testing.F) {
 		`{{range 1000000000000}}{{end}}`, `{{with .Items}}{{len .}}{{end}}`, `{{template "head" .}}`,
 		`{{if and .Name (gt .Count 3)}}{{index .Items 1}}{{else}}{{slice .Name 0 2}}{{end}}`,
 		`{{$x := .Name}}{{range .Items}}{{$x = print $x $x}}{{end}}`, `{{printf "%999999999d" 1}}`, `{{block "b" .}}{{.}}{{end}}`,
-		`{{break}}{{continue}}`, `{{call .Name}}`, `{{eq .Items .Items}}`, `{{index .Items 99}}{{not}}`, `{{js "\x00<"}}{{urlquery .}}`,
+		`{{range .Items}}{{$0 = 0}}{{end}}`, `{{break}}{{continue}}`, `{{call .Name}}`, `{{eq .Items .Items}}`, `{{index .Items 99}}{{not}}`, `{{js "\x00<"}}{{urlquery .}}`,
 	} {
 		f.Add(text)
 	}
