@@ -66,13 +66,13 @@ try {
   await page.goto(url);
   check(await page.locator('h1').first().textContent() === 'First lock', 'the page is not the spec');
   write('Second lock');
-  await page.getByRole('heading', { name: 'Second lock' }).first().waitFor({ timeout: 8000 }).catch(() => wrong.push('the page does not reload itself'));
+  await page.getByRole('heading', { name: 'Second lock' }).first().waitFor({ timeout: 60_000 }).catch(() => wrong.push('the page does not reload itself'));
   fs.writeFileSync(spec, 'titel: Third lock\nlayers: []\n');
-  await page.getByRole('heading', { name: 'cannot be read' }).waitFor({ timeout: 8000 }).catch(() => wrong.push('a wrong spec is not shown'));
+  await page.getByRole('heading', { name: 'cannot be read' }).waitFor({ timeout: 60_000 }).catch(() => wrong.push('a wrong spec is not shown'));
   check((await page.locator('body').textContent()).includes('titel'), 'the page does not say what is wrong');
   check(printed.includes('titel'), 'problems are not printed');
   write('Fourth lock');
-  await page.getByRole('heading', { name: 'Fourth lock' }).first().waitFor({ timeout: 8000 }).catch(() => wrong.push('the page does not come back'));
+  await page.getByRole('heading', { name: 'Fourth lock' }).first().waitFor({ timeout: 60_000 }).catch(() => wrong.push('the page does not come back'));
 } finally {
   if (browser) await browser.close();
   server.removeAllListeners('exit');

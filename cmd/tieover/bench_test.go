@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -16,6 +17,7 @@ import (
 	"tieover/export/midi"
 	"tieover/export/musicxml"
 	"tieover/layout"
+	"tieover/processor"
 	"tieover/score"
 	"tieover/score/find"
 	"tieover/score/heard"
@@ -52,9 +54,20 @@ func attacks(p *score.Piece) (n int) {
 	return n
 }
 
-// perSecond reports millions of attacks a second.
-func perSecond(b *testing.B, attacks int) {
-	b.ReportMetric(float64(attacks)*float64(b.N)/b.Elapsed().Seconds()/1e6, "Mattacks/s")
+// measured runs f again and again and reports, by the second of processor time,
+// millions of attacks and, if it is told, of bytes.
+func measured(b *testing.B, attacks, bytes int, f func()) {
+	b.Helper()
+	runtime.GC()
+	before := processor.Time()
+	for b.Loop() {
+		f()
+	}
+	each := (processor.Time() - before).Seconds() / float64(b.N) * 1e6
+	b.ReportMetric(float64(attacks)/each, "Mattacks/cpu-s")
+	if bytes > 0 {
+		b.ReportMetric(float64(bytes)/each, "MB/cpu-s")
+	}
 }
 
 // BenchmarkExport goes from the spec's text to each format, beside what bounds
@@ -79,34 +92,24 @@ func BenchmarkExport(b *testing.B) {
 		{"midi", func(w io.Writer, p *score.Piece) error { return midi.Write(w, p, midi.Options{}) }, plainMIDI},
 	} {
 		var whole bytes.Buffer
-		for name, write := range map[string]func(io.Writer, *score.Piece) error{"plain": format.plain, "from-spec": format.write} {
-			if write == nil {
-				continue
-			}
-			whole.Reset()
-			require.NoError(b, write(&whole, fromText(b, text)))
-			b.Run(format.name+"/"+name, func(b *testing.B) {
-				b.SetBytes(int64(whole.Len()))
-				for b.Loop() {
-					require.NoError(b, write(io.Discard, fromText(b, text)))
-				}
-				perSecond(b, n)
+		if format.plain != nil {
+			require.NoError(b, format.plain(&whole, fromText(b, text)))
+			b.Run(format.name+"/plain", func(b *testing.B) {
+				measured(b, n, whole.Len(), func() { require.NoError(b, format.plain(io.Discard, fromText(b, text))) })
 			})
 		}
+		whole.Reset()
+		require.NoError(b, format.write(&whole, fromText(b, text)))
+		b.Run(format.name+"/from-spec", func(b *testing.B) {
+			measured(b, n, whole.Len(), func() { require.NoError(b, format.write(io.Discard, fromText(b, text))) })
+		})
 		b.Run(format.name+"/copy", func(b *testing.B) {
-			b.SetBytes(int64(whole.Len()))
 			out := filepath.Join(b.TempDir(), "out")
-			for b.Loop() {
-				require.NoError(b, os.WriteFile(out, whole.Bytes(), 0o600))
-			}
-			perSecond(b, n)
+			measured(b, n, whole.Len(), func() { require.NoError(b, os.WriteFile(out, whole.Bytes(), 0o600)) })
 		})
 	}
 	b.Run("attacks-alone", func(b *testing.B) {
-		for b.Loop() {
-			attacks(fromText(b, text))
-		}
-		perSecond(b, n)
+		measured(b, n, 0, func() { attacks(fromText(b, text)) })
 	})
 }
 
@@ -143,12 +146,11 @@ func BenchmarkFind(b *testing.B) {
 		read, n := readBack(b, bars)
 		part := read.Parts[0]
 		b.Run(fmt.Sprintf("%dbars", bars), func(b *testing.B) {
-			for b.Loop() {
+			measured(b, n/len(read.Parts), 0, func() {
 				list, err := find.FromAttacks(part.Attacks, part.Attacks[0].Onset.Sub(part.Attacks[0].Onset), part.End())
 				require.NoError(b, err)
 				require.NotEmpty(b, find.Search(list, find.Options{}))
-			}
-			perSecond(b, n/len(read.Parts))
+			})
 		})
 	}
 }
@@ -160,21 +162,18 @@ func BenchmarkVerify(b *testing.B) {
 		p := fromText(b, canal(8, bars))
 		read, n := readBack(b, bars)
 		b.Run(fmt.Sprintf("compare/%dbars", bars), func(b *testing.B) {
-			for b.Loop() {
+			measured(b, n, 0, func() {
 				r, err := verify.Compare(p, read, verify.Options{})
 				require.NoError(b, err)
 				require.Empty(b, r.Differences)
-			}
-			perSecond(b, n)
+			})
 		})
 		data := scoreOf(b, bars)
 		b.Run(fmt.Sprintf("read/%dbars", bars), func(b *testing.B) {
-			b.SetBytes(int64(len(data)))
-			for b.Loop() {
+			measured(b, n, len(data), func() {
 				_, err := musicxml.Read(context.Background(), bytes.NewReader(data))
 				require.NoError(b, err)
-			}
-			perSecond(b, n)
+			})
 		})
 	}
 }

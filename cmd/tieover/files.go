@@ -107,7 +107,7 @@ func (b *batch) write(name string, fill func(io.Writer) error) error {
 	return err
 }
 
-// create makes the file that is to become the target.
+// create makes the file that is to become the target, for the same people.
 func (b *batch) create(target string) (*os.File, error) {
 	dir := filepath.Dir(target)
 	b.mu.Lock()
@@ -124,6 +124,9 @@ func (b *batch) create(target string) (*os.File, error) {
 		return nil, plain("cannot write into", dir, err)
 	}
 	b.files = append(b.files, pending{temp, target, f})
+	if old, err := os.Lstat(target); err == nil {
+		_ = f.Chmod(old.Mode().Perm()) // a file that is replaced stays as private as it was, where the system knows of such things
+	}
 	return f, nil
 }
 

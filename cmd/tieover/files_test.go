@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -148,6 +149,21 @@ func TestReadOnlyFileIsKept(t *testing.T) {
 	code, messages := at("report", round, "-o", path)
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, "report.txt is read-only; remove it or choose another place")
+}
+
+// A file that is replaced stays as private as it was.
+func TestPermissionsAreKept(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("knows no permissions of this kind")
+	}
+	path := filepath.Join(t.TempDir(), "report.txt")
+	require.NoError(t, os.WriteFile(path, nil, 0o600))
+	code, messages := at("report", round, "-o", path)
+	require.Zero(t, code, messages)
+	info, err := os.Stat(path)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm())
+	assert.NotZero(t, info.Size())
 }
 
 // Every command that writes files makes them whole, in folders that it makes.

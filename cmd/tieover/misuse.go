@@ -17,7 +17,7 @@ func misuse(check cobra.PositionalArgs) cobra.PositionalArgs {
 		case check(cmd, args) == nil:
 			return nil
 		case cmd.HasParent():
-			return usage("%d arguments are not what %s takes; write: tieover %s", len(args), cmd.Name(), cmd.Use)
+			return usage("%s: the wrong number of arguments, %d; write: tieover %s", cmd.Name(), len(args), cmd.Use)
 		}
 		hint := ""
 		if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {

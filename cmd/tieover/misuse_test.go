@@ -14,8 +14,8 @@ func TestMisuse(t *testing.T) {
 	}{
 		{[]string{"biuld"}, "tieover: there is no command \"biuld\"; did you mean build? tieover --help lists them\n"},
 		{[]string{"zither"}, "tieover: there is no command \"zither\"; tieover --help lists them\n"},
-		{[]string{"chart"}, "tieover: 0 arguments are not what chart takes; write: tieover chart SPEC...\n"},
-		{[]string{"fit", "3+2", "3"}, "tieover: 2 arguments are not what fit takes; write: tieover fit GROUPS\n"},
+		{[]string{"chart"}, "tieover: chart: the wrong number of arguments, 0; write: tieover chart SPEC...\n"},
+		{[]string{"fit", "3+2", "3"}, "tieover: fit: the wrong number of arguments, 2; write: tieover fit GROUPS\n"},
 		{[]string{"chart", "x", "--width", "wide"}, "tieover: invalid argument \"wide\" for \"--width\" flag: it takes a whole number; tieover chart --help lists the flags\n"},
 		{[]string{"find", "3", "--tempo", "fast"}, "tieover: invalid argument \"fast\" for \"--tempo\" flag: it takes a number; tieover find --help lists the flags\n"},
 		{[]string{"find", "3", "--tempo", "NaN"}, "tieover: --tempo NaN: write quarters a minute, up to 2000\n"},
