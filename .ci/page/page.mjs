@@ -218,10 +218,22 @@ async function following() {
 }
 
 async function looks() {
-  for (const [width, scheme] of [[1440, 'light'], [1440, 'dark'], [360, 'light'], [360, 'dark']]) {
+  for (const [width, scheme] of [[1440, 'light'], [1440, 'dark'], [901, 'light'], [768, 'light'], [360, 'light'], [360, 'dark']]) {
     const page = await open(width, 900, scheme);
+    await page.evaluate(() => { document.getElementById('more').open = true; });
     const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     check(over <= 0, `at ${width} px it is ${over} px too wide`);
+    const beyond = await page.evaluate(() => [...document.querySelectorAll('button, input, select')]
+      .filter((e) => e.getBoundingClientRect().right > innerWidth).map((e) => e.id));
+    check(beyond.length === 0, `at ${width} px out of the window: ${beyond.join(' ')}`);
+    const small = await page.evaluate(() => [...document.querySelectorAll('button, input, select, summary')].map((e) => {
+      const box = (e.closest('label') || e).getBoundingClientRect();
+      return [e.id || e.tagName, Math.min(box.width, box.height)];
+    }).filter(([, size]) => size < 24)); // WCAG 2.2, 2.5.8
+    check(small.length === 0, `at ${width} px too small to touch: ${small.join(' ')}`);
+    const letters = await page.evaluate(() => Math.min(...[...document.querySelectorAll('svg.figure')].filter((e) => e.getClientRects().length)
+      .map((e) => (11 * e.getBoundingClientRect().width) / e.viewBox.baseVal.width)));
+    check(letters > 9, `at ${width} px the figure's small letters are ${letters.toFixed(1)} px high`);
     await page.addStyleTag({ content: '.system { content-visibility: visible !important; }' }); // for the picture only
     await page.screenshot({ path: path.join(out, `${name}-${width}-${scheme}.png`), fullPage: true });
     await page.context().close();
@@ -235,6 +247,16 @@ async function looks() {
   await page.setViewportSize({ width: 718, height: 1047 }); // A4 less its margins
   await page.screenshot({ path: path.join(out, `${name}-print.png`), fullPage: true });
   await page.context().close();
+  const forced = await open(1440, 900, 'dark'); // the reader's own colors
+  await forced.emulateMedia({ forcedColors: 'active' });
+  const pressed = () => forced.locator('#composite').evaluate((e) => [getComputedStyle(e).color, getComputedStyle(e).backgroundColor, getComputedStyle(e).borderColor].join());
+  const loose = await pressed();
+  await forced.click('#composite');
+  check(await pressed() !== loose, 'with forced colors a pressed button looks like any other');
+  const canvas = await forced.evaluate(() => [...document.querySelectorAll('svg .beam')].map((e) => getComputedStyle(e).stroke).filter((c, i, all) => all.indexOf(c) === i)
+    .concat(getComputedStyle(document.body).color));
+  check(canvas.every((c) => c === canvas[0]), `with forced colors the figure keeps its own: ${canvas.join(' ')}`);
+  await forced.context().close();
   const plain = await open(1000, 900, 'light', false);
   check(await plain.locator('svg.figure >> visible=true').count() > 0, 'without scripts there are no figures');
   await plain.context().close();

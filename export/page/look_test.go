@@ -22,14 +22,16 @@ func palette(t *testing.T, block string) map[string]string {
 	return colors
 }
 
-// palettes are the page's in light, dark and print, and the lone figure's.
+// palettes are the page's in light, dark and print, and the lone figure's. With
+// forced colors the page has none of its own.
 func palettes(t *testing.T) map[string]map[string]string {
 	t.Helper()
 	blocks := regexp.MustCompile(`(?s):root \{(.*?)\}`).FindAllStringSubmatch(asset("page.css"), -1)
-	require.Len(t, blocks, 3)
+	require.Len(t, blocks, 4)
+	require.NotContains(t, blocks[2][1], "#")
 	figure := regexp.MustCompile(`(?s)^svg \{(.*?)\}`).FindStringSubmatch(asset("figure.css"))
 	return map[string]map[string]string{
-		"light": palette(t, blocks[0][1]), "dark": palette(t, blocks[1][1]), "print": palette(t, blocks[2][1]),
+		"light": palette(t, blocks[0][1]), "dark": palette(t, blocks[1][1]), "print": palette(t, blocks[3][1]),
 		"figure": palette(t, figure[1]),
 	}
 }

@@ -131,3 +131,17 @@ func TestStills(t *testing.T) {
 	assert.Equal(t, []string{"9"}, bars(v, 70))
 	assert.Equal(t, []string{"6", "7"}, bars(gather(settled(t, 8, round()), 0), 60))
 }
+
+// A fact with a name of 120 letters takes three lines of the sheet's column, and a
+// title of 100 two: what comes after has that much less room.
+func TestLongNamesOnTheSheet(t *testing.T) {
+	v := gather(settled(t, 8, round()), 0)
+	short := v.headHeight(v.facts())
+	// title 26 + 18 below it, 4 facts in two columns, and a line to spare
+	assert.Equal(t, 26+18+17*3, short)
+	v.rows[0].layer.Name = strings.Repeat("m", 120)
+	// 120 letters and 27 more, 147·11·0.58 = 938 px in lines of 344: 3 lines; 6 in all in two columns, and 3 to spare
+	assert.Equal(t, 26+18+17*(3+3), v.headHeight(v.facts()))
+	v.title = strings.Repeat("m", 100) // with the section's name 111·18·0.58 = 1159 px in lines of 718
+	assert.Equal(t, 2*26+18+17*(3+3), v.headHeight(v.facts()))
+}

@@ -10,7 +10,8 @@ import (
 // its bands take.
 const (
 	sheetHeight = 1020
-	titleHeight = 44
+	titleHeight = 26 // of each of its lines
+	titleBelow  = 18
 	factHeight  = 17
 	clocksABand = 5
 	clockHeight = 138
@@ -30,6 +31,16 @@ var printed = measures{name: "sheet", width: 680 * one, left: 116 * one, right: 
 // printedScale is how many CSS pixels a drawing unit takes on the sheet.
 const printedScale = 718.0 / 680
 
+// Of the sheet's texts, in CSS pixels: how wide a line is, and how large its
+// letters are for widthOf. They are set in 21 and 13; widthOf reckons on the safe
+// side, for which there is a line to spare here.
+const (
+	titleSize  = 18 * one
+	titleWidth = 718 * one
+	factSize   = 11 * one
+	factWidth  = 344 * one
+)
+
 // sheet is what is printed of a section: as much of it as one sheet holds.
 type sheet struct {
 	Facts   []string
@@ -46,7 +57,7 @@ type sheet struct {
 func (v *view) sheet(out shownSection, chart string) sheet {
 	s := sheet{Facts: out.Facts[:min(len(out.Facts), mostFacts)]}
 	systems := v.systems(printed)
-	room := sheetHeight - titleHeight - factHeight*((len(s.Facts)+1)/2+1) - v.printedHeight(systems, 0)
+	room := sheetHeight - v.headHeight(s.Facts) - v.printedHeight(systems, 0)
 	first := chartHeight * (strings.Count(firstBlock(chart), "\n") + 1)
 	if room < first+fewDrifts*driftHeight {
 		first = 0 // of the chart, not even its first lines fit
@@ -72,6 +83,21 @@ func (v *view) sheet(out shownSection, chart string) sheet {
 	s.Chart = firstBlocks(chart, room/chartHeight)
 	return s
 }
+
+// headHeight is how many CSS pixels the title and the facts take, those in two
+// columns that no fact is broken over.
+func (v *view) headHeight(facts []string) int {
+	all, longest := 0, 1
+	for _, fact := range facts {
+		n := linesOf(fact, factSize, factWidth)
+		all += n
+		longest = max(longest, n)
+	}
+	return titleHeight*linesOf(v.title+", "+v.name(), titleSize, titleWidth) + titleBelow + factHeight*((all+1)/2+longest)
+}
+
+// linesOf is how many lines a text takes at most.
+func linesOf(text string, size, width unit) int { return 1 + int(widthOf(text, size)/width) }
 
 // printedHeight is how many CSS pixels a system takes on the sheet.
 func (v *view) printedHeight(systems []system, i int) int {

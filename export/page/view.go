@@ -13,6 +13,7 @@ import (
 
 // view is one section gathered for drawing. Times are the section's.
 type view struct {
+	title string // the piece's
 	s     *score.Section
 	index int
 	rows  []row
@@ -55,7 +56,7 @@ type note struct {
 
 func gather(p *score.Piece, index int) *view {
 	s := p.Sections[index]
-	v := &view{s: s, index: index, end: s.Extent()}
+	v := &view{title: p.Title, s: s, index: index, end: s.Extent()}
 	for b := range s.Bars() {
 		v.bars = append(v.bars, b)
 	}

@@ -71,29 +71,25 @@ function controls() {
   limitLoop();
   for (const l of layers) option($("by"), l.name, l.name);
   layers.forEach((l, i) => {
-    const row = document.createElement("tr"), name = document.createElement("th");
-    name.scope = "row";
-    name.append(document.createElement("bdi"));
-    name.firstChild.textContent = l.name;
+    const row = document.createElement("li"), name = document.createElement("bdi");
+    name.textContent = l.name;
     row.append(name);
     for (const what of ["alone", "silent"]) {
-      const cell = document.createElement("td"), b = document.createElement("button");
+      const b = document.createElement("button");
       b.type = "button";
       b.textContent = what;
       b.id = `${what}${i}`;
       b.setAttribute("aria-pressed", "false");
       b.setAttribute("aria-label", `${l.name} ${what}`);
       b.onclick = () => { l[what] = !l[what]; b.setAttribute("aria-pressed", l[what]); mix(); };
-      cell.append(b);
-      row.append(cell);
+      row.append(b);
     }
-    const cell = document.createElement("td"), side = document.createElement("select");
+    const side = document.createElement("select");
     side.id = `side${i}`;
     side.setAttribute("aria-label", `${l.name} side`);
     for (const [value, text] of [["", "side: as given"], ["-1", "left"], ["-0.5", "half left"], ["0", "middle"], ["0.5", "half right"], ["1", "right"]]) option(side, value, text);
     side.onchange = () => { l.side = side.value === "" ? null : +side.value; };
-    cell.append(side);
-    row.append(cell);
+    row.append(side);
     $("mix").append(row);
   });
 }
