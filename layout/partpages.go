@@ -2,18 +2,18 @@ package layout
 
 import "iter"
 
-// A staff with its marks takes four staff heights, each further one of the
-// system three. It is a careful estimate: a page that holds more than was
-// reckoned loses nothing, one that holds less would spill over.
+// In tenths of a staff height: a staff with its marks, and each further one. It
+// is a careful estimate: a page that holds more than was reckoned loses nothing,
+// one that holds less would spill over.
 const (
-	firstStaff   = 4
-	furtherStaff = 3
+	firstStaff   = 35
+	furtherStaff = 25
 )
 
 // systems returns how many systems of so many staves the pages have room for.
 func (r PageRoom) systems(staves int) PageRoom {
 	height := firstStaff + furtherStaff*(staves-1)
-	return PageRoom{max(2, r.First/height), max(2, r.Others/height)}
+	return PageRoom{max(2, 10*r.First/height), max(2, 10*r.Others/height)}
 }
 
 // pagesOf has new pages begin with some of the systems, at most as many systems

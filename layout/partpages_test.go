@@ -45,10 +45,10 @@ func TestPagesEndWithRests(t *testing.T) {
 	}
 }
 
-// The height of a system is that of its staves: 40 staff heights hold ten
-// systems of one staff (four each) and five of two (seven each).
+// A staff takes three and a half staff heights, a further one two and a half: in
+// 40 are eleven systems of one staff (38.5) and six of two (36).
 func TestRoomForSystems(t *testing.T) {
-	assert.Equal(t, PageRoom{8, 10}, PageRoom{35, 40}.systems(1))
-	assert.Equal(t, PageRoom{5, 5}, PageRoom{35, 40}.systems(2))
+	assert.Equal(t, PageRoom{10, 11}, PageRoom{35, 40}.systems(1))
+	assert.Equal(t, PageRoom{5, 6}, PageRoom{35, 40}.systems(2))
 	assert.Equal(t, PageRoom{2, 2}, PageRoom{3, 5}.systems(3), "a page has two at least")
 }
