@@ -109,5 +109,15 @@ func (t *text) equation(m score.Tempo) string {
 	if m.Old == nil || m.New == nil {
 		return ""
 	}
-	return fmt.Sprintf(" (%s of before lasts as long as %s now)", t.part(m.Old.Span()), t.part(m.New.Span()))
+	return fmt.Sprintf(" (%s in the old tempo lasts as long as %s now)", t.value(*m.Old), t.value(*m.New))
+}
+
+// value says a note value of an equation as it was written: "a sixteenth in 5:4".
+func (t *text) value(v score.Value) string {
+	p := beat.Pulse{Base: v.Base, Actual: v.Actual, Normal: v.Normal}
+	if v.Tied.Sign() != 0 || !p.IsTuplet() {
+		return t.part(v.Span())
+	}
+	_, name, _ := strings.Cut(beat.CountOf(1, p, t.terms), " ")
+	return article(name)
 }

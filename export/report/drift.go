@@ -19,11 +19,18 @@ func (t *text) drift() {
 		if len(l.Drift) == 0 {
 			continue
 		}
-		t.item(t.drifts(i, l.Drift[0]))
-		if moves(l.Drift[0]) {
+		if said := t.drifts(i, l.Drift[0]); moves(l.Drift[0]) {
+			t.item(said + t.counting(i))
 			t.steps(i, analysis.Barline)
+		} else {
+			t.item(said)
 		}
 	}
+}
+
+// counting leads to a table of a layer's heads: what its numbers count.
+func (t *text) counting(layer int) string {
+	return fmt.Sprintf(" In %s:", t.pulses(t.s.Layers[layer].Pulse))
 }
 
 // moves reports whether there is anything to see in a table of the drift.
@@ -119,12 +126,15 @@ func (t *text) pair(p analysis.Pair, tabled bool) {
 		t.para(4, 4, line)
 	}
 	d := t.f.Layers[p.B].DriftAgainst(p.A)
-	t.para(4, 4, t.drifts(p.B, d))
+	said := t.drifts(p.B, d)
 	switch {
 	case !moves(d) || !tabled:
+		t.para(4, 4, said)
 	case t.isBar(p.A):
+		t.para(4, 4, said)
 		t.para(4, 4, fmt.Sprintf("%s cycle is the bar, so the table above is that of this pair too.", of(a.Name)))
 	default:
+		t.para(4, 4, said+t.counting(p.B))
 		t.steps(p.B, p.A)
 	}
 }

@@ -7,6 +7,7 @@ func glossary(p *paper) {
 	p.heading("Glossary")
 	for _, e := range []string{
 		"aksak: meters put together from 2s and 3s. They are called authentic when the sum is a prime number, quasi when it is odd but not prime, and pseudo when it is even (Arom 2004).",
+		"at bar 5 beat 2½: halfway through beat 2. At bar 5 beat 2 +1/12: a twelfth of a whole note after beat 2.",
 		"attack: the beginning of a sounded event. A chord is one attack, a tied note too.",
 		"balance: imagine each attack as an equal weight on the rim of a wheel that turns once a cycle. 1 means that the wheel is level, 0 that all weights hang at one place (Milne, Bulger and Herff 2018).",
 		"bracelet: a necklace that may be turned over as well, that is, all rotations of a grouping and of its mirror image taken as one. It is written as the one that comes first in numerical order.",

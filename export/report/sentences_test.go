@@ -206,6 +206,18 @@ layers: [{name: A, groups: "7"}]`,
 		// it were whole. 28 eighths are four cycles and four bars.
 		[]string{"2 bar 1 beat 4½ 0:01.7 7 -1 -1 3 bar 3 beat 1 0:03.5 0 +1 0",
 			"11 eighths more would end it clean, every cycle whole, at the end of bar 4."}},
+	{"a table of thirds, and an equation of tuplets", `
+title: T
+tempo: 60
+meter: 4/4
+length: 4 bars
+layers: [{name: A, groups: 3+3+2, pulse: 1/8 in 3:2}, {name: B, groups: "5"}]
+plan: [{at: bar 3, tempo: quintuplet sixteenth = sixteenth}]`,
+		// By hand: A's cycle is 16/24 of a whole note, B's 15/24, so 1/24 early, a third of
+		// an eighth. In a bar of 12 triplet eighths A is 8 = -4 further each time.
+		[]string{"back at the same place after 3 cycles. In triplet eighths:", "2 bar 1 beat 3 +1/6 0:02.6 8 -4 -4",
+			"back at the same place after 16 cycles. In eighths: cycle where clock place step total 1 bar 1 beat 1 0:00.0 0 2 bar 1 beat 3½ 0:02.5 5 -1/3 -1/3 3 bar 2 beat 2 0:05.0 4 2/3 -1/3 -2/3",
+			"bar 3 beat 1: quarter = 75 (a sixteenth in 5:4 in the old tempo lasts as long as a sixteenth now)."}},
 	{"groups of 2 and 3", `
 title: T
 meter: 4/4

@@ -123,9 +123,9 @@ func (w words) signed(t beat.Time, p beat.Pulse) string {
 	return s
 }
 
-// number writes a length as a bare number of pulses, a fraction if need be.
+// number writes a length as a bare number of pulses, a mixed one if need be.
 func (w words) number(t beat.Time, p beat.Pulse) string {
-	return w.s.Grid.Span(t).Over(p.Span()).String()
+	return w.s.Grid.Span(t).Over(p.Span()).Mixed()
 }
 
 // pulses names the pulse in the plural: "eighths", "triplet eighths".
