@@ -82,6 +82,9 @@ func TestHints(t *testing.T) {
 		{"process", "{rotate: 1}", "write {by: 1}"},
 		{"process", "{grow: 1}", "write {group: 1, by: 1, from: 2}"},
 		{"process", "{shift: {by: 1, until: realignment}}", "until is a key of a process"},
+		{"meter", "4", "write 4/4, or another note value"},
+		{"process", "{grow: {group: 1, from: nobody}}", "write the number of the group that gives, or none"},
+		{"except", "{cycle 3: 5+2}", "did you mean cycle?"},
 		{"except", "3", "write {cycle: 3, groups: 5+2}"},
 		{"touches", "[plain, ghost]", "write the words one after another: staccato plain"},
 	} {

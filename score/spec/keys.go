@@ -48,7 +48,7 @@ func readMap[T any](r *reader, n *yaml.Node, what string, known []field[T], to *
 		if _, ok := byName[name]; !ok {
 			meant, sure := r.unknown(key, value, what, names, flow)
 			if !sure || found[meant] != nil {
-				found["?"+meant] = value
+				found["?"+meant], found["?"] = value, value
 				continue
 			}
 			name, guessed[meant] = meant, true // read on as if it were spelled well

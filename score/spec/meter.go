@@ -73,9 +73,17 @@ func signature(text string) (score.Signature, *slip) {
 	case expect:
 		return sig, wrong(len(text), meterForm, "a number is missing after +")
 	case groups != nil:
-		return sig, wrong(0, "write "+short(strings.TrimSpace(text))+"/8, or another note value", "the meter %q does not say which note value it counts", short(text))
+		return sig, wrong(0, "write "+short(strings.TrimSpace(text))+usualUnit(len(groups))+", or another note value", "the meter %q does not say which note value it counts", short(text))
 	}
 	return sig, nil
+}
+
+// usualUnit is the note value of most meters with so many groups.
+func usualUnit(groups int) string {
+	if groups == 1 {
+		return "/4"
+	}
+	return "/8"
 }
 
 // meterHint says what to write in place of a text that is no meter.

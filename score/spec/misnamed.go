@@ -27,7 +27,7 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 	if now, renamed := renamedKeys()[name]; renamed && contains(names, now) {
 		hint, meant = "did you mean "+now+"?", now
 	} else if near := instrument.Nearest(strings.Trim(name, "-_ "), names); len(near) > 0 {
-		hint, meant, sure = "did you mean "+list(near)+"?", near[0], len(near) == 1
+		hint, meant, sure = "did you mean "+list(near)+"?", near[0], len(near) == 1 && !strings.Contains(name, " ")
 	} else if owners := havers(name); len(owners) > 0 {
 		hint = name + " is a key of " + list(owners)
 	}

@@ -62,7 +62,8 @@ var (
 func (o *outline) quoted(number, column int) {
 	quote := o.lines[number-1][column]
 	from := column + 1
-	for at := number; at <= len(o.lines); at++ {
+	at := number
+	for ; at <= len(o.lines); at++ {
 		line := o.lines[at-1]
 		if at > number && o.beyond(line) {
 			break
@@ -74,6 +75,7 @@ func (o *outline) quoted(number, column int) {
 		}
 		from = 0
 	}
+	o.next = at - 1 // the lines up to there are part of it
 	o.fault(number, column, "close it with "+string(quote), "a quote without its end")
 }
 
@@ -118,7 +120,8 @@ func (o *outline) after(number, end int, sign string) {
 func (o *outline) flow(number, column int) {
 	var open []byte // the brackets that are still wanted
 	from := column
-	for at := number; at <= len(o.lines); at++ {
+	at := number
+	for ; at <= len(o.lines); at++ {
 		line := o.lines[at-1]
 		if at > number && o.beyond(line) {
 			break
@@ -151,5 +154,6 @@ func (o *outline) flow(number, column int) {
 		}
 		from = 0
 	}
+	o.next = at - 1
 	o.fault(number, column, "close it with "+string(open[0]), "a bracket without its end")
 }

@@ -18,6 +18,7 @@ type outline struct {
 	levels []level  // the blocks that are open, outermost first
 	empty  bool     // the last entry has no value yet, so a block may follow
 	plain  bool     // the last value may go on in the next line
+	keys   map[string]bool
 }
 
 // level is a block of keys, or of list entries, that begin in one column.
@@ -30,8 +31,8 @@ type level struct {
 // explain reports what it finds and whether that was anything.
 func (r *reader) explain(text string) bool {
 	before := len(r.problems) + r.more
-	o := outline{r: r, lines: splitLines(text)}
-	for o.next < len(o.lines) {
+	o := outline{r: r, lines: splitLines(text), keys: allKeys()}
+	for o.next < len(o.lines) && len(r.problems) < maxProblems {
 		line := o.lines[o.next]
 		o.next++
 		if s := strings.TrimSpace(line); s != "" && s[0] != '#' && s != "---" {
@@ -43,10 +44,10 @@ func (r *reader) explain(text string) bool {
 
 // fault reports a mistake in the line that was read last, or in an earlier one.
 func (o *outline) fault(line, column int, hint, format string, args ...any) {
-	if colon, ok := o.r.spaced[line]; ok && column >= colon {
-		column--
-	}
 	letters := len([]rune(o.lines[line-1][:column]))
+	if colon, ok := o.r.spaced[line]; ok && letters >= colon {
+		letters-- // the blank that was put behind the colon
+	}
 	o.r.wrong(source.Pos{File: o.r.file, Line: line, Column: letters + 1}, hint, format, args...)
 }
 
@@ -57,7 +58,7 @@ var keyed = regexp.MustCompile(`^("[^"]*"|'[^']*'|[^\s"'\[{#][^#]*?)\s*:(?:\s+|$
 func (o *outline) line(line string) {
 	column := len(line) - len(strings.TrimLeft(line, " "))
 	number := o.next
-	if rest, ok := strings.CutPrefix(line[column:], "-"); ok && keyed.MatchString(rest) && isKey(keyed.FindStringSubmatch(rest)[1]) {
+	if rest, ok := strings.CutPrefix(line[column:], "-"); ok && o.keys[firstKey(rest)] {
 		o.fault(number, column+1, "write - "+strings.TrimSpace(short(rest)), "a space is missing after the hyphen")
 		line = line[:column] + " " + rest
 		o.levels = append(o.under(column), level{column: column, list: true})
@@ -76,7 +77,7 @@ func (o *outline) line(line string) {
 	case text == "" || text[0] == '#':
 		o.plain = false
 	case key != "":
-		o.align(number, column, false, keyed.FindStringSubmatch(text)[1])
+		o.align(number, column, false, firstKey(text))
 		o.value(number, column+len(key))
 	case dashed || strings.ContainsRune("\"'[{", rune(text[0])):
 		o.value(number, column)
@@ -91,14 +92,12 @@ func (o *outline) line(line string) {
 	}
 }
 
-// isKey reports whether a spec has such a key anywhere.
-func isKey(name string) bool {
-	for _, table := range KeyTables() {
-		if contains(table.Keys, name) {
-			return true
-		}
+// firstKey is the key that a text begins with, "" if with none.
+func firstKey(text string) string {
+	if m := keyed.FindStringSubmatch(text); m != nil {
+		return m[1]
 	}
-	return false
+	return ""
 }
 
 // column is where the innermost block begins, -1 when none is open.

@@ -59,6 +59,8 @@ func TestOutlineHints(t *testing.T) {
 		"layers:\n  - name: Bell\n  name: Gate\n":         {"3:3: write - name: to begin another entry, or indent it to belong to the one above"},
 		"layers:\n  -name: Bell\n   groups: 3\n   x: {\n": {"2:4: write - name: Bell", "4:7: close it with }"},
 		"title: '’s: 'x'\n":                               {"1:14: write an apostrophe inside '…' twice, or use \"…\""},
+		"layers: [\n  {name: Bell},\nplan: [\n":           {"1:9: close it with ]", "3:7: close it with ]"},
+		"title: \"x\n  y\n   z: 'u\nplan:\n  - 'at\n":     {"1:8: close it with \"", "5:5: close it with '"},
 		"a: [{b: c]\n":                                    {"1:10: write } there, or repair the brackets before it"},
 	} {
 		r := &reader{file: "bad.yaml", lines: splitLines(text)}
@@ -69,4 +71,7 @@ func TestOutlineHints(t *testing.T) {
 		}
 		assert.Equal(t, want, got, text)
 	}
+	_, problems := Read([]File{{"glued.yaml", []byte("title:é: x\n")}})
+	require.Len(t, problems, 2)
+	assert.Equal(t, []int{6, 8}, []int{problems[0].Pos.Column, problems[1].Pos.Column}, "places are those of the file, not of the repaired line")
 }

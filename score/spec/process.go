@@ -61,10 +61,13 @@ func growKeys() []field[change] {
 		}},
 		by(),
 		{"from", func(r *reader, n *yaml.Node, c *change) {
-			if s, ok := r.text(n, "from"); !ok || s == "none" {
+			s, ok := r.text(n, "from")
+			if !ok || s == "none" {
 				return
 			}
-			if x, ok := r.number(n, "from", 1, MaxGroups); ok {
+			if _, ok := whole(s); !ok {
+				r.wrong(r.at(n), "write the number of the group that gives, or none", "from cannot be %q", short(s))
+			} else if x, ok := r.number(n, "from", 1, MaxGroups); ok {
 				c.From = int(x)
 			}
 		}},

@@ -139,12 +139,7 @@ var glued = regexp.MustCompile(`^(\s*(?:- +)*)([a-z][a-z-]*):([^\s:/].*)$`)
 // spaceColons reports keys whose colon has no space after it and puts the space
 // in, so that reading can go on.
 func (r *reader) spaceColons(s string) string {
-	keys := map[string]bool{}
-	for _, table := range KeyTables() {
-		for _, key := range table.Keys {
-			keys[key] = true
-		}
-	}
+	keys := allKeys()
 	r.spaced = map[int]int{}
 	lines := make([]string, len(r.lines))
 	for i, line := range r.lines {
@@ -163,4 +158,15 @@ func (r *reader) spaceColons(s string) string {
 		return s
 	}
 	return strings.Join(lines, "\n")
+}
+
+// allKeys holds the keys of all maps.
+func allKeys() map[string]bool {
+	keys := map[string]bool{}
+	for _, table := range KeyTables() {
+		for _, key := range table.Keys {
+			keys[key] = true
+		}
+	}
+	return keys
 }

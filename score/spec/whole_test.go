@@ -229,6 +229,10 @@ func TestHeavy(t *testing.T) {
 		"exceptions":       layer + "    pitches: E4\n    except:\n" + strings.Repeat("      - {cycle: 1, rest: yes}\n", 30_000),
 		"a long line":      head + "layers:\n  - {name: Bell, line: [" + strings.Repeat("x 1,", 250_000) + "x 1]}\n",
 		"flow brackets":    head + "layers: " + strings.Repeat("[", 5_000) + strings.Repeat("]", 5_000) + "\n",
+		"open brackets":    head + "realign: [\n" + strings.Repeat("  b: [\n", 140_000),
+		"open quotes":      head + "realign: 'x\n" + strings.Repeat("  b: \"\n    'c\n", 60_000),
+		"glued hyphens":    head + "layers: [\n" + strings.Repeat("-name: Bell\n", 80_000),
+		"meters":           head + bell + "meter: [" + strings.Repeat("4-4,", 200_000) + "4/4]\n",
 		"long name":        "title: " + strings.Repeat("canal", 200_000) + "\n" + bell,
 	} {
 		t.Run(name, func(t *testing.T) {
