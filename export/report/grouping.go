@@ -88,8 +88,8 @@ func (t *text) indices(g analysis.Grouping) {
 	t.para(4, 6, fmt.Sprintf("Off-beatness %d of %d; rhythmic oddity %s; Keith %d; LHL %s; WNBD %s.",
 		g.OffBeatness, sounding, oddity(g), g.Keith, lhl(g.LHL), wnbd(g.WNBD)))
 	if g.Pairwise != nil {
-		t.para(4, 6, fmt.Sprintf("%s between attacks, %d between neighbors; deep: %s.",
-			count(g.Pairwise.Distinct, "different distance"), g.DistinctGaps, yes(g.Pairwise.Deep)))
+		t.para(4, 6, fmt.Sprintf("%s, %s between attacks; deep: %s.", count(g.DistinctGaps, "different duration"),
+			count(g.Pairwise.Distinct, "different distance"), yes(g.Pairwise.Deep)))
 	}
 	t.para(4, 6, fmt.Sprintf("Evenness (Milne) %.6f; balance %.6f; DFT of order %d %.6f; nPVI %.6f.",
 		g.Evenness, g.Balance, sounding, g.DFT, g.NPVI))
@@ -171,9 +171,9 @@ func named(names []timeline.Match) string {
 		said := m.Pattern.Name
 		switch {
 		case m.Turn > 0:
-			said += fmt.Sprintf(", started %d later", m.Turn)
+			said += fmt.Sprintf(", started %s later", count(m.Turn, "pulse"))
 		case m.Turn < 0:
-			said += fmt.Sprintf(", started %d earlier", -m.Turn)
+			said += fmt.Sprintf(", started %s earlier", count(-m.Turn, "pulse"))
 		}
 		if m.Times != m.Over {
 			said += fmt.Sprintf(", in values of %s", ratio(m.Times, m.Over))

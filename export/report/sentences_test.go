@@ -228,7 +228,7 @@ layers: [{name: A, groups: 3+3+2}]`,
 			"Evenness (Milne) 0.977284; balance 0.861929; DFT of order 3 0.804738; nPVI 20.000000.",
 			// Counts of onsets in a cycle, computed independently.
 			"Necklace 2+3+3, begun at its sounding group 3; one of 7 with 3 attacks in 8 pulses (5 when mirror images count as one). Backwards it is the same necklace.",
-			"2 different distances between attacks, 2 between neighbors; deep: yes."}},
+			"2 different durations, 2 different distances between attacks; deep: yes."}},
 	{"a grouping that differs from its mirror image", `
 title: T
 meter: 4/4

@@ -30,7 +30,7 @@ func (r Rhythm) DistinctDistances() int {
 	return n
 }
 
-// DistinctGaps returns how many different distances occur between neighbours.
+// DistinctGaps returns how many different distances occur between neighbors.
 func (r Rhythm) DistinctGaps() int {
 	gaps := r.Gaps()
 	slices.Sort(gaps)
