@@ -59,19 +59,24 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 		return false
 	}
 	start := w.start(c)
-	unit := w.l.Unit
-	next, group := 0, 0
+	pulses := int64(0)
+	if w.l.Line == nil {
+		pulses = int64(c.Length / w.l.Unit)
+	}
+	attacks, group := c.Attacks, 0
 	step := beat.Time(0) // the next pulse, from the cycle's start
 	if c.Start < from {
-		step = (from - c.Start + unit - 1) / unit * unit
+		step = (from - c.Start + w.l.Unit - 1) / w.l.Unit * w.l.Unit
 	}
 	for {
-		t, isAttack := step, false
-		if next < len(c.Attacks) && c.Attacks[next].At <= t {
-			t, isAttack = c.Attacks[next].At, true
+		t := step
+		var struck *score.Attack
+		if len(attacks) > 0 && attacks[0].At <= t {
+			struck = &attacks[0]
+			t = struck.At
 		}
 		if off := w.sounds - c.Start; off > w.done-c.Start && off < t {
-			t, isAttack = off, false // the sound stops between two pulses
+			t, struck = off, nil // the sound stops between two pulses
 		}
 		if t >= c.Sounds {
 			break
@@ -79,41 +84,44 @@ func (w *layerWalk) cycle(c *score.Cycle) bool {
 		for group+1 < len(c.Groups) && c.Groups[group+1].At <= t {
 			group++
 		}
-		m := moment{starts: start}
-		if w.l.Line == nil {
-			m.pulses = int64(c.Length / unit)
-		}
-		start = nil
-		m.cell = Cell{At: c.Start + t}
-		switch {
-		case isAttack:
-			a := &c.Attacks[next]
-			next++
-			m.cell.Tones, m.cell.Accent, m.cell.Touch = a.Tones, a.Accent, a.Touch
-			m.cell.Sign = StruckAs(c, group, t)
-			w.count = Counted(c.Groups, group, t, unit)
-			w.sounds = c.Start + t + a.Length
-			m.ends = w.sounds
-		case w.sounds > m.cell.At:
-			m.cell.Sign = Sounding
-			if c.Groups[group].Tail { // what sounds was struck in the cycle before
-				w.count++
-			} else {
-				w.count = Counted(c.Groups, group, t, unit)
-			}
-			m.cell.Count = w.count
+		if struck != nil {
+			attacks = attacks[1:]
 		}
 		if t == step {
-			step += unit
+			step += w.l.Unit
 		}
-		w.done = m.cell.At
-		if !w.yield(m) {
+		cell := w.cell(c, group, t, struck)
+		w.done = cell.At
+		if !w.yield(moment{cell: cell, ends: w.sounds, starts: start, pulses: pulses}) {
 			return false
 		}
+		start = nil
 	}
 	w.done = c.End()
 	w.cut = c.Cut == score.CutByLoop
 	return true
+}
+
+// cell makes what stands at t of a cycle, in one of its groups: an attack, or
+// what sounds on from the one before.
+func (w *layerWalk) cell(c *score.Cycle, group int, t beat.Time, struck *score.Attack) Cell {
+	cell := Cell{At: c.Start + t}
+	switch {
+	case struck != nil:
+		cell.Sign = StruckAs(c, group, t)
+		cell.Tones, cell.Accent, cell.Touch = struck.Tones, struck.Accent, struck.Touch
+		w.count = Counted(c.Groups, group, t, w.l.Unit)
+		w.sounds = cell.At + struck.Length
+	case w.sounds > cell.At:
+		cell.Sign = Sounding
+		if c.Groups[group].Tail { // what sounds was struck in the cycle before
+			w.count++
+		} else {
+			w.count = Counted(c.Groups, group, t, w.l.Unit)
+		}
+		cell.Count = w.count
+	}
+	return cell
 }
 
 // start says what the head of a cycle shows.
