@@ -79,6 +79,10 @@ type Series struct {
 	Own     bool  // it runs on by its own length; else it starts over with each cycle
 	Literal bool  // it does not repeat
 	Rounds  int   // times that it has begun
+
+	// Order is how the order changes where it starts over with each cycle: a
+	// rotation and a retrograde of the pitches, counted in cycles.
+	Order []Process
 }
 
 // Exception is one attack at which the list leaves the pattern.

@@ -2,59 +2,169 @@ package find
 
 import "slices"
 
-// longestPaired is the most groups that a cycle with two processes is looked
-// for.
+// longestPaired is the most groups that a cycle with several processes is
+// looked for.
 const longestPaired = 64
 
-// pairs suggests two processes at once for a cycle of m groups of which the
-// first ones are alike and the next is second: a group grows while the cycle is
-// started elsewhere; or a cycle that changes is also turned round.
-func (ln *line) pairs(first, second []Item, alike int64, try func(...Process)) {
+// mostProcesses is how many processes at once are looked for.
+const mostProcesses = 3
+
+// together suggests several processes at once for a cycle of which the first
+// ones are alike and rest begins with the next: a group grows, or one is
+// appended, while the cycle is started elsewhere or turned round, or both.
+func (ln *line) together(first, rest []Item, alike int64, try func(...Process)) {
 	m := len(first)
-	for r := 1; r < m; r++ {
-		back := append(slices.Clone(second[m-r:]), second[:m-r]...) // as it was before it was started r groups on
-		for _, p := range growths(first, back) {
-			p.After = alike
-			by := int64(r)
-			if 2*r > m {
-				by -= int64(m)
-			}
-			try(p, Process{Kind: Rotate, By: by, After: alike})
+	retrograde := Process{Kind: Retrograde, After: alike + 1}
+	offer := func(turned bool, ps ...Process) {
+		for i := range ps {
+			ps[i].After = alike
 		}
+		if turned {
+			ps = append(ps, retrograde)
+		}
+		try(ps...)
 	}
-	turned := slices.Clone(second)
-	slices.Reverse(turned)
-	for _, p := range append(turns(first, turned), growths(first, turned)...) {
-		if p.Kind != Retrograde {
-			p.After = alike
-			try(p, Process{Kind: Retrograde, After: alike + 1})
+	for _, n := range []int{m - 1, m, m + 1} { // groups of the next cycle: one is used up, or appended
+		if n < 1 || len(rest) < n || n < m && total(rest[:n]) != total(first) {
+			continue
+		}
+		for _, turned := range []bool{false, true} {
+			next := rest[:n]
+			if turned {
+				next = slices.Clone(next)
+				slices.Reverse(next)
+				if p, ok := turnedElsewhere(first, next); ok {
+					offer(true, p)
+				}
+			}
+			for r := range n {
+				if r == 0 && !turned || !nearlyAlike(first, next, n-r) {
+					continue // a process by itself, or another cycle
+				}
+				for _, p := range grown(first, append(slices.Clone(next[n-r:]), next[:n-r]...)) {
+					switch {
+					case r == 0:
+						offer(turned, p)
+					case 2*r > n:
+						offer(turned, p, Process{Kind: Rotate, By: int64(r - n)})
+					default:
+						offer(turned, p, Process{Kind: Rotate, By: int64(r)})
+					}
+				}
+			}
 		}
 	}
 }
 
-// further suggests what else happens to a description whose prediction fails in
-// a cycle (from 0): a second process that sets in there, or that the first
-// starts over.
-func (ln *line) further(d *Description, cycle int, try func(Process), again func(after int64)) {
-	for _, after := range []int{cycle, cycle - 1} {
-		if after >= fewestCycles {
-			again(int64(after))
+// nearlyAlike reports whether the next cycle, begun with its item k, can be the
+// first with a group grown or appended: at most two of its items are others, or
+// none before the last. Where there are fewer it is not known.
+func nearlyAlike(first, next []Item, k int) bool {
+	m, n := len(first), len(next)
+	if n < m {
+		return true
+	}
+	allowed := 2 * (m + 1 - n)
+	for i, item := range first {
+		if next[(i+k)%n] != item {
+			if allowed--; allowed < 0 {
+				return false
+			}
 		}
 	}
-	if cycle < 2 || len(d.Groups) > longestPaired {
+	return true
+}
+
+// turnedElsewhere suggests that a cycle is also started elsewhere.
+func turnedElsewhere(first, second []Item) (p Process, ok bool) {
+	for _, p := range turns(first, second) {
+		if p.Kind == Rotate {
+			return p, true
+		}
+	}
+	return p, false
+}
+
+// grown suggests what made the next cycle, which is whole, longer or shorter or
+// moved the edges inside it.
+func grown(first, next []Item) []Process {
+	if m := len(first); len(next) > m {
+		if slices.Equal(first, next[:m]) && !next[m].Blank {
+			return []Process{{Kind: Append, Size: next[m].Size}}
+		}
+		return nil
+	}
+	return growths(first, next)
+}
+
+// offer keeps a description if it fits. If it fits for some cycles only, what
+// may be added to it is tried: another process, or that all starts over.
+func (ln *line) offer(d *Description, keep func(*Description)) {
+	d.Lead, d.Strike = ln.lead, ln.strike
+	slices.SortStableFunc(d.Process, func(a, b Process) int { return int(a.Kind - b.Kind) })
+	if d.tooSlow(ln.end - ln.lead) {
 		return
 	}
-	c := newCycles(d)
-	from := 0
+	cycle, same := d.agrees(ln.hits, ln.end)
+	if same {
+		if !ln.saysTooMuch(d) {
+			keep(d)
+		}
+		return
+	}
+	for after := cycle - 1; after <= cycle+1; after++ { // a last sound may be cut by the cycle after, or agree by chance
+		if after >= fewestCycles {
+			keep(&Description{Groups: d.Groups, Process: d.Process, Reset: int64(after)})
+		}
+	}
+	if len(d.Process) == mostProcesses {
+		return
+	}
+	for _, p := range ln.further(d, cycle) {
+		if !d.has(p.Kind) {
+			ln.offer(&Description{Groups: d.Groups, Process: append(slices.Clone(d.Process), p)}, keep)
+		}
+	}
+}
+
+// saysTooMuch reports whether one of the processes is not heard.
+func (ln *line) saysTooMuch(d *Description) bool {
+	for i := range d.Process {
+		less := *d
+		less.Process = slices.Delete(slices.Clone(d.Process), i, i+1)
+		if len(d.Process) > 1 && less.fits(ln.hits, ln.end) {
+			return true
+		}
+	}
+	return false
+}
+
+// further suggests what else happens to a description whose prediction fails in
+// a cycle (from 0): a process that sets in there.
+func (ln *line) further(d *Description, cycle int) []Process {
+	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), Process{Kind: Rotate, After: int64(cycle)})}
+	if cycle < 2 || len(d.Groups) > longestPaired || late.tooSlow(ln.end-ln.lead) {
+		return nil
+	}
+	c, start, item := newCycles(d), ln.lead, 0
 	for range cycle {
-		from += len(c.groups)
+		start, item = start+sumOf(c.groups), item+len(c.groups)
 		c.step()
 	}
-	to := from + len(c.groups)
-	if to > len(ln.items) {
-		return
+	var all []Process
+	if !d.has(Shift) {
+		all = ln.shiftFrom(c, start, int64(cycle))
 	}
-	want, got := c.played(), slices.Clone(ln.items[from:to])
+	for _, got := range ln.cyclesAt(c, start, item) {
+		all = append(all, c.changes(got, int64(cycle))...)
+	}
+	return all
+}
+
+// changes suggests what made the given groups of the current cycle, number
+// cycle from 0.
+func (c *cycles) changes(got []Item, cycle int64) []Process {
+	want := c.played()
 	if c.backwards() {
 		want = slices.Clone(want)
 		slices.Reverse(want)
@@ -64,8 +174,9 @@ func (ln *line) further(d *Description, cycle int, try func(Process), again func
 	for i, g := range want {
 		items[i] = g.Item
 	}
+	var all []Process
 	for _, p := range append(turns(items, got), growths(items, got)...) {
-		switch p.After = int64(cycle); p.Kind {
+		switch p.After = cycle; p.Kind {
 		case Retrograde:
 			p.After++
 		case Grow: // groups are called by their place in the first cycle
@@ -73,53 +184,41 @@ func (ln *line) further(d *Description, cycle int, try func(Process), again func
 			if p.From > 0 {
 				p.From = want[p.From-1].spec
 			}
-			if max(p.Group, p.From) > len(d.Groups) {
+			if max(p.Group, p.From) > len(c.d.Groups) {
 				continue // it has been appended: a spec cannot name it
 			}
 		}
-		try(p)
+		all = append(all, p)
 	}
+	return all
 }
 
-// offer keeps a description if it fits. If it fits for some cycles only, what
-// may be added to it is tried.
-func (ln *line) offer(d *Description, keep func(*Description)) {
-	d.Lead, d.Strike = ln.lead, ln.strike
-	if d.tooSlow(ln.end - ln.lead) {
-		return
-	}
-	cycle, same := d.agrees(ln.hits, ln.end)
-	if same {
-		keep(d)
-		return
-	}
-	more := func(p Process) {
-		if !d.has(p.Kind) {
-			ln.offerAgain(&Description{Groups: d.Groups, Process: append(slices.Clone(d.Process), p)}, keep)
+// cyclesAt returns the groups that the line may have for a predicted cycle,
+// which begins at a moment and with an item. Where cycles move inside
+// themselves how long it is depends on what has grown.
+func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
+	if !c.d.has(Shift) {
+		if to := item + len(c.groups); to <= len(ln.items) {
+			return [][]Item{slices.Clone(ln.items[item:to])}
 		}
+		return nil
 	}
-	ln.further(d, cycle, more, func(after int64) {
-		keep(&Description{Groups: d.Groups, Process: d.Process, Reset: after})
+	var all [][]Item
+	var first []Hit
+	length, now := sumOf(c.groups), ln.lead
+	for _, g := range c.played() {
+		if !g.Blank {
+			first = append(first, Hit{At: now, Length: g.Size})
+		}
+		now += g.Size
+	}
+	ln.moves(first, start, length, func(by, longer int64) {
+		if mod(by-c.shift, length+longer) != 0 {
+			return
+		}
+		if got := ln.unmoved(start, length+longer, by); got != nil {
+			all = append(all, got)
+		}
 	})
-}
-
-// offerAgain is offer for two processes, to which no third is added.
-func (ln *line) offerAgain(d *Description, keep func(*Description)) {
-	d.Lead, d.Strike = ln.lead, ln.strike
-	cycle, same := d.agrees(ln.hits, ln.end)
-	if same {
-		for i := range d.Process {
-			alone := *d
-			if alone.Process = d.Process[i : i+1]; alone.fits(ln.hits, ln.end) {
-				return // the other is not heard
-			}
-		}
-		keep(d)
-		return
-	}
-	for _, after := range []int{cycle, cycle - 1} {
-		if after >= fewestCycles {
-			keep(&Description{Groups: d.Groups, Process: d.Process, Reset: int64(after)})
-		}
-	}
+	return all
 }

@@ -25,6 +25,9 @@ func (l *List) seriesBits(s *Series) float64 {
 	}
 	used := map[int]bool{}
 	cost := kind + 1 + gamma(int64(len(s.Chords)))
+	for i := range s.Order {
+		cost += s.Order[i].bits()
+	}
 	for _, c := range s.Chords {
 		if !used[c] {
 			used[c] = true
@@ -35,8 +38,8 @@ func (l *List) seriesBits(s *Series) float64 {
 }
 
 // bestSeries returns the cheapest series for the description: one that starts
-// over with each cycle, one that runs on by its own length, or the pitches as
-// they stand.
+// over with each cycle, perhaps in another order, one that runs on by its own
+// length, or the pitches as they stand.
 func (l *List) bestSeries(d *Description) *Series {
 	best := l.literalSeries()
 	if best == nil {
@@ -55,6 +58,13 @@ func (l *List) bestSeries(d *Description) *Series {
 		if l.seriesBits(byCycle) <= l.seriesBits(best) {
 			return byCycle
 		}
+	}
+	margin := 0.0
+	if best.Literal {
+		margin = leastBits
+	}
+	if in := l.ordered(d); in != nil && l.seriesBits(in)+margin < l.seriesBits(best) {
+		return in
 	}
 	return best
 }

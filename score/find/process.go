@@ -12,19 +12,30 @@ const fewestCycles = 3
 func (ln *line) processes(keep func(*Description)) {
 	x := ln.items
 	n := len(x)
+	plain := 0 // values from the start that a shorter cycle explains
 	for m := 1; m <= min(n/2, longestCycle); m++ {
 		run := m
 		for run < n && x[run] == x[run-m] {
 			run++
 		}
 		alike := run / m // cycles that are the same as the first
+		looped := plain
+		if alike > 1 {
+			plain = max(plain, run)
+		}
 		if run == n {
 			continue
 		}
 		first := x[:m]
 		try := func(p Process) {
-			if p.Kind != Retrograde || ln.strike != All { // what is turned then begins with its accents
-				ln.offer(&Description{Groups: first, Process: []Process{p}}, keep)
+			if p.Kind == Retrograde && ln.strike == All { // what is turned then begins with its accents
+				return
+			}
+			ln.offer(&Description{Groups: first, Process: []Process{p}}, keep)
+			if alike > 1 && p.After == int64(alike) && m <= longestPaired && ln.strike == Hold {
+				for _, p := range hidden(p, m) {
+					ln.offer(&Description{Groups: first, Process: []Process{p, {Kind: Retrograde, After: int64(alike)}}}, keep)
+				}
 			}
 		}
 		if second := x[alike*m:]; len(second) >= m {
@@ -35,11 +46,11 @@ func (ln *line) processes(keep func(*Description)) {
 				}
 				try(p)
 			}
-			if m <= longestPaired && ln.strike != All {
-				ln.pairs(first, second[:m], int64(alike), func(ps ...Process) {
-					ln.offerAgain(&Description{Groups: first, Process: ps}, keep)
-				})
-			}
+		}
+		if m <= longestPaired && ln.strike != All && looped < (alike+2)*m {
+			ln.together(first, x[alike*m:], int64(alike), func(ps ...Process) {
+				ln.offer(&Description{Groups: first, Process: ps}, keep)
+			})
 		}
 		for _, p := range growths(first, x[alike*m:]) {
 			p.After = int64(alike)
@@ -51,6 +62,28 @@ func (ln *line) processes(keep func(*Description)) {
 			}
 		}
 	}
+}
+
+// hidden suggests that a rotation or growth began a cycle earlier, which then
+// sounded like the first because it was turned round. If that was the second
+// cycle, the third has changed twice.
+func hidden(p Process, m int) []Process {
+	if p.Kind != Rotate && p.Kind != Grow {
+		return nil
+	}
+	if p.After--; p.After > 1 {
+		return []Process{p}
+	}
+	var all []Process
+	for _, twice := range []int64{p.By, p.By + int64(m), p.By - int64(m)} {
+		if p.By = twice / 2; twice%2 == 0 && p.By != 0 {
+			all = append(all, p)
+		}
+		if p.Kind == Grow {
+			break
+		}
+	}
+	return all
 }
 
 // heard reports whether the processes have had time to show: three cycles, and
@@ -81,10 +114,13 @@ func (d *Description) heard(end int64) bool {
 	return int64(cycles) >= need
 }
 
-// turns suggests rotation and retrograde.
-func turns(first, second []Item) []Process {
+// turns suggests rotation and retrograde: of groups, or of pitches.
+func turns[T comparable](first, second []T) []Process {
 	var all []Process
 	m := len(first)
+	if len(second) != m {
+		return nil
+	}
 	if r, ok := rotation(first, second); ok {
 		if 2*r > m {
 			r -= m
@@ -101,9 +137,9 @@ func turns(first, second []Item) []Process {
 
 // rotation returns by how many groups first must be turned to the left to
 // become second.
-func rotation(first, second []Item) (r int, ok bool) {
+func rotation[T comparable](first, second []T) (r int, ok bool) {
 	m := len(first)
-	at := func(i int) Item { // second, then first twice
+	at := func(i int) T { // second, then first twice
 		if i < m {
 			return second[i]
 		}

@@ -69,10 +69,10 @@ func lengthOfBoth(a, b beat.Span) (beat.Span, bool) {
 
 // listed writes the cycles until the processes start over one by one, which a
 // spec takes in turn, and the series dealt to each if it starts over with the
-// cycle. ok is false when they cannot be listed: moved inside themselves, or
-// late in their groups.
-func (w *writer) listed(f Found, d *Description, series string) (groups, pitches string, ok bool) {
-	if d.Reset > mostListed || d.has(Shift) || d.Strike == Short && d.has(Retrograde) {
+// cycle. ok is false when they cannot be listed: too many, or short strokes late
+// in their groups.
+func (f Found) listed(d *Description, series string) (groups, pitches string, ok bool) {
+	if d.Reset > mostListed || d.Strike == Short && d.has(Retrograde) {
 		return "", "", false
 	}
 	byCycle := series != "" && !d.Series.Own && len(d.Series.Chords) > 1
@@ -99,4 +99,43 @@ func (w *writer) listed(f Found, d *Description, series string) (groups, pitches
 		series = "[" + strings.Join(dealt, ", ") + "]"
 	}
 	return "[" + strings.Join(cycles, ", ") + "]", series, true
+}
+
+// boxed is listed for cycles that are moved inside themselves: they are written
+// as boxes, for a sound may ring over into the next. The second time round is
+// written, as the first has nothing before it that could ring on.
+func (f Found) boxed(d *Description, series string) (boxes, pitches string, ok bool) {
+	var starts []int64 // of the cycles until they start over twice
+	c, now := newCycles(d), d.Lead
+	for range 2*d.Reset + 1 {
+		starts = append(starts, now)
+		now += sumOf(c.groups)
+		c.step()
+	}
+	if d.Reset > mostListed || d.Strike == All || now-starts[2*d.Reset-1] > mostGroups {
+		return "", "", false
+	}
+	played := &List{}
+	dealt := make([][]int, d.Reset)
+	d.strokes(starts[2*d.Reset], func(s stroke) bool {
+		played.Hits = append(played.Hits, Hit{At: s.at, Length: s.length})
+		if k := s.cycle - int(d.Reset); k >= 0 && d.Series != nil {
+			dealt[k] = append(dealt[k], d.Series.Chords[s.order%len(d.Series.Chords)])
+		}
+		return true
+	})
+	var rows, texts []string
+	for k := range d.Reset {
+		start := starts[d.Reset+k]
+		row := played.box(start, starts[d.Reset+k+1]-start)
+		if len(row) > mostGroups || !strings.Contains(row, "x") {
+			return "", "", false
+		}
+		rows = append(rows, row)
+		texts = append(texts, f.chords(dealt[k]))
+	}
+	if series != "" && !d.Series.Own && len(d.Series.Chords) > 1 {
+		series = "[" + strings.Join(texts, ", ") + "]"
+	}
+	return "[" + strings.Join(rows, ", ") + "]", series, true
 }

@@ -53,14 +53,20 @@ func Search(l *List, o Options) []*Description {
 	for _, ln := range lines(l) {
 		for _, d := range ln.candidates(o) {
 			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
+			d.settle(l)
 			found = append(found, d)
+			if longer := l.withOrderedPitches(d); longer != nil {
+				longer.RhythmBits = longer.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
+				if longer.settle(l); longer.Bits() < d.Bits() {
+					found = append(found, longer)
+				}
+			}
 		}
 	}
 	literal.settle(l)
 	base := literal.RhythmBits + l.seriesBits(l.literalSeries())
 	literal.Saved = base - literal.Bits()
 	for _, d := range found {
-		d.settle(l)
 		d.Saved = base - d.Bits()
 	}
 	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.worth() })
@@ -170,12 +176,19 @@ func (ln *line) candidates(o Options) []*Description {
 	return found
 }
 
-// tooSlow reports whether there are too few cycles to hear a process, whatever
-// it does.
+// tooSlow reports whether there are too few cycles to hear what the processes
+// do, whatever it is.
 func (d *Description) tooSlow(pulses int64) bool {
-	return slices.ContainsFunc(d.Process, func(p Process) bool {
-		return p.By >= 0 && p.Kind != Retrograde && 2*p.After*d.Length() > pulses
-	})
+	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
+	for _, p := range d.Process {
+		if p.Kind == Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted
+			return p.After*(2*d.Length()+p.By) > pulses
+		}
+		if p.Kind != Retrograde {
+			twice = max(twice, p.After*d.Length())
+		}
+	}
+	return 2*twice > pulses
 }
 
 // endOf notes how many cycles there are and what is left of the last group.

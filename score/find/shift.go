@@ -43,6 +43,7 @@ func (ln *line) turned(keep func(*Description)) {
 		if alike*count >= len(hits) || start+length > ln.end {
 			continue
 		}
+		ln.movedAndGrown(hits[:count], start, length, int64(alike), keep)
 		moved := hits[alike*count:]
 		n := within(moved, start+length)
 		if n == 0 || moved[0].At < start || n > count || n < count-1 {
@@ -58,11 +59,16 @@ func (ln *line) turned(keep func(*Description)) {
 			}
 			keep(&Description{Groups: groups, Process: []Process{p}})
 		}
+		if len(groups) <= longestPaired && ln.strike == Hold {
+			ln.together(groups, second, int64(alike), func(ps ...Process) {
+				ln.offer(&Description{Groups: groups, Process: ps}, keep)
+			})
+		}
 		if n != count || int64(count) == length {
 			continue
 		}
 		for _, by := range shiftsOf(hits[:count], moved, start-from, length) {
-			keep(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: int64(alike)}}})
+			ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: int64(alike)}}}, keep)
 		}
 		ln.shiftedTurned(groups, moved, start, int64(alike), keep)
 	}
@@ -90,7 +96,7 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, ke
 			return
 		}
 		for _, by := range shiftsOf(want, got, 0, length) {
-			ln.offerAgain(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}, retrograde}}, keep)
+			ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}, retrograde}}, keep)
 		}
 	}
 	try(moved, start-ln.lead, alike)

@@ -162,19 +162,25 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 	if !ok {
 		return "", false
 	}
-	groups, listed := GroupsText(d.Groups), d.Reset > 0 && !w.until
-	if listed {
-		if groups, series, ok = w.listed(f, d, series); !ok {
-			return "", false
-		}
+	key, groups, listed := "groups", GroupsText(d.Groups), d.Reset > 0 && !w.until
+	switch {
+	case listed && d.has(Shift):
+		key = "box"
+		groups, series, ok = f.boxed(d, series)
+	case listed:
+		groups, series, ok = f.listed(d, series)
+	}
+	if !ok {
+		return "", false
 	}
 	var b strings.Builder
 	entry := func(key, value string) { b.WriteString(folded("    "+key+": ", value)) }
-	entry("groups", groups)
-	switch d.Strike {
-	case Short:
+	entry(key, groups)
+	switch {
+	case key == "box":
+	case d.Strike == Short:
 		entry("strike", "short")
-	case All:
+	case d.Strike == All:
 		entry("strike", "all")
 	}
 	if d.Lead > 0 {
@@ -226,11 +232,23 @@ func (w *writer) pitches(f Found, d *Description) (text string, ok bool) {
 	if len(d.Series.Chords) > mostChords {
 		return "", false
 	}
-	names := make([]string, len(d.Series.Chords))
-	for i, c := range d.Series.Chords {
+	if len(d.Series.Order) == 0 {
+		return f.chords(d.Series.Chords), true
+	}
+	rounds := min(int(d.Series.home()), d.Cycles)
+	series := make([]string, rounds)
+	for i := range series {
+		series[i] = f.chords(d.Series.round(i))
+	}
+	return "[" + strings.Join(series, ", ") + "]", rounds <= mostListed
+}
+
+func (f Found) chords(all []int) string {
+	names := make([]string, len(all))
+	for i, c := range all {
 		names[i] = f.chord(c)
 	}
-	return strings.Join(names, " "), true
+	return strings.Join(names, " ")
 }
 
 func (f Found) chord(c int) string {

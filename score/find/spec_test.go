@@ -50,9 +50,9 @@ func TestSpecLeavesBeforeACycleIsUsedUp(t *testing.T) {
 	assert.Len(t, again, 6)
 }
 
-// Two processes at once, and processes that start over, written out by hand
+// Several processes at once, and processes that start over, written out by hand
 // from their definitions.
-func TestSearchNamesTwoProcesses(t *testing.T) {
+func TestSearchNamesSeveralProcesses(t *testing.T) {
 	for _, c := range []struct{ list, want string }{
 		// grow group 1 of 2+4+1 by 1 and start 1 group further on: 2 4 1, 4 1 3, 1 4 4, 5 4 1, 4 1 6, 1 7 4
 		{"2 4 1 4 1 3 1 4 4 5 4 1 4 1 6 1 7 4 8 4 1", "2+4+1 (7 pulses), 7 times, group 1 grows by 1 each time and starting 1 group further on each time"},
@@ -67,6 +67,26 @@ func TestSearchNamesTwoProcesses(t *testing.T) {
 		{"2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2 2 6 3 5 4 4 5 3 6 2", "2+6 (8 pulses), 15 times, group 1 takes 1 from group 2 each time, from the start again after every 5 cycles"},
 		// The fifth is 6+2 turned round, or simply the first again: it is told as a loop.
 		{"2 6 3 5 4 4 5 3 2 6 2 6 3 5 4 4 5 3 2 6 2 6 3 5 4 4 5 3 2 6", "2+6+3+5+4+4+5+3+2+6 (40 pulses), 3 times"},
+		// 2+7+3, 3+6+3, 4+5+3 … each a pulse later in its 12: attacks at 0 2 9, then 1 4 10, 2 6 11, 3 8 0, 4 10 1, 5 0 2
+		{"2 7 3 r1 3 6 3 r1 4 5 1 3 5 4 r1 3 6 2 2 3 7",
+			"2+7+3 (12 pulses), 6 times, group 1 takes 1 from group 2 each time and moved 1 pulse later inside the cycle each time"},
+		// 4+3+1, 5+3+1, 6+3+1 …, each a pulse earlier in its 8, 9, 10 …: attacks at 0 4 7, then 8 4 7, 8 4 7, 8 4 7 and so
+		// on to 8 4 7 in 13 pulses, which the list's end cuts
+		{"4 3 1 r4 3 1 5 3 1 6 3 1 7 3 1 8 3 1 5",
+			"4+3+1 (8 pulses), 6 times, group 1 grows by 1 each time and moved 1 pulse ahead inside the cycle each time, last group cut to 5"},
+		// 3+1+2+4 gets longer at its end, is moved, and each second time turned round: 3 1 2 4; 5 2 1 3 a pulse later; 3 1 2 6
+		// two later; 7 2 1 3 three later; 3 1 2 8 four later; 9 2 1 3 five later
+		{"3 1 2 4 r1 5 2 1 3 r1 3 1 2 4 3 7 2 1 r4 3 1 2 5 1 3 9 1",
+			"3+1+2+4 (10 pulses), 6 times, group 4 grows by 1 each time and moved 1 pulse later inside the cycle each time and each second time backwards, last group cut to 1"},
+		// 2+4+1: 2 4 1; 3 4 1 from its second group on and turned, 3 1 4; 4 4 1 from its third, 1 4 4; 5 4 1 turned …
+		{"2 4 1 3 1 4 1 4 4 1 4 5 4 1 6 4 7 1 8 4 1 9 1 4",
+			"2+4+1 (7 pulses), 8 times, group 1 grows by 1 each time and starting 1 group further on each time and each second time backwards"},
+		// 3+2 takes on ones, starts a group further on each time, and each second time is turned: 3 2; 2 1 3 turned; 1 1 3 2; 3 2 1 1 1 turned …
+		{"3 2 3 1 2 1 1 3 2 1 2 3 1 1 1 1 3 2 1 1 1 1 1 2 3 1 1 1 1 3 2 1 1 1 1",
+			"3+2 (5 pulses), 7 times, starting 1 group further on each time and each second time backwards and one more group of 1 at the end each time"},
+		// 3+2+2 a pulse later three times, then from the start: attacks at 0 3 5, 1 4 6, 2 5 0, 3 6 1
+		{"3 2 2 r1 3 2 1 2 3 2 r1 2 3 1 3 2 2 r1 3 2 1 2 3 2 r1 2 3 1 3 2 2 r1 3 2 1 2 3 2 r1 2 3 1",
+			"3+2+2 (7 pulses), 12 times, moved 1 pulse later inside the cycle each time, from the start again after every 4 cycles"},
 		// gets longer and starts over
 		{"3 1 4 1 5 1 6 1 3 1 4 1 5 1 6 1 3 1 4 1 5 1 6 1", "3+1 (4 pulses), 12 times, group 1 grows by 1 each time, from the start again after every 4 cycles"},
 	} {
@@ -96,7 +116,9 @@ func TestSearchNamesNoAppendedGroup(t *testing.T) {
 	}
 	d := &Description{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []Process{{Kind: Append, Size: 1, After: 2}}}
 	ln := &line{items: l.Items(), hits: l.Hits, end: l.End}
-	ln.further(d, 3, func(p Process) { assert.LessOrEqual(t, max(p.Group, p.From), 2) }, func(int64) {})
+	for _, p := range ln.further(d, 3) {
+		assert.LessOrEqual(t, max(p.Group, p.From), 2)
+	}
 }
 
 // 2+6 grows to 6+2 and starts over after 40 eighths. In 5/4 that is every fourth

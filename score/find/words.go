@@ -131,7 +131,7 @@ func (s *Series) Words(l *List, perCycle int) string {
 	case len(names) == 1:
 		return "always " + text
 	case !s.Own:
-		return text + ", dealt afresh each cycle"
+		return text + ", dealt afresh each cycle" + s.orderWords()
 	}
 	s2 := fmt.Sprintf("%s, %s of their own", text, counted(len(names), "pitch"))
 	if perCycle > 0 {
@@ -140,6 +140,22 @@ func (s *Series) Words(l *List, perCycle int) string {
 			counted(perCycle, "attack"), counted(both, "attack"), counted(both/len(names), "round"), counted(both/perCycle, "cycle"))
 	}
 	return s2
+}
+
+// orderWords says how the order changes, "" if it does not.
+func (s *Series) orderWords() string {
+	var words []string
+	for _, p := range s.Order {
+		text := p.String()
+		if p.Kind == Rotate { // groups to the process
+			text = strings.Replace(text, counted(int(max(p.By, -p.By)), "group"), counted(int(max(p.By, -p.By)), "pitch"), 1)
+		}
+		words = append(words, text)
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return ", " + strings.Join(words, " and ")
 }
 
 // AttacksPerCycle returns how many attacks each cycle has, 0 when a process or

@@ -1,0 +1,187 @@
+package find
+
+import (
+	"cmp"
+	"slices"
+)
+
+// unmoved returns the cycle of the given length that begins at start as groups,
+// moved back by so many pulses inside it; nil when the line ends before or the
+// cycle is empty.
+func (ln *line) unmoved(start, length, by int64) []Item {
+	from, to := within(ln.hits, start), within(ln.hits, start+length)
+	if from == to || start+length > ln.end {
+		return nil
+	}
+	hits := slices.Clone(ln.hits[from:to])
+	if last := &hits[len(hits)-1]; to < len(ln.hits) && last.At+last.Length == ln.hits[to].At {
+		last.Length = length // it may have been cut by the cycle after it
+	}
+	for i := range hits {
+		hits[i].At = start + mod(hits[i].At-start-by, length)
+	}
+	slices.SortFunc(hits, func(a, b Hit) int { return cmp.Compare(a.At, b.At) })
+	return ln.groups(hits, start, length)
+}
+
+func mod(a, b int64) int64 { return ((a % b) + b) % b }
+
+// nearer returns a move inside a cycle as the smaller of the two that come to
+// the same: later, or earlier and so negative.
+func nearer(by, length int64) int64 {
+	if 2*by > length {
+		return by - length
+	}
+	return by
+}
+
+// shiftFrom suggests that a cycle that is predicted at start moves from there
+// on, or from the next: that cuts the last sound before it.
+func (ln *line) shiftFrom(c *cycles, start, cycle int64) []Process {
+	var all []Process
+	for range 2 {
+		length := sumOf(c.groups)
+		from, to := within(ln.hits, start), within(ln.hits, start+length)
+		var want []Hit
+		for _, s := range c.hits(start, 0) {
+			want = append(want, Hit{At: s.at, Length: s.length})
+		}
+		if len(want) == 0 || len(want) != to-from || start+length > ln.end {
+			return all
+		}
+		for _, by := range shiftsOf(want, ln.hits[from:to], 0, length) {
+			all = append(all, Process{Kind: Shift, By: by, After: cycle})
+		}
+		c = &cycles{d: c.d, groups: c.groups, pass: c.pass, shift: c.shift, turn: c.turn}
+		c.step()
+		start, cycle = start+length, cycle+1
+	}
+	return all
+}
+
+// movedAndGrown looks for a cycle that moves inside itself while a group of it
+// grows, both for the first time in the cycle that begins at start.
+func (ln *line) movedAndGrown(first []Hit, start, length, alike int64, keep func(*Description)) {
+	m := len(first)
+	if m < 2 || m > longestPaired || 2*alike*length+first[m-1].At >= ln.end {
+		return // too short to hear two changes
+	}
+	var groups []Item
+	ways := [][]Hit{first}
+	if ln.strike == Hold {
+		ways = append(ways, backwards(first, ln.lead, length))
+	}
+	for turned, first := range ways {
+		ln.moves(first, start, length, func(by, longer int64) {
+			if groups == nil {
+				groups = ln.groups(ways[0], ln.lead, length)
+			}
+			ln.tryMoved(groups, start, length+longer, by, alike, turned > 0, keep)
+			if longer != 0 { // whether it is late or early is not the same then
+				ln.tryMoved(groups, start, length+longer, by-length-longer, alike, turned > 0, keep)
+			}
+		})
+	}
+}
+
+// backwards returns a cycle of sounds turned round.
+func backwards(hits []Hit, from, length int64) []Hit {
+	turned := make([]Hit, len(hits))
+	for i, h := range hits {
+		turned[len(hits)-1-i] = Hit{At: from + length - (h.At - from) - h.Length, Length: h.Length}
+	}
+	return turned
+}
+
+// moves yields by how much the cycle at start may be moved inside itself and
+// longer than the first, so that at most two places in it have moved. Where in
+// it the first group is is not known, so each of its attacks is tried.
+func (ln *line) moves(first []Hit, start, length int64, yield func(by, longer int64)) {
+	m, next := len(first), ln.hits[within(ln.hits, start):]
+	if len(next) < m {
+		return
+	}
+	for k := range m {
+		by := next[k].At - start - (first[0].At - ln.lead)
+		if by >= 2*length {
+			return
+		}
+		for _, longer := range longerBy(first, next, k, length, by) {
+			if by < length+longer && movedEdges(first, next, k, length+longer) {
+				yield(by, longer)
+			}
+		}
+	}
+}
+
+// movedEdges reports whether the next cycle, of the given length and beginning
+// with its hit k, is the first with the attacks between at most two places
+// moved.
+func movedEdges(first, next []Hit, k int, length int64) bool {
+	changes, before := 0, int64(0)
+	for i, h := range first {
+		at := next[(k+i)%len(first)].At - next[k].At
+		if at < 0 {
+			at += length
+		}
+		if off := at - (h.At - first[0].At); off != before {
+			if changes++; changes > 2 {
+				return false
+			}
+			before = off
+		}
+	}
+	return true
+}
+
+// tryMoved offers the growths that make the cycle at start, moved by so many
+// pulses and perhaps turned round, of the first groups.
+func (ln *line) tryMoved(groups []Item, start, length, by, alike int64, turned bool, keep func(*Description)) {
+	next := ln.unmoved(start, length, by)
+	if next == nil || mod(by, length) == 0 {
+		return
+	}
+	if length == total(groups) {
+		by = nearer(mod(by, length), length)
+	}
+	ps := []Process{{Kind: Shift, By: by, After: alike}}
+	if turned {
+		slices.Reverse(next)
+		ps = append(ps, Process{Kind: Retrograde, After: alike + 1})
+	}
+	for _, p := range growths(groups, next) {
+		p.After = alike
+		ln.offer(&Description{Groups: groups, Process: append(slices.Clone(ps), p)}, keep)
+	}
+}
+
+// longerBy suggests by how much the next cycle, moved by so many pulses so that
+// its first attack is hit k, is longer than the first: not at all; by what its
+// attacks after that show; by what those before it show, which have come round
+// from its end; or by what the cycle after it shows.
+func longerBy(first, next []Hit, k int, length, by int64) []int64 {
+	all := []int64{0}
+	m := len(first)
+	if len(next) == m {
+		return all
+	}
+	add := func(n int64) {
+		if n != 0 && n > -length && n < length && !slices.Contains(all, n) {
+			all = append(all, n)
+		}
+	}
+	place := func(i int) int64 { return first[i].At - first[0].At }
+	for i := 1; i < m-k; i++ {
+		if longer := next[k+i].At - next[k].At - place(i); longer != 0 {
+			add(longer)
+			break
+		}
+	}
+	if k > 0 {
+		add(place(m-k) - length + next[k].At - next[0].At)
+	}
+	round := next[m].At - next[0].At
+	add(round - length - by)
+	add(round - length)
+	return all
+}

@@ -1,0 +1,187 @@
+package find
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// longestOrdered is the most pitches that a series is looked for of which the
+// order changes from cycle to cycle.
+const longestOrdered = 512
+
+// ordered returns a series that starts over with each cycle of the description
+// but not with the same pitch, or turned round; nil when none explains every
+// pitch. Every cycle but the last must be whole.
+func (l *List) ordered(d *Description) *Series {
+	if d.CutEvery > 0 || d.Reset > 0 {
+		return nil
+	}
+	var rows [][]int // the pitches of each cycle in spec order
+	i := 0
+	d.strokes(l.End, func(s stroke) bool {
+		for len(rows) <= s.cycle {
+			rows = append(rows, nil)
+		}
+		row := rows[s.cycle]
+		for len(row) <= s.order {
+			row = append(row, -1) // in a last cycle that is not whole some may stay so
+		}
+		row[s.order] = l.Hits[i].Chord
+		rows[s.cycle] = row
+		i++
+		return len(row) <= longestOrdered
+	})
+	return orderedRows(rows, i == len(l.Hits))
+}
+
+// orderedRows looks for a series among the pitches of the cycles. The first
+// cycle that differs from the first suggests what happened; if that fails later,
+// the other of the two things may set in there.
+func orderedRows(rows [][]int, all bool) *Series {
+	if !all || len(rows) < fewestCycles || len(rows[0]) < 2 {
+		return nil
+	}
+	series := rows[0]
+	alike := 1
+	for alike < len(rows) && deals(series, rows[alike]) {
+		alike++
+	}
+	if alike == len(rows) || len(rows[alike]) != len(series) {
+		return nil
+	}
+	best := (*Series)(nil)
+	try := func(ps ...Process) {
+		s := &Series{Chords: series, Order: ps, Rounds: len(rows)}
+		at := s.agrees(rows)
+		if at == len(rows) {
+			if best == nil && s.heard(len(rows)) {
+				best = s
+			}
+			return
+		}
+		if len(ps) == 1 && len(rows[at]) == len(series) {
+			for _, p := range turns(s.round(at), rows[at]) {
+				if p.Kind == ps[0].Kind {
+					continue
+				}
+				p.After = int64(at)
+				if p.Kind == Retrograde {
+					p.After++
+				}
+				two := &Series{Chords: series, Order: append(slices.Clone(ps), p), Rounds: len(rows)}
+				if best == nil && two.agrees(rows) == len(rows) && two.heard(len(rows)) {
+					best = two
+				}
+			}
+		}
+	}
+	for _, p := range turns(series, rows[alike]) {
+		p.After = int64(alike)
+		if p.Kind == Retrograde {
+			p.After++
+		}
+		try(p)
+	}
+	back := slices.Clone(rows[alike])
+	slices.Reverse(back)
+	for _, p := range turns(series, back) {
+		if p.Kind == Rotate {
+			p.After = int64(alike)
+			try(p, Process{Kind: Retrograde, After: int64(alike) + 1})
+		}
+	}
+	return best
+}
+
+// round returns the pitches of a cycle (from 0) in the order in which they are
+// dealt.
+func (s *Series) round(cycle int) []int {
+	turn, backwards, n := 0, false, len(s.Chords)
+	for _, p := range s.Order {
+		switch p.Kind {
+		case Rotate:
+			turn += cycle / int(p.After) % n * int(p.By)
+		case Retrograde:
+			backwards = backwards != (int64(cycle+1)%p.After == 0)
+		}
+	}
+	turn = ((turn % n) + n) % n
+	chords := append(slices.Clone(s.Chords[turn:]), s.Chords[:turn]...)
+	if backwards {
+		slices.Reverse(chords)
+	}
+	return chords
+}
+
+// agrees returns the first cycle whose pitches are not those of the series, or
+// how many cycles there are.
+func (s *Series) agrees(rows [][]int) int {
+	for c, row := range rows {
+		if !deals(s.round(c), row) {
+			return c
+		}
+	}
+	return len(rows)
+}
+
+// deals reports whether a series dealt round gives the pitches that are known.
+func deals(series, row []int) bool {
+	for i, chord := range row {
+		if chord >= 0 && chord != series[i%len(series)] {
+			return false
+		}
+	}
+	return true
+}
+
+// heard reports whether the changes have had time to show, as those of a
+// rhythm.
+func (s *Series) heard(cycles int) bool {
+	for _, p := range s.Order {
+		need := 2*p.After + 1
+		if p.Kind == Retrograde {
+			if need = max(p.After, fewestCycles); len(s.Order) > 1 {
+				need = max(2*p.After, fewestCycles)
+			}
+		}
+		if int64(cycles-1) < need { // the last need not be whole
+			return false
+		}
+	}
+	return true
+}
+
+// home returns after how many cycles the order is the first again.
+func (s *Series) home() int64 {
+	all := int64(1)
+	for _, p := range s.Order {
+		n := p.After
+		if p.Kind == Rotate {
+			n *= int64(len(s.Chords)) / beat.GCD(int64(len(s.Chords)), max(p.By, -p.By))
+		}
+		all, _ = beat.LCM(all, n) // cycles and pitches are too few to pass the range
+	}
+	return all
+}
+
+// withOrderedPitches returns a plain loop as a longer cycle, of so many rounds
+// that the pitches come in an order that changes from cycle to cycle; nil when
+// none does.
+func (l *List) withOrderedPitches(d *Description) *Description {
+	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || len(d.Exceptions) > 0 || d.Strike == All {
+		return nil
+	}
+	for k := 2; k*len(d.Groups) <= longestOrdered && k*fewestCycles <= d.Cycles; k++ {
+		longer := *d
+		longer.Groups = nil
+		for range k {
+			longer.Groups = append(longer.Groups, d.Groups...)
+		}
+		if l.ordered(&longer) != nil {
+			(&line{end: l.End}).endOf(&longer)
+			return &longer
+		}
+	}
+	return nil
+}

@@ -1,0 +1,89 @@
+package find
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// Cycles with several processes at once or with processes that start over are
+// found again, and the spec that is written for them sounds exactly the list, by
+// the judgment of the score engine. Not all are found: what hides its own first
+// change is not.
+func TestSpecSoundsSeveralProcesses(t *testing.T) {
+	grow := func(t *rapid.T, n int) Process {
+		return Process{Kind: Grow, Group: rapid.IntRange(1, n).Draw(t, "group"), By: 1, After: rapid.Int64Range(1, 2).Draw(t, "grows after")}
+	}
+	shift := func(t *rapid.T, _ int) Process {
+		return Process{Kind: Shift, By: rapid.SampledFrom([]int64{-2, -1, 1, 2}).Draw(t, "moves"), After: rapid.Int64Range(1, 2).Draw(t, "moves after")}
+	}
+	rotate := func(*rapid.T, int) Process { return Process{Kind: Rotate, By: 1, After: 1} }
+	retrograde := func(*rapid.T, int) Process { return Process{Kind: Retrograde, After: 2} }
+	for name, c := range map[string]struct {
+		made   []func(*rapid.T, int) Process
+		resets bool
+		strike Strike
+	}{
+		"growth and shift":                 {[]func(*rapid.T, int) Process{grow, shift}, false, Hold},
+		"growth and shift, short":          {[]func(*rapid.T, int) Process{grow, shift}, false, Short},
+		"growth, shift and retrograde":     {[]func(*rapid.T, int) Process{grow, shift, retrograde}, false, Hold},
+		"growth, rotation, and retrograde": {[]func(*rapid.T, int) Process{grow, rotate, retrograde}, false, Hold},
+		"shift that starts over":           {[]func(*rapid.T, int) Process{shift}, true, Hold},
+		"short shift that starts over":     {[]func(*rapid.T, int) Process{shift}, true, Short},
+		"growth and shift that start over": {[]func(*rapid.T, int) Process{grow, shift}, true, Hold},
+	} {
+		t.Run(name, func(t *testing.T) {
+			found := 0
+			rapid.Check(t, func(t *rapid.T) {
+				d := &Description{Strike: c.strike}
+				for _, size := range rapid.SliceOfN(rapid.Int64Range(1, 6), 3, 5).Draw(t, "groups") {
+					d.Groups = append(d.Groups, Item{Size: size})
+				}
+				for _, made := range c.made {
+					d.Process = append(d.Process, made(t, len(d.Groups)))
+				}
+				cycles := 9
+				if c.resets {
+					d.Reset = rapid.Int64Range(5, 6).Draw(t, "starts over after")
+					cycles = int(3 * d.Reset)
+				}
+				l := d.list(cycles)
+				ranked := Search(l, Options{})
+				if best := ranked[0]; len(best.Process) == len(d.Process) && best.Reset == d.Reset {
+					found++
+				}
+				text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", List: l, Ranked: ranked}})
+				require.NoError(t, err)
+				again, _ := attacksOf(t, text)
+				require.Len(t, again, len(l.Hits), text)
+				for i, h := range l.Hits {
+					require.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
+					require.Equal(t, beat.Of(h.Length, 8), again[i].Length, text)
+				}
+			})
+			assert.NotZero(t, found)
+		})
+	}
+}
+
+// list is what the description plays in so many cycles.
+func (d *Description) list(cycles int) *List {
+	l := &List{Pulse: beat.Plain(beat.Of(1, 8)), Chords: [][]heard.Tone{{{}}}}
+	c, until := newCycles(d), int64(0)
+	for range cycles {
+		until += sumOf(c.groups)
+		c.step()
+	}
+	d.strokes(until, func(s stroke) bool {
+		l.Hits = append(l.Hits, Hit{At: s.at, Length: s.length})
+		return true
+	})
+	last := l.Hits[len(l.Hits)-1]
+	l.End = last.At + last.Length
+	return l
+}
