@@ -89,6 +89,8 @@ func TestFit(t *testing.T) {
 		"Cycle 10 begins at bar 8 beat 4½ and is cut inside its group 1, after 1 of 3 eighths.",
 		"9 cycles: one 2 becomes a 3 (63 + 1 = 64).",
 		"10 cycles: leave out two 3s (70 - 6 = 64).",
+		"8 cycles: add a 2 and two 3s (56 + 8 = 64).",
+		"11 cycles: leave out two 2s and three 3s (77 - 13 = 64).",
 		"After 5 cycles, from bar 5 beat 2½: the loop three times with gaps of 4 eighths (7 + 4 + 7 + 4 + 7; landing stroke counted: 8 and gaps of 3).",
 		"Any statement over the last bar (8 eighths): landing stroke extra: 2, gap 1 landing stroke counted: 3, no gap; 1, gap 3",
 	} {

@@ -195,7 +195,7 @@ func sign(n int) string {
 	return "+"
 }
 
-// told says a change: "one 2 becomes a 3", "leave out two 3s", "add a 3".
+// told says a change: "one 2 becomes a 3", "leave out two 3s", "add a 2 and two 3s".
 func told(c fit.Change) string {
 	var parts []string
 	twos, threes := c.Twos, c.Threes
@@ -207,13 +207,20 @@ func told(c fit.Change) string {
 		parts = append(parts, becomes(shrunk, 3, 2))
 		twos, threes = twos-shrunk, threes+shrunk
 	}
+	var added, left []string
 	for _, n := range []struct{ count, size int }{{twos, 2}, {threes, 3}} {
 		switch {
 		case n.count > 0:
-			parts = append(parts, "add "+some(n.count, n.size))
+			added = append(added, some(n.count, n.size))
 		case n.count < 0:
-			parts = append(parts, "leave out "+some(-n.count, n.size))
+			left = append(left, some(-n.count, n.size))
 		}
+	}
+	if len(added) > 0 {
+		parts = append(parts, "add "+and(added))
+	}
+	if len(left) > 0 {
+		parts = append(parts, "leave out "+and(left))
 	}
 	return and(parts)
 }
