@@ -3,8 +3,6 @@ package spec
 import (
 	"strings"
 
-	"golang.org/x/text/unicode/norm"
-
 	"tieover/score"
 	"tieover/score/instrument"
 )
@@ -12,14 +10,11 @@ import (
 // barlineWord stands for the barline in `realign:`.
 const barlineWord = "barline"
 
-// key is a name as it is compared: letters that look alike are alike.
-func key(name string) string { return norm.NFC.String(strings.TrimSpace(name)) }
-
 // layerNamed reports a name that no layer of the section has.
 func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Layer {
 	var all []string
 	for _, l := range d.Layers {
-		if key(l.Name) == key(name.Name) {
+		if l.Name == name.Name {
 			return l
 		}
 		all = append(all, l.Name)
@@ -64,7 +59,7 @@ func at(p *score.Place, kind score.PlaceKind) bool { return p != nil && p.Kind =
 func (r *reader) checkPlayers(d *draft) {
 	first := map[string]*score.Layer{}
 	for _, l := range d.Layers {
-		player := key(playerOf(l))
+		player := playerOf(l)
 		if player == "" || l.Instrument == nil {
 			continue
 		}

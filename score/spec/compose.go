@@ -76,7 +76,7 @@ func (c *composer) parts() {
 	on := map[string]*instrument.Instrument{}
 	for _, d := range c.drafts {
 		for _, l := range d.Layers {
-			name := key(playerOf(l))
+			name := playerOf(l)
 			if l.Instrument == nil || name == "" {
 				continue
 			}

@@ -119,11 +119,11 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		if v.Name == "" {
 			continue
 		}
-		if first, twice := names[key(v.Name)]; twice {
+		if first, twice := names[v.Name]; twice {
 			r.wrong(r.at(v.keys["name"]), "give each layer its own name; layers of one player may share player:", "two layers are called %q (the other on line %d)", v.Name, first.Line)
 			continue
 		}
-		names[key(v.Name)] = r.at(v.keys["name"])
+		names[v.Name] = r.at(v.keys["name"])
 	}
 	r.checkPlayers(d)
 	tellApart(voices)
@@ -137,7 +137,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	}}
 	n, name := r.nested(n)
 	if name != nil {
-		v.Name = name.Value
+		v.Name = composed(name.Value)
 	}
 	keys, ok := readMap(r, n, "a layer", layerKeys(), v)
 	if ok && name != nil {

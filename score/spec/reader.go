@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"go.yaml.in/yaml/v3"
+	"golang.org/x/text/unicode/norm"
 
 	"tieover/score/instrument"
 	"tieover/score/source"
@@ -147,8 +148,12 @@ func (r *reader) name(n *yaml.Node, what string) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return s, r.clean(n, s, what)
+	return composed(s), r.clean(n, s, what)
 }
+
+// composed is a name as it is kept and compared: letters that look alike are
+// alike, and nothing blank stands around them.
+func composed(name string) string { return norm.NFC.String(strings.TrimSpace(name)) }
 
 // clean refuses what cannot stand on one line of a score.
 func (r *reader) clean(n *yaml.Node, s, what string) bool {

@@ -2,6 +2,7 @@ package spec
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -260,4 +261,20 @@ func TestSections(t *testing.T) {
 		_, problems := Read([]File{{d.Name(), text}})
 		assert.Empty(t, problems)
 	}
+}
+
+// A letter and its accent are one letter, however an editor stores them, and
+// blanks around a name are none of it: the names below all mean one layer.
+func TestNamesThatLookAlike(t *testing.T) {
+	const composed, apart = "\u00c9cluse", "E\u0301cluse"
+	p := readText(t, "title: Towpath\nlength: 4 bars\nrealign: ["+apart+", Bell]\nlayers:\n"+
+		"  - {name: "+composed+", groups: 3+2, player: "+apart+"}\n  - {name: Bell, groups: 4, player: \" "+composed+" \"}\n"+
+		"plan:\n  - {at: "+apart+" cycle 3, text: here}\n  - {at: bar 2, dynamic: f, for: ["+apart+"]}\n")
+	s := p.Sections[0]
+	assert.Equal(t, []int{0, 1}, s.Set)
+	assert.Len(t, p.Players(), 1)
+	loud := slices.IndexFunc(s.Plan, func(e score.PlanEntry) bool { return e.Dynamic == "f" })
+	require.GreaterOrEqual(t, loud, 0)
+	assert.Equal(t, []string{composed}, s.Plan[loud].For)
+	assert.Equal(t, composed, s.Layers[0].Name)
 }
