@@ -1,5 +1,5 @@
 // compare.mjs FILE.mid EXPECTED.json [SPEC.yaml]: reads a MIDI file with the npm library midi-file and compares it with
-// what a hand-written case or a report.json of the same spec says. A staccato attack sounds half of its length; the
+// what a hand-written case or a report.json of the same spec says; what repeats sounds twice. A staccato attack sounds half of its length; the
 // report does not say which those are, so where the spec has any both lengths will do. Exit 0 when nothing differs.
 import fs from 'node:fs';
 import { parseMidi } from 'midi-file';
@@ -28,7 +28,7 @@ const text = (s) => new TextDecoder('utf-8', { fatal: true }).decode(Uint8Array.
 
 // read gathers what one track says.
 function read(events) {
-  const t = { name: null, tempos: [], meters: [], markers: [], programs: [], pans: [], channels: new Set(), notes: [], end: null };
+  const t = { name: null, tempos: [], meters: [], keys: [], markers: [], programs: [], pans: [], channels: new Set(), notes: [], end: null };
   const open = new Map();
   let now = 0;
   for (const e of events) {
@@ -40,6 +40,7 @@ function read(events) {
       case 'copyrightNotice': t.rights = text(e.text); break;
       case 'setTempo': t.tempos.push([fraction(now), e.microsecondsPerBeat]); break;
       case 'timeSignature': t.meters.push([fraction(now), e.numerator, e.denominator]); break;
+      case 'keySignature': t.keys.push([fraction(now), e.key, e.scale]); break;
       case 'marker': t.markers.push([fraction(now), text(e.text)]); break;
       case 'programChange': t.programs.push(e.programNumber); break;
       case 'controller': if (e.controllerType === 10) t.pans.push(e.value); break;
@@ -67,13 +68,14 @@ const tracks = midi.tracks.map(read);
 const [conductor, ...voices] = tracks;
 same(1, midi.header.format, 'format');
 same(tracks.length, midi.header.numTracks, 'tracks');
-for (const v of voices) same([[], [], []], [v.tempos, v.meters, v.markers], `${v.name}: what belongs to the first track`);
+for (const v of voices) same([[], [], [], []], [v.tempos, v.meters, v.keys, v.markers], `${v.name}: what belongs to the first track`);
 
 function byHand() {
   same(want.title, conductor.name, 'title');
   same(want.rights, conductor.rights, 'rights');
   same(want.tempos, conductor.tempos, 'tempos');
   same(want.meters, conductor.meters, 'meters');
+  same(want.keys ?? [], conductor.keys, 'keys');
   same(want.markers, conductor.markers, 'markers');
   same(want.tracks.map((t) => t.name), voices.map((t) => t.name), 'names');
   for (const t of tracks) same(want.end, t.end, `${t.name}: end`);
@@ -96,14 +98,19 @@ function keyOf(pitch) { // 60 for C4; null for the name of a drum
 }
 const number = (f) => { const [n, d] = f.split('/'); return +n / +(d ?? 1); };
 
+// played writes what a section says out: twice where it repeats, from the end of its last bar, which is its length.
+const played = (list, time, moved) => (want.end !== 'repeat' ? list
+  : [...list, ...list.map((x) => moved(x, fraction(Math.round((number(time(x)) + number(want.length)) * 4 * quarter))))]);
+
 function byReport() {
   same(want.title, conductor.name, 'title');
   same(want.layers.map((l) => l.name), voices.map((t) => t.name), 'layers');
-  same(want.tempos.map((t) => [t.time, Math.round(6e7 / number(t.quarters))]), conductor.tempos, 'tempos');
-  same(want.realignments.filter((r) => r.label).map((r) => [r.time, r.label]),
+  const tempos = played(want.tempos, (t) => t.time, (t, time) => ({ ...t, time })).map((t) => [t.time, Math.round(6e7 / number(t.quarters))]);
+  same(tempos.filter((t, i) => !i || t[1] !== tempos[i - 1][1]), conductor.tempos, 'tempos');
+  same(played(want.realignments.filter((r) => r.label).map((r) => [r.time, r.label]), (m) => m[0], (m, time) => [time, m[1]]),
     conductor.markers.filter((m) => want.realignments.some((r) => r.label === m[1])), 'realignments');
   want.layers.forEach((l, i) => {
-    const sounds = l.attacks.flatMap((a) => {
+    const sounds = played(l.attacks, (a) => a.onset, (a, onset) => ({ ...a, onset })).flatMap((a) => {
       const keys = a.pitches.map(keyOf);
       return keys.length && keys.every((k) => k !== null)
         ? [...new Set(keys)].sort((x, y) => x - y).map((k) => [a.onset, a.length, k]) : [[a.onset, a.length, 'drum']];

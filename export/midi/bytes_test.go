@@ -101,6 +101,17 @@ func TestMeterBytes(t *testing.T) {
 	assert.ErrorContains(t, err, "255")
 }
 
+// By the definition of FF 59 02 in Standard MIDI Files 1.0 (RP-001), from memory:
+// sharps, or flats below zero, -7 to 7, then 1 for minor.
+func TestKeyBytes(t *testing.T) {
+	for want, k := range map[string]play.Key{
+		"FF 59 02 00 00": {}, "FF 59 02 02 00": {Fifths: 2}, "FF 59 02 01 01": {Fifths: 1, Minor: true},
+		"FF 59 02 FE 00": {Fifths: -2}, "FF 59 02 F9 00": {Fifths: -7}, "FF 59 02 07 01": {Fifths: 7, Minor: true},
+	} {
+		assert.Equal(t, raw(t, want), []byte(key(k)), want)
+	}
+}
+
 // The variable-length numbers of Standard MIDI Files 1.0 (RP-001), as deltas
 // of a written file; the rows below 1,000 beside 64 and 127 are calculated.
 func TestDeltas(t *testing.T) {

@@ -1,6 +1,7 @@
 package midi
 
 import (
+	"cmp"
 	"math/bits"
 	"slices"
 
@@ -10,61 +11,67 @@ import (
 	"tieover/score/beat"
 )
 
-// conductor makes the first track: title, tempos, meters and markers.
+// conductor makes the first track: title, meters, keys, tempos and markers.
 func conductor(f *play.Performance, scale int64) (*track, error) {
+	events, err := conducted(f)
+	if err != nil {
+		return nil, err
+	}
 	t := &track{scale: scale}
 	t.add(0, smf.MetaTrackSequenceName(f.Title))
 	if f.Rights != "" {
 		t.add(0, smf.MetaCopyright(f.Rights))
 	}
-	for e, err := range merge(f) {
-		if err != nil {
-			return nil, err
-		}
+	for _, e := range events {
 		t.add(e.at, e.message)
 	}
 	t.close(f.Length)
 	return t, nil
 }
 
-type conducted struct {
+// event is a message of the first track and its moment.
+type event struct {
 	at      beat.Time
 	message smf.Message
 }
 
-// merge walks meters, tempos and markers in time order; at one time in this
-// order.
-func merge(f *play.Performance) func(yield func(conducted, error) bool) {
-	return func(yield func(conducted, error) bool) {
-		tempos, markers := f.Tempos, f.Markers
-		until := func(at beat.Time, including bool) bool {
-			for {
-				due := func(t beat.Time) bool { return t < at || including && t == at }
-				switch {
-				case len(tempos) > 0 && due(tempos[0].At) && (len(markers) == 0 || tempos[0].At <= markers[0].At):
-					message, err := tempo(tempos[0].Quarters)
-					if !yield(conducted{tempos[0].At, message}, err) {
-						return false
-					}
-					tempos = tempos[1:]
-				case len(markers) > 0 && due(markers[0].At):
-					if !yield(conducted{markers[0].At, smf.MetaMarker(markers[0].Text)}, nil) {
-						return false
-					}
-					markers = markers[1:]
-				default:
-					return true
-				}
-			}
+// conducted gathers meters, keys, tempos and markers in time order; at one time
+// in this order.
+func conducted(f *play.Performance) ([]event, error) {
+	var all []event
+	for m := range f.Meters() {
+		message, err := meter(m)
+		if err != nil {
+			return nil, err
 		}
-		for m := range f.Meters() {
-			message, err := meter(m)
-			if !until(m.At, false) || !yield(conducted{m.At, message}, err) {
-				return
-			}
-		}
-		until(f.Length, true)
+		all = append(all, event{m.At, message})
 	}
+	for _, k := range f.Keys {
+		all = append(all, event{k.At, key(k)})
+	}
+	for _, t := range f.Tempos {
+		message, err := tempo(t.Quarters)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, event{t.At, message})
+	}
+	for _, m := range f.Markers {
+		all = append(all, event{m.At, smf.MetaMarker(m.Text)})
+	}
+	slices.SortStableFunc(all, func(a, b event) int { return cmp.Compare(a.at, b.at) })
+	return all, nil
+}
+
+// key writes a key signature (Standard MIDI Files 1.0: FF 59 02): sharps, or flats
+// as a negative number, and 1 for minor. It knows no other modes than major and
+// minor: D dorian is no sharps and 0.
+func key(k play.Key) smf.Message {
+	minor := byte(0)
+	if k.Minor {
+		minor = 1
+	}
+	return smf.MetaUndefined(0x59, []byte{byte(int8(k.Fifths)), minor})
 }
 
 // slowest is the most microseconds that a tempo's three bytes hold.

@@ -43,7 +43,7 @@ func section(meter score.Signature, layers ...*score.Layer) *score.Section {
 	return &score.Section{
 		Meter: score.Meter{meter}, Pulse: beat.Plain(beat.Of(1, 8)), Layers: layers,
 		Tempo:      score.Tempo{Quarters: beat.Of(132, 1), Beat: beat.Of(1, 4), Rate: beat.Of(132, 1)},
-		LengthRule: score.LengthRule{Kind: score.Realignments, N: 1},
+		LengthRule: score.LengthRule{Kind: score.Realignments, N: 1}, Key: score.Key{None: true},
 	}
 }
 
@@ -223,4 +223,16 @@ func TestUnfit(t *testing.T) {
 	s.Meter = score.Meter{{Terms: []score.Term{{Groups: []int{64}, Unit: 1}, {Groups: []int{1}, Unit: 4}}}} // 257/4
 	assert.ErrorAs(t, Write(&b, settled(t, 8, s), Options{}), &Unfit{})
 	assert.Zero(t, b.Len())
+}
+
+// The key stands with the meter at the start of its section: E minor, one sharp.
+func TestKeyIsWritten(t *testing.T) {
+	s := round(t)
+	s.Key = score.Key{Fifths: 1, Mode: "minor"}
+	list, _ := metas(t, encode(t, settled(t, 8, s), Options{}), 0)
+	assert.Contains(t, list, meta{0, string(raw(t, "FF 59 02 01 01"))})
+	list, _ = metas(t, encode(t, settled(t, 8, round(t)), Options{}), 0)
+	for _, m := range list {
+		assert.NotContains(t, m.bytes, "\xff\x59", "a section without a key writes none")
+	}
 }

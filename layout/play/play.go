@@ -26,6 +26,7 @@ type Performance struct {
 	Voices  []Voice   // in order of first appearance
 	Passes  []Pass    // in order
 	Tempos  []Tempo   // in order, the first at 0; no two at one time
+	Keys    []Key     // in order; none before the first section that has one
 	Markers []Marker  // in order
 
 	fine  beat.Time // ticks of Grid in a tick of the piece
@@ -43,6 +44,13 @@ type Pass struct {
 type Tempo struct {
 	At       beat.Time
 	Quarters beat.Span // quarter notes a minute
+}
+
+// Key is a key signature that holds from a moment on.
+type Key struct {
+	At     beat.Time
+	Fifths int  // sharps, or negative flats; 0 too where a section has none after one that had
+	Minor  bool // minor or aeolian
 }
 
 // Marker names a moment: a section's start, a realignment or a mark of the plan.
@@ -101,6 +109,7 @@ func Of(p *Piece, countIn int) *Performance {
 	f.passes()
 	f.voices()
 	f.tempos()
+	f.keys()
 	f.markers()
 	return f
 }
@@ -137,6 +146,23 @@ func (f *Performance) tempos() {
 				f.Tempos = append(f.Tempos, Tempo{at, t.Tempo.Quarters})
 			}
 		}
+	}
+}
+
+func (f *Performance) keys() {
+	for _, pass := range f.Passes {
+		key := f.piece.Sections[pass.Section].Key
+		now := Key{pass.Start, key.Fifths, key.Mode == "minor" || key.Mode == "aeolian"}
+		n := len(f.Keys)
+		switch {
+		case n == 0 && key.None:
+			continue
+		case n > 0 && f.Keys[n-1].Fifths == now.Fifths && f.Keys[n-1].Minor == now.Minor:
+			continue
+		case pass.Start == f.Lead:
+			now.At = 0 // the count-in stands in the first meter and key
+		}
+		f.Keys = append(f.Keys, now)
 	}
 }
 

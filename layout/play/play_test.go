@@ -22,7 +22,7 @@ func lock() *score.Section {
 	return &score.Section{
 		Name: "A", Meter: score.Meter{score.PlainSignature(5, 8)}, Pulse: l.Pulse, Layers: []*score.Layer{l},
 		Tempo:      score.Tempo{Quarters: beat.Of(120, 1), Beat: beat.Of(1, 4), Rate: beat.Of(120, 1)},
-		LengthRule: score.LengthRule{Kind: score.Bars, N: 2},
+		LengthRule: score.LengthRule{Kind: score.Bars, N: 2}, Key: score.Key{None: true},
 	}
 }
 
@@ -244,4 +244,19 @@ func TestKeys(t *testing.T) {
 	s := lock()
 	s.Layers[0].Series = [][]score.Chord{{{{Step: 'F', Alter: 1, Octave: 4}, {Step: 'G', Alter: -1, Octave: 4}}}}
 	assert.Equal(t, []int{66}, events(&performed(t, 0, s).Voices[0])[0].Keys)
+}
+
+// A key holds until another: none before the first that is given, and a section
+// without one takes it away. Each section is 10 eighths, after one bar of 5.
+func TestKeySignatures(t *testing.T) {
+	assert.Empty(t, performed(t, 0, lock()).Keys)
+	keys := []score.Key{{None: true}, {Fifths: 1, Mode: "minor"}, {Fifths: 1, Mode: "minor"}, {None: true}, {Fifths: -3, Mode: "dorian"}, {Fifths: 0, Mode: "aeolian"}}
+	var sections []*score.Section
+	for i, key := range keys {
+		s := lock()
+		s.Name, s.Key = string(rune('A'+i)), key
+		sections = append(sections, s)
+	}
+	assert.Equal(t, []Key{{15, 1, true}, {35, 0, false}, {45, -3, false}, {55, 0, true}}, performed(t, 1, sections...).Keys)
+	assert.Equal(t, []Key{{0, 1, true}}, performed(t, 1, sections[1]).Keys, "from the count-in on")
 }
