@@ -1,0 +1,70 @@
+package task
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout"
+)
+
+// 4+3+2 gives a pulse a cycle from group 2 to group 1: 5+2+2, 6+1+2, 7+2.
+func TestTheNextCycleByHand(t *testing.T) {
+	_, left := Make(piece(t, text), Options{Level: 1, Only: []Kind{Next}})
+	if len(left) == 0 {
+		t.Fatal("a layer that leaves is not used")
+	}
+	assert.Equal(t, "no layer has a process", left[0].Why)
+
+	for _, c := range []struct {
+		process, groups string
+		cycle           int
+	}{
+		{"{grow: {group: 1, by: 1, from: 2}}", "7+2", 4}, // 5+2+2, 6+1+2, then group 2 is used up
+		{"{grow: {group: 3, by: 2, from: none}}", "4+3+8", 4},
+		{"{rotate: {by: 1}}", "4+3+2", 4}, // 3+2+4, 2+4+3, home
+		{"{shift: {by: 1}}", "2+4+3", 4},  // three pulses later: the 3 begins two pulses before the edge, the 2 a pulse after it
+		{"{append: {size: 2}}", "4+3+2+2+2+2", 4},
+		{"{retrograde: {on: even}}", "2+3+4", 6},
+	} {
+		length := "20 bars"
+		if strings.Contains(c.process, "from: 2") {
+			length = "36 pulses" // four cycles; later nobody can give
+		}
+		p := piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: "+length+"\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: "+c.process+"\n")
+		made, left := Make(p, Options{Level: 1, Only: []Kind{Next}})
+		require.Empty(t, left, c.process)
+		assert.Equal(t, []string{fmt.Sprintf("groups of cycle %d: %s", c.cycle, c.groups)}, made[0].Answer, c.process)
+		require.Len(t, made[0].Given.Rows, c.cycle)
+		assert.Empty(t, made[0].Given.Rows[c.cycle-1].Signs)
+		if given := made[0].Given.Sheet; assert.NotNil(t, given, c.process) {
+			var signatures []string
+			for b := range given.Parts[0].Bars() {
+				signatures = append(signatures, b.Measure.Signature.String())
+			}
+			assert.NotContains(t, strings.Join(signatures, " "), "+", "a signature must not tell the groups")
+			assert.Equal(t, signatures[c.cycle-2], signatures[c.cycle-1], "nor the length of the next cycle")
+		}
+		if s := made[0].Solution.Sheet; assert.NotNil(t, s, c.process) {
+			assert.Equal(t, strings.Count(c.groups, "+")+1, attacksIn(s, c.cycle), c.process)
+			assert.Zero(t, attacksIn(made[0].Given.Sheet, c.cycle))
+		}
+	}
+}
+
+func attacksIn(s *layout.Sheet, bar int) int {
+	n := 0
+	for b := range s.Parts[0].Bars() {
+		if b.Number == bar {
+			for _, e := range b.Measure.Voices[0].Events {
+				if note, ok := e.(*layout.Note); ok && !note.TieIn {
+					n++
+				}
+			}
+		}
+	}
+	return n
+}
