@@ -14,6 +14,7 @@ import (
 	"tieover/export/musicxml"
 	"tieover/layout"
 	"tieover/score/beat"
+	"tieover/score/spec"
 )
 
 // buildOptions is what the command line of build asks for.
@@ -91,6 +92,7 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	if o.dir == "" {
 		return usage("say where to write: -o DIR, or -o - for standard output")
 	}
+	o.layout.Partner = spec.Name(o.layout.Partner)
 	for _, kind := range o.only {
 		if !slices.Contains(kindNames(), kind) {
 			return usage("--only %s: there is no such output; choose from %s", kind, strings.Join(kindNames(), ", "))

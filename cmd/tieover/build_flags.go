@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/layout"
+	"tieover/score/spec"
 )
 
 // choice is a flag that takes one of a few words.
@@ -74,7 +75,7 @@ func (v *viewValue) Set(word string) error {
 	name, byLayer := strings.CutPrefix(word, "layer:")
 	switch {
 	case byLayer && name != "":
-		v.into.View, v.into.Layer = layout.ByLayer, name
+		v.into.View, v.into.Layer = layout.ByLayer, spec.Name(name)
 	case word == "common":
 		v.into.View = layout.Common
 	case word == "own":

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tieover/score/beat"
+	"tieover/score/spec"
 )
 
 // bars is a flag such as 5-12, 5- or 7; the zero value is all bars.
@@ -52,7 +53,7 @@ func (l *list) Set(s string) error {
 	}
 	words := rows[0]
 	for i, word := range words {
-		words[i] = strings.TrimSpace(word)
+		words[i] = spec.Name(word)
 	}
 	if l.given {
 		words = append(*l.into, words...)

@@ -75,9 +75,11 @@ func partLayers(flags []string) (map[string][]string, error) {
 		if !ok || name == "" || layers == "" {
 			return nil, usage("--part %s: write the part's name, = and its layers joined by commas", text)
 		}
-		for _, layer := range strings.Split(layers, ",") {
-			parts[name] = append(parts[name], strings.TrimSpace(layer))
+		var names []string
+		if err := (&list{into: &names}).Set(layers); err != nil {
+			return nil, usage("--part %s: %v", text, err)
 		}
+		parts[name] = append(parts[name], names...)
 	}
 	return parts, nil
 }

@@ -137,7 +137,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	}}
 	n, name := r.nested(n)
 	if name != nil {
-		v.Name = composed(name.Value)
+		v.Name = Name(name.Value)
 	}
 	keys, ok := readMap(r, n, "a layer", layerKeys(), v)
 	if ok && name != nil {

@@ -93,7 +93,7 @@ func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
 		r.slip(n, bad)
 		return nil
 	}
-	p.Pos, p.Layer = r.at(n), composed(p.Layer)
+	p.Pos, p.Layer = r.at(n), Name(p.Layer)
 	if p.Kind != score.AtCycle {
 		return &p
 	}

@@ -148,12 +148,12 @@ func (r *reader) name(n *yaml.Node, what string) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	return composed(s), r.clean(n, s, what)
+	return Name(s), r.clean(n, s, what)
 }
 
-// composed is a name as it is kept and compared: letters that look alike are
+// Name is a name as it is kept and compared: letters that look alike are
 // alike, and nothing blank stands around them.
-func composed(name string) string { return norm.NFC.String(strings.TrimSpace(name)) }
+func Name(name string) string { return norm.NFC.String(strings.TrimSpace(name)) }
 
 // clean refuses what cannot stand on one line of a score.
 func (r *reader) clean(n *yaml.Node, s, what string) bool {
