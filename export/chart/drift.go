@@ -17,7 +17,7 @@ import (
 // cycle that is longer than the line is cut off there, which two dots show.
 
 // drift writes the view of every layer of the strip.
-func (s *setter) drift(p *strip.Piece, said map[string]bool) error {
+func (s *setter) drift(p *strip.Piece, said explained) error {
 	for i, n := range s.st.Layers {
 		if s.st.Section.Layers[n].Line != nil {
 			continue // a free line has no cycles
@@ -109,7 +109,7 @@ func (v *driftView) widestBar() int {
 	return widest
 }
 
-func (v *driftView) heading(p *strip.Piece, said map[string]bool) {
+func (v *driftView) heading(p *strip.Piece, said explained) {
 	if v.s.opt.Bare {
 		return
 	}
@@ -123,7 +123,6 @@ func (v *driftView) heading(p *strip.Piece, said map[string]bool) {
 	for _, text := range wrap(items, "   ", v.s.opt.Width) {
 		fmt.Fprintln(v.s.out, text)
 	}
-	var legend []string
 	all := append(v.s.struckLegend(), v.s.soundingLegend()...)
 	if v.s.sum.Highest >= 10 || v.s.shortensBeats() {
 		all = append(all, "0 for 10 and so on")
@@ -137,13 +136,7 @@ func (v *driftView) heading(p *strip.Piece, said map[string]bool) {
 	if v.cutOff {
 		all = append(all, ".. the cycle goes on")
 	}
-	for _, item := range all {
-		if !said[item] {
-			legend = append(legend, item)
-			said[item] = true
-		}
-	}
-	for _, text := range wrap(legend, "   ", v.s.opt.Width) {
+	for _, text := range wrap(said.add(all), "   ", v.s.opt.Width) {
 		fmt.Fprintln(v.s.out, text)
 	}
 	fmt.Fprintln(v.s.out)

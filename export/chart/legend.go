@@ -9,6 +9,29 @@ import (
 	"tieover/score/beat"
 )
 
+// explained is what the legends so far have said, by what they speak of.
+type explained map[string]string
+
+// add takes what a section must explain and returns what still has to be said:
+// what is new, and what another section has given another meaning.
+func (e explained) add(items []string) []string {
+	var left []string
+	for _, item := range items {
+		about, _, _ := strings.Cut(item, ":")
+		switch {
+		case about == "": // ": the bar goes on"
+			about = item
+		case strings.HasPrefix(item, "1 column"), strings.HasPrefix(item, "rows of"):
+			about = "unit"
+		}
+		if e[about] != item {
+			left = append(left, item)
+			e[about] = item
+		}
+	}
+	return left
+}
+
 // legend lists what the reader must know, and only of signs that appear.
 func (s *setter) legend() []string {
 	items := append(s.struckLegend(), s.movedLegend()...)

@@ -1,12 +1,15 @@
 package chart_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"tieover/export/chart"
+	"tieover/score/spec"
 )
 
 func TestALegendExplainsOnlyWhatAppears(t *testing.T) {
@@ -71,4 +74,24 @@ func TestTwoKindsOfTriplets(t *testing.T) {
 	}
 	opt.Layers = []string{"B"}
 	assert.Contains(t, written(t, text, opt), "   3s: 1 t l = one-trip-let   ")
+}
+
+// A later section explains again what another meaning has replaced, and nothing
+// that still holds.
+func TestLegendsOfSections(t *testing.T) {
+	section := func(name, pulse string) string {
+		return "title: T\nsection: " + name + "\nmeter: 4/4\ntempo: 60\nlength: 1 bars\nlayers:\n  - {name: A, groups: 2+2, pulse: " + pulse + "}\n"
+	}
+	p, problems := spec.Read([]spec.File{{Name: "1", Text: []byte(section("P", "1/8"))}, {Name: "2", Text: []byte(section("Q", "1/16"))},
+		{Name: "3", Text: []byte(section("R", "1/8"))}, {Name: "4", Text: []byte(section("S", "1/8"))}, {Name: "5", Text: []byte(section("U", "1/16 in 5:4"))},
+		{Name: "6", Text: []byte(section("V", "1/8 in 5:4"))}, {Name: "7", Text: []byte(section("W", "1/16 in 5:4"))}})
+	require.NoError(t, problems.Err())
+	var out strings.Builder
+	require.NoError(t, chart.Write(&out, p, chart.Default()))
+	var said []string
+	for _, m := range regexp.MustCompile(`unit: [a-z]+|5s: \d \w+`).FindAllString(out.String(), -1) {
+		said = append(said, m)
+	}
+	assert.Equal(t, []string{"unit: eighth", "unit: sixteenth", "unit: eighth", "5s: 5 sixteenths", "5s: 5 eighths", "5s: 5 sixteenths"}, said)
+	assert.Equal(t, 1, strings.Count(out.String(), "X x struck"))
 }

@@ -54,7 +54,7 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 		return err
 	}
 	out := bufio.NewWriterSize(w, 64<<10)
-	said := map[string]bool{}
+	said := explained{}
 	if err := checkBars(p, opt); err != nil {
 		return err
 	}
@@ -90,7 +90,7 @@ func checkBars(p *strip.Piece, opt Options) error {
 }
 
 // section writes one section.
-func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said map[string]bool) error {
+func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said explained) error {
 	first, last := s.shown()
 	if first > last {
 		return nil
@@ -151,20 +151,13 @@ func (s *setter) shown() (first, last int) {
 
 // head gathers what stands above the rows; the first row says where a bar
 // begins, for the heading's second half to stand over.
-func (s *setter) head(p *strip.Piece, i int, y *system, said map[string]bool) Head {
+func (s *setter) head(p *strip.Piece, i int, y *system, said explained) Head {
 	section := s.st.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
 		Section: s.spell(section.Name), Number: i + 1, Sections: len(p.Sections),
 		Meter: section.Meter.String(), Tempo: tempoWords(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
 	h.Heading = s.heading(h, y)
-	var items []string
-	for _, item := range s.legend() {
-		if !said[item] {
-			items = append(items, item)
-		}
-		said[item] = true
-	}
-	h.Legend = wrap(items, "   ", s.opt.Width)
+	h.Legend = wrap(said.add(s.legend()), "   ", s.opt.Width)
 	return h
 }
 
