@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,8 +16,7 @@ func (s *setter) toneNames(layer int, tones []strip.Tone) []string {
 	if l := s.st.Section.Layers[layer]; l.Series == nil && l.Line == nil {
 		return nil
 	}
-	for i := len(tones) - 1; i >= 0; i-- {
-		t := tones[i]
+	for _, t := range highestFirst(tones) {
 		switch {
 		case t.IsPitched():
 			names = append(names, t.String())
@@ -25,6 +25,21 @@ func (s *setter) toneNames(layer int, tones []strip.Tone) []string {
 		}
 	}
 	return names
+}
+
+// highestFirst puts the tones of a chord in the order of notation, in whichever
+// order the spec names them. Of drum sounds, which have no height, the last named
+// stands on top.
+func highestFirst(tones []strip.Tone) []strip.Tone {
+	sorted := slices.Clone(tones)
+	slices.Reverse(sorted)
+	slices.SortStableFunc(sorted, func(a, b strip.Tone) int {
+		if !a.IsPitched() || !b.IsPitched() {
+			return 0
+		}
+		return b.Key() - a.Key()
+	})
+	return sorted
 }
 
 // longestName is the width of the widest tone name of the section.

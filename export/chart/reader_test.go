@@ -52,7 +52,7 @@ func readChart(text string) read {
 			switch {
 			case strings.HasPrefix(line, "mark "), strings.HasPrefix(line, "bar "):
 				ruled(line, numbers, labels)
-			case strings.HasPrefix(line, "count "):
+			case strings.TrimSpace(head) == "count":
 				end = strings.LastIndexAny(line, "|:")
 				for col, c := range line {
 					at = append(at, heard{bar, new(big.Rat).Mul(column, big.NewRat(in, 1)).RatString()})
@@ -68,7 +68,7 @@ func readChart(text string) read {
 				for label, col := range labels {
 					r.Labels[label] = at[col]
 				}
-			case strings.HasPrefix(line, "together "):
+			case strings.TrimSpace(head) == "together":
 				for col, c := range line {
 					if col > len(head) && col < end && strings.ContainsRune("abcdefghijklmnopqrstuvwxyz0123456789", c) {
 						r.Both[at[col]] = string(c)
