@@ -64,6 +64,9 @@ type Row struct {
 //	level 1  two layers, 2 bars, the starts of cycles are shown, a realignment within 8 bars
 //	level 2  three layers, 4 bars, no starts, two realignments within 16 bars
 //	level 3  four layers, 6 bars, no starts, three realignments within 32 bars
+//
+// Where cycles are not all alike, a search for realignments shows their starts
+// at every level.
 type Options struct {
 	Seed  uint64 // another seed draws other layers, bars and numbers
 	Level int    // 1 to 3
