@@ -39,7 +39,7 @@ func Walk(s *score.Section, layer, against int) iter.Seq[Step] {
 // Tracker places the heads of a layer against one reference.
 type Tracker struct {
 	s    *score.Section
-	ref  *reference
+	ref  reference
 	last Step
 	any  bool
 }
@@ -70,56 +70,6 @@ func (t *Tracker) Step(c *score.Cycle) (now Step, ok bool) {
 	}
 	t.last, t.any = now, true
 	return now, true
-}
-
-// reference follows the bars or the cycles of a layer in time order.
-type reference struct {
-	s          *score.Section
-	barline    bool
-	next       func() (*score.Cycle, bool)
-	stop       func()
-	whole      []beat.Time // lengths of the bars of the meter's rotation; nil where the plan changes the meter
-	start, end beat.Time   // of the current cycle, as far as it sounds
-	length     beat.Time   // of it whole
-	over       bool
-}
-
-func newReference(s *score.Section, against int) *reference {
-	if against == Barline {
-		r := &reference{s: s, barline: true, stop: func() {}}
-		if plainMeter(s) {
-			for _, sig := range s.Meter {
-				r.whole = append(r.whole, s.Grid.Must(sig.Span()))
-			}
-		}
-		return r
-	}
-	r := &reference{s: s}
-	r.next, r.stop = iter.Pull(s.Passes(against))
-	return r
-}
-
-// at returns the start and the length of the bar or cycle that t falls in.
-func (r *reference) at(t beat.Time) (start, length beat.Time, ok bool) {
-	if r.barline {
-		bar := r.s.BarAt(t)
-		if n := len(r.whole); n > 0 { // also where the section's end cuts the bar
-			return bar.Start, r.whole[(bar.N-1)%n], true
-		}
-		return bar.Start, bar.Length, true
-	}
-	for !r.over && t >= r.end {
-		c, more := r.next()
-		if !more {
-			r.over = true
-			break
-		}
-		r.start, r.end, r.length = c.Start, c.End(), c.Length
-	}
-	if r.over || t < r.start {
-		return 0, 0, false
-	}
-	return r.start, r.length, true
 }
 
 // Drift sums up how a layer moves against a reference.

@@ -117,6 +117,31 @@ func (p played) drift(t *rapid.T) {
 			assert.LessOrEqual(t, 2*step.Step, step.Length)
 		}
 		assert.Len(t, p.heads[i], n)
+		for j, other := range p.s.Layers {
+			if j != i && other.Line == nil {
+				p.driftAgainst(t, i, j)
+			}
+		}
+	}
+}
+
+// driftAgainst looks for the cycle that each head falls in among all of them.
+func (p played) driftAgainst(t *rapid.T, layer, against int) {
+	placed := map[beat.Time]Step{}
+	for step := range Walk(p.s, layer, against) {
+		placed[step.Head] = step
+	}
+	for head := range p.heads[layer] {
+		step, found := placed[head]
+		within := false
+		for c := range p.s.Cycles(against) {
+			if !c.Landing && c.Start <= head && head < c.End() {
+				within = true
+				assert.Equal(t, head-c.Start, step.Place, p.text)
+				assert.Equal(t, c.Length, step.Length, p.text)
+			}
+		}
+		assert.Equal(t, within, found, p.text)
 	}
 }
 
