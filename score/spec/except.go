@@ -25,8 +25,8 @@ func exceptKeys() []field[deviation] {
 			}
 		}},
 		{"rest", func(r *reader, n *yaml.Node, d *deviation) {
-			i, ok := r.choice(n, "rest", []string{"no", "yes"})
-			d.Rest, d.unread = i == 1, !ok
+			yes, ok := r.yes(n, "rest")
+			d.Rest, d.unread = yes, !ok
 		}},
 		{"groups", nil},
 		{"box", nil},

@@ -68,6 +68,7 @@ func keyHint(text string) string {
 		text + " major",
 		minor + " minor",
 		strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):],
+		strings.ToUpper(text) + " major",
 		strings.TrimSuffix(text, "#") + " sharps",
 	} {
 		if _, bad := tonality(other); bad == nil {

@@ -73,8 +73,7 @@ func growKeys() []field[change] {
 		}},
 		after(),
 		{"stop-when-empty", func(r *reader, n *yaml.Node, c *change) {
-			i, _ := r.choice(n, "stop-when-empty", []string{"no", "yes"})
-			c.Hold = i == 1
+			c.Hold, _ = r.yes(n, "stop-when-empty")
 		}},
 	}
 }

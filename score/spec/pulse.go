@@ -26,7 +26,7 @@ func parsePulse(text string) (beat.Pulse, *slip) {
 	if len(first) == 0 {
 		return beat.Pulse{}, wrong(0, "write a note value, as in 1/8", "there is no note value")
 	}
-	if named, ok := tuplets()[first[0]]; ok && !stated {
+	if named, ok := tuplets()[first[0]]; ok && !stated && len(first) > 1 {
 		base, bad := parseValue(strings.Replace(text, first[0], strings.Repeat(" ", len(first[0])), 1))
 		if first[0] == "sextuplet" {
 			return beat.Pulse{}, wrong(0, "write triplet, which is the same", "a pulse in 6:4 is a pulse in 3:2")
@@ -116,6 +116,12 @@ func valueHint(name string) string {
 	if word := strings.TrimSuffix(name, "s"); word != "" {
 		if _, ok := tuplets()[word]; ok {
 			return "say of which value, as in " + word + " eighth"
+		}
+	}
+	if before, after, ok := strings.Cut(name, "in"); ok {
+		apart := strings.TrimSpace(before) + " in " + strings.TrimSpace(after)
+		if _, bad := parsePulse(apart); bad == nil && apart != name {
+			return "write " + apart
 		}
 	}
 	if _, _, bad := parseRatio(name); bad == nil {

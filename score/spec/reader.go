@@ -206,19 +206,28 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 	if !ok {
 		return 0, false
 	}
-	for i, w := range words {
-		if s == w {
-			return i, true
-		}
+	if i := index(words, s); i >= 0 {
+		return i, true
 	}
 	hint := "write " + list(words)
-	if now := renamedWords()[s]; contains(words, now) {
+	if i := index(words, strings.ToLower(s)); i >= 0 {
+		hint = "write it small: " + words[i]
+	} else if now := renamedWords()[s]; contains(words, now) {
 		hint = "write " + now
 	} else if near := instrument.Nearest(s, words); len(near) > 0 {
 		hint = "did you mean " + list(near) + "?"
 	}
 	r.wrong(r.at(n), hint, "%s cannot be %q", what, short(s))
 	return 0, false
+}
+
+// yes reads yes or no, or what some editors make of them.
+func (r *reader) yes(n *yaml.Node, what string) (yes, ok bool) {
+	if s := n.Value; n.Kind == yaml.ScalarNode && (s == "true" || s == "false") {
+		return s == "true", true
+	}
+	i, ok := r.choice(n, what, []string{"no", "yes"})
+	return i == 1, ok
 }
 
 // items returns the entries of a list, or the node itself when it is one value.

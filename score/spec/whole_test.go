@@ -278,3 +278,11 @@ func TestNamesThatLookAlike(t *testing.T) {
 	assert.Equal(t, []string{composed}, s.Plan[loud].For)
 	assert.Equal(t, composed, s.Layers[0].Name)
 }
+
+// yes is yes in every YAML: some editors write true for it.
+func TestYesIsTrue(t *testing.T) {
+	for said, rests := range map[string]bool{"yes": true, "true": true, "no, groups: 5": false, "false, groups: 5": false} {
+		p := readText(t, "title: Towpath\nlength: 4 bars\nlayers:\n  - name: Bell\n    groups: 3+2\n    except: {cycle: 2, rest: "+said+"}\n")
+		assert.Equal(t, rests, p.Sections[0].Layers[0].Except[0].Rest, said)
+	}
+}
