@@ -163,6 +163,32 @@ func cut(sheet string) []string {
 	return nil
 }
 
+var lineOfSigns = regexp.MustCompile(`(?m)^   ([x.-](?: [x.-])*)$`)
+
+// beam reads the line without barlines and bars it as the key does.
+func beam(t *testing.T, sheet, key string) []string {
+	var line strings.Builder
+	for _, m := range lineOfSigns.FindAllStringSubmatch(sheet, -1) {
+		line.WriteString(strings.ReplaceAll(m[1], " ", ""))
+	}
+	row := rowsOf(key)["a"]
+	barred := strings.Map(func(r rune) rune {
+		switch {
+		case strings.ContainsRune("Xxo", r):
+			return 'x'
+		case r >= '0' && r <= '9':
+			return '-'
+		}
+		return withoutBars(r)
+	}, row[:strings.LastIndex(row, "||")])
+	assert.Equal(t, barred, line.String(), "%s\n%s", sheet, key)
+	var bars []string
+	for n := range strings.Count(row[1:], "|") - 1 {
+		bars = append(bars, fmt.Sprintf("bar %d: ", n+1))
+	}
+	return bars
+}
+
 // Whatever the loops, every sheet can be solved from itself alone, and the key
 // says what the student finds.
 func TestAStudentFindsTheAnswers(t *testing.T) {
@@ -174,7 +200,7 @@ func TestAStudentFindsTheAnswers(t *testing.T) {
 		require.NoError(t, problems.Err(), text)
 		level := 1 + random.IntN(3)
 		o := options(random.Uint64(), level)
-		o.Width, o.Task.Only = 5000, []task.Kind{task.Composite, task.Realign, task.Groups, task.Cut}
+		o.Width, o.Task.Only = 5000, []task.Kind{task.Composite, task.Realign, task.Groups, task.Beam, task.Cut}
 		files, _, err := worksheet.Make(p, o)
 		require.NoError(t, err)
 		all := contents(t, files)
@@ -193,6 +219,8 @@ func TestAStudentFindsTheAnswers(t *testing.T) {
 				assert.Equal(t, strings.Count(sheet, "bar ____"), len(answers), sheet)
 			case "Name the groupings":
 				answers = groups(rowsOf(sheet))
+			case "Bar and beam the line":
+				answers = beam(t, sheet, keys[title])
 			case "Cut the loop":
 				answers = cut(sheet)
 			}
@@ -206,7 +234,7 @@ func TestAStudentFindsTheAnswers(t *testing.T) {
 	for title, n := range solved {
 		assert.Greater(t, n, 15, title)
 	}
-	assert.Len(t, solved, 4)
+	assert.Len(t, solved, 5)
 }
 
 // exercises splits a text by its titles.
