@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -31,6 +32,24 @@ func part(t *testing.T, text, heading string) string {
 	level, _, _ := strings.Cut(heading, " ")
 	inner, _, _ := strings.Cut(rest, "\n"+level+" ")
 	return inner
+}
+
+// TestReadmeLinks: each link inside the page leads to a heading, whose place is
+// its words in small letters, joined by hyphens.
+func TestReadmeLinks(t *testing.T) {
+	readme := document(t, "README.md")
+	places := map[string]bool{}
+	for _, line := range strings.Split(readme, "\n") {
+		if heading, ok := strings.CutPrefix(strings.TrimLeft(line, "#"), " "); ok && strings.HasPrefix(line, "#") {
+			words := regexp.MustCompile("[^a-z0-9 -]").ReplaceAllString(strings.ToLower(heading), "")
+			places[strings.ReplaceAll(words, " ", "-")] = true
+		}
+	}
+	links := regexp.MustCompile(`\]\(#([^)]*)\)`).FindAllStringSubmatch(readme, -1)
+	require.NotEmpty(t, links)
+	for _, link := range links {
+		assert.True(t, places[link[1]], "no heading for #%s", link[1])
+	}
 }
 
 // TestReadmeNamesEveryKey: the reference of the spec lacks no key.
