@@ -108,8 +108,9 @@ func TestDevelopersImportTable(t *testing.T) {
 	assert.Equal(t, mayImport, printed)
 }
 
-// TestShortLines: the documents can be read and compared as they are. Lines of
-// output and code keep their length.
+// TestShortLines: the documents can be read and compared as they are. They are
+// wrapped at 115 to 120 columns; a word may hang over. Lines of output keep
+// their length.
 func TestShortLines(t *testing.T) {
 	for _, name := range []string{"README.md", "DEVELOPERS.md"} {
 		output := false
@@ -118,7 +119,7 @@ func TestShortLines(t *testing.T) {
 				output = !output
 			}
 			if !output {
-				assert.LessOrEqual(t, len([]rune(line)), 120, fmt.Sprintf("%s:%d is too long", name, i+1))
+				assert.LessOrEqual(t, len([]rune(line)), 130, fmt.Sprintf("%s:%d is too long", name, i+1))
 			}
 		}
 	}
