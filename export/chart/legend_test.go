@@ -1,6 +1,7 @@
 package chart_test
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -74,6 +75,18 @@ func TestTwoKindsOfTriplets(t *testing.T) {
 	}
 	opt.Layers = []string{"B"}
 	assert.Contains(t, written(t, text, opt), "   3s: 1 t l = one-trip-let   ")
+}
+
+// The composite's row is named in the compact form too, however many layers.
+func TestTheCompositeIsNamed(t *testing.T) {
+	text := "title: T\nmeter: 2/4\ntempo: 60\nlength: 1 bars\nlayers:\n"
+	for n, want := range map[int]string{2: "\nab |2 ", 3: "\nabc |3 ", 4: "\nall |4 "} {
+		layers := ""
+		for i := range n {
+			layers += fmt.Sprintf("  - {name: L%d, groups: 2+2}\n", i)
+		}
+		assert.Contains(t, written(t, text+layers, chart.Options{Width: 40, Compact: true}), want)
+	}
 }
 
 // A later section explains again what another meaning has replaced, and nothing

@@ -62,7 +62,7 @@ func (s *setter) nameRows() {
 	most := max(12, s.opt.Width/3)
 	s.label = 1
 	if len(s.st.Layers) > 1 && !s.opt.Compact {
-		s.label = width("together")
+		s.label = width(s.togetherHead())
 	}
 	for i, n := range s.st.Layers {
 		l := s.st.Section.Layers[n]
@@ -78,6 +78,9 @@ func (s *setter) nameRows() {
 		s.label = max(s.label, width(head))
 	}
 	s.label += 2
+	if len(s.st.Layers) > 1 {
+		s.label = max(s.label, width(s.togetherHead())+1)
+	}
 	for _, f := range s.families {
 		s.label = max(s.label, width(s.countHead(f))+1)
 	}

@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"tieover/layout/strip"
 )
@@ -41,18 +42,17 @@ func (s *setter) write(y *system) {
 	cols := s.bounds(y)
 	s.writeTexts(y, cols)
 	s.writeRuler(y, cols)
-	late := -1
-	for f, family := range s.families {
-		if s.opt.Compact && f > 0 && family.Actual > 1 {
-			late = f
-			continue
-		}
+	above := len(s.families)
+	if s.opt.Compact {
+		above = 1 // tuplets are counted below the layers
+	}
+	for f := range above {
 		s.writeCount(y, cols, f)
 	}
 	for i := range s.st.Layers {
 		s.writeLayer(y, cols, i)
 	}
-	for f := 1; late > 0 && f < len(s.families); f++ {
+	for f := above; f < len(s.families); f++ {
 		s.writeCount(y, cols, f)
 	}
 	if s.hasTogether() {
@@ -110,18 +110,19 @@ func (s *setter) countHead(f strip.Family) string {
 	return "count"
 }
 
-func (s *setter) writeTogether(y *system, cols []int) {
-	head := "together"
-	if s.opt.Compact {
-		head = "all"
-		if len(s.letters) <= 3 {
-			head = ""
-			for _, l := range s.letters {
-				head += l
-			}
-		}
-		head = clip(head, s.label-1)
+// togetherHead is what stands before the composite: in the compact form the
+// letters of two or three layers.
+func (s *setter) togetherHead() string {
+	switch {
+	case !s.opt.Compact:
+		return "together"
+	case len(s.letters) <= 3:
+		return strings.Join(s.letters, "")
 	}
+	return "all"
+}
+
+func (s *setter) writeTogether(y *system, cols []int) {
 	landing := ""
 	if y.landing != nil {
 		n := 0
@@ -135,7 +136,7 @@ func (s *setter) writeTogether(y *system, cols []int) {
 			landing = strconv.Itoa(n)
 		}
 	}
-	s.rowLine(y, cols, head, func(b *barText) []token { return b.together }, nil, landing)
+	s.rowLine(y, cols, s.togetherHead(), func(b *barText) []token { return b.together }, nil, landing)
 	if s.hasGaps() {
 		s.rowLine(y, cols, "   gaps", func(b *barText) []token { return b.gaps }, nil, "")
 	}

@@ -55,7 +55,7 @@ d Rope     #1         #2
    5      |X 2 3 4 5 |X 2 3 4 5 ||X
 `, "\n")), rows)
 	opt.Compact = true
-	assert.Contains(t, written(t, text, opt), "\n    > g   - ^  > g   - ^   >\nb  |X o o o o |X o o o o ||X\n")
+	assert.Contains(t, written(t, text, opt), "\n     > g   - ^  > g   - ^   >\nb   |X o o o o |X o o o o ||X\n")
 }
 
 // Whatever the section, the second reader finds every touch over its stroke.
