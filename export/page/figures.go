@@ -46,8 +46,9 @@ func prefix(p *score.Piece, i int) string {
 func (v *view) figures(prefix string) []Figure {
 	strikes := v.strikes()
 	file := func(name string, parts ...string) Figure {
+		title := fmt.Sprintf("%s, %s: %s", v.title, v.name(), strings.ReplaceAll(name, "-", " "))
 		return Figure{"figures/" + prefix + name + ".svg", func(w io.Writer) error {
-			_, err := io.WriteString(w, stacked(parts))
+			_, err := io.WriteString(w, alone(title, parts))
 			return err
 		}}
 	}
@@ -105,25 +106,4 @@ func (v *view) still(at beat.Time, strikes []strike) []string {
 	}
 	f := v.frame(0, []system{sys}, wide)
 	return []string{v.drawSystem(f), v.drawComposite(f, strikes)}
-}
-
-// stacked puts drawings under one another into one that stands alone.
-func stacked(parts []string) string {
-	const gap = 14
-	width, height := 0.0, 0.0
-	var body strings.Builder
-	for _, part := range parts {
-		var w, h float64
-		box := part[strings.Index(part, "viewBox=")+len(`viewBox="0 0 `):]
-		_, _ = fmt.Sscanf(box, "%f %f", &w, &h) // our own drawing
-		fmt.Fprintf(&body, `<g transform="translate(0 %g)">`+"\n", height)
-		body.WriteString(strings.Replace(part, "<svg ", fmt.Sprintf(`<svg width="%g" height="%g" `, w, h), 1))
-		body.WriteString("</g>\n")
-		width = max(width, w)
-		height += h + gap
-	}
-	height -= gap
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="%g" height="%g" viewBox="-12 -12 %g %g">`+"\n<style>\n%s</style>\n"+
-		`<rect x="-12" y="-12" width="%g" height="%g" fill="#fdfcf8"/>`+"\n%s</svg>\n",
-		width+24, height+24, width+24, height+24, asset("figure.css"), width+24, height+24, body.String())
 }
