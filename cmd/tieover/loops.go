@@ -42,6 +42,9 @@ func (l loops) piece(length score.LengthRule) (*score.Piece, source.Problems) {
 		s.Layers = append(s.Layers, layer)
 	}
 	problems = append(problems, l.counts()...)
+	if len(l.groups) > spec.MaxLayers {
+		problems.Add(source.Pos{File: "groupings"}, fmt.Sprintf("%d of them", len(l.groups)), fmt.Sprintf("give at most %d", spec.MaxLayers))
+	}
 	if len(problems) > 0 {
 		return nil, problems
 	}

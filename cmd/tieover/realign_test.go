@@ -181,6 +181,26 @@ func TestReport(t *testing.T) {
 	assert.NotContains(t, all, "--rows 0")
 }
 
+func TestTooManyLoops(t *testing.T) {
+	args := []string{"realign"}
+	for len(args) < 66 {
+		args = append(args, "3")
+	}
+	code, out, messages := say(args...)
+	assert.Equal(t, wrongData, code)
+	assert.Empty(t, out)
+	assert.Contains(t, messages, "groupings: 65 of them; give at most 64")
+	code, _, messages = say(args[:65]...)
+	assert.Zero(t, code, messages)
+}
+
+// By hand: 499·4003 = 1,997,497, and 2,000,000 is 2,503 more.
+func TestFitOfManyBars(t *testing.T) {
+	_, out, _ := say("fit", "(1+1)x2000+3", "--bars", "1000000", "--meter", "1/4")
+	assert.Contains(t, flat(out), "499 cycles make 1,997,497 eighths, 2,503 eighths too short.")
+	assert.Contains(t, flat(out), "(1,997,497 + 2,503 = 2,000,000)")
+}
+
 func TestDecimalSpan(t *testing.T) {
 	for text, want := range map[string]string{"96": "96", "92.5": "185/2", "0.125": "1/8"} {
 		got, ok := decimalSpan(text)

@@ -43,19 +43,20 @@ func (f fitting) lead(l fit.Lead) string {
 	}
 	counted := ""
 	if in, ok := l.Closing.Inclusive(); ok {
-		gaps := fmt.Sprintf("gaps of %d", in.Gap)
+		gaps := "gaps of " + digits(in.Gap)
 		if in.Gap == 0 {
 			gaps = "no gaps"
 		}
-		counted = fmt.Sprintf("; landing stroke counted: %d and %s", in.Statement, gaps)
+		counted = fmt.Sprintf("; landing stroke counted: %s and %s", digits(in.Statement), gaps)
 	}
 	before := "At once"
 	if l.Cycles > 0 {
 		before = fmt.Sprintf("After %s, from %s", count(l.Cycles, "cycle"), f.s.Where(start))
 	}
-	sum := fmt.Sprintf("%d + %d + %[1]d + %[2]d + %[1]d", l.Closing.Statement, l.Closing.Gap)
+	statement, gap := digits(l.Closing.Statement), digits(l.Closing.Gap)
+	sum := strings.Join([]string{statement, gap, statement, gap, statement}, " + ")
 	if l.Closing.Gap == 0 {
-		sum = fmt.Sprintf("%d + %[1]d + %[1]d", l.Closing.Statement)
+		sum = strings.Join([]string{statement, statement, statement}, " + ")
 	}
 	return fmt.Sprintf("%s: the loop three times with %s (%s%s).", before, said, sum, counted)
 }

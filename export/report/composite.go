@@ -62,7 +62,7 @@ func (t *text) strikers(byCount []int) []string {
 		case n == len(t.s.Layers):
 			by = "all " + small(n)
 		}
-		parts = append(parts, thousands(big.NewInt(int64(moments)))+" by "+by)
+		parts = append(parts, digits(moments)+" by "+by)
 	}
 	return parts
 }

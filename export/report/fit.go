@@ -51,7 +51,7 @@ func newFitting(s *score.Section, terms beat.Terms) fitting {
 }
 
 // count says a number of pulses.
-func (f fitting) count(n int) string { return beat.CountOf(int64(n), f.pulse, f.terms) }
+func (f fitting) count(n int) string { return f.counted(int64(n), f.pulse) }
 
 // exact says a length in pulses, as a mixed number if need be.
 func (f fitting) exact(t beat.Time) string { return f.words.length(t, f.pulse) }
@@ -183,8 +183,8 @@ func (f fitting) changes(t text) {
 		t.item("Rests are counted as groups here.")
 	}
 	for _, c := range fit.Changes(f.groups, f.total) {
-		t.item(fmt.Sprintf("%s: %s (%d %s %d = %d).", count(c.Cycles, "cycle"), told(c),
-			c.Cycles*f.length, sign(c.Pulses()), max(c.Pulses(), -c.Pulses()), f.total))
+		t.item(fmt.Sprintf("%s: %s (%s %s %s = %s).", count(c.Cycles, "cycle"), told(c),
+			digits(c.Cycles*f.length), sign(c.Pulses()), digits(max(c.Pulses(), -c.Pulses())), digits(f.total)))
 	}
 }
 

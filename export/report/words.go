@@ -17,7 +17,7 @@ type words struct {
 
 // count says "1 cycle", "2 cycles".
 func count(n int, one string) string {
-	return fmt.Sprintf("%s %s", thousands(big.NewInt(int64(n))), noun(n, one))
+	return fmt.Sprintf("%s %s", digits(n), noun(n, one))
 }
 
 // noun puts a word in the plural unless n is 1.
@@ -37,10 +37,13 @@ func small(n int) string {
 	if n < len(spelled) {
 		return spelled[n]
 	}
-	return thousands(big.NewInt(int64(n)))
+	return digits(n)
 }
 
-// thousands writes a number with commas.
+// digits writes a number with commas; so does thousands.
+func digits(n int) string { return thousands(big.NewInt(int64(n))) }
+
+// thousands is described at digits.
 func thousands(n *big.Int) string {
 	s := new(big.Int).Abs(n).String()
 	for i := len(s) - 3; i > 0; i -= 3 {
