@@ -80,7 +80,7 @@ func (r Rhythm) OffBeatness() int {
 	return n
 }
 
-// Balance is 1 minus the distance of the onsets' centre of gravity from the
+// Balance is 1 minus the distance of the onsets' center of gravity from the
 // middle of the circle (Milne, Bulger and Herff 2018): 1 is balanced.
 func (r Rhythm) Balance() float64 { return 1 - r.spectrum(1) }
 
