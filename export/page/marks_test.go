@@ -145,3 +145,31 @@ func TestLongNamesOnTheSheet(t *testing.T) {
 	v.title = strings.Repeat("m", 100) // with the section's name 111·18·0.58 = 1159 px in lines of 718
 	assert.Equal(t, 2*26+18+17*(3+3), v.headHeight(v.facts()))
 }
+
+// A line of 20 rows is 20·66 units and more high, which is 1,394 pixels on the sheet
+// and would be made less than half as large: the chart stands in its place. Of 14
+// rows, 66·14 and 26 more, 1,003 pixels, the figure is made smaller.
+func TestSheetOfManyLayers(t *testing.T) {
+	sheet := func(layers int, name, chart string) sheet {
+		s := section(score.PlainSignature(4, 4), 1)
+		for i := range layers {
+			s.Layers = append(s.Layers, layer(name+strip.Letter(i), "", []int{3, 2}))
+		}
+		s.LengthRule = score.LengthRule{Kind: score.Bars, N: 4}
+		return gather(settled(t, 8, s), 0).show(chart).Sheet
+	}
+	chart := strings.Repeat("row\n", 45) + "\n" + strings.Repeat("row\n", 45)
+	many := sheet(20, "Lock ", chart)
+	assert.Empty(t, many.Systems)
+	assert.Equal(t, 45, strings.Count(many.Chart, "row"))
+	assert.Equal(t, "So many layers would be too small to read in the figure; it is on the page.", many.Rest)
+	assert.Len(t, many.Facts, 2)
+	assert.Len(t, sheet(14, "Lock ", chart).Systems, 1)
+	assert.Len(t, sheet(20, "Lock ", "").Systems, 1, "without a chart there is only the figure")
+	assert.Len(t, sheet(20, "Lock ", strings.Repeat("row\n", 90)).Systems, 1, "nor where not even a block of it fits")
+
+	// facts of three lines each: 26+18+17·(n·3/2+3) may be 270 at most
+	long := sheet(14, strings.Repeat("m", 116)+" ", chart)
+	assert.Less(t, len(long.Facts), 10)
+	assert.Greater(t, len(long.Facts), 2)
+}

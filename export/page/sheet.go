@@ -18,9 +18,11 @@ const (
 	driftHeight = 17
 	chartHeight = 12
 
-	tallest = 640 // a system is made smaller than that; see the style sheet
+	tallest     = 640 // a system is made smaller than that; see the style sheet
+	tallestHead = 270 // title and facts
 
 	mostFacts  = 24 // in two columns
+	fewFacts   = 2  // beside a chart alone
 	mostClocks = 10
 	mostDrifts = 24
 	fewDrifts  = 3 // lines of the drift table that come before the chart
@@ -53,12 +55,20 @@ type sheet struct {
 
 // sheet fills the sheet: at least one system of the figure, the first lines of
 // the chart, as many clocks and rows of the drift table as fit beside them, then
-// more systems and more of the chart.
+// more systems and more of the chart. Where a system would be too small to read
+// it has the chart alone, if that fits.
 func (v *view) sheet(out shownSection, chart string) sheet {
-	s := sheet{Facts: out.Facts[:min(len(out.Facts), mostFacts)]}
 	systems := v.systems(printed)
-	room := sheetHeight - v.headHeight(s.Facts) - v.printedHeight(systems, 0)
 	first := chartHeight * (strings.Count(firstBlock(chart), "\n") + 1)
+	if v.isTooSmall(systems) {
+		s := sheet{Facts: out.Facts[:fewFacts], Rest: "So many layers would be too small to read in the figure; it is on the page."}
+		if room := sheetHeight - v.headHeight(s.Facts) - factHeight; chart != "" && room >= first {
+			s.Chart = firstBlocks(chart, room/chartHeight)
+			return s
+		}
+	}
+	s := sheet{Facts: v.sheetFacts(out.Facts)}
+	room := sheetHeight - v.headHeight(s.Facts) - v.printedHeight(systems, 0)
 	if room < first+fewDrifts*driftHeight {
 		first = 0 // of the chart, not even its first lines fit
 	}
@@ -84,6 +94,21 @@ func (v *view) sheet(out shownSection, chart string) sheet {
 	return s
 }
 
+// isTooSmall reports whether a system would have to be made smaller than three
+// fifths of its size, its letters than 7 pixels.
+func (v *view) isTooSmall(systems []system) bool {
+	return 3*v.fullHeight(systems, 0) > 5*tallest
+}
+
+// sheetFacts are as many facts as the head has room for.
+func (v *view) sheetFacts(facts []string) []string {
+	n := min(len(facts), mostFacts)
+	for n > fewFacts && v.headHeight(facts[:n]) > tallestHead {
+		n--
+	}
+	return facts[:n]
+}
+
 // headHeight is how many CSS pixels the title and the facts take, those in two
 // columns that no fact is broken over.
 func (v *view) headHeight(facts []string) int {
@@ -101,7 +126,12 @@ func linesOf(text string, size, width unit) int { return 1 + int(widthOf(text, s
 
 // printedHeight is how many CSS pixels a system takes on the sheet.
 func (v *view) printedHeight(systems []system, i int) int {
-	return min(tallest, int(float64(v.frame(i, systems, printed).height/one)*printedScale)) + 12
+	return min(tallest, v.fullHeight(systems, i)) + 12
+}
+
+// fullHeight is how many it would take at its own size.
+func (v *view) fullHeight(systems []system, i int) int {
+	return int(float64(v.frame(i, systems, printed).height/one) * printedScale)
 }
 
 // firstBlock returns what comes before the first empty line.
