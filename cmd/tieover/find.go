@@ -60,7 +60,7 @@ A rhythm without a pattern is said to have none.`,
 			}
 			switch {
 			case o.asSpec || o.all && !o.asJSON:
-				return o.writeSpec(s.out, lines, info)
+				return o.writeSpec(s, lines, info)
 			case o.asJSON:
 				return o.writeJSON(s.out, lines, info)
 			}

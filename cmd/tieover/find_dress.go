@@ -1,13 +1,36 @@
 package main
 
 import (
+	"fmt"
 	"iter"
+	"regexp"
+	"slices"
 	"strings"
 
 	"tieover/score/find"
 	"tieover/score/heard"
 	"tieover/score/instrument"
 )
+
+// dressed makes the lines the layers of a spec, each with an instrument, and
+// tells of every instrument that the file does not name.
+func dressed(lines []findLine) (layers []find.Found, notes []string) {
+	for _, line := range lines {
+		layers = append(layers, find.Found{Name: line.name, Player: line.player, List: line.list, Ranked: line.ranked})
+	}
+	told := map[string]bool{}
+	for i := range layers {
+		name, note := layers[i].Name, ""
+		if layers[i].Player != "" {
+			name = layers[i].Player
+		}
+		if note = dress(&layers[i], lines[i].part, playersLists(layers, i)); note != "" && !told[name] {
+			told[name] = true
+			notes = append(notes, name+": "+note)
+		}
+	}
+	return layers, notes
+}
 
 // playersLists returns the lists of all layers that share layer i's player, who
 // has one instrument for them.
@@ -21,27 +44,101 @@ func playersLists(layers []find.Found, i int) []*find.List {
 	return all
 }
 
-// dress chooses an instrument for a line: the one its name says, if that can
-// sound it; else a common one that can; else none, for a mere rhythm.
-func dress(f *find.Found, all []*find.List) {
+// dress chooses an instrument for a line: what the file says it is, if that can
+// sound it; else one that can; else none, for a mere rhythm. note says so when
+// the file does not name the instrument.
+func dress(f *find.Found, part *heard.Part, all []*find.List) (note string) {
 	pitched, drums := soundsOf(all)
 	name := f.Name
 	if f.Player != "" {
 		name = f.Player
 	}
-	named, _ := instrument.Find(strings.TrimRight(name, " 0123456789"))
+	named := byName(name)
 	switch {
-	case len(drums) > 0 && !pitched:
-		if on := kitFor(named, drums); on != nil {
-			f.Instrument, f.Bare = on.Name, len(on.Drums) == 1
-			f.Sound = func(t heard.Tone) string { return on.Drums[drumOf(on, t)].Name }
+	case pitched && len(drums) > 0:
+		return "has pitches and drum sounds, which no instrument has; written as a rhythm"
+	case pitched:
+		var on *instrument.Instrument
+		on, note = pitchedFor(part, named, all)
+		f.Instrument = on.Name
+	case len(drums) > 0:
+		on := kitFor(named, drums)
+		if on == nil {
+			return "no instrument has all its sounds; written as a rhythm"
 		}
-	case pitched && len(drums) == 0:
-		f.Instrument = "piano"
-		if named != nil && !named.IsUnpitched() && inRange(all, named) {
-			f.Instrument = named.Name
+		f.Instrument, f.Bare = on.Name, len(on.Drums) == 1
+		f.Sound = func(t heard.Tone) string { return on.Drums[drumOf(on, t)].Name }
+	case part != nil && named != nil && len(named.Drums) == 1:
+		f.Instrument, f.Bare = named.Name, true
+	}
+	return note
+}
+
+var desk = regexp.MustCompile(`(?i)[\s.]*\b([0-9]+|I{1,3}|IV|V)\.?$`)
+
+// byName returns the instrument that a part's name names, a number at its end
+// left out; nil if none.
+func byName(name string) *instrument.Instrument {
+	on, ok := instrument.Find(strings.TrimSpace(name))
+	if !ok {
+		on, ok = instrument.Find(desk.ReplaceAllString(strings.TrimSpace(name), ""))
+	}
+	if !ok {
+		return nil
+	}
+	return on
+}
+
+// pitchedFor chooses an instrument for pitches, from what says most to what
+// says least: the part's name, then the file's name, standard sound and MIDI
+// program of the instrument, then the clef. Whatever cannot reach the pitches is
+// passed over.
+func pitchedFor(part *heard.Part, named *instrument.Instrument, all []*find.List) (on *instrument.Instrument, note string) {
+	can := func(i *instrument.Instrument) bool { return i != nil && !i.IsUnpitched() && inRange(all, i) }
+	if can(named) {
+		return named, ""
+	}
+	if part != nil {
+		for _, said := range part.Instruments {
+			if on := byName(said.Name); can(on) {
+				return on, ""
+			}
+			if on := first(func(i *instrument.Instrument) bool { return said.Sound != "" && i.Sound == said.Sound && can(i) }); on != nil {
+				return on, ""
+			}
+		}
+		for _, said := range part.Instruments {
+			if on := first(func(i *instrument.Instrument) bool { return i.Program == said.Program && can(i) }); on != nil {
+				return on, fmt.Sprintf("taken for %s, by its MIDI program %d", on.Name, said.Program)
+			}
 		}
 	}
+	on, _ = instrument.Find("piano")
+	switch {
+	case named != nil && !named.IsUnpitched():
+		return on, "has notes outside the range of " + named.Name + "; written for piano"
+	case part == nil:
+		return on, ""
+	}
+	if guess, ok := instrument.Find(clefs()[part.Clef]); ok && can(guess) {
+		on = guess
+	}
+	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
+}
+
+// clefs names an instrument that is at home in each clef that few use.
+func clefs() map[string]string {
+	return map[string]string{"C3": "viola", "C4": "cello", "F4": "cello"}
+}
+
+// first returns the first row of the table of pitched instruments that is
+// right, nil if none is.
+func first(right func(*instrument.Instrument) bool) *instrument.Instrument {
+	all := instrument.All()
+	if i := slices.IndexFunc(all, right); i >= 0 {
+		return all[i]
+	}
+	return nil
 }
 
 // inRange reports whether the instrument reaches every pitch of the lists.

@@ -19,6 +19,7 @@ type findLine struct {
 	player string      // the part's name, where it has several lines
 	part   *heard.Part // nil when it comes from durations
 	from   beat.Span   // where the list begins in the part
+	to     beat.Span   // where its stretch of the part ends
 	list   *find.List
 	taps   *find.Taps // nil unless it was tapped
 	ranked []*find.Description
@@ -26,11 +27,12 @@ type findLine struct {
 
 // findInfo is what is known besides.
 type findInfo struct {
-	title string
-	meter string
-	bar   beat.Span
-	tempo string
-	notes []string // what the user must be told of the input
+	title   string
+	meter   string
+	bar     beat.Span
+	changes []find.Change
+	tempo   string
+	notes   []string // what the user must be told of the input
 }
 
 // lines reads whatever the command line names.
@@ -167,9 +169,5 @@ func (o *findOptions) played(data []byte, options find.TapOptions) (*find.List, 
 	if err != nil {
 		return nil, nil, err
 	}
-	quarters := 120.0 // what a MIDI file without a tempo means
-	if part.Quarters.Sign() > 0 {
-		quarters = float64(part.Quarters.Num()) / float64(part.Quarters.Den())
-	}
-	return find.FromPlayed(part.Attacks, 240/quarters, options)
+	return find.FromPlayed(part, options)
 }

@@ -91,21 +91,20 @@ func (line findLine) where(at int64) string {
 }
 
 // writeSpec writes a section spec; what was found stands above it as remarks.
-func (o *findOptions) writeSpec(w io.Writer, lines []findLine, info findInfo) error {
+func (o *findOptions) writeSpec(s streams, lines []findLine, info findInfo) error {
 	var b strings.Builder
-	var layers []find.Found
 	for _, line := range lines {
-		best := line.ranked[0]
-		fmt.Fprintf(&b, "# %s: %v\n", comment(line.name), best)
-		layers = append(layers, find.Found{Name: line.name, Player: line.player, List: line.list, Ranked: line.ranked})
+		fmt.Fprintf(&b, "# %s: %v\n", comment(line.name), line.ranked[0])
 	}
-	for i := range layers {
-		dress(&layers[i], playersLists(layers, i))
+	layers, notes := dressed(lines)
+	for _, note := range notes {
+		fmt.Fprintf(&b, "# %s\n", comment(note))
+		fmt.Fprintln(s.err, note)
 	}
 	if text := together(lines); text != "" {
 		fmt.Fprintf(&b, "# %s\n", text)
 	}
-	plan := find.Plan{Title: info.title, Meter: info.meter, Bar: info.bar, Tempo: info.tempo}
+	plan := find.Plan{Title: info.title, Meter: info.meter, Bar: info.bar, Changes: info.changes, Tempo: info.tempo}
 	if part := lines[0].part; part != nil && o.bars == "" {
 		plan.End = part.End()
 	}
@@ -113,7 +112,7 @@ func (o *findOptions) writeSpec(w io.Writer, lines []findLine, info findInfo) er
 	if err != nil {
 		return exit{wrongData, err}
 	}
-	_, err = io.WriteString(w, b.String()+spec)
+	_, err = io.WriteString(s.out, b.String()+spec)
 	return err
 }
 

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,12 +51,14 @@ func (o *findOptions) fromScore(s streams, name string) ([]findLine, findInfo, e
 		parts = []*heard.Part{part}
 	}
 	var lines []findLine
+	names, notes := partNames(parts)
+	info.notes = append(info.notes, notes...)
 	for _, part := range parts {
 		from, to, err := o.stretch(part)
 		if err != nil {
 			return fail(err)
 		}
-		for _, v := range o.voices(part) {
+		for _, v := range o.voices(part, names[part]) {
 			list, err := find.FromAttacks(v.attacks, from, to)
 			switch {
 			case err != nil && o.all:
@@ -66,11 +70,14 @@ func (o *findOptions) fromScore(s streams, name string) ([]findLine, findInfo, e
 			if list.Joined {
 				info.notes = append(info.notes, fmt.Sprintf("%s: sounds that overlap are taken to end where the next begins", v.name))
 			}
-			lines = append(lines, findLine{name: v.name, player: v.player, part: part, from: from, list: list})
+			lines = append(lines, findLine{name: v.name, player: v.player, part: part, from: from, to: to, list: list})
 		}
 	}
 	if len(lines) == 0 {
 		return fail(fmt.Errorf("nothing sounds in it"))
+	}
+	if o.all || o.asSpec {
+		info.setMeters(barsOf(lines[0]))
 	}
 	return lines, info, nil
 }
@@ -90,13 +97,9 @@ func readAnyScore(s streams, name string) (*heard.Score, error) {
 	return score, nil
 }
 
-// infoOf takes title, tempo and meter from the first part that has them. A
-// meter that changes is not taken.
+// infoOf takes title and tempo from the first part that has them.
 func infoOf(score *heard.Score) findInfo {
-	info := findInfo{title: score.Title}
-	if info.title == "" {
-		info.title = "Found"
-	}
+	info := findInfo{title: cmp.Or(tidy(score.Title), "Found")}
 	left := map[heard.RemarkKind]int{}
 	for _, r := range score.Remarks {
 		if left[r.Kind]++; left[r.Kind] <= 5 {
@@ -109,24 +112,47 @@ func infoOf(score *heard.Score) findInfo {
 		}
 	}
 	for _, p := range score.Parts {
-		if info.tempo == "" && p.Quarters.Sign() > 0 {
-			info.setTempo(p.Quarters)
-		}
-		for i, bar := range p.Bars {
-			if i == 0 && info.meter == "" {
-				info.meter, info.bar = bar.Meter, bar.Length
-			}
-			if bar.Meter != info.meter || bar.Length != info.bar {
-				info.bar = beat.Span{}
-			}
+		if info.tempo == "" && p.Quarters().Sign() > 0 {
+			info.setTempo(p.Tempos)
 		}
 	}
 	return info
 }
 
-// setTempo takes a tempo with the three decimals that a spec may have, and says
+// barsOf returns the bars of the line's stretch of its part, counted from its
+// start.
+func barsOf(line findLine) []heard.Bar {
+	var bars []heard.Bar
+	for _, bar := range line.part.Bars {
+		if bar.Start.Cmp(line.from) >= 0 && bar.Start.Cmp(line.to) < 0 {
+			bar.Start = bar.Start.Sub(line.from)
+			bars = append(bars, bar)
+		}
+	}
+	return bars
+}
+
+// setMeters takes over the meters of the bars, and says so when it cannot.
+func (info *findInfo) setMeters(bars []heard.Bar) {
+	meters, err := find.Meters(bars)
+	switch {
+	case err != nil:
+		info.notes = append(info.notes, "the bars are not taken over: "+err.Error())
+	case len(meters) > 0:
+		info.meter, info.changes = meters[0].Meter, meters[1:]
+		if len(info.changes) == 0 && !strings.HasPrefix(info.meter, "[") {
+			info.bar = bars[0].Length
+		}
+	}
+}
+
+// setTempo takes the first tempo with the three decimals that a spec may have, and says
 // so when it had more.
-func (info *findInfo) setTempo(quarters beat.Span) {
+func (info *findInfo) setTempo(tempos []heard.Tempo) {
+	quarters := tempos[0].Quarters
+	if slices.ContainsFunc(tempos, func(t heard.Tempo) bool { return t.Quarters != quarters }) {
+		info.notes = append(info.notes, "the tempo changes; only the first is taken over")
+	}
 	exact := float64(quarters.Num()) / float64(quarters.Den())
 	text := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(exact, 'f', 3, 64), "0"), ".")
 	if _, whole := quarters.Times(1000).IsWhole(); !whole {
@@ -144,7 +170,7 @@ type voiceLine struct {
 
 // voices divides a part: with --all each voice is a line, else the one asked
 // for, or all together.
-func (o *findOptions) voices(part *heard.Part) []voiceLine {
+func (o *findOptions) voices(part *heard.Part, name string) []voiceLine {
 	var all []voiceLine
 	at := map[string]int{}
 	for _, a := range part.Attacks {
@@ -152,7 +178,7 @@ func (o *findOptions) voices(part *heard.Part) []voiceLine {
 		if !known {
 			i = len(all)
 			at[a.Voice] = i
-			all = append(all, voiceLine{name: part.Name + ", voice " + a.Voice, player: part.Name})
+			all = append(all, voiceLine{name: name + ", voice " + tidy(a.Voice), player: name})
 		}
 		all[i].attacks = append(all[i].attacks, a)
 	}
@@ -160,10 +186,10 @@ func (o *findOptions) voices(part *heard.Part) []voiceLine {
 		if i, ok := at[o.voice]; ok {
 			return all[i : i+1]
 		}
-		return []voiceLine{{name: part.Name + ", voice " + o.voice}}
+		return []voiceLine{{name: name + ", voice " + o.voice}}
 	}
 	if !o.all || len(all) < 2 {
-		return []voiceLine{{name: part.Name, attacks: part.Attacks}}
+		return []voiceLine{{name: name, attacks: part.Attacks}}
 	}
 	return all
 }

@@ -8,6 +8,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
 )
 
 func bytesOf(t testing.TB, text string) []byte {
@@ -35,7 +38,23 @@ func TestReadWorkedExample(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"1.1 1/2:1/2 E5", "1.2 1/4:3/4 G4", "1.3 0:1 C3", "1.3 0:1 C4"}, got)
-	assert.Equal(t, "120", score.Parts[0].Quarters.String())
+	assert.Equal(t, "120", score.Parts[0].Quarters().String())
+	for i, program := range []int{6, 47, 71} { // its programs 5, 46 and 70, counted from 0
+		assert.Equal(t, []heard.Instrument{{Program: program}}, score.Parts[i].Instruments)
+	}
+}
+
+// Tempos of 120 from the start and 60 after two quarters of 96 ticks; a program
+// that is chosen after the first note; a name of two lines that is not UTF-8,
+// and an instrument's.
+func TestReadWhatATrackSays(t *testing.T) {
+	score, err := Read(bytesOf(t, `4D546864 00000006 0001 0002 0060 4D54726B 00000013 00FF510307A120 8140FF51030F4240 00FF2F00
+		4D54726B 00000021 00FF0306 436C0AE92000 00FF0404 4F626F65 00903C40 00C044 60803C40 00FF2F00`))
+	require.NoError(t, err)
+	part := score.Parts[0]
+	assert.Equal(t, "Cl é", part.Name)
+	assert.Equal(t, []heard.Instrument{{Name: "Oboe"}}, part.Instruments)
+	assert.Equal(t, []heard.Tempo{{Quarters: beat.Of(120, 1)}, {At: beat.Of(1, 2), Quarters: beat.Of(60, 1)}}, part.Tempos)
 }
 
 // A file in 5/4 from the start and 3/8 from tick 720 of 96 a quarter: 7 quarters

@@ -35,6 +35,10 @@ func (b *barReading) attributes(e *element) error {
 			err = b.time(k)
 		case "transpose":
 			err = b.transpose(k)
+		case "clef":
+			if b.part.clef == "" {
+				b.part.clef = clefName(k)
+			}
 		case "measure-style":
 			if rest := k.kid("multiple-rest"); rest != nil {
 				if n, ok := wholeNumber(rest.text); ok && n >= 1 {
@@ -47,6 +51,14 @@ func (b *barReading) attributes(e *element) error {
 		}
 	}
 	return nil
+}
+
+// clefName writes a clef as "G2"; one for percussion stands on no line.
+func clefName(e *element) string {
+	if sign := e.kidText("sign"); len(sign) != 1 {
+		return sign
+	}
+	return e.kidText("sign") + e.kidText("line")
 }
 
 func (b *barReading) divisions(e *element) error {

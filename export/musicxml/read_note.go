@@ -134,7 +134,7 @@ func (b *barReading) tone(e *element, staff int) (heard.Tone, error) {
 	}
 	for _, sound := range b.part.instruments {
 		if sound.id == id || id == "" && len(b.part.instruments) == 1 {
-			tone.Name, tone.MIDI = sound.name, sound.midi
+			tone.Name, tone.MIDI = sound.Name, sound.midi
 			return tone, nil
 		}
 	}

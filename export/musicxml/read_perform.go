@@ -140,7 +140,10 @@ type tieKey struct {
 }
 
 func (s *stage) play(order []played, lengths []int64) error {
-	part := &heard.Part{ID: s.part.id, Name: s.part.name, Short: s.part.short}
+	part := &heard.Part{ID: s.part.id, Name: s.part.name, Short: s.part.short, Clef: s.part.clef}
+	for _, i := range s.part.instruments {
+		part.Instruments = append(part.Instruments, i.Instrument)
+	}
 	s.open = map[tieKey][]int{}
 	checked := make([]bool, len(lengths))
 	now := int64(0)
@@ -154,8 +157,8 @@ func (s *stage) play(order []played, lengths []int64) error {
 			}
 			s.bar(bar, now)
 			s.marks(bar, now)
-			if part.Quarters.Sign() == 0 {
-				part.Quarters = bar.tempo
+			if bar.tempo.Sign() > 0 {
+				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(now)), Quarters: bar.tempo})
 			}
 			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
 				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text, Line: bar.line})

@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"cmp"
 	"context"
 	"encoding/xml"
 	"errors"
@@ -29,12 +30,14 @@ type readPart struct {
 	instruments     []readInstrument
 	bars            []*readBar
 	state           readState
+	clef            string // the first
 }
 
 // readInstrument is a score-instrument of the part list.
 type readInstrument struct {
-	id, name string
-	midi     uint8 // midi-unpitched, from 1; 0 when not given
+	id string
+	heard.Instrument
+	midi uint8 // midi-unpitched, from 1; 0 when not given
 }
 
 func newReading(ctx context.Context, data []byte) *reading {
@@ -155,23 +158,32 @@ func (in *reading) partList(child xml.StartElement) error {
 	}
 	for _, k := range e.kids {
 		if k.name == "score-instrument" {
-			part.instruments = append(part.instruments, readInstrument{id: k.get("id"), name: k.kidText("instrument-name")})
+			part.instruments = append(part.instruments, readInstrument{id: k.get("id"),
+				Instrument: heard.Instrument{Name: k.kidText("instrument-name"), Sound: k.kidText("instrument-sound")}})
 		}
 	}
 	for _, k := range e.kids {
 		if k.name != "midi-instrument" {
 			continue
 		}
-		key, whole := wholeNumber(k.kidText("midi-unpitched"))
+		key, program := midiNumber(k.kidText("midi-unpitched")), midiNumber(k.kidText("midi-program"))
 		for i := range part.instruments {
-			if part.instruments[i].id == k.get("id") && whole && key >= 1 && key <= 128 {
-				part.instruments[i].midi = uint8(key)
+			if in := &part.instruments[i]; in.id == k.get("id") {
+				in.midi, in.Program = cmp.Or(key, in.midi), cmp.Or(int(program), in.Program)
 			}
 		}
 	}
 	in.byID[part.id] = part
 	in.parts = append(in.parts, part)
 	return nil
+}
+
+// midiNumber reads a number from 1 to 128, 0 for anything else.
+func midiNumber(text string) uint8 {
+	if n, whole := wholeNumber(text); whole && n <= 128 {
+		return uint8(n)
+	}
+	return 0
 }
 
 // part returns the part that a <part> element continues.

@@ -133,6 +133,20 @@ func TestReadTellsAPartFromAScore(t *testing.T) {
 	assert.True(t, readText(t, credit("part name")).Extract)
 }
 
+// What a part's instrument is may be said by name, by standard sound, by MIDI
+// program, from 1 in MusicXML, and by its clef.
+func TestReadInstruments(t *testing.T) {
+	text := partwise("Gate", strings.Replace(eighths, "</attributes>", "<clef><sign>C</sign><line>3</line></clef><clef><sign>F</sign><line>4</line></clef></attributes>", 1)+restOf(8))
+	text = strings.Replace(text, "</part-name>", `</part-name><score-instrument id="I1"><instrument-name>Viola</instrument-name><instrument-sound>strings.viola</instrument-sound></score-instrument>
+<score-instrument id="I2"><instrument-name>Tin</instrument-name></score-instrument>
+<midi-instrument id="I1"><midi-program>42</midi-program></midi-instrument><midi-instrument id="I2"><midi-program>129</midi-program></midi-instrument>`, 1)
+	part := readText(t, text).Parts[0]
+	assert.Equal(t, []heard.Instrument{{Name: "Viola", Sound: "strings.viola", Program: 42}, {Name: "Tin"}}, part.Instruments)
+	assert.Equal(t, "C3", part.Clef)
+	drums := partwise("Gate", strings.Replace(eighths, "</attributes>", "<clef><sign>percussion</sign><line>2</line></clef></attributes>", 1)+restOf(8))
+	assert.Equal(t, "percussion", readText(t, drums).Parts[0].Clef)
+}
+
 func TestReadOrderOfBars(t *testing.T) {
 	forward := `<barline location="left"><repeat direction="forward"/></barline>`
 	ending := func(numbers, kind, repeat string) string {

@@ -29,8 +29,10 @@ type Plan struct {
 	Title string
 	Meter string    // "" for 4/4, or for one cycle if the only layer is cut
 	Bar   beat.Span // one bar of Meter; zero when the meter changes
-	Tempo string    // "" when not known
-	End   beat.Span // how long the section lasts if its layers fall silent before; zero: to the last sound
+	// Changes are the meters after the first, in order.
+	Changes []Change
+	Tempo   string    // "" when not known
+	End     beat.Span // how long the section lasts if its layers fall silent before; zero: to the last sound
 }
 
 // Limits of a spec for one cycle.
@@ -81,6 +83,7 @@ func (p Plan) Spec(layers []Found) (string, error) {
 		fmt.Fprintf(&b, "meter: %s\n", w.plan.Meter)
 	}
 	fmt.Fprintf(&b, "pulse: %v\nlength: %d pulses\n\nlayers:\n%s", pulse, pulses, strings.Join(bodies, ""))
+	b.WriteString(p.changes(w.end))
 	return b.String(), nil
 }
 

@@ -22,9 +22,32 @@ type Score struct {
 // transposition undone.
 type Part struct {
 	ID, Name, Short string
-	Attacks         []Attack  // by onset, then voice
-	Bars            []Bar     // in playing order; a repeated bar occurs again
-	Quarters        beat.Span // first tempo in quarters a minute; zero when none is given
+	Attacks         []Attack // by onset, then voice
+	Bars            []Bar    // in playing order; a repeated bar occurs again
+	Tempos          []Tempo  // in order of time
+	Instruments     []Instrument
+	Clef            string // the first: "G2", "F4", "C3", "percussion"; "" when none is given
+}
+
+// Tempo is how fast the music goes from a moment on.
+type Tempo struct {
+	At       beat.Span // from the start of the piece
+	Quarters beat.Span // a minute
+}
+
+// Quarters returns the first tempo in quarters a minute, zero when none is given.
+func (p *Part) Quarters() beat.Span {
+	if len(p.Tempos) == 0 {
+		return beat.Span{}
+	}
+	return p.Tempos[0].Quarters
+}
+
+// Instrument is what a file says of one instrument or drum sound of a part.
+type Instrument struct {
+	Name    string
+	Sound   string // id in the MusicXML list of standard sounds
+	Program int    // General MIDI program from 1; 0 when not given
 }
 
 // Attack is one sounded event. Tones of one chord that end at different

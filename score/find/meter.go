@@ -1,0 +1,125 @@
+package find
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// Change is a meter from one bar on, as a spec says it: "5/4", or "[4/4, 3/4]"
+// for bars by turns.
+type Change struct {
+	Bar   int       // from 1
+	At    beat.Span // when it begins
+	Meter string
+}
+
+// Limits of what is taken over of a score's meters.
+const (
+	longestRotation = 16
+	mostChanges     = 1024
+	mostCount       = 64 // as a spec has it
+)
+
+// Meters says the bars as a spec does, the first change being the meter of the
+// first bar. A bar that is shorter or longer than its signature, as a pickup,
+// gets one of its own length. From the bar on from which all that follow come by
+// turns they are said so, if that is heard twice in full. It fails when a bar
+// cannot be said, or there are too many changes.
+func Meters(bars []heard.Bar) ([]Change, error) {
+	signs := make([]string, len(bars))
+	for i, bar := range bars {
+		sign, ok := signature(bar)
+		if !ok {
+			return nil, fmt.Errorf("bar %s lasts %v, which no meter of a spec does", bar.Number, bar.Length)
+		}
+		signs[i] = sign
+	}
+	var all []Change
+	for i := 0; i < len(bars); {
+		if len(all) == mostChanges {
+			return nil, fmt.Errorf("the meter changes more than %d times", mostChanges)
+		}
+		change := Change{i + 1, bars[i].Start, signs[i]}
+		if turns := rotationOf(signs[i:]); turns > 1 {
+			change.Meter = "[" + strings.Join(signs[i:i+turns], ", ") + "]"
+			return append(all, change), nil
+		}
+		all = append(all, change)
+		for i++; i < len(bars) && signs[i] == signs[i-1]; i++ {
+		}
+	}
+	return all, nil
+}
+
+// rotationOf returns after how many bars all the signs come again, 0 if that is
+// not heard twice.
+func rotationOf(signs []string) int {
+	for n := 1; n <= min(longestRotation, len(signs)/2); n++ {
+		i := n
+		for i < len(signs) && signs[i] == signs[i-n] {
+			i++
+		}
+		if i == len(signs) {
+			return n
+		}
+	}
+	return 0
+}
+
+// signature returns a bar's signature if it is as long as that and a spec can
+// say it, else the plainest one of its length.
+func signature(bar heard.Bar) (text string, ok bool) {
+	if length, ok := lengthOf(bar.Meter); ok && length == bar.Length {
+		return bar.Meter, true
+	}
+	den := bar.Length.Den()
+	unit := max(den, 4)
+	count := bar.Length.Num() * (unit / den)
+	return fmt.Sprintf("%d/%d", count, unit), count >= 1 && count <= mostCount && den <= 128 && den&(den-1) == 0
+}
+
+// lengthOf adds up a signature such as "3+2+2/8" or "2/4+3/8". ok is false when
+// a spec cannot say it.
+func lengthOf(text string) (length beat.Span, ok bool) {
+	var groups []int64
+	sum := int64(0)
+	for _, word := range strings.Split(text, "+") {
+		top, bottom, slashed := strings.Cut(word, "/")
+		n, err := strconv.ParseInt(top, 10, 64)
+		if sum += n; err != nil || n < 1 || sum > mostCount {
+			return length, false
+		}
+		groups = append(groups, n)
+		if !slashed {
+			continue
+		}
+		unit, err := strconv.ParseInt(bottom, 10, 64)
+		if err != nil || unit < 1 || unit > 128 || unit&(unit-1) != 0 {
+			return length, false
+		}
+		for _, g := range groups {
+			length = length.Add(beat.Of(g, unit))
+		}
+		groups, sum = nil, 0
+	}
+	return length, len(groups) == 0
+}
+
+// changes writes the plan of a section that lasts until end, "" when its meter
+// stays.
+func (p Plan) changes(end beat.Span) string {
+	var b strings.Builder
+	for _, c := range p.Changes {
+		if c.At.Cmp(end) < 0 {
+			fmt.Fprintf(&b, "  - {at: bar %d, meter: %s}\n", c.Bar, c.Meter)
+		}
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return "\nplan:\n" + b.String()
+}
