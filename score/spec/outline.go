@@ -18,6 +18,7 @@ type outline struct {
 	levels []level  // the blocks that are open, outermost first
 	empty  bool     // the last entry has no value yet, so a block may follow
 	plain  bool     // the last value may go on in the next line
+	lost   bool     // a wrong indentation was reported, and no line since then is certainly right
 	keys   map[string]bool
 }
 
@@ -58,7 +59,7 @@ var keyed = regexp.MustCompile(`^("[^"]*"|'[^']*'|[^\s"'\[{#][^#]*?)\s*:(?:\s+|$
 func (o *outline) line(line string) {
 	column := len(line) - len(strings.TrimLeft(line, " "))
 	number := o.next
-	if rest, ok := strings.CutPrefix(line[column:], "-"); ok && o.keys[firstKey(rest)] {
+	if rest, ok := strings.CutPrefix(line[column:], "-"); ok && (o.keys[firstKey(rest)] || strings.HasPrefix(rest, "{")) {
 		o.fault(number, column+1, "write - "+strings.TrimSpace(short(rest)), "a space is missing after the hyphen")
 		line = line[:column] + " " + rest
 		o.levels = append(o.under(column), level{column: column, list: true})
@@ -79,17 +80,29 @@ func (o *outline) line(line string) {
 	case key != "":
 		o.align(number, column, false, firstKey(text))
 		o.value(number, column+len(key))
+	case dashed && o.keys[strings.Fields(text)[0]]:
+		o.align(number, column, false, strings.Fields(text)[0])
+		o.uncoloned(number, column, text)
 	case dashed || strings.ContainsRune("\"'[{", rune(text[0])):
 		o.value(number, column)
 	case !o.plain || column <= o.column():
-		text, _, _ = strings.Cut(text, " #")
-		name, value, equals := strings.Cut(text, "=")
-		hint := "write a key, a colon, a space and the value"
-		if equals {
-			hint = "write " + strings.TrimSpace(short(name)) + ": " + strings.TrimSpace(short(value))
-		}
-		o.fault(number, column, hint, "%q has no colon", short(strings.TrimSpace(text)))
+		o.uncoloned(number, column, text)
 	}
+}
+
+// uncoloned reports an entry without its colon.
+func (o *outline) uncoloned(number, column int, text string) {
+	text, _, _ = strings.Cut(text, " #")
+	text = strings.TrimSpace(text)
+	hint := "write a key, a colon, a space and the value"
+	name, value, split := strings.Cut(text, "=")
+	if first, rest, _ := strings.Cut(text, " "); !split && o.keys[first] {
+		name, value, split = first, rest, true
+	}
+	if split {
+		hint = "write " + short(strings.TrimSpace(name)) + ": " + short(strings.TrimSpace(value))
+	}
+	o.fault(number, column, hint, "%q has no colon", short(text))
 }
 
 // firstKey is the key that a text begins with, "" if with none.
@@ -126,7 +139,12 @@ func (o *outline) align(number, column int, list bool, key string) {
 		o.levels = o.levels[:len(o.levels)-1]
 	}
 	n := len(o.levels)
+	if o.column() == column && (list || column == 0) {
+		o.lost = false
+	}
 	switch {
+	case o.lost && o.column() != column:
+		o.levels = append(o.levels, level{column, list, key})
 	case n == 0 && closed.column < 0, o.column() < column && o.empty && closed.column < 0:
 		o.levels = append(o.levels, level{column, list, key})
 	case o.column() == column && o.levels[n-1].list == list:
@@ -141,12 +159,22 @@ func (o *outline) align(number, column int, list bool, key string) {
 		if closed.column < 0 && n > 0 {
 			closed = o.levels[n-1]
 		}
-		hint := fmt.Sprintf("begin it in column %d", closed.column+1)
-		if closed.first != "" {
-			hint += ", below " + short(closed.first)
-		}
-		o.fault(number, column, hint, "this line is indented like none of those above")
-		o.levels = append(o.levels, closed)
+		o.misplaced(number, column, list, closed)
+		o.levels = append(o.levels, level{column, list, key})
 	}
 	o.empty = false
+}
+
+// misplaced reports an entry that begins between the columns of the blocks;
+// near is the block that it is most likely meant for.
+func (o *outline) misplaced(number, column int, list bool, near level) {
+	for i := len(o.levels) - 1; i >= 0 && list && !near.list; i-- {
+		near = o.levels[i] // a hyphen belongs to a list
+	}
+	hint := fmt.Sprintf("begin it in column %d", near.column+1)
+	if near.first != "" {
+		hint += ", below " + short(near.first)
+	}
+	o.fault(number, column, hint, "this line is indented like none of those above")
+	o.lost = true
 }

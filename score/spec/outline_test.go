@@ -51,17 +51,21 @@ func TestOutlineIsSilentAboutYAML(t *testing.T) {
 // What to write instead is part of the promise.
 func TestOutlineHints(t *testing.T) {
 	for text, want := range map[string][]string{
-		"title: Towpath: the gates\n":                     {"1:15: put the text in quotes"},
-		"pulse: 1/8 in 3: 2\nx: [\n":                      {"1:16: write a ratio without a blank, as in 3:2", "2:4: close it with ]"},
-		"title = Tow\n":                                   {"1:1: write title: Tow"},
-		"layers:\n  - name: Bell\n   groups: 3\n":         {"3:4: begin it in column 5, below name"},
-		"layers:\n  - name: Bell\n      groups: 3\n":      {"3:7: begin it in column 5, below name"},
-		"layers:\n  - name: Bell\n  name: Gate\n":         {"3:3: write - name: to begin another entry, or indent it to belong to the one above"},
-		"layers:\n  -name: Bell\n   groups: 3\n   x: {\n": {"2:4: write - name: Bell", "4:7: close it with }"},
-		"title: '’s: 'x'\n":                               {"1:14: write an apostrophe inside '…' twice, or use \"…\""},
-		"layers: [\n  {name: Bell},\nplan: [\n":           {"1:9: close it with ]", "3:7: close it with ]"},
-		"title: \"x\n  y\n   z: 'u\nplan:\n  - 'at\n":     {"1:8: close it with \"", "5:5: close it with '"},
-		"a: [{b: c]\n":                                    {"1:10: write } there, or repair the brackets before it"},
+		"title: Towpath: the gates\n":                                         {"1:15: put the text in quotes"},
+		"pulse: 1/8 in 3: 2\nx: [\n":                                          {"1:16: write a ratio without a blank, as in 3:2", "2:4: close it with ]"},
+		"title = Tow\n":                                                       {"1:1: write title: Tow"},
+		"layers:\n  - name: Bell\n   groups: 3\n":                             {"3:4: begin it in column 5, below name"},
+		"layers:\n  - name: Bell\n      groups: 3\n":                          {"3:7: begin it in column 5, below name"},
+		"layers:\n  - name: Bell\n  name: Gate\n":                             {"3:3: write - name: to begin another entry, or indent it to belong to the one above"},
+		"layers:\n  -name: Bell\n   groups: 3\n   x: {\n":                     {"2:4: write - name: Bell", "4:7: close it with }"},
+		"title: '’s: 'x'\n":                                                   {"1:14: write an apostrophe inside '…' twice, or use \"…\""},
+		"layers: [\n  {name: Bell},\nplan: [\n":                               {"1:9: close it with ]", "3:7: close it with ]"},
+		"title: \"x\n  y\n   z: 'u\nplan:\n  - 'at\n":                         {"1:8: close it with \"", "5:5: close it with '"},
+		"layers:\n  - name: A\n    groups: 3\n - name: B\n   groups: 3\n":     {"4:2: begin it in column 3"},
+		"layers:\n - name: A\n    groups: 3\n    strike: short\n - name: B\n": {"3:5: begin it in column 4, below name"},
+		"plan:\n  -{at: bar 1, mark: A}\n":                                    {"2:4: write - {at: bar 1, mark: A}"},
+		"layers:\n  - name A\n    groups: 3\nx: [\n":                          {"2:5: write name: A", "4:4: close it with ]"},
+		"a: [{b: c]\n": {"1:10: write } there, or repair the brackets before it"},
 	} {
 		r := &reader{file: "bad.yaml", lines: splitLines(text)}
 		require.True(t, r.explain(text), text)
