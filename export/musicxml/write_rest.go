@@ -1,0 +1,72 @@
+package musicxml
+
+import (
+	"github.com/beevik/etree"
+
+	"tieover/layout"
+)
+
+func (e *encoder) rest(m *layout.Measure, v *layout.Voice, r *layout.Rest) *etree.Element {
+	rest := elem("rest")
+	if r.Whole {
+		rest.CreateAttr("measure", "yes")
+	}
+	if step, octave, apart := e.restPlace(m, v); apart && !r.Hidden {
+		rest.AddChild(leaf("display-step", step))
+		rest.AddChild(number("display-octave", octave))
+	}
+	note := elem("note", rest, ticks("duration", r.Length), number("voice", v.Number))
+	if r.Hidden {
+		note.CreateAttr("print-object", "no")
+	}
+	if !r.Whole {
+		addValue(note, r.Value, v.Small)
+		if r.Tuplet != nil {
+			note.AddChild(timeModification(r.Tuplet, r.Value))
+		}
+	}
+	e.addStaff(note, v)
+	notations := elem("notations")
+	addTuplet(notations, r.Tuplet, r.TupletStart, r.TupletStop)
+	if len(notations.Child) > 0 {
+		note.AddChild(notations)
+	}
+	return note
+}
+
+// restPlace says where a rest stands when two voices share its staff: the
+// voice with stems up has its rests in the upper half, the other in the lower.
+func (e *encoder) restPlace(m *layout.Measure, v *layout.Voice) (step string, octave int, apart bool) {
+	if v.Stem == layout.StemFree || !sharesStaff(m, v) {
+		return "", 0, false
+	}
+	var middle int
+	switch staff := e.part.Staves[v.Staff-1]; {
+	case staff.Lines == 1:
+		middle = letter('E', 4)
+	case staff.Clef.Sign == 'F':
+		middle = letter('D', 3) + 2*(4-staff.Clef.Line)
+	case staff.Clef.Sign == 'C':
+		middle = letter('C', 4) + 2*(3-staff.Clef.Line)
+	default:
+		middle = letter('B', 4)
+	}
+	if v.Stem == layout.StemUp {
+		middle += 5
+	} else {
+		middle -= 5
+	}
+	return string("CDEFGAB"[middle%7]), middle / 7, true
+}
+
+// letter returns a note's place on the staff, counted in letters from C0.
+func letter(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }
+
+func sharesStaff(m *layout.Measure, v *layout.Voice) bool {
+	for i := range m.Voices {
+		if other := &m.Voices[i]; other != v && other.Staff == v.Staff {
+			return true
+		}
+	}
+	return false
+}

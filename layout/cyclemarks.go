@@ -1,0 +1,140 @@
+package layout
+
+import (
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// sizes writes each group's size over its first note. A group that the barline
+// cuts has, in the study edition, a corner at both halves, and its size again
+// over the second one.
+func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
+	study := w.o.Edition == Study
+	if study && len(c.groups) > 0 && len(c.sounds) > 0 && c.groups[0].at < fb.from && c.sounds[0].at < min(c.groups[0].end, fb.to) {
+		w.bar.Marks = append(w.bar.Marks, Mark{Kind: GroupSize, Voice: i, N: c.groups[0].size, Text: GoneOn})
+	}
+	for k, ev := range w.events(i) {
+		n, ok := ev.(*Note)
+		if !ok || n.Group == 0 {
+			continue
+		}
+		m := Mark{Kind: GroupSize, Voice: i, Before: k, N: n.Group}
+		if last := &c.groups[len(c.groups)-1]; study && last.at == fb.from+n.Start && last.end > fb.to {
+			m.Text = GoesOn
+		}
+		w.bar.Marks = append(w.bar.Marks, m)
+	}
+}
+
+// number writes a cycle's iteration, and its grouping where that is new.
+func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
+	m := Mark{Kind: CycleNumber, Voice: i, N: e.number}
+	if w.o.Edition == Play {
+		m.Text = "()"
+	}
+	w.put(fb, e.start, m)
+	if len(e.groups) == 0 {
+		return
+	}
+	realigned := fb.realignedBy(e.start)
+	again := realigned > st.grouped
+	if e.changed || again {
+		w.put(fb, e.start, Mark{Kind: Grouping, Voice: i, Text: st.grouping(e.groups)})
+		if again {
+			st.grouped = realigned
+		}
+	}
+}
+
+// grouping writes the sizes of a cycle, silent groups in parentheses.
+func (st *voiceState) grouping(groups []score.Group) string {
+	if text, ok := st.labels[&groups[0]]; ok {
+		return text
+	}
+	var sizes []string
+	for _, g := range groups {
+		size := strconv.Itoa(g.Size)
+		if g.Blank {
+			size = "(" + size + ")"
+		}
+		if !g.Tail {
+			sizes = append(sizes, size)
+		}
+	}
+	text := strings.Join(sizes, "+")
+	if len(st.labels) < memoSize {
+		st.labels[&groups[0]] = text
+	}
+	return text
+}
+
+// bracketed reports whether a cycle gets a bracket: it begins in sight and has
+// more than one note.
+func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
+	if e.landing || e.start < max(0, c.layer.Enters) {
+		return false
+	}
+	if e.start < fb.from || e.end > fb.to {
+		return true
+	}
+	n := 0
+	events := w.events(i)
+	for k := startAfter(events, e.start-fb.from); k < len(events) && events[k].At() < e.end-fb.from && n < 2; k++ {
+		if _, ok := events[k].(*Note); ok {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// firstIn is the first note at or after a moment, else the event there.
+func firstIn(events []Event, at beat.Time) int {
+	for i := startAfter(events, at); i < len(events); i++ {
+		if _, ok := events[i].(*Note); ok {
+			return i
+		}
+	}
+	i, _ := locate(events, at)
+	return min(i, len(events)-1)
+}
+
+// lastIn is the last note that begins in [from, to), else the last event.
+func lastIn(events []Event, from, to beat.Time) int {
+	last := max(0, startAfter(events, to)-1)
+	for i := last; i >= 0 && events[i].At() >= from; i-- {
+		if _, ok := events[i].(*Note); ok {
+			return i
+		}
+	}
+	return last
+}
+
+// startAfter returns the first event that starts at or after a moment.
+func startAfter(events []Event, at beat.Time) int {
+	return sort.Search(len(events), func(i int) bool { return events[i].At() >= at })
+}
+
+// strokes marks cycle starts, and realignments, that fall inside the bar.
+func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
+	if w.o.Marks.all() == 0 {
+		return
+	}
+	for _, e := range c.starts {
+		if e.start > fb.from && !e.landing && w.o.Marks.all()&MarkCycles != 0 {
+			w.put(fb, e.start, Mark{Kind: Stroke, Voice: i})
+		}
+	}
+	for _, l := range fb.labels {
+		if !l.realign || l.within == "" || i > 0 {
+			continue
+		}
+		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.at }) {
+			w.put(fb, l.at, Mark{Kind: Stroke, Voice: i})
+		}
+	}
+}

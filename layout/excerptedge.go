@@ -1,0 +1,125 @@
+package layout
+
+import "slices"
+
+// cutter cuts what leads over the edges of an excerpt.
+type cutter struct {
+	open    map[int]map[MarkKind]bool // by voice
+	started bool
+	bars    int // so far
+	resting int // bars of the excerpt's start that lie in a gathered rest begun before
+}
+
+// before counts how far a gathered rest of the bars left out reaches in.
+func (c *cutter) before(b *Bar, from int) {
+	if b.Rest > 0 {
+		c.resting = max(0, b.Number+b.Rest-from)
+	}
+}
+
+// rest keeps gathered rests inside the excerpt.
+func (c *cutter) rest(b *Bar, to int) {
+	if !c.started && c.resting > 0 {
+		b.Rest = c.resting
+	}
+	if b.Rest = min(b.Rest, to-b.Number+1); b.Rest < 2 {
+		b.Rest = 0
+	}
+}
+
+// system gives up a break that would leave a single bar at either end.
+func (c *cutter) system(b *Bar, to int) {
+	if c.bars < 2 || b.Number == to {
+		b.Break = NoBreak
+	}
+	c.bars++
+}
+
+// opening and closing pair the marks that have two ends.
+var closing = map[MarkKind]MarkKind{CycleStart: CycleStop, HairpinStart: HairpinStop}
+
+func (c *cutter) left(b *Bar) {
+	if !c.started {
+		c.started = true
+		b.NewMeter, b.NewKey = true, true
+		b.Measure = withoutTies(b.Measure, true)
+	}
+	kept := b.Marks[:0]
+	for _, m := range b.Marks {
+		open := c.open[m.Voice]
+		if open == nil {
+			open = map[MarkKind]bool{}
+			c.open[m.Voice] = open
+		}
+		if _, opens := closing[m.Kind]; opens {
+			open[closing[m.Kind]] = true
+		}
+		if m.Kind == CycleStop || m.Kind == HairpinStop {
+			if !open[m.Kind] {
+				continue
+			}
+			delete(open, m.Kind)
+		}
+		kept = append(kept, m)
+	}
+	b.Marks = kept
+}
+
+func (c *cutter) right(b *Bar, to int) {
+	if b.Number != to {
+		return
+	}
+	b.Measure = withoutTies(b.Measure, false)
+	for v := range b.Measure.Voices {
+		for _, kind := range []MarkKind{CycleStop, HairpinStop} {
+			if c.open[v][kind] {
+				b.Marks = append(b.Marks, Mark{Kind: kind, Voice: v, Before: len(b.Measure.Voices[v].Events) - 1})
+			}
+		}
+	}
+}
+
+// withoutTies copies a measure without the ties and beams over its left edge,
+// or its right one. What was tied in shows its accidental.
+func withoutTies(m *Measure, left bool) *Measure {
+	out := *m
+	out.Voices = slices.Clone(m.Voices)
+	for i := range out.Voices {
+		v := &out.Voices[i]
+		v.Events = slices.Clone(v.Events)
+		at := len(v.Events) - 1
+		if left {
+			at = 0
+		}
+		n, ok := v.Events[at].(*Note)
+		if !ok {
+			continue
+		}
+		edge := *n
+		edge.Heads, edge.Beams = slices.Clone(n.Heads), slices.Clone(n.Beams)
+		if left && n.TieIn {
+			edge.TieIn = false
+			for h := range edge.Heads {
+				if head := &edge.Heads[h]; head.Step != 0 && head.Alter != keyAlter(m.Key, head.Step) && head.Accidental == NoSign {
+					head.Accidental = signOf(head.Alter)
+				}
+			}
+		}
+		if left && n.BeamIn {
+			edge.BeamIn = false
+			edge.Beams[0] = map[Beam]Beam{BeamContinue: BeamBegin, BeamEnd: NoBeam}[edge.Beams[0]]
+		}
+		if !left && n.TieOut {
+			edge.TieOut = false
+		}
+		if !left && n.BeamOut {
+			edge.BeamOut = false
+			edge.Beams[0] = map[Beam]Beam{BeamContinue: BeamEnd, BeamBegin: NoBeam}[edge.Beams[0]]
+		}
+		if len(edge.Beams) > 0 && edge.Beams[0] == NoBeam {
+			edge.Beams = nil
+		}
+		v.Events[at] = &edge
+	}
+	return &out
+}

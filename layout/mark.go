@@ -1,0 +1,47 @@
+package layout
+
+import (
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Mark is a sign that belongs to a place rather than to a note. What differs
+// between otherwise equal bars is always a mark.
+type Mark struct {
+	Kind   MarkKind
+	Voice  int       // index into Measure.Voices
+	Before int       // index of the event it stands at; len(Events) is the bar's end
+	Offset beat.Time // from that event's start, for a moment inside a held note
+	N      int       // the number of CycleNumber, GroupSize and Hairpin
+	Text   string
+	Tempo  *score.Tempo
+}
+
+// MarkKind tells marks apart. MarkText says what the text of each is.
+type MarkKind int
+
+const (
+	Rehearsal    MarkKind = iota // boxed at the barline: section name, realignment label, plan mark
+	Boxed                        // boxed words over a note: a realignment inside a bar, a second mark
+	TempoMark                    // Tempo
+	Words                        // Text above the staff: the plan's
+	Cue                          // Text in a part: who enters when
+	CycleStart                   // bracket begins
+	CycleStop                    // bracket ends, over the event Before
+	CycleNumber                  // N: printed iteration; Text "()" where it is printed in parentheses
+	Grouping                     // Text: "3+2+2"
+	GroupSize                    // N: one group's size; Text GoesOn or GoneOn where the barline cuts it
+	DynamicMark                  // Text: "mf"
+	HairpinStart                 // N: 1 opens (crescendo), 2 closes (diminuendo)
+	HairpinStop
+	ChordSymbol // Text as written in the spec
+	Stroke      // dashed stroke through the staff at a cycle start inside a bar
+	ScoreBar    // Text: "score bar 7", in parts with bars of their own
+)
+
+// GoesOn and GoneOn are the Text of a GroupSize over the first and the second
+// half of a group that a barline cuts.
+const (
+	GoesOn = "goes on"
+	GoneOn = "gone on"
+)

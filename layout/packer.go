@@ -1,0 +1,149 @@
+package layout
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// container is a stretch of a bar: plain time, or the room of one tuplet.
+type container struct {
+	from, to beat.Time
+	tuplet   *Tuplet // nil for plain time
+}
+
+// packer finds the containers of one voice in one bar.
+type packer struct {
+	signs
+	*metre
+	numbers bool
+	pulse   beat.Pulse
+	length  beat.Time   // of the layer's own container
+	pieces  []piece     // what sounds and is silent, in order
+	inside  []beat.Time // where pieces meet, without the bar's ends
+	hasOdd  bool
+}
+
+// piece is one sound or silence of a bar before it is cut into signs.
+type piece struct {
+	from, to beat.Time
+	slice    int // index into the voice's slices; -1 for silence
+}
+
+// containers tiles the bar. ok is false when no single level of tuplets can
+// hold what stands in it.
+func (p *packer) containers() (tiles []container, ok bool) {
+	if p.pulse.IsTuplet() && p.pulse.Actual&(p.pulse.Actual-1) == 0 && !p.hasOdd {
+		return p.dottedBeats(), true
+	}
+	if !p.hasOdd {
+		return []container{{0, p.metre.length, nil}}, true
+	}
+	return newTiling(p).search()
+}
+
+// dottedBeats makes a tuplet of a power of two (4:3, 2:3) in each dotted beat
+// that is exactly one container; anywhere else such pulses are dotted values.
+func (p *packer) dottedBeats() []container {
+	var tiles []container
+	plainFrom := beat.Time(0)
+	for i := 0; p.compound && i+1 < len(p.beats); i++ {
+		from, to := p.beats[i], p.beats[i+1]
+		if to-from != p.length {
+			continue
+		}
+		t, _, ok := p.tupletAt(from, to, p.pulse.Actual)
+		if !ok {
+			continue
+		}
+		if plainFrom < from {
+			tiles = append(tiles, container{plainFrom, from, nil})
+		}
+		tiles = append(tiles, container{from, to, t})
+		plainFrom = to
+	}
+	if plainFrom < p.metre.length {
+		tiles = append(tiles, container{plainFrom, p.metre.length, nil})
+	}
+	return tiles
+}
+
+// candidates returns the lengths a container may have and a step that all of
+// them, and the bar, are multiples of.
+func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
+	add := func(num, den int64) {
+		if l := int64(p.length) * num; l%den == 0 && l/den <= int64(p.metre.length) && p.plain(beat.Time(l/den)) {
+			lengths = append(lengths, beat.Time(l/den))
+		}
+	}
+	add(1, 1)
+	add(2, 1)
+	add(4, 1)
+	add(8, 1)
+	if v, ok := p.value(p.length, 1, 1); ok && v.Dots == 1 {
+		add(1, 3)
+		add(1, 6)
+		add(1, 12)
+	}
+	add(1, 2)
+	add(1, 4)
+	add(1, 8)
+	step = p.metre.length
+	for _, l := range lengths {
+		step = beat.Time(beat.GCD(int64(step), int64(l)))
+	}
+	for _, t := range p.inside {
+		if p.plain(t) {
+			step = beat.Time(beat.GCD(int64(step), int64(t)))
+		}
+	}
+	return step, lengths
+}
+
+// ratios returns the numbers of parts that containers may be divided into: the
+// pulse's own, or for a plain pulse those that the moments in the bar need.
+func (p *packer) ratios() []int {
+	if p.pulse.IsTuplet() && p.pulse.Actual&(p.pulse.Actual-1) != 0 {
+		return []int{p.pulse.Actual}
+	}
+	var found []int
+	for _, t := range p.inside {
+		if a := int(p.odd(t)); a > 1 && a < 16 && !slices.Contains(found, a) {
+			found = append(found, a)
+		}
+	}
+	slices.Sort(found)
+	if all := together(found); len(found) > 1 && all < 16 && !slices.Contains(found, all) {
+		found = append(found, all) // threes and fives in one container: fifteen parts
+	}
+	return found
+}
+
+// together returns the least number that all of the given divide, 16 if none
+// is below.
+func together(ratios []int) int {
+	n := int64(1)
+	for _, a := range ratios {
+		n, _ = beat.LCM(n, int64(a))
+		n = min(n, 16)
+	}
+	return int(n)
+}
+
+// fits reports whether a container may stand at the place: a joined one starts
+// on its own grid and does not lie over a strong division of the bar unless it
+// fills the bar.
+func (p *packer) fits(from, to beat.Time) bool {
+	if to-from <= p.length || to-from == p.metre.length {
+		return true
+	}
+	if from%(to-from) != 0 {
+		return false
+	}
+	for i, at := range p.points {
+		if p.levels[i] == 1 && from < at && at < to {
+			return false
+		}
+	}
+	return true
+}

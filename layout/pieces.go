@@ -1,0 +1,148 @@
+package layout
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+
+	"tieover/score/beat"
+)
+
+// piecesOf tiles the bar with the voice's sounds and the silences between.
+func piecesOf(v *voiceInput, length beat.Time) []piece {
+	var pieces []piece
+	at := beat.Time(0)
+	for i := range v.slices {
+		s := &v.slices[i]
+		if s.at > at {
+			pieces = append(pieces, piece{at, s.at, -1})
+		}
+		pieces = append(pieces, piece{s.at, s.end(), i})
+		at = s.end()
+	}
+	if at < length {
+		pieces = append(pieces, piece{at, length, -1})
+	}
+	return pieces
+}
+
+// edgesOf returns the group edges of the voice, in order, without repeats.
+func edgesOf(v *voiceInput) []beat.Time {
+	var edges []beat.Time
+	for _, g := range v.groups {
+		edges = append(edges, g.at, g.end)
+	}
+	slices.Sort(edges)
+	return slices.Compact(edges)
+}
+
+// cutsOf returns the places where a piece of one container is cut into signs.
+func (mk *maker) cutsOf(v *voiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
+	if tile.tuplet != nil {
+		edges := sp.edges
+		if pc.slice < 0 {
+			return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
+				return pk.tupletCuts(piece{from, to, -1}, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
+			})
+		}
+		cuts, ok := pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, edges)
+		if !ok { // a group starts where the tuplet has no part
+			return pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
+		}
+		return cuts, true
+	}
+	if pc.slice < 0 {
+		return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
+			ends, ok := sp.rests(from, to, nil)
+			if !ok || len(ends) == 0 {
+				return nil, false
+			}
+			return ends[:len(ends)-1], true
+		})
+	}
+	return sp.cuts(pc.from, pc.to)
+}
+
+// restCuts cuts a silence where a cycle starts and, in spelling by group, at
+// the edges of groups; each piece is then written by fill.
+func (mk *maker) restCuts(v *voiceInput, sp *speller, pc piece, fill func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
+	stops := slices.Clone(v.cycles)
+	if v.byGroup {
+		stops = append(stops, sp.edges...)
+	}
+	stops = append(stops, pc.to)
+	slices.Sort(stops)
+	var cuts []beat.Time
+	at := pc.from
+	for _, stop := range slices.Compact(stops) {
+		if stop <= at || stop > pc.to {
+			continue
+		}
+		inner, ok := fill(at, stop)
+		if !ok && stop < pc.to {
+			continue // a silent moment where nothing can be cut
+		}
+		if !ok {
+			return nil, false
+		}
+		cuts = append(cuts, inner...)
+		if stop < pc.to {
+			cuts = append(cuts, stop)
+		}
+		at = stop
+	}
+	return cuts, true
+}
+
+// appendSigns writes a piece that is cut at the given places.
+func (mk *maker) appendSigns(events []written, v *voiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *unwritable) {
+	from := pc.from
+	for _, to := range append(slices.Clone(cuts), pc.to) {
+		num, den := 1, 1
+		if tile.tuplet != nil {
+			num, den = tile.tuplet.Actual, tile.tuplet.Normal
+		}
+		value, ok := mk.value(to-from, num, den)
+		if !ok {
+			return nil, &unwritable{reason: fmt.Sprintf("a length of %v whole notes has no sign there", mk.grid.Span(to-from))}
+		}
+		w := written{slice: pc.slice, group: groupAt(v, from), tuplet: tile.tuplet, within: tile}
+		if pc.slice < 0 {
+			w.rest = &Rest{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
+		} else {
+			s := &v.slices[pc.slice]
+			w.note = &Note{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
+			w.note.TieIn = from > s.at || s.tieIn
+			w.note.TieOut = to < s.end() || s.tieOut
+		}
+		events = append(events, w)
+		from = to
+	}
+	return events, nil
+}
+
+// groupAt returns the index of the group that holds t, or -1.
+func groupAt(v *voiceInput, t beat.Time) int {
+	i := sort.Search(len(v.groups), func(i int) bool { return v.groups[i].at > t }) - 1
+	if i < 0 || t >= v.groups[i].end {
+		return -1
+	}
+	return i
+}
+
+// bracketEdges marks the first and last event of each tuplet.
+func bracketEdges(events []written) {
+	for i := range events {
+		t := events[i].tuplet
+		if t == nil {
+			continue
+		}
+		first := i == 0 || events[i-1].tuplet != t
+		last := i == len(events)-1 || events[i+1].tuplet != t
+		if n := events[i].note; n != nil {
+			n.TupletStart, n.TupletStop = first, last
+		} else {
+			events[i].rest.TupletStart, events[i].rest.TupletStop = first, last
+		}
+	}
+}
