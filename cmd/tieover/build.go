@@ -102,7 +102,6 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 		return err
 	}
 	var made plan
-	stop := progress(s.err, new(counter))
 	err := unlessStopped(ctx, func() error {
 		p, err := load(s, names)
 		if err == nil {
@@ -110,7 +109,6 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 		}
 		return err
 	})
-	stop()
 	if err != nil {
 		return err
 	}

@@ -58,6 +58,8 @@ func usage(format string, args ...any) error {
 
 // run is the whole program; it returns the exit code.
 func run(args []string, s streams) (code int) {
+	s, rest := attended(s)
+	defer rest()
 	defer func() {
 		if r := recover(); r != nil {
 			code = finish(s, asBug(r))

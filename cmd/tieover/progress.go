@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"sync"
 	"sync/atomic"
 	"time"
 )
@@ -54,8 +55,47 @@ func progress(w io.Writer, bytes *counter) (stop func()) {
 	return func() { close(quit); <-gone }
 }
 
-func isTerminal(w io.Writer) bool {
-	f, ok := w.(*os.File)
+// attended says on a terminal, once a command lasts longer than patience, that
+// it goes on, until the command says something or asks for something there; the
+// returned function ends that, too.
+func attended(s streams) (streams, func()) {
+	if !isTerminal(s.err) {
+		return s, func() {}
+	}
+	rest := sync.OnceFunc(progress(s.err, new(counter)))
+	if isTerminal(s.in) {
+		s.in = &awaited{s.in, rest}
+	}
+	return streams{s.in, &announced{s.out, rest}, &announced{s.err, rest}}, rest
+}
+
+// announced and awaited do something before they write or read.
+type announced struct {
+	io.Writer
+	before func()
+}
+
+type awaited struct {
+	io.Reader
+	before func()
+}
+
+func (a *announced) Write(p []byte) (int, error) {
+	a.before()
+	return a.Writer.Write(p)
+}
+
+func (a *awaited) Read(p []byte) (int, error) {
+	a.before()
+	return a.Reader.Read(p)
+}
+
+// isTerminal reports whether a stream is a terminal, or another device.
+func isTerminal(stream any) bool {
+	if a, ok := stream.(*announced); ok {
+		stream = a.Writer
+	}
+	f, ok := stream.(*os.File)
 	if !ok {
 		return false
 	}

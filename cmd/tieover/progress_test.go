@@ -5,10 +5,12 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 	"syscall"
 	"testing"
+	"time"
 	"unsafe"
 
 	"github.com/stretchr/testify/assert"
@@ -62,12 +64,49 @@ func TestProgress(t *testing.T) {
 	assert.True(t, strings.HasSuffix(readUntil(t, other, "\033[K"), "\r\033[K"))
 }
 
+// A command that lasts says so until it says something itself, or waits for what
+// is typed.
+func TestAttended(t *testing.T) {
+	end, other := terminal(t)
+	var out bytes.Buffer
+	s, rest := attended(streams{strings.NewReader(""), &out, end})
+	defer rest()
+	assert.True(t, strings.HasPrefix(readUntil(t, other, "…"), "\rworking …"))
+	fmt.Fprint(s.out, "found")
+	assert.True(t, strings.HasSuffix(readUntil(t, other, "K"), "\r\033[K"), "the line is clear before anything is said")
+	fmt.Fprint(s.err, "told")
+	assert.Equal(t, "told", readUntil(t, other, "told"))
+	assert.Equal(t, "found", out.String())
+	assert.True(t, isTerminal(s.err))
+
+	begun := time.Now()
+	typed, keys := terminal(t)
+	s, rest = attended(streams{typed, &out, end})
+	defer rest()
+	fmt.Fprintln(keys, "3 2 2")
+	line := make([]byte, 6)
+	_, err := io.ReadFull(s.in, line)
+	require.NoError(t, err)
+	fmt.Fprint(end, "next")
+	if said := readUntil(t, other, "next"); time.Since(begun) < patience {
+		assert.Equal(t, "next", said, "nothing stands before what is typed")
+	}
+
+	plain := streams{strings.NewReader(""), &out, &out}
+	s, rest = attended(plain)
+	defer rest()
+	assert.Equal(t, plain, s)
+}
+
 // Short work is not told of, and nothing where nobody looks.
 func TestNoProgress(t *testing.T) {
 	end, other := terminal(t)
+	begun := time.Now()
 	progress(end, new(counter))()
 	fmt.Fprint(end, "next")
-	assert.Equal(t, "next", readUntil(t, other, "next"))
+	if said := readUntil(t, other, "next"); time.Since(begun) < patience { // else the machine stood still
+		assert.Equal(t, "next", said)
+	}
 
 	file, err := os.CreateTemp(t.TempDir(), "")
 	require.NoError(t, err)

@@ -28,7 +28,7 @@ func addOutput(cmd *cobra.Command, name *string) {
 // when it is whole. It never replaces one of the inputs.
 func writeOut(ctx context.Context, s streams, name string, fill func(io.Writer) error, inputs ...string) error {
 	if name == "" || name == "-" {
-		return writeTo(s.out, fill)
+		return writeTo(s, fill)
 	}
 	if os.IsPathSeparator(name[len(name)-1]) {
 		return usage("-o %s: that is a folder; name a file in it", name)
@@ -45,12 +45,18 @@ func writeOne(s streams, outputs []output) error {
 		}
 		return usage("-o - takes a single file, and this would be %d: %s; choose with --only, --layers", len(outputs), strings.Join(names, ", "))
 	}
-	return writeTo(s.out, outputs[0].fill)
+	return writeTo(s, outputs[0].fill)
 }
 
-// writeTo writes to a stream. A reader that goes away has seen enough.
-func writeTo(w io.Writer, fill func(io.Writer) error) error {
-	err := fill(w)
+// writeTo writes to standard output. A reader that goes away has seen enough.
+func writeTo(s streams, fill func(io.Writer) error) error {
+	var written counter
+	stop := func() {}
+	if !isTerminal(s.out) { // there it would stand in what is written
+		stop = progress(s.err, &written)
+	}
+	err := fill(&guarded{context.Background(), s.out, "standard output", &written})
+	stop()
 	if isClosedPipe(err) {
 		return nil
 	}
