@@ -118,6 +118,8 @@ async function offering() {
   const options = (which) => page.locator(`${which} option`).evaluateAll((all) => all.filter((o) => !o.disabled).map((o) => [o.textContent, +o.value]));
   const begins = await options('#from'), [from] = begins, [to] = await options('#to');
   check(to && to[1] > from[1], 'there is nothing to loop between');
+  const ends = (await options('#to')).map((o) => o[1]);
+  check(new Set(ends).size === ends.length, 'two ends of a loop are one place');
   await page.locator('#from').selectOption({ index: begins.length - 1 });
   check((await options('#to')).every((o) => o[1] > begins.at(-1)[1]), 'a loop may end before it begins');
   check(+await page.locator('#to').inputValue() > begins.at(-1)[1], 'the loop ends before it begins');

@@ -56,9 +56,11 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 		fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(end), compositeHeight-2*one)
 	}
 	c.path("rule", "", bars.String())
+	var told []string
 	free, last, closest := unit(0), unit(-1), unit(0) // of the texts; the stroke before; the least distance of two
 	for _, k := range within(strikes, f.sys.from, f.sys.to, func(k strike) beat.Time { return k.at }) {
 		x := f.sys.x(k.at)
+		told = append(told, k.who)
 		if last >= 0 && (closest == 0 || x-last < closest) {
 			closest = x - last
 		}
@@ -80,5 +82,5 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 	c.path("hit"+dense, "", alone.String())
 	c.path("hit both"+dense, "", together.String())
 	c.put(`<rect class="now" data-row="-1" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n", beamAt-2*one, stemFoot-beamAt+4*one)
-	return f.svg("composite", fmt.Sprintf("all layers together, %s to %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1)), c.String())
+	return f.svg("composite", fmt.Sprintf("all layers together, %s to %s: %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1), strings.Join(told, " ")), c.String())
 }

@@ -97,6 +97,7 @@ func TestComposite(t *testing.T) {
 	systems := v.systems(wide)
 	drawn := readSVG(t, v.drawComposite(v.frame(0, systems, wide), v.strikes()))
 	assert.Equal(t, []string{"2", "2", "a", "b", "a", "b", "2"}, drawn.texts("who")[:7])
+	assert.Contains(t, drawn[0].attr["aria-label"], "bar 1 beat 1 to bar 3 beat 5½: 2 2 a b a b 2 ", "those who cannot see it hear it")
 	assert.Equal(t, xs(systems[0], 5, 6, 7, 8), drawn.starts("hit")[:4])
 	assert.Equal(t, xs(systems[0], 0, 3, 10), drawn.starts("hit both")[:3])
 }

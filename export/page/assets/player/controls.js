@@ -30,13 +30,18 @@ function starts() { // the chosen layer's cycles, through the whole piece
   }
   return all;
 }
+// meetings are the starts of sections, the realignments and the end; what falls together is one.
 function meetings() {
   const all = [];
+  const add = (at, label) => {
+    const before = all[all.length - 1];
+    if (before && before.at === at) before.label += `, ${label}`; else all.push({ at, label });
+  };
   for (const pass of passes) {
-    all.push({ at: pass.start, label: data.sections[pass.section].name });
-    for (const m of data.sections[pass.section].marks) all.push({ at: pass.start + m.at, label: m.label });
+    add(pass.start, data.sections[pass.section].name);
+    for (const m of data.sections[pass.section].marks) add(pass.start + m.at, m.label);
   }
-  all.push({ at: data.length, label: "the end" });
+  add(data.length, "the end");
   return all;
 }
 function step(places, way) {
