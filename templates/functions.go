@@ -3,6 +3,7 @@ package templates
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"strings"
 	"text/template"
 )
@@ -25,16 +26,21 @@ func (m *maker) functions() template.FuncMap {
 	}
 }
 
-// small calls f if neither what goes in nor what comes out is too long. A value
-// that is no text counts as one thing, of which a call may take only so many.
+// small calls f if all that goes in is text or a number, and neither that nor
+// what comes out is too long.
 func (m *maker) small(args []any, f func(...any) string) (string, error) {
 	if len(args) > mostValues {
 		return "", fmt.Errorf("more than %d values in one call", mostValues)
 	}
 	in := 0
 	for _, a := range args {
-		if s, ok := a.(string); ok {
-			in += len(s)
+		switch v := reflect.ValueOf(a); v.Kind() {
+		case reflect.String:
+			in += v.Len()
+		case reflect.Slice:
+			return "", errors.New("a list is no text; name one of its fields")
+		case reflect.Struct, reflect.Pointer, reflect.Map:
+			return "", errors.New("this is no text; name one of its fields")
 		}
 	}
 	if in > largestText {

@@ -77,6 +77,10 @@ func TestWhatIsRefusedWhenRun(t *testing.T) {
 	for text, want := range map[string]string{
 		`{{$x := 1}}{{$x = .}}{{$x.Missing}}`:                                "can't evaluate field Missing",
 		"{{len (print" + strings.Repeat(" .", 101) + ")}}":                   "more than 100 values in one call",
+		`{{printf "%1000v" .Items}}`:                                         "a list is no text; name one of its fields",
+		`{{.Items | print | len}}`:                                           "a list is no text",
+		`{{range .Items}}{{html .}}{{end}}`:                                  "this is no text; name one of its fields",
+		`{{print .Name (index .Items 0)}}`:                                   "this is no text",
 		`{{printf "%999999999d" 1}}`:                                         "a width over 1000",
 		`{{printf "%*d" 99 1}}`:                                              "* is not allowed",
 		`{{printf "%.999999999f" 1.0}}`:                                      "a width over 1000",
