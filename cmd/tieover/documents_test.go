@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"regexp"
@@ -106,21 +105,4 @@ func TestDevelopersImportTable(t *testing.T) {
 		printed[strings.Trim(cells[1], " `")] = allowed
 	}
 	assert.Equal(t, mayImport, printed)
-}
-
-// TestShortLines: the documents can be read and compared as they are. They are
-// wrapped at 115 to 120 columns; a word may hang over. Lines of output keep
-// their length.
-func TestShortLines(t *testing.T) {
-	for _, name := range []string{"README.md", "DEVELOPERS.md"} {
-		output := false
-		for i, line := range strings.Split(document(t, name), "\n") {
-			if strings.HasPrefix(line, "```") {
-				output = !output
-			}
-			if !output {
-				assert.LessOrEqual(t, len([]rune(line)), 130, fmt.Sprintf("%s:%d is too long", name, i+1))
-			}
-		}
-	}
 }
