@@ -13,6 +13,9 @@ func (ln *line) loops(keep func(*Description)) {
 	if ln.items[n-1] != ln.items[n-1-p] && ln.strike != Short { // cut off: it completes nothing
 		n--
 	}
+	if ln.items[p-1].Blank && p > 2 {
+		n++ // the silence after the last sound is whole
+	}
 	if n >= 2*p {
 		keep(&Description{Groups: ln.items[:p]})
 	}

@@ -104,6 +104,14 @@ func TestSearchNamesSeveralProcesses(t *testing.T) {
 	}
 }
 
+// A loop that ends with a silence has been heard twice in full when its second
+// last sound is over.
+func TestSearchHearsASilenceAtTheEnd(t *testing.T) {
+	assert.Equal(t, "3+2+2+rest 2 (9 pulses), 2 times", Search(durations(t, "3 2 2 r2 3 2 2"), Options{})[0].String())
+	assert.True(t, Search(durations(t, "3 2 2 r2 3 2"), Options{})[0].Literal)
+	assert.True(t, Search(durations(t, "3 r2 3"), Options{})[0].Literal, "two strokes are no loop")
+}
+
 // A cycle of 3+1 takes on a 1 every second time, and its first group would take
 // from that after the third: a spec cannot name a group that was appended, so
 // nothing of the kind is said.

@@ -175,9 +175,12 @@ func TestPartsAreMatched(t *testing.T) {
 	p := piece(t, two)
 	marks := marksAt(map[int64]string{8: "A1", 16: "A2", 24: "A3", 32: "A4"})
 	renamed := &heard.Score{Marks: marks, Parts: []*heard.Part{part(t, "Barge", bargePlayed), part(t, "Clock", gatePlayed)}}
-	assert.ElementsMatch(t, []string{"no-part the spec has no layer for the part Clock", "no-part part Gate is missing"}, told(t, p, renamed, Options{}))
+	assert.ElementsMatch(t, []string{"no-part the spec has no layer for the part Clock; if it is Gate, say --part \"Clock=Gate\"", "no-part part Gate is missing"}, told(t, p, renamed, Options{}))
 	assert.Empty(t, told(t, p, renamed, Options{Parts: map[string][]string{"Clock": {"Gate"}}}))
 	assert.Empty(t, told(t, p, renamed, Options{Parts: map[string][]string{"P-Clock": {"Gate"}}}), "by its id")
+
+	shouted := &heard.Score{Marks: marks, Parts: []*heard.Part{part(t, "Barge", bargePlayed), part(t, " GATE", gatePlayed)}}
+	assert.Empty(t, told(t, p, shouted, Options{}))
 
 	alone := &heard.Score{Marks: marks, Parts: []*heard.Part{part(t, "Gate", gatePlayed)}, Extract: true}
 	assert.Empty(t, told(t, p, alone, Options{}), "a part alone is compared alone")

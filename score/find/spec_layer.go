@@ -1,0 +1,105 @@
+package find
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// bars says a length in bars of the plan's meter.
+func (w *writer) bars(length beat.Span) (text string, ok bool) {
+	if w.plan.Bar.Sign() == 0 {
+		return "", false
+	}
+	n, whole := length.Over(w.plan.Bar).IsWhole()
+	return counted(int(n), "bar"), whole && n >= 1 && n < math.MaxInt32
+}
+
+// pitches writes the series, "" when the layer has none.
+func (w *writer) pitches(f Found, d *Description) (text string, ok bool) {
+	if d.Series == nil || f.Instrument == "" || f.Bare {
+		return "", true
+	}
+	if len(d.Series.Chords) > mostChords {
+		return "", false
+	}
+	if len(d.Series.Order) == 0 {
+		return f.chords(d.Series.Chords), true
+	}
+	rounds := min(int(d.Series.home()), d.Cycles)
+	series := make([]string, rounds)
+	for i := range series {
+		series[i] = f.chords(d.Series.round(i))
+	}
+	return "[" + strings.Join(series, ", ") + "]", rounds <= mostListed
+}
+
+func (f Found) chords(all []int) string {
+	names := make([]string, len(all))
+	for i, c := range all {
+		names[i] = f.chord(c)
+	}
+	return strings.Join(names, " ")
+}
+
+func (f Found) chord(c int) string {
+	if f.Sound == nil {
+		return chordText(f.List.Chords[c])
+	}
+	names := make([]string, len(f.List.Chords[c]))
+	for i, t := range f.List.Chords[c] {
+		names[i] = f.Sound(t)
+	}
+	return strings.Join(names, "+")
+}
+
+func chordText(tones []heard.Tone) string {
+	names := make([]string, len(tones))
+	for i, t := range tones {
+		names[i] = t.String()
+	}
+	return strings.Join(names, "+")
+}
+
+// leaves says when the layer stops, if the loop would sound on after the list
+// has ended.
+func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
+	length := w.end.Over(f.List.Pulse.Span())
+	until := (length.Num() + length.Den() - 1) / length.Den() // rounded up
+	if until == f.List.End {
+		return "", false
+	}
+	last, after := int64(0), false
+	longer := *d
+	longer.strokes(until, func(s stroke) bool {
+		last, after = s.at+s.length, s.at >= f.List.End
+		return !after
+	})
+	usedUp := longer.spent && !d.spent // later than the list: a spec would complain
+	if !after && last <= f.List.End && !usedUp {
+		return "", false
+	}
+	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()
+	return fmt.Sprintf("pulse %d", at64+1), true
+}
+
+// line writes the list as it stands.
+func (w *writer) line(f Found) string {
+	var entries []string
+	now := int64(0)
+	for _, h := range f.List.Hits {
+		if h.At > now {
+			entries = append(entries, fmt.Sprintf("rest %d", h.At-now))
+		}
+		sound := "x"
+		if f.Instrument != "" && !f.Bare {
+			sound = f.chord(h.Chord)
+		}
+		entries = append(entries, fmt.Sprintf("%s %d", sound, h.Length))
+		now = h.At + h.Length
+	}
+	return folded("    line: ", strings.Join(entries, ", "))
+}
