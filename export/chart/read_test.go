@@ -227,38 +227,15 @@ func perBar(list []heard) map[int]int {
 	return counts
 }
 
-// randomSpec writes a section that uses a bit of everything.
-func randomSpec(r *rand.Rand) string {
-	pick := func(words ...string) string { return words[r.IntN(len(words))] }
-	var b strings.Builder
-	b.WriteString("title: Drawn\nsection: " + pick("A", "Q", "Tow") + "\ntempo: 90\n")
-	b.WriteString("meter: " + pick("4/4", "3/4", "5/4", "7/8", "3+2+2/8", "6/8", "9/8", "11/8", "[4/4, 3/4]", "2+3/16") + "\n")
-	b.WriteString("length: " + pick("6 bars", "9 bars", "1 realignment", "37 pulses", "2 realignments") + "\n")
-	if r.IntN(4) == 0 {
-		b.WriteString("end: " + pick("stop", "land", "repeat") + "\n")
+// The reader tells a chart from one with a slip.
+func TestTheReaderSeesSlips(t *testing.T) {
+	right := set(t, piece(t, round), 80, true)
+	for from, to := range map[string]string{
+		"|X 2 3 x 2 x 2 x 2 3 |": "|X 2 x 2 3 x 2 x 2 3 |", "7 B1": "7", "||X\n": "||\n",
+		"|2 . . 2 . a b a b . |": "|2 . . 2 . b b a b . |", "unit: eighth": "unit: quarter",
+	} {
+		wrong := strings.Replace(right, from, to, 1)
+		require.NotEqual(t, right, wrong, from)
+		assert.NotEqual(t, readChart(right), readChart(wrong), from)
 	}
-	b.WriteString("layers:\n")
-	for i := range 1 + r.IntN(4) {
-		b.WriteString("  - name: " + pick("Winch", "水門", "Écluse", "Gate", "Long name of a keeper") + " " + strconv.Itoa(i) + "\n")
-		var groups []string
-		if r.IntN(3) == 0 {
-			b.WriteString("    instrument: marimba\n    pitches: C4 F#4 Bb3+D4\n")
-		}
-		for range 1 + r.IntN(5) {
-			groups = append(groups, pick("2", "3", "2", "3", "4", "1", "5", "rest 2", "13"))
-		}
-		groups = append(groups, "2")
-		b.WriteString("    groups: " + strings.Join(groups, "+") + "\n")
-		for _, key := range []string{
-			"pulse: " + pick("1/16", "1/4", "1/8 in 3:2", "1/16 in 5:4", "3/16"), "strike: " + pick("short", "all", "hold"),
-			"figures: {3: x.x, 2: x=xx}", "offset: " + pick("1", "2", "-1"), "enters: " + pick("bar 3", "pulse 5"),
-			"leaves: bar 5", "loop: " + pick("cut every 2 bars", "cut every 4 bars"),
-			"process: " + pick("{grow: {group: 1, by: 1, from: none}}", "{grow: {group: 1, by: 1, from: 2}}", "{append: {size: 3}}", "{shift: {by: 1}}", "{rotate: {by: 1}}", "{retrograde: {on: even}}"),
-		} {
-			if r.IntN(5) == 0 {
-				b.WriteString("    " + key + "\n")
-			}
-		}
-	}
-	return b.String()
 }
