@@ -103,7 +103,11 @@ func (t *text) necklace(g analysis.Grouping) string {
 		said += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
 	}
 	if c := g.AsMany; c != nil && readable(c.Necklaces) {
-		said += fmt.Sprintf("; one of %s with %s in %s", thousands(c.Necklaces), count(len(g.Rhythm.Onsets), "attack"), count(g.Rhythm.Units, "pulse"))
+		among := "one of " + thousands(c.Necklaces)
+		if c.Necklaces.IsInt64() && c.Necklaces.Int64() == 1 {
+			among = "the only one"
+		}
+		said += fmt.Sprintf("; %s with %s in %s", among, count(len(g.Rhythm.Onsets), "attack"), count(g.Rhythm.Units, "pulse"))
 		if fewer(*c) {
 			said += fmt.Sprintf(" (%s when mirror images count as one)", thousands(c.Bracelets))
 		}

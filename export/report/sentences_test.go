@@ -218,6 +218,16 @@ plan: [{at: bar 3, tempo: quintuplet sixteenth = sixteenth}]`,
 		[]string{"back at the same place after 3 cycles. In triplet eighths:", "2 bar 1 beat 3 +1/6 0:02.6 8 -4 -4",
 			"back at the same place after 16 cycles. In eighths: cycle where clock place step total 1 bar 1 beat 1 0:00.0 0 2 bar 1 beat 3½ 0:02.5 5 -1/3 -1/3 3 bar 2 beat 2 0:05.0 4 2/3 -1/3 -2/3",
 			"bar 3 beat 1: quarter = 75 (a sixteenth in 5:4 in the old tempo lasts as long as a sixteenth now)."}},
+	{"a landing inside a bar", `
+title: T
+meter: 7/8
+length: 6 pulses
+end: land
+layers: [{name: A, groups: "3+3"}, {name: B, groups: "6", strike: all, box: xxxxxx}]`,
+		// By hand: six attacks of B, the first and the fourth with A, and both at the end.
+		[]string{"7/8, quarter = 120, 1 bar with the landing, 0:01.5 long", "A and B strike together 3 times in 1 bar with the landing.",
+			"Every bar has 7 attacks.", "It lands: A and B strike once more at bar 1 beat 7.",
+			"Necklace 1+1+1+1+1+1, as it stands; the only one with 6 attacks in 6 pulses."}},
 	{"groups of 2 and 3", `
 title: T
 meter: 4/4

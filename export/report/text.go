@@ -84,10 +84,14 @@ func (t *text) title(p *score.Piece) {
 
 // extent says how many bars the section has.
 func (t *text) extent() string {
-	if t.s.End == score.Land {
-		return count(t.s.BarCount()-1, "bar") + " and the landing"
+	n := t.s.BarCount()
+	switch {
+	case t.s.Bar(n).Landing:
+		return count(n-1, "bar") + " and the landing"
+	case t.s.End == score.Land: // inside the last bar
+		return count(n, "bar") + " with the landing"
 	}
-	return count(t.s.BarCount(), "bar")
+	return count(n, "bar")
 }
 
 func (t *text) tempo(m score.Tempo) string {

@@ -137,9 +137,9 @@ func compositeOf(s *score.Section) Composite {
 	}
 	gaps := map[beat.Time]int{}
 	bars := barCounter{s: s, n: 1}
-	last := s.FirstBar + s.BarCount() - 1
+	last := s.Bar(s.BarCount())
 	note := func(p PerBar) bool {
-		if s.End != score.Land || p.Bar < last {
+		if !last.Landing || p.Bar < last.Number {
 			c.note(p)
 		}
 		return true

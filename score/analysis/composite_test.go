@@ -126,4 +126,12 @@ func TestLandingIsNoExtreme(t *testing.T) {
 	assert.Equal(t, 10, c.Attacks)
 	assert.Equal(t, PerBar{Bar: 1, Attacks: 3}, c.Fewest)
 	assert.Equal(t, PerBar{Bar: 1, Attacks: 3}, c.Most)
+
+	// An end inside a bar lands in that bar: attacks at 8 and 11, and the stroke at 14.
+	s = section(t, score.PlainSignature(4, 4), 14, loop("a", 3, 3, 2))
+	s.End = score.Land
+	require.Empty(t, (&score.Piece{Grid: grid, Sections: []*score.Section{s}}).Settle())
+	c = Of(s).Composite
+	assert.Equal(t, PerBar{Bar: 1, Attacks: 3}, c.Fewest)
+	assert.Equal(t, PerBar{Bar: 1, Attacks: 3}, c.Most, "0 and 3 of the second cycle, and the landing")
 }
