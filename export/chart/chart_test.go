@@ -130,22 +130,6 @@ func TestNamesAreAlignedByDisplayWidth(t *testing.T) {
 	assert.Positive(t, column)
 }
 
-// No line is wider than asked, whatever the width and the spec.
-func TestNoLineIsTooWide(t *testing.T) {
-	for _, name := range []string{"lock-keepers-round", "three-sluices", "towpath", "kopanica", "color-and-talea", "bell-and-hemiola"} {
-		text, err := os.ReadFile("../../testdata/sections/" + name + "/section.yaml")
-		require.NoError(t, err)
-		for width := chart.Narrowest; width < 130; width += 7 {
-			opt := chart.Default()
-			opt.Width = width
-			for _, l := range strings.Split(written(t, string(text), opt), "\n") {
-				assert.LessOrEqual(t, uniseg.StringWidth(l), width, "%s at %d: %q", name, width, l)
-			}
-		}
-	}
-}
-
-// A second section explains only what the first did not, and starts over.
 func TestSections(t *testing.T) {
 	p, problems := spec.Read([]spec.File{{Name: "a", Text: []byte(round)},
 		{Name: "b", Text: []byte("title: Lock Keeper's Round\nsection: C\nmeter: 3/4\ntempo: 60\nlayers:\n  - {name: Marimba, groups: 2+2, strike: short}\n")}})

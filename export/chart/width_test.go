@@ -3,6 +3,7 @@ package chart_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -35,7 +36,7 @@ func TestEveryLineKeepsTheWidth(t *testing.T) {
 		}
 		made++
 		opt := chart.Options{Width: chart.Narrowest + random.IntN(60), ASCII: random.IntN(2) == 0,
-			Pitches: random.IntN(2) == 0, Compact: random.IntN(2) == 0, Bare: random.IntN(4) == 0, Drift: random.IntN(4) == 0}
+			Pitches: random.IntN(2) == 0, Touches: random.IntN(2) == 0, Compact: random.IntN(2) == 0, Bare: random.IntN(4) == 0, Drift: random.IntN(4) == 0}
 		var out strings.Builder
 		if err := chart.Write(&out, p, opt); err != nil {
 			require.True(t, opt.Drift, err)
@@ -47,6 +48,23 @@ func TestEveryLineKeepsTheWidth(t *testing.T) {
 		}
 	}
 }
+
+// Nor of the demo sections.
+func TestNoLineIsTooWide(t *testing.T) {
+	for _, name := range []string{"lock-keepers-round", "three-sluices", "towpath", "kopanica", "color-and-talea", "bell-and-hemiola"} {
+		text, err := os.ReadFile("../../testdata/sections/" + name + "/section.yaml")
+		require.NoError(t, err)
+		for width := chart.Narrowest; width < 130; width += 7 {
+			opt := chart.Default()
+			opt.Width = width
+			for _, l := range strings.Split(written(t, string(text), opt), "\n") {
+				assert.LessOrEqual(t, uniseg.StringWidth(l), width, "%s at %d: %q", name, width, l)
+			}
+		}
+	}
+}
+
+// A second section explains only what the first did not, and starts over.
 
 // What stands before the bars of the drift view has room there: marks of the
 // plan of any length, and lateness of three digits and a half. 3 of 1/80 before
