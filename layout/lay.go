@@ -67,10 +67,16 @@ func newSheet(p *score.Piece, o Options) *Sheet {
 
 // add proves the part by walking it once, and puts it on the sheet.
 func (s *Sheet) add(pt *part, problems *source.Problems) {
-	bars := 0
-	respelt := pt.prove(problems, func(*Bar) bool { bars++; return true })
+	bars, seen := 0, &begin{}
+	respelt := pt.prove(problems, func(b *Bar) bool {
+		bars++
+		seen.see(b)
+		return true
+	})
+	made := pt.sheetPart()
+	made.begin = seen
 	s.Bars = max(s.Bars, bars)
-	s.Parts = append(s.Parts, pt.sheetPart())
+	s.Parts = append(s.Parts, made)
 	s.Respelled = append(s.Respelled, respelt...)
 }
 

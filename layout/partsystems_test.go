@@ -173,3 +173,20 @@ func TestSignaturesTakeRoom(t *testing.T) {
 	changing := single(t, Options{}, 0, one("[3/8, 2/4]", "1/8", "8", "groups: 3+4"))
 	assert.Equal(t, []int{5}, breaksOf(&changing.Parts[0]))
 }
+
+// What a part knows of its breaks is what its bars have, also where bars are cut
+// out of it.
+func TestBreaksAreKnown(t *testing.T) {
+	for _, o := range []Options{{}, {Breaks: BreakNone}, {Page: PageRoom{First: 8, Others: 8}}} {
+		s := single(t, o, 1, longReach)
+		first := excerpted(t, s, 1, 5)
+		for _, p := range []*Part{&s.Parts[0], &first.Parts[0]} {
+			var systems, pages bool
+			for b := range p.Bars() {
+				systems, pages = systems || b.Break == NewSystem, pages || b.Break == NewPage
+			}
+			gotSystems, gotPages := p.Breaks()
+			assert.Equal(t, []bool{systems, pages}, []bool{gotSystems, gotPages}, o)
+		}
+	}
+}

@@ -31,6 +31,29 @@ type Part struct {
 	Layers      []string // the names of the layers written in it, voice by voice
 	Concert     bool     // written at sounding pitch but for octaves
 	bars        func(yield func(*Bar) bool)
+	begin       *begin // nil: not known
+}
+
+// begin says what begins inside a part.
+type begin struct{ systems, pages bool }
+
+func (b *begin) see(bar *Bar) {
+	b.systems = b.systems || bar.Break == NewSystem
+	b.pages = b.pages || bar.Break == NewPage
+}
+
+// Breaks reports whether the part says where systems begin, and pages.
+func (p *Part) Breaks() (systems, pages bool) {
+	found := p.begin
+	if found == nil {
+		found = &begin{}
+		for bar := range p.Bars() {
+			if found.see(bar); found.systems && found.pages {
+				break
+			}
+		}
+	}
+	return found.systems, found.pages
 }
 
 // Staff is one staff of a part.
@@ -47,7 +70,7 @@ func (p *Part) Bars() iter.Seq[*Bar] { return p.bars }
 // NewPart returns a part with bars made by walk; for tests of exporters and for
 // parts that are cut out of others.
 func NewPart(p Part, walk iter.Seq[*Bar]) Part {
-	p.bars = walk
+	p.bars, p.begin = walk, nil
 	return p
 }
 

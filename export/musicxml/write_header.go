@@ -60,7 +60,10 @@ func (e *encoder) encoding() *etree.Element {
 	for _, s := range []struct{ name, all string }{{"accidental", "yes"}, {"beam", "yes"}, {"stem", "no"}} {
 		enc.AddChild(with(elem("supports"), "element", s.name, "type", s.all))
 	}
-	page, system := breaks(e.sheet)
+	var system, page bool
+	if len(e.sheet.Parts) > 0 { // all break alike
+		system, page = e.sheet.Parts[0].Breaks()
+	}
 	for _, s := range []struct {
 		name string
 		used bool
@@ -74,22 +77,6 @@ func (e *encoder) encoding() *etree.Element {
 		enc.AddChild(supports)
 	}
 	return enc
-}
-
-// breaks reports whether the sheet says where pages and systems begin. All
-// parts break alike, so the first tells.
-func breaks(sheet *layout.Sheet) (page, system bool) {
-	if len(sheet.Parts) == 0 {
-		return false, false
-	}
-	for b := range sheet.Parts[0].Bars() {
-		page = page || b.Break == layout.NewPage
-		system = system || b.Break == layout.NewSystem
-		if page && system {
-			break
-		}
-	}
-	return page, system
 }
 
 // miscellaneous names the layers of each part that has others than its own
