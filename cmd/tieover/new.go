@@ -31,6 +31,9 @@ A FILE that exists is left alone; - stands for standard output.
   tieover new tieover.schema.json --schema`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if schema && cmd.Flags().Changed("like") {
+				return usage("--like changes nothing with --schema")
+			}
 			text, err := starter(like, schema)
 			if err != nil {
 				return err

@@ -75,6 +75,11 @@ func TestNewWords(t *testing.T) {
 	code, _, messages := call(t, newNewCmd, "", "-", "--like", "phasin")
 	assert.Equal(t, wrongUse, code)
 	assert.Contains(t, messages, "did you mean phasing?")
+
+	code, out, messages = call(t, newNewCmd, "", "-", "--like", "phasing", "--schema")
+	assert.Equal(t, wrongUse, code)
+	assert.Empty(t, out)
+	assert.Contains(t, messages, "--like changes nothing with --schema")
 }
 
 func TestInstrumentsTable(t *testing.T) {
