@@ -19,7 +19,11 @@ func (t *text) played() {
 		}
 		switch l.Loop {
 		case score.CutBars:
-			t.item(fmt.Sprintf("%s: starts over every %s.", l.Name, count(l.CutEvery, "bar")))
+			bars := count(l.CutEvery, "bar")
+			if l.CutEvery == 1 {
+				bars = "bar"
+			}
+			t.item(fmt.Sprintf("%s: starts over every %s.", l.Name, bars))
 		case score.CutRealignment:
 			t.item(fmt.Sprintf("%s: starts over at each realignment.", l.Name))
 		}

@@ -172,10 +172,11 @@ layers:
   - {name: B, groups: 3+3+2, process: {shift: {by: -1, after: 4}}}
   - {name: C, groups: 3+3+2, process: {grow: {group: 1, by: 1, from: 2}}}
   - {name: D, groups: 3+2, loop: cut every 2 bars}
-  - {name: E, groups: 3+3+2, figures: {3: x.x}}`,
+  - {name: E, groups: 3+3+2, figures: {3: x.x}}
+  - {name: F, groups: 3+2, loop: cut every bar}`,
 		[]string{"B: after every 4 passes the pattern moves an eighth ahead (earlier).",
 			"C: after each pass group 1 grows by 1, taken from group 2.",
-			"D: starts over every 2 bars.", "E: groups of 2 have no figure; strike: hold plays them."}},
+			"D: starts over every 2 bars.", "F: starts over every bar.", "E: groups of 2 have no figure; strike: hold plays them."}},
 	{"the rotation of meters", `
 title: T
 meter: [4/4, 2/4]
