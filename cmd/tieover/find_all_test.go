@@ -126,3 +126,13 @@ func TestFindAllChoosesInstruments(t *testing.T) {
 		})
 	}
 }
+
+// A freely played MIDI file has no pulse in its ticks; the message says how it
+// is read. Two notes of 480 and 487 ticks, 480 a quarter.
+func TestFindSaysHowToReadAPlayedFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "taps.mid")
+	require.NoError(t, os.WriteFile(path, []byte("MThd\x00\x00\x00\x06\x00\x00\x00\x01\x01\xe0MTrk\x00\x00\x00\x16\x00\x90\x3c\x40\x83\x60\x80\x3c\x00\x00\x90\x3e\x40\x83\x67\x80\x3e\x00\x00\xff\x2f\x00"), 0o600))
+	code, _, messages := call(t, newFindCmd, "", path)
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, "the attacks have no common pulse: 1/1920 of a whole note would be needed; if it was played freely, write --onsets "+path)
+}

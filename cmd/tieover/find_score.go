@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -50,31 +51,18 @@ func (o *findOptions) fromScore(s streams, name string) ([]findLine, findInfo, e
 		}
 		parts = []*heard.Part{part}
 	}
-	var lines []findLine
-	names, notes := partNames(parts)
-	info.notes = append(info.notes, notes...)
-	for _, part := range parts {
-		from, to, err := o.stretch(part)
-		if err != nil {
-			return fail(err)
+	lines, wrong := o.linesOf(parts, &info)
+	switch {
+	case len(wrong) > 0 && (!o.all || len(lines) == 0):
+		if errors.Is(wrong[0], find.ErrNoPulse) && isMIDIName(name) {
+			return fail(fmt.Errorf("%w; if it was played freely, write --onsets %s", wrong[0], name))
 		}
-		for _, v := range o.voices(part, names[part]) {
-			list, err := find.FromAttacks(v.attacks, from, to)
-			switch {
-			case err != nil && o.all:
-				info.notes = append(info.notes, fmt.Sprintf("%s left out: %v", v.name, err))
-				continue
-			case err != nil:
-				return fail(fmt.Errorf("%s: %w", v.name, err))
-			}
-			if list.Joined {
-				info.notes = append(info.notes, fmt.Sprintf("%s: sounds that overlap are taken to end where the next begins", v.name))
-			}
-			lines = append(lines, findLine{name: v.name, player: v.player, part: part, from: from, to: to, list: list})
-		}
-	}
-	if len(lines) == 0 {
+		return fail(wrong[0])
+	case len(lines) == 0:
 		return fail(fmt.Errorf("nothing sounds in it"))
+	}
+	for _, err := range wrong {
+		info.notes = append(info.notes, "left out: "+err.Error())
 	}
 	if o.all || o.asSpec {
 		info.setMeters(barsOf(lines[0]))
@@ -82,8 +70,39 @@ func (o *findOptions) fromScore(s streams, name string) ([]findLine, findInfo, e
 	return lines, info, nil
 }
 
+// linesOf makes a line of each part, or of each voice, and says which cannot be
+// one.
+func (o *findOptions) linesOf(parts []*heard.Part, info *findInfo) (lines []findLine, wrong []error) {
+	names, notes := partNames(parts)
+	info.notes = append(info.notes, notes...)
+	for _, part := range parts {
+		from, to, err := o.stretch(part)
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("%s: %w", names[part], err))
+			continue
+		}
+		for _, v := range o.voices(part, names[part]) {
+			list, err := find.FromAttacks(v.attacks, from, to)
+			if err != nil {
+				wrong = append(wrong, fmt.Errorf("%s: %w", v.name, err))
+				continue
+			}
+			if list.Joined {
+				info.notes = append(info.notes, fmt.Sprintf("%s: sounds that overlap are taken to end where the next begins", v.name))
+			}
+			lines = append(lines, findLine{name: v.name, player: v.player, part: part, from: from, to: to, list: list})
+		}
+	}
+	return lines, wrong
+}
+
+func isMIDIName(name string) bool {
+	ext := strings.ToLower(filepath.Ext(name))
+	return ext == ".mid" || ext == ".midi"
+}
+
 func readAnyScore(s streams, name string) (*heard.Score, error) {
-	if ext := strings.ToLower(filepath.Ext(name)); ext != ".mid" && ext != ".midi" {
+	if !isMIDIName(name) {
 		return readScore(s, name)
 	}
 	data, err := readBytes(s, name)

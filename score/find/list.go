@@ -9,6 +9,7 @@
 package find
 
 import (
+	"errors"
 	"fmt"
 
 	"tieover/score/beat"
@@ -143,6 +144,9 @@ func common(a, b beat.Span) beat.Span {
 	return beat.Of(beat.GCD(a.Num()*(den/a.Den()), b.Num()*(den/b.Den())), den)
 }
 
+// ErrNoPulse is in the error of a list whose attacks no note value counts.
+var ErrNoPulse = errors.New("the attacks have no common pulse")
+
 // pulseOf names the pulse for a common measure: 1/2^k of a whole note, in a
 // tuplet if it must be. 3/8 as the measure gives the pulse 1/8.
 func pulseOf(unit beat.Span) (beat.Pulse, error) {
@@ -159,7 +163,7 @@ func pulseOf(unit beat.Span) (beat.Pulse, error) {
 	}
 	base := beat.Of(odd, unit.Den()*normal)
 	if odd > 16 || base.Den() > 128 {
-		return beat.Pulse{}, fmt.Errorf("the attacks have no common pulse: 1/%d of a whole note would be needed", unit.Den())
+		return beat.Pulse{}, fmt.Errorf("%w: 1/%d of a whole note would be needed", ErrNoPulse, unit.Den())
 	}
 	return beat.Pulse{Base: base, Actual: int(odd), Normal: int(normal)}, nil
 }

@@ -3,7 +3,6 @@ package find
 import (
 	"slices"
 
-	"tieover/score/beat"
 	"tieover/score/heard"
 )
 
@@ -11,18 +10,17 @@ import (
 const together = 0.03
 
 // FromPlayed is FromOnsets for notes that were played: those struck nearly
-// together are one chord.
+// together are one chord. Where the tempo changes the seconds are those of the
+// first: a file's moments are places in its bars, whatever its tempo there.
 func FromPlayed(part *heard.Part, o TapOptions) (*List, *Taps, error) {
 	var onsets []float64
 	var chords [][]heard.Tone
-	clock := clock{quarters: 120} // what a MIDI file without a tempo means
-	tempos := part.Tempos
+	quarters := 120.0 // what a MIDI file without a tempo means
+	if part.Quarters().Sign() > 0 {
+		quarters = ratio(part.Quarters())
+	}
 	for _, a := range part.Attacks {
-		for len(tempos) > 0 && tempos[0].At.Cmp(a.Onset) <= 0 {
-			clock.to(tempos[0].At)
-			clock.quarters, tempos = ratio(tempos[0].Quarters), tempos[1:]
-		}
-		at := clock.to(a.Onset)
+		at := ratio(a.Onset) * 240 / quarters
 		if n := len(onsets); n > 0 && at-onsets[n-1] < together {
 			chords[n-1] = append(chords[n-1], a.Tones...)
 			continue
@@ -52,18 +50,4 @@ func FromPlayed(part *heard.Part, o TapOptions) (*List, *Taps, error) {
 		l.Hits[i].Chord = chord
 	}
 	return l, taps, nil
-}
-
-// clock turns moments of a file, in order, into seconds.
-type clock struct {
-	at       beat.Span
-	seconds  float64
-	quarters float64 // a minute
-}
-
-// to goes on to a moment and returns its second.
-func (c *clock) to(at beat.Span) float64 {
-	c.seconds += ratio(at.Sub(c.at)) * 240 / c.quarters
-	c.at = at
-	return c.seconds
 }

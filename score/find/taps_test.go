@@ -118,23 +118,18 @@ func TestNoiseIsListed(t *testing.T) {
 	}
 }
 
-// Eighths of 3+2+2 played evenly in a file whose tempo marks change: 16 quarters
-// of 120 a minute, in ticks of a half each for the rest at 60. In seconds an
-// eighth lasts a quarter all through, whatever the file's ticks say.
-func TestFromPlayedFollowsTheTempos(t *testing.T) {
-	part := &heard.Part{Tempos: []heard.Tempo{{Quarters: beat.Of(120, 1)}, {At: beat.Of(4, 1), Quarters: beat.Of(60, 1)}}}
-	now := int64(0) // eighths as they are heard
+// Eighths of 3+2+2 on the beats of a file whose tempo changes in the middle: the
+// taps are on its beats all through.
+func TestFromPlayedKeepsToTheBars(t *testing.T) {
+	part := &heard.Part{Tempos: []heard.Tempo{{Quarters: beat.Of(120, 1)}, {At: beat.Of(4, 1), Quarters: beat.Of(75, 1)}}}
+	now := int64(0)
 	for i := range 30 {
-		at := beat.Of(now, 8)
-		if now > 32 {
-			at = beat.Of(4, 1).Add(beat.Of(now-32, 16))
-		}
-		part.Attacks = append(part.Attacks, heard.Attack{Onset: at, Length: beat.Of(1, 32), Tones: []heard.Tone{{Step: 'C', Octave: 4}}})
+		part.Attacks = append(part.Attacks, heard.Attack{Onset: beat.Of(now, 8), Length: beat.Of(1, 32), Tones: []heard.Tone{{Step: 'C', Octave: 4}}})
 		now += []int64{3, 2, 2}[i%3]
 	}
-	l, taps, err := FromPlayed(part, TapOptions{Tempo: 120})
+	l, taps, err := FromPlayed(part, TapOptions{})
 	require.NoError(t, err)
-	assert.InDelta(t, 0.25, taps.Pulse, 1e-9)
+	assert.InDelta(t, 0.25, taps.Pulse, 1e-9, "an eighth at 120")
 	assert.InDelta(t, 0, taps.Worst, 1e-9)
 	assert.Equal(t, "3+2+2", GroupsText(Search(l, Options{})[0].Groups))
 }
