@@ -53,6 +53,7 @@ func TestWaysOfCountingAreNamedApart(t *testing.T) {
 		{[]string{"1/4 in 3:2", "1/8 in 3:2", "1/16 in 5:4"}, " 1/4 3s 1/8 3s 5s"},
 		{[]string{"1/16 in 5:4", "1/16 in 5:3", "1/8 in 3:2"}, " 1/16 5:4 1/16 5:3 3s"},
 		{[]string{"1/8", "3/16 in 3:2"}, " 3s"},
+		{[]string{"1/8 in 2:3", "1/8 in 4:3"}, " 1/8 2s 4s"}, // 2s is a narrow chart's plain count
 	} {
 		text := "meter: 4/4\nlength: 1 bars\nlayers:\n"
 		for i, pulse := range c.pulses {

@@ -62,7 +62,7 @@ func named(p beat.Pulse, all []beat.Pulse) string {
 		}
 	}
 	switch {
-	case sameNumber == 1:
+	case sameNumber == 1 && p.Actual != 2: // plain pulses may be called 2s
 		return fmt.Sprintf("%ds", p.Actual)
 	case sameValue == 1:
 		return fmt.Sprintf("%v %ds", p.Base, p.Actual)
