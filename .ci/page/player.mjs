@@ -31,6 +31,7 @@ const near = (want, got, what) => {
 };
 
 const browser = await chromium.launch({
+  timeout: 180_000, // a busy machine
   executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--host-resolver-rules=MAP * ~NOTFOUND'],
 });

@@ -59,8 +59,9 @@ try {
     }
   }
 
-  browser = await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+  browser = await chromium.launch({ timeout: 180_000, executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
   const page = await browser.newPage();
+  page.setDefaultTimeout(120_000);
   page.on('pageerror', (e) => wrong.push(`page error: ${e.message}`));
   page.on('console', (m) => { if (m.type() === 'error') wrong.push(`console: ${m.text()}`); });
   await page.goto(url);
