@@ -16,11 +16,18 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 	var able []int
 	why := "no layer has a process"
 	for i, l := range s.Layers {
-		if len(l.Process) > 0 && strip.Of(s, nil).Finest(i) < l.Unit {
+		if len(l.Process) == 0 {
+			continue
+		}
+		if strip.Of(s, nil).Finest(i) < l.Unit {
 			why = "its attacks lie between the pulses"
 			continue
 		}
-		if len(l.Process) > 0 && l.Offset == 0 && l.EnterAt == nil && l.LeaveAt == nil && l.Loop == score.Run && len(l.Except) == 0 {
+		if len(l.Patterns) > 1 {
+			why = "its groups take turns and change as well"
+			continue
+		}
+		if l.Offset == 0 && l.EnterAt == nil && l.LeaveAt == nil && l.Loop == score.Run && len(l.Except) == 0 {
 			able = append(able, i)
 		}
 	}

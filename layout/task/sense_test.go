@@ -39,6 +39,12 @@ func TestANextCycleFollowsFromThoseBefore(t *testing.T) {
 	}
 }
 
+// Two patterns in turn that also turn round are no rule to find in three cycles.
+func TestPatternsInTurnAreNotAskedFor(t *testing.T) {
+	_, why := one(t, Next, 1, "meter: 7/8\nlength: 9 bars\nlayers:\n  - {name: A, groups: [3+2+2, 4+3], process: {rotate: {by: 1}}}\n")
+	assert.Equal(t, "its groups take turns and change as well", why)
+}
+
 // A layer whose cycles cannot be asked for leaves the others.
 func TestAnotherLayerIsAskedFor(t *testing.T) {
 	text := "meter: 4/4\nlength: 10 bars\nlayers:\n  - {name: A, groups: 3+2+3, process: {rotate: {by: 1, after: 9}}}\n  - {name: B, groups: 3+3+2, process: {rotate: {by: 1}}}\n"
