@@ -52,18 +52,25 @@ func TestSpecSoundsSeveralProcesses(t *testing.T) {
 					d.Reset = rapid.Int64Range(5, 6).Draw(t, "starts over after")
 					cycles = int(3 * d.Reset)
 				}
-				l := d.list(cycles)
+				l := d.list(cycles, rapid.IntRange(0, 4).Draw(t, "pitches"))
 				ranked := Search(l, Options{})
 				if best := ranked[0]; len(best.Process) == len(d.Process) && best.Reset == d.Reset {
 					found++
 				}
-				text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", List: l, Ranked: ranked}})
+				instrument := "piano"
+				if len(l.Chords) == 1 {
+					instrument = ""
+				}
+				text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", Instrument: instrument, List: l, Ranked: ranked}})
 				require.NoError(t, err)
 				again, _ := attacksOf(t, text)
 				require.Len(t, again, len(l.Hits), text)
 				for i, h := range l.Hits {
 					require.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
 					require.Equal(t, beat.Of(h.Length, 8), again[i].Length, text)
+					if instrument != "" {
+						require.Equal(t, chordText(l.Chords[h.Chord]), again[i].Names(), text)
+					}
 				}
 			})
 			assert.NotZero(t, found)
@@ -71,16 +78,23 @@ func TestSpecSoundsSeveralProcesses(t *testing.T) {
 	}
 }
 
-// list is what the description plays in so many cycles.
-func (d *Description) list(cycles int) *List {
+// list is what the description plays in so many cycles, dealing so many pitches
+// afresh to each; a mere rhythm without at least two.
+func (d *Description) list(cycles, pitches int) *List {
 	l := &List{Pulse: beat.Plain(beat.Of(1, 8)), Chords: [][]heard.Tone{{{}}}}
+	if pitches > 1 {
+		l.Chords = nil
+		for i := range pitches {
+			l.Chords = append(l.Chords, []heard.Tone{{Step: "CDEF"[i], Octave: 4}})
+		}
+	}
 	c, until := newCycles(d), int64(0)
 	for range cycles {
 		until += sumOf(c.groups)
 		c.step()
 	}
 	d.strokes(until, func(s stroke) bool {
-		l.Hits = append(l.Hits, Hit{At: s.at, Length: s.length})
+		l.Hits = append(l.Hits, Hit{At: s.at, Length: s.length, Chord: s.order % len(l.Chords)})
 		return true
 	})
 	last := l.Hits[len(l.Hits)-1]
