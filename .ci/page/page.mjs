@@ -14,6 +14,7 @@ const wrong = [];
 const check = (holds, what) => { if (!holds) wrong.push(what); };
 
 const browser = await chromium.launch({
+  timeout: 180_000, // a busy machine
   executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-gpu', '--hide-scrollbars', '--no-first-run', '--host-resolver-rules=MAP * ~NOTFOUND'],
 });
@@ -21,6 +22,7 @@ const browser = await chromium.launch({
 // open gives a fresh page of a size and scheme, with everything it logs and asks for noted.
 async function open(width, height, colorScheme, script = true) {
   const context = await browser.newContext({ viewport: { width, height }, colorScheme, javaScriptEnabled: script, serviceWorkers: 'block' });
+  context.setDefaultTimeout(120_000);
   const page = await context.newPage();
   page.on('console', (m) => { if (m.type() === 'error' || m.type() === 'warning') wrong.push(`console: ${m.text()}`); });
   page.on('pageerror', (e) => wrong.push(`page error: ${e.message}`));
@@ -232,6 +234,11 @@ async function looks() {
   await page.setViewportSize({ width: 718, height: 1047 }); // A4 less its margins
   await page.screenshot({ path: path.join(out, `${name}-print.png`), fullPage: true });
   await page.context().close();
+  const enlarged = await open(320, 256, 'light'); // 1280 by 1024 at four times the size (WCAG 2.2, 1.4.10)
+  check(await enlarged.evaluate(() => document.documentElement.scrollWidth <= innerWidth), 'enlarged four times it has to be scrolled sideways');
+  await enlarged.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+  check(await enlarged.evaluate(() => document.querySelector('.main').getBoundingClientRect().bottom) < 100, 'enlarged four times the bar hides what is read');
+  await enlarged.context().close();
   const forced = await open(1440, 900, 'dark'); // the reader's own colors
   await forced.emulateMedia({ forcedColors: 'active' });
   const pressed = () => forced.locator('#composite').evaluate((e) => [getComputedStyle(e).color, getComputedStyle(e).backgroundColor, getComputedStyle(e).borderColor].join());
