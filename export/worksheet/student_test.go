@@ -194,7 +194,7 @@ func beam(t *testing.T, sheet, key string) []string {
 func TestAStudentFindsTheAnswers(t *testing.T) {
 	random := rand.New(rand.NewPCG(31, 7))
 	solved := map[string]int{}
-	for made := 0; made < 80; made++ {
+	for made := 0; made < 120; made++ {
 		text := loops(random)
 		p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
 		require.NoError(t, problems.Err(), text)
