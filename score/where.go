@@ -2,7 +2,6 @@ package score
 
 import (
 	"fmt"
-	"math/big"
 
 	"tieover/score/beat"
 )
@@ -68,25 +67,4 @@ func (s *Section) Tempos() []TempoAt {
 		marks[i] = TempoAt{c.at, c.tempo}
 	}
 	return marks
-}
-
-// Seconds returns how long after the section's start t sounds, exactly: a
-// quarter lasts 60/tempo seconds.
-func (s *Section) Seconds(t beat.Time) *big.Rat {
-	sum := new(big.Rat)
-	for i, c := range s.tempi {
-		if c.at >= t {
-			break
-		}
-		until := t
-		if i+1 < len(s.tempi) {
-			until = min(until, s.tempi[i+1].at)
-		}
-		quarters := s.Grid.Span(until - c.at).Times(4)
-		q := c.tempo.Quarters
-		part := new(big.Rat).SetFrac64(quarters.Num(), quarters.Den())
-		part.Mul(part, new(big.Rat).SetFrac64(60*q.Den(), q.Num()))
-		sum.Add(sum, part)
-	}
-	return sum
 }

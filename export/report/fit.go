@@ -40,7 +40,7 @@ type fitting struct {
 
 func newFitting(s *score.Section, terms beat.Terms) fitting {
 	l := s.Layers[0]
-	f := fitting{words: words{s, terms}, unit: l.Unit, pulse: l.Pulse,
+	f := fitting{words: newWords(s, terms), unit: l.Unit, pulse: l.Pulse,
 		total: int(s.Length / l.Unit), even: s.Length%l.Unit == 0}
 	for _, item := range l.Patterns[0].Groups {
 		f.groups = append(f.groups, item.Size)

@@ -46,10 +46,11 @@ type facts struct {
 	s     *score.Section
 	f     *analysis.Facts
 	place *analysis.Placer
+	time  *score.Clock
 }
 
 func newFacts(out *stream, s *score.Section) *facts {
-	return &facts{out, s, analysis.Of(s), analysis.NewPlacer(s)}
+	return &facts{out, s, analysis.Of(s), analysis.NewPlacer(s), s.Clock()}
 }
 
 func (j *facts) all() {
@@ -145,7 +146,7 @@ func (j *facts) realignments() {
 			Seconds   string         `json:"seconds"`
 			Cycles    map[string]int `json:"cycles"`
 			Silent    []string       `json:"silent,omitempty"`
-		}{r.Index, r.Label, j.at(r.Time), r.OnBarline, j.s.Seconds(r.Time).RatString(), cycles, j.names(r.Silent)})
+		}{r.Index, r.Label, j.at(r.Time), r.OnBarline, j.time.At(r.Time).RatString(), cycles, j.names(r.Silent)})
 	}
 }
 

@@ -45,7 +45,7 @@ func Text(w io.Writer, p *score.Piece, o Options) error {
 			out.gap()
 			out.line(strings.Repeat("=", width))
 		}
-		t := text{paper: out, words: words{s, o.Terms}, o: o, f: analysis.Of(s)}
+		t := text{paper: out, words: newWords(s, o.Terms), o: o, f: analysis.Of(s)}
 		t.title(p)
 		t.all()
 	}

@@ -13,7 +13,10 @@ import (
 type words struct {
 	s     *score.Section
 	terms beat.Terms
+	time  *score.Clock
 }
+
+func newWords(s *score.Section, terms beat.Terms) words { return words{s, terms, s.Clock()} }
 
 // count says "1 cycle", "2 cycles".
 func count(n int, one string) string {
@@ -123,7 +126,7 @@ func (w words) bars(ticks *big.Int) (said string, ok bool) {
 }
 
 // clock writes a moment as minutes, seconds and tenths, rounded down.
-func (w words) clock(t beat.Time) string { return clock(w.s.Seconds(t)) }
+func (w words) clock(t beat.Time) string { return clock(w.time.At(t)) }
 
 func clock(seconds *big.Rat) string {
 	tenths := new(big.Int).Mul(seconds.Num(), big.NewInt(10))

@@ -1,0 +1,45 @@
+package score
+
+import (
+	"math/big"
+
+	"tieover/score/beat"
+)
+
+// Seconds returns how long after the section's start t sounds, exactly: a
+// quarter lasts 60/tempo seconds.
+func (s *Section) Seconds(t beat.Time) *big.Rat { return s.Clock().At(t) }
+
+// Clock tells when moments of a section sound. Moments in time order cost little,
+// however many tempos there are.
+type Clock struct {
+	s      *Section
+	mark   int      // the tempo that holds
+	passed *big.Rat // seconds from the section's start to it
+}
+
+// Clock returns a clock at the section's start.
+func (s *Section) Clock() *Clock { return &Clock{s: s, passed: new(big.Rat)} }
+
+// At returns how many seconds after the section's start t sounds; t is not
+// negative.
+func (c *Clock) At(t beat.Time) *big.Rat {
+	marks := c.s.tempi
+	if t < marks[c.mark].at {
+		c.mark, c.passed = 0, new(big.Rat)
+	}
+	for ; c.mark+1 < len(marks) && marks[c.mark+1].at <= t; c.mark++ {
+		c.passed.Add(c.passed, c.lasting(marks[c.mark+1].at))
+	}
+	since := c.lasting(t)
+	return since.Add(since, c.passed)
+}
+
+// lasting returns how many seconds it is from the tempo that holds to t.
+func (c *Clock) lasting(t beat.Time) *big.Rat {
+	mark := c.s.tempi[c.mark]
+	quarters := c.s.Grid.Span(t - mark.at).Times(4)
+	q := mark.tempo.Quarters
+	part := new(big.Rat).SetFrac64(quarters.Num(), quarters.Den())
+	return part.Mul(part, new(big.Rat).SetFrac64(60*q.Den(), q.Num()))
+}
