@@ -46,15 +46,18 @@ func nothingLike(words []string) error {
 	return fmt.Errorf("no instrument or sound matches %q; without words all are listed", said)
 }
 
-// matching returns the instruments that have every word.
+// matching returns the instruments that have every word, or that the words name
+// in another usual way ("drum kit").
 func matching(words []string) []*instrument.Instrument {
 	var chosen []*instrument.Instrument
+	named, _ := instrument.Find(strings.Join(words, " "))
 	for _, i := range instrument.All() {
 		about := i.Name + " " + i.Label + " " + familyName(i.Family)
 		for _, d := range i.Drums {
 			about += " " + d.Name + " " + d.Label
 		}
-		if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(letters(about), letters(w)) }) {
+		lacks := func(word string) bool { return !strings.Contains(letters(about), letters(word)) }
+		if i == named || !slices.ContainsFunc(words, lacks) {
 			chosen = append(chosen, i)
 		}
 	}
