@@ -75,3 +75,25 @@ layers:
 		assert.NotContains(t, text, "beat 3", "C4 and D4 together are easy")
 	}
 }
+
+// A composite stands on one staff, also on an instrument that reads two: the
+// treble staff for a median of G4, the bass staff for one of A2.
+func TestCompositeHasOneStaff(t *testing.T) {
+	for pitches, sign := range map[string]byte{"E5 G4 C4": 'G', "E3 A2 C2": 'F'} {
+		p := read(t, `title: T
+meter: 4/4
+length: 2 bars
+layers:
+  - {name: Upper, player: Winch, instrument: piano, groups: 3+3+2, pitches: `+pitches+`}
+  - {name: Lower, player: Winch, instrument: piano, groups: 4+4, pitches: `+pitches+`}
+`)
+		s, problems := LayComposite(p, Options{}, Composite{})
+		require.NoError(t, problems.Err())
+		require.NoError(t, Check(s, &s.Parts[0]))
+		require.Len(t, s.Parts[0].Staves, 1, pitches)
+		assert.Equal(t, sign, s.Parts[0].Staves[0].Clef.Sign, pitches)
+		v := firstBar(&s.Parts[0]).Measure.Voices
+		require.Len(t, v, 1)
+		assert.Equal(t, []int{1, 1}, []int{v[0].Staff, v[0].Number})
+	}
+}

@@ -82,6 +82,13 @@ func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument)
 	}
 }
 
+// oneStaff leaves only the staff that a part of one voice is written on.
+func (p *partPlan) oneStaff() {
+	v := p.voices[0]
+	p.staves = p.staves[v.staff-1 : v.staff]
+	v.staff, v.number = 1, 1
+}
+
 // stems gives the voices of one staff their stem directions.
 func (p *partPlan) stems(staff int, layers []*score.Layer, feet []bool, ins *instrument.Instrument) {
 	var order []int // the staff's voices, highest first; drums as the spec lists them
