@@ -77,6 +77,7 @@ func randomOptions(t *rapid.T) Options {
 		Marks:            Marking(rapid.IntRange(0, 8).Draw(t, "marks")),
 		Edition:          Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
 		Breaks:           Breaking(rapid.IntRange(0, 2).Draw(t, "breaks")),
+		Page:             PageRoom{First: rapid.IntRange(0, 20).Draw(t, "first page"), Others: rapid.IntRange(0, 20).Draw(t, "other pages")},
 		Cues:             Cueing(rapid.IntRange(0, 2).Draw(t, "cues")),
 		FewNumbers:       rapid.Bool().Draw(t, "few"),
 	}
