@@ -207,6 +207,7 @@ async function following() {
 async function looks() {
   for (const [width, scheme] of [[1440, 'light'], [1440, 'dark'], [901, 'light'], [768, 'light'], [360, 'light'], [360, 'dark']]) {
     const page = await open(width, 900, scheme);
+    check(await page.locator('#quiet').isVisible(), `at ${width} px it does not say how loud it starts`);
     await page.evaluate(() => { document.getElementById('more').open = true; });
     const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     check(over <= 0, `at ${width} px it is ${over} px too wide`);
