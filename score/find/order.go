@@ -166,9 +166,8 @@ func (s *Series) home() int64 {
 }
 
 // withOrderedPitches returns a plain loop as a longer cycle, of so many rounds
-// that the pitches come in an order that changes from cycle to cycle; nil when
-// none does.
-func (l *List) withOrderedPitches(d *Description) *Description {
+// that the pitches come in an order that changes from cycle to cycle.
+func (l *List) withOrderedPitches(d *Description) []*Description {
 	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || len(d.Exceptions) > 0 || d.Strike == All {
 		return nil
 	}
@@ -180,8 +179,31 @@ func (l *List) withOrderedPitches(d *Description) *Description {
 		}
 		if l.ordered(&longer) != nil {
 			(&line{end: l.End}).endOf(&longer)
-			return &longer
+			return []*Description{&longer}
 		}
 	}
 	return nil
 }
+
+// turnedInPitches returns a description of which the pitches do not just start
+// over with each cycle, with cycles turned round besides where that cannot be
+// heard in the rhythm.
+func (ln *line) turnedInPitches(d *Description) []*Description {
+	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || len(d.Exceptions) > 0 ||
+		d.has(Retrograde) || len(d.Process) == mostProcesses {
+		return nil
+	}
+	var all []*Description
+	for after := int64(2); after <= rarestTurn; after++ {
+		turned := &Description{Groups: d.Groups, Strike: d.Strike, Lead: d.Lead}
+		turned.Process = append(slices.Clone(d.Process), Process{Kind: Retrograde, After: after})
+		if turned.fits(ln.hits, ln.end) && turned.heard(ln.end) {
+			ln.endOf(turned)
+			all = append(all, turned)
+		}
+	}
+	return all
+}
+
+// rarestTurn bounds how seldom cycles are turned round if only pitches tell.
+const rarestTurn = 8

@@ -107,3 +107,11 @@ func TestSearchInventsNoOrderOfShuffledPitches(t *testing.T) {
 	}
 	assert.Zero(t, invented, "of %d shuffled lists", lists)
 }
+
+// 4+4+1 in short strokes sounds the same backwards, every third time, where the
+// stroke comes last in its group; only the pitches tell: G F C, G F C, C F G.
+func TestSearchHearsATurnInThePitches(t *testing.T) {
+	rhythm := strings.Repeat("1 r3 1 r3 1 ", 9)
+	best := Search(melody(t, rhythm, strings.Repeat("G F C G F C C F G ", 3)), Options{})[0]
+	assert.Contains(t, best.String()+best.Series.orderWords(), "backwards in cycles 3, 6 and so on")
+}

@@ -55,10 +55,10 @@ func Search(l *List, o Options) []*Description {
 			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
 			d.settle(l)
 			found = append(found, d)
-			if longer := l.withOrderedPitches(d); longer != nil {
-				longer.RhythmBits = longer.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
-				if longer.settle(l); longer.Bits() < d.Bits() {
-					found = append(found, longer)
+			for _, other := range append(l.withOrderedPitches(d), ln.turnedInPitches(d)...) {
+				other.RhythmBits = other.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
+				if other.settle(l); other.Bits() < d.Bits() {
+					found = append(found, other)
 				}
 			}
 		}

@@ -40,38 +40,58 @@ func (ln *line) turned(keep func(*Description)) {
 		if alike > 1 && sameLengths(hits[:count], hits[count:2*count]) {
 			shorter = append(shorter, repeated{length, start})
 		}
-		if alike*count >= len(hits) || start+length > ln.end {
-			continue
+		ln.changed(count, alike, length, keep)
+		if same := ln.soundsAlike(count, alike); same < alike {
+			ln.changed(count, same, length, keep)
 		}
-		ln.movedAndGrown(hits[:count], start, length, int64(alike), keep)
-		moved := hits[alike*count:]
-		n := within(moved, start+length)
-		if n == 0 || moved[0].At < start || n > count || n < count-1 {
-			continue
-		}
-		moved = moved[:n]
-		groups := ln.groups(hits[:count], from, length)
-		second := ln.groups(moved, start, length)
-		for _, p := range ln.suggestions(groups, second) {
-			p.After = int64(alike)
-			if p.Kind == Retrograde {
-				p.After++
-			}
-			keep(&Description{Groups: groups, Process: []Process{p}})
-		}
-		if len(groups) <= longestPaired && ln.strike == Hold {
-			ln.together(groups, second, int64(alike), func(ps ...Process) {
-				ln.offer(&Description{Groups: groups, Process: ps}, keep)
-			})
-		}
-		if n != count || int64(count) == length {
-			continue
-		}
-		for _, by := range shiftsOf(hits[:count], moved, start-from, length) {
-			ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: int64(alike)}}}, keep)
-		}
-		ln.shiftedTurned(groups, moved, start, int64(alike), keep)
 	}
+}
+
+// changed suggests what happened in the cycle after so many that are alike.
+func (ln *line) changed(count, alike int, length int64, keep func(*Description)) {
+	hits, after := ln.hits, int64(alike)
+	start := ln.lead + after*length
+	if alike*count >= len(hits) || start+length > ln.end {
+		return
+	}
+	ln.movedAndGrown(hits[:count], start, length, after, keep)
+	moved := hits[alike*count:]
+	n := within(moved, start+length)
+	if n == 0 || moved[0].At < start || n > count || n < count-1 {
+		return
+	}
+	moved = moved[:n]
+	groups := ln.groups(hits[:count], ln.lead, length)
+	second := ln.groups(moved, start, length)
+	for _, p := range ln.suggestions(groups, second) {
+		if p.After = after; p.Kind == Retrograde {
+			p.After++
+		}
+		keep(&Description{Groups: groups, Process: []Process{p}})
+	}
+	if len(groups) <= longestPaired && ln.strike == Hold {
+		ln.together(groups, second, after, func(ps ...Process) {
+			ln.offer(&Description{Groups: groups, Process: ps}, keep)
+		})
+	}
+	if n != count || int64(count) == length {
+		return
+	}
+	for _, by := range shiftsOf(hits[:count], moved, start-ln.lead, length) {
+		ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}}}, keep)
+	}
+	ln.shiftedTurned(groups, moved, start, after, keep)
+}
+
+// soundsAlike returns how many of the first cycles, which have the same onsets,
+// also last as long, but for the last sound of each.
+func (ln *line) soundsAlike(count, alike int) int {
+	for k := 1; k < alike; k++ {
+		if !sameLengths(ln.hits[:count-1], ln.hits[k*count:(k+1)*count-1]) {
+			return k
+		}
+	}
+	return alike
 }
 
 // shiftedTurned looks for a cycle that is shifted and also turned round: both
