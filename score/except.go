@@ -1,10 +1,21 @@
 package score
 
 import (
+	"cmp"
 	"slices"
+	"sort"
 
 	"tieover/score/beat"
 )
+
+// exceptAt returns the exception of a cycle, and which of the layer's it is, from
+// 1; 0 and nil when there is none.
+func (l *Layer) exceptAt(cycle int) (n int, e *Exception) {
+	if n = l.byCycle[cycle]; n == 0 {
+		return 0, nil
+	}
+	return n, &l.Except[n-1]
+}
 
 // barExceptions makes single bars of a layer deviate.
 type barExceptions struct {
@@ -41,6 +52,7 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 		}
 		b.windows = append(b.windows, w)
 	}
+	slices.SortStableFunc(b.windows, func(a, b window) int { return cmp.Compare(a.from, b.from) })
 	return &b
 }
 
@@ -73,7 +85,8 @@ func (w *window) play(s *Section, l *Layer, e *Exception) {
 // apply returns the cycle with the excepted bars put in place of what the loop
 // plays there; the cycle itself when it meets none.
 func (b *barExceptions) apply(c *Cycle) *Cycle {
-	for i := range b.windows {
+	i := sort.Search(len(b.windows), func(i int) bool { return b.windows[i].to > c.Start })
+	for ; i < len(b.windows) && b.windows[i].from < ringing(c); i++ {
 		if w := &b.windows[i]; w.meets(c) {
 			c = w.apply(c)
 		}
@@ -81,12 +94,15 @@ func (b *barExceptions) apply(c *Cycle) *Cycle {
 	return c
 }
 
-func (w *window) meets(c *Cycle) bool {
-	if c.Start < w.to && c.End() > w.from {
-		return true
+func (w *window) meets(c *Cycle) bool { return c.Start < w.to && ringing(c) > w.from }
+
+// ringing returns when a cycle is over and its last attack silent.
+func ringing(c *Cycle) beat.Time {
+	end := c.End()
+	if n := len(c.Attacks); n > 0 {
+		end = max(end, c.Start+c.Attacks[n-1].At+c.Attacks[n-1].Length)
 	}
-	n := len(c.Attacks)
-	return n > 0 && c.Start < w.to && c.Start+c.Attacks[n-1].At+c.Attacks[n-1].Length > w.from
+	return end
 }
 
 func (w *window) apply(c *Cycle) *Cycle {

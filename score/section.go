@@ -125,6 +125,8 @@ type Layer struct {
 	EnterAt, LeaveAt *Place         // as written; nil: start and end of the section
 	Enters, Leaves   beat.Time      // settled: sounds in [Enters, Leaves)
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
+
+	byCycle map[int]int // which of Except is for a cycle, from 1; filled by Settle
 }
 
 // Pattern is one cycle as the spec writes it, either by groups or in box

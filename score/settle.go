@@ -67,6 +67,12 @@ func (st *settler) run() {
 	for _, l := range s.Layers {
 		l.Unit = s.Grid.Must(l.Pulse.Span())
 		l.Enters, l.Leaves = 0, never
+		l.byCycle = map[int]int{}
+		for k, e := range l.Except {
+			if e.Cycle > 0 {
+				l.byCycle[e.Cycle] = k + 1
+			}
+		}
 	}
 	s.Length = never
 	s.reach = s.barring.bar(ReachBars + 1).Start

@@ -85,17 +85,10 @@ func newHeadWalk(l *Layer) *headWalk {
 // place computes the current cycle from its start and the state.
 func (w *headWalk) place() {
 	i := (w.index - 1) % len(w.l.Patterns)
-	w.pattern, w.except = &w.l.Patterns[i], nil
+	w.pattern = &w.l.Patterns[i]
 	sh := w.st.shape(i)
-	for i := range w.l.Except {
-		e := &w.l.Except[i]
-		if e.Cycle != w.index {
-			continue
-		}
-		w.except = e
-		if e.Pattern != nil {
-			w.pattern, sh = e.Pattern, plainShape(e.Pattern)
-		}
+	if _, w.except = w.l.exceptAt(w.index); w.except != nil && w.except.Pattern != nil {
+		w.pattern, sh = w.except.Pattern, plainShape(w.except.Pattern)
 	}
 	w.shape = sh
 	w.over = w.st.spent != nil || sh.pulses == 0

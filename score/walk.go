@@ -131,17 +131,11 @@ func (w *walker) choose() playedAs {
 		}
 		series = (count - 1) % n
 	}
-	for k := range w.l.Except {
-		e := &w.l.Except[k]
-		if e.Cycle != w.index {
-			continue
-		}
-		if e.Pattern != nil {
-			return playedAs{e.Pattern, plainShape(e.Pattern), series, k + 1}
-		}
-		return playedAs{&w.l.Patterns[i], w.st.shape(i), series, k + 1}
+	n, e := w.l.exceptAt(w.index)
+	if e != nil && e.Pattern != nil {
+		return playedAs{e.Pattern, plainShape(e.Pattern), series, n}
 	}
-	return playedAs{&w.l.Patterns[i], w.st.shape(i), series, 0}
+	return playedAs{&w.l.Patterns[i], w.st.shape(i), series, n}
 }
 
 // plainShape is the shape of a pattern as it is written.
