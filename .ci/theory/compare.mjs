@@ -34,7 +34,7 @@ function gaps(cells) {
 for (let n = 2; n <= 24; n++) {
   const groupings = []
   for (let k = 1; k <= n; k++) groupings.push([...Array(k - 1).fill(1), n - k + 1])
-  const layers = ask('realign', ...groupings.map((g) => g.join('+')), '--rows', '1').layers
+  const layers = ask('realign', ...groupings.map((g) => g.join('+'))).layers
   layers.forEach((layer, i) => {
     const want = necklace(gaps(euclid(n, i + 1)))
     const pattern = layer.patterns[0]
