@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tieover/processor"
+	"tieover/score/processor"
 )
 
 // round writes a spec of eight layers with cycles of 5 to 12 eighths.

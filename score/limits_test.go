@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/processor"
+	"tieover/score/processor"
 )
 
 // Each limit of a piece one below, at, and one above. None needs the music to

@@ -17,7 +17,7 @@ import (
 	"tieover/export/midi"
 	"tieover/export/musicxml"
 	"tieover/layout"
-	"tieover/processor"
+	"tieover/score/processor"
 	"tieover/score"
 	"tieover/score/find"
 	"tieover/score/heard"

@@ -21,7 +21,7 @@ var mayImport = map[string]string{
 	"score/instrument": "",
 	"score/sample":     "",
 	"templates":        "",
-	"processor":        "",
+	"score/processor":  "",
 	"score":            "score/beat score/source score/instrument",
 	"score/spec":       "score score/beat score/source score/instrument",
 	"score/heard":      "score/beat",

@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/processor"
+	"tieover/score/processor"
 )
 
 func asked(v *viewer, method, host, target string) *httptest.ResponseRecorder {

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
-	"tieover/processor"
+	"tieover/score/processor"
 	"tieover/score/beat"
 )
 

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/processor"
+	"tieover/score/processor"
 )
 
 const hostileDir = "../../testdata/hostile"

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
-	"tieover/processor"
+	"tieover/score/processor"
 )
 
 // spent returns the processor time that one of several equal runs takes.

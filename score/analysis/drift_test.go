@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/processor"
 	"tieover/score"
 	. "tieover/score/analysis"
 	"tieover/score/beat"
+	"tieover/score/processor"
 )
 
 // A loop of L against a cycle of M, as bars and as another layer.

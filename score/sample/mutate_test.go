@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"tieover/processor"
+	"tieover/score/processor"
 	"tieover/score/sample"
 	"tieover/score/spec"
 )

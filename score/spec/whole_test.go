@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/processor"
+	"tieover/score/processor"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/source"
