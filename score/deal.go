@@ -1,7 +1,5 @@
 package score
 
-import "tieover/score/beat"
-
 // dealer gives attacks their tones from the layer's pitch series.
 type dealer struct {
 	l       *Layer
@@ -87,7 +85,7 @@ var (
 // lineCycle is a free line as one cycle, each note a group of its own.
 func (s *Section) lineCycle(layer int) Cycle {
 	l := s.Layers[layer]
-	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.Enters + beat.Time(l.Offset)*l.Unit, Changed: true}
+	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.First, Changed: true}
 	limit := min(l.Leaves, s.Length)
 	for i, n := range l.Line {
 		size := int(max(1, n.Length/l.Unit))

@@ -47,6 +47,30 @@ func TestEntryAtACycle(t *testing.T) {
 	assert.Equal(t, 1, slices.Collect(s.Cycles(1))[0].Index)
 }
 
+// Cycles of 6 that begin one late are at 1, 7 and 13, begun four early at -4, 2
+// and 8: at the entry the offset is not counted again. One begun before the
+// section is joined where the section begins.
+func TestEntryAtACycleWithOffset(t *testing.T) {
+	for _, c := range []struct {
+		offset, cycle int64
+		want          []int
+		first         int
+	}{
+		{1, 3, []int{13, 16, 19, 22}, 13},
+		{1, 1, []int{1, 4, 7, 10, 13, 16, 19, 22}, 1},
+		{-4, 3, []int{8, 11, 14, 17, 20, 23}, 8},
+		{-4, 1, []int{2, 5, 8, 11, 14, 17, 20, 23}, -4},
+		{-13, 2, []int{2, 5, 8, 11, 14, 17, 20, 23}, -7},
+	} {
+		l := layer("b", groups(3, 3))
+		l.EnterAt, l.Offset = &Place{Kind: AtCycle, N: c.cycle}, c.offset
+		s := in(PlainSignature(4, 8), barsOf(6), layer("a", groups(4)), l)
+		settle(t, s)
+		assert.Equal(t, c.want, onsets(t, s, 1), "offset %d, cycle %d", c.offset, c.cycle)
+		assert.Equal(t, c.first, eighths(t, slices.Collect(s.Cycles(1))[0].Start), "offset %d, cycle %d", c.offset, c.cycle)
+	}
+}
+
 // pulse 17 is after 16 of the section's pulses, bar 3 beat 2 one beat into it.
 func TestPlacesOfEntry(t *testing.T) {
 	for at, want := range map[Place]int{

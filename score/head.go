@@ -26,7 +26,7 @@ func (l *Layer) headPattern() (h heads, ok bool) {
 		return heads{}, false
 	}
 	st := newState(l)
-	start := l.Enters + beat.Time(l.Offset)*l.Unit
+	start := l.First
 	at := beat.Time(0)
 	for cycle := 0; cycle < mostClasses; cycle++ {
 		sh := st.shape(cycle % len(l.Patterns))

@@ -52,5 +52,5 @@ func (w *walker) sinceAt(t beat.Time) int {
 // begins returns when the layer can first be heard: its entry, or its first
 // cycle when an offset makes that later.
 func (l *Layer) begins() beat.Time {
-	return l.Enters + max(0, beat.Time(l.Offset)*l.Unit)
+	return max(l.Enters, l.First)
 }

@@ -241,10 +241,35 @@ func passes(s *score.Section, layer int, met []beat.Time, limit beat.Time) []pas
 	return all
 }
 
+// begun is when cycle 1 begins: the offset counts from the entry, but the time of
+// the layer's own Nth cycle, N > 1, has it in it; one begun before the section is
+// as far before it as whole cycles of an offset loop lie (cycles of one length).
+func begun(l *score.Layer) beat.Time {
+	offset := beat.Time(l.Offset) * l.Unit
+	switch at := l.EnterAt; {
+	case at == nil || at.Kind != score.AtCycle:
+		return l.Enters + offset
+	case l.Enters > 0:
+		return l.Enters
+	default:
+		return offset + beat.Time(at.N-1)*turnOf(l)
+	}
+}
+
+// turnOf is how long a cycle of a loop with one pattern is before anything
+// changes it.
+func turnOf(l *score.Layer) beat.Time {
+	n := 0
+	for _, g := range l.Patterns[0].Groups {
+		n += g.Size
+	}
+	return beat.Time(n) * l.Unit
+}
+
 func follow(s *score.Section, layer int, met []beat.Time, limit beat.Time, each func(pass, *changed, *score.Exception)) {
 	l := s.Layers[layer]
 	st := unchanged(l)
-	p := pass{index: 1, number: 1, start: l.Enters + beat.Time(l.Offset)*l.Unit}
+	p := pass{index: 1, number: 1, start: begun(l)}
 	before := p.start
 	starts := restarts(s, l, met)
 	for p.start < limit {

@@ -108,8 +108,8 @@ func (st *settler) realignmentTime(p Place) beat.Time {
 	return t
 }
 
-// cycleTime returns when a layer's Nth cycle begins, as if it had played from
-// the section's start.
+// cycleTime returns when a layer's Nth cycle begins, or the section's start when
+// that is before it.
 func (st *settler) cycleTime(p Place, own int) beat.Time {
 	s := st.s
 	if own < 0 {
@@ -131,14 +131,21 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 		st.fail(p.Pos, "name a bar instead", "layer %q is a free line and has no cycles", l.Name)
 		return 0
 	}
-	w := newWalker(s, own) // as it plays, cuts and resets and all
+	return max(st.cycleStart(p, own), 0)
+}
+
+// cycleStart returns when a layer's Nth cycle begins, as if it had played from
+// the section's start; never where it does not come within reach.
+func (st *settler) cycleStart(p Place, layer int) beat.Time {
+	s := st.s
+	w := newWalker(s, layer) // as it plays, cuts and resets and all
 	for {
 		c, _, ok := w.time()
 		switch {
 		case !ok || w.start > min(s.Length, s.reach) || w.st.spent != nil || c.Length == 0:
 			return never
 		case int64(w.index) == p.N:
-			return max(c.Start, 0)
+			return c.Start
 		}
 		w.advance(&c)
 	}

@@ -124,6 +124,7 @@ type Layer struct {
 
 	EnterAt, LeaveAt *Place         // as written; nil: start and end of the section
 	Enters, Leaves   beat.Time      // settled: sounds in [Enters, Leaves)
+	First            beat.Time      // settled: where cycle 1, or the line, begins; may lie before Enters or the section
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
 
 	byCycle map[int]int // which of Except is for a cycle, from 1; filled by Settle

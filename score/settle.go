@@ -67,6 +67,7 @@ func (st *settler) run() {
 	for _, l := range s.Layers {
 		l.Unit = s.Grid.Must(l.Pulse.Span())
 		l.Enters, l.Leaves = 0, never
+		l.First = beat.Time(l.Offset) * l.Unit
 		l.byCycle = map[int]int{}
 		for k, e := range l.Except {
 			if e.Cycle > 0 {
@@ -162,13 +163,25 @@ func (st *settler) meet() {
 	}
 }
 
+// enter places the entry of a layer that has one. Its offset counts from there;
+// but the moment of one of its own cycles has the offset in it already.
+func (st *settler) enter(layer int) {
+	l := st.s.Layers[layer]
+	at := st.locate(*l.EnterAt, layer)
+	first := at + l.First
+	if l.EnterAt.Kind == AtCycle && len(st.problems) == 0 {
+		first = st.cycleStart(*l.EnterAt, layer)
+	}
+	l.Enters, l.First = at, first
+}
+
 // presence places entries and leavings.
 func (st *settler) presence() {
 	s := st.s
 	for i, l := range s.Layers {
 		l.Leaves = s.Length
 		if l.EnterAt != nil {
-			l.Enters = st.locate(*l.EnterAt, i)
+			st.enter(i)
 		}
 		if l.LeaveAt != nil {
 			l.Leaves = st.locate(*l.LeaveAt, i)

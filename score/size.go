@@ -55,7 +55,7 @@ func (l *Layer) turn() (attacks []beat.Time, length beat.Time) {
 // evenAttacks counts the attacks in [Enters, Leaves) of an even layer.
 func (l *Layer) evenAttacks() int {
 	attacks, turn := l.turn()
-	start := l.Enters + beat.Time(l.Offset)*l.Unit
+	start := l.First
 	n := 0
 	for _, at := range attacks {
 		first := start + at

@@ -77,7 +77,7 @@ type headWalk struct {
 }
 
 func newHeadWalk(l *Layer) *headWalk {
-	w := &headWalk{l: l, st: newState(l), index: 1, start: l.Enters + beat.Time(l.Offset)*l.Unit}
+	w := &headWalk{l: l, st: newState(l), index: 1, start: l.First}
 	w.place()
 	return w
 }

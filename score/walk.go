@@ -49,7 +49,7 @@ func newWalker(s *Section, layer int) *walker {
 	return &walker{
 		s: s, layer: layer, l: l, st: newState(l),
 		index: 1, number: 1, since: 1, first: true, afterCut: true,
-		start:   l.Enters + beat.Time(l.Offset)*l.Unit,
+		start:   l.First,
 		moments: s.newMoments(),
 		deal:    dealer{l: l, moments: s.newMoments()},
 		cache:   map[cycleKey]bodyDone{},

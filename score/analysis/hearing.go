@@ -66,7 +66,7 @@ func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Loop != score.Run {
 			return
 		}
-		begins := l.Enters + beat.Time(l.Offset)*l.Unit
+		begins := l.First
 		first := firstFelt(l, begins, h)
 		for r := range s.Moments() {
 			if r.Time < begins || r.Time > l.Leaves {

@@ -69,7 +69,7 @@ func runsAlike(l *score.Layer) bool {
 func pulses(p score.Pattern) int { return total(sizesOf(p)) }
 
 func newLoop(s *score.Section, l *score.Layer) loop {
-	return loop{begins: l.Enters + beat.Time(l.Offset)*l.Unit, ends: min(l.Leaves, s.Length),
+	return loop{begins: l.First, ends: min(l.Leaves, s.Length),
 		length: beat.Time(pulses(l.Patterns[0])) * l.Unit}
 }
 

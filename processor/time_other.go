@@ -1,9 +1,0 @@
-//go:build !unix
-
-package processor
-
-import "time"
-
-var started = time.Now()
-
-func used() time.Duration { return time.Since(started) }
