@@ -285,7 +285,10 @@ func excepted(s *score.Section, l *score.Layer, e *score.Exception, loop []playe
 	lines := bars(s)
 	from, to := lines[e.Bar-1], lines[e.Bar]
 	end := min(l.Leaves, s.Length, to)
-	begins := max(l.Enters, begun(l))
+	begins := l.Enters
+	if !entersAtCycle(l) {
+		begins += max(0, beat.Time(l.Offset)*l.Unit)
+	}
 	if to <= begins {
 		return loop
 	}

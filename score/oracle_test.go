@@ -242,34 +242,31 @@ func passes(s *score.Section, layer int, met []beat.Time, limit beat.Time) []pas
 }
 
 // begun is when cycle 1 begins: the offset counts from the entry, but the time of
-// the layer's own Nth cycle, N > 1, has it in it; one begun before the section is
-// as far before it as whole cycles of an offset loop lie (cycles of one length).
-func begun(l *score.Layer) beat.Time {
-	offset := beat.Time(l.Offset) * l.Unit
-	switch at := l.EnterAt; {
-	case at == nil || at.Kind != score.AtCycle:
-		return l.Enters + offset
-	case l.Enters > 0:
-		return l.Enters
-	default:
-		return offset + beat.Time(at.N-1)*turnOf(l)
+// one of the layer's own cycles is the one it would have had from the start on.
+func begun(s *score.Section, layer int, met []beat.Time) beat.Time {
+	l := s.Layers[layer]
+	if !entersAtCycle(l) {
+		return l.Enters + beat.Time(l.Offset)*l.Unit
 	}
+	alone, own, at := *s, *l, beat.Time(0)
+	own.EnterAt, own.Enters = nil, 0
+	alone.Layers = slices.Clone(s.Layers)
+	alone.Layers[layer] = &own
+	follow(&alone, layer, met, s.Length, func(p pass, _ *changed, _ *score.Exception) {
+		if int64(p.index) == l.EnterAt.N {
+			at = p.start
+		}
+	})
+	return at
 }
 
-// turnOf is how long a cycle of a loop with one pattern is before anything
-// changes it.
-func turnOf(l *score.Layer) beat.Time {
-	n := 0
-	for _, g := range l.Patterns[0].Groups {
-		n += g.Size
-	}
-	return beat.Time(n) * l.Unit
-}
+func entersAtCycle(l *score.Layer) bool { return l.EnterAt != nil && l.EnterAt.Kind == score.AtCycle }
 
+// follow tells each of a layer's cycles that begin before limit, in order.
 func follow(s *score.Section, layer int, met []beat.Time, limit beat.Time, each func(pass, *changed, *score.Exception)) {
 	l := s.Layers[layer]
 	st := unchanged(l)
-	p := pass{index: 1, number: 1, start: begun(l)}
+	p := pass{index: 1, number: 1, start: begun(s, layer, met)}
 	before := p.start
 	starts := restarts(s, l, met)
 	for p.start < limit {
