@@ -17,10 +17,10 @@ import (
 	"tieover/export/midi"
 	"tieover/export/musicxml"
 	"tieover/layout"
-	"tieover/score/processor"
 	"tieover/score"
 	"tieover/score/find"
 	"tieover/score/heard"
+	"tieover/score/processor"
 	"tieover/score/verify"
 )
 

@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
-	"tieover/score/processor"
 	"tieover/score/beat"
+	"tieover/score/processor"
 )
 
 // benchSheet is what the figures are measured on: eight parts that hold and

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/score/processor"
 	"tieover/score/beat"
+	"tieover/score/processor"
 )
 
 // chance is a list of 2s and 3s without a pattern: the search may stop early

@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/score/processor"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/processor"
 	"tieover/score/source"
 )
 
