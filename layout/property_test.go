@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
 	"tieover/score"
 	"tieover/score/sample"
 	"tieover/score/spec"
