@@ -1,6 +1,8 @@
 package score
 
 import (
+	"strings"
+
 	"tieover/score/beat"
 	"tieover/score/source"
 )
@@ -73,6 +75,16 @@ type Value struct {
 // Span returns how long the value lasts.
 func (v Value) Span() beat.Span {
 	return v.Base.Mul(beat.Of(int64(v.Normal), int64(v.Actual))).Add(v.Tied)
+}
+
+// Name says the value in words: "dotted quarter", "triplet quarter",
+// "sixteenth in 5:4", "quarter+sixteenth".
+func (v Value) Name(terms beat.Terms) string {
+	_, name, _ := strings.Cut(beat.CountOf(1, beat.Pulse{Base: v.Base, Actual: v.Actual, Normal: v.Normal}, terms), " ")
+	if v.Tied.Sign() != 0 {
+		name += "+" + Value{Base: v.Tied, Actual: 1, Normal: 1}.Name(terms)
+	}
+	return name
 }
 
 // Key is a key signature.

@@ -245,3 +245,16 @@ func TestCompositeHasEveryLayer(t *testing.T) {
 	}
 	assert.Equal(t, []int{0, 3, 4, 7}, at)
 }
+
+// Note values by name, a tuplet by its usual name or ratio, a tie by a plus.
+func TestValueNames(t *testing.T) {
+	for want, v := range map[string]Value{
+		"dotted quarter":    {Base: beat.Of(3, 8), Actual: 1, Normal: 1},
+		"triplet quarter":   {Base: beat.Of(1, 4), Actual: 3, Normal: 2},
+		"sixteenth in 5:4":  {Base: beat.Of(1, 16), Actual: 5, Normal: 4},
+		"quarter+sixteenth": {Base: beat.Of(1, 4), Actual: 1, Normal: 1, Tied: beat.Of(1, 16)},
+	} {
+		assert.Equal(t, want, v.Name(beat.American))
+	}
+	assert.Equal(t, "triplet crotchet", Value{Base: beat.Of(1, 4), Actual: 3, Normal: 2}.Name(beat.British))
+}

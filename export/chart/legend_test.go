@@ -101,10 +101,7 @@ func TestLegendsOfSections(t *testing.T) {
 	require.NoError(t, problems.Err())
 	var out strings.Builder
 	require.NoError(t, chart.Write(&out, p, chart.Default()))
-	var said []string
-	for _, m := range regexp.MustCompile(`unit: [a-z]+|5s: \d \w+`).FindAllString(out.String(), -1) {
-		said = append(said, m)
-	}
+	said := regexp.MustCompile(`unit: [a-z]+|5s: \d \w+`).FindAllString(out.String(), -1)
 	assert.Equal(t, []string{"unit: eighth", "unit: sixteenth", "unit: eighth", "5s: 5 sixteenths", "5s: 5 eighths", "5s: 5 sixteenths"}, said)
 	assert.Equal(t, 1, strings.Count(out.String(), "X x struck"))
 }

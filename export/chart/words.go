@@ -38,7 +38,7 @@ func (s *setter) planWords(e *strip.Entry) string {
 // tempoWords writes a tempo mark: "quarter = 132", or an equation of values.
 func tempoWords(t *strip.Tempo) string {
 	if t.Old != nil && t.New != nil {
-		return valueName(t.Old.Span()) + " = " + valueName(t.New.Span())
+		return t.Old.Name(beat.American) + " = " + t.New.Name(beat.American)
 	}
 	return valueName(t.Beat) + " = " + decimal(t.Rate)
 }

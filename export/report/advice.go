@@ -114,10 +114,8 @@ func (t *text) equation(m score.Tempo) string {
 
 // value says a note value of an equation as it was written: "a sixteenth in 5:4".
 func (t *text) value(v score.Value) string {
-	p := beat.Pulse{Base: v.Base, Actual: v.Actual, Normal: v.Normal}
-	if v.Tied.Sign() != 0 || !p.IsTuplet() {
+	if v.Tied.Sign() != 0 || v.Actual == v.Normal {
 		return t.part(v.Span())
 	}
-	_, name, _ := strings.Cut(beat.CountOf(1, p, t.terms), " ")
-	return article(name)
+	return article(v.Name(t.terms))
 }
