@@ -82,7 +82,7 @@ func (st *state) pass(n int) {
 		changes := int64((st.passes-1+n)/p.After - (st.passes-1)/p.After)
 		switch p.Kind {
 		case Rotate:
-			st.rotation += changes * p.By
+			st.rotate(changes * p.By)
 		case Shift:
 			st.shift += changes * p.By
 		}

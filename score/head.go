@@ -97,7 +97,7 @@ func (st *state) headsHome() bool {
 	}
 	for i, groups := range st.patterns {
 		sh := st.shape(i)
-		if pulses := pulsesOf(groups); pulses > 0 && (sh.shift != 0 || st.rotation%int64(len(groups)) != 0) {
+		if pulses := pulsesOf(groups); pulses > 0 && (sh.shift != 0 || st.first[i] != 0) {
 			return false
 		}
 	}

@@ -89,15 +89,17 @@ func meetings(s *score.Section) (times []beat.Time, start bool) {
 
 // changed is the state of a layer's groups in one cycle.
 type changed struct {
-	patterns        [][]lump
-	rotation, shift int
-	turn            int // which cycle it is since the reset
+	patterns [][]lump
+	begins   []int // the number of the group with which each pattern begins
+	shift    int
+	turn     int // which cycle it is since the reset
 }
 
 func unchanged(l *score.Layer) *changed {
 	c := &changed{turn: 1}
 	for _, p := range l.Patterns {
 		c.patterns = append(c.patterns, lumps(&p))
+		c.begins = append(c.begins, 1)
 	}
 	return c
 }
@@ -120,7 +122,16 @@ func (c *changed) onward(l *score.Layer) {
 		}
 		switch p.Kind {
 		case score.Rotate:
-			c.rotation += int(p.By)
+			for range p.By {
+				for i, groups := range c.patterns {
+					c.begins[i] = turned(groups, c.begins[i])[1%len(groups)].spec
+				}
+			}
+			for range -p.By {
+				for i, groups := range c.patterns {
+					c.begins[i] = turned(groups, c.begins[i])[len(groups)-1].spec
+				}
+			}
 		case score.Shift:
 			c.shift += int(p.By)
 		case score.Append:
@@ -137,9 +148,22 @@ func (c *changed) onward(l *score.Layer) {
 		case score.Grow:
 			for i, groups := range c.patterns {
 				c.patterns[i] = grown(groups, p)
+				for _, g := range slices.Backward(turned(groups, c.begins[i])) {
+					if slices.ContainsFunc(c.patterns[i], func(left lump) bool { return left.spec == g.spec }) {
+						c.begins[i] = g.spec // the first that is left, at the end
+					}
+				}
 			}
 		}
 	}
+}
+
+// turned is the groups from the one with a number on, going round.
+func turned(groups []lump, spec int) []lump {
+	for groups[0].spec != spec {
+		groups = append(slices.Clone(groups[1:]), groups[0])
+	}
+	return groups
 }
 
 // grown moves pulses one at a time.
@@ -188,11 +212,8 @@ func (c *changed) order(l *score.Layer, index int, except *score.Exception) (gro
 	if except != nil && except.Pattern != nil {
 		return lumps(except.Pattern), 0, false
 	}
-	groups = c.patterns[(index-1)%len(c.patterns)]
-	n := len(groups)
-	for range ((c.rotation % n) + n) % n {
-		groups = append(slices.Clone(groups[1:]), groups[0])
-	}
+	i := (index - 1) % len(c.patterns)
+	groups = turned(c.patterns[i], c.begins[i])
 	for _, p := range l.Process {
 		if p.Kind == score.Retrograde && c.turn%p.After == 0 {
 			back = !back

@@ -20,7 +20,7 @@ type state struct {
 	layer    *Layer
 	passes   int       // cycles begun since the entry or the last reset; 1 in the first
 	patterns [][]sized // current sizes, one list a pattern
-	rotation int64     // groups
+	first    []int     // which group a cycle begins with, from 0, one a pattern
 	shift    int64     // pulses
 	spent    *Process  // a process that found nobody to give, nil while all is well
 }
@@ -33,7 +33,7 @@ func newState(l *Layer) *state {
 
 // reset takes all processes back; the next cycle is the first again.
 func (st *state) reset() {
-	st.passes, st.rotation, st.shift, st.spent = 1, 0, 0, nil
+	st.passes, st.first, st.shift, st.spent = 1, make([]int, len(st.layer.Patterns)), 0, nil
 	st.patterns = st.patterns[:0]
 	for _, p := range st.layer.Patterns {
 		groups := make([]sized, 0, len(p.Groups))
@@ -54,7 +54,7 @@ func (st *state) step() {
 		}
 		switch p.Kind {
 		case Rotate:
-			st.rotation += p.By
+			st.rotate(p.By)
 		case Shift:
 			st.shift += p.By
 		case Append:
@@ -71,10 +71,32 @@ func (st *state) step() {
 				if !ok && !p.Hold {
 					st.spent = p
 				}
+				st.first[j] = stillFirst(st.patterns[j], grown, st.first[j])
 				st.patterns[j] = grown
 			}
 		}
 	}
+}
+
+// rotate lets cycles begin by groups further on, or back when it is negative.
+func (st *state) rotate(by int64) {
+	for j, groups := range st.patterns {
+		if n := len(groups); n > 0 {
+			st.first[j] = int(beat.Time(int64(st.first[j])+by).Mod(beat.Time(n)))
+		}
+	}
+}
+
+// stillFirst returns where among the groups after a change the one stands that
+// a cycle began with, or, when it is used up, the next that is not.
+func stillFirst(before, after []sized, first int) int {
+	for k := range before {
+		spec := before[(first+k)%len(before)].spec
+		if i := slices.IndexFunc(after, func(g sized) bool { return g.spec == spec }); i >= 0 {
+			return i
+		}
+	}
+	return 0
 }
 
 // backwards reports whether this cycle is played in retrograde.
@@ -178,16 +200,13 @@ func (sh shape) played() []int {
 
 // shape returns the cycle that the state stands at, played from pattern i.
 func (st *state) shape(i int) shape {
-	return st.shapeOf(st.patterns[i])
-}
-
-func (st *state) shapeOf(groups []sized) shape {
+	groups := st.patterns[i]
 	sh := shape{groups: groups, pulses: pulsesOf(groups), reversed: st.backwards()}
 	if sh.pulses == 0 {
 		return sh
 	}
 	sh.shift = int64(beat.Time(st.shift).Mod(beat.Time(sh.pulses)))
-	if r := int(beat.Time(st.rotation).Mod(beat.Time(len(groups)))); r > 0 {
+	if r := st.first[i]; r > 0 {
 		sh.groups = append(slices.Clone(groups[r:]), groups[:r]...)
 	}
 	for _, g := range sh.groups {

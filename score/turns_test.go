@@ -40,6 +40,16 @@ func TestAppend(t *testing.T) {
 	assert.Equal(t, [][]int{{3}, {3}, {3, 2}, {3, 2}, {3, 2, 2}}, sizesOf(s, 0))
 }
 
+// Cycles begin with groups 1 to 5 and 1 again although groups 2 and 3 are used
+// up on the way: each begins one group further on than the one before it.
+func TestRotationAmongGroupsThatAreUsedUp(t *testing.T) {
+	l := layer("a", groups(3, 3, 2, 2, 2))
+	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}, {Kind: Rotate, By: 1, After: 1}}
+	s := in(PlainSignature(4, 4), LengthRule{Kind: Pulses, N: 72}, l)
+	settle(t, s)
+	assert.Equal(t, [][]int{{3, 3, 2, 2, 2}, {2, 2, 2, 2, 4}, {2, 2, 2, 5, 1}, {2, 2, 6, 2}, {2, 7, 1, 2}, {8, 2, 2}}, sizesOf(s, 0))
+}
+
 // on: every 3rd turns cycles 3 and 6; together with a rotation the order is
 // turned, then played backwards.
 func TestRetrogradeAndRotation(t *testing.T) {

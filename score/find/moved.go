@@ -52,7 +52,7 @@ func (ln *line) shiftFrom(c *cycles, start, cycle int64) []Process {
 		for _, by := range shiftsOf(want, ln.hits[from:to], 0, length) {
 			all = append(all, Process{Kind: Shift, By: by, After: cycle})
 		}
-		c = &cycles{d: c.d, groups: c.groups, pass: c.pass, shift: c.shift, turn: c.turn}
+		c = &cycles{d: c.d, groups: c.groups, pass: c.pass, shift: c.shift, first: c.first}
 		c.step()
 		start, cycle = start+length, cycle+1
 	}

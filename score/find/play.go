@@ -15,7 +15,7 @@ type cycles struct {
 	groups []sized
 	pass   int64
 	shift  int64
-	turn   int64
+	first  int64 // which group a cycle begins with, from 0
 	spent  bool // a growth has used up what it lived on; the groups stay
 }
 
@@ -27,7 +27,7 @@ func newCycles(d *Description) *cycles {
 
 // reset makes the next cycle the first again.
 func (c *cycles) reset() {
-	c.pass, c.shift, c.turn = 1, 0, 0
+	c.pass, c.shift, c.first = 1, 0, 0
 	c.groups = make([]sized, len(c.d.Groups))
 	for i, item := range c.d.Groups {
 		c.groups[i] = sized{item, i + 1}
@@ -48,7 +48,8 @@ func (c *cycles) step() {
 		}
 		switch p.Kind {
 		case Rotate:
-			c.turn += p.By
+			n := int64(len(c.groups))
+			c.first = ((c.first+p.By)%n + n) % n
 		case Shift:
 			c.shift += p.By
 		case Append:
@@ -121,6 +122,13 @@ func (c *cycles) keep(groups []sized) (ok bool) {
 	if len(left) == 0 {
 		return false
 	}
+	for k := range c.groups { // where a cycle began, or the next group that is left
+		spec := c.groups[(c.first+int64(k))%int64(len(c.groups))].spec
+		if i := slices.IndexFunc(left, func(g sized) bool { return g.spec == spec }); i >= 0 {
+			c.first = int64(i)
+			break
+		}
+	}
 	c.groups = left
 	return true
 }
@@ -153,8 +161,7 @@ func (d *Description) struck(group, size int64, backwards bool) (at, length int6
 // applied.
 func (c *cycles) played() []sized {
 	groups := c.groups
-	n := int64(len(groups))
-	if r := ((c.turn % n) + n) % n; r > 0 {
+	if r := c.first; r > 0 {
 		groups = append(slices.Clone(groups[r:]), groups[:r]...)
 	}
 	if c.backwards() {
