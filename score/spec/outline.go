@@ -80,8 +80,8 @@ func (o *outline) line(line string) {
 	case key != "":
 		o.align(number, column, false, firstKey(text))
 		o.value(number, column+len(key))
-	case dashed && o.keys[strings.Fields(text)[0]]:
-		o.align(number, column, false, strings.Fields(text)[0])
+	case dashed && o.keys[firstWord(text)]:
+		o.align(number, column, false, firstWord(text))
 		o.uncoloned(number, column, text)
 	case dashed || strings.ContainsRune("\"'[{", rune(text[0])):
 		o.value(number, column)
@@ -109,6 +109,15 @@ func (o *outline) uncoloned(number, column int, text string) {
 func firstKey(text string) string {
 	if m := keyed.FindStringSubmatch(text); m != nil {
 		return m[1]
+	}
+	return ""
+}
+
+// firstWord is what a text begins with, up to a blank of any kind; it is empty
+// where the text is nothing but these.
+func firstWord(text string) string {
+	for word := range strings.FieldsSeq(text) {
+		return word
 	}
 	return ""
 }
