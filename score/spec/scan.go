@@ -125,11 +125,14 @@ func (r *reader) onlyComments(count int) bool {
 }
 
 // tabIndent returns the column, from 0, of a tab before the first character
-// of the line that is not blank, or -1.
+// of the line that is not blank, or behind the hyphen of a list; or -1.
 func tabIndent(line string) int {
 	rest := strings.TrimLeft(line, " \t")
 	if rest == "" || rest[0] == '#' {
 		return -1
+	}
+	for strings.HasPrefix(rest, "- ") || strings.HasPrefix(rest, "-\t") {
+		rest = strings.TrimLeft(rest[1:], " \t")
 	}
 	return strings.Index(line[:len(line)-len(rest)], "\t")
 }
