@@ -82,7 +82,7 @@ func (st *state) step() {
 func (st *state) rotate(by int64) {
 	for j, groups := range st.patterns {
 		if n := len(groups); n > 0 {
-			st.first[j] = int(beat.Time(int64(st.first[j])+by).Mod(beat.Time(n)))
+			st.first[j] = int(beat.Time(int64(st.first[j]) + by).Mod(beat.Time(n)))
 		}
 	}
 }

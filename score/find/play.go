@@ -16,7 +16,7 @@ type cycles struct {
 	pass   int64
 	shift  int64
 	first  int64 // which group a cycle begins with, from 0
-	spent  bool // a growth has used up what it lived on; the groups stay
+	spent  bool  // a growth has used up what it lived on; the groups stay
 }
 
 func newCycles(d *Description) *cycles {
