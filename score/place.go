@@ -44,9 +44,14 @@ func (st *settler) plan() {
 	}
 }
 
-// locate returns the moment a place stands for; own is the layer whose key it
-// is, -1 in a plan. A place beyond reach is a problem.
-func (st *settler) locate(p Place, own int) beat.Time {
+// locate returns the moment a place stands for, the section's start for a cycle
+// that begins before it.
+func (st *settler) locate(p Place, own int) beat.Time { return max(st.moment(p, own), 0) }
+
+// moment returns the moment a place stands for, negative for a cycle that begins
+// before the section; own is the layer whose key it is, -1 in a plan. A place
+// beyond reach is a problem.
+func (st *settler) moment(p Place, own int) beat.Time {
 	s := st.s
 	t := never
 	switch p.Kind {
@@ -108,8 +113,8 @@ func (st *settler) realignmentTime(p Place) beat.Time {
 	return t
 }
 
-// cycleTime returns when a layer's Nth cycle begins, or the section's start when
-// that is before it.
+// cycleTime returns when a layer's Nth cycle begins, as if it had played from
+// the section's start; never where it does not come within reach.
 func (st *settler) cycleTime(p Place, own int) beat.Time {
 	s := st.s
 	if own < 0 {
@@ -131,14 +136,7 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 		st.fail(p.Pos, "name a bar instead", "layer %q is a free line and has no cycles", l.Name)
 		return 0
 	}
-	return max(st.cycleStart(p, own), 0)
-}
-
-// cycleStart returns when a layer's Nth cycle begins, as if it had played from
-// the section's start; never where it does not come within reach.
-func (st *settler) cycleStart(p Place, layer int) beat.Time {
-	s := st.s
-	w := newWalker(s, layer) // as it plays, cuts and resets and all
+	w := newWalker(s, own) // as it plays, cuts and resets and all
 	for {
 		c, _, ok := w.time()
 		switch {

@@ -167,12 +167,12 @@ func (st *settler) meet() {
 // but the moment of one of its own cycles has the offset in it already.
 func (st *settler) enter(layer int) {
 	l := st.s.Layers[layer]
-	at := st.locate(*l.EnterAt, layer)
+	at := st.moment(*l.EnterAt, layer)
 	first := at + l.First
-	if l.EnterAt.Kind == AtCycle && len(st.problems) == 0 {
-		first = st.cycleStart(*l.EnterAt, layer)
+	if l.EnterAt.Kind == AtCycle {
+		first = at
 	}
-	l.Enters, l.First = at, first
+	l.Enters, l.First = max(at, 0), first
 }
 
 // presence places entries and leavings.
