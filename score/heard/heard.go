@@ -4,8 +4,6 @@
 package heard
 
 import (
-	"slices"
-
 	"tieover/score/beat"
 )
 
@@ -118,12 +116,6 @@ func (t Tone) Key() (key int, ok bool) {
 		return int(t.MIDI) - 1, true
 	}
 	return 0, false
-}
-
-// Sort orders attacks by onset and keeps the order of those that begin
-// together.
-func (p *Part) Sort() {
-	slices.SortStableFunc(p.Attacks, func(a, b Attack) int { return a.Onset.Cmp(b.Onset) })
 }
 
 // End returns when the part's last bar is over, or its last sound if that is
