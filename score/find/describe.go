@@ -63,6 +63,15 @@ type Process struct {
 	After int64 // passes between changes; Retrograde: every After-th cycle is turned
 }
 
+// first returns the process as one that shows for the first time in the cycle
+// after so many that are alike.
+func (p Process) first(alike int64) Process {
+	if p.After = alike; p.Kind == Retrograde {
+		p.After++
+	}
+	return p
+}
+
 type ProcessKind int
 
 const (

@@ -24,17 +24,6 @@ func (ln *line) unmoved(start, length, by int64) []Item {
 	return ln.groups(hits, start, length)
 }
 
-func mod(a, b int64) int64 { return ((a % b) + b) % b }
-
-// nearer returns a move inside a cycle as the smaller of the two that come to
-// the same: later, or earlier and so negative.
-func nearer(by, length int64) int64 {
-	if 2*by > length {
-		return by - length
-	}
-	return by
-}
-
 // shiftFrom suggests that a cycle that is predicted at start moves from there
 // on, or from the next: that cuts the last sound before it.
 func (ln *line) shiftFrom(c *cycles, start, cycle int64) []Process {
@@ -42,10 +31,7 @@ func (ln *line) shiftFrom(c *cycles, start, cycle int64) []Process {
 	for range 2 {
 		length := sumOf(c.groups)
 		from, to := within(ln.hits, start), within(ln.hits, start+length)
-		var want []Hit
-		for _, s := range c.hits(start, 0) {
-			want = append(want, Hit{At: s.at, Length: s.length})
-		}
+		want := c.alone(start)
 		if len(want) == 0 || len(want) != to-from || start+length > ln.end {
 			return all
 		}

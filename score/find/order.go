@@ -65,11 +65,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 				if p.Kind == ps[0].Kind {
 					continue
 				}
-				p.After = int64(at)
-				if p.Kind == Retrograde {
-					p.After++
-				}
-				two := &Series{Chords: series, Order: append(slices.Clone(ps), p), Rounds: len(rows)}
+				two := &Series{Chords: series, Order: append(slices.Clone(ps), p.first(int64(at))), Rounds: len(rows)}
 				if best == nil && two.agrees(rows) == len(rows) && two.heard(len(rows)) {
 					best = two
 				}
@@ -77,11 +73,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 		}
 	}
 	for _, p := range turns(series, rows[alike]) {
-		p.After = int64(alike)
-		if p.Kind == Retrograde {
-			p.After++
-		}
-		try(p)
+		try(p.first(int64(alike)))
 	}
 	back := slices.Clone(rows[alike])
 	slices.Reverse(back)
@@ -106,7 +98,7 @@ func (s *Series) round(cycle int) []int {
 			backwards = backwards != (int64(cycle+1)%p.After == 0)
 		}
 	}
-	turn = ((turn % n) + n) % n
+	turn = int(mod(int64(turn), int64(n)))
 	chords := append(slices.Clone(s.Chords[turn:]), s.Chords[:turn]...)
 	if backwards {
 		slices.Reverse(chords)

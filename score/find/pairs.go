@@ -176,10 +176,7 @@ func (c *cycles) changes(got []Item, cycle int64) []Process {
 	}
 	var all []Process
 	for _, p := range append(turns(items, got), growths(items, got)...) {
-		switch p.After = cycle; p.Kind {
-		case Retrograde:
-			p.After++
-		case Grow: // groups are called by their place in the first cycle
+		if p = p.first(cycle); p.Kind == Grow { // groups are called by their place in the first cycle
 			p.Group = want[p.Group-1].spec
 			if p.From > 0 {
 				p.From = want[p.From-1].spec

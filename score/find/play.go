@@ -48,8 +48,7 @@ func (c *cycles) step() {
 		}
 		switch p.Kind {
 		case Rotate:
-			n := int64(len(c.groups))
-			c.first = ((c.first+p.By)%n + n) % n
+			c.first = mod(c.first+p.By, int64(len(c.groups)))
 		case Shift:
 			c.shift += p.By
 		case Append:

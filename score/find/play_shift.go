@@ -42,7 +42,7 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 func (c *cycles) hits(start int64, cycle int) []stroke {
 	played, length := c.played(), sumOf(c.groups)
 	order := orders(played)
-	by := ((c.shift % length) + length) % length
+	by := mod(c.shift, length)
 	var hits []stroke
 	at := int64(0)
 	for i, g := range played {
@@ -54,6 +54,28 @@ func (c *cycles) hits(start int64, cycle int) []stroke {
 	}
 	slices.SortFunc(hits, func(a, b stroke) int { return cmp.Compare(a.at, b.at) })
 	return hits
+}
+
+// alone returns the sounds of the current cycle, begun at start, as if nothing
+// came after it.
+func (c *cycles) alone(start int64) []Hit {
+	var all []Hit
+	for _, s := range c.hits(start, 0) {
+		all = append(all, Hit{At: s.at, Length: s.length})
+	}
+	return all
+}
+
+// mod returns a modulo b in [0, b).
+func mod(a, b int64) int64 { return ((a % b) + b) % b }
+
+// nearer returns a move inside a cycle as the smaller of the two that come to
+// the same: later, or earlier and so negative.
+func nearer(by, length int64) int64 {
+	if 2*by > length {
+		return by - length
+	}
+	return by
 }
 
 func sumOf(groups []sized) int64 {

@@ -40,11 +40,7 @@ func (ln *line) processes(keep func(*Description)) {
 		}
 		if second := x[alike*m:]; len(second) >= m {
 			for _, p := range turns(first, second[:m]) {
-				p.After = int64(alike)
-				if p.Kind == Retrograde {
-					p.After++
-				}
-				try(p)
+				try(p.first(int64(alike)))
 			}
 		}
 		if m <= longestPaired && ln.strike != All && looped < (alike+2)*m {

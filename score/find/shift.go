@@ -64,10 +64,7 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 	groups := ln.groups(hits[:count], ln.lead, length)
 	second := ln.groups(moved, start, length)
 	for _, p := range ln.suggestions(groups, second) {
-		if p.After = after; p.Kind == Retrograde {
-			p.After++
-		}
-		keep(&Description{Groups: groups, Process: []Process{p}})
+		keep(&Description{Groups: groups, Process: []Process{p.first(after)}})
 	}
 	if len(groups) <= longestPaired && ln.strike == Hold {
 		ln.together(groups, second, after, func(ps ...Process) {
@@ -108,10 +105,7 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, ke
 		for range at / length {
 			c.step()
 		}
-		want := make([]Hit, 0, len(got))
-		for _, s := range c.hits(ln.lead+at, 0) {
-			want = append(want, Hit{At: s.at, Length: s.length})
-		}
+		want := c.alone(ln.lead + at)
 		if len(want) != len(got) {
 			return
 		}
@@ -198,11 +192,7 @@ func shiftsOf(first, second []Hit, apart, length int64) []int64 {
 		}
 		borders[i] = b
 		if j := i - 2*m + 1; b == m && j >= 0 { // second begins with hit j of first
-			by := ((second[0].At-apart-first[j].At)%length + length) % length
-			if 2*by > length {
-				by -= length
-			}
-			if by != 0 {
+			if by := nearer(mod(second[0].At-apart-first[j].At, length), length); by != 0 {
 				moves = append(moves, by)
 			}
 		}
