@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"iter"
 	"regexp"
@@ -20,17 +21,17 @@ func dressed(lines []findLine) (layers []find.Found, notes []string) {
 	}
 	told := map[string]bool{}
 	for i := range layers {
-		name, note := layers[i].Name, ""
-		if layers[i].Player != "" {
-			name = layers[i].Player
-		}
-		if note = dress(&layers[i], lines[i].part, playersLists(layers, i)); note != "" && !told[name] {
+		name := partName(&layers[i])
+		if note := dress(&layers[i], lines[i].part, playersLists(layers, i)); note != "" && !told[name] {
 			told[name] = true
 			notes = append(notes, name+": "+note)
 		}
 	}
 	return layers, notes
 }
+
+// partName is the name of the part that a line stands in.
+func partName(f *find.Found) string { return cmp.Or(f.Player, f.Name) }
 
 // playersLists returns the lists of all layers that share layer i's player, who
 // has one instrument for them.
@@ -49,11 +50,7 @@ func playersLists(layers []find.Found, i int) []*find.List {
 // the file does not name the instrument.
 func dress(f *find.Found, part *heard.Part, all []*find.List) (note string) {
 	pitched, drums := soundsOf(all)
-	name := f.Name
-	if f.Player != "" {
-		name = f.Player
-	}
-	named := byName(name)
+	named := byName(partName(f))
 	switch {
 	case pitched && len(drums) > 0:
 		return "has pitches and drum sounds, which no instrument has; written as a rhythm"

@@ -119,14 +119,18 @@ func readAnyScore(s streams, name string) (*heard.Score, error) {
 // infoOf takes title and tempo from the first part that has them.
 func infoOf(score *heard.Score) findInfo {
 	info := findInfo{title: cmp.Or(tidy(score.Title), "Found")}
-	left := map[heard.RemarkKind]int{}
+	count := map[heard.RemarkKind]int{}
+	var kinds []heard.RemarkKind // in the order in which they come, so that the notes are the same each time
 	for _, r := range score.Remarks {
-		if left[r.Kind]++; left[r.Kind] <= 5 {
+		if count[r.Kind]++; count[r.Kind] == 1 {
+			kinds = append(kinds, r.Kind)
+		}
+		if count[r.Kind] <= 5 {
 			info.notes = append(info.notes, r.Part+": "+r.Text)
 		}
 	}
-	for _, n := range left {
-		if n > 5 {
+	for _, kind := range kinds {
+		if n := count[kind]; n > 5 {
 			info.notes = append(info.notes, fmt.Sprintf("… and %d more of the kind", n-5))
 		}
 	}
