@@ -35,7 +35,7 @@ func (c *cutter) system(b *Bar, to int) {
 	c.bars++
 }
 
-// opening and closing pair the marks that have two ends.
+// closing says which mark ends what another begins.
 var closing = map[MarkKind]MarkKind{CycleStart: CycleStop, HairpinStart: HairpinStop}
 
 func (c *cutter) left(b *Bar) {

@@ -104,10 +104,5 @@ func (w *sectionWalk) plan(fb *frameBar, lastBar bool) {
 }
 
 func (fb *frameBar) labeled(at beat.Time, text string) bool {
-	for _, l := range fb.labels {
-		if l.at == at && l.text == text {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(fb.labels, func(l label) bool { return l.at == at && l.text == text })
 }

@@ -2,6 +2,7 @@ package strip
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -42,12 +43,7 @@ func (st *Strip) Families() []Family {
 }
 
 func counted(list []Family, k kind) bool {
-	for _, f := range list {
-		if f.kind == k {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(list, func(f Family) bool { return f.kind == k })
 }
 
 // named says as little of a tuplet as tells it from the others.

@@ -2,6 +2,7 @@ package spec
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -167,7 +168,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 // nested recognizes a layer whose keys stand below its name, reports that, and
 // returns the keys and the name; of any other layer just its keys.
 func (r *reader) nested(n *yaml.Node) (keys, name *yaml.Node) {
-	if n.Kind != yaml.MappingNode || len(n.Content) != 2 || n.Content[1].Kind != yaml.MappingNode || contains(names(layerKeys()), n.Content[0].Value) {
+	if n.Kind != yaml.MappingNode || len(n.Content) != 2 || n.Content[1].Kind != yaml.MappingNode || slices.Contains(names(layerKeys()), n.Content[0].Value) {
 		return n, nil
 	}
 	name = n.Content[0]
@@ -203,15 +204,6 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 	}
 	r.wrong(r.at(n), hint, "unknown instrument %q", short(s))
 	v.Instrument = nil
-}
-
-func index(words []string, word string) int {
-	for i, w := range words {
-		if w == word {
-			return i
-		}
-	}
-	return -1
 }
 
 func (r *reader) place(n *yaml.Node, what string) *score.Place {

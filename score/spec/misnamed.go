@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -24,7 +25,7 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 		return "", false
 	}
 	hint := "known keys are " + strings.Join(names, ", ")
-	if now, renamed := renamedKeys()[name]; renamed && contains(names, now) {
+	if now, renamed := renamedKeys()[name]; renamed && slices.Contains(names, now) {
 		hint, meant = "did you mean "+now+"?", now
 	} else if near := instrument.Nearest(strings.Trim(name, "-_ "), names); len(near) > 0 {
 		hint, meant, sure = "did you mean "+list(near)+"?", near[0], len(near) == 1 && !strings.Contains(name, " ")
@@ -39,7 +40,7 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 func havers(name string) []string {
 	var owners []string
 	for _, table := range KeyTables() {
-		if contains(table.Keys, name) {
+		if slices.Contains(table.Keys, name) {
 			owners = append(owners, called(table.Name))
 		}
 	}
@@ -82,15 +83,6 @@ func example(what string) string {
 		return "{at: bar 5, mark: Weir}"
 	}
 	return "{by: 1}"
-}
-
-func contains(names []string, name string) bool {
-	for _, n := range names {
-		if n == name {
-			return true
-		}
-	}
-	return false
 }
 
 // renamedKeys are words that people try for our keys.

@@ -2,6 +2,7 @@ package spec
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -206,13 +207,13 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 	if !ok {
 		return 0, false
 	}
-	if i := index(words, s); i >= 0 {
+	if i := slices.Index(words, s); i >= 0 {
 		return i, true
 	}
 	hint := "write " + list(words)
-	if i := index(words, strings.ToLower(s)); i >= 0 {
+	if i := slices.Index(words, strings.ToLower(s)); i >= 0 {
 		hint = "write it small: " + words[i]
-	} else if now := renamedWords()[s]; contains(words, now) {
+	} else if now := renamedWords()[s]; slices.Contains(words, now) {
 		hint = "write " + now
 	} else if near := instrument.Nearest(s, words); len(near) > 0 {
 		hint = "did you mean " + list(near) + "?"

@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -24,7 +25,7 @@ func readTouches(r *reader, n *yaml.Node, v *voice) {
 	}
 	v.Touches = nil
 	for _, w := range words(s) {
-		i := index(touchWords(), w.text)
+		i := slices.Index(touchWords(), w.text)
 		if i < 0 {
 			hint := "touches are " + list(touchWords())
 			if i := strings.IndexAny(w.text, ",;"); i > 0 {
