@@ -20,6 +20,7 @@ import (
 	"tieover/score"
 	"tieover/score/find"
 	"tieover/score/heard"
+	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/processor"
 	"tieover/score/verify"
 )
@@ -171,7 +172,7 @@ func BenchmarkVerify(b *testing.B) {
 		data := scoreOf(b, bars)
 		b.Run(fmt.Sprintf("read/%dbars", bars), func(b *testing.B) {
 			measured(b, n, len(data), func() {
-				_, err := musicxml.Read(context.Background(), bytes.NewReader(data))
+				_, err := heardxml.Read(context.Background(), bytes.NewReader(data))
 				require.NoError(b, err)
 			})
 		})
@@ -191,7 +192,7 @@ func scoreOf(b *testing.B, bars int) []byte {
 // readBack reads that again and counts its attacks.
 func readBack(b *testing.B, bars int) (*heard.Score, int) {
 	b.Helper()
-	read, err := musicxml.Read(context.Background(), bytes.NewReader(scoreOf(b, bars)))
+	read, err := heardxml.Read(context.Background(), bytes.NewReader(scoreOf(b, bars)))
 	require.NoError(b, err)
 	n := 0
 	for _, p := range read.Parts {

@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/export/midi"
 	"tieover/score/beat"
 	"tieover/score/find"
 	"tieover/score/heard"
+	"tieover/score/heard/midi"
 )
 
 // findLine is one line of attacks to look at.

@@ -9,10 +9,10 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/export/midi"
 	"tieover/score/beat"
 	"tieover/score/find"
 	"tieover/score/heard"
+	"tieover/score/heard/midi"
 )
 
 // onePart returns the part that is asked for, or the only one.

@@ -26,6 +26,9 @@ var mayImport = map[string]string{
 	"score/spec":       "score score/beat score/source score/instrument",
 	"score/heard":      "score/beat",
 
+	"score/heard/musicxml": "score/heard score/beat",
+	"score/heard/midi":     "score/heard score/beat",
+
 	"score/analysis":          "score score/beat score/analysis/grouping score/analysis/timeline",
 	"score/analysis/grouping": "",
 	"score/analysis/timeline": "score/analysis/grouping",
@@ -38,11 +41,11 @@ var mayImport = map[string]string{
 	"layout/play":  "score score/beat score/instrument",
 	"layout/task":  "score score/beat score/instrument layout layout/strip",
 
-	"export/musicxml":      "layout score score/beat score/instrument score/heard",
+	"export/musicxml":      "layout score score/beat score/instrument",
 	"export/musicxml/lint": "",
 	"export/chart":         "layout/strip score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
-	"export/midi":          "layout/play score/beat score/heard",
+	"export/midi":          "layout/play score/beat",
 	"export/page":          "layout/play layout/strip score score/analysis score/beat",
 	"export/worksheet":     "layout layout/task export/chart export/musicxml templates",
 }

@@ -15,6 +15,7 @@ import (
 
 	"tieover/export/midi"
 	"tieover/score"
+	heardmidi "tieover/score/heard/midi"
 )
 
 // The plainest encoders of a chart and of MIDI, beside which ours are measured.
@@ -106,9 +107,9 @@ func TestPlainEncodersSayTheSame(t *testing.T) {
 	var ours, plain bytes.Buffer
 	require.NoError(t, midi.Write(&ours, p, midi.Options{}))
 	require.NoError(t, plainMIDI(&plain, p))
-	a, err := midi.Read(ours.Bytes())
+	a, err := heardmidi.Read(ours.Bytes())
 	require.NoError(t, err)
-	b, err := midi.Read(plain.Bytes())
+	b, err := heardmidi.Read(plain.Bytes())
 	require.NoError(t, err)
 	assert.Equal(t, sounds(a), sounds(b))
 

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/export/musicxml"
 	"tieover/score"
+	"tieover/score/heard/musicxml"
 )
 
 // TestScoresSoundTheSpec reads every score back with a reader that shares no

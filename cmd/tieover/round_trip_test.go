@@ -15,6 +15,7 @@ import (
 	"tieover/layout"
 	"tieover/score"
 	"tieover/score/heard"
+	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/sample"
 	"tieover/score/source"
 	"tieover/score/spec"
@@ -63,7 +64,7 @@ func written(t require.TestingT, text string, f form) (data []byte, read *heard.
 	}
 	var out bytes.Buffer
 	require.NoError(t, musicxml.Write(&out, sheet, musicxml.Options{}), text)
-	s, err := musicxml.Read(context.Background(), bytes.NewReader(out.Bytes()))
+	s, err := heardxml.Read(context.Background(), bytes.NewReader(out.Bytes()))
 	require.NoError(t, err, text)
 	r, err := verify.Compare(p, s, verify.Options{})
 	require.NoError(t, err, text)

@@ -11,8 +11,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tieover/export/musicxml"
 	"tieover/score/heard"
+	"tieover/score/heard/musicxml"
 	"tieover/score/verify"
 )
 

@@ -14,6 +14,7 @@ import (
 	"tieover/export/musicxml/lint"
 	"tieover/layout"
 	"tieover/score"
+	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/sample"
 	"tieover/score/spec"
 )
@@ -46,7 +47,7 @@ func TestRandomSectionsAreClean(t *testing.T) {
 		require.NoError(t, writePlain(&plain, sheet, Options{}))
 		assert.True(t, bytes.Equal(plain.Bytes(), doc.Bytes()), "not as the plainest build: %s", text)
 
-		heard, err := Read(context.Background(), &doc)
+		heard, err := heardxml.Read(context.Background(), &doc)
 		require.NoError(t, err)
 		for _, part := range heard.Parts {
 			var got []string

@@ -1,6 +1,5 @@
-// Package musicxml writes a sheet as MusicXML 4.0 and reads MusicXML back into
-// attacks. Writing decides nothing musical: every sign in the file is on the
-// sheet.
+// Package musicxml writes a sheet as MusicXML 4.0. It decides nothing musical:
+// every sign in the file is on the sheet.
 package musicxml
 
 import (

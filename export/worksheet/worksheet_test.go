@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/export/chart"
-	"tieover/export/musicxml"
 	"tieover/export/musicxml/lint"
 	"tieover/export/worksheet"
 	"tieover/layout/task"
 	"tieover/score"
 	"tieover/score/heard"
+	"tieover/score/heard/musicxml"
 	"tieover/score/spec"
 )
 

@@ -1,3 +1,4 @@
+// Package musicxml reads MusicXML into attacks.
 package musicxml
 
 import (

@@ -17,7 +17,7 @@ import (
 	"tieover/score/processor"
 )
 
-const hostileDir = "../../testdata/hostile"
+const hostileDir = "../../../testdata/hostile"
 
 // hostile is every file of testdata/hostile and the error that it must give.
 var hostile = map[string]string{

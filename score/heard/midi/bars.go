@@ -10,8 +10,8 @@ import (
 	"tieover/score/heard"
 )
 
-// readMaxBars bounds the bars of a file.
-const readMaxBars = 1_000_000
+// maxBars bounds the bars of a file.
+const maxBars = 1_000_000
 
 // meterAt is a time signature and where it stands.
 type meterAt struct {
@@ -41,8 +41,8 @@ func (r *midiReading) bars(end beat.Span) ([]heard.Bar, error) {
 		for len(next) > 0 && beat.Of(next[0].at, r.whole).Cmp(now) <= 0 {
 			meter, next = next[0], next[1:]
 		}
-		if len(bars) == readMaxBars {
-			return nil, fmt.Errorf("the MIDI file has more than %d bars", readMaxBars)
+		if len(bars) == maxBars {
+			return nil, fmt.Errorf("the MIDI file has more than %d bars", maxBars)
 		}
 		length := beat.Of(int64(meter.count), int64(meter.unit))
 		if len(next) > 0 {

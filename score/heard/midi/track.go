@@ -39,8 +39,8 @@ func (r *midiReading) track(body []byte, n int) ([]*heard.Part, error) {
 		if err != nil {
 			return nil, err
 		}
-		if t.now += delta; t.now > readMaxTicks {
-			return nil, fmt.Errorf("it lasts more than %d ticks", int64(readMaxTicks))
+		if t.now += delta; t.now > maxTicks {
+			return nil, fmt.Errorf("it lasts more than %d ticks", int64(maxTicks))
 		}
 		over, err := t.event()
 		if err != nil {
@@ -125,8 +125,8 @@ func (t *trackReading) channel(data []byte) error {
 	case t.status&0xF0 == 0xC0:
 		t.chosen[channel] = int(data[0]) + 1
 	case on:
-		if t.notes++; t.notes > readMaxNotes {
-			return fmt.Errorf("more than %d notes", readMaxNotes)
+		if t.notes++; t.notes > maxNotes {
+			return fmt.Errorf("more than %d notes", maxNotes)
 		}
 		if len(t.found[channel]) == 0 {
 			t.voice[channel] = t.chosen[channel]
@@ -228,7 +228,7 @@ func (t *trackReading) parts(n int) []*heard.Part {
 			name += fmt.Sprintf(", channel %d", channel+1)
 		}
 		part := &heard.Part{ID: fmt.Sprintf("%d.%d", n, channel+1), Name: name}
-		if said := (heard.Instrument{Name: t.player, Program: t.voice[channel]}); channel != readDrums && said != (heard.Instrument{}) {
+		if said := (heard.Instrument{Name: t.player, Program: t.voice[channel]}); channel != drums && said != (heard.Instrument{}) {
 			part.Instruments = []heard.Instrument{said}
 		}
 		for _, note := range notes {
@@ -240,7 +240,7 @@ func (t *trackReading) parts(n int) []*heard.Part {
 				continue
 			}
 			tone := spelled(note.key)
-			if channel == readDrums {
+			if channel == drums {
 				tone = heard.Tone{MIDI: note.key + 1, Name: fmt.Sprintf("key %d", note.key)}
 			}
 			part.Attacks = append(part.Attacks, heard.Attack{

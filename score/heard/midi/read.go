@@ -1,3 +1,4 @@
+// Package midi reads Standard MIDI Files into attacks.
 package midi
 
 import (
@@ -10,18 +11,18 @@ import (
 
 // What the reader takes.
 const (
-	readMaxBytes  = 64 << 20
-	readMaxNotes  = 1_000_000
-	readMaxTicks  = 1 << 32 // of a track
-	readMaxTracks = 1024
-	readDrums     = 9 // the channel of drums, from 0
+	maxBytes  = 64 << 20
+	maxNotes  = 1_000_000
+	maxTicks  = 1 << 32 // of a track
+	maxTracks = 1024
+	drums     = 9 // the channel of drums, from 0
 )
 
 // Read returns the notes of a Standard MIDI File, types 0 and 1: one part for
 // each track and channel that has notes, in the bars of the file's meters. Times are exact: ticks over ticks a
 // whole note. It trusts no length in the file.
 func Read(data []byte) (*heard.Score, error) {
-	if len(data) > readMaxBytes {
+	if len(data) > maxBytes {
 		return nil, fmt.Errorf("the MIDI file is larger than 64 MiB")
 	}
 	r := &midiReading{data: data}
@@ -44,8 +45,8 @@ func Read(data []byte) (*heard.Score, error) {
 	r.whole = 4 * int64(division)
 	out := &heard.Score{}
 	for n := 1; len(r.data) > 0; n++ {
-		if n > readMaxTracks {
-			return nil, fmt.Errorf("the MIDI file has more than %d tracks", readMaxTracks)
+		if n > maxTracks {
+			return nil, fmt.Errorf("the MIDI file has more than %d tracks", maxTracks)
 		}
 		body, err := r.chunk("MTrk")
 		if err != nil {
