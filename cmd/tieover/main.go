@@ -111,6 +111,7 @@ func newRoot(s streams) *cobra.Command {
 		cmd.Args = misuse(cmd.Args)
 		root.AddCommand(cmd)
 	}
+	addTopics(root)
 	return root
 }
 

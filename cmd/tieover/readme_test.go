@@ -19,15 +19,20 @@ var update = flag.Bool("update", false, "write what is printed into the goldens 
 
 var consoleBlock = regexp.MustCompile("(?s)```console\n(.*?)```")
 
-// TestReadmeIsReal runs every console block of README.md, in order and in one
-// folder, and compares what it prints.
+// TestReadmeIsReal runs every console block of README.md and of the pages of the
+// reference, those of a page in order and in one folder, and compares what it
+// prints.
 func TestReadmeIsReal(t *testing.T) {
 	root, err := filepath.Abs("../..")
 	require.NoError(t, err)
-	path := filepath.Join(root, "README.md")
+	for _, page := range pages() {
+		t.Run(page, func(t *testing.T) { replayPage(t, root, filepath.Join(root, page)) })
+	}
+}
+
+func replayPage(t *testing.T, root, path string) {
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
-
 	dir := t.TempDir()
 	require.NoError(t, os.Symlink(filepath.Join(root, "testdata"), filepath.Join(dir, "testdata")))
 	t.Chdir(dir)

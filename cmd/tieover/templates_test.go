@@ -1,26 +1,20 @@
 package main
 
 import (
-	"os"
 	"reflect"
 	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"tieover/export/chart"
 	"tieover/export/worksheet"
 )
 
-// The README names every field that a template is given, and no other.
-func TestReadmeNamesTheFieldsOfTemplates(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
-	require.NoError(t, err)
-	_, section, ok := strings.Cut(string(text), "\n## Templates\n")
-	require.True(t, ok)
-	section, _, _ = strings.Cut(section, "\n## ")
+// The reference names every field that a template is given, and no other.
+func TestReferenceNamesTheFieldsOfTemplates(t *testing.T) {
+	section := topicText("templates")
 	for row, given := range map[string]any{"`head`": chart.Head{}, "`foot`": chart.Foot{}, "`student`, `key`": worksheet.Sheet{},
 		"`Layers`": chart.Voice{}, "`Realignments` ": chart.Moment{}, "`Exercises`": worksheet.Exercise{}} {
 		assert.ElementsMatch(t, fields(given), documented(section, row), row)

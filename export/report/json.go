@@ -15,7 +15,7 @@ const Version = 1
 // JSON writes everything that is known about a settled piece. Musical times
 // are fractions of a whole note as strings, counted from the section's start.
 // The keys of a piece of one section stand at the top; of a longer piece in
-// the list "sections". See DEVELOPERS.md for all keys.
+// the list "sections". See cmd/tieover/help/json.md for all keys.
 func JSON(w io.Writer, p *score.Piece) error {
 	out := newStream(w)
 	out.object("", func() {

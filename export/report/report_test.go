@@ -225,13 +225,10 @@ func rat(t *testing.T, s string) *big.Rat {
 
 // Every key of the JSON, of reports and of fits, is named in the documentation.
 func TestKeysAreDocumented(t *testing.T) {
-	text, err := os.ReadFile("../../DEVELOPERS.md")
+	doc, err := os.ReadFile("../../cmd/tieover/help/json.md")
 	require.NoError(t, err)
-	_, doc, found := strings.Cut(string(text), "### The report as JSON")
-	require.True(t, found)
-	doc, _, _ = strings.Cut(doc, "\n### ")
 	named := map[string]bool{}
-	for _, word := range regexp.MustCompile("`[^`]+`").FindAllString(doc, -1) {
+	for _, word := range regexp.MustCompile("`[^`]+`").FindAllString(string(doc), -1) {
 		for _, key := range strings.Split(strings.Trim(word, "`"), ".") {
 			named[strings.TrimSuffix(key, "[]")] = true
 		}
