@@ -53,7 +53,7 @@ func dress(f *find.Found, part *heard.Part, all []*find.List) (note string) {
 	named := byName(partName(f))
 	switch {
 	case pitched && len(drums) > 0:
-		return "has pitches and drum sounds, which no instrument has; written as a rhythm"
+		return "has pitches and other sounds, which no one instrument has; written as a rhythm"
 	case pitched:
 		var on *instrument.Instrument
 		on, note = pitchedFor(part, named, all)
@@ -163,13 +163,15 @@ func tones(lists []*find.List) iter.Seq[heard.Tone] {
 	}
 }
 
-// soundsOf reports whether the lists have pitches, and their drum sounds.
+// soundsOf reports whether the lists have pitches, and returns their other
+// sounds: drums, and pitches between the keys or beyond them.
 func soundsOf(lists []*find.List) (pitched bool, drums []heard.Tone) {
 	for t := range tones(lists) {
+		key, ok := t.Key()
 		switch {
-		case t.Step != 0:
+		case t.Step != 0 && ok && key >= 0 && key <= 127: // what a spec can say
 			pitched = true
-		case t.Name != "" || t.MIDI > 0:
+		case t.Step != 0 || t.Name != "" || t.MIDI > 0:
 			drums = append(drums, t)
 		}
 	}

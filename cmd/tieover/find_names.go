@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"unicode"
@@ -19,7 +20,7 @@ func tidy(text string) string {
 		switch {
 		case unicode.IsSpace(r):
 			return ' '
-		case unicode.IsControl(r), r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069, r == unicode.ReplacementChar:
+		case unicode.IsControl(r), r >= 0x202A && r <= 0x202E, r >= 0x2066 && r <= 0x2069, r == unicode.ReplacementChar, r == 0xFEFF:
 			return -1
 		}
 		return r
@@ -28,24 +29,37 @@ func tidy(text string) string {
 	return spec.Name(string(runes[:min(len(runes), longestTidy)]))
 }
 
+// barline is what no layer may be called: in a spec the word means the barline.
+const barline = "barline"
+
+// nameSet holds the names that are taken.
+type nameSet map[string]bool
+
+// own returns a name that nobody has yet: the given one, or that with a number.
+func (taken nameSet) own(name string) string {
+	own := name
+	for n := 2; taken[own] || own == barline; n++ {
+		own = fmt.Sprintf("%s (%d)", name, n)
+	}
+	taken[own] = true
+	return own
+}
+
 // partNames gives each part a name of its own, and tells which had to be
 // changed.
-func partNames(parts []*heard.Part) (names map[*heard.Part]string, notes []string) {
-	names = map[*heard.Part]string{}
-	taken := map[string]bool{}
+func partNames(parts []*heard.Part) (called map[*heard.Part]string, taken nameSet, notes []string) {
+	called, taken = map[*heard.Part]string{}, nameSet{}
 	for i, p := range parts {
-		name := tidy(p.Name)
-		if name == "" {
-			name = fmt.Sprintf("Part %d", i+1)
-		}
-		own := name
-		for n := 2; taken[own]; n++ {
-			own = fmt.Sprintf("%s (%d)", name, n)
-		}
-		if taken[own] = true; own != name {
+		name := cmp.Or(tidy(p.Name), fmt.Sprintf("Part %d", i+1))
+		own := taken.own(name)
+		switch {
+		case own == name:
+		case name == barline:
+			notes = append(notes, fmt.Sprintf("no layer may be called %s; it is now %s", name, own))
+		default:
 			notes = append(notes, fmt.Sprintf("several parts are called %s; one is now %s", name, own))
 		}
-		names[p] = own
+		called[p] = own
 	}
-	return names, notes
+	return called, taken, notes
 }

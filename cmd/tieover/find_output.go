@@ -8,6 +8,7 @@ import (
 
 	"tieover/score/beat"
 	"tieover/score/find"
+	"tieover/score/spec"
 )
 
 // writeText lists the descriptions, the shortest first.
@@ -97,6 +98,9 @@ func (o *findOptions) writeSpec(s streams, lines []findLine, info findInfo) erro
 		fmt.Fprintf(&b, "# %s: %v\n", comment(line.name), line.ranked[0])
 	}
 	layers, notes := dressed(lines)
+	if err := holds(lines, layers); err != nil {
+		return exit{wrongData, err}
+	}
 	for _, note := range notes {
 		fmt.Fprintf(&b, "# %s\n", comment(note))
 		fmt.Fprintln(s.err, note)
@@ -108,12 +112,38 @@ func (o *findOptions) writeSpec(s streams, lines []findLine, info findInfo) erro
 	if part := lines[0].part; part != nil && o.bars == "" {
 		plan.End = part.End()
 	}
-	spec, err := plan.Spec(layers)
+	text, err := plan.Spec(layers)
 	if err != nil {
 		return exit{wrongData, err}
 	}
-	_, err = io.WriteString(s.out, b.String()+spec)
+	b.WriteString(text)
+	if p, problems := spec.Read([]spec.File{{Name: "spec", Text: []byte(b.String())}}); p == nil {
+		return exit{wrongData, fmt.Errorf("this cannot be said in a spec: %s", problems[0].Text)}
+	}
+	_, err = io.WriteString(s.out, b.String())
 	return err
+}
+
+// mostTones is how many notes a spec has in a chord.
+const mostTones = 16
+
+// holds says what a spec has no room for: a layer more than it may have, or a
+// chord of too many notes.
+func holds(lines []findLine, layers []find.Found) error {
+	if n := len(layers); n > spec.MaxLayers {
+		return fmt.Errorf("%d parts and voices; a spec holds %d, so take parts of the score with --part", n, spec.MaxLayers)
+	}
+	for i, line := range lines {
+		for _, h := range line.list.Hits {
+			if len(line.list.Chords[h.Chord]) <= mostTones || layers[i].Instrument == "" || layers[i].Bare {
+				continue
+			}
+			if n := len(layers[i].Tones(h.Chord)); n > mostTones {
+				return fmt.Errorf("%s, %s: a chord of %d notes; a spec holds %d, so divide it among several parts or voices", line.name, line.where(h.At), n, mostTones)
+			}
+		}
+	}
+	return nil
 }
 
 func comment(text string) string { return strings.Join(strings.Fields(text), " ") }

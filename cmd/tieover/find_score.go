@@ -73,7 +73,7 @@ func (o *findOptions) fromScore(s streams, name string) ([]findLine, findInfo, e
 // linesOf makes a line of each part, or of each voice, and says which cannot be
 // one.
 func (o *findOptions) linesOf(parts []*heard.Part, info *findInfo) (lines []findLine, wrong []error) {
-	names, notes := partNames(parts)
+	names, taken, notes := partNames(parts)
 	info.notes = append(info.notes, notes...)
 	for _, part := range parts {
 		from, to, err := o.stretch(part)
@@ -82,6 +82,9 @@ func (o *findOptions) linesOf(parts []*heard.Part, info *findInfo) (lines []find
 			continue
 		}
 		for _, v := range o.voices(part, names[part]) {
+			if v.player != "" {
+				v.name = taken.own(v.name)
+			}
 			list, err := find.FromAttacks(v.attacks, from, to)
 			if err != nil {
 				wrong = append(wrong, fmt.Errorf("%s: %w", v.name, err))

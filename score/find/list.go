@@ -84,6 +84,7 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	for _, a := range merged {
 		at, _ := a.Onset.Sub(from).Over(pulse.Span()).IsWhole()
 		length, _ := a.Length.Over(pulse.Span()).IsWhole()
+		a.Tones = distinct(a.Tones)
 		name := a.Names()
 		chord, seen := known[name]
 		if !seen {
@@ -95,6 +96,22 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 		l.End = at + length
 	}
 	return l, l.check()
+}
+
+// distinct returns the tones, a unison of two voices once.
+func distinct(tones []heard.Tone) []heard.Tone {
+	if len(tones) < 2 {
+		return tones
+	}
+	seen := map[heard.Tone]bool{}
+	var once []heard.Tone
+	for _, t := range tones {
+		if !seen[t] {
+			seen[t] = true
+			once = append(once, t)
+		}
+	}
+	return once
 }
 
 // oneLine joins attacks that begin together into chords and ends each where

@@ -45,15 +45,24 @@ func (f Found) chords(all []int) string {
 	return strings.Join(names, " ")
 }
 
-func (f Found) chord(c int) string {
-	if f.Sound == nil {
-		return chordText(f.List.Chords[c])
+func (f Found) chord(c int) string { return strings.Join(f.Tones(c), "+") }
+
+// Tones names the tones of a chord of the list as the layer's spec does, each
+// once: two voices may sound a unison.
+func (f Found) Tones(chord int) []string {
+	name := f.Sound
+	if name == nil {
+		name = spelled
 	}
-	names := make([]string, len(f.List.Chords[c]))
-	for i, t := range f.List.Chords[c] {
-		names[i] = f.Sound(t)
+	var names []string
+	seen := map[string]bool{}
+	for _, t := range f.List.Chords[chord] {
+		if s := name(t); !seen[s] {
+			seen[s] = true
+			names = append(names, s)
+		}
 	}
-	return strings.Join(names, "+")
+	return names
 }
 
 func chordText(tones []heard.Tone) string {

@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"tieover/score/heard"
 )
 
 func (d *Description) processText() string {
@@ -94,10 +96,27 @@ func breakable(value string) string {
 
 var plainName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9 '.()-]*$`)
 
+// yamlWord matches the words that YAML 1.1 or 1.2 takes for something else than
+// text (YAML 1.2, 10.3.2; YAML 1.1 types null and bool).
+var yamlWord = regexp.MustCompile(`(?i)^(null|true|false|yes|no|on|off|y|n)$`)
+
 // quoted writes a name so that YAML reads it as text.
 func quoted(name string) string {
-	if plainName.MatchString(name) && strings.TrimSpace(name) == name {
+	if plainName.MatchString(name) && !yamlWord.MatchString(name) && strings.TrimSpace(name) == name {
 		return name
 	}
 	return strconv.Quote(name)
+}
+
+// sharps spells the twelve keys of an octave.
+var sharps = strings.Fields("C C# D D# E F F# G G# A A# B")
+
+// spelled names a tone as a spec does, a pitch that it cannot spell, with three
+// flats or as a B sharp below its lowest octave, by its key.
+func spelled(t heard.Tone) string {
+	key, _ := t.Key()
+	if t.Step == 0 || t.Alter >= -2 && t.Alter <= 2 && t.Octave >= -1 && t.Octave <= 9 {
+		return t.String()
+	}
+	return sharps[key%12] + strconv.Itoa(key/12-1)
 }
