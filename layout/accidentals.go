@@ -28,7 +28,7 @@ type accidentalState struct {
 // accidentals prints signs on the bar's heads and returns, as bytes, what it
 // altered against the key.
 func (mk *maker) accidentals(in *barInput, m *Measure) []byte {
-	if !mk.part.pitched {
+	if !mk.pitched {
 		return nil
 	}
 	st := accidentalState{key: in.key, holds: map[place]int8{}, doubts: map[place]int8{}, last: map[place]int8{}}
@@ -133,28 +133,4 @@ func (st *accidentalState) altered() []byte {
 		out = append(out, byte(at.staff), at.step, byte(at.octave), byte(st.last[at]))
 	}
 	return out
-}
-
-func signOf(alter int8) Accidental {
-	return [...]Accidental{DoubleFlat, Flat, Natural, Sharp, DoubleSharp}[alter+2]
-}
-
-// keyAlter is what the key signature does to a letter.
-func keyAlter(k score.Key, step byte) int8 {
-	if k.None || k.Fifths == 0 {
-		return 0
-	}
-	const sharps = "FCGDAEB"
-	for i := 0; i < 7; i++ {
-		if sharps[i] != step {
-			continue
-		}
-		if k.Fifths > 0 && i < k.Fifths {
-			return 1
-		}
-		if k.Fifths < 0 && 6-i < -k.Fifths {
-			return -1
-		}
-	}
-	return 0
 }

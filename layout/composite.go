@@ -44,7 +44,7 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 	}
 	pt.plan.planVoices([]*score.Layer{&together}, ins)
 	pt.plan.oneStaff()
-	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, part: pt.plan, strict: o.Strict, byMeter: true}
+	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, player: name, pitched: pt.plan.pitched, strict: o.Strict, byMeter: true}
 	pt.frame = newFramer(p, &pt.o)
 	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
 	pt.planSystems(nil)

@@ -168,23 +168,3 @@ func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
 		b.WriteByte(')')
 	}
 }
-
-// String writes the value: "q", "e.", "h..".
-func (v Value) String() string { return "whqestxo"[v.Power:v.Power+1] + strings.Repeat(".", v.Dots) }
-
-// String writes the head with the sign printed before it: "F#4" sounds but
-// prints nothing, "F(#)4" prints it.
-func (h Head) String() string {
-	if h.Step == 0 {
-		return fmt.Sprintf("x%d", h.Drum)
-	}
-	alter := strings.Repeat("#", max(0, int(h.Alter))) + strings.Repeat("b", max(0, -int(h.Alter)))
-	if h.Accidental != NoSign {
-		sign := []string{"", "bb", "b", "n", "#", "##"}[h.Accidental&^Courtesy]
-		if h.Accidental&Courtesy != 0 {
-			sign += "?"
-		}
-		alter = "(" + sign + ")"
-	}
-	return fmt.Sprintf("%c%s%d", h.Step, alter, h.Octave)
-}

@@ -117,7 +117,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 		}
 	}
 	pt := &part{p: p, o: o, plan: plan}
-	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, part: plan, strict: o.Strict, byMeter: o.Beams == BeamMeter}
+	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, player: player.Name, pitched: plan.pitched, strict: o.Strict, byMeter: o.Beams == BeamMeter}
 	pt.frame = newFramer(p, &pt.o)
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {

@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"cmp"
+
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -45,3 +47,8 @@ const (
 	GoesOn = "goes on"
 	GoneOn = "gone on"
 )
+
+// order is the writing order of marks.
+func order(a, b *Mark) int {
+	return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
+}

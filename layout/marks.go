@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"cmp"
 	"slices"
 	"sort"
 	"strconv"
@@ -24,10 +23,6 @@ func (w *partWalk) marks(fb *frameBar) {
 			break
 		}
 	}
-}
-
-func order(a, b *Mark) int {
-	return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
 }
 
 // put places a mark at a moment of the bar.

@@ -37,7 +37,8 @@ func (u *unwritable) Error() string { return u.reason }
 // maker writes bars of one part. It holds what never changes within the part.
 type maker struct {
 	signs
-	part    *partPlan
+	player  string // whose part: for respellings
+	pitched bool
 	strict  bool
 	byMeter bool       // beams
 	wanted  transposer // for the key of the section at hand
@@ -116,23 +117,4 @@ func (mk *maker) containerOf(m *metre, p beat.Pulse) beat.Time {
 		return m.beats[1]
 	}
 	return beat.Time(mk.grid / 4)
-}
-
-// heads gives the notes their heads, and the signs that stand only where a
-// sound begins.
-func (mk *maker) heads(v *voiceInput, events []written) {
-	for i := range events {
-		n := events[i].note
-		if n == nil {
-			continue
-		}
-		s := &v.slices[events[i].slice]
-		n.Heads = mk.written(s.tones, v.voice.bare)
-		if n.Start == s.at && !s.tieIn {
-			n.Group = s.group
-			if !v.voice.bare {
-				n.Accent, n.Touch, n.Syllable = s.accent, s.touch, s.syllable
-			}
-		}
-	}
 }

@@ -74,14 +74,6 @@ func (m Marking) all() Marking {
 	return m
 }
 
-// Edition says how much analysis is printed.
-type Edition int
-
-const (
-	Study Edition = iota // brackets, numbers, groupings, and strokes where a cycle starts off the barline
-	Play                 // a count in parentheses at each cycle; groupings only where they are new
-)
-
 // Breaking says where new systems begin.
 type Breaking int
 

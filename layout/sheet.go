@@ -23,6 +23,23 @@ type Sheet struct {
 	Respelled []Respelling // pitches that transposition by interval would have written oddly
 }
 
+// Edition says how much analysis is printed.
+type Edition int
+
+const (
+	Study Edition = iota // brackets, numbers, groupings, and strokes where a cycle starts off the barline
+	Play                 // a count in parentheses at each cycle; groupings only where they are new
+)
+
+// Respelling is a pitch that a part writes otherwise than plain transposition
+// by interval would have it.
+type Respelling struct {
+	Part     string
+	Sounding score.Tone
+	Instead  score.Tone // what the interval gives: a double sign, E sharp, B sharp, C flat or F flat
+	Written  score.Tone
+}
+
 // Part is what one player reads.
 type Part struct {
 	Name, Short string
@@ -152,12 +169,6 @@ type Event interface {
 	event()
 }
 
-// Value is a written note value.
-type Value struct {
-	Power int // 0 whole, 1 half, 2 quarter … 7 128th
-	Dots  int
-}
-
 // Note is one written chord of one or more heads. A sound longer than its
 // notation goes on through ties.
 type Note struct {
@@ -176,28 +187,6 @@ type Note struct {
 	Syllable      string
 	Group         int // size in pulses of the group it begins, 0 when it begins none
 }
-
-// Head is one notehead. Pitch is as written in this part, after transposition.
-type Head struct {
-	Step       byte // 0 when unpitched
-	Alter      int8
-	Octave     int8
-	Drum       int // index into Instrument.Drums from 1; 0 when pitched or bare
-	Accidental Accidental
-}
-
-// Accidental is the sign printed before a head.
-type Accidental int
-
-const (
-	NoSign Accidental = iota
-	DoubleFlat
-	Flat
-	Natural
-	Sharp
-	DoubleSharp
-	Courtesy Accidental = 1 << 4 // added to a sign: printed in parentheses
-)
 
 // Beam is what one note has at one beam level.
 type Beam int

@@ -16,45 +16,6 @@ type partPlan struct {
 	wanted  transposer // without a key
 }
 
-// voicePlan is where one layer of the part is written.
-type voicePlan struct {
-	layer  string
-	staff  int
-	number int
-	stem   Stem
-	small  bool
-	bare   bool // rhythm only, whatever sounds
-}
-
-// written turns the tones of an attack into heads, lowest first as given.
-// Repeats of one head (two layers of a composite on one pitch) become one.
-func (mk *maker) written(tones score.Chord, bare bool) []Head {
-	var heads []Head
-	for _, t := range tones {
-		if bare || !mk.part.pitched && t.Drum == 0 || mk.part.pitched && t.Drum > 0 {
-			continue
-		}
-		w, instead, respelt := mk.wanted.written(t)
-		if respelt {
-			mk.respell(Respelling{Part: mk.part.player.Name, Sounding: t, Instead: instead, Written: w})
-		}
-		h := Head{Step: w.Step, Alter: w.Alter, Octave: w.Octave, Drum: int(t.Drum)}
-		if !slices.Contains(heads, h) {
-			heads = append(heads, h)
-		}
-	}
-	if heads == nil {
-		return []Head{{}}
-	}
-	return heads
-}
-
-func (mk *maker) respell(r Respelling) {
-	if !slices.Contains(mk.respelt, r) {
-		mk.respelt = append(mk.respelt, r)
-	}
-}
-
 // planVoices gives each layer of a part a staff, a voice and a stem direction:
 // on two staves the first layer above and the others below, a kit's feet under
 // its hands, of several lines of one staff the higher half up and the others down.

@@ -5,15 +5,6 @@ import (
 	"tieover/score/instrument"
 )
 
-// Respelling is a pitch that a part writes otherwise than plain transposition
-// by interval would have it.
-type Respelling struct {
-	Part     string
-	Sounding score.Tone
-	Instead  score.Tone // what the interval gives: a double sign, E sharp, B sharp, C flat or F flat
-	Written  score.Tone
-}
-
 // transposer turns sounding pitches into written ones by interval: so many
 // letters and so many semitones.
 type transposer struct {

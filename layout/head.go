@@ -1,0 +1,71 @@
+package layout
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score"
+)
+
+// Head is one notehead. Pitch is as written in this part, after transposition.
+type Head struct {
+	Step       byte // 0 when unpitched
+	Alter      int8
+	Octave     int8
+	Drum       int // index into Instrument.Drums from 1; 0 when pitched or bare
+	Accidental Accidental
+}
+
+// Accidental is the sign printed before a head.
+type Accidental int
+
+const (
+	NoSign Accidental = iota
+	DoubleFlat
+	Flat
+	Natural
+	Sharp
+	DoubleSharp
+	Courtesy Accidental = 1 << 4 // added to a sign: printed in parentheses
+)
+
+func signOf(alter int8) Accidental {
+	return [...]Accidental{DoubleFlat, Flat, Natural, Sharp, DoubleSharp}[alter+2]
+}
+
+// keyAlter is what the key signature does to a letter.
+func keyAlter(k score.Key, step byte) int8 {
+	if k.None || k.Fifths == 0 {
+		return 0
+	}
+	const sharps = "FCGDAEB"
+	for i := 0; i < 7; i++ {
+		if sharps[i] != step {
+			continue
+		}
+		if k.Fifths > 0 && i < k.Fifths {
+			return 1
+		}
+		if k.Fifths < 0 && 6-i < -k.Fifths {
+			return -1
+		}
+	}
+	return 0
+}
+
+// String writes the head with the sign printed before it: "F#4" sounds but
+// prints nothing, "F(#)4" prints it.
+func (h Head) String() string {
+	if h.Step == 0 {
+		return fmt.Sprintf("x%d", h.Drum)
+	}
+	alter := strings.Repeat("#", max(0, int(h.Alter))) + strings.Repeat("b", max(0, -int(h.Alter)))
+	if h.Accidental != NoSign {
+		sign := []string{"", "bb", "b", "n", "#", "##"}[h.Accidental&^Courtesy]
+		if h.Accidental&Courtesy != 0 {
+			sign += "?"
+		}
+		alter = "(" + sign + ")"
+	}
+	return fmt.Sprintf("%c%s%d", h.Step, alter, h.Octave)
+}
