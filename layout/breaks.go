@@ -1,6 +1,9 @@
 package layout
 
-import "tieover/score"
+import (
+	"tieover/layout/sheet"
+	"tieover/score"
+)
 
 // breaker decides where new systems begin: periods between realignments that
 // fit together share a system, long ones are cut in equal pieces, and no system
@@ -57,12 +60,12 @@ func (b *breaker) at(n int) bool {
 }
 
 // plans returns the break that is planned before the bar at hand.
-func (b *breaker) plans() Break {
+func (b *breaker) plans() sheet.Break {
 	if b.bars == 1 {
 		b.next, _ = b.planned()
 	}
 	if b.bars != b.next.bar {
-		return NoBreak
+		return sheet.NoBreak
 	}
 	how := b.next.how
 	b.next, _ = b.planned()
@@ -108,7 +111,7 @@ func (w *sectionWalk) brk(fb *frameBar, n int) {
 		w.br.period(n, w.barsToNext(fb), w.look.capacity, fb.first)
 	}
 	if w.br.at(n) && !(fb.first && w.section == 0) {
-		fb.brk = NewSystem
+		fb.brk = sheet.NewSystem
 	}
 }
 

@@ -5,6 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
 )
 
 // Bars 2 and 3 of 5/4 are eighths 10 to 30. In bars of the 12-eighth cycle they
@@ -13,25 +16,25 @@ func TestCompareCoversTheSameTime(t *testing.T) {
 	p := read(t, lockRound)
 	a, problems := Lay(p, Options{})
 	require.Empty(t, problems)
-	a, problems = Excerpt(a, 2, 3, nil)
+	a, problems = edit.Excerpt(a, 2, 3, nil)
 	require.Empty(t, problems)
 	b, problems := Lay(p, Options{Barring: Barring{View: ByLayer, Layer: "Vibraphone"}})
 	require.Empty(t, problems)
 
-	both, problems := Compare(a, b, [2]string{"in 5/4", "in bars of Vibraphone"})
+	both, problems := edit.Compare(a, b, [2]string{"in 5/4", "in bars of Vibraphone"})
 	require.Empty(t, problems)
 	assert.Equal(t, 5, both.Bars)
 	for i := range both.Parts {
 		var meters []string
 		var numbers []int
-		var breaks []Break
+		var breaks []sheet.Break
 		var headings []string
 		for bar := range both.Parts[i].Bars() {
 			meters = append(meters, bar.Measure.Signature.String())
 			numbers = append(numbers, bar.Number)
 			breaks = append(breaks, bar.Break)
 			for _, m := range bar.Marks {
-				if m.Kind == Words {
+				if m.Kind == sheet.Words {
 					headings = append(headings, m.Text)
 				}
 			}
@@ -39,10 +42,10 @@ func TestCompareCoversTheSameTime(t *testing.T) {
 		vib := "3+3+2+2+2/8"
 		assert.Equal(t, []string{"5/4", "5/4", vib, vib, vib}, meters)
 		assert.Equal(t, []int{2, 3, 4, 5, 6}, numbers, "unique, the later ones unprinted")
-		assert.Equal(t, NewSystem, breaks[2])
+		assert.Equal(t, sheet.NewSystem, breaks[2])
 		if i == 0 {
 			assert.Equal(t, []string{"in 5/4", "in bars of Vibraphone"}, headings)
 		}
-		require.NoError(t, Check(both, &both.Parts[i]))
+		require.NoError(t, sheet.Check(both, &both.Parts[i]))
 	}
 }

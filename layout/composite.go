@@ -6,6 +6,8 @@ import (
 	"iter"
 	"slices"
 
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -22,7 +24,7 @@ type Composite struct {
 }
 
 // LayComposite writes a composite as a part of its own.
-func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Problems) {
+func LayComposite(p *score.Piece, o Options, c Composite) (*sheet.Sheet, source.Problems) {
 	var problems source.Problems
 	layers := c.layers(p, &problems)
 	if len(problems) > 0 {
@@ -36,7 +38,7 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 	name := cmp.Or(c.Name, "Composite")
 	player := score.Player{Name: name, Short: "Comp.", Instrument: ins, Layers: make([][]int, len(p.Sections))}
 	pt := &part{p: p, o: o, top: true, alone: true}
-	pt.plan = &partPlan{player: player, wanted: newTransposer(ins, o.Concert), pitched: !ins.IsUnpitched() && ins.Lines != 1}
+	pt.plan = &partPlan{player: player, wanted: bar.NewTransposer(ins, o.Concert), pitched: !ins.IsUnpitched() && ins.Lines != 1}
 	together := *layers[0]
 	together.Name, together.Series = name, nil
 	for _, l := range layers {
@@ -44,16 +46,16 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*Sheet, source.Proble
 	}
 	pt.plan.planVoices([]*score.Layer{&together}, ins)
 	pt.plan.oneStaff()
-	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, player: name, pitched: pt.plan.pitched, strict: o.Strict, byMeter: true}
+	pt.maker = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: true}
 	pt.frame = newFramer(p, &pt.o)
 	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
 	pt.planSystems(nil)
-	sheet := newSheet(p, o)
-	sheet.add(pt, &problems)
+	laid := newSheet(p, o)
+	add(laid, pt, &problems)
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	return sheet, nil
+	return laid, nil
 }
 
 // instrument is the one asked for, else that of the first layer if all have

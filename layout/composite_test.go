@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout/sheet"
 	"tieover/score/instrument"
 )
 
@@ -22,10 +23,10 @@ layers:
 `)
 	s, problems := LayComposite(p, Options{}, Composite{})
 	require.NoError(t, problems.Err())
-	require.NoError(t, Check(s, &s.Parts[0]))
+	require.NoError(t, sheet.Check(s, &s.Parts[0]))
 	assert.Equal(t, "q (e e)~(e e) q | q (e e)~(e e) q", rhythm(s))
 	var heads []string
-	for sound := range Sounds(&s.Parts[0]) {
+	for sound := range sheet.Sounds(&s.Parts[0]) {
 		text := ""
 		for _, h := range sound.Heads {
 			text += h.String()
@@ -48,8 +49,8 @@ func TestPartner(t *testing.T) {
 	assert.Equal(t, 1, s.Parts[0].Staves[0].Lines)
 	assert.True(t, s.Parts[0].Staves[0].Small)
 	assert.Equal(t, "q. q q q.", strings.Split(rhythm(s), " | ")[0])
-	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(&s.Parts[0], Rehearsal))
-	assert.Empty(t, marksOf(&s.Parts[0], CycleNumber), "only its rhythm")
+	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(&s.Parts[0], sheet.Rehearsal))
+	assert.Empty(t, marksOf(&s.Parts[0], sheet.CycleNumber), "only its rhythm")
 	_, problems := LayPart(read(t, lockRound), Options{Partner: "Tuba"}, 1)
 	assert.ErrorContains(t, problems.Err(), `no section has a layer "Tuba"`)
 }
@@ -90,7 +91,7 @@ layers:
 `)
 		s, problems := LayComposite(p, Options{}, Composite{})
 		require.NoError(t, problems.Err())
-		require.NoError(t, Check(s, &s.Parts[0]))
+		require.NoError(t, sheet.Check(s, &s.Parts[0]))
 		require.Len(t, s.Parts[0].Staves, 1, pitches)
 		assert.Equal(t, sign, s.Parts[0].Staves[0].Clef.Sign, pitches)
 		v := firstBar(&s.Parts[0]).Measure.Voices

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -74,12 +76,12 @@ func (q *cuer) guide(section int, entry beat.Time) (layer int, start beat.Time, 
 }
 
 // words writes the cue for an entry at the given moment of the piece.
-func (q *cuer) words(entry *Bar) (m Mark, layer int, ok bool) {
-	section := entry.section
+func (q *cuer) words(entry *sheet.Bar) (m sheet.Mark, layer int, ok bool) {
+	section := entry.Section
 	s := q.w.p.Sections[section]
 	layer, start, ok := q.guide(section, entry.Start-s.Start)
 	if !ok {
-		return Mark{}, 0, false
+		return sheet.Mark{}, 0, false
 	}
 	text := fmt.Sprintf("%s at bar %d", s.Layers[layer].Short, s.BarAt(start).Number)
 	if q.w.o.Cues == CueNotes {
@@ -93,13 +95,13 @@ func (q *cuer) words(entry *Bar) (m Mark, layer int, ok bool) {
 			text += fmt.Sprintf(", sounds %d octaves %s", max(up, -up), map[bool]string{true: "higher", false: "lower"}[up > 0])
 		}
 	}
-	return Mark{Kind: Cue, Text: text}, layer, true
+	return sheet.Mark{Kind: sheet.Cue, Text: text}, layer, true
 }
 
 // notes writes a bar of rest again with a layer's rhythm in small notes over
 // it. Bars come in time order within a section.
-func (q *cuer) notes(b *Bar, layer int) *Measure {
-	s := q.w.p.Sections[b.section]
+func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
+	s := q.w.p.Sections[b.Section]
 	if q.voice == nil || q.voice.layer != layer {
 		if q.voice != nil {
 			q.voice.c.stop()
@@ -114,28 +116,28 @@ func (q *cuer) notes(b *Bar, layer int) *Measure {
 		return b.Measure // a drum has no place on this staff: the words must do
 	}
 	own := q.w.plan.voices[0]
-	small := &voicePlan{layer: s.Layers[layer].Name, staff: own.staff, number: 4*(own.staff-1) + len(q.w.plan.voices) + 1,
-		stem: StemUp, small: true, bare: !q.w.plan.pitched}
-	in := barInput{signature: b.Measure.Signature, metre: newMetre(b.Measure.Signature, q.w.p.Grid), key: b.Measure.Key, numbers: true}
-	in.voices = make([]voiceInput, 1)
-	in.voices[0].voice = small
-	c.fill(&in.voices[0], from, to)
-	for i := range in.voices[0].slices {
-		sl := &in.voices[0].slices[i]
-		sl.tones = slices.Clone(sl.tones)
-		for k := range sl.tones {
-			sl.tones[k].Octave -= int8(q.octaves(s.Layers[layer]))
+	small := &bar.VoicePlan{Layer: s.Layers[layer].Name, Staff: own.Staff, Number: 4*(own.Staff-1) + len(q.w.plan.voices) + 1,
+		Stem: sheet.StemUp, Small: true, Bare: !q.w.plan.pitched}
+	in := bar.Input{Signature: b.Measure.Signature, MetricGrid: bar.NewMetricGrid(b.Measure.Signature, q.w.p.Grid), Key: b.Measure.Key, Numbers: true}
+	in.Voices = make([]bar.VoiceInput, 1)
+	in.Voices[0].Voice = small
+	c.fill(&in.Voices[0], from, to)
+	for i := range in.Voices[0].Segments {
+		sl := &in.Voices[0].Segments[i]
+		sl.Tones = slices.Clone(sl.Tones)
+		for k := range sl.Tones {
+			sl.Tones[k].Octave -= int8(q.octaves(s.Layers[layer]))
 		}
 	}
-	in.voices[0].byGroup = q.w.o.spellsByGroup(c.layer, in.signature)
-	m, _, err := q.w.maker.measure(&in)
+	in.Voices[0].ByGroup = q.w.o.spellsByGroup(c.layer, in.Signature)
+	m, _, err := q.w.maker.Write(&in)
 	if err != nil {
 		return b.Measure // a rhythm that has no notation here is no help to the player
 	}
 	cue := *b.Measure
-	cue.Voices = append(append([]Voice(nil), b.Measure.Voices...), m.Voices...)
+	cue.Voices = append(append([]sheet.Voice(nil), b.Measure.Voices...), m.Voices...)
 	for i := range b.Measure.Voices {
-		cue.Voices[i].Stem = StemDown // the player's own rest stands below
+		cue.Voices[i].Stem = sheet.StemDown // the player's own rest stands below
 	}
 	plain(&cue.Voices[len(cue.Voices)-1])
 	return &cue
@@ -148,15 +150,15 @@ func (q *cuer) octaves(l *score.Layer) int {
 	var places []int
 	for _, t := range tonesOf(l) {
 		if t.IsPitched() {
-			w, _, _ := q.w.maker.wanted.written(t)
-			places = append(places, letterIndex(w.Step)+7*int(w.Octave))
+			w, _, _ := q.w.maker.Wanted.Written(t)
+			places = append(places, bar.LetterIndex(w.Step)+7*int(w.Octave))
 		}
 	}
 	if len(places) == 0 || !plan.pitched {
 		return 0
 	}
 	slices.Sort(places)
-	clef, median, up := plan.staves[plan.voices[0].staff-1].Clef, places[len(places)/2], 0
+	clef, median, up := plan.staves[plan.voices[0].Staff-1].Clef, places[len(places)/2], 0
 	for distance(clef, median) > 6 {
 		step := 1
 		if distance(clef, median+7) < distance(clef, median) {
@@ -169,9 +171,9 @@ func (q *cuer) octaves(l *score.Layer) int {
 
 // plain takes from a cue what only its own player needs: accents, touches,
 // syllables, and ties that lead out of the cue.
-func plain(v *Voice) {
+func plain(v *sheet.Voice) {
 	for i, e := range v.Events {
-		n, ok := e.(*Note)
+		n, ok := e.(*sheet.Note)
 		if !ok {
 			continue
 		}

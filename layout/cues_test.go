@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"tieover/layout/sheet"
 )
 
 // A flute's cue in a cello part is written where the cellist reads, and says
@@ -19,13 +21,13 @@ layers:
   - {name: Lantern, short: Lant., instrument: flute, groups: 3+3+2, pitches: E6 C6 A5}
   - {name: Oar, instrument: cello, groups: 8, pitches: A2, enters: bar 9}
 `)
-	assert.Equal(t, []string{"8.0 Lant. at bar 8, sounds 2 octaves higher"}, marksOf(&s.Parts[0], Cue))
+	assert.Equal(t, []string{"8.0 Lant. at bar 8, sounds 2 octaves higher"}, marksOf(&s.Parts[0], sheet.Cue))
 	for b := range s.Parts[0].Bars() {
 		if b.Number == 8 {
 			v := b.Measure.Voices
-			assert.Equal(t, "q.:E4 q.:C4 q:A3", voiceText(&v[1], true))
+			assert.Equal(t, "q.:E4 q.:C4 q:A3", sheet.VoiceText(&v[1], true))
 			assert.True(t, v[1].Small)
-			assert.Equal(t, []Stem{StemDown, StemUp}, []Stem{v[0].Stem, v[1].Stem})
+			assert.Equal(t, []sheet.Stem{sheet.StemDown, sheet.StemUp}, []sheet.Stem{v[0].Stem, v[1].Stem})
 		}
 	}
 }
@@ -45,11 +47,11 @@ layers:
 `)
 	var rests []string
 	for b := range s.Parts[0].Bars() {
-		if b.Rest > 0 || b.Barline != Plain {
+		if b.Rest > 0 || b.Barline != sheet.Plain {
 			rests = append(rests, fmt.Sprint(b.Number, " ", b.Rest, " ", b.Barline))
 		}
 	}
 	// 8 against 7 eighths meet after 7 bars and after 14, with a double bar before each
 	assert.Equal(t, []string{"1 6 0", "7 0 1", "14 0 1", "16 2 0", "17 0 2"}, rests)
-	assert.Equal(t, []string{"7.0 B at bar 7"}, marksOf(&s.Parts[0], Cue))
+	assert.Equal(t, []string{"7.0 B at bar 7"}, marksOf(&s.Parts[0], sheet.Cue))
 }

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"strings"
 
+	"tieover/layout/bar"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -209,9 +210,9 @@ func (c *cursor) silent(to beat.Time) bool {
 }
 
 // fill writes what reaches into the bar [from, to) as a voice's input.
-func (c *cursor) fill(v *voiceInput, from, to beat.Time) {
-	v.pulse, v.unit = c.layer.Pulse, c.layer.Unit
-	v.slices, v.groups, v.cycles = v.slices[:0], v.groups[:0], v.cycles[:0]
+func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
+	v.Pulse, v.Unit = c.layer.Pulse, c.layer.Unit
+	v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
 	if c.silent(to) {
 		return
 	}
@@ -220,20 +221,20 @@ func (c *cursor) fill(v *voiceInput, from, to beat.Time) {
 		if s.at >= to {
 			break
 		}
-		sl := slice{at: max(s.at, from) - from, tones: s.tones, tieIn: s.at < from, tieOut: s.end > to}
-		sl.length = min(s.end, to) - from - sl.at
-		if !sl.tieIn {
-			sl.accent, sl.touch, sl.group, sl.syllable = s.accent, s.touch, s.group, s.syllable
+		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, TieIn: s.at < from, TieOut: s.end > to}
+		sl.Length = min(s.end, to) - from - sl.At
+		if !sl.TieIn {
+			sl.Accent, sl.Touch, sl.Group, sl.Syllable = s.accent, s.touch, s.group, s.syllable
 		}
-		v.slices = append(v.slices, sl)
+		v.Segments = append(v.Segments, sl)
 	}
 	for _, g := range c.groups {
 		if g.at < to {
-			v.groups = append(v.groups, groupPart{inPhase(g.at-from, v.unit), min(g.end-from, to-from+1), g.attacks <= 1})
+			v.Groups = append(v.Groups, bar.GroupPart{At: inPhase(g.at-from, v.Unit), End: min(g.end-from, to-from+1), Lone: g.attacks <= 1})
 		}
 	}
 	for _, e := range c.starts {
-		v.cycles = append(v.cycles, e.start-from)
+		v.Cycles = append(v.Cycles, e.start-from)
 	}
 }
 

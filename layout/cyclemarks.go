@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -14,18 +15,18 @@ import (
 // cuts has, in the study edition, a corner at both halves, and its size again
 // over the second one.
 func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
-	study := w.o.Edition == Study
+	study := w.o.Edition == sheet.Study
 	if study && len(c.groups) > 0 && len(c.sounds) > 0 && c.groups[0].at < fb.from && c.sounds[0].at < min(c.groups[0].end, fb.to) {
-		w.bar.Marks = append(w.bar.Marks, Mark{Kind: GroupSize, Voice: i, N: c.groups[0].size, Text: GoneOn})
+		w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.GroupSize, Voice: i, N: c.groups[0].size, Text: sheet.GoneOn})
 	}
 	for k, ev := range w.events(i) {
-		n, ok := ev.(*Note)
+		n, ok := ev.(*sheet.Note)
 		if !ok || n.Group == 0 {
 			continue
 		}
-		m := Mark{Kind: GroupSize, Voice: i, Before: k, N: n.Group}
+		m := sheet.Mark{Kind: sheet.GroupSize, Voice: i, Before: k, N: n.Group}
 		if last := &c.groups[len(c.groups)-1]; study && last.at == fb.from+n.Start && last.end > fb.to {
-			m.Text = GoesOn
+			m.Text = sheet.GoesOn
 		}
 		w.bar.Marks = append(w.bar.Marks, m)
 	}
@@ -33,8 +34,8 @@ func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
 
 // number writes a cycle's iteration, and its grouping where that is new.
 func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
-	m := Mark{Kind: CycleNumber, Voice: i, N: e.number}
-	if w.o.Edition == Play {
+	m := sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number}
+	if w.o.Edition == sheet.Play {
 		m.Text = "()"
 	}
 	w.put(fb, e.start, m)
@@ -44,7 +45,7 @@ func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 	realigned := fb.realignedBy(e.start)
 	again := realigned > st.grouped
 	if e.changed || again {
-		w.put(fb, e.start, Mark{Kind: Grouping, Voice: i, Text: st.grouping(e.groups)})
+		w.put(fb, e.start, sheet.Mark{Kind: sheet.Grouping, Voice: i, Text: st.grouping(e.groups)})
 		if again {
 			st.grouped = realigned
 		}
@@ -85,7 +86,7 @@ func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 	n := 0
 	events := w.events(i)
 	for k := startAfter(events, e.start-fb.from); k < len(events) && events[k].At() < e.end-fb.from && n < 2; k++ {
-		if _, ok := events[k].(*Note); ok {
+		if _, ok := events[k].(*sheet.Note); ok {
 			n++
 		}
 	}
@@ -93,9 +94,9 @@ func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 }
 
 // firstIn is the first note at or after a moment, else the event there.
-func firstIn(events []Event, at beat.Time) int {
+func firstIn(events []sheet.Event, at beat.Time) int {
 	for i := startAfter(events, at); i < len(events); i++ {
-		if _, ok := events[i].(*Note); ok {
+		if _, ok := events[i].(*sheet.Note); ok {
 			return i
 		}
 	}
@@ -104,10 +105,10 @@ func firstIn(events []Event, at beat.Time) int {
 }
 
 // lastIn is the last note that begins in [from, to), else the last event.
-func lastIn(events []Event, from, to beat.Time) int {
+func lastIn(events []sheet.Event, from, to beat.Time) int {
 	last := max(0, startAfter(events, to)-1)
 	for i := last; i >= 0 && events[i].At() >= from; i-- {
-		if _, ok := events[i].(*Note); ok {
+		if _, ok := events[i].(*sheet.Note); ok {
 			return i
 		}
 	}
@@ -115,7 +116,7 @@ func lastIn(events []Event, from, to beat.Time) int {
 }
 
 // startAfter returns the first event that starts at or after a moment.
-func startAfter(events []Event, at beat.Time) int {
+func startAfter(events []sheet.Event, at beat.Time) int {
 	return sort.Search(len(events), func(i int) bool { return events[i].At() >= at })
 }
 
@@ -126,7 +127,7 @@ func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
 	}
 	for _, e := range c.starts {
 		if e.start > fb.from && !e.landing && w.o.Marks.all()&MarkCycles != 0 {
-			w.put(fb, e.start, Mark{Kind: Stroke, Voice: i})
+			w.put(fb, e.start, sheet.Mark{Kind: sheet.Stroke, Voice: i})
 		}
 	}
 	for _, l := range fb.labels {
@@ -134,7 +135,7 @@ func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
 			continue
 		}
 		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.at }) {
-			w.put(fb, l.at, Mark{Kind: Stroke, Voice: i})
+			w.put(fb, l.at, sheet.Mark{Kind: sheet.Stroke, Voice: i})
 		}
 	}
 }

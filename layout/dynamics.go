@@ -3,6 +3,7 @@ package layout
 import (
 	"slices"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 
@@ -15,7 +16,7 @@ func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
 		}
 		if e.Dynamic != "" {
 			st.dynamic, st.reprint = e.Dynamic, false
-			w.put(fb, e.Time, Mark{Kind: DynamicMark, Voice: i, Text: e.Dynamic})
+			w.put(fb, e.Time, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: e.Dynamic})
 		}
 	}
 	w.hairpins(fb, i, c, st)
@@ -32,14 +33,14 @@ func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
 			st.reprint = true
 		}
 		if st.reprint && st.dynamic != "" && !w.hasDynamic(i) {
-			w.put(fb, s.at, Mark{Kind: DynamicMark, Voice: i, Text: st.dynamic})
+			w.put(fb, s.at, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: st.dynamic})
 		}
 		st.reprint, st.heard, st.silent = false, true, s.end
 	}
 }
 
 func (w *partWalk) hasDynamic(voice int) bool {
-	return slices.ContainsFunc(w.bar.Marks, func(m Mark) bool { return m.Kind == DynamicMark && m.Voice == voice })
+	return slices.ContainsFunc(w.bar.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.DynamicMark && m.Voice == voice })
 }
 
 // hairpins opens and closes the plan's hairpins that begin or end in the bar.
@@ -52,7 +53,7 @@ func (w *partWalk) hairpins(fb *frameBar, i int, c *cursor, st *voiceState) {
 		if e.Hairpin == score.Diminuendo {
 			n = 2
 		}
-		w.put(fb, e.Time, Mark{Kind: HairpinStart, Voice: i, N: n})
+		w.put(fb, e.Time, sheet.Mark{Kind: sheet.HairpinStart, Voice: i, N: n})
 		st.hairpins = append(st.hairpins, e.ToTime)
 	}
 	open := st.hairpins[:0]
@@ -61,7 +62,7 @@ func (w *partWalk) hairpins(fb *frameBar, i int, c *cursor, st *voiceState) {
 			open = append(open, end)
 			continue
 		}
-		w.put(fb, min(end, fb.to), Mark{Kind: HairpinStop, Voice: i})
+		w.put(fb, min(end, fb.to), sheet.Mark{Kind: sheet.HairpinStop, Voice: i})
 	}
 	st.hairpins = open
 }

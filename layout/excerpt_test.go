@@ -7,28 +7,31 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
 )
 
 func TestExcerpt(t *testing.T) {
 	s := laid(t, Options{}, lockRound)
-	e, problems := Excerpt(s, 5, 6, []string{"Vibraphone"})
+	e, problems := edit.Excerpt(s, 5, 6, []string{"Vibraphone"})
 	require.NoError(t, problems.Err())
 	require.Len(t, e.Parts, 1)
-	require.NoError(t, Check(e, &e.Parts[0]))
+	require.NoError(t, sheet.Check(e, &e.Parts[0]))
 	assert.Equal(t, "q q q q q | ~e q. q q q", rhythm(e), "the tie into bar 5 is cut")
-	assert.Equal(t, []string{"5.4"}, marksOf(&e.Parts[0], CycleStart))
-	assert.Equal(t, []string{"6.4"}, marksOf(&e.Parts[0], CycleStop), "the bracket from before is gone")
+	assert.Equal(t, []string{"5.4"}, marksOf(&e.Parts[0], sheet.CycleStart))
+	assert.Equal(t, []string{"6.4"}, marksOf(&e.Parts[0], sheet.CycleStop), "the bracket from before is gone")
 	for b := range e.Parts[0].Bars() {
 		assert.Equal(t, b.Number == 5, b.NewMeter && b.NewKey)
 	}
-	_, problems = Excerpt(s, 40, 50, nil)
+	_, problems = edit.Excerpt(s, 40, 50, nil)
 	assert.ErrorContains(t, problems.Err(), "bars 40 to 50 are not in the piece")
-	_, problems = Excerpt(s, 1, 2, []string{"Organ"})
+	_, problems = edit.Excerpt(s, 1, 2, []string{"Organ"})
 	assert.ErrorContains(t, problems.Err(), `no part "Organ"`)
 
-	mid, problems := Excerpt(laid(t, Options{}, lockRound), 7, 8, []string{"Vibraphone"})
+	mid, problems := edit.Excerpt(laid(t, Options{}, lockRound), 7, 8, []string{"Vibraphone"})
 	require.NoError(t, problems.Err())
-	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], Rehearsal), "the new top part carries the labels")
+	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], sheet.Rehearsal), "the new top part carries the labels")
 }
 
 // The systems of the whole piece begin with bars 4, 7 and 10. In an excerpt no
@@ -42,23 +45,23 @@ func TestExcerptsHaveNoLoneBars(t *testing.T) {
 }
 
 // excerpted cuts bars out of the layers of a spec and holds them to the law.
-func excerpted(t *testing.T, s *Sheet, from, to int, parts ...string) *Sheet {
+func excerpted(t *testing.T, s *sheet.Sheet, from, to int, parts ...string) *sheet.Sheet {
 	t.Helper()
-	e, problems := Excerpt(s, from, to, parts)
+	e, problems := edit.Excerpt(s, from, to, parts)
 	require.NoError(t, problems.Err())
 	for i := range e.Parts {
-		require.NoError(t, Check(e, &e.Parts[i]))
+		require.NoError(t, sheet.Check(e, &e.Parts[i]))
 	}
 	return e
 }
 
 // tempos lists a part's tempo marks: bar, rate, and whether an equation stands
 // with it.
-func tempos(p *Part) []string {
+func tempos(p *sheet.Part) []string {
 	var all []string
 	for b := range p.Bars() {
 		for _, m := range b.Marks {
-			if m.Kind == TempoMark {
+			if m.Kind == sheet.TempoMark {
 				text := fmt.Sprintf("%d.%d %v", b.Number, m.Before, m.Tempo.Rate)
 				if m.Tempo.Old != nil {
 					text += " equation"
@@ -88,28 +91,28 @@ plan:
 	assert.Equal(t, []string{"1.0 120", "3.0 180 equation"}, tempos(&s.Parts[0]))
 	e := excerpted(t, s, 4, 6)
 	assert.Equal(t, []string{"4.0 180"}, tempos(&e.Parts[0]))
-	assert.Equal(t, []string{"4.0 ff"}, marksOf(&e.Parts[0], DynamicMark))
-	assert.Equal(t, []string{"5.0 f"}, marksOf(&e.Parts[1], DynamicMark), "at its first note there")
+	assert.Equal(t, []string{"4.0 ff"}, marksOf(&e.Parts[0], sheet.DynamicMark))
+	assert.Equal(t, []string{"5.0 f"}, marksOf(&e.Parts[1], sheet.DynamicMark), "at its first note there")
 
 	e = excerpted(t, s, 3, 4)
 	assert.Equal(t, []string{"3.0 180 equation"}, tempos(&e.Parts[0]), "once")
-	assert.Equal(t, []string{"3.0 ff"}, marksOf(&e.Parts[0], DynamicMark), "once")
+	assert.Equal(t, []string{"3.0 ff"}, marksOf(&e.Parts[0], sheet.DynamicMark), "once")
 
 	e = excerpted(t, s, 5, 5, "B")
 	assert.Equal(t, []string{"5.0 180"}, tempos(&e.Parts[0]), "the new top part has the tempo")
-	assert.Equal(t, []string{"5.0 f"}, marksOf(&e.Parts[0], DynamicMark))
+	assert.Equal(t, []string{"5.0 f"}, marksOf(&e.Parts[0], sheet.DynamicMark))
 
 	e = excerpted(t, s, 1, 2)
 	assert.Equal(t, []string{"1.0 120"}, tempos(&e.Parts[0]))
-	assert.Equal(t, []string{"1.0 p"}, marksOf(&e.Parts[0], DynamicMark))
+	assert.Equal(t, []string{"1.0 p"}, marksOf(&e.Parts[0], sheet.DynamicMark))
 }
 
 // A repeat needs both its signs; of a gathered rest the rest of it is left.
 func TestExcerptKeepsWholeSignsOnly(t *testing.T) {
-	signs := func(s *Sheet) (all []string) {
+	signs := func(s *sheet.Sheet) (all []string) {
 		for b := range s.Parts[0].Bars() {
-			if b.Left == RepeatStart || b.Barline == RepeatEnd {
-				all = append(all, fmt.Sprint(b.Number, b.Left == RepeatStart, b.Barline == RepeatEnd, b.Times))
+			if b.Left == sheet.RepeatStart || b.Barline == sheet.RepeatEnd {
+				all = append(all, fmt.Sprint(b.Number, b.Left == sheet.RepeatStart, b.Barline == sheet.RepeatEnd, b.Times))
 			}
 		}
 		return all
@@ -127,7 +130,7 @@ layers:
   - {name: A, groups: 3+3+2}
   - {name: B, groups: 8, enters: bar 11}
 `)
-	rests := func(s *Sheet) (all []int) {
+	rests := func(s *sheet.Sheet) (all []int) {
 		for b := range s.Parts[0].Bars() {
 			all = append(all, b.Rest)
 		}

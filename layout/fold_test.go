@@ -7,29 +7,32 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
 )
 
 func TestFold(t *testing.T) {
 	text := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
 	s := laid(t, Options{}, text)
-	f := Fold(s)
+	f := edit.Fold(s)
 	assert.Equal(t, 24, s.Bars)
 	assert.Equal(t, 6, f.Bars)
 	for i := range f.Parts {
-		require.NoError(t, Check(f, &f.Parts[i]))
+		require.NoError(t, sheet.Check(f, &f.Parts[i]))
 		n := 0
 		for b := range f.Parts[i].Bars() {
 			n++
-			assert.Equal(t, b.Number == 1, b.Left == RepeatStart)
-			assert.Equal(t, b.Number == 6, b.Barline == RepeatEnd && b.Times == 4)
+			assert.Equal(t, b.Number == 1, b.Left == sheet.RepeatStart)
+			assert.Equal(t, b.Number == 6, b.Barline == sheet.RepeatEnd && b.Times == 4)
 		}
 		assert.Equal(t, 6, n)
 	}
-	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&f.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&f.Parts[0], sheet.Rehearsal))
 	// The second loop grows: nothing repeats.
 	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {rotate: {by: 1}}", 1)
 	grows = strings.Replace(grows, "4 realignments", "24 bars", 1)
-	assert.Equal(t, 24, Fold(laid(t, Options{}, grows)).Bars)
+	assert.Equal(t, 24, edit.Fold(laid(t, Options{}, grows)).Bars)
 }
 
 // period is two players whose loops, of one bar of 4/4 and of two, begin together
@@ -47,12 +50,12 @@ layers:
 }
 
 func TestFoldNamesItsPasses(t *testing.T) {
-	f := Fold(laid(t, Options{}, period("length: 8 bars", "")))
+	f := edit.Fold(laid(t, Options{}, period("length: 8 bars", "")))
 	assert.Equal(t, 2, f.Bars)
-	assert.Equal(t, []string{"1.0 A–A3"}, marksOf(&f.Parts[0], Rehearsal))
-	assert.Equal(t, []string{"2.1 A4"}, marksOf(&f.Parts[0], Boxed), "the closing label stays at the end of the last pass")
-	assert.Empty(t, marksOf(&f.Parts[1], Rehearsal), "labels stand on the top part")
-	assert.Empty(t, marksOf(&f.Parts[1], Boxed))
+	assert.Equal(t, []string{"1.0 A–A3"}, marksOf(&f.Parts[0], sheet.Rehearsal))
+	assert.Equal(t, []string{"2.1 A4"}, marksOf(&f.Parts[0], sheet.Boxed), "the closing label stays at the end of the last pass")
+	assert.Empty(t, marksOf(&f.Parts[1], sheet.Rehearsal), "labels stand on the top part")
+	assert.Empty(t, marksOf(&f.Parts[1], sheet.Boxed))
 }
 
 // What is in force when a pass begins must be what is in force when the others
@@ -70,7 +73,7 @@ func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
 		for bar := 2; bar <= 6; bar += 2 {
 			plan += fmt.Sprintf("  - {at: bar %d, %s}\n", bar, strings.ReplaceAll(what, "next", fmt.Sprint("bar ", bar+1)))
 		}
-		assert.Equal(t, want, Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars, what)
+		assert.Equal(t, want, edit.Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars, what)
 	}
 }
 
@@ -78,7 +81,7 @@ func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
 func TestFoldStaysInItsSection(t *testing.T) {
 	one, two := period("length: 2 bars", ""), period("length: 2 bars", "")
 	two = "title: Weir\nsection: B\n" + two[len("title: Weir\nsection: A\n"):]
-	assert.Equal(t, 4, Fold(laid(t, Options{}, one, two)).Bars)
+	assert.Equal(t, 4, edit.Fold(laid(t, Options{}, one, two)).Bars)
 }
 
 // A part repeats what the score repeats, though its own bars repeat sooner.
@@ -93,24 +96,24 @@ layers:
   - {name: Gate, groups: 3+3+2+3+3+2+2+2+2+2+2+2+2+2}
 `
 	whole := laid(t, Options{}, text)
-	folds := FindFolds(whole)
-	part := single(t, Options{Edition: Play}, 0, text)
-	assert.Equal(t, 2, Fold(part).Bars, "by itself")
-	assert.Equal(t, 8, Fold(whole).Bars, "the other loop comes round after four bars, not two")
+	folds := edit.FindFolds(whole)
+	part := single(t, Options{Edition: sheet.Play}, 0, text)
+	assert.Equal(t, 2, edit.Fold(part).Bars, "by itself")
+	assert.Equal(t, 8, edit.Fold(whole).Bars, "the other loop comes round after four bars, not two")
 	assert.Equal(t, 8, folds.Apply(part).Bars)
 
 	round := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
-	part = FindFolds(laid(t, Options{}, round)).Apply(single(t, Options{Edition: Play}, 1, round))
-	require.NoError(t, Check(part, &part.Parts[0]))
+	part = edit.FindFolds(laid(t, Options{}, round)).Apply(single(t, Options{Edition: sheet.Play}, 1, round))
+	require.NoError(t, sheet.Check(part, &part.Parts[0]))
 	assert.Equal(t, 6, part.Bars)
-	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&part.Parts[0], Rehearsal))
-	assert.Equal(t, []string{"6.5 B4"}, marksOf(&part.Parts[0], Boxed))
+	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&part.Parts[0], sheet.Rehearsal))
+	assert.Equal(t, []string{"6.5 B4"}, marksOf(&part.Parts[0], sheet.Boxed))
 }
 
 // A sign in a pass's last bar asks for a courtesy sign in the next one's first
 // bar, not in the first pass: that is no difference. The landing bar stays.
 func TestFoldMindsNoCourtesySigns(t *testing.T) {
-	f := Fold(laid(t, Options{}, `title: Weir
+	f := edit.Fold(laid(t, Options{}, `title: Weir
 section: L
 meter: 4/4
 length: 2 realignments
@@ -119,10 +122,10 @@ layers:
   - {name: A, instrument: marimba, groups: 8, pitches: E5}
   - {name: B, instrument: marimba, groups: 8+8, pitches: F4 F#4}
 `))
-	require.NoError(t, Check(f, &f.Parts[1]))
+	require.NoError(t, sheet.Check(f, &f.Parts[1]))
 	assert.Equal(t, 3, f.Bars)
-	assert.Equal(t, []string{"1.0 L–L1", "5.0 L2"}, marksOf(&f.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"1.0 L–L1", "5.0 L2"}, marksOf(&f.Parts[0], sheet.Rehearsal))
 	for b := range f.Parts[0].Bars() {
-		assert.Equal(t, b.Number == 2, b.Barline == RepeatEnd && b.Times == 2)
+		assert.Equal(t, b.Number == 2, b.Barline == sheet.RepeatEnd && b.Times == 2)
 	}
 }

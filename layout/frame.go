@@ -3,6 +3,7 @@ package layout
 import (
 	"iter"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -19,9 +20,9 @@ type frameBar struct {
 	landing  bool
 
 	newMeter, newKey, newSection bool
-	barline, left                Barline
+	barline, left                sheet.Barline
 	times                        int
-	brk                          Break
+	brk                          sheet.Break
 	labels                       []label
 	entries                      []*score.PlanEntry // of the plan, at moments in the bar
 	tempos                       []score.TempoAt

@@ -3,6 +3,7 @@ package layout
 import (
 	"iter"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -77,7 +78,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	lastSection := w.section == len(w.f.p.Sections)-1
 	fb.section, fb.s, fb.first, fb.newSection = w.section, w.s, n == 1, n == 1
 	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
-	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, NoBreak, Plain, Plain
+	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.NoBreak, sheet.Plain, sheet.Plain
 	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
 	w.br.bars++
 	switch {
@@ -92,7 +93,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	w.labels(fb, !more)
 	w.plan(fb, !more)
 	w.barlines(fb, more, lastSection)
-	w.br.passed(fb.brk != NoBreak)
+	w.br.passed(fb.brk != sheet.NoBreak)
 	return yield(fb)
 }
 
@@ -100,19 +101,19 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 // and before a realignment on a barline if its period is four bars or more.
 func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 	if fb.first && w.s.End == score.Repeat {
-		fb.left = RepeatStart
+		fb.left = sheet.RepeatStart
 	}
 	switch {
 	case !more && w.s.End == score.Repeat:
-		fb.barline, fb.times = RepeatEnd, 2
+		fb.barline, fb.times = sheet.RepeatEnd, 2
 	case !more && lastSection:
-		fb.barline = Final
+		fb.barline = sheet.Final
 	case !more:
-		fb.barline = Double
+		fb.barline = sheet.Double
 	default:
 		r, ok := w.peek(0)
 		if ok && r.Label != "" && r.Time == fb.to && r.Time-w.previous >= 4*(fb.to-fb.from) {
-			fb.barline = Double
+			fb.barline = sheet.Double
 		}
 	}
 }

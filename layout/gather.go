@@ -4,14 +4,15 @@ import (
 	"iter"
 	"strconv"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // gather counts runs of empty bars, so that a part can print them as one rest,
 // and ends long ones with a cue. A run ends where anything is to be read: a
 // mark, a change, the far side of a special barline. It holds a count, never the bars.
-func gather(bars iter.Seq[*Bar], q *cuer) iter.Seq[*Bar] {
-	return func(yield func(*Bar) bool) {
+func gather(bars iter.Seq[*sheet.Bar], q *cuer) iter.Seq[*sheet.Bar] {
+	return func(yield func(*sheet.Bar) bool) {
 		defer q.close()
 		g := gatherer{q: q, yield: yield}
 		for bar := range bars {
@@ -25,30 +26,30 @@ func gather(bars iter.Seq[*Bar], q *cuer) iter.Seq[*Bar] {
 
 type gatherer struct {
 	q     *cuer
-	yield func(*Bar) bool
-	first Bar     // of the run at hand
-	run   int     // its bars
-	line  Barline // at its right; but for a plain one nothing more joins it
+	yield func(*sheet.Bar) bool
+	first sheet.Bar     // of the run at hand
+	run   int           // its bars
+	line  sheet.Barline // at its right; but for a plain one nothing more joins it
 	times int
 	rests int // empty bars in succession, over runs
 }
 
 // take passes on a bar or counts it. false stops the walk.
-func (g *gatherer) take(bar *Bar) bool {
-	if !bar.empty {
+func (g *gatherer) take(bar *sheet.Bar) bool {
+	if !bar.Empty {
 		ok := g.flush(bar)
 		g.rests = 0
 		return ok && g.yield(bar)
 	}
 	g.rests++
-	if g.run > 0 && g.run < 1<<30 && g.line == Plain && bar.joins(&g.first) {
+	if g.run > 0 && g.run < 1<<30 && g.line == sheet.Plain && joins(bar, &g.first) {
 		g.run++
 	} else {
 		if !g.flush(nil) {
 			return false
 		}
 		g.first, g.run = *bar, 1
-		g.first.Marks = append([]Mark(nil), bar.Marks...)
+		g.first.Marks = append([]sheet.Mark(nil), bar.Marks...)
 	}
 	g.line, g.times = bar.Barline, bar.Times
 	return true
@@ -56,15 +57,15 @@ func (g *gatherer) take(bar *Bar) bool {
 
 // flush passes the run on. If the next bar is an entry after a long rest, the
 // last bar of the run stands alone and carries the cue.
-func (g *gatherer) flush(entry *Bar) bool {
+func (g *gatherer) flush(entry *sheet.Bar) bool {
 	n := g.run
 	g.run = 0
 	if n == 0 {
 		return true
 	}
 	cues := g.q.w.o.Cues
-	mark, layer, cued := Mark{}, 0, false
-	if entry != nil && g.rests >= longRest && cues != CueNone && entry.section == g.first.section {
+	mark, layer, cued := sheet.Mark{}, 0, false
+	if entry != nil && g.rests >= longRest && cues != CueNone && entry.Section == g.first.Section {
 		mark, layer, cued = g.q.words(entry)
 	}
 	alone := 0 // bars at the end that stand outside the gathered rest
@@ -75,8 +76,8 @@ func (g *gatherer) flush(entry *Bar) bool {
 		}
 	}
 	for i := range n {
-		b := Bar{Number: g.first.Number + i, Start: g.first.Start + beat.Time(i)*g.first.Measure.Length,
-			Measure: g.first.Measure, empty: true, section: g.first.section}
+		b := sheet.Bar{Number: g.first.Number + i, Start: g.first.Start + beat.Time(i)*g.first.Measure.Length,
+			Measure: g.first.Measure, Empty: true, Section: g.first.Section}
 		if g.first.Printed != "" {
 			b.Printed = "(" + strconv.Itoa(b.Number) + ")"
 		}
@@ -104,7 +105,7 @@ func (g *gatherer) flush(entry *Bar) bool {
 
 // joins reports whether an empty bar may go into the run: nothing is to be
 // read at it. A new system that only divides a long period is given up for it.
-func (b *Bar) joins(first *Bar) bool {
+func joins(b, first *sheet.Bar) bool {
 	return b.Measure == first.Measure && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
-		b.Left == Plain && b.section == first.section
+		b.Left == sheet.Plain && b.Section == first.Section
 }

@@ -7,17 +7,19 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )
 
 // heads returns the heads of a sheet's first part as text, bar by bar.
-func heads(s *Sheet) string {
+func heads(s *sheet.Sheet) string {
 	var bars []string
 	for b := range s.Parts[0].Bars() {
 		var notes []string
 		for _, e := range b.Measure.Voices[0].Events {
-			if n, ok := e.(*Note); ok {
+			if n, ok := e.(*sheet.Note); ok {
 				text := ""
 				if n.TieIn {
 					text = "~"
@@ -79,14 +81,14 @@ layers:
 `
 	s := laid(t, Options{}, text)
 	for b := range s.Parts[0].Bars() {
-		n, ok := b.Measure.Voices[0].Events[0].(*Note)
+		n, ok := b.Measure.Voices[0].Events[0].(*sheet.Note)
 		if ok && n.TieIn && n.Heads[0].Alter == 1 {
-			assert.Equal(t, b.Break == NewSystem, n.Heads[0].Accidental == Sharp|Courtesy, "bar %d", b.Number)
+			assert.Equal(t, b.Break == sheet.NewSystem, n.Heads[0].Accidental == sheet.Sharp|sheet.Courtesy, "bar %d", b.Number)
 		}
 	}
 	for b := range s.Parts[0].Bars() { // 56 eighths: 5+5 is six into its sixth cycle, G since 55
 		if b.Number == 8 {
-			assert.Equal(t, NewSystem, b.Break)
+			assert.Equal(t, sheet.NewSystem, b.Break)
 		}
 	}
 }
@@ -113,15 +115,15 @@ func TestTransposition(t *testing.T) {
 		{"F##4", "A4", true}, // G double sharp
 	}
 	for _, c := range cases {
-		w, _, respelt := newTransposer(clarinet, false).written(tones(c.sounding))
+		w, _, respelt := bar.NewTransposer(clarinet, false).Written(tones(c.sounding))
 		assert.Equal(t, c.want, w.String(), c.sounding)
 		assert.Equal(t, c.respelt, respelt, c.sounding)
-		same, _, _ := newTransposer(clarinet, true).written(tones(c.sounding))
+		same, _, _ := bar.NewTransposer(clarinet, true).Written(tones(c.sounding))
 		assert.Equal(t, c.sounding, same.String(), "at concert pitch the spec's own spelling stays")
 	}
 	piccolo := &instrument.Instrument{Octave: 1}
 	for _, concert := range []bool{false, true} {
-		w, _, _ := newTransposer(piccolo, concert).written(tones("C#6"))
+		w, _, _ := bar.NewTransposer(piccolo, concert).Written(tones("C#6"))
 		assert.Equal(t, "C#5", w.String(), "octaves stay transposed in a concert score")
 	}
 }
@@ -132,17 +134,17 @@ func TestTransposedKeys(t *testing.T) {
 	clarinet := &instrument.Instrument{Diatonic: -1, Chromatic: -2}
 	horn := &instrument.Instrument{Diatonic: -4, Chromatic: -7}
 	for fifths, want := range map[int]int{0: 2, -2: 0, 3: 5, 5: 7, 6: -4} {
-		tr := newTransposer(clarinet, false)
-		assert.Equal(t, want, tr.keyOf(score.Key{Fifths: fifths}).Fifths, "clarinet, %d", fifths)
+		tr := bar.NewTransposer(clarinet, false)
+		assert.Equal(t, want, tr.KeyOf(score.Key{Fifths: fifths}).Fifths, "clarinet, %d", fifths)
 	}
-	tr := newTransposer(horn, false)
-	assert.Equal(t, 1, tr.keyOf(score.Key{}).Fifths)
-	tr = newTransposer(clarinet, false)
-	tr.keyOf(score.Key{Fifths: 6}) // F sharp major is read in A flat
-	w, _, respelt := tr.written(score.Tone{Step: 'F', Alter: 1, Octave: 4})
+	tr := bar.NewTransposer(horn, false)
+	assert.Equal(t, 1, tr.KeyOf(score.Key{}).Fifths)
+	tr = bar.NewTransposer(clarinet, false)
+	tr.KeyOf(score.Key{Fifths: 6}) // F sharp major is read in A flat
+	w, _, respelt := tr.Written(score.Tone{Step: 'F', Alter: 1, Octave: 4})
 	assert.Equal(t, "Ab4", w.String())
 	assert.False(t, respelt)
-	assert.True(t, tr.keyOf(score.Key{None: true}).None)
+	assert.True(t, tr.KeyOf(score.Key{None: true}).None)
 }
 
 // Each section is transposed in its own key.
@@ -176,7 +178,7 @@ layers:
 `)
 	require.Len(t, s.Parts, 4)
 	kit, keys := firstBar(&s.Parts[0]).Measure, firstBar(&s.Parts[1]).Measure
-	assert.Equal(t, []Stem{StemUp, StemDown}, []Stem{kit.Voices[0].Stem, kit.Voices[1].Stem})
+	assert.Equal(t, []sheet.Stem{sheet.StemUp, sheet.StemDown}, []sheet.Stem{kit.Voices[0].Stem, kit.Voices[1].Stem})
 	assert.Equal(t, []int{1, 1}, []int{kit.Voices[0].Staff, kit.Voices[1].Staff})
 	assert.Equal(t, []int{1, 5}, []int{keys.Voices[0].Number, keys.Voices[1].Number})
 	assert.Equal(t, []int{1, 2}, []int{keys.Voices[0].Staff, keys.Voices[1].Staff})
@@ -185,7 +187,7 @@ layers:
 	assert.Equal(t, byte('G'), s.Parts[3].Staves[0].Clef.Sign)
 }
 
-func firstBar(p *Part) *Bar {
+func firstBar(p *sheet.Part) *sheet.Bar {
 	for b := range p.Bars() {
 		return b
 	}
@@ -198,12 +200,12 @@ func TestWordsAndAccents(t *testing.T) {
 	var got []string
 	for b := range s.Parts[0].Bars() {
 		for _, e := range b.Measure.Voices[0].Events {
-			n := e.(*Note)
+			n := e.(*sheet.Note)
 			got = append(got, n.Syllable+map[bool]string{true: "^"}[n.Accent])
 		}
 	}
 	assert.Equal(t, []string{"ta^", "ta^", "ta^", "ta^", "", "ta^", "ta^", "ta^"}, got)
-	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3 goes on", "2.0 3 gone on", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&s.Parts[0], GroupSize))
-	play := laid(t, Options{Marks: MarkSizes, Edition: Play}, one("4/4", "1/8", "2", "groups: 3+2+2"))
-	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&play.Parts[0], GroupSize), "corners are analysis")
+	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3 goes on", "2.0 3 gone on", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&s.Parts[0], sheet.GroupSize))
+	play := laid(t, Options{Marks: MarkSizes, Edition: sheet.Play}, one("4/4", "1/8", "2", "groups: 3+2+2"))
+	assert.Equal(t, []string{"1.0 3", "1.1 2", "1.2 2", "1.3 3", "2.1 2", "2.2 2", "2.3 3"}, marksOf(&play.Parts[0], sheet.GroupSize), "corners are analysis")
 }

@@ -1,8 +1,13 @@
+// Package layout writes a score down: which bars follow each other, with what
+// marks, systems and pages. What stands in one bar is layout/bar's. It knows
+// nothing of file formats.
 package layout
 
 import (
 	"fmt"
 
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -12,7 +17,7 @@ import (
 // Lay writes a piece down: the full score, one part a player. It walks every
 // bar once to prove that it can be written, and reports all that cannot.
 // Only when there are no problems is the sheet good.
-func Lay(p *score.Piece, o Options) (*Sheet, source.Problems) {
+func Lay(p *score.Piece, o Options) (*sheet.Sheet, source.Problems) {
 	if o.Barring.View == Own { // a score has one grid of bars for all
 		o.Barring.View = Common
 	}
@@ -21,12 +26,12 @@ func Lay(p *score.Piece, o Options) (*Sheet, source.Problems) {
 
 // LayPart writes the part of one player, an index into p.Players(), as it is
 // printed alone: with the marks that concern everybody, and rests gathered.
-func LayPart(p *score.Piece, o Options, player int) (*Sheet, source.Problems) {
+func LayPart(p *score.Piece, o Options, player int) (*sheet.Sheet, source.Problems) {
 	return lay(p, o, p.Players()[player:player+1], true)
 }
 
-func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet, source.Problems) {
-	sheet := newSheet(p, o)
+func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*sheet.Sheet, source.Problems) {
+	laid := newSheet(p, o)
 	var problems source.Problems
 	var plans []*part
 	for i, player := range players {
@@ -52,29 +57,29 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*Sheet,
 		plans[len(plans)-1].planSystems(above)
 	}
 	for _, pt := range plans {
-		sheet.add(pt, &problems)
+		add(laid, pt, &problems)
 	}
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	return sheet, nil
+	return laid, nil
 }
 
-func newSheet(p *score.Piece, o Options) *Sheet {
-	return &Sheet{Title: p.Title, Subtitle: p.Subtitle, Composer: p.Composer, Arranger: p.Arranger, Rights: p.Rights,
+func newSheet(p *score.Piece, o Options) *sheet.Sheet {
+	return &sheet.Sheet{Title: p.Title, Subtitle: p.Subtitle, Composer: p.Composer, Arranger: p.Arranger, Rights: p.Rights,
 		Grid: p.Grid, Edition: o.Edition}
 }
 
 // add proves the part by walking it once, and puts it on the sheet.
-func (s *Sheet) add(pt *part, problems *source.Problems) {
-	bars, seen := 0, &begin{}
-	respelt := pt.prove(problems, func(b *Bar) bool {
+func add(s *sheet.Sheet, pt *part, problems *source.Problems) {
+	bars, seen := 0, &sheet.Begins{}
+	respelt := pt.prove(problems, func(b *sheet.Bar) bool {
 		bars++
-		seen.see(b)
+		seen.See(b)
 		return true
 	})
 	made := pt.sheetPart()
-	made.begin = seen
+	made.Begins = seen
 	s.Bars = max(s.Bars, bars)
 	s.Parts = append(s.Parts, made)
 	s.Respelled = append(s.Respelled, respelt...)
@@ -85,7 +90,7 @@ type part struct {
 	p     *score.Piece
 	o     Options
 	plan  *partPlan
-	maker *maker
+	maker *bar.Writer
 	frame *framer
 	top   bool // carries the signs for everybody
 	alone bool // printed alone
@@ -106,22 +111,22 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 		}
 	}
 	ins := player.Instrument
-	plan.wanted = newTransposer(ins, o.Concert)
+	plan.wanted = bar.NewTransposer(ins, o.Concert)
 	plan.pitched = !ins.IsUnpitched() && ins.Lines != 1
 	plan.planVoices(layers, ins)
 	for _, v := range plan.voices {
-		if (v.number-1)%4 >= 4 || v.number > 4*v.staff {
+		if (v.Number-1)%4 >= 4 || v.Number > 4*v.Staff {
 			problems.Add(layers[0].Pos, "player \""+player.Name+"\" has more than four layers on one staff",
 				"give some of them another player")
 			break
 		}
 	}
 	pt := &part{p: p, o: o, plan: plan}
-	pt.maker = &maker{signs: signs{p.Grid, o.DoubleDots}, player: player.Name, pitched: plan.pitched, strict: o.Strict, byMeter: o.Beams == BeamMeter}
+	pt.maker = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
 	pt.frame = newFramer(p, &pt.o)
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {
-		pt.feeds = append(pt.feeds, layerFeed(p, player, v.layer))
+		pt.feeds = append(pt.feeds, layerFeed(p, player, v.Layer))
 	}
 	return pt
 }
@@ -144,7 +149,7 @@ func partnerPart(p *score.Piece, o Options, name string, problems *source.Proble
 		return nil
 	}
 	pt := newPart(p, o, player, problems)
-	pt.plan.voices[0].small, pt.plan.voices[0].bare = true, true
+	pt.plan.voices[0].Small, pt.plan.voices[0].Bare = true, true
 	pt.plan.staves[0].Small = true
 	own := pt.feeds[0]
 	pt.feeds[0] = func(section int) *cursor {
@@ -159,7 +164,7 @@ func partnerPart(p *score.Piece, o Options, name string, problems *source.Proble
 
 func (pt *part) plays(layer string) bool {
 	for _, v := range pt.plan.voices {
-		if v.layer == layer {
+		if v.Layer == layer {
 			return true
 		}
 	}
@@ -189,19 +194,19 @@ func layerFeed(p *score.Piece, player score.Player, name string) feed {
 }
 
 // sheetPart is the part as exporters see it.
-func (pt *part) sheetPart() Part {
-	out := Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
+func (pt *part) sheetPart() sheet.Part {
+	out := sheet.Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
 		Staves: pt.plan.staves, Concert: pt.o.Concert}
 	for _, v := range pt.plan.voices {
-		out.Layers = append(out.Layers, v.layer)
+		out.Layers = append(out.Layers, v.Layer)
 	}
-	out.bars = func(yield func(*Bar) bool) { pt.prove(nil, yield) }
+	out.Walk = func(yield func(*sheet.Bar) bool) { pt.prove(nil, yield) }
 	return out
 }
 
 // prove walks the part, adding to problems what cannot be written (nil when
 // that is known to be nothing).
-func (pt *part) prove(problems *source.Problems, yield func(*Bar) bool) []Respelling {
+func (pt *part) prove(problems *source.Problems, yield func(*sheet.Bar) bool) []sheet.Respelling {
 	w := newPartWalk(pt, problems)
 	defer w.close()
 	if pt.alone {
@@ -209,7 +214,7 @@ func (pt *part) prove(problems *source.Problems, yield func(*Bar) bool) []Respel
 	} else {
 		w.walk(yield)
 	}
-	return w.maker.respelt
+	return w.maker.Respelt
 }
 
 // spellsByGroup decides the spelling of a layer in a bar: by group while its

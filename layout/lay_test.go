@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/spec"
 )
@@ -24,12 +25,12 @@ func read(t testing.TB, texts ...string) *score.Piece {
 }
 
 // laid lays the piece and holds every part to the law.
-func laid(t testing.TB, o Options, texts ...string) *Sheet {
+func laid(t testing.TB, o Options, texts ...string) *sheet.Sheet {
 	t.Helper()
 	s, problems := Lay(read(t, texts...), o)
 	require.NoError(t, problems.Err())
 	for i := range s.Parts {
-		require.NoError(t, Check(s, &s.Parts[i]))
+		require.NoError(t, sheet.Check(s, &s.Parts[i]))
 	}
 	return s
 }
@@ -41,10 +42,10 @@ func one(meter, pulse, bars, more string) string {
 }
 
 // rhythm returns the bars of a sheet's first part as text, with "|" between.
-func rhythm(s *Sheet) string {
+func rhythm(s *sheet.Sheet) string {
 	var bars []string
 	for b := range s.Parts[0].Bars() {
-		bars = append(bars, Rhythm(&b.Measure.Voices[0]))
+		bars = append(bars, sheet.Rhythm(&b.Measure.Voices[0]))
 	}
 	return strings.Join(bars, " | ")
 }

@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strconv"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
@@ -18,22 +19,22 @@ func (w *partWalk) marks(fb *frameBar) {
 		w.voiceMarks(fb, i)
 	}
 	for i := 1; i < len(w.bar.Marks); i++ {
-		if order(&w.bar.Marks[i-1], &w.bar.Marks[i]) > 0 {
-			slices.SortStableFunc(w.bar.Marks, func(a, b Mark) int { return order(&a, &b) })
+		if sheet.WritingOrder(&w.bar.Marks[i-1], &w.bar.Marks[i]) > 0 {
+			slices.SortStableFunc(w.bar.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
 			break
 		}
 	}
 }
 
 // put places a mark at a moment of the bar.
-func (w *partWalk) put(fb *frameBar, at beat.Time, m Mark) {
+func (w *partWalk) put(fb *frameBar, at beat.Time, m sheet.Mark) {
 	events := w.bar.Measure.Voices[m.Voice].Events
 	m.Before, m.Offset = locate(events, at-fb.from)
 	w.bar.Marks = append(w.bar.Marks, m)
 }
 
 // locate returns the event that a moment of the bar falls in, and how far in.
-func locate(events []Event, at beat.Time) (before int, offset beat.Time) {
+func locate(events []sheet.Event, at beat.Time) (before int, offset beat.Time) {
 	i := sort.Search(len(events), func(i int) bool { return events[i].At()+events[i].Span() > at })
 	if i == len(events) {
 		return i, 0
@@ -46,31 +47,31 @@ func locate(events []Event, at beat.Time) (before int, offset beat.Time) {
 func (w *partWalk) systemMarks(fb *frameBar) {
 	for _, t := range fb.tempos {
 		tempo := t.Tempo
-		w.put(fb, t.Time, Mark{Kind: TempoMark, Tempo: &tempo})
+		w.put(fb, t.Time, sheet.Mark{Kind: sheet.TempoMark, Tempo: &tempo})
 	}
 	onBarline := w.rehearsal(fb)
 	for i, l := range fb.labels {
 		if i == onBarline {
-			w.put(fb, l.at, Mark{Kind: Rehearsal, Text: l.text})
+			w.put(fb, l.at, sheet.Mark{Kind: sheet.Rehearsal, Text: l.text})
 			if fb.scoreBar > 0 && w.frame.bars != nil {
-				w.put(fb, l.at, Mark{Kind: ScoreBar, Text: "score bar " + strconv.Itoa(fb.scoreBar)})
+				w.put(fb, l.at, sheet.Mark{Kind: sheet.ScoreBar, Text: "score bar " + strconv.Itoa(fb.scoreBar)})
 			}
 			continue
 		}
-		w.put(fb, l.at, Mark{Kind: Boxed, Text: l.text})
+		w.put(fb, l.at, sheet.Mark{Kind: sheet.Boxed, Text: l.text})
 		if l.within != "" {
-			w.put(fb, l.at, Mark{Kind: Words, Text: l.within})
+			w.put(fb, l.at, sheet.Mark{Kind: sheet.Words, Text: l.within})
 		}
 		if w.frame.bars != nil && l.at < fb.s.Length {
-			w.put(fb, l.at, Mark{Kind: ScoreBar, Text: "score " + fb.s.Where(l.at).String()})
+			w.put(fb, l.at, sheet.Mark{Kind: sheet.ScoreBar, Text: "score " + fb.s.Where(l.at).String()})
 		}
 	}
 	for _, e := range fb.entries {
 		if e.Text != "" {
-			w.put(fb, e.Time, Mark{Kind: Words, Text: e.Text})
+			w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Text: e.Text})
 		}
 		if e.Chord != "" {
-			w.put(fb, e.Time, Mark{Kind: ChordSymbol, Text: e.Chord})
+			w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Text: e.Chord})
 		}
 	}
 }
@@ -109,20 +110,20 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 		return
 	}
 	kinds := w.o.Marks.all()
-	if w.o.Edition == Study {
+	if w.o.Edition == sheet.Study {
 		w.strokes(fb, i, c)
 	}
 	for _, e := range c.ends {
-		if kinds&MarkCycles != 0 && w.o.Edition == Study && w.bracketed(fb, i, e, c) {
-			w.bar.Marks = append(w.bar.Marks, Mark{Kind: CycleStop, Voice: i, Before: lastIn(w.events(i), e.start-fb.from, e.end-fb.from)})
+		if kinds&MarkCycles != 0 && w.o.Edition == sheet.Study && w.bracketed(fb, i, e, c) {
+			w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.CycleStop, Voice: i, Before: lastIn(w.events(i), e.start-fb.from, e.end-fb.from)})
 		}
 	}
 	for _, e := range c.starts {
 		if e.landing || e.start < c.layer.Enters {
 			continue
 		}
-		if kinds&MarkCycles != 0 && w.o.Edition == Study && w.bracketed(fb, i, e, c) {
-			w.bar.Marks = append(w.bar.Marks, Mark{Kind: CycleStart, Voice: i, Before: firstIn(w.events(i), e.start-fb.from)})
+		if kinds&MarkCycles != 0 && w.o.Edition == sheet.Study && w.bracketed(fb, i, e, c) {
+			w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.CycleStart, Voice: i, Before: firstIn(w.events(i), e.start-fb.from)})
 		}
 		if kinds&MarkGroups != 0 {
 			w.number(fb, i, st, e)
@@ -133,4 +134,4 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	}
 }
 
-func (w *partWalk) events(voice int) []Event { return w.bar.Measure.Voices[voice].Events }
+func (w *partWalk) events(voice int) []sheet.Event { return w.bar.Measure.Voices[voice].Events }

@@ -1,5 +1,7 @@
 package layout
 
+import "tieover/layout/sheet"
+
 // Options say how a piece is to be written. The zero value is the default: the
 // spec's meter for everybody, spelling and beams by the groups, the study
 // edition with all its marks, and breaks where the layers realign.
@@ -11,10 +13,10 @@ type Options struct {
 	Beams            Beaming
 	BeamOverBarlines bool
 	Marks            Marking
-	Edition          Edition
+	Edition          sheet.Edition
 	Concert          bool // parts at sounding pitch; octave transpositions stay
 	Breaks           Breaking
-	Page             PageRoom // of parts printed alone, with BreakAuto
+	Page             sheet.PageRoom // of parts printed alone, with BreakAuto
 	Cues             Cueing
 	Partner          string // a layer whose rhythm stands on a small one-line staff above a single part
 	FewNumbers       bool   // tuplet numbers only in the first two bars of a section
@@ -82,12 +84,6 @@ const (
 	BreakRealign                 // at each realignment on a barline
 	BreakNone                    // left to the reader
 )
-
-// PageRoom is how high the room for music on a page is, in staff heights: on
-// the first page, below the title, and on the others. Parts printed alone then
-// begin new pages where a rest leaves time to turn. The zero value leaves pages
-// to the reader.
-type PageRoom struct{ First, Others int }
 
 // Cueing says how an entry after a long rest is prepared.
 type Cueing int

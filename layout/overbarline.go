@@ -1,13 +1,18 @@
 package layout
 
-import "iter"
+import (
+	"iter"
+
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
+)
 
 // carrier decides where beams go on over barlines: a group has flagged notes
 // on both sides, and nothing is to be seen at the barline: no new system, no
 // realignment, no double bar, no repeat, no new section. It reads a second walk
 // of the part, without such beams, that runs one bar ahead.
 type carrier struct {
-	next        func() (*Bar, bool)
+	next        func() (*sheet.Bar, bool)
 	stop        func()
 	walk        *partWalk
 	here, ahead plainBar
@@ -17,7 +22,7 @@ type carrier struct {
 // plainBar is what the carrier keeps of a bar.
 type plainBar struct {
 	ok        bool
-	measure   *Measure
+	measure   *sheet.Measure
 	openLeft  bool
 	openRight bool
 	groupGoes []bool // by voice: its last group goes on after the bar
@@ -46,32 +51,32 @@ func (c *carrier) advance() {
 	if !ok {
 		return
 	}
-	c.ahead = plainBar{ok: true, measure: bar.Measure, openRight: bar.Barline == Plain,
-		openLeft: bar.Break == NoBreak && !bar.Realigned && bar.Left == Plain && c.walk.nth > 1}
-	for i := range c.walk.in.voices {
-		v := &c.walk.in.voices[i]
-		last := len(v.groups) - 1
-		c.ahead.groupGoes = append(c.ahead.groupGoes, last >= 0 && v.groups[last].end > bar.Measure.Length)
+	c.ahead = plainBar{ok: true, measure: bar.Measure, openRight: bar.Barline == sheet.Plain,
+		openLeft: bar.Break == sheet.NoBreak && !bar.Realigned && bar.Left == sheet.Plain && c.walk.nth > 1}
+	for i := range c.walk.in.Voices {
+		v := &c.walk.in.Voices[i]
+		last := len(v.Groups) - 1
+		c.ahead.groupGoes = append(c.ahead.groupGoes, last >= 0 && v.Groups[last].End > bar.Measure.Length)
 	}
 }
 
 // decide sets the flags of the voices of the next bar. Call it once a bar.
-func (c *carrier) decide(in *barInput) {
+func (c *carrier) decide(in *bar.Input) {
 	c.advance()
-	for i := range in.voices {
-		v := &in.voices[i]
-		v.beamIn = c.in[i]
-		v.beamOut = c.here.openRight && c.ahead.ok && c.ahead.openLeft && c.here.groupGoes[i] &&
+	for i := range in.Voices {
+		v := &in.Voices[i]
+		v.BeamIn = c.in[i]
+		v.BeamOut = c.here.openRight && c.ahead.ok && c.ahead.openLeft && c.here.groupGoes[i] &&
 			flagged(c.here.measure.Voices[i].Events, -1) && flagged(c.ahead.measure.Voices[i].Events, 0)
-		c.in[i] = v.beamOut
+		c.in[i] = v.BeamOut
 	}
 }
 
 // flagged reports whether the first event (0) or the last (-1) is a flagged note.
-func flagged(events []Event, which int) bool {
+func flagged(events []sheet.Event, which int) bool {
 	if which < 0 {
 		which = len(events) - 1
 	}
-	n, ok := events[which].(*Note)
-	return ok && n.Value.flags() > 0
+	n, ok := events[which].(*sheet.Note)
+	return ok && n.Value.Flags() > 0
 }

@@ -1,6 +1,10 @@
 package layout
 
-import "iter"
+import (
+	"iter"
+
+	"tieover/layout/sheet"
+)
 
 // In tenths of a staff height: a staff with its marks, and each further one. It
 // is a careful estimate: a page that holds more than was reckoned loses nothing,
@@ -10,17 +14,17 @@ const (
 	furtherStaff = 25
 )
 
-// systems returns how many systems of so many staves the pages have room for.
-func (r PageRoom) systems(staves int) PageRoom {
+// inSystems returns how many systems of so many staves the pages have room for.
+func inSystems(r sheet.PageRoom, staves int) sheet.PageRoom {
 	height := firstStaff + furtherStaff*(staves-1)
-	return PageRoom{max(2, 10*r.First/height), max(2, 10*r.Others/height)}
+	return sheet.PageRoom{First: max(2, 10*r.First/height), Others: max(2, 10*r.Others/height)}
 }
 
 // pagesOf has new pages begin with some of the systems, at most as many systems
 // apart as there is room for: with the one after the longest rest in the second
 // half of the page, the last of several; where no system of that half ends with
 // a rest the page is filled.
-func pagesOf(systems iter.Seq[system], room PageRoom) iter.Seq[system] {
+func pagesOf(systems iter.Seq[system], room sheet.PageRoom) iter.Seq[system] {
 	return func(yield func(system) bool) {
 		page := make([]system, 0, 1+max(room.First, room.Others)) // the systems that may begin the next page
 		fits := room.First - 1                                    // how many more are on the page at hand
@@ -34,7 +38,7 @@ func pagesOf(systems iter.Seq[system], room PageRoom) iter.Seq[system] {
 					turn = i
 				}
 			}
-			page[turn].how = NewPage
+			page[turn].how = sheet.NewPage
 			for _, s := range page[:turn+1] {
 				if !yield(s) {
 					return

@@ -5,19 +5,21 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"tieover/layout/sheet"
 )
 
 // turns says how many systems each page has; after[n] empty bars end the nth
 // system, counted from 1.
-func turns(room PageRoom, systems int, after map[int]int) []int {
+func turns(room sheet.PageRoom, systems int, after map[int]int) []int {
 	var all []system
 	for n := 2; n <= systems; n++ {
-		all = append(all, system{bar: n, how: NewSystem, rested: after[n-1]})
+		all = append(all, system{bar: n, how: sheet.NewSystem, rested: after[n-1]})
 	}
 	var pages []int
 	last := 1
 	for s := range pagesOf(slices.Values(all), room) {
-		if s.how == NewPage {
+		if s.how == sheet.NewPage {
 			pages = append(pages, s.bar-last)
 			last = s.bar
 		}
@@ -26,7 +28,7 @@ func turns(room PageRoom, systems int, after map[int]int) []int {
 }
 
 func TestPagesEndWithRests(t *testing.T) {
-	room := PageRoom{First: 6, Others: 8}
+	room := sheet.PageRoom{First: 6, Others: 8}
 	for _, c := range []struct {
 		name    string
 		systems int
@@ -48,7 +50,7 @@ func TestPagesEndWithRests(t *testing.T) {
 // A staff takes three and a half staff heights, a further one two and a half: in
 // 40 are eleven systems of one staff (38.5) and six of two (36).
 func TestRoomForSystems(t *testing.T) {
-	assert.Equal(t, PageRoom{10, 11}, PageRoom{35, 40}.systems(1))
-	assert.Equal(t, PageRoom{5, 6}, PageRoom{35, 40}.systems(2))
-	assert.Equal(t, PageRoom{2, 2}, PageRoom{3, 5}.systems(3), "a page has two at least")
+	assert.Equal(t, sheet.PageRoom{First: 10, Others: 11}, inSystems(sheet.PageRoom{First: 35, Others: 40}, 1))
+	assert.Equal(t, sheet.PageRoom{First: 5, Others: 6}, inSystems(sheet.PageRoom{First: 35, Others: 40}, 2))
+	assert.Equal(t, sheet.PageRoom{First: 2, Others: 2}, inSystems(sheet.PageRoom{First: 3, Others: 5}, 3), "a page has two at least")
 }

@@ -1,6 +1,10 @@
 package layout
 
-import "iter"
+import (
+	"iter"
+
+	"tieover/layout/sheet"
+)
 
 // unit is what a system of a part is filled with: a bar, or a gathered rest.
 type unit struct {
@@ -32,7 +36,7 @@ func (pt *part) planSystems(above *part) {
 	pt.frame.systems = func(yield func(system) bool) {
 		bars, stop := pt.ahead()
 		defer stop()
-		staves, beside := len(pt.plan.staves), func() (*Bar, bool) { return nil, false }
+		staves, beside := len(pt.plan.staves), func() (*sheet.Bar, bool) { return nil, false }
 		if above != nil {
 			upper, stopUpper := above.ahead()
 			defer stopUpper()
@@ -41,8 +45,8 @@ func (pt *part) planSystems(above *part) {
 			staves, beside = staves+len(above.plan.staves), next
 		}
 		systems := systemsOf(unitsOf(bars, beside))
-		if pt.o.Page != (PageRoom{}) {
-			systems = pagesOf(systems, pt.o.Page.systems(staves))
+		if pt.o.Page != (sheet.PageRoom{}) {
+			systems = pagesOf(systems, inSystems(pt.o.Page, staves))
 		}
 		systems(yield)
 	}
@@ -50,7 +54,7 @@ func (pt *part) planSystems(above *part) {
 
 // ahead walks the part as it is printed but without breaks, to see what each bar
 // holds. Call stop in the end.
-func (pt *part) ahead() (bars iter.Seq[*Bar], stop func()) {
+func (pt *part) ahead() (bars iter.Seq[*sheet.Bar], stop func()) {
 	plain := *pt
 	plain.o.Breaks, plain.o.BeamOverBarlines = BreakNone, false
 	frame := *pt.frame
@@ -65,7 +69,7 @@ func (pt *part) ahead() (bars iter.Seq[*Bar], stop func()) {
 }
 
 // unitsOf measures the bars of a part, with what stands beside them.
-func unitsOf(bars iter.Seq[*Bar], beside func() (*Bar, bool)) iter.Seq[unit] {
+func unitsOf(bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {
 		n, gathered, section := 0, 0, -1
 		for b := range bars {
@@ -78,12 +82,12 @@ func unitsOf(bars iter.Seq[*Bar], beside func() (*Bar, bool)) iter.Seq[unit] {
 				gathered--
 				continue
 			}
-			u := unit{bar: n, width: width, realigned: b.Realigned, section: b.section != section}
-			section = b.section
+			u := unit{bar: n, width: width, realigned: b.Realigned, section: b.Section != section}
+			section = b.Section
 			switch {
 			case b.Rest > 0:
 				u.silent, gathered = b.Rest, b.Rest-1
-			case b.empty:
+			case b.Empty:
 				u.silent = 1
 			default:
 				u.width = max(u.width, signsIn(b.Measure))
@@ -100,7 +104,7 @@ func unitsOf(bars iter.Seq[*Bar], beside func() (*Bar, bool)) iter.Seq[unit] {
 }
 
 // signsIn returns how many signs the fullest voice has.
-func signsIn(m *Measure) int {
+func signsIn(m *sheet.Measure) int {
 	width := leastWidth
 	for i := range m.Voices {
 		width = max(width, len(m.Voices[i].Events))
@@ -110,9 +114,9 @@ func signsIn(m *Measure) int {
 
 // system is one system of a part but the first.
 type system struct {
-	bar    int   // its first, counted from 1 through the piece
-	rested int   // empty bars before it
-	how    Break // what is before it
+	bar    int         // its first, counted from 1 through the piece
+	rested int         // empty bars before it
+	how    sheet.Break // what is before it
 }
 
 // systemsOf yields the systems that units fill, but for the first.
@@ -125,7 +129,7 @@ func systemsOf(units iter.Seq[unit]) iter.Seq[system] {
 			if n == len(line) {
 				return false
 			}
-			s := system{bar: line[n].bar, how: NewSystem}
+			s := system{bar: line[n].bar, how: sheet.NewSystem}
 			for _, u := range line[:n] {
 				width -= u.width
 				s.rested += u.silent

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"tieover/layout/sheet"
 )
 
 // unitSystems reads units, each the bars or gathered bars it stands for: a
@@ -115,9 +117,9 @@ plan:
   - {at: bar 33, mark: Bridge}
 `
 
-func breaksOf(p *Part) (systems []int) {
+func breaksOf(p *sheet.Part) (systems []int) {
 	for b := range p.Bars() {
-		if b.Break != NoBreak {
+		if b.Break != sheet.NoBreak {
 			systems = append(systems, b.Number)
 		}
 	}
@@ -136,7 +138,7 @@ func TestSystemsAreChosenForThePart(t *testing.T) {
 	assert.Empty(t, breaksOf(&single(t, Options{Breaks: BreakNone}, 1, longReach).Parts[0]))
 }
 
-func restsOf(p *Part) (rests []string) {
+func restsOf(p *sheet.Part) (rests []string) {
 	for b := range p.Bars() {
 		if b.Rest > 0 {
 			rests = append(rests, fmt.Sprint(b.Number, " ", b.Rest))
@@ -155,14 +157,14 @@ func TestAPartnerBreaksWithThePart(t *testing.T) {
 
 // Room for two systems: the third begins a page.
 func TestPagesOfAPart(t *testing.T) {
-	ferry := single(t, Options{Page: PageRoom{First: 8, Others: 8}}, 1, longReach)
-	breaks := map[int]Break{}
+	ferry := single(t, Options{Page: sheet.PageRoom{First: 8, Others: 8}}, 1, longReach)
+	breaks := map[int]sheet.Break{}
 	for b := range ferry.Parts[0].Bars() {
-		if b.Break != NoBreak {
+		if b.Break != sheet.NoBreak {
 			breaks[b.Number] = b.Break
 		}
 	}
-	assert.Equal(t, map[int]Break{17: NewSystem, 22: NewPage}, breaks)
+	assert.Equal(t, map[int]sheet.Break{17: sheet.NewSystem, 22: sheet.NewPage}, breaks)
 }
 
 // A new signature takes the room of two signs: eight bars of three signs or
@@ -177,13 +179,13 @@ func TestSignaturesTakeRoom(t *testing.T) {
 // What a part knows of its breaks is what its bars have, also where bars are cut
 // out of it.
 func TestBreaksAreKnown(t *testing.T) {
-	for _, o := range []Options{{}, {Breaks: BreakNone}, {Page: PageRoom{First: 8, Others: 8}}} {
+	for _, o := range []Options{{}, {Breaks: BreakNone}, {Page: sheet.PageRoom{First: 8, Others: 8}}} {
 		s := single(t, o, 1, longReach)
 		first := excerpted(t, s, 1, 5)
-		for _, p := range []*Part{&s.Parts[0], &first.Parts[0]} {
+		for _, p := range []*sheet.Part{&s.Parts[0], &first.Parts[0]} {
 			var systems, pages bool
 			for b := range p.Bars() {
-				systems, pages = systems || b.Break == NewSystem, pages || b.Break == NewPage
+				systems, pages = systems || b.Break == sheet.NewSystem, pages || b.Break == sheet.NewPage
 			}
 			gotSystems, gotPages := p.Breaks()
 			assert.Equal(t, []bool{systems, pages}, []bool{gotSystems, gotPages}, o)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/source"
@@ -16,7 +18,7 @@ const memoSize = 4096
 // same Measure.
 type partWalk struct {
 	*part
-	maker    *maker // the walk's own: it collects respellings
+	maker    *bar.Writer // the walk's own: it collects respellings
 	problems *source.Problems
 	lenient  bool           // bars that cannot be written are left empty: another walk reports them
 	carrier  *carrier       // for beams over barlines; nil without
@@ -25,20 +27,20 @@ type partWalk struct {
 	section int
 	cursors []*cursor // by voice; nil where silent
 	voices  []voiceState
-	metres  map[string]*metre
+	metres  map[string]*bar.MetricGrid
 	sig     score.Signature // of the bar before
-	metre   *metre
+	metre   *bar.MetricGrid
 	ids     map[string]int // of signature and key
-	in      barInput
+	in      bar.Input
 	key     []byte
 	memo    map[string]made
 	altered []byte
-	bar     Bar
+	bar     sheet.Bar
 	nth     int // bar in its section, from 1
 }
 
 type made struct {
-	measure *Measure
+	measure *sheet.Measure
 	altered []byte
 }
 
@@ -57,10 +59,10 @@ type voiceState struct {
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	mk := *pt.maker
 	w := &partWalk{part: pt, maker: &mk, problems: problems, failed: map[string]int{}, section: -1,
-		metres: map[string]*metre{}, ids: map[string]int{}, memo: map[string]made{}}
-	w.in.voices = make([]voiceInput, len(pt.plan.voices))
-	for i := range w.in.voices {
-		w.in.voices[i].voice = pt.plan.voices[i]
+		metres: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
+	w.in.Voices = make([]bar.VoiceInput, len(pt.plan.voices))
+	for i := range w.in.Voices {
+		w.in.Voices[i].Voice = pt.plan.voices[i]
 	}
 	w.voices = make([]voiceState, len(pt.plan.voices))
 	w.cursors = make([]*cursor, len(pt.plan.voices))
@@ -86,7 +88,7 @@ func (w *partWalk) closeCursors() {
 	}
 }
 
-func (w *partWalk) walk(yield func(*Bar) bool) {
+func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
 	for fb := range w.frame.walk {
 		if fb.section != w.section {
 			w.enter(fb)
@@ -103,8 +105,8 @@ func (w *partWalk) walk(yield func(*Bar) bool) {
 func (w *partWalk) enter(fb *frameBar) {
 	w.closeCursors()
 	w.section, w.nth = fb.section, 0
-	w.maker.wanted = w.plan.wanted
-	w.maker.wanted.keyOf(fb.s.Key)
+	w.maker.Wanted = w.plan.wanted
+	w.maker.Wanted.KeyOf(fb.s.Key)
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
 		dynamic := ""
@@ -116,39 +118,39 @@ func (w *partWalk) enter(fb *frameBar) {
 }
 
 // make writes one bar.
-func (w *partWalk) make(fb *frameBar) *Bar {
+func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	w.measureFor(fb)
 	empty := true
 	for i, c := range w.cursors {
-		v := &w.in.voices[i]
+		v := &w.in.Voices[i]
 		if c == nil {
-			v.slices, v.groups, v.cycles = v.slices[:0], v.groups[:0], v.cycles[:0]
-			v.pulse, v.unit = beat.Pulse{}, 0
+			v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
+			v.Pulse, v.Unit = beat.Pulse{}, 0
 			continue
 		}
 		c.read(fb.from, fb.to)
 		c.fill(v, fb.from, fb.to)
-		if len(v.slices) > 0 {
+		if len(v.Segments) > 0 {
 			empty = false
-			v.byGroup = c.byGroup
+			v.ByGroup = c.byGroup
 			if c.plainVoice {
-				v.cycles, v.byGroup = v.cycles[:0], false
+				v.Cycles, v.ByGroup = v.Cycles[:0], false
 			}
 		}
 	}
 	if w.carrier != nil {
 		w.carrier.decide(&w.in)
 	}
-	w.in.newSystem = fb.brk != NoBreak && w.plan.pitched && w.alteredTieIn()
-	w.in.numbers = !w.o.FewNumbers || w.nth <= 2
+	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
+	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
 	if fb.newSection {
 		w.altered = nil
 	}
-	w.in.altered = w.altered
+	w.in.Altered = w.altered
 	m := w.remembered(fb)
-	w.bar = Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
+	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,
-		empty: empty, section: fb.section, Realigned: fb.starts}
+		Empty: empty, Section: fb.section, Realigned: fb.starts}
 	if w.frame.bars != nil {
 		w.bar.Printed = "(" + strconv.Itoa(fb.number) + ")"
 		if fb.starts && fb.scoreBar > 0 {
@@ -167,19 +169,19 @@ func (w *partWalk) measureFor(fb *frameBar) {
 	name := fb.sig.String()
 	m, ok := w.metres[name]
 	if !ok {
-		m = newMetre(fb.sig, w.p.Grid)
+		m = bar.NewMetricGrid(fb.sig, w.p.Grid)
 		w.metres[name] = m
 	}
-	key := w.maker.wanted.key
+	key := w.maker.Wanted.Key
 	w.sig, w.metre = fb.sig, m
-	w.in.signature, w.in.metre, w.in.key = fb.sig, m, key
+	w.in.Signature, w.in.MetricGrid, w.in.Key = fb.sig, m, key
 	full := fmt.Sprintf("%s %v", name, key)
 	id, ok := w.ids[full]
 	if !ok {
 		id = len(w.ids)
 		w.ids[full] = id
 	}
-	w.in.keyID = id
+	w.in.KeyID = id
 	for _, c := range w.cursors {
 		if c != nil {
 			c.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
@@ -190,13 +192,13 @@ func (w *partWalk) measureFor(fb *frameBar) {
 // alteredTieIn reports whether a note tied into the bar has a sign that the key
 // does not have.
 func (w *partWalk) alteredTieIn() bool {
-	for i := range w.in.voices {
-		v := &w.in.voices[i]
-		if len(v.slices) == 0 || !v.slices[0].tieIn {
+	for i := range w.in.Voices {
+		v := &w.in.Voices[i]
+		if len(v.Segments) == 0 || !v.Segments[0].TieIn {
 			continue
 		}
-		for _, h := range w.maker.written(v.slices[0].tones, v.voice.bare) {
-			if h.Step != 0 && h.Alter != keyAlter(w.in.key, h.Step) {
+		for _, h := range w.maker.Written(v.Segments[0].Tones, v.Voice.Bare) {
+			if h.Step != 0 && h.Alter != sheet.KeyAlter(w.in.Key, h.Step) {
 				return true
 			}
 		}
@@ -205,17 +207,17 @@ func (w *partWalk) alteredTieIn() bool {
 }
 
 // remembered returns the measure for the input at hand, made or remembered.
-func (w *partWalk) remembered(fb *frameBar) *Measure {
-	w.key = w.in.appendKey(w.key[:0])
+func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
+	w.key = w.in.AppendKey(w.key[:0])
 	done, ok := w.memo[string(w.key)]
 	if !ok {
-		m, altered, err := w.maker.measure(&w.in)
+		m, altered, err := w.maker.Write(&w.in)
 		if err != nil {
-			w.fail(fb, err.(*unwritable))
-			m = &Measure{Signature: w.in.signature, Key: w.in.key, Length: w.in.metre.length}
+			w.fail(fb, err.(*bar.Unwritable))
+			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Length: w.in.MetricGrid.Length}
 			for _, v := range w.plan.voices {
-				m.Voices = append(m.Voices, Voice{Staff: v.staff, Number: v.number,
-					Events: []Event{&Rest{Length: m.Length, Whole: true}}})
+				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number,
+					Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})
 			}
 			altered = nil
 		}
@@ -230,22 +232,22 @@ func (w *partWalk) remembered(fb *frameBar) *Measure {
 }
 
 // fail records a bar that cannot be written: each layer and reason once.
-func (w *partWalk) fail(fb *frameBar, u *unwritable) {
+func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 	if w.lenient {
 		return
 	}
 	if w.problems == nil {
-		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.voice].layer, u.reason))
+		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.Voice].Layer, u.Reason))
 	}
-	l := w.cursors[u.voice].layer
-	what := l.Name + "\x00" + u.reason
+	l := w.cursors[u.Voice].layer
+	what := l.Name + "\x00" + u.Reason
 	w.failed[what]++
 	if w.failed[what] > 1 {
 		return
 	}
 	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
-	if w.cursors[u.voice].plainVoice && l.Line == nil {
+	if w.cursors[u.Voice].plainVoice && l.Line == nil {
 		hint = "put together layers of one kind of pulse (--composite NAME,NAME), or give the others a pulse that goes with theirs"
 	}
-	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.reason), hint)
+	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.Reason), hint)
 }

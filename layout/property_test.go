@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -76,9 +78,9 @@ func randomOptions(t *rapid.T) Options {
 		Beams:            Beaming(rapid.IntRange(0, 1).Draw(t, "beams")),
 		BeamOverBarlines: rapid.Bool().Draw(t, "over"),
 		Marks:            Marking(rapid.IntRange(0, 8).Draw(t, "marks")),
-		Edition:          Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
+		Edition:          sheet.Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
 		Breaks:           Breaking(rapid.IntRange(0, 2).Draw(t, "breaks")),
-		Page:             PageRoom{First: rapid.IntRange(0, 20).Draw(t, "first page"), Others: rapid.IntRange(0, 20).Draw(t, "other pages")},
+		Page:             sheet.PageRoom{First: rapid.IntRange(0, 20).Draw(t, "first page"), Others: rapid.IntRange(0, 20).Draw(t, "other pages")},
 		Cues:             Cueing(rapid.IntRange(0, 2).Draw(t, "cues")),
 		FewNumbers:       rapid.Bool().Draw(t, "few"),
 	}
@@ -99,20 +101,20 @@ func TestLayoutKeepsTheMusic(t *testing.T) {
 			t.Skip(problems.Err())
 		}
 		o := randomOptions(t)
-		sheet, problems := Lay(p, o)
+		laid, problems := Lay(p, o)
 		if len(problems) > 0 {
 			unwritten++
 			t.Log(problems.Err())
 			return
 		}
 		written++
-		for i := range sheet.Parts {
-			require.NoError(t, Check(sheet, &sheet.Parts[i]), text)
-			require.Equal(t, struck(p, i), heard(&sheet.Parts[i]), text)
+		for i := range laid.Parts {
+			require.NoError(t, sheet.Check(laid, &laid.Parts[i]), text)
+			require.Equal(t, struck(p, i), heard(&laid.Parts[i]), text)
 			single, problems := LayPart(p, o, i)
 			require.NoError(t, problems.Err())
-			require.NoError(t, Check(single, &single.Parts[0]), text)
-			require.Equal(t, heard(&sheet.Parts[i]), heard(&single.Parts[0]), text)
+			require.NoError(t, sheet.Check(single, &single.Parts[0]), text)
+			require.Equal(t, heard(&laid.Parts[i]), heard(&single.Parts[0]), text)
 		}
 		otherViews(t, p, o, text)
 	})
@@ -126,20 +128,20 @@ func otherViews(t *rapid.T, p *score.Piece, o Options, text string) {
 	own := o
 	own.Barring = Barring{View: Own, Split: rapid.Bool().Draw(t, "split")}
 	if single, problems := LayPart(p, own, 0); len(problems) == 0 {
-		require.NoError(t, Check(single, &single.Parts[0]), text)
+		require.NoError(t, sheet.Check(single, &single.Parts[0]), text)
 		require.Equal(t, inOwnBars(p, own), heard(&single.Parts[0]), text)
 	}
 	lead := o
 	lead.Barring = Barring{View: ByLayer, Layer: "L0"}
-	if sheet, problems := Lay(p, lead); len(problems) == 0 {
-		for i := range sheet.Parts {
-			require.NoError(t, Check(sheet, &sheet.Parts[i]), text)
+	if laid, problems := Lay(p, lead); len(problems) == 0 {
+		for i := range laid.Parts {
+			require.NoError(t, sheet.Check(laid, &laid.Parts[i]), text)
 		}
 	}
-	if sheet, problems := LayComposite(p, o, Composite{Instrument: instrument.Rhythm}); len(problems) == 0 {
-		require.NoError(t, Check(sheet, &sheet.Parts[0]), text)
+	if laid, problems := LayComposite(p, o, Composite{Instrument: instrument.Rhythm}); len(problems) == 0 {
+		require.NoError(t, sheet.Check(laid, &laid.Parts[0]), text)
 		var onsets, want []beat.Time
-		for _, s := range heard(&sheet.Parts[0]) {
+		for _, s := range heard(&laid.Parts[0]) {
 			onsets = append(onsets, s.At)
 		}
 		for at := range p.Sections[0].Composite(nil) {
@@ -147,14 +149,14 @@ func otherViews(t *rapid.T, p *score.Piece, o Options, text string) {
 		}
 		require.Equal(t, want, onsets, text)
 	}
-	sheet, _ := Lay(p, o)
-	folded := Fold(sheet)
+	laid, _ := Lay(p, o)
+	folded := edit.Fold(laid)
 	for i := range folded.Parts {
-		require.NoError(t, Check(folded, &folded.Parts[i]), text)
+		require.NoError(t, sheet.Check(folded, &folded.Parts[i]), text)
 	}
-	if cut, problems := Excerpt(sheet, 2, 3, nil); len(problems) == 0 {
+	if cut, problems := edit.Excerpt(laid, 2, 3, nil); len(problems) == 0 {
 		for i := range cut.Parts {
-			require.NoError(t, Check(cut, &cut.Parts[i]), text)
+			require.NoError(t, sheet.Check(cut, &cut.Parts[i]), text)
 		}
 	}
 }
@@ -195,9 +197,9 @@ func inOwnBars(p *score.Piece, o Options) []strikeLength {
 	return all
 }
 
-func heard(p *Part) []strikeLength {
+func heard(p *sheet.Part) []strikeLength {
 	var all []strikeLength
-	for s := range Sounds(p) {
+	for s := range sheet.Sounds(p) {
 		all = append(all, strikeLength{s.At, s.Length})
 	}
 	return all

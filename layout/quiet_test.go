@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"tieover/layout/sheet"
 )
 
 // A kit's silent voice prints no rest of its own while the other one plays.
@@ -19,7 +21,7 @@ layers:
 	var hidden []string
 	for b := range s.Parts[0].Bars() {
 		for _, v := range b.Measure.Voices {
-			r, ok := v.Events[0].(*Rest)
+			r, ok := v.Events[0].(*sheet.Rest)
 			hidden = append(hidden, fmt.Sprint(ok && r.Hidden))
 		}
 	}
@@ -38,11 +40,11 @@ layers:
   - {name: Kick, player: Kit, instrument: drum set, groups: 8, strike: short, pitches: kick}
 `)
 	m := firstBar(&s.Parts[0]).Measure
-	assert.Equal(t, []Stem{StemUp, StemUp, StemDown}, []Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
+	assert.Equal(t, []sheet.Stem{sheet.StemUp, sheet.StemUp, sheet.StemDown}, []sheet.Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
 	// hat at 0 3 6, snare at 0 5, kick at 0
-	assert.Equal(t, "e re re e r*q e re", Rhythm(&m.Voices[0]), "the snare falls into the rest at 4")
-	assert.Equal(t, "e r*e r*q re e r*q", Rhythm(&m.Voices[1]), "silent with the hat, whose rests stand for both, but for 4")
-	assert.Equal(t, "e re rq rh", Rhythm(&m.Voices[2]), "the feet are alone below")
+	assert.Equal(t, "e re re e r*q e re", sheet.Rhythm(&m.Voices[0]), "the snare falls into the rest at 4")
+	assert.Equal(t, "e r*e r*q re e r*q", sheet.Rhythm(&m.Voices[1]), "silent with the hat, whose rests stand for both, but for 4")
+	assert.Equal(t, "e re rq rh", sheet.Rhythm(&m.Voices[2]), "the feet are alone below")
 }
 
 // Of several lines on a staff the higher have their stems up, whatever the
@@ -57,5 +59,5 @@ layers:
   - {name: Middle, player: Gates, instrument: marimba, groups: 8, pitches: C5}
 `)
 	m := firstBar(&s.Parts[0]).Measure
-	assert.Equal(t, []Stem{StemDown, StemUp, StemUp}, []Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
+	assert.Equal(t, []sheet.Stem{sheet.StemDown, sheet.StemUp, sheet.StemUp}, []sheet.Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/sample"
 	"tieover/score/spec"
@@ -28,19 +29,19 @@ func TestSampledPieces(t *testing.T) {
 			t.Skip(problems.Err())
 		}
 		o := randomOptions(t)
-		sheet, problems := Lay(p, o)
+		laid, problems := Lay(p, o)
 		if len(problems) > 0 {
 			unwritten++
 			return
 		}
 		written++
 		for i, player := range p.Players() {
-			part := &sheet.Parts[i]
-			require.NoError(t, Check(sheet, part), all)
+			part := &laid.Parts[i]
+			require.NoError(t, sheet.Check(laid, part), all)
 			requireSame(t, p, player, part, all)
 			single, problems := LayPart(p, o, i)
 			require.NoError(t, problems.Err())
-			require.NoError(t, Check(single, &single.Parts[0]), all)
+			require.NoError(t, sheet.Check(single, &single.Parts[0]), all)
 			requireSame(t, p, player, &single.Parts[0], all)
 		}
 	})
@@ -49,9 +50,9 @@ func TestSampledPieces(t *testing.T) {
 }
 
 // requireSame compares a part's voices with the layers that they are named after.
-func requireSame(t *rapid.T, p *score.Piece, player score.Player, part *Part, text string) {
+func requireSame(t *rapid.T, p *score.Piece, player score.Player, part *sheet.Part, text string) {
 	heard := make([][]strikeLength, len(part.Layers))
-	for s := range Sounds(part) {
+	for s := range sheet.Sounds(part) {
 		heard[s.Voice] = append(heard[s.Voice], strikeLength{s.At, s.Length})
 	}
 	for v, name := range part.Layers {

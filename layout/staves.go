@@ -3,6 +3,8 @@ package layout
 import (
 	"slices"
 
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )
@@ -10,10 +12,10 @@ import (
 // partPlan is what stays the same through a part.
 type partPlan struct {
 	player  score.Player
-	voices  []*voicePlan
-	staves  []Staff
+	voices  []*bar.VoicePlan
+	staves  []sheet.Staff
 	pitched bool
-	wanted  transposer // without a key
+	wanted  bar.Transposer // without a key
 }
 
 // planVoices gives each layer of a part a staff, a voice and a stem direction:
@@ -33,28 +35,28 @@ func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument)
 		}
 		feet[i] = ins.IsUnpitched() && mostlyFeet(l, ins)
 		perStaff[staff]++
-		p.voices = append(p.voices, &voicePlan{layer: l.Name, staff: staff, number: 4*(staff-1) + perStaff[staff]})
+		p.voices = append(p.voices, &bar.VoicePlan{Layer: l.Name, Staff: staff, Number: 4*(staff-1) + perStaff[staff]})
 	}
 	for staff := 1; staff <= staves; staff++ {
 		p.stems(staff, layers, feet, ins)
 	}
 	for s := 1; s <= staves; s++ {
-		p.staves = append(p.staves, Staff{Clef: p.clefOf(s, layers, ins), Lines: max(1, ins.Lines)})
+		p.staves = append(p.staves, sheet.Staff{Clef: p.clefOf(s, layers, ins), Lines: max(1, ins.Lines)})
 	}
 }
 
 // oneStaff leaves only the staff that a part of one voice is written on.
 func (p *partPlan) oneStaff() {
 	v := p.voices[0]
-	p.staves = p.staves[v.staff-1 : v.staff]
-	v.staff, v.number = 1, 1
+	p.staves = p.staves[v.Staff-1 : v.Staff]
+	v.Staff, v.Number = 1, 1
 }
 
 // stems gives the voices of one staff their stem directions.
 func (p *partPlan) stems(staff int, layers []*score.Layer, feet []bool, ins *instrument.Instrument) {
 	var order []int // the staff's voices, highest first; drums as the spec lists them
 	for i, v := range p.voices {
-		if v.staff == staff {
+		if v.Staff == staff {
 			order = append(order, i)
 		}
 	}
@@ -65,13 +67,13 @@ func (p *partPlan) stems(staff int, layers []*score.Layer, feet []bool, ins *ins
 		v := p.voices[i]
 		switch {
 		case feet[i]:
-			v.stem = StemDown
+			v.Stem = sheet.StemDown
 		case ins.Lines == 1 || ins.IsUnpitched() && slices.Contains(feet, true) && len(order) > 1:
-			v.stem = StemUp
+			v.Stem = sheet.StemUp
 		case len(order) > 1 && rank < (len(order)+1)/2:
-			v.stem = StemUp
+			v.Stem = sheet.StemUp
 		case len(order) > 1:
-			v.stem = StemDown
+			v.Stem = sheet.StemDown
 		}
 	}
 }
@@ -106,13 +108,13 @@ func (p *partPlan) clefOf(staff int, layers []*score.Layer, ins *instrument.Inst
 	}
 	var places []int
 	for i, l := range layers {
-		if p.voices[i].staff != staff {
+		if p.voices[i].Staff != staff {
 			continue
 		}
 		for _, t := range tonesOf(l) {
 			if t.IsPitched() {
-				w, _, _ := p.wanted.written(t)
-				places = append(places, letterIndex(w.Step)+7*int(w.Octave))
+				w, _, _ := p.wanted.Written(t)
+				places = append(places, bar.LetterIndex(w.Step)+7*int(w.Octave))
 			}
 		}
 	}

@@ -9,11 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 
 // marksOf lists the marks of one kind of a part as "bar.event text".
-func marksOf(p *Part, kind MarkKind) []string {
+func marksOf(p *sheet.Part, kind sheet.MarkKind) []string {
 	var all []string
 	for b := range p.Bars() {
 		for _, m := range b.Marks {
@@ -37,12 +38,12 @@ func marksOf(p *Part, kind MarkKind) []string {
 }
 
 // single lays one player's part and holds it to the law.
-func single(t *testing.T, o Options, player int, texts ...string) *Sheet {
+func single(t *testing.T, o Options, player int, texts ...string) *sheet.Sheet {
 	t.Helper()
 	s, problems := LayPart(read(t, texts...), o, player)
 	require.NoError(t, problems.Err())
 	for i := range s.Parts {
-		require.NoError(t, Check(s, &s.Parts[i]))
+		require.NoError(t, sheet.Check(s, &s.Parts[i]))
 	}
 	return s
 }
@@ -61,22 +62,22 @@ func TestRealignmentsOnBarlines(t *testing.T) {
 	s := laid(t, Options{}, lockRound)
 	assert.Equal(t, 12, s.Bars)
 	top := &s.Parts[0]
-	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(top, Rehearsal))
-	assert.Equal(t, []string{"12.4 B2"}, marksOf(top, Boxed), "the closing one stands at the final barline")
-	assert.Empty(t, marksOf(&s.Parts[1], Rehearsal), "signs for everybody stand on the top part")
+	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(top, sheet.Rehearsal))
+	assert.Equal(t, []string{"12.4 B2"}, marksOf(top, sheet.Boxed), "the closing one stands at the final barline")
+	assert.Empty(t, marksOf(&s.Parts[1], sheet.Rehearsal), "signs for everybody stand on the top part")
 	for i := range s.Parts {
 		for b := range s.Parts[i].Bars() {
-			want := map[int]Barline{6: Double, 12: Final}[b.Number]
+			want := map[int]sheet.Barline{6: sheet.Double, 12: sheet.Final}[b.Number]
 			assert.Equal(t, want, b.Barline, "bar %d", b.Number)
-			assert.Equal(t, b.Number%3 == 1 && b.Number > 1, b.Break == NewSystem, "bar %d: a period is two systems of three bars", b.Number)
+			assert.Equal(t, b.Number%3 == 1 && b.Number > 1, b.Break == sheet.NewSystem, "bar %d: a period is two systems of three bars", b.Number)
 			assert.Equal(t, b.Number == 1 || b.Number == 7, b.Realigned, "bar %d", b.Number)
 		}
 	}
-	assert.Equal(t, []string{"1.0 3+3+2+2+2", "7.0 3+3+2+2+2"}, marksOf(&s.Parts[1], Grouping), "first cycle and after the realignment")
+	assert.Equal(t, []string{"1.0 3+3+2+2+2", "7.0 3+3+2+2+2"}, marksOf(&s.Parts[1], sheet.Grouping), "first cycle and after the realignment")
 	assert.Equal(t, []string{"1.0 1", "2.1 2", "3.2 3", "4.3 4", "5.4 5", "7.0 1", "8.1 2", "9.2 3", "10.3 4", "11.4 5"},
-		marksOf(&s.Parts[1], CycleNumber))
-	assert.Equal(t, []string{"2.1", "3.2", "4.3", "5.4", "8.1", "9.2", "10.3", "11.4"}, marksOf(&s.Parts[1], Stroke))
-	assert.Equal(t, []string{"2.0", "3.1", "4.2", "5.3", "6.4", "8.0", "9.1", "10.2", "11.3", "12.4"}, marksOf(&s.Parts[1], CycleStop))
+		marksOf(&s.Parts[1], sheet.CycleNumber))
+	assert.Equal(t, []string{"2.1", "3.2", "4.3", "5.4", "8.1", "9.2", "10.3", "11.4"}, marksOf(&s.Parts[1], sheet.Stroke))
+	assert.Equal(t, []string{"2.0", "3.1", "4.2", "5.3", "6.4", "8.0", "9.1", "10.2", "11.3", "12.4"}, marksOf(&s.Parts[1], sheet.CycleStop))
 }
 
 // Shorter than four bars between realignments: a box, no double bar.
@@ -88,10 +89,10 @@ layers:
   - {name: A, groups: 3+3}
   - {name: B, groups: 8}
 `)
-	assert.Equal(t, []string{"4.0 A1", "7.0 A2"}, marksOf(&s.Parts[0], Rehearsal), "24 eighths are three bars")
-	assert.Equal(t, []string{"1.0 3+3", "4.0 3+3", "7.0 3+3"}, marksOf(&s.Parts[0], Grouping))
+	assert.Equal(t, []string{"4.0 A1", "7.0 A2"}, marksOf(&s.Parts[0], sheet.Rehearsal), "24 eighths are three bars")
+	assert.Equal(t, []string{"1.0 3+3", "4.0 3+3", "7.0 3+3"}, marksOf(&s.Parts[0], sheet.Grouping))
 	for b := range s.Parts[0].Bars() {
-		assert.NotEqual(t, Double, b.Barline, "bar %d", b.Number)
+		assert.NotEqual(t, sheet.Double, b.Barline, "bar %d", b.Number)
 	}
 }
 
@@ -107,7 +108,7 @@ layers:
   - {name: A, groups: 2+1}
   - {name: B, groups: 3}
 `)
-	assert.Equal(t, []string{"1.0 2+1", "1.2 2+1", "2.0 2+1", "2.2 2+1", "3.0 2+1", "3.2 2+1"}, marksOf(&s.Parts[0], Grouping))
+	assert.Equal(t, []string{"1.0 2+1", "1.2 2+1", "2.0 2+1", "2.2 2+1", "3.0 2+1", "3.2 2+1"}, marksOf(&s.Parts[0], sheet.Grouping))
 }
 
 // Loops of 6 and 8 meet every 24 eighths; in 5/4 that is bar 3 beat 3.
@@ -121,29 +122,29 @@ layers:
   - {name: B, groups: 8}
 `
 	s := laid(t, Options{}, text)
-	assert.Equal(t, []string{"1.0 C"}, marksOf(&s.Parts[0], Rehearsal))
-	assert.Equal(t, []string{"3.1 C1", "5.2 C2"}, marksOf(&s.Parts[0], Boxed), "24 and 48 eighths")
-	assert.Equal(t, []string{"3.1 beat 3", "5.2 beat 5"}, marksOf(&s.Parts[0], Words))
+	assert.Equal(t, []string{"1.0 C"}, marksOf(&s.Parts[0], sheet.Rehearsal))
+	assert.Equal(t, []string{"3.1 C1", "5.2 C2"}, marksOf(&s.Parts[0], sheet.Boxed), "24 and 48 eighths")
+	assert.Equal(t, []string{"3.1 beat 3", "5.2 beat 5"}, marksOf(&s.Parts[0], sheet.Words))
 	for b := range s.Parts[0].Bars() {
-		assert.NotEqual(t, Double, b.Barline)
-		assert.Equal(t, NoBreak, b.Break)
+		assert.NotEqual(t, sheet.Double, b.Barline)
+		assert.Equal(t, sheet.NoBreak, b.Break)
 	}
-	part := single(t, Options{Edition: Play}, 1, text)
-	assert.Equal(t, []string{"3.1 C1", "5.1 C2"}, marksOf(&part.Parts[0], Boxed), "in every part")
-	assert.Empty(t, marksOf(&part.Parts[0], Stroke), "strokes are for study")
-	assert.Empty(t, marksOf(&part.Parts[0], CycleStart), "and so are brackets")
-	assert.Contains(t, marksOf(&part.Parts[0], CycleNumber), "3.1 1 ()")
+	part := single(t, Options{Edition: sheet.Play}, 1, text)
+	assert.Equal(t, []string{"3.1 C1", "5.1 C2"}, marksOf(&part.Parts[0], sheet.Boxed), "in every part")
+	assert.Empty(t, marksOf(&part.Parts[0], sheet.Stroke), "strokes are for study")
+	assert.Empty(t, marksOf(&part.Parts[0], sheet.CycleStart), "and so are brackets")
+	assert.Contains(t, marksOf(&part.Parts[0], sheet.CycleNumber), "3.1 1 ()")
 }
 
 func TestEnds(t *testing.T) {
 	land := laid(t, Options{}, strings.Replace(lockRound, "meter:", "end: land\nmeter:", 1))
 	assert.Equal(t, 13, land.Bars)
-	assert.Equal(t, []string{"1.0 B", "7.0 B1", "13.0 B2"}, marksOf(&land.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"1.0 B", "7.0 B1", "13.0 B2"}, marksOf(&land.Parts[0], sheet.Rehearsal))
 	again := laid(t, Options{}, strings.Replace(lockRound, "meter:", "end: repeat\nmeter:", 1))
-	assert.Equal(t, []string{"12.4 B2 = beginning"}, marksOf(&again.Parts[0], Boxed))
+	assert.Equal(t, []string{"12.4 B2 = beginning"}, marksOf(&again.Parts[0], sheet.Boxed))
 	for b := range again.Parts[1].Bars() {
-		assert.Equal(t, b.Number == 1, b.Left == RepeatStart)
-		assert.Equal(t, b.Number == 12, b.Barline == RepeatEnd && b.Times == 2)
+		assert.Equal(t, b.Number == 1, b.Left == sheet.RepeatStart)
+		assert.Equal(t, b.Number == 12, b.Barline == sheet.RepeatEnd && b.Times == 2)
 	}
 }
 
@@ -163,7 +164,7 @@ plan:
 // A part's rests: gathered, broken at texts, boxes and double bars (8 against 7
 // eighths meet every 7 bars), the last bar outside with the cue in words.
 func TestRestsOfAPart(t *testing.T) {
-	s := single(t, Options{Edition: Play}, 2, nightLocks)
+	s := single(t, Options{Edition: sheet.Play}, 2, nightLocks)
 	p := &s.Parts[0]
 	rests := map[int]int{}
 	for b := range p.Bars() {
@@ -172,21 +173,21 @@ func TestRestsOfAPart(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[int]int{1: 4, 5: 3, 8: 2}, rests)
-	assert.Equal(t, []string{"10.0 Vib. at bar 10"}, marksOf(p, Cue), "the vibraphone's cycle 11 starts 70 eighths in: bar 9, its 12th 77 in: bar 10")
-	assert.Equal(t, []string{"11.0 mf"}, marksOf(p, DynamicMark))
-	assert.Equal(t, []string{"5.0 watch the gate"}, marksOf(p, Words))
+	assert.Equal(t, []string{"10.0 Vib. at bar 10"}, marksOf(p, sheet.Cue), "the vibraphone's cycle 11 starts 70 eighths in: bar 9, its 12th 77 in: bar 10")
+	assert.Equal(t, []string{"11.0 mf"}, marksOf(p, sheet.DynamicMark))
+	assert.Equal(t, []string{"5.0 watch the gate"}, marksOf(p, sheet.Words))
 
 	none := single(t, Options{Cues: CueNone}, 2, nightLocks)
-	assert.Empty(t, marksOf(&none.Parts[0], Cue))
+	assert.Empty(t, marksOf(&none.Parts[0], sheet.Cue))
 
 	notes := single(t, Options{Cues: CueNotes}, 2, nightLocks)
 	for b := range notes.Parts[0].Bars() {
 		voices := len(b.Measure.Voices)
 		assert.Equal(t, b.Number == 9 || b.Number == 10, voices == 2, "bar %d", b.Number)
 		if b.Number == 10 { // bar 10 starts at eighth 72, two into the cycle at 70
-			assert.Equal(t, "e q q q.", unbeamed(Rhythm(&b.Measure.Voices[1])))
+			assert.Equal(t, "e q q q.", unbeamed(sheet.Rhythm(&b.Measure.Voices[1])))
 			assert.True(t, b.Measure.Voices[1].Small)
-			assert.Equal(t, Head{Step: 'B', Octave: 4}, b.Measure.Voices[1].Events[0].(*Note).Heads[0], "A4 as a clarinet reads it")
+			assert.Equal(t, sheet.Head{Step: 'B', Octave: 4}, b.Measure.Voices[1].Events[0].(*sheet.Note).Heads[0], "A4 as a clarinet reads it")
 		}
 	}
 	assert.Len(t, struck(read(t, nightLocks), 2), len(heard(&notes.Parts[0])), "cues are not the player's own notes")
@@ -195,7 +196,7 @@ func TestRestsOfAPart(t *testing.T) {
 // After four bars or more of rest the dynamic stands again.
 func TestDynamicsAgain(t *testing.T) {
 	s := laid(t, Options{}, one("4/4", "1/8", "12", "groups: 8+rest 32+4, dynamic: mp"))
-	assert.Equal(t, []string{"1.0 mp", "6.0 mp", "11.1 mp"}, marksOf(&s.Parts[0], DynamicMark))
+	assert.Equal(t, []string{"1.0 mp", "6.0 mp", "11.1 mp"}, marksOf(&s.Parts[0], sheet.DynamicMark))
 }
 
 func TestOwnBars(t *testing.T) {
@@ -223,7 +224,7 @@ layers:
 	assert.ErrorContains(t, problems.Err(), `no section has a layer "Z"`)
 }
 
-func signatures(p *Part) []string {
+func signatures(p *sheet.Part) []string {
 	var all []string
 	for b := range p.Bars() {
 		all = append(all, b.Measure.Signature.String())
@@ -234,8 +235,8 @@ func signatures(p *Part) []string {
 // In its own bars a part says which bar of the score it is in.
 func TestOwnBarsNameTheScoresBars(t *testing.T) {
 	s := single(t, Options{Barring: Barring{View: Own}}, 1, lockRound)
-	assert.Equal(t, []string{"1.0 score bar 1", "6.0 score bar 7"}, marksOf(&s.Parts[0], ScoreBar), "60 eighths are five own bars, six of the score")
-	assert.Equal(t, []string{"1.0 B", "6.0 B1"}, marksOf(&s.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"1.0 score bar 1", "6.0 score bar 7"}, marksOf(&s.Parts[0], sheet.ScoreBar), "60 eighths are five own bars, six of the score")
+	assert.Equal(t, []string{"1.0 B", "6.0 B1"}, marksOf(&s.Parts[0], sheet.Rehearsal))
 }
 
 func TestBeamsOverBarlines(t *testing.T) {
@@ -244,10 +245,10 @@ func TestBeamsOverBarlines(t *testing.T) {
 	var states []string
 	for b := range laid(t, Options{BeamOverBarlines: true}, text).Parts[0].Bars() {
 		events := b.Measure.Voices[0].Events
-		first, last := events[0].(*Note), events[len(events)-1].(*Note)
+		first, last := events[0].(*sheet.Note), events[len(events)-1].(*sheet.Note)
 		states = append(states, fmt.Sprint(first.BeamIn, first.Beams, last.BeamOut, last.Beams))
 	}
-	begin, end := []Beam{BeamBegin}, []Beam{BeamEnd}
+	begin, end := []sheet.Beam{sheet.BeamBegin}, []sheet.Beam{sheet.BeamEnd}
 	assert.Equal(t, []string{
 		fmt.Sprint(false, begin, true, begin),
 		fmt.Sprint(true, end, false, end),
@@ -263,9 +264,9 @@ func TestSections(t *testing.T) {
 	s := laid(t, Options{}, first, second)
 	assert.Equal(t, []string{"4/4", "3/4", "3/4", "3/4"}, signatures(&s.Parts[0]), "14 eighths: a full bar and one of three quarters")
 	assert.Equal(t, "q. q q e | ~q q q | q. q. | q. q.", rhythm(s))
-	assert.Equal(t, []string{"1.0 A", "3.0 Q"}, marksOf(&s.Parts[0], Rehearsal))
+	assert.Equal(t, []string{"1.0 A", "3.0 Q"}, marksOf(&s.Parts[0], sheet.Rehearsal))
 	for b := range s.Parts[0].Bars() {
-		assert.Equal(t, b.Number == 2, b.Barline == Double)
+		assert.Equal(t, b.Number == 2, b.Barline == sheet.Double)
 		assert.Equal(t, b.Number == 1 || b.Number == 2, b.NewMeter, "bar %d", b.Number)
 	}
 }
@@ -285,7 +286,7 @@ func TestSpellingDefaults(t *testing.T) {
 // What repeats is made once: equal bars are one Measure.
 func TestEqualBarsAreOneMeasure(t *testing.T) {
 	s := laid(t, Options{}, one("4/4", "1/8", "70", "groups: 3+2+2"))
-	seen := map[*Measure]int{}
+	seen := map[*sheet.Measure]int{}
 	for b := range s.Parts[0].Bars() {
 		seen[b.Measure]++
 	}
@@ -300,18 +301,18 @@ func TestHairpins(t *testing.T) {
   - {at: bar 1, hairpin: crescendo, to: bar 3}
   - {at: bar 3, dynamic: f}
 `)
-	assert.Equal(t, []string{"1.0 1"}, marksOf(&s.Parts[0], HairpinStart))
-	assert.Equal(t, []string{"2.2"}, marksOf(&s.Parts[0], HairpinStop), "at the barline before bar 3")
-	assert.Equal(t, []string{"3.0 f"}, marksOf(&s.Parts[0], DynamicMark))
+	assert.Equal(t, []string{"1.0 1"}, marksOf(&s.Parts[0], sheet.HairpinStart))
+	assert.Equal(t, []string{"2.2"}, marksOf(&s.Parts[0], sheet.HairpinStop), "at the barline before bar 3")
+	assert.Equal(t, []string{"3.0 f"}, marksOf(&s.Parts[0], sheet.DynamicMark))
 }
 
 // Several goroutines may walk one sheet: the output files are written at once.
 func TestWalksAtOnce(t *testing.T) {
 	s := laid(t, Options{}, strings.Replace(lockRound, "marimba", "clarinet", 1))
-	want := Dump(s)
+	want := sheet.Dump(s)
 	var group sync.WaitGroup
 	for range 4 {
-		group.Go(func() { assert.Equal(t, want, Dump(s)) })
+		group.Go(func() { assert.Equal(t, want, sheet.Dump(s)) })
 	}
 	group.Wait()
 }
@@ -320,7 +321,7 @@ func TestWalksAtOnce(t *testing.T) {
 func TestOwnBarsNameTheScoresPlaces(t *testing.T) {
 	text := "title: Weir\nmeter: 5/4\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 3+3}\n  - {name: B, groups: 4+4}\n  - {name: C, groups: 5+5, offset: 1, enters: bar 2}\n"
 	s := single(t, Options{Barring: Barring{View: Own}}, 2, text)
-	assert.Equal(t, []string{"4.1 score bar 3 beat 3"}, marksOf(&s.Parts[0], ScoreBar), "24 eighths: three into C's bar that began at 21, where its 5 splits 3+2")
+	assert.Equal(t, []string{"4.1 score bar 3 beat 3"}, marksOf(&s.Parts[0], sheet.ScoreBar), "24 eighths: three into C's bar that began at 21, where its 5 splits 3+2")
 }
 
 // A layer that begins inside its first cycle shows its grouping where its first
@@ -334,8 +335,8 @@ layers:
   - {name: Pole, instrument: flute, groups: 3+2+2, pitches: E5 G5 B5, offset: -2}
   - {name: Stake, instrument: cello, groups: 4+3+4, pitches: E2}
 `)
-	assert.Equal(t, []string{"1.3 2", "2.3 3", "3.3 4"}, marksOf(&s.Parts[0], CycleNumber))
-	assert.Equal(t, []string{"1.3 3+2+2"}, marksOf(&s.Parts[0], Grouping))
+	assert.Equal(t, []string{"1.3 2", "2.3 3", "3.3 4"}, marksOf(&s.Parts[0], sheet.CycleNumber))
+	assert.Equal(t, []string{"1.3 3+2+2"}, marksOf(&s.Parts[0], sheet.Grouping))
 }
 
 // The room of a system is that of an average bar: three bars of 16, 5 and 6

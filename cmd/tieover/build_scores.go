@@ -7,6 +7,8 @@ import (
 
 	"tieover/export/musicxml"
 	"tieover/layout"
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 	"tieover/score/source"
@@ -19,9 +21,9 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 		return plan{}, problemsOf(once(problems))
 	}
 	shown, problems := o.excerpt(whole, o.layers)
-	cut, folds := shown, layout.Folds(nil)
+	cut, folds := shown, edit.Folds(nil)
 	if o.fold && len(problems) == 0 {
-		folds = layout.FindFolds(shown)
+		folds = edit.FindFolds(shown)
 		shown = folds.Apply(shown)
 	}
 	if len(problems) == 0 && o.compare.word != "" {
@@ -38,8 +40,8 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 }
 
 // respelled tells the pitches that a sheet writes otherwise than their interval.
-func (p *plan) respelled(sheet *layout.Sheet) {
-	for _, r := range sheet.Respelled {
+func (p *plan) respelled(laid *sheet.Sheet) {
+	for _, r := range laid.Respelled {
 		p.remark("note: in the part of %s, sounding %v is written %v instead of %v", r.Part, r.Sounding, r.Written, r.Instead)
 	}
 }
@@ -55,7 +57,7 @@ func once(problems source.Problems) (all source.Problems) {
 }
 
 // compared puts the same bars once more below the score, in another view.
-func (o *buildOptions) compared(p *score.Piece, shown *layout.Sheet) (*layout.Sheet, source.Problems) {
+func (o *buildOptions) compared(p *score.Piece, shown *sheet.Sheet) (*sheet.Sheet, source.Problems) {
 	opts := o.scoreLayout()
 	opts.Barring = o.compareView
 	if o.compareView.View == layout.Own {
@@ -67,7 +69,7 @@ func (o *buildOptions) compared(p *score.Piece, shown *layout.Sheet) (*layout.Sh
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	return layout.Compare(shown, other, [2]string{heading(o.scoreLayout().Barring), heading(o.compareView)})
+	return edit.Compare(shown, other, [2]string{heading(o.scoreLayout().Barring), heading(o.compareView)})
 }
 
 // heading says whose bars a view has.
@@ -81,7 +83,7 @@ func heading(b layout.Barring) string {
 // scoreLayout is how the full score is written: everybody in the same bars.
 func (o *buildOptions) scoreLayout() layout.Options {
 	opts := o.layout
-	opts.Edition, opts.Partner = o.editionOr(layout.Study), ""
+	opts.Edition, opts.Partner = o.editionOr(sheet.Study), ""
 	if opts.Barring.View == layout.Own {
 		opts.Barring = layout.Barring{}
 	}
@@ -91,9 +93,9 @@ func (o *buildOptions) scoreLayout() layout.Options {
 // addParts adds the parts of all players. They repeat what the score repeats, so
 // that score and parts have the same bars. In bars of its own a part repeats what
 // it can, and an excerpt of it covers the time that the score's, cut, does.
-func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *layout.Sheet, folds layout.Folds) (all source.Problems) {
+func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *sheet.Sheet, folds edit.Folds) (all source.Problems) {
 	opts := o.layout
-	opts.Edition = o.editionOr(layout.Play)
+	opts.Edition = o.editionOr(sheet.Play)
 	if o.pageTurns {
 		opts.Page = o.xml.Room()
 	}
@@ -106,13 +108,13 @@ func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *layout.Sheet, f
 		switch {
 		case len(problems) > 0:
 		case opts.Barring.View == layout.Own && o.bars != (bars{}):
-			from, to := layout.Covering(part, cut)
-			part, problems = layout.Excerpt(part, from, to, nil)
+			from, to := edit.Covering(part, cut)
+			part, problems = edit.Excerpt(part, from, to, nil)
 		default:
 			part, problems = o.excerpt(part, nil)
 		}
 		if len(problems) == 0 && o.fold && opts.Barring.View == layout.Own {
-			part = layout.Fold(part)
+			part = edit.Fold(part)
 		} else if len(problems) == 0 {
 			part = folds.Apply(part)
 		}
@@ -124,16 +126,16 @@ func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *layout.Sheet, f
 
 // addComposite adds the composite part. One that cannot be written is left out
 // with a word, unless it was asked for.
-func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds layout.Folds) source.Problems {
+func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds edit.Folds) source.Problems {
 	c, problems := o.composite()
-	var sheet *layout.Sheet
+	var laid *sheet.Sheet
 	if len(problems) == 0 {
 		opts := o.layout
-		opts.Edition, opts.Partner = o.editionOr(layout.Play), ""
-		sheet, problems = layout.LayComposite(p, opts, c)
+		opts.Edition, opts.Partner = o.editionOr(sheet.Play), ""
+		laid, problems = layout.LayComposite(p, opts, c)
 	}
 	if len(problems) == 0 {
-		sheet, problems = o.excerpt(sheet, nil)
+		laid, problems = o.excerpt(laid, nil)
 	}
 	asked := len(o.compositeOf) > 0 || o.compositeOn != ""
 	switch {
@@ -144,13 +146,13 @@ func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds layout.Fol
 		return nil
 	}
 	if o.fold && len(o.layers) > 0 { // the score shows others than it is made of
-		sheet = layout.Fold(sheet)
+		laid = edit.Fold(laid)
 	} else {
-		sheet = folds.Apply(sheet)
+		laid = folds.Apply(laid)
 	}
-	made.files = append(made.files, o.sheet("composite", sheet))
+	made.files = append(made.files, o.sheet("composite", laid))
 	if asked { // nobody need play the composite that every build gets
-		made.respelled(sheet)
+		made.respelled(laid)
 		for _, spot := range c.Unplayable(p) {
 			made.remark("warning: the composite: %v", spot)
 		}
@@ -173,19 +175,19 @@ func (o *buildOptions) composite() (c layout.Composite, problems source.Problems
 }
 
 // excerpt cuts a sheet down to the bars and layers asked for.
-func (o *buildOptions) excerpt(sheet *layout.Sheet, parts []string) (*layout.Sheet, source.Problems) {
+func (o *buildOptions) excerpt(laid *sheet.Sheet, parts []string) (*sheet.Sheet, source.Problems) {
 	if o.bars != (bars{}) || len(parts) > 0 {
 		to := o.bars.to
 		if to == 0 {
 			to = 1 << 30
 		}
-		cut, problems := layout.Excerpt(sheet, max(1, o.bars.from), to, parts)
+		cut, problems := edit.Excerpt(laid, max(1, o.bars.from), to, parts)
 		if len(problems) > 0 {
 			return nil, problems
 		}
-		sheet = cut
+		laid = cut
 	}
-	return sheet, nil
+	return laid, nil
 }
 
 // overlaps reports whether the player or one of the player's layers is named.
@@ -205,20 +207,20 @@ func overlaps(names []string, p *score.Piece, player score.Player) bool {
 	return false
 }
 
-func (o *buildOptions) editionOr(usual layout.Edition) layout.Edition {
+func (o *buildOptions) editionOr(usual sheet.Edition) sheet.Edition {
 	switch o.edition {
 	case "study":
-		return layout.Study
+		return sheet.Study
 	case "play":
-		return layout.Play
+		return sheet.Play
 	}
 	return usual
 }
 
 // sheet is a written sheet under a name without its ending.
-func (o *buildOptions) sheet(name string, sheet *layout.Sheet) output {
+func (o *buildOptions) sheet(name string, laid *sheet.Sheet) output {
 	if o.compressed {
-		return output{name + ".mxl", func(w io.Writer) error { return musicxml.WriteCompressed(w, sheet, o.xml) }}
+		return output{name + ".mxl", func(w io.Writer) error { return musicxml.WriteCompressed(w, laid, o.xml) }}
 	}
-	return output{name + ".musicxml", func(w io.Writer) error { return musicxml.Write(w, sheet, o.xml) }}
+	return output{name + ".musicxml", func(w io.Writer) error { return musicxml.Write(w, laid, o.xml) }}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 const sections = "../../testdata/sections"
@@ -84,9 +85,9 @@ func filesIn(t *testing.T, dir string) map[string]string {
 func sheetText(t *testing.T, specs []string) string {
 	p, err := load(streams{err: &bytes.Buffer{}}, specs)
 	require.NoError(t, err)
-	sheet, problems := layout.Lay(p, layout.Options{})
+	laid, problems := layout.Lay(p, layout.Options{})
 	require.Empty(t, problems)
-	return layout.Dump(sheet)
+	return sheet.Dump(laid)
 }
 
 func golden(t *testing.T, path, got string) {

@@ -36,18 +36,21 @@ var mayImport = map[string]string{
 	"score/find":              "score/beat score/heard",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
-	"layout":       "score score/beat score/source score/instrument",
+	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument",
+	"layout/sheet": "score score/beat score/instrument",
+	"layout/bar":   "layout/sheet score score/beat score/instrument",
+	"layout/edit":  "layout/sheet score score/beat score/source",
 	"layout/strip": "score score/beat",
 	"layout/play":  "score score/beat score/instrument",
-	"layout/task":  "score score/beat score/instrument layout layout/strip",
+	"layout/task":  "score score/beat score/instrument layout layout/sheet layout/strip",
 
-	"export/musicxml":      "layout score score/beat score/instrument",
+	"export/musicxml":      "layout/sheet score score/beat score/instrument",
 	"export/musicxml/lint": "",
 	"export/chart":         "layout/strip score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score/beat",
 	"export/page":          "layout/play layout/strip score score/analysis score/beat",
-	"export/worksheet":     "layout layout/task export/chart export/musicxml templates",
+	"export/worksheet":     "layout/sheet layout/task export/chart export/musicxml templates",
 }
 
 // one says which package alone may import a library.

@@ -13,6 +13,7 @@ import (
 
 	"tieover/export/musicxml"
 	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/heard"
 	heardxml "tieover/score/heard/musicxml"
@@ -40,7 +41,7 @@ func formed(t *rapid.T) form {
 
 // lay makes the score in the meter's bars or in those of a layer, or in bars of
 // its own a part alone.
-func (f form) lay(p *score.Piece) (*layout.Sheet, source.Problems) {
+func (f form) lay(p *score.Piece) (*sheet.Sheet, source.Problems) {
 	o := layout.Options{Spelling: f.spelling}
 	switch f.view {
 	case "own":
@@ -58,12 +59,12 @@ func (f form) lay(p *score.Piece) (*layout.Sheet, source.Problems) {
 func written(t require.TestingT, text string, f form) (data []byte, read *heard.Score, ok bool) {
 	p, problems := spec.Read([]spec.File{{Name: "spec.yaml", Text: []byte(text)}})
 	require.Empty(t, problems, text)
-	sheet, problems := f.lay(p)
+	laid, problems := f.lay(p)
 	if len(problems) > 0 {
 		return nil, nil, false
 	}
 	var out bytes.Buffer
-	require.NoError(t, musicxml.Write(&out, sheet, musicxml.Options{}), text)
+	require.NoError(t, musicxml.Write(&out, laid, musicxml.Options{}), text)
 	s, err := heardxml.Read(context.Background(), bytes.NewReader(out.Bytes()))
 	require.NoError(t, err, text)
 	r, err := verify.Compare(p, s, verify.Options{})

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 	"tieover/score/processor"
 )
@@ -19,11 +19,11 @@ import (
 // benchSheet is what the figures are measured on: eight parts that hold and
 // fill cycles of 5 to 13 eighths in 4/4, each with the marks of its cycles.
 // With different set, no bar is like another.
-func benchSheet(bars int, different bool) *layout.Sheet {
-	s := &layout.Sheet{Title: "Long Reach", Grid: testGrid, Bars: bars}
+func benchSheet(bars int, different bool) *sheet.Sheet {
+	s := &sheet.Sheet{Title: "Long Reach", Grid: testGrid, Bars: bars}
 	for p, cycle := range []int{5, 6, 7, 9, 10, 11, 12, 13} {
-		list := make([]layout.Bar, bars)
-		known := map[int]*layout.Measure{}
+		list := make([]sheet.Bar, bars)
+		known := map[int]*sheet.Measure{}
 		for i := range list {
 			phase := i * 8 % cycle
 			m := known[phase]
@@ -31,16 +31,16 @@ func benchSheet(bars int, different bool) *layout.Sheet {
 				m = cycleBar(cycle, phase, p%2 == 0, i)
 				known[phase] = m
 			}
-			list[i] = layout.Bar{Measure: m}
+			list[i] = sheet.Bar{Measure: m}
 			for k, e := range m.Voices[0].Events {
 				if (int(e.At())/eighth+phase)%cycle == 0 {
 					list[i].Marks = append(list[i].Marks,
-						numbered(layout.CycleNumber, k, (8*i+phase)/cycle+1), mark(layout.CycleStart, k, ""))
+						numbered(sheet.CycleNumber, k, (8*i+phase)/cycle+1), mark(sheet.CycleStart, k, ""))
 				}
 			}
 		}
 		list[0].NewMeter, list[0].NewKey = true, true
-		list[bars-1].Barline = layout.Final
+		list[bars-1].Barline = sheet.Final
 		s.Parts = append(s.Parts, part(fmt.Sprintf("Layer %d", p+1), "L.", "marimba", list...))
 	}
 	return s
@@ -48,12 +48,12 @@ func benchSheet(bars int, different bool) *layout.Sheet {
 
 // cycleBar is one bar of a layer in groups of two and three: filled with
 // beamed eighths, or held.
-func cycleBar(cycle, phase int, held bool, seed int) *layout.Measure {
+func cycleBar(cycle, phase int, held bool, seed int) *sheet.Measure {
 	var groups []any
 	for at := 0; at < 8; {
 		size := min(2+(at+phase)%cycle%2, 8-at)
-		pitch := func(k int) layout.Head {
-			return layout.Head{Step: "CDEFGAB"[(at+phase+k+seed)%7], Octave: 4}
+		pitch := func(k int) sheet.Head {
+			return sheet.Head{Step: "CDEFGAB"[(at+phase+k+seed)%7], Octave: 4}
 		}
 		switch {
 		case size == 1:
@@ -63,7 +63,7 @@ func cycleBar(cycle, phase int, held bool, seed int) *layout.Measure {
 		case held:
 			groups = append(groups, note(dotted(quarter_), pitch(0)))
 		default:
-			var heads []layout.Head
+			var heads []sheet.Head
 			for k := range size {
 				heads = append(heads, pitch(k))
 			}
@@ -102,18 +102,18 @@ func barsOfDocument(doc []byte) [][]byte { return bytes.SplitAfter(doc, []byte("
 func BenchmarkWrite(b *testing.B) {
 	for _, different := range []bool{false, true} {
 		name := map[bool]string{false: "looping", true: "nothing-repeats"}[different]
-		sheet := benchSheet(map[bool]int{false: 5000, true: 500}[different], different)
-		doc := writtenDoc(b, sheet, Options{})
+		laid := benchSheet(map[bool]int{false: 5000, true: 500}[different], different)
+		doc := writtenDoc(b, laid, Options{})
 		bars := barsOfDocument(doc)
 		for _, way := range []struct {
 			name  string
 			write func(io.Writer) error
 		}{
-			{"cached", func(w io.Writer) error { return Write(w, sheet, Options{}) }},
-			{"bar-by-bar", func(w io.Writer) error { return writeBarwise(w, sheet, Options{}) }},
-			{"one-tree", func(w io.Writer) error { return writePlain(w, sheet, Options{}) }},
+			{"cached", func(w io.Writer) error { return Write(w, laid, Options{}) }},
+			{"bar-by-bar", func(w io.Writer) error { return writeBarwise(w, laid, Options{}) }},
+			{"one-tree", func(w io.Writer) error { return writePlain(w, laid, Options{}) }},
 			{"copy", func(w io.Writer) error { return copyBars(w, bars) }},
-			{"mxl", func(w io.Writer) error { return WriteCompressed(w, sheet, Options{}) }},
+			{"mxl", func(w io.Writer) error { return WriteCompressed(w, laid, Options{}) }},
 		} {
 			b.Run(name+"/"+way.name, func(b *testing.B) {
 				b.SetBytes(int64(len(doc)))
@@ -132,23 +132,23 @@ func BenchmarkWrite(b *testing.B) {
 // Memory does not grow with the number of bars: a part's walk makes bars as it
 // goes, and what is kept is bounded.
 func TestWriteAllocatesOnceForWhatRepeats(t *testing.T) {
-	walk := func(bars int) *layout.Sheet {
-		different := []*layout.Measure{cycleBar(5, 0, false, 0), cycleBar(5, 3, false, 0)}
-		p := layout.NewPart(towpath().Parts[0], func(yield func(*layout.Bar) bool) {
-			b := layout.Bar{NewMeter: true, NewKey: true}
+	walk := func(bars int) *sheet.Sheet {
+		different := []*sheet.Measure{cycleBar(5, 0, false, 0), cycleBar(5, 3, false, 0)}
+		p := sheet.NewPart(towpath().Parts[0], func(yield func(*sheet.Bar) bool) {
+			b := sheet.Bar{NewMeter: true, NewKey: true}
 			for i := range bars {
 				b.Number, b.Start, b.Measure = i+1, beat.Time(i*240), different[i%2]
-				b.Marks = append(b.Marks[:0], numbered(layout.CycleNumber, 0, i))
+				b.Marks = append(b.Marks[:0], numbered(sheet.CycleNumber, 0, i))
 				if !yield(&b) {
 					return
 				}
 				b.NewMeter, b.NewKey = false, false
 			}
 		})
-		return &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{p}}
+		return &sheet.Sheet{Title: "T", Grid: testGrid, Parts: []sheet.Part{p}}
 	}
 	short, long := walk(100), walk(50_000)
-	allocations := func(s *layout.Sheet) float64 {
+	allocations := func(s *sheet.Sheet) float64 {
 		return testing.AllocsPerRun(1, func() { require.NoError(t, Write(io.Discard, s, Options{})) })
 	}
 	assert.InDelta(t, allocations(short), allocations(long), 50)

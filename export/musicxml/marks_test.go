@@ -8,15 +8,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
 
 // oneBar is a part of one bar of 4/4 with a half note, another and the marks.
-func oneBar(marks ...layout.Mark) *layout.Sheet {
-	return &layout.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []layout.Part{part("Flute", "Fl.", "flute",
-		layout.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("D4")))), Marks: marks})}}
+func oneBar(marks ...sheet.Mark) *sheet.Sheet {
+	return &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []sheet.Part{part("Flute", "Fl.", "flute",
+		sheet.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("D4")))), Marks: marks})}}
 }
 
 // What each mark is written as, put down by hand from the MusicXML 4.0
@@ -27,29 +27,29 @@ func TestMarks(t *testing.T) {
 	}
 	small := `font-style="normal" font-size="8"`
 	for _, c := range []struct {
-		mark layout.Mark
+		mark sheet.Mark
 		want string
 	}{
-		{mark(layout.Rehearsal, 0, "B1"), `<direction placement="above"><direction-type><rehearsal font-weight="bold" enclosure="rectangle">B1</rehearsal></direction-type><staff>1</staff></direction>`},
-		{mark(layout.Boxed, 0, "B1"), words(`font-style="normal" font-weight="bold" enclosure="rectangle"`, "B1")},
-		{mark(layout.Words, 0, "soft"), words(`font-style="italic"`, "soft")},
-		{mark(layout.Cue, 0, "Vib."), words(small, "Vib.")},
-		{mark(layout.ScoreBar, 0, "score bar 7"), words(small, "score bar 7")},
-		{mark(layout.Grouping, 0, "3+2"), words(small, "3+2")},
-		{numbered(layout.GroupSize, 0, 3), words(small, "3")},
-		{layout.Mark{Kind: layout.GroupSize, N: 3, Text: layout.GoesOn}, words(small, "⌜3")},
-		{layout.Mark{Kind: layout.GroupSize, N: 3, Text: layout.GoneOn}, words(small, "3⌝")},
-		{numbered(layout.CycleNumber, 0, 12), words(small+` font-weight="bold"`, "12")},
-		{layout.Mark{Kind: layout.CycleNumber, N: 12, Text: "()"}, words(small, "(12)")},
-		{mark(layout.CycleStart, 0, ""), `<direction placement="above"><direction-type><bracket type="start" number="1" line-end="down" line-type="solid"/></direction-type><staff>1</staff></direction>`},
-		{numbered(layout.HairpinStart, 0, 1), `<direction placement="below"><direction-type><wedge type="crescendo" number="1"/></direction-type><staff>1</staff></direction>`},
-		{numbered(layout.HairpinStart, 0, 2), `<direction placement="below"><direction-type><wedge type="diminuendo" number="1"/></direction-type><staff>1</staff></direction>`},
-		{mark(layout.HairpinStop, 0, ""), `<direction placement="below"><direction-type><wedge type="stop" number="1"/></direction-type><staff>1</staff></direction>`},
-		{mark(layout.DynamicMark, 0, "f"), `<direction placement="below"><direction-type><dynamics><f/></dynamics></direction-type><staff>1</staff><sound dynamics="106.67"/></direction>`},
-		{mark(layout.DynamicMark, 0, "dry"), `<direction placement="below"><direction-type><dynamics><other-dynamics>dry</other-dynamics></dynamics></direction-type><staff>1</staff></direction>`},
-		{mark(layout.ChordSymbol, 0, "N.C."), words(`font-style="normal"`, "N.C.")},
-		{layout.Mark{Kind: layout.Boxed, Text: "B1", Offset: 45}, `<direction placement="above"><direction-type><words font-style="normal" font-weight="bold" enclosure="rectangle">B1</words></direction-type><offset>45</offset><staff>1</staff></direction>`},
-		{mark(layout.Stroke, 0, ""), `<barline location="middle"><bar-style>dashed</bar-style></barline>`},
+		{mark(sheet.Rehearsal, 0, "B1"), `<direction placement="above"><direction-type><rehearsal font-weight="bold" enclosure="rectangle">B1</rehearsal></direction-type><staff>1</staff></direction>`},
+		{mark(sheet.Boxed, 0, "B1"), words(`font-style="normal" font-weight="bold" enclosure="rectangle"`, "B1")},
+		{mark(sheet.Words, 0, "soft"), words(`font-style="italic"`, "soft")},
+		{mark(sheet.Cue, 0, "Vib."), words(small, "Vib.")},
+		{mark(sheet.ScoreBar, 0, "score bar 7"), words(small, "score bar 7")},
+		{mark(sheet.Grouping, 0, "3+2"), words(small, "3+2")},
+		{numbered(sheet.GroupSize, 0, 3), words(small, "3")},
+		{sheet.Mark{Kind: sheet.GroupSize, N: 3, Text: sheet.GoesOn}, words(small, "⌜3")},
+		{sheet.Mark{Kind: sheet.GroupSize, N: 3, Text: sheet.GoneOn}, words(small, "3⌝")},
+		{numbered(sheet.CycleNumber, 0, 12), words(small+` font-weight="bold"`, "12")},
+		{sheet.Mark{Kind: sheet.CycleNumber, N: 12, Text: "()"}, words(small, "(12)")},
+		{mark(sheet.CycleStart, 0, ""), `<direction placement="above"><direction-type><bracket type="start" number="1" line-end="down" line-type="solid"/></direction-type><staff>1</staff></direction>`},
+		{numbered(sheet.HairpinStart, 0, 1), `<direction placement="below"><direction-type><wedge type="crescendo" number="1"/></direction-type><staff>1</staff></direction>`},
+		{numbered(sheet.HairpinStart, 0, 2), `<direction placement="below"><direction-type><wedge type="diminuendo" number="1"/></direction-type><staff>1</staff></direction>`},
+		{mark(sheet.HairpinStop, 0, ""), `<direction placement="below"><direction-type><wedge type="stop" number="1"/></direction-type><staff>1</staff></direction>`},
+		{mark(sheet.DynamicMark, 0, "f"), `<direction placement="below"><direction-type><dynamics><f/></dynamics></direction-type><staff>1</staff><sound dynamics="106.67"/></direction>`},
+		{mark(sheet.DynamicMark, 0, "dry"), `<direction placement="below"><direction-type><dynamics><other-dynamics>dry</other-dynamics></dynamics></direction-type><staff>1</staff></direction>`},
+		{mark(sheet.ChordSymbol, 0, "N.C."), words(`font-style="normal"`, "N.C.")},
+		{sheet.Mark{Kind: sheet.Boxed, Text: "B1", Offset: 45}, `<direction placement="above"><direction-type><words font-style="normal" font-weight="bold" enclosure="rectangle">B1</words></direction-type><offset>45</offset><staff>1</staff></direction>`},
+		{mark(sheet.Stroke, 0, ""), `<barline location="middle"><bar-style>dashed</bar-style></barline>`},
 	} {
 		bar := parse(t, writtenDoc(t, oneBar(c.mark), Options{})).part(0)[0]
 		// print, attributes, then the mark and two notes.
@@ -59,7 +59,7 @@ func TestMarks(t *testing.T) {
 }
 
 func TestMarksStandDirectlyBeforeTheirNote(t *testing.T) {
-	bar := parse(t, writtenDoc(t, oneBar(mark(layout.Words, 0, "a"), mark(layout.CycleStop, 1, ""), mark(layout.Boxed, 2, "c")), Options{})).part(0)[0]
+	bar := parse(t, writtenDoc(t, oneBar(mark(sheet.Words, 0, "a"), mark(sheet.CycleStop, 1, ""), mark(sheet.Boxed, 2, "c")), Options{})).part(0)[0]
 	var names []string
 	for _, c := range bar.Children {
 		names = append(names, c.name())
@@ -69,7 +69,7 @@ func TestMarksStandDirectlyBeforeTheirNote(t *testing.T) {
 
 // A dashed stroke inside a held note: time moves to it and back.
 func TestStrokeInsideANote(t *testing.T) {
-	bar := parse(t, writtenDoc(t, oneBar(layout.Mark{Kind: layout.Stroke, Before: 1, Offset: 30}), Options{})).part(0)[0]
+	bar := parse(t, writtenDoc(t, oneBar(sheet.Mark{Kind: sheet.Stroke, Before: 1, Offset: 30}), Options{})).part(0)[0]
 	assert.Equal(t, `<forward><duration>30</duration></forward>`, bar.Children[3].shape())
 	assert.Equal(t, "barline", bar.Children[4].name())
 	assert.Equal(t, `<backup><duration>30</duration></backup>`, bar.Children[5].shape())
@@ -102,7 +102,7 @@ func TestTempoMarks(t *testing.T) {
 			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>198</per-minute></metronome>`, `<sound tempo="198"/>`,
 				`<metronome parentheses="yes"><metronome-note><metronome-type>eighth</metronome-type><metronome-tuplet type="start" bracket="yes" show-number="actual"><actual-notes>3</actual-notes><normal-notes>2</normal-notes></metronome-tuplet></metronome-note><metronome-relation>equals</metronome-relation><metronome-note><metronome-type>eighth</metronome-type></metronome-note></metronome>`}},
 	} {
-		bar := parse(t, writtenDoc(t, oneBar(layout.Mark{Kind: layout.TempoMark, Tempo: &c.tempo}), Options{})).part(0)[0]
+		bar := parse(t, writtenDoc(t, oneBar(sheet.Mark{Kind: sheet.TempoMark, Tempo: &c.tempo}), Options{})).part(0)[0]
 		var got []string
 		for _, d := range bar.all("direction") {
 			assert.Equal(t, "yes", d.attr("directive"))
@@ -165,7 +165,7 @@ func TestChordSymbols(t *testing.T) {
 }
 
 func TestHarmony(t *testing.T) {
-	bar := parse(t, writtenDoc(t, oneBar(layout.Mark{Kind: layout.ChordSymbol, Text: "F#7b9/E", Before: 1, Offset: 30}), Options{})).part(0)[0]
+	bar := parse(t, writtenDoc(t, oneBar(sheet.Mark{Kind: sheet.ChordSymbol, Text: "F#7b9/E", Before: 1, Offset: 30}), Options{})).part(0)[0]
 	assert.Equal(t, `<harmony placement="above"><root><root-step>F</root-step><root-alter>1</root-alter></root><kind text="7b9">dominant</kind>`+
 		`<bass><bass-step>E</bass-step></bass><degree print-object="no"><degree-value>9</degree-value><degree-alter>-1</degree-alter><degree-type>add</degree-type></degree>`+
 		`<offset>30</offset><staff>1</staff></harmony>`, bar.Children[3].shape())

@@ -6,23 +6,23 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // writePlain writes a sheet the plainest way: one tree of the whole document
 // from the same elements, indented and written at once. Write must give the
 // same bytes.
-func writePlain(w io.Writer, sheet *layout.Sheet, o Options) error {
-	doc, err := headerDocument(sheet, o)
+func writePlain(w io.Writer, laid *sheet.Sheet, o Options) error {
+	doc, err := headerDocument(laid, o)
 	if err != nil {
 		return err
 	}
 	root := doc.Root()
-	for i := range sheet.Parts {
+	for i := range laid.Parts {
 		part := with(elem("part"), "id", partID(i))
-		p := newPartWriter(sheet, i, o, nil)
+		p := newPartWriter(laid, i, o, nil)
 		first := true
-		for b := range sheet.Parts[i].Bars() {
+		for b := range laid.Parts[i].Bars() {
 			part.AddChild(p.plainMeasure(b, first))
 			first = false
 		}
@@ -37,7 +37,7 @@ func writePlain(w io.Writer, sheet *layout.Sheet, o Options) error {
 }
 
 // plainMeasure builds one bar without remembering anything.
-func (p *partWriter) plainMeasure(b *layout.Bar, first bool) *etree.Element {
+func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *etree.Element {
 	made := with(elem("measure"), "number", strconv.Itoa(b.Number))
 	if b.Printed != "" {
 		made.CreateAttr("text", b.Printed)
@@ -71,18 +71,18 @@ func (p *partWriter) plainMeasure(b *layout.Bar, first bool) *etree.Element {
 
 // writeBarwise is writePlain with one tree a bar, so that memory stays small:
 // the same encoder with its memory switched off.
-func writeBarwise(w io.Writer, sheet *layout.Sheet, o Options) error {
-	header, err := encodeHeader(sheet, o)
+func writeBarwise(w io.Writer, laid *sheet.Sheet, o Options) error {
+	header, err := encodeHeader(laid, o)
 	if err != nil {
 		return err
 	}
 	out := errWriter{w: w}
 	out.write(header)
-	for i := range sheet.Parts {
+	for i := range laid.Parts {
 		out.write([]byte("\n  <part id=\"" + partID(i) + "\">"))
-		p := newPartWriter(sheet, i, o, nil)
+		p := newPartWriter(laid, i, o, nil)
 		first := true
-		for b := range sheet.Parts[i].Bars() {
+		for b := range laid.Parts[i].Bars() {
 			text, _ := encodeMeasureElement(p.plainMeasure(b, first))
 			out.write(text)
 			first = false

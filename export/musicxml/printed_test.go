@@ -6,16 +6,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // A bar may print something else than its number, or nothing; the number
 // itself stays what readers know the bar by.
 func TestPrintedNumbers(t *testing.T) {
 	m := emptyBar(1)
-	sheet := &layout.Sheet{Title: "T", Grid: testGrid, Bars: 3, Parts: []layout.Part{part("F", "F", "flute",
-		layout.Bar{Measure: m, NewMeter: true, NewKey: true}, layout.Bar{Measure: m, Printed: `(2) <"&'>`}, layout.Bar{Measure: m, Implicit: true})}}
-	bars := parse(t, writtenDoc(t, sheet, Options{})).part(0)
+	laid := &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 3, Parts: []sheet.Part{part("F", "F", "flute",
+		sheet.Bar{Measure: m, NewMeter: true, NewKey: true}, sheet.Bar{Measure: m, Printed: `(2) <"&'>`}, sheet.Bar{Measure: m, Implicit: true})}}
+	bars := parse(t, writtenDoc(t, laid, Options{})).part(0)
 	require.Len(t, bars, 3)
 	assert.Equal(t, []string{"1", "", ""}, []string{bars[0].attr("number"), bars[0].attr("text"), bars[0].attr("implicit")})
 	assert.Equal(t, []string{"2", `(2) <"&'>`, ""}, []string{bars[1].attr("number"), bars[1].attr("text"), bars[1].attr("implicit")})
@@ -25,13 +25,13 @@ func TestPrintedNumbers(t *testing.T) {
 // A partner's rhythm is a small cue staff, and the title block still names the
 // player.
 func TestPartnerStaff(t *testing.T) {
-	tap := measure(common4, plainVoice(note(whole_, layout.Head{})))
+	tap := measure(common4, plainVoice(note(whole_, sheet.Head{})))
 	own := measure(common4, plainVoice(note(whole_, at("C5"))))
-	above := part("Gate", "G.", "woodblock", layout.Bar{Measure: tap, NewMeter: true, NewKey: true, Barline: layout.Final})
+	above := part("Gate", "G.", "woodblock", sheet.Bar{Measure: tap, NewMeter: true, NewKey: true, Barline: sheet.Final})
 	above.Staves[0].Small = true
-	sheet := &layout.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []layout.Part{above,
-		part("Flute", "Fl.", "flute", layout.Bar{Measure: own, NewMeter: true, NewKey: true, Barline: layout.Final})}}
-	doc := parse(t, writtenDoc(t, sheet, Options{}))
+	laid := &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []sheet.Part{above,
+		part("Flute", "Fl.", "flute", sheet.Bar{Measure: own, NewMeter: true, NewKey: true, Barline: sheet.Final})}}
+	doc := parse(t, writtenDoc(t, laid, Options{}))
 	assert.Equal(t, []string{`<staff-details><staff-type>cue</staff-type><staff-lines>1</staff-lines><staff-size>60</staff-size></staff-details>`}, doc.shapes("staff-details"))
 	assert.Equal(t, []string{"title", "part name"}, doc.texts("credit-type"))
 	assert.Equal(t, "Flute", doc.texts("credit-words")[1])

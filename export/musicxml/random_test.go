@@ -13,6 +13,7 @@ import (
 
 	"tieover/export/musicxml/lint"
 	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/sample"
@@ -30,21 +31,21 @@ func TestRandomSectionsAreClean(t *testing.T) {
 			Spelling: layout.Spelling(rapid.IntRange(0, 2).Draw(t, "spelling")),
 			Strict:   rapid.Bool().Draw(t, "strict"),
 			Beams:    layout.Beaming(rapid.IntRange(0, 1).Draw(t, "beams")),
-			Edition:  layout.Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
+			Edition:  sheet.Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
 			Marks:    layout.Marking(rapid.IntRange(0, 7).Draw(t, "marks")),
 			Concert:  rapid.Bool().Draw(t, "concert"),
 			Breaks:   layout.Breaking(rapid.IntRange(0, 2).Draw(t, "breaks")),
 		}
-		sheet, problems := layout.Lay(piece, o)
+		laid, problems := layout.Lay(piece, o)
 		if problems.Err() != nil {
 			t.Skip("cannot be written in common notation: ", problems.Err())
 		}
 		var doc, plain bytes.Buffer
-		require.NoError(t, Write(&doc, sheet, Options{}))
+		require.NoError(t, Write(&doc, laid, Options{}))
 		findings, err := lint.Check(bytes.NewReader(doc.Bytes()))
 		require.NoError(t, err)
 		assert.Empty(t, findings, text)
-		require.NoError(t, writePlain(&plain, sheet, Options{}))
+		require.NoError(t, writePlain(&plain, laid, Options{}))
 		assert.True(t, bytes.Equal(plain.Bytes(), doc.Bytes()), "not as the plainest build: %s", text)
 
 		heard, err := heardxml.Read(context.Background(), &doc)

@@ -13,6 +13,8 @@ import (
 
 	"tieover/export/musicxml/lint"
 	"tieover/layout"
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/spec"
 )
@@ -39,11 +41,11 @@ func sections(t testing.TB) map[string]*score.Piece {
 
 // sheetsOf lays a piece out as score and parts in all views, spellings and
 // editions.
-func sheetsOf(t testing.TB, p *score.Piece) map[string]*layout.Sheet {
+func sheetsOf(t testing.TB, p *score.Piece) map[string]*sheet.Sheet {
 	t.Helper()
 	ways := map[string]layout.Options{
 		"default": {},
-		"meter":   {Spelling: layout.SpellMeter, Beams: layout.BeamMeter, Edition: layout.Play},
+		"meter":   {Spelling: layout.SpellMeter, Beams: layout.BeamMeter, Edition: sheet.Play},
 		"strict":  {Spelling: layout.SpellMeter, Strict: true, Marks: layout.MarkSizes | layout.MarkGroups, Breaks: layout.BreakNone},
 		"over":    {BeamOverBarlines: true},
 		"concert": {Spelling: layout.SpellGroup, Concert: true, Marks: layout.MarkNone, Breaks: layout.BreakRealign},
@@ -52,14 +54,14 @@ func sheetsOf(t testing.TB, p *score.Piece) map[string]*layout.Sheet {
 		ways["layer"] = layout.Options{Barring: layout.Barring{View: layout.ByLayer, Layer: first}}
 		if all {
 			ways["own"] = layout.Options{Barring: layout.Barring{View: layout.Own}, Cues: layout.CueNotes}
-			ways["split"] = layout.Options{Barring: layout.Barring{View: layout.Own, Split: true}, Edition: layout.Play}
+			ways["split"] = layout.Options{Barring: layout.Barring{View: layout.Own, Split: true}, Edition: sheet.Play}
 		}
 	}
-	sheets := map[string]*layout.Sheet{}
+	sheets := map[string]*sheet.Sheet{}
 	for name, o := range ways {
-		sheet, problems := layout.Lay(p, o)
+		laid, problems := layout.Lay(p, o)
 		if assert.NoError(t, problems.Err(), "%s", name) {
-			sheets[name] = sheet
+			sheets[name] = laid
 		}
 		for i := range p.Players() {
 			part, problems := layout.LayPart(p, o, i)
@@ -74,19 +76,19 @@ func sheetsOf(t testing.TB, p *score.Piece) map[string]*layout.Sheet {
 
 // addExtras adds what else can be laid out: a composite, folded repetitions, an
 // excerpt, two writings on one page, a part with its partner's rhythm.
-func addExtras(t testing.TB, p *score.Piece, sheets map[string]*layout.Sheet) {
+func addExtras(t testing.TB, p *score.Piece, sheets map[string]*sheet.Sheet) {
 	t.Helper()
 	whole := sheets["default"]
-	sheets["folded"] = layout.Fold(whole)
+	sheets["folded"] = edit.Fold(whole)
 	composite, problems := layout.LayComposite(p, layout.Options{}, layout.Composite{})
 	if assert.NoError(t, problems.Err(), "composite") {
 		sheets["composite"] = composite
 	}
-	excerpt, problems := layout.Excerpt(whole, 2, 3, nil)
+	excerpt, problems := edit.Excerpt(whole, 2, 3, nil)
 	if whole.Bars >= 3 && assert.NoError(t, problems.Err(), "excerpt") {
 		sheets["excerpt"] = excerpt
 		if below, ok := sheets["layer"]; ok {
-			both, problems := layout.Compare(excerpt, below, [2]string{"in the meter", "in the cycle"})
+			both, problems := edit.Compare(excerpt, below, [2]string{"in the meter", "in the cycle"})
 			if assert.NoError(t, problems.Err(), "two writings") {
 				sheets["two writings"] = both
 			}
@@ -133,8 +135,8 @@ func TestEverySectionInEveryView(t *testing.T) {
 	dir := shared(t)
 	for path, piece := range sections(t) {
 		var documents [][]byte
-		for name, sheet := range sheetsOf(t, piece) {
-			doc := writtenDoc(t, sheet, Options{})
+		for name, laid := range sheetsOf(t, piece) {
+			doc := writtenDoc(t, laid, Options{})
 			var allowed []lint.Allowance
 			if strings.HasPrefix(name, "over") {
 				allowed = append(allowed, lint.BeamsOverBarlines)
@@ -143,7 +145,7 @@ func TestEverySectionInEveryView(t *testing.T) {
 			require.NoError(t, err)
 			assert.Empty(t, findings, "%s %s", path, name)
 			var plain bytes.Buffer
-			require.NoError(t, writePlain(&plain, sheet, Options{}))
+			require.NoError(t, writePlain(&plain, laid, Options{}))
 			assert.True(t, bytes.Equal(plain.Bytes(), doc), "%s %s: not as the plainest build", path, name)
 			documents = append(documents, doc)
 		}

@@ -4,7 +4,7 @@ import (
 	"iter"
 	"slices"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -21,16 +21,16 @@ const (
 )
 
 var (
-	whole_   = layout.Value{Power: 0}
-	half_    = layout.Value{Power: 1}
-	quarter_ = layout.Value{Power: 2}
-	eighth_  = layout.Value{Power: 3}
-	six_     = layout.Value{Power: 4} // a sixteenth
+	whole_   = sheet.Value{Power: 0}
+	half_    = sheet.Value{Power: 1}
+	quarter_ = sheet.Value{Power: 2}
+	eighth_  = sheet.Value{Power: 3}
+	six_     = sheet.Value{Power: 4} // a sixteenth
 )
 
-func dotted(v layout.Value) layout.Value { v.Dots = 1; return v }
+func dotted(v sheet.Value) sheet.Value { v.Dots = 1; return v }
 
-func ticksOf(v layout.Value) beat.Time {
+func ticksOf(v sheet.Value) beat.Time {
 	t := beat.Time(testGrid) >> v.Power
 	if v.Dots == 1 {
 		t += t / 2
@@ -39,8 +39,8 @@ func ticksOf(v layout.Value) beat.Time {
 }
 
 // at is a pitched head: at("F#4") as a spec writes it, without a sign.
-func at(name string) layout.Head {
-	h := layout.Head{Step: name[0], Octave: int8(name[len(name)-1] - '0')}
+func at(name string) sheet.Head {
+	h := sheet.Head{Step: name[0], Octave: int8(name[len(name)-1] - '0')}
 	for _, c := range name[1 : len(name)-1] {
 		if c == '#' {
 			h.Alter++
@@ -51,39 +51,39 @@ func at(name string) layout.Head {
 	return h
 }
 
-func drum(index int) layout.Head { return layout.Head{Drum: index} }
+func drum(index int) sheet.Head { return sheet.Head{Drum: index} }
 
-func sign(h layout.Head, a layout.Accidental) layout.Head { h.Accidental = a; return h }
+func sign(h sheet.Head, a sheet.Accidental) sheet.Head { h.Accidental = a; return h }
 
 // note is one note of a plain value.
-func note(v layout.Value, heads ...layout.Head) *layout.Note {
-	return &layout.Note{Length: ticksOf(v), Value: v, Heads: heads}
+func note(v sheet.Value, heads ...sheet.Head) *sheet.Note {
+	return &sheet.Note{Length: ticksOf(v), Value: v, Heads: heads}
 }
 
-func rest(v layout.Value) *layout.Rest { return &layout.Rest{Length: ticksOf(v), Value: v} }
+func rest(v sheet.Value) *sheet.Rest { return &sheet.Rest{Length: ticksOf(v), Value: v} }
 
-func wholeRest(length beat.Time) *layout.Rest { return &layout.Rest{Length: length, Whole: true} }
+func wholeRest(length beat.Time) *sheet.Rest { return &sheet.Rest{Length: length, Whole: true} }
 
-func beamed(n *layout.Note, beams ...layout.Beam) *layout.Note { n.Beams = beams; return n }
+func beamed(n *sheet.Note, beams ...sheet.Beam) *sheet.Note { n.Beams = beams; return n }
 
-func tiedIn(n *layout.Note) *layout.Note  { n.TieIn = true; return n }
-func tiedOut(n *layout.Note) *layout.Note { n.TieOut = true; return n }
-func accented(n *layout.Note) *layout.Note {
+func tiedIn(n *sheet.Note) *sheet.Note  { n.TieIn = true; return n }
+func tiedOut(n *sheet.Note) *sheet.Note { n.TieOut = true; return n }
+func accented(n *sheet.Note) *sheet.Note {
 	n.Accent = true
 	return n
 }
-func touched(n *layout.Note, t score.Touch) *layout.Note { n.Touch = t; return n }
+func touched(n *sheet.Note, t score.Touch) *sheet.Note { n.Touch = t; return n }
 
 // tuplet joins events to one tuplet and shortens them by its ratio.
-func tuplet(t layout.Tuplet, events ...layout.Event) []layout.Event {
+func tuplet(t sheet.Tuplet, events ...sheet.Event) []sheet.Event {
 	shared := &t
 	for i, e := range events {
 		first, last := i == 0, i == len(events)-1
 		switch e := e.(type) {
-		case *layout.Note:
+		case *sheet.Note:
 			e.Tuplet, e.TupletStart, e.TupletStop = shared, first, last
 			e.Length = e.Length * beat.Time(t.Normal) / beat.Time(t.Actual)
-		case *layout.Rest:
+		case *sheet.Rest:
 			e.Tuplet, e.TupletStart, e.TupletStop = shared, first, last
 			e.Length = e.Length * beat.Time(t.Normal) / beat.Time(t.Actual)
 		}
@@ -92,15 +92,15 @@ func tuplet(t layout.Tuplet, events ...layout.Event) []layout.Event {
 }
 
 // run is neighbours of one value under one beam.
-func run(v layout.Value, heads ...layout.Head) []layout.Event {
-	var events []layout.Event
+func run(v sheet.Value, heads ...sheet.Head) []sheet.Event {
+	var events []sheet.Event
 	for i, h := range heads {
-		b := layout.BeamContinue
+		b := sheet.BeamContinue
 		switch i {
 		case 0:
-			b = layout.BeamBegin
+			b = sheet.BeamBegin
 		case len(heads) - 1:
-			b = layout.BeamEnd
+			b = sheet.BeamEnd
 		}
 		n := note(v, h)
 		for range v.Power - 2 {
@@ -112,22 +112,22 @@ func run(v layout.Value, heads ...layout.Head) []layout.Event {
 }
 
 // voice sets the events one after another.
-func voice(staff, number int, stem layout.Stem, groups ...any) layout.Voice {
-	v := layout.Voice{Staff: staff, Number: number, Stem: stem}
+func voice(staff, number int, stem sheet.Stem, groups ...any) sheet.Voice {
+	v := sheet.Voice{Staff: staff, Number: number, Stem: stem}
 	for _, g := range groups {
 		switch g := g.(type) {
-		case layout.Event:
+		case sheet.Event:
 			v.Events = append(v.Events, g)
-		case []layout.Event:
+		case []sheet.Event:
 			v.Events = append(v.Events, g...)
 		}
 	}
 	now := beat.Time(0)
 	for _, e := range v.Events {
 		switch e := e.(type) {
-		case *layout.Note:
+		case *sheet.Note:
 			e.Start = now
-		case *layout.Rest:
+		case *sheet.Rest:
 			e.Start = now
 		}
 		now += e.Span()
@@ -135,10 +135,10 @@ func voice(staff, number int, stem layout.Stem, groups ...any) layout.Voice {
 	return v
 }
 
-func plainVoice(groups ...any) layout.Voice { return voice(1, 1, layout.StemFree, groups...) }
+func plainVoice(groups ...any) sheet.Voice { return voice(1, 1, sheet.StemFree, groups...) }
 
-func measure(s score.Signature, voices ...layout.Voice) *layout.Measure {
-	return &layout.Measure{Signature: s, Key: score.Key{None: true}, Length: testGrid.Must(s.Span()), Voices: voices}
+func measure(s score.Signature, voices ...sheet.Voice) *sheet.Measure {
+	return &sheet.Measure{Signature: s, Key: score.Key{None: true}, Length: testGrid.Must(s.Span()), Voices: voices}
 }
 
 func additive(unit int, groups ...int) score.Signature {
@@ -146,14 +146,14 @@ func additive(unit int, groups ...int) score.Signature {
 }
 
 // inTurn is a walk over the bars that numbers them and sets their starts.
-func inTurn(bars ...layout.Bar) iter.Seq[*layout.Bar] {
+func inTurn(bars ...sheet.Bar) iter.Seq[*sheet.Bar] {
 	bars = slices.Clone(bars)
 	now := beat.Time(0)
 	for i := range bars {
 		bars[i].Number, bars[i].Start = i+1, now
 		now += bars[i].Measure.Length
 	}
-	return func(yield func(*layout.Bar) bool) {
+	return func(yield func(*sheet.Bar) bool) {
 		for i := range bars {
 			if !yield(&bars[i]) {
 				return
@@ -162,12 +162,12 @@ func inTurn(bars ...layout.Bar) iter.Seq[*layout.Bar] {
 	}
 }
 
-func mark(kind layout.MarkKind, before int, text string) layout.Mark {
-	return layout.Mark{Kind: kind, Before: before, Text: text}
+func mark(kind sheet.MarkKind, before int, text string) sheet.Mark {
+	return sheet.Mark{Kind: kind, Before: before, Text: text}
 }
 
-func numbered(kind layout.MarkKind, before, n int) layout.Mark {
-	return layout.Mark{Kind: kind, Before: before, N: n}
+func numbered(kind sheet.MarkKind, before, n int) sheet.Mark {
+	return sheet.Mark{Kind: kind, Before: before, N: n}
 }
 
 func mustFind(name string) *instrument.Instrument {
@@ -179,41 +179,41 @@ func mustFind(name string) *instrument.Instrument {
 }
 
 // part is a part on the instrument's own staves.
-func part(name, short, on string, bars ...layout.Bar) layout.Part {
+func part(name, short, on string, bars ...sheet.Bar) sheet.Part {
 	i := mustFind(on)
-	staves := []layout.Staff{{Clef: i.Clef, Lines: i.Lines}}
+	staves := []sheet.Staff{{Clef: i.Clef, Lines: i.Lines}}
 	if i.Staves == 2 {
-		staves = append(staves, layout.Staff{Clef: instrument.Clef{Sign: 'F', Line: 4}, Lines: 5})
+		staves = append(staves, sheet.Staff{Clef: instrument.Clef{Sign: 'F', Line: 4}, Lines: 5})
 	}
-	return layout.NewPart(layout.Part{Name: name, Short: short, Instrument: i, Staves: staves, Layers: []string{name}}, inTurn(bars...))
+	return sheet.NewPart(sheet.Part{Name: name, Short: short, Instrument: i, Staves: staves, Layers: []string{name}}, inTurn(bars...))
 }
 
 // towpath is a small score of two parts and three bars: cycles, a tie over the
 // barline, beams, a realignment.
-func towpath() *layout.Sheet {
+func towpath() *sheet.Sheet {
 	five := score.PlainSignature(5, 8)
-	e5, b4, g4 := at("E5"), at("B4"), sign(at("F#4"), layout.Sharp)
+	e5, b4, g4 := at("E5"), at("B4"), sign(at("F#4"), sheet.Sharp)
 	cycle := measure(five, plainVoice(note(dotted(quarter_), e5), accented(note(quarter_, b4))))
 	crossing := measure(five, plainVoice(note(quarter_, e5), note(quarter_, b4), tiedOut(note(eighth_, g4))))
 	held := measure(five, plainVoice(tiedIn(note(quarter_, at("F#4"))), run(eighth_, e5, b4, e5)))
 	tempo := &score.Tempo{Quarters: beat.Of(132, 1), Beat: beat.Of(1, 8), Rate: beat.Of(264, 1)}
-	return &layout.Sheet{
+	return &sheet.Sheet{
 		Title: "Towpath", Composer: "A. Keeper", Grid: testGrid, Bars: 3,
-		Parts: []layout.Part{
+		Parts: []sheet.Part{
 			part("Marimba", "Mar.", "marimba",
-				layout.Bar{Measure: cycle, NewMeter: true, NewKey: true, Marks: []layout.Mark{
-					mark(layout.Rehearsal, 0, "B"), {Kind: layout.TempoMark, Tempo: tempo},
-					numbered(layout.CycleNumber, 0, 1), mark(layout.Grouping, 0, "3+2"), mark(layout.CycleStart, 0, ""),
-					mark(layout.CycleStop, 1, ""),
+				sheet.Bar{Measure: cycle, NewMeter: true, NewKey: true, Marks: []sheet.Mark{
+					mark(sheet.Rehearsal, 0, "B"), {Kind: sheet.TempoMark, Tempo: tempo},
+					numbered(sheet.CycleNumber, 0, 1), mark(sheet.Grouping, 0, "3+2"), mark(sheet.CycleStart, 0, ""),
+					mark(sheet.CycleStop, 1, ""),
 				}},
-				layout.Bar{Measure: cycle, Barline: layout.Double, Marks: []layout.Mark{numbered(layout.CycleNumber, 0, 2)}},
-				layout.Bar{Measure: cycle, Break: layout.NewSystem, Barline: layout.Final, Marks: []layout.Mark{
-					mark(layout.Rehearsal, 0, "B1"), numbered(layout.CycleNumber, 0, 1), mark(layout.Boxed, 2, "B2"),
+				sheet.Bar{Measure: cycle, Barline: sheet.Double, Marks: []sheet.Mark{numbered(sheet.CycleNumber, 0, 2)}},
+				sheet.Bar{Measure: cycle, Break: sheet.NewSystem, Barline: sheet.Final, Marks: []sheet.Mark{
+					mark(sheet.Rehearsal, 0, "B1"), numbered(sheet.CycleNumber, 0, 1), mark(sheet.Boxed, 2, "B2"),
 				}}),
 			part("Vibraphone", "Vib.", "vibraphone",
-				layout.Bar{Measure: crossing, NewMeter: true, NewKey: true},
-				layout.Bar{Measure: held, Barline: layout.Double},
-				layout.Bar{Measure: measure(five, plainVoice(wholeRest(5*eighth))), Break: layout.NewSystem, Barline: layout.Final}),
+				sheet.Bar{Measure: crossing, NewMeter: true, NewKey: true},
+				sheet.Bar{Measure: held, Barline: sheet.Double},
+				sheet.Bar{Measure: measure(five, plainVoice(wholeRest(5*eighth))), Break: sheet.NewSystem, Barline: sheet.Final}),
 		},
 	}
 }

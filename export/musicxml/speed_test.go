@@ -8,7 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/processor"
 )
 
@@ -44,10 +44,10 @@ func TestEqualBarsAreWrittenFast(t *testing.T) {
 	if testing.Short() || raceEnabled {
 		t.Skip("measures time")
 	}
-	cached := func(s *layout.Sheet, runs int) float64 {
+	cached := func(s *sheet.Sheet, runs int) float64 {
 		return float64(spent(t, runs, func(w io.Writer) error { return Write(w, s, Options{}) }))
 	}
-	barwise := func(s *layout.Sheet, runs int) float64 {
+	barwise := func(s *sheet.Sheet, runs int) float64 {
 		return float64(spent(t, runs, func(w io.Writer) error { return writeBarwise(w, s, Options{}) }))
 	}
 	looping, different := benchSheet(3000, false), benchSheet(200, true)

@@ -9,7 +9,7 @@ import (
 	"io"
 	"strings"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // Write writes the sheet as one uncompressed MusicXML 4.0 document, part after
@@ -19,20 +19,20 @@ import (
 // It fails when w does, when an option is out of its range, and when a text of
 // the sheet holds a character that XML 1.0 has no place for; what w has by
 // then is not a document.
-func Write(w io.Writer, sheet *layout.Sheet, o Options) error {
+func Write(w io.Writer, laid *sheet.Sheet, o Options) error {
 	if err := o.check(); err != nil {
 		return err
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
-	header, err := encodeHeader(sheet, o)
+	header, err := encodeHeader(laid, o)
 	if err != nil {
 		return err
 	}
 	if _, err := out.Write(header); err != nil {
 		return err
 	}
-	for i := range sheet.Parts {
-		if err := newPartWriter(sheet, i, o, out).write(); err != nil {
+	for i := range laid.Parts {
+		if err := newPartWriter(laid, i, o, out).write(); err != nil {
 			return err
 		}
 	}
@@ -45,8 +45,8 @@ func Write(w io.Writer, sheet *layout.Sheet, o Options) error {
 const documentEnd = "\n</score-partwise>\n"
 
 // encodeHeader returns the document up to where its parts stand.
-func encodeHeader(sheet *layout.Sheet, o Options) ([]byte, error) {
-	doc, err := headerDocument(sheet, o)
+func encodeHeader(laid *sheet.Sheet, o Options) ([]byte, error) {
+	doc, err := headerDocument(laid, o)
 	if err != nil {
 		return nil, err
 	}
@@ -70,17 +70,17 @@ const memoSize = 4096
 type partWriter struct {
 	encoder
 	out      *bufio.Writer
-	measures map[*layout.Measure]*encodedMeasure
+	measures map[*sheet.Measure]*encodedMeasure
 	marks    map[markKey]template
 	edges    map[edgeKey][]byte
 	digits   []byte // scratch
 }
 
-func newPartWriter(sheet *layout.Sheet, index int, o Options, out *bufio.Writer) *partWriter {
+func newPartWriter(laid *sheet.Sheet, index int, o Options, out *bufio.Writer) *partWriter {
 	return &partWriter{
-		encoder:  encoder{sheet: sheet, part: &sheet.Parts[index], index: index, options: o},
+		encoder:  encoder{sheet: laid, part: &laid.Parts[index], index: index, options: o},
 		out:      out,
-		measures: map[*layout.Measure]*encodedMeasure{},
+		measures: map[*sheet.Measure]*encodedMeasure{},
 		marks:    map[markKey]template{},
 		edges:    map[edgeKey][]byte{},
 	}
@@ -100,7 +100,7 @@ func (p *partWriter) write() error {
 }
 
 // bar writes one bar by laying the encoded pieces end to end.
-func (p *partWriter) bar(b *layout.Bar, first bool) error {
+func (p *partWriter) bar(b *sheet.Bar, first bool) error {
 	measure, err := p.measure(b.Measure)
 	if err != nil {
 		return err

@@ -6,7 +6,7 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -24,7 +24,7 @@ type encodedMeasure struct {
 func (m *encodedMeasure) place(voice, event int) int { return m.at[m.voice[voice]+event] }
 
 // measure returns the encoded measure, from memory if it was met before.
-func (p *partWriter) measure(m *layout.Measure) (*encodedMeasure, error) {
+func (p *partWriter) measure(m *sheet.Measure) (*encodedMeasure, error) {
 	if known, ok := p.measures[m]; ok {
 		return known, nil
 	}
@@ -38,7 +38,7 @@ func (p *partWriter) measure(m *layout.Measure) (*encodedMeasure, error) {
 	return made, err
 }
 
-func (p *partWriter) encodeMeasure(m *layout.Measure) (*encodedMeasure, error) {
+func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
 	var elements []*etree.Element
 	var starts []int // for each entry of at, how many elements come before it
 	made := &encodedMeasure{}
@@ -75,7 +75,7 @@ const hole = "@"
 // markKey is all that the look of a mark depends on but for the number of a
 // hole.
 type markKey struct {
-	kind   layout.MarkKind
+	kind   sheet.MarkKind
 	voice  voicePlace
 	text   string
 	offset beat.Time
@@ -84,9 +84,9 @@ type markKey struct {
 }
 
 // mark returns the encoded mark, from memory if an equal one was met before.
-func (p *partWriter) mark(m *layout.Measure, mark *layout.Mark) (template, error) {
+func (p *partWriter) mark(m *sheet.Measure, mark *sheet.Mark) (template, error) {
 	key := markKey{mark.Kind, placeOf(&m.Voices[mark.Voice]), mark.Text, mark.Offset, mark.N, mark.Tempo}
-	numbered := mark.Kind == layout.CycleNumber || mark.Kind == layout.GroupSize
+	numbered := mark.Kind == sheet.CycleNumber || mark.Kind == sheet.GroupSize
 	if numbered {
 		key.n = 0
 	}
@@ -116,17 +116,17 @@ func (p *partWriter) mark(m *layout.Measure, mark *layout.Mark) (template, error
 type edgeKey struct {
 	right     bool
 	first     bool
-	newBreak  layout.Break
-	barline   layout.Barline
+	newBreak  sheet.Break
+	barline   sheet.Barline
 	times     int
 	rest      int
-	signature *layout.Measure // whose signatures are printed; nil for none
+	signature *sheet.Measure // whose signatures are printed; nil for none
 	meter     bool
 	unprinted bool // the meter is said for programs only
 	key       bool
 }
 
-func (p *partWriter) leftKey(b *layout.Bar, first bool) edgeKey {
+func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
 	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first,
 		unprinted: first && !b.NewMeter}
 	if len(p.sheet.Parts) == 1 && b.Rest > 1 {
@@ -138,9 +138,9 @@ func (p *partWriter) leftKey(b *layout.Bar, first bool) edgeKey {
 	return k
 }
 
-func (p *partWriter) rightKey(b *layout.Bar) edgeKey {
+func (p *partWriter) rightKey(b *sheet.Bar) edgeKey {
 	k := edgeKey{right: true, barline: b.Barline}
-	if b.Barline == layout.RepeatEnd {
+	if b.Barline == sheet.RepeatEnd {
 		k.times = b.Times
 	}
 	return k

@@ -6,7 +6,7 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )
@@ -37,14 +37,14 @@ func (e *encoder) edgeElements(k edgeKey) []*etree.Element {
 // makes room for the title and says where bar numbers stand.
 func (e *encoder) print(k edgeKey) *etree.Element {
 	top := k.first && e.index == 0
-	if k.newBreak == layout.NoBreak && !top {
+	if k.newBreak == sheet.NoBreak && !top {
 		return nil
 	}
 	p := elem("print")
 	switch k.newBreak {
-	case layout.NewSystem:
+	case sheet.NewSystem:
 		p.CreateAttr("new-system", "yes")
-	case layout.NewPage:
+	case sheet.NewPage:
 		p.CreateAttr("new-page", "yes")
 	}
 	if top {
@@ -54,18 +54,18 @@ func (e *encoder) print(k edgeKey) *etree.Element {
 	return p
 }
 
-func barline(b layout.Barline, times int) *etree.Element {
+func barline(b sheet.Barline, times int) *etree.Element {
 	switch b {
-	case layout.Double:
+	case sheet.Double:
 		return with(elem("barline", leaf("bar-style", "light-light")), "location", "right")
-	case layout.Final:
+	case sheet.Final:
 		return with(elem("barline", leaf("bar-style", "light-heavy")), "location", "right")
-	case layout.Dashed:
+	case sheet.Dashed:
 		return with(elem("barline", leaf("bar-style", "dashed")), "location", "right")
-	case layout.RepeatStart:
+	case sheet.RepeatStart:
 		return with(elem("barline", leaf("bar-style", "heavy-light"),
 			with(elem("repeat"), "direction", "forward")), "location", "left")
-	case layout.RepeatEnd:
+	case sheet.RepeatEnd:
 		repeat := with(elem("repeat"), "direction", "backward")
 		if times > 2 {
 			repeat.CreateAttr("times", strconv.Itoa(times))

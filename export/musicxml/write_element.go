@@ -6,15 +6,15 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // encoder turns what stands on the sheet into elements. It keeps the first
 // error: elements made after it are of no use.
 type encoder struct {
-	sheet   *layout.Sheet
-	part    *layout.Part
+	sheet   *sheet.Sheet
+	part    *sheet.Part
 	index   int // of the part
 	options Options
 	err     error

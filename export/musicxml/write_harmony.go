@@ -7,12 +7,12 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // chordSymbol writes a chord symbol as harmony if it can be read as one, and
 // else as words. Either way it prints as the spec has it.
-func (e *encoder) chordSymbol(mark *layout.Mark, v voicePlace) *etree.Element {
+func (e *encoder) chordSymbol(mark *sheet.Mark, v voicePlace) *etree.Element {
 	c, ok := parseChord(mark.Text)
 	if !ok {
 		words := with(e.words(mark.Text), "font-style", "normal")

@@ -6,18 +6,18 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // headerDocument is the document with everything but its parts.
-func headerDocument(sheet *layout.Sheet, o Options) (*etree.Document, error) {
-	e := &encoder{sheet: sheet, options: o}
+func headerDocument(laid *sheet.Sheet, o Options) (*etree.Document, error) {
+	e := &encoder{sheet: laid, options: o}
 	doc := newDocument()
 	doc.CreateProcInst("xml", `version="1.0" encoding="UTF-8"`)
 	doc.CreateDirective(`DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"`)
 	root := doc.CreateElement("score-partwise")
 	root.CreateAttr("version", "4.0")
-	root.AddChild(leaf("movement-title", e.text("title", sheet.Title)))
+	root.AddChild(leaf("movement-title", e.text("title", laid.Title)))
 	root.AddChild(e.identification())
 	root.AddChild(e.defaults())
 	for _, c := range e.credits() {
@@ -166,7 +166,7 @@ func (e *encoder) credits() []*etree.Element {
 
 // onlyPlayer returns the name of the part when just one is written in full
 // size; another player's rhythm may stand above it.
-func onlyPlayer(s *layout.Sheet) string {
+func onlyPlayer(s *sheet.Sheet) string {
 	name := ""
 	for _, p := range s.Parts {
 		switch {

@@ -5,7 +5,7 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
@@ -15,13 +15,13 @@ type voicePlace struct {
 	below         bool // the lower of two voices on a staff
 }
 
-func placeOf(v *layout.Voice) voicePlace {
-	return voicePlace{v.Staff, v.Number, v.Stem == layout.StemDown}
+func placeOf(v *sheet.Voice) voicePlace {
+	return voicePlace{v.Staff, v.Number, v.Stem == sheet.StemDown}
 }
 
 // markElements returns what a mark is written as; n is its number in digits,
 // or what stands for them in a template.
-func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) []*etree.Element {
+func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*etree.Element {
 	v := placeOf(&m.Voices[mark.Voice])
 	side := "above"
 	if v.below {
@@ -31,40 +31,40 @@ func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) [
 		return []*etree.Element{e.direction(placement, sign, mark.Offset, v.staff)}
 	}
 	switch mark.Kind {
-	case layout.Rehearsal:
+	case sheet.Rehearsal:
 		sign := with(leaf("rehearsal", e.text("rehearsal mark", mark.Text)), "font-weight", "bold", "enclosure", "rectangle")
 		return []*etree.Element{e.onTop(one("above", sign)[0])}
-	case layout.Boxed:
+	case sheet.Boxed:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-weight", "bold", "enclosure", "rectangle"))
-	case layout.TempoMark:
+	case sheet.TempoMark:
 		return e.tempo(mark, v)
-	case layout.Words:
+	case sheet.Words:
 		return one("above", with(e.words(mark.Text), "font-style", "italic"))
-	case layout.Cue:
+	case sheet.Cue:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
-	case layout.ScoreBar:
+	case sheet.ScoreBar:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
-	case layout.Grouping:
+	case sheet.Grouping:
 		return one(side, with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
-	case layout.GroupSize:
+	case sheet.GroupSize:
 		return one(side, with(leaf("words", cornered(n, mark.Text)), "font-style", "normal", "font-size", "8"))
-	case layout.CycleNumber:
+	case sheet.CycleNumber:
 		if mark.Text == "()" {
 			return one(side, with(leaf("words", "("+n+")"), "font-style", "normal", "font-size", "8"))
 		}
 		// Bold, for the grouping stands beside it.
 		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8", "font-weight", "bold"))
-	case layout.CycleStart:
+	case sheet.CycleStart:
 		return one(side, bracket("start", v))
-	case layout.CycleStop:
+	case sheet.CycleStop:
 		return one(side, bracket("stop", v))
-	case layout.DynamicMark:
+	case sheet.DynamicMark:
 		return []*etree.Element{e.dynamic(mark, v)}
-	case layout.HairpinStart, layout.HairpinStop:
+	case sheet.HairpinStart, sheet.HairpinStop:
 		return one("below", wedge(mark, v))
-	case layout.ChordSymbol:
+	case sheet.ChordSymbol:
 		return []*etree.Element{e.chordSymbol(mark, v)}
-	case layout.Stroke:
+	case sheet.Stroke:
 		return stroke(mark.Offset)
 	}
 	panic("musicxml: a mark of unknown kind " + strconv.Itoa(int(mark.Kind)))
@@ -74,9 +74,9 @@ func (e *encoder) markElements(m *layout.Measure, mark *layout.Mark, n string) [
 // the left of its first half, on the right of its second.
 func cornered(n, half string) string {
 	switch half {
-	case layout.GoesOn:
+	case sheet.GoesOn:
 		return "⌜" + n
-	case layout.GoneOn:
+	case sheet.GoneOn:
 		return n + "⌝"
 	}
 	return n
@@ -109,9 +109,9 @@ func bracket(end string, v voicePlace) *etree.Element {
 	return with(elem("bracket"), "type", end, "number", strconv.Itoa(v.number), "line-end", hook, "line-type", "solid")
 }
 
-func wedge(mark *layout.Mark, v voicePlace) *etree.Element {
+func wedge(mark *sheet.Mark, v voicePlace) *etree.Element {
 	kind := "stop"
-	if mark.Kind == layout.HairpinStart {
+	if mark.Kind == sheet.HairpinStart {
 		kind = map[int]string{1: "crescendo", 2: "diminuendo"}[mark.N]
 	}
 	return with(elem("wedge"), "type", kind, "number", strconv.Itoa(v.number))
@@ -148,7 +148,7 @@ var written = map[string]bool{
 	"rfz": true, "sfz": true, "sffz": true, "fz": true, "n": true, "pf": true, "sfzp": true,
 }
 
-func (e *encoder) dynamic(mark *layout.Mark, v voicePlace) *etree.Element {
+func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *etree.Element {
 	sign := leaf("other-dynamics", e.text("dynamic", mark.Text))
 	if written[mark.Text] {
 		sign = elem(mark.Text)

@@ -5,7 +5,7 @@ import (
 	"hash/crc32"
 	"io"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // Names and media types of the compressed form, from the standard's
@@ -26,7 +26,7 @@ const (
 // WriteCompressed writes the sheet as an .mxl container with one document in
 // it. Its entries carry no dates, so the same sheet gives the same bytes. It
 // fails as Write does.
-func WriteCompressed(w io.Writer, sheet *layout.Sheet, o Options) error {
+func WriteCompressed(w io.Writer, laid *sheet.Sheet, o Options) error {
 	archive := zip.NewWriter(w)
 	if err := addMediaType(archive); err != nil {
 		return err
@@ -42,7 +42,7 @@ func WriteCompressed(w io.Writer, sheet *layout.Sheet, o Options) error {
 	if err != nil {
 		return err
 	}
-	if err := Write(entry, sheet, o); err != nil {
+	if err := Write(entry, laid, o); err != nil {
 		return err
 	}
 	return archive.Close()

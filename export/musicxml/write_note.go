@@ -5,23 +5,23 @@ import (
 
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )
 
 // event returns the elements of one event: a note for each head of a chord, or
 // one for a rest.
-func (e *encoder) event(m *layout.Measure, voice int, event layout.Event) []*etree.Element {
+func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree.Element {
 	v := &m.Voices[voice]
 	switch event := event.(type) {
-	case *layout.Note:
+	case *sheet.Note:
 		notes := make([]*etree.Element, len(event.Heads))
 		for i := range event.Heads {
 			notes[i] = e.note(v, event, i)
 		}
 		return notes
-	case *layout.Rest:
+	case *sheet.Rest:
 		return []*etree.Element{e.rest(m, v, event)}
 	}
 	panic("musicxml: an event that is neither note nor rest")
@@ -29,7 +29,7 @@ func (e *encoder) event(m *layout.Measure, voice int, event layout.Event) []*etr
 
 // voiceEnd returns what follows the last event of a voice: the way back to the
 // bar's start when another voice follows.
-func (e *encoder) voiceEnd(m *layout.Measure, voice int) []*etree.Element {
+func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*etree.Element {
 	if voice == len(m.Voices)-1 {
 		return nil
 	}
@@ -38,7 +38,7 @@ func (e *encoder) voiceEnd(m *layout.Measure, voice int) []*etree.Element {
 
 // note returns one head of a chord. Beams, tuplet signs, articulations and
 // words stand on the first head only, ties and accidentals on each.
-func (e *encoder) note(v *layout.Voice, n *layout.Note, index int) *etree.Element {
+func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int) *etree.Element {
 	head, first := &n.Heads[index], index == 0
 	note := elem("note", when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
 	if n.TieIn {
@@ -58,8 +58,8 @@ func (e *encoder) note(v *layout.Voice, n *layout.Note, index int) *etree.Elemen
 	if n.Tuplet != nil {
 		note.AddChild(timeModification(n.Tuplet, n.Value))
 	}
-	if v.Stem != layout.StemFree && n.Value.Power > 0 {
-		note.AddChild(leaf("stem", map[layout.Stem]string{layout.StemUp: "up", layout.StemDown: "down"}[v.Stem]))
+	if v.Stem != sheet.StemFree && n.Value.Power > 0 {
+		note.AddChild(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
 	}
 	if h := e.notehead(head, n.Touch); h != nil {
 		note.AddChild(h)
@@ -67,7 +67,7 @@ func (e *encoder) note(v *layout.Voice, n *layout.Note, index int) *etree.Elemen
 	e.addStaff(note, v)
 	if first {
 		for level, b := range n.Beams {
-			if b != layout.NoBeam {
+			if b != sheet.NoBeam {
 				note.AddChild(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
 			}
 		}
@@ -82,15 +82,15 @@ func (e *encoder) note(v *layout.Voice, n *layout.Note, index int) *etree.Elemen
 }
 
 var beamNames = [...]string{
-	layout.BeamBegin:    "begin",
-	layout.BeamContinue: "continue",
-	layout.BeamEnd:      "end",
-	layout.HookForward:  "forward hook",
-	layout.HookBackward: "backward hook",
+	sheet.BeamBegin:    "begin",
+	sheet.BeamContinue: "continue",
+	sheet.BeamEnd:      "end",
+	sheet.HookForward:  "forward hook",
+	sheet.HookBackward: "backward hook",
 }
 
 // headPlace returns the pitch of a head, or where an unpitched one stands.
-func (e *encoder) headPlace(head *layout.Head) *etree.Element {
+func (e *encoder) headPlace(head *sheet.Head) *etree.Element {
 	if head.Step != 0 {
 		return elem("pitch",
 			leaf("step", string(rune(head.Step))),
@@ -103,12 +103,12 @@ func (e *encoder) headPlace(head *layout.Head) *etree.Element {
 
 // drum returns the sound of an unpitched head; a bare one has the
 // instrument's first.
-func (e *encoder) drum(head *layout.Head) *instrument.Drum {
+func (e *encoder) drum(head *sheet.Head) *instrument.Drum {
 	return &e.part.Instrument.Drums[max(1, head.Drum)-1]
 }
 
 // notehead returns the shape of a head; nil for the ordinary one.
-func (e *encoder) notehead(head *layout.Head, touch score.Touch) *etree.Element {
+func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *etree.Element {
 	shape := instrument.Normal
 	if head.Step == 0 {
 		shape = e.drum(head).Head
@@ -133,7 +133,7 @@ var headNames = [...]string{
 
 // notations returns ties, tuplet signs and articulations; without children if
 // there are none.
-func (e *encoder) notations(n *layout.Note, first bool) *etree.Element {
+func (e *encoder) notations(n *sheet.Note, first bool) *etree.Element {
 	notations := elem("notations")
 	if n.TieIn {
 		notations.AddChild(with(elem("tied"), "type", "stop"))
@@ -168,7 +168,7 @@ var touchNames = [...]string{
 }
 
 // addValue adds the written note value.
-func addValue(note *etree.Element, v layout.Value, small bool) {
+func addValue(note *etree.Element, v sheet.Value, small bool) {
 	t := leaf("type", typeNames[v.Power])
 	if small {
 		t.CreateAttr("size", "cue")
@@ -179,28 +179,28 @@ func addValue(note *etree.Element, v layout.Value, small bool) {
 	}
 }
 
-func (e *encoder) addStaff(note *etree.Element, v *layout.Voice) {
+func (e *encoder) addStaff(note *etree.Element, v *sheet.Voice) {
 	if len(e.part.Staves) > 1 {
 		note.AddChild(number("staff", v.Staff))
 	}
 }
 
-func accidental(a layout.Accidental) *etree.Element {
-	sign := a &^ layout.Courtesy
-	if sign == layout.NoSign {
+func accidental(a sheet.Accidental) *etree.Element {
+	sign := a &^ sheet.Courtesy
+	if sign == sheet.NoSign {
 		return nil
 	}
 	made := leaf("accidental", accidentalNames[sign])
-	if a&layout.Courtesy != 0 {
+	if a&sheet.Courtesy != 0 {
 		with(made, "cautionary", "yes", "parentheses", "yes")
 	}
 	return made
 }
 
 var accidentalNames = [...]string{
-	layout.DoubleFlat:  "flat-flat",
-	layout.Flat:        "flat",
-	layout.Natural:     "natural",
-	layout.Sharp:       "sharp",
-	layout.DoubleSharp: "double-sharp",
+	sheet.DoubleFlat:  "flat-flat",
+	sheet.Flat:        "flat",
+	sheet.Natural:     "natural",
+	sheet.Sharp:       "sharp",
+	sheet.DoubleSharp: "double-sharp",
 }

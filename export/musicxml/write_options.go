@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
@@ -35,10 +35,10 @@ func (p Page) size() (width, height int) {
 
 // Room is how much of a page is left for music: between the margins, and on
 // the first page below a title block with two names.
-func (o Options) Room() layout.PageRoom {
+func (o Options) Room() sheet.PageRoom {
 	_, height := o.Page.size()
 	inner := height - 2*o.margin()
-	return layout.PageRoom{First: (inner - titleBlock - namesStep - belowTitle) / o.staff(), Others: inner / o.staff()}
+	return sheet.PageRoom{First: (inner - titleBlock - namesStep - belowTitle) / o.staff(), Others: inner / o.staff()}
 }
 
 func (o Options) check() error {

@@ -3,10 +3,10 @@ package musicxml
 import (
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
-func (e *encoder) rest(m *layout.Measure, v *layout.Voice, r *layout.Rest) *etree.Element {
+func (e *encoder) rest(m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) *etree.Element {
 	rest := elem("rest")
 	if r.Whole {
 		rest.CreateAttr("measure", "yes")
@@ -36,8 +36,8 @@ func (e *encoder) rest(m *layout.Measure, v *layout.Voice, r *layout.Rest) *etre
 
 // restPlace says where a rest stands when two voices share its staff: the
 // voice with stems up has its rests in the upper half, the other in the lower.
-func (e *encoder) restPlace(m *layout.Measure, v *layout.Voice) (step string, octave int, apart bool) {
-	if v.Stem == layout.StemFree || !sharesStaff(m, v) {
+func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step string, octave int, apart bool) {
+	if v.Stem == sheet.StemFree || !sharesStaff(m, v) {
 		return "", 0, false
 	}
 	var middle int
@@ -51,7 +51,7 @@ func (e *encoder) restPlace(m *layout.Measure, v *layout.Voice) (step string, oc
 	default:
 		middle = letter('B', 4)
 	}
-	if v.Stem == layout.StemUp {
+	if v.Stem == sheet.StemUp {
 		middle += 5
 	} else {
 		middle -= 5
@@ -62,7 +62,7 @@ func (e *encoder) restPlace(m *layout.Measure, v *layout.Voice) (step string, oc
 // letter returns a note's place on the staff, counted in letters from C0.
 func letter(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }
 
-func sharesStaff(m *layout.Measure, v *layout.Voice) bool {
+func sharesStaff(m *sheet.Measure, v *sheet.Voice) bool {
 	for i := range m.Voices {
 		if other := &m.Voices[i]; other != v && other.Staff == v.Staff {
 			return true

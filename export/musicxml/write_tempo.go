@@ -3,7 +3,7 @@ package musicxml
 import (
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -11,7 +11,7 @@ import (
 // tempo returns a tempo mark with its playing speed in quarters a minute. An
 // equation of note values is a direction of its own in parentheses after it,
 // so that a reader that does not know equations still has the tempo.
-func (e *encoder) tempo(mark *layout.Mark, v voicePlace) []*etree.Element {
+func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 	t := mark.Tempo
 	metronome := elem("metronome")
 	addBeat(metronome, t.Beat)
@@ -25,7 +25,7 @@ func (e *encoder) tempo(mark *layout.Mark, v voicePlace) []*etree.Element {
 	return []*etree.Element{direction, e.tempoDirection(sign, mark, v)}
 }
 
-func (e *encoder) tempoDirection(sign *etree.Element, mark *layout.Mark, v voicePlace) *etree.Element {
+func (e *encoder) tempoDirection(sign *etree.Element, mark *sheet.Mark, v voicePlace) *etree.Element {
 	return e.onTop(with(e.direction("above", sign, mark.Offset, v.staff), "directive", "yes"))
 }
 

@@ -10,12 +10,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 
 // writtenDoc returns the sheet as a document.
-func writtenDoc(t testing.TB, s *layout.Sheet, o Options) []byte {
+func writtenDoc(t testing.TB, s *sheet.Sheet, o Options) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, s, o))
@@ -23,53 +23,53 @@ func writtenDoc(t testing.TB, s *layout.Sheet, o Options) []byte {
 }
 
 // fixtures are all sheets made by hand.
-func fixtures() map[string]*layout.Sheet {
-	return map[string]*layout.Sheet{"towpath": towpath(), "everything": everything(), "stand": stand(), "many": manyParts(), "looping": looping(3, 200)}
+func fixtures() map[string]*sheet.Sheet {
+	return map[string]*sheet.Sheet{"towpath": towpath(), "everything": everything(), "stand": stand(), "many": manyParts(), "looping": looping(3, 200)}
 }
 
 // manyParts has more pitched parts than MIDI has channels.
-func manyParts() *layout.Sheet {
-	s := &layout.Sheet{Title: "Barges", Grid: testGrid, Bars: 1}
+func manyParts() *sheet.Sheet {
+	s := &sheet.Sheet{Title: "Barges", Grid: testGrid, Bars: 1}
 	for i := range 18 {
 		m := measure(common4, plainVoice(note(whole_, at("C4"))))
 		s.Parts = append(s.Parts, part(fmt.Sprintf("Barge %d", i+1), fmt.Sprintf("B%d", i+1), "flute",
-			layout.Bar{Measure: m, NewMeter: true, NewKey: true, Barline: layout.Final}))
+			sheet.Bar{Measure: m, NewMeter: true, NewKey: true, Barline: sheet.Final}))
 	}
 	return s
 }
 
 // looping has parts of bars that repeat in turn, as sections of loops do, with
 // the marks of a cycle in each.
-func looping(parts, bars int) *layout.Sheet {
-	s := &layout.Sheet{Title: "Round", Grid: testGrid, Bars: bars}
+func looping(parts, bars int) *sheet.Sheet {
+	s := &sheet.Sheet{Title: "Round", Grid: testGrid, Bars: bars}
 	for p := range parts {
-		var different []*layout.Measure
+		var different []*sheet.Measure
 		for i := range 5 + p {
-			heads := []layout.Head{at("C5"), at("E5"), at("G4")}
+			heads := []sheet.Head{at("C5"), at("E5"), at("G4")}
 			different = append(different, measure(common4, plainVoice(
 				run(eighth_, heads[i%3], heads[(i+1)%3], heads[(i+2)%3]),
 				note(dotted(quarter_), heads[i%3]), note(quarter_, heads[(i+1)%3]))))
 		}
-		list := make([]layout.Bar, bars)
+		list := make([]sheet.Bar, bars)
 		for i := range list {
-			list[i] = layout.Bar{Measure: different[i%len(different)], Marks: []layout.Mark{
-				numbered(layout.CycleNumber, 0, i+1), mark(layout.Grouping, 0, "3+3+2"),
-				mark(layout.CycleStart, 0, ""), mark(layout.CycleStop, 4, "")}}
+			list[i] = sheet.Bar{Measure: different[i%len(different)], Marks: []sheet.Mark{
+				numbered(sheet.CycleNumber, 0, i+1), mark(sheet.Grouping, 0, "3+3+2"),
+				mark(sheet.CycleStart, 0, ""), mark(sheet.CycleStop, 4, "")}}
 		}
 		list[0].NewMeter, list[0].NewKey = true, true
-		list[bars-1].Barline = layout.Final
+		list[bars-1].Barline = sheet.Final
 		s.Parts = append(s.Parts, part(fmt.Sprintf("Layer %d", p+1), "L.", "marimba", list...))
 	}
 	return s
 }
 
 func TestWriteGivesTheBytesOfThePlainestWay(t *testing.T) {
-	for name, sheet := range fixtures() {
+	for name, laid := range fixtures() {
 		t.Run(name, func(t *testing.T) {
 			var plain, barwise bytes.Buffer
-			require.NoError(t, writePlain(&plain, sheet, Options{Page: Letter, Date: "2031-05-30"}))
-			require.NoError(t, writeBarwise(&barwise, sheet, Options{Page: Letter, Date: "2031-05-30"}))
-			got := writtenDoc(t, sheet, Options{Page: Letter, Date: "2031-05-30"})
+			require.NoError(t, writePlain(&plain, laid, Options{Page: Letter, Date: "2031-05-30"}))
+			require.NoError(t, writeBarwise(&barwise, laid, Options{Page: Letter, Date: "2031-05-30"}))
+			got := writtenDoc(t, laid, Options{Page: Letter, Date: "2031-05-30"})
 			require.Equal(t, plain.String(), string(got))
 			require.Equal(t, plain.String(), barwise.String())
 		})
@@ -77,51 +77,51 @@ func TestWriteGivesTheBytesOfThePlainestWay(t *testing.T) {
 }
 
 func TestWriteTwiceGivesTheSameBytes(t *testing.T) {
-	sheet := everything()
-	assert.Equal(t, writtenDoc(t, sheet, Options{}), writtenDoc(t, sheet, Options{}))
-	assert.Equal(t, writtenDoc(t, everything(), Options{}), writtenDoc(t, sheet, Options{}))
+	laid := everything()
+	assert.Equal(t, writtenDoc(t, laid, Options{}), writtenDoc(t, laid, Options{}))
+	assert.Equal(t, writtenDoc(t, everything(), Options{}), writtenDoc(t, laid, Options{}))
 }
 
 // A part that never repeats must empty its memory and still be right.
 func TestWriteEmptiesItsMemory(t *testing.T) {
-	bars := make([]layout.Bar, memoSize+10)
+	bars := make([]sheet.Bar, memoSize+10)
 	for i := range bars {
-		bars[i] = layout.Bar{Measure: measure(common4, plainVoice(note(whole_, at("C5")))), NewMeter: i == 0, NewKey: i == 0,
-			Marks: []layout.Mark{mark(layout.Words, 0, fmt.Sprint("lock ", i))}}
+		bars[i] = sheet.Bar{Measure: measure(common4, plainVoice(note(whole_, at("C5")))), NewMeter: i == 0, NewKey: i == 0,
+			Marks: []sheet.Mark{mark(sheet.Words, 0, fmt.Sprint("lock ", i))}}
 	}
-	sheet := &layout.Sheet{Title: "Long", Grid: testGrid, Bars: len(bars), Parts: []layout.Part{part("Flute", "Fl.", "flute", bars...)}}
+	laid := &sheet.Sheet{Title: "Long", Grid: testGrid, Bars: len(bars), Parts: []sheet.Part{part("Flute", "Fl.", "flute", bars...)}}
 	var plain bytes.Buffer
-	require.NoError(t, writePlain(&plain, sheet, Options{}))
-	assert.Equal(t, plain.Len(), len(writtenDoc(t, sheet, Options{})))
-	assert.True(t, bytes.Equal(plain.Bytes(), writtenDoc(t, sheet, Options{})))
+	require.NoError(t, writePlain(&plain, laid, Options{}))
+	assert.Equal(t, plain.Len(), len(writtenDoc(t, laid, Options{})))
+	assert.True(t, bytes.Equal(plain.Bytes(), writtenDoc(t, laid, Options{})))
 }
 
 func TestWriteRefusesWhatXMLCannotHold(t *testing.T) {
 	// XML 1.0, production 2 (Char): no control characters but tab and line
 	// ends, no surrogates, not FFFE and FFFF.
 	for _, bad := range []string{"a\x00b", "a\x07b", "a\x1bb", "a\ufffeb", "a\uffffb", "a\xffb", "a\xed\xa0\x80b"} {
-		sheets := map[string]func(s *layout.Sheet){
-			"title":     func(s *layout.Sheet) { s.Title = bad },
-			"subtitle":  func(s *layout.Sheet) { s.Subtitle = bad },
-			"composer":  func(s *layout.Sheet) { s.Composer = bad },
-			"arranger":  func(s *layout.Sheet) { s.Arranger = bad },
-			"rights":    func(s *layout.Sheet) { s.Rights = bad },
-			"part name": func(s *layout.Sheet) { s.Parts[0].Name = bad },
-			"short":     func(s *layout.Sheet) { s.Parts[0].Short = bad },
-			"layer":     func(s *layout.Sheet) { s.Parts[0].Layers = []string{bad} },
-			"mark": func(s *layout.Sheet) {
-				s.Parts[0] = part("F", "F", "flute", layout.Bar{Measure: emptyBar(1), Marks: []layout.Mark{mark(layout.Words, 0, bad)}})
+		sheets := map[string]func(s *sheet.Sheet){
+			"title":     func(s *sheet.Sheet) { s.Title = bad },
+			"subtitle":  func(s *sheet.Sheet) { s.Subtitle = bad },
+			"composer":  func(s *sheet.Sheet) { s.Composer = bad },
+			"arranger":  func(s *sheet.Sheet) { s.Arranger = bad },
+			"rights":    func(s *sheet.Sheet) { s.Rights = bad },
+			"part name": func(s *sheet.Sheet) { s.Parts[0].Name = bad },
+			"short":     func(s *sheet.Sheet) { s.Parts[0].Short = bad },
+			"layer":     func(s *sheet.Sheet) { s.Parts[0].Layers = []string{bad} },
+			"mark": func(s *sheet.Sheet) {
+				s.Parts[0] = part("F", "F", "flute", sheet.Bar{Measure: emptyBar(1), Marks: []sheet.Mark{mark(sheet.Words, 0, bad)}})
 			},
-			"syllable": func(s *layout.Sheet) {
+			"syllable": func(s *sheet.Sheet) {
 				n := note(whole_, at("C4"))
 				n.Syllable = bad
-				s.Parts[0] = part("F", "F", "flute", layout.Bar{Measure: measure(common4, plainVoice(n))})
+				s.Parts[0] = part("F", "F", "flute", sheet.Bar{Measure: measure(common4, plainVoice(n))})
 			},
 		}
 		for place, spoil := range sheets {
-			sheet := towpath()
-			spoil(sheet)
-			err := Write(&bytes.Buffer{}, sheet, Options{})
+			laid := towpath()
+			spoil(laid)
+			err := Write(&bytes.Buffer{}, laid, Options{})
 			if assert.Error(t, err, "%s with %q", place, bad) {
 				assert.Contains(t, err.Error(), "character 2")
 			}
@@ -131,12 +131,12 @@ func TestWriteRefusesWhatXMLCannotHold(t *testing.T) {
 
 func TestWriteKeepsUnusualTexts(t *testing.T) {
 	for _, text := range []string{`a <b> & "c" 'd'`, "قناة الأقفال", "🛶🚪", "naïve", "]]>", "&amp;", "\uFFFD"} {
-		sheet := towpath()
-		sheet.Title, sheet.Parts[1].Name = text, text
-		sheet.Parts[0] = part("F", "F", "flute", layout.Bar{Measure: emptyBar(1), Marks: []layout.Mark{mark(layout.Boxed, 0, text)}})
-		sheet.Parts = sheet.Parts[:1]
-		sheet.Parts[0].Name = text
-		doc := parse(t, writtenDoc(t, sheet, Options{}))
+		laid := towpath()
+		laid.Title, laid.Parts[1].Name = text, text
+		laid.Parts[0] = part("F", "F", "flute", sheet.Bar{Measure: emptyBar(1), Marks: []sheet.Mark{mark(sheet.Boxed, 0, text)}})
+		laid.Parts = laid.Parts[:1]
+		laid.Parts[0].Name = text
+		doc := parse(t, writtenDoc(t, laid, Options{}))
 		assert.Equal(t, text, doc.text("movement-title"))
 		assert.Equal(t, text, doc.text("part-name"))
 		assert.Equal(t, text, doc.text("words"))
@@ -160,30 +160,30 @@ func (f *full) Write(b []byte) (int, error) {
 }
 
 func TestWriteReportsAFullDisk(t *testing.T) {
-	sheet := looping(2, 300)
-	size := len(writtenDoc(t, sheet, Options{}))
+	laid := looping(2, 300)
+	size := len(writtenDoc(t, laid, Options{}))
 	for _, room := range []int{0, 1, 5000, size / 2, size - 1} {
-		assert.ErrorIs(t, Write(&full{room}, sheet, Options{}), errFull, "room for %d of %d bytes", room, size)
+		assert.ErrorIs(t, Write(&full{room}, laid, Options{}), errFull, "room for %d of %d bytes", room, size)
 		if room < size/100 { // deflated it takes less
-			assert.ErrorIs(t, WriteCompressed(&full{room}, sheet, Options{}), errFull)
+			assert.ErrorIs(t, WriteCompressed(&full{room}, laid, Options{}), errFull)
 		}
 	}
-	assert.NoError(t, Write(&full{size}, sheet, Options{}))
+	assert.NoError(t, Write(&full{size}, laid, Options{}))
 }
 
 // The walk over the bars must end soon after the writer fails.
 func TestWriteStopsWalkingWhenTheWriterFails(t *testing.T) {
 	walked := 0
 	m := measure(common4, plainVoice(note(whole_, at("C5"))))
-	p := layout.NewPart(towpath().Parts[0], func(yield func(*layout.Bar) bool) {
+	p := sheet.NewPart(towpath().Parts[0], func(yield func(*sheet.Bar) bool) {
 		for i := range 1_000_000 {
 			walked++
-			if !yield(&layout.Bar{Number: i + 1, Measure: m, Break: layout.Break(i % 3)}) {
+			if !yield(&sheet.Bar{Number: i + 1, Measure: m, Break: sheet.Break(i % 3)}) {
 				return
 			}
 		}
 	})
-	err := Write(&full{100_000}, &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{p}}, Options{})
+	err := Write(&full{100_000}, &sheet.Sheet{Title: "T", Grid: testGrid, Parts: []sheet.Part{p}}, Options{})
 	assert.ErrorIs(t, err, errFull)
 	assert.Less(t, walked, 2000)
 }
@@ -230,24 +230,24 @@ func TestDecimals(t *testing.T) {
 }
 
 func TestMarksOutOfOrderAreOurOwnMistake(t *testing.T) {
-	bar := layout.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("C4")))),
-		Marks: []layout.Mark{mark(layout.Words, 1, "b"), mark(layout.Words, 0, "a")}}
-	sheet := &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{part("F", "F", "flute", bar)}}
+	bar := sheet.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("C4")))),
+		Marks: []sheet.Mark{mark(sheet.Words, 1, "b"), mark(sheet.Words, 0, "a")}}
+	laid := &sheet.Sheet{Title: "T", Grid: testGrid, Parts: []sheet.Part{part("F", "F", "flute", bar)}}
 	assert.PanicsWithValue(t, "musicxml: bar 1 of F: mark 2 stands before the one ahead of it", func() {
-		_ = Write(&bytes.Buffer{}, sheet, Options{})
+		_ = Write(&bytes.Buffer{}, laid, Options{})
 	})
 }
 
 func TestGhostsAreInParentheses(t *testing.T) {
-	sheet := &layout.Sheet{Title: "T", Grid: testGrid, Parts: []layout.Part{part("F", "F", "flute",
-		layout.Bar{Measure: measure(common4, plainVoice(touched(note(whole_, at("C4")), score.Ghost)))})}}
-	assert.Contains(t, string(writtenDoc(t, sheet, Options{})), `<notehead parentheses="yes">normal</notehead>`)
+	laid := &sheet.Sheet{Title: "T", Grid: testGrid, Parts: []sheet.Part{part("F", "F", "flute",
+		sheet.Bar{Measure: measure(common4, plainVoice(touched(note(whole_, at("C4")), score.Ghost)))})}}
+	assert.Contains(t, string(writtenDoc(t, laid, Options{})), `<notehead parentheses="yes">normal</notehead>`)
 	assert.NotContains(t, strings.ReplaceAll(string(writtenDoc(t, towpath(), Options{})), "\n", ""), "notehead")
 }
 
 // ISO 216: A4 is 297 mm high. Between margins of 15 mm are 267 mm, 38 staves of
 // 7 mm; a title block with two names takes 35 mm of the first page: 33 staves.
 func TestRoomForMusic(t *testing.T) {
-	assert.Equal(t, layout.PageRoom{First: 33, Others: 38}, Options{}.Room())
-	assert.Equal(t, layout.PageRoom{First: 48, Others: 55}, Options{Page: Letter, Staff: 500, Margin: 200}.Room(), "275.4 mm and 240.4 mm")
+	assert.Equal(t, sheet.PageRoom{First: 33, Others: 38}, Options{}.Room())
+	assert.Equal(t, sheet.PageRoom{First: 48, Others: 55}, Options{Page: Letter, Staff: 500, Margin: 200}.Room(), "275.4 mm and 240.4 mm")
 }

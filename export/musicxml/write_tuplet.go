@@ -3,12 +3,12 @@ package musicxml
 import (
 	"github.com/beevik/etree"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // timeModification says how much the value is shortened; the unit only where
 // it differs from the note's own value.
-func timeModification(t *layout.Tuplet, v layout.Value) *etree.Element {
+func timeModification(t *sheet.Tuplet, v sheet.Value) *etree.Element {
 	made := elem("time-modification", number("actual-notes", t.Actual), number("normal-notes", t.Normal))
 	if t.Unit != v {
 		made.AddChild(leaf("normal-type", typeNames[t.Unit.Power]))
@@ -20,7 +20,7 @@ func timeModification(t *layout.Tuplet, v layout.Value) *etree.Element {
 }
 
 // addTuplet adds the signs at a tuplet's first and last note.
-func addTuplet(notations *etree.Element, t *layout.Tuplet, start, stop bool) {
+func addTuplet(notations *etree.Element, t *sheet.Tuplet, start, stop bool) {
 	if start {
 		bracket, shown := "no", "actual"
 		if t.Bracket {

@@ -10,7 +10,7 @@ import (
 
 	"tieover/export/chart"
 	"tieover/export/musicxml"
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/layout/task"
 	"tieover/templates"
 )
@@ -128,14 +128,14 @@ func newSheet(p *task.Piece, o Options, intro ...string) *Sheet {
 }
 
 // titled names the task in the notation's title.
-func titled(s *layout.Sheet, number int, title string) *layout.Sheet {
+func titled(s *sheet.Sheet, number int, title string) *sheet.Sheet {
 	c := *s
 	c.Subtitle = fmt.Sprintf("%d. %s", number, title)
 	return &c
 }
 
-func notation(name string, sheet *layout.Sheet, o musicxml.Options) File {
-	return File{name, func(w io.Writer) error { return musicxml.Write(w, sheet, o) }}
+func notation(name string, laid *sheet.Sheet, o musicxml.Options) File {
+	return File{name, func(w io.Writer) error { return musicxml.Write(w, laid, o) }}
 }
 
 // exercise sets one side of an exercise as text.

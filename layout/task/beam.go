@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/layout/strip"
 	"tieover/score"
 	"tieover/score/beat"
@@ -54,7 +55,7 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 	}
 	e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
 	for b := range e.Solution.Sheet.Parts[0].Bars() {
-		e.Answer = append(e.Answer, fmt.Sprintf("bar %d: %s", b.Number, layout.Rhythm(&b.Measure.Voices[0])))
+		e.Answer = append(e.Answer, fmt.Sprintf("bar %d: %s", b.Number, sheet.Rhythm(&b.Measure.Voices[0])))
 	}
 	for n := range bars {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("bar %d: ________________________", n+1))
@@ -85,22 +86,22 @@ func shifted(l *score.Layer) bool {
 }
 
 // tied reports whether some sound inside a bar is written as tied notes.
-func tied(sheet *layout.Sheet) bool {
-	return anyNote(sheet, func(n *layout.Note) bool { return n.TieIn && n.Start > 0 })
+func tied(laid *sheet.Sheet) bool {
+	return anyNote(laid, func(n *sheet.Note) bool { return n.TieIn && n.Start > 0 })
 }
 
 // crossed reports whether some beam joins notes of two groups.
-func crossed(sheet *layout.Sheet) bool {
-	return anyNote(sheet, func(n *layout.Note) bool {
-		return n.Group > 0 && len(n.Beams) > 0 && n.Beams[0] != layout.BeamBegin
+func crossed(laid *sheet.Sheet) bool {
+	return anyNote(laid, func(n *sheet.Note) bool {
+		return n.Group > 0 && len(n.Beams) > 0 && n.Beams[0] != sheet.BeamBegin
 	})
 }
 
-func anyNote(sheet *layout.Sheet, is func(*layout.Note) bool) bool {
-	for b := range sheet.Parts[0].Bars() {
+func anyNote(laid *sheet.Sheet, is func(*sheet.Note) bool) bool {
+	for b := range laid.Parts[0].Bars() {
 		for _, v := range b.Measure.Voices {
 			for _, e := range v.Events {
-				if n, ok := e.(*layout.Note); ok && is(n) {
+				if n, ok := e.(*sheet.Note); ok && is(n) {
 					return true
 				}
 			}
@@ -112,15 +113,15 @@ func anyNote(sheet *layout.Sheet, is func(*layout.Note) bool) bool {
 // work says how much a line gives to do: 2 for beams and 1 for ties over
 // barlines, added; 0 when it is a row of plain notes, -1 when it cannot be
 // written.
-func work(sheet *layout.Sheet) int {
-	if sheet == nil {
+func work(laid *sheet.Sheet) int {
+	if laid == nil {
 		return -1
 	}
 	n := 0
-	if anyNote(sheet, func(n *layout.Note) bool { return n.TieIn && n.Start == 0 }) {
+	if anyNote(laid, func(n *sheet.Note) bool { return n.TieIn && n.Start == 0 }) {
 		n++
 	}
-	if anyNote(sheet, func(n *layout.Note) bool { return len(n.Beams) > 0 }) {
+	if anyNote(laid, func(n *sheet.Note) bool { return len(n.Beams) > 0 }) {
 		n += 2
 	}
 	return n
@@ -163,7 +164,7 @@ func unbarred(s *score.Section) (legend []string, rows []Row) {
 
 // oneBar writes the section's layer as one bar without signature or beams; nil
 // when so long a bar cannot be written.
-func (m *maker) oneBar(s *score.Section) *layout.Sheet {
+func (m *maker) oneBar(s *score.Section) *sheet.Sheet {
 	count, unit := counts(s.Grid.Span(s.Length), 4) // every grid has quarters
 	if count > 256 {
 		return nil
@@ -174,8 +175,8 @@ func (m *maker) oneBar(s *score.Section) *layout.Sheet {
 	c.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
 	l := *s.Layers[0]
 	c.Layers = []*score.Layer{&l}
-	sheet := written(m.settled(c), layout.Options{Marks: layout.MarkNone, Edition: layout.Play, Spelling: layout.SpellGroup})
-	return hidden(unbeamed(change(sheet, func(_ int, b *layout.Bar) bool {
+	laid := written(m.settled(c), layout.Options{Marks: layout.MarkNone, Edition: sheet.Play, Spelling: layout.SpellGroup})
+	return hidden(unbeamed(change(laid, func(_ int, b *sheet.Bar) bool {
 		b.NewMeter = false
 		return true
 	})))

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // The values written in the key, added up again: every bar is full, and the
@@ -41,7 +41,7 @@ func TestBeamedLinesAddedUpAgain(t *testing.T) {
 		require.NotNil(t, e.Given.Sheet)
 		for b := range e.Given.Sheet.Parts[0].Bars() {
 			for _, event := range b.Measure.Voices[0].Events {
-				if n, ok := event.(*layout.Note); ok {
+				if n, ok := event.(*sheet.Note); ok {
 					assert.Empty(t, n.Beams)
 				}
 			}

@@ -3,7 +3,7 @@ package task
 import (
 	"fmt"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/layout/strip"
 	"tieover/score"
 )
@@ -51,7 +51,7 @@ func (m *maker) compositeOf(s *score.Section, layers []int, section *score.Secti
 	e.Solution = View{Piece: piece, From: from, To: to, Hide: strip.HideLabels | m.hideStarts()}
 	players := hidden(window(written(piece, plain), from, to))
 	together := hidden(window(written(m.line(section, "Together"), plain), from, to))
-	e.Given.Sheet = join(players, blank(together, func(int, *layout.Bar) bool { return true }))
+	e.Given.Sheet = join(players, blank(together, func(int, *sheet.Bar) bool { return true }))
 	e.Solution.Sheet = join(players, together)
 	return e, ""
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -109,15 +110,15 @@ func extend(line []score.LineNote, length beat.Time) []score.LineNote {
 
 // written lays a piece out without analytical marks; nil when it cannot be
 // written.
-func written(p *score.Piece, o layout.Options) *layout.Sheet {
+func written(p *score.Piece, o layout.Options) *sheet.Sheet {
 	if p == nil {
 		return nil
 	}
-	sheet, problems := layout.Lay(p, o)
+	laid, problems := layout.Lay(p, o)
 	if len(problems) > 0 {
 		return nil
 	}
-	return sheet
+	return laid
 }
 
-var plain = layout.Options{Marks: layout.MarkNone, Edition: layout.Play}
+var plain = layout.Options{Marks: layout.MarkNone, Edition: sheet.Play}

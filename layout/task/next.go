@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/layout/strip"
 	"tieover/score"
 	"tieover/score/beat"
@@ -63,8 +64,8 @@ func (m *maker) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exerci
 	}
 	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: ____________", known+1)}
 	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(&cycles[known], l.Unit))}
-	if sheet := m.cycleBars(s, layer, cycles); sheet != nil {
-		e.Solution.Sheet = hidden(sheet)
+	if laid := m.cycleBars(s, layer, cycles); laid != nil {
+		e.Solution.Sheet = hidden(laid)
 		e.Given.Sheet = withoutNext(s.Grid, e.Solution.Sheet, known)
 	}
 	return e
@@ -73,9 +74,9 @@ func (m *maker) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exerci
 // withoutNext is the sheet as the student gets it: signatures that tell no
 // groups, and after the known cycles a blank bar that looks as long as the last
 // of them, so that it tells no length either.
-func withoutNext(grid beat.Grid, sheet *layout.Sheet, known int) *layout.Sheet {
-	var before *layout.Measure // of the bar before
-	return change(sheet, func(_ int, b *layout.Bar) bool {
+func withoutNext(grid beat.Grid, laid *sheet.Sheet, known int) *sheet.Sheet {
+	var before *sheet.Measure // of the bar before
+	return change(laid, func(_ int, b *sheet.Bar) bool {
 		m := *b.Measure
 		if b.Number > known {
 			m = *before
@@ -168,7 +169,7 @@ func sizesOf(c *score.Cycle, unit beat.Time) string {
 
 // cycleBars writes the cycles with a barline after each; nil when the section's
 // pulse does not divide them or they cannot be written so.
-func (m *maker) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *layout.Sheet {
+func (m *maker) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *sheet.Sheet {
 	last := cycles[len(cycles)-1]
 	pulses, whole := s.Grid.Span(last.End()).Over(s.Pulse.Span()).IsWhole()
 	if !whole {
@@ -179,9 +180,9 @@ func (m *maker) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *la
 	})
 	o := plain
 	o.Barring = layout.Barring{View: layout.ByLayer, Layer: s.Layers[layer].Name}
-	sheet := written(piece, o)
-	if sheet == nil || sheet.Bars != len(cycles) {
+	laid := written(piece, o)
+	if laid == nil || laid.Bars != len(cycles) {
 		return nil
 	}
-	return sheet
+	return laid
 }

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // 4+3+2 gives a pulse a cycle from group 2 to group 1: 5+2+2, 6+1+2, 7+2.
@@ -55,12 +55,12 @@ func TestTheNextCycleByHand(t *testing.T) {
 	}
 }
 
-func attacksIn(s *layout.Sheet, bar int) int {
+func attacksIn(s *sheet.Sheet, bar int) int {
 	n := 0
 	for b := range s.Parts[0].Bars() {
 		if b.Number == bar {
 			for _, e := range b.Measure.Voices[0].Events {
-				if note, ok := e.(*layout.Note); ok && !note.TieIn {
+				if note, ok := e.(*sheet.Note); ok && !note.TieIn {
 					n++
 				}
 			}

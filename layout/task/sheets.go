@@ -3,22 +3,22 @@ package task
 import (
 	"iter"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // change makes a sheet whose bars are altered copies of another's. change may
 // return false to leave a bar out.
-func change(sheet *layout.Sheet, alter func(part int, b *layout.Bar) bool) *layout.Sheet {
-	if sheet == nil {
+func change(laid *sheet.Sheet, alter func(part int, b *sheet.Bar) bool) *sheet.Sheet {
+	if laid == nil {
 		return nil
 	}
-	out := *sheet
+	out := *laid
 	out.Parts = nil
 	out.Bars = 0
-	for i := range sheet.Parts {
-		part := sheet.Parts[i]
-		walk := func(yield func(*layout.Bar) bool) {
+	for i := range laid.Parts {
+		part := laid.Parts[i]
+		walk := func(yield func(*sheet.Bar) bool) {
 			for b := range part.Bars() {
 				c := *b
 				if alter(i, &c) && !yield(&c) {
@@ -26,13 +26,13 @@ func change(sheet *layout.Sheet, alter func(part int, b *layout.Bar) bool) *layo
 				}
 			}
 		}
-		out.Parts = append(out.Parts, layout.NewPart(part, walk))
+		out.Parts = append(out.Parts, sheet.NewPart(part, walk))
 		out.Bars = max(out.Bars, count(walk))
 	}
 	return &out
 }
 
-func count(walk iter.Seq[*layout.Bar]) int {
+func count(walk iter.Seq[*sheet.Bar]) int {
 	n := 0
 	for range walk {
 		n++
@@ -41,17 +41,17 @@ func count(walk iter.Seq[*layout.Bar]) int {
 }
 
 // window shows only bars from to to, closed by a final barline.
-func window(sheet *layout.Sheet, from, to int) *layout.Sheet {
-	return change(sheet, func(_ int, b *layout.Bar) bool {
+func window(laid *sheet.Sheet, from, to int) *sheet.Sheet {
+	return change(laid, func(_ int, b *sheet.Bar) bool {
 		if b.Number < from || b.Number > to {
 			return false
 		}
 		if b.Number == from {
-			b.NewMeter, b.NewKey, b.Break = true, true, layout.NoBreak
+			b.NewMeter, b.NewKey, b.Break = true, true, sheet.NoBreak
 		}
-		b.Barline = layout.Plain
+		b.Barline = sheet.Plain
 		if b.Number == to {
-			b.Barline = layout.Final
+			b.Barline = sheet.Final
 		}
 		return true
 	})
@@ -59,17 +59,17 @@ func window(sheet *layout.Sheet, from, to int) *layout.Sheet {
 
 // hidden takes away what would tell the answer: every mark but the tempo, and
 // double bars.
-func hidden(sheet *layout.Sheet) *layout.Sheet {
-	return change(sheet, func(_ int, b *layout.Bar) bool {
-		var kept []layout.Mark
+func hidden(laid *sheet.Sheet) *sheet.Sheet {
+	return change(laid, func(_ int, b *sheet.Bar) bool {
+		var kept []sheet.Mark
 		for _, m := range b.Marks {
-			if m.Kind == layout.TempoMark {
+			if m.Kind == sheet.TempoMark {
 				kept = append(kept, m)
 			}
 		}
-		b.Marks, b.Break = kept, layout.NoBreak
-		if b.Barline == layout.Double {
-			b.Barline = layout.Plain
+		b.Marks, b.Break = kept, sheet.NoBreak
+		if b.Barline == sheet.Double {
+			b.Barline = sheet.Plain
 		}
 		return true
 	})
@@ -77,8 +77,8 @@ func hidden(sheet *layout.Sheet) *layout.Sheet {
 
 // blank empties the bars that which names: the staff stays, nothing stands in
 // it.
-func blank(sheet *layout.Sheet, which func(part int, b *layout.Bar) bool) *layout.Sheet {
-	return change(sheet, func(part int, b *layout.Bar) bool {
+func blank(laid *sheet.Sheet, which func(part int, b *sheet.Bar) bool) *sheet.Sheet {
+	return change(laid, func(part int, b *sheet.Bar) bool {
 		if which(part, b) {
 			m := *b.Measure
 			m.Voices = empty(m.Length)
@@ -89,19 +89,19 @@ func blank(sheet *layout.Sheet, which func(part int, b *layout.Bar) bool) *layou
 }
 
 // empty is a bar of which nothing is printed.
-func empty(length beat.Time) []layout.Voice {
-	return []layout.Voice{{Staff: 1, Number: 1, Events: []layout.Event{
-		&layout.Rest{Length: length, Whole: true, Hidden: true}}}}
+func empty(length beat.Time) []sheet.Voice {
+	return []sheet.Voice{{Staff: 1, Number: 1, Events: []sheet.Event{
+		&sheet.Rest{Length: length, Whole: true, Hidden: true}}}}
 }
 
 // unbeamed takes the beams off all notes.
-func unbeamed(sheet *layout.Sheet) *layout.Sheet {
+func unbeamed(laid *sheet.Sheet) *sheet.Sheet {
 	type key struct {
 		part int
-		m    *layout.Measure
+		m    *sheet.Measure
 	}
-	done := map[key]*layout.Measure{}
-	return change(sheet, func(part int, b *layout.Bar) bool {
+	done := map[key]*sheet.Measure{}
+	return change(laid, func(part int, b *sheet.Bar) bool {
 		k := key{part, b.Measure}
 		if done[k] == nil {
 			done[k] = withoutBeams(b.Measure)
@@ -111,14 +111,14 @@ func unbeamed(sheet *layout.Sheet) *layout.Sheet {
 	})
 }
 
-func withoutBeams(m *layout.Measure) *layout.Measure {
+func withoutBeams(m *sheet.Measure) *sheet.Measure {
 	out := *m
 	out.Voices = nil
 	for _, v := range m.Voices {
-		events := make([]layout.Event, len(v.Events))
+		events := make([]sheet.Event, len(v.Events))
 		for i, e := range v.Events {
 			events[i] = e
-			if n, ok := e.(*layout.Note); ok {
+			if n, ok := e.(*sheet.Note); ok {
 				c := *n
 				c.Beams, c.Group = nil, 0
 				events[i] = &c
@@ -131,12 +131,12 @@ func withoutBeams(m *layout.Measure) *layout.Measure {
 }
 
 // join puts the parts of a second sheet under those of the first.
-func join(upper, lower *layout.Sheet) *layout.Sheet {
+func join(upper, lower *sheet.Sheet) *sheet.Sheet {
 	if upper == nil || lower == nil {
 		return nil
 	}
 	out := *upper
-	out.Parts = append(append([]layout.Part(nil), upper.Parts...), lower.Parts...)
+	out.Parts = append(append([]sheet.Part(nil), upper.Parts...), lower.Parts...)
 	out.Bars = max(upper.Bars, lower.Bars)
 	return &out
 }

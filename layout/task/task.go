@@ -7,7 +7,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/layout/strip"
 	"tieover/score"
 )
@@ -49,7 +49,7 @@ type View struct {
 	Hide     strip.Hiding
 	Legend   []string // what the signs of the rows are
 	Rows     []Row
-	Sheet    *layout.Sheet // for notation; nil when there is none
+	Sheet    *sheet.Sheet // for notation; nil when there is none
 }
 
 // Row is music written as signs, however many lines they take.

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/spec"
 )
@@ -123,12 +123,12 @@ func TestCompositeCountedAgain(t *testing.T) {
 }
 
 // attacks counts the notes of a part that no tie leads into.
-func attacks(s *layout.Sheet, part int) int {
+func attacks(s *sheet.Sheet, part int) int {
 	n := 0
 	for b := range s.Parts[part].Bars() {
 		for _, v := range b.Measure.Voices {
 			for _, e := range v.Events {
-				if note, ok := e.(*layout.Note); ok && !note.TieIn {
+				if note, ok := e.(*sheet.Note); ok && !note.TieIn {
 					n++
 				}
 			}
@@ -186,11 +186,11 @@ func eighth(n int) string {
 	return s
 }
 
-func marked(s *layout.Sheet) int {
+func marked(s *sheet.Sheet) int {
 	n := 0
 	for b := range s.Parts[0].Bars() {
 		for _, m := range b.Marks {
-			if m.Kind == layout.Rehearsal || m.Kind == layout.Boxed {
+			if m.Kind == sheet.Rehearsal || m.Kind == sheet.Boxed {
 				n++
 			}
 		}

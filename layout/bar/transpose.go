@@ -1,25 +1,26 @@
-package layout
+package bar
 
 import (
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )
 
-// transposer turns sounding pitches into written ones by interval: so many
+// Transposer turns sounding pitches into written ones by interval: so many
 // letters and so many semitones.
-type transposer struct {
+type Transposer struct {
 	letters, semitones int // added to what sounds
-	key                score.Key
+	Key                score.Key
 }
 
 const letters = "CDEFGAB"
 
 var naturalKeys = [7]int{0, 2, 4, 5, 7, 9, 11}
 
-// newTransposer is for an instrument, at sounding pitch if concert is set.
+// NewTransposer is for an instrument, at sounding pitch if concert is set.
 // Octave transpositions stay in either.
-func newTransposer(i *instrument.Instrument, concert bool) transposer {
-	t := transposer{letters: -7 * i.Octave, semitones: -12 * i.Octave}
+func NewTransposer(i *instrument.Instrument, concert bool) Transposer {
+	t := Transposer{letters: -7 * i.Octave, semitones: -12 * i.Octave}
 	if !concert {
 		t.letters -= i.Diatonic
 		t.semitones -= i.Chromatic
@@ -27,10 +28,10 @@ func newTransposer(i *instrument.Instrument, concert bool) transposer {
 	return t
 }
 
-// keyOf transposes a key signature. One past seven signs becomes its
+// KeyOf transposes a key signature. One past seven signs becomes its
 // enharmonic, and from then on pitches follow it.
-func (t *transposer) keyOf(k score.Key) score.Key {
-	t.key = k
+func (t *Transposer) KeyOf(k score.Key) score.Key {
+	t.Key = k
 	if k.None {
 		return k
 	}
@@ -43,17 +44,17 @@ func (t *transposer) keyOf(k score.Key) score.Key {
 		k.Fifths += 12
 		t.letters--
 	}
-	t.key = k
+	t.Key = k
 	return k
 }
 
-// written transposes one tone. respelt is set when the interval's own result
+// Written transposes one tone. respelt is set when the interval's own result
 // was avoided; instead then holds it.
-func (t transposer) written(tone score.Tone) (w, instead score.Tone, respelt bool) {
+func (t Transposer) Written(tone score.Tone) (w, instead score.Tone, respelt bool) {
 	if !tone.IsPitched() || t.letters == 0 && t.semitones == 0 {
 		return tone, tone, false
 	}
-	place := letterIndex(tone.Step) + 7*int(tone.Octave) + t.letters
+	place := LetterIndex(tone.Step) + 7*int(tone.Octave) + t.letters
 	key := tone.Key() + t.semitones
 	w = spelled(place, key)
 	if t.semitones%12 == 0 && t.letters%7 == 0 || !t.awkward(w) {
@@ -69,11 +70,11 @@ func (t transposer) written(tone score.Tone) (w, instead score.Tone, respelt boo
 
 // awkward reports whether a spelling is to be avoided: a double sign, or E
 // sharp, B sharp, C flat, F flat where the key does not have them.
-func (t transposer) awkward(w score.Tone) bool {
+func (t Transposer) awkward(w score.Tone) bool {
 	if w.Alter > 1 || w.Alter < -1 {
 		return true
 	}
-	if t.key.Fifths != 0 && keyAlter(t.key, w.Step) == w.Alter {
+	if t.Key.Fifths != 0 && sheet.KeyAlter(t.Key, w.Step) == w.Alter {
 		return false
 	}
 	switch w.Step {
@@ -94,7 +95,8 @@ func spelled(place, key int) score.Tone {
 	return score.Tone{Step: letters[step], Octave: int8(octave), Alter: int8(key - natural)}
 }
 
-func letterIndex(step byte) int {
+// LetterIndex counts the letters from C, 0, to B, 6.
+func LetterIndex(step byte) int {
 	for i := range letters {
 		if letters[i] == step {
 			return i

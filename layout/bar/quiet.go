@@ -1,18 +1,21 @@
-package layout
+package bar
 
-import "tieover/score/beat"
+import (
+	"tieover/layout/sheet"
+	"tieover/score/beat"
+)
 
 // quiet hides the whole-bar rests that say nothing: of all voices of a staff
 // but the first, and of the first too if another one sounds there.
-func quiet(m *Measure) {
+func quiet(m *sheet.Measure) {
 	for i := range m.Voices {
-		rest, ok := m.Voices[i].Events[0].(*Rest)
+		rest, ok := m.Voices[i].Events[0].(*sheet.Rest)
 		if !ok || !rest.Whole {
 			continue
 		}
 		for j := range m.Voices {
 			other := &m.Voices[j]
-			_, silent := other.Events[0].(*Rest)
+			_, silent := other.Events[0].(*sheet.Rest)
 			if j != i && other.Staff == m.Voices[i].Staff && (j < i || !silent || len(other.Events) > 1) {
 				rest.Hidden = true
 			}
@@ -23,11 +26,11 @@ func quiet(m *Measure) {
 // thin hides rests where several voices of a staff have their stems on one side:
 // a rest is printed only while all of them are silent, and only once. Rests of a
 // tuplet stay, since they are part of its number.
-func thin(m *Measure) {
+func thin(m *sheet.Measure) {
 	for i := range m.Voices {
 		v := &m.Voices[i]
 		for _, e := range v.Events {
-			r, ok := e.(*Rest)
+			r, ok := e.(*sheet.Rest)
 			if ok && !r.Hidden && r.Tuplet == nil && covered(m, i, r) {
 				r.Hidden = true
 			}
@@ -37,18 +40,18 @@ func thin(m *Measure) {
 
 // covered reports whether a voice on the same side of the staff sounds during a
 // rest of voice i, or an earlier one prints a rest there.
-func covered(m *Measure, i int, r *Rest) bool {
+func covered(m *sheet.Measure, i int, r *sheet.Rest) bool {
 	v := &m.Voices[i]
 	for j := range m.Voices {
 		other := &m.Voices[j]
-		if j == i || other.Staff != v.Staff || other.Stem != v.Stem || v.Stem == StemFree {
+		if j == i || other.Staff != v.Staff || other.Stem != v.Stem || v.Stem == sheet.StemFree {
 			continue
 		}
 		for _, e := range other.Events {
 			if !overlap(e, r.Start, r.Start+r.Length) {
 				continue
 			}
-			if rest, ok := e.(*Rest); !ok || j < i && !rest.Hidden {
+			if rest, ok := e.(*sheet.Rest); !ok || j < i && !rest.Hidden {
 				return true
 			}
 		}
@@ -56,4 +59,4 @@ func covered(m *Measure, i int, r *Rest) bool {
 	return false
 }
 
-func overlap(e Event, from, to beat.Time) bool { return e.At() < to && from < e.At()+e.Span() }
+func overlap(e sheet.Event, from, to beat.Time) bool { return e.At() < to && from < e.At()+e.Span() }

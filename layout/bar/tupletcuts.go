@@ -1,4 +1,4 @@
-package layout
+package bar
 
 import "tieover/score/beat"
 

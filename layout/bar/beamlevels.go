@@ -1,6 +1,9 @@
-package layout
+package bar
 
-import "tieover/score/beat"
+import (
+	"tieover/layout/sheet"
+	"tieover/score/beat"
+)
 
 // beam writes the beams of the notes from first to last, level by level.
 func (b *beamer) beam(first, last int) {
@@ -8,11 +11,11 @@ func (b *beamer) beam(first, last int) {
 	for i := first; i <= last; i++ {
 		w := &b.events[i]
 		if w.note != nil {
-			w.note.Beams = make([]Beam, w.note.Value.flags())
+			w.note.Beams = make([]sheet.Beam, w.note.Value.Flags())
 			notes = append(notes, w)
 		}
 	}
-	for level := 1; level <= shortest-2; level++ {
+	for level := 1; level <= sheet.Shortest-2; level++ {
 		start := 0
 		for i := 1; i <= len(notes); i++ {
 			if i == len(notes) || level > 1 && b.breaks(notes[i-1], notes[i], level) && !b.strands(notes, start, i, level) {
@@ -33,9 +36,9 @@ func (b *beamer) breaks(before, w *written, level int) bool {
 		if before.group != w.group {
 			return !b.loneGroup(before.group) || !b.loneGroup(w.group) || b.onLarger(w, level, b.spans[spanOf(b.spans, w.note.Start)])
 		}
-		past := w.note.Start - b.v.groups[w.group].at
-		longer := b.v.pulse.Base.Cmp(beat.Of(1, 1<<(level+2))) > 0
-		return longer && past%b.v.unit == 0
+		past := w.note.Start - b.v.Groups[w.group].At
+		longer := b.v.Pulse.Base.Cmp(beat.Of(1, 1<<(level+2))) > 0
+		return longer && past%b.v.Unit == 0
 	}
 	if b.onBeat(w.note.Start) {
 		return true
@@ -43,7 +46,7 @@ func (b *beamer) breaks(before, w *written, level int) bool {
 	return level > 2 && b.level(w.note.Start) <= 3
 }
 
-func (b *beamer) loneGroup(i int) bool { return i >= 0 && b.v.groups[i].lone }
+func (b *beamer) loneGroup(i int) bool { return i >= 0 && b.v.Groups[i].Lone }
 
 // strands reports whether a break before notes[i] would leave a short note of a
 // group with a single attack alone between short notes: the last one before the
@@ -81,30 +84,30 @@ func (b *beamer) levelRuns(notes []*written, from, to, level int) {
 			notes[i].note.Beams[level-1] = b.hook(notes, i, level)
 			continue
 		}
-		notes[i].note.Beams[level-1] = BeamBegin
+		notes[i].note.Beams[level-1] = sheet.BeamBegin
 		for k := i + 1; k < j; k++ {
-			notes[k].note.Beams[level-1] = BeamContinue
+			notes[k].note.Beams[level-1] = sheet.BeamContinue
 		}
-		notes[j].note.Beams[level-1] = BeamEnd
+		notes[j].note.Beams[level-1] = sheet.BeamEnd
 		i = j
 	}
 }
 
 // hook points a lone short note at the larger value it completes: forward if
 // it starts on that value's grid, else back; never out of the beam.
-func (b *beamer) hook(notes []*written, i, level int) Beam {
+func (b *beamer) hook(notes []*written, i, level int) sheet.Beam {
 	switch {
 	case i == 0:
-		return HookForward
+		return sheet.HookForward
 	case i == len(notes)-1:
-		return HookBackward
+		return sheet.HookBackward
 	}
 	w, from := notes[i], beat.Time(0)
 	if !b.byMeter && w.group >= 0 {
-		from = b.v.groups[w.group].at
+		from = b.v.Groups[w.group].At
 	}
 	if b.onLarger(w, level, from) {
-		return HookForward
+		return sheet.HookForward
 	}
-	return HookBackward
+	return sheet.HookBackward
 }

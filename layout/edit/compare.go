@@ -1,8 +1,9 @@
-package layout
+package edit
 
 import (
 	"fmt"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 	"tieover/score/source"
 )
@@ -11,7 +12,7 @@ import (
 // on a new system the bars of b that cover the same time, each under its
 // heading. Both sheets come from one piece and have the same parts. The bars
 // of b carry no printed numbers, since bars of a have them already.
-func Compare(a, b *Sheet, headings [2]string) (*Sheet, source.Problems) {
+func Compare(a, b *sheet.Sheet, headings [2]string) (*sheet.Sheet, source.Problems) {
 	_, _, last := extentOf(&a.Parts[0])
 	first, end := Covering(b, a)
 	var names []string
@@ -37,7 +38,7 @@ func Compare(a, b *Sheet, headings [2]string) (*Sheet, source.Problems) {
 
 // Covering returns the numbers of the first and the last bar of a sheet that share
 // time with what another shows, whatever bars that has.
-func Covering(s, shown *Sheet) (first, last int) {
+func Covering(s, shown *sheet.Sheet) (first, last int) {
 	from, to, _ := extentOf(&shown.Parts[0])
 	for bar := range s.Parts[0].Bars() {
 		if bar.Start+bar.Measure.Length > from && bar.Start < to {
@@ -51,7 +52,7 @@ func Covering(s, shown *Sheet) (first, last int) {
 }
 
 // extentOf returns the time that a part's bars cover and its last number.
-func extentOf(p *Part) (from, to beat.Time, last int) {
+func extentOf(p *sheet.Part) (from, to beat.Time, last int) {
 	from = -1
 	for bar := range p.Bars() {
 		if from < 0 {
@@ -63,9 +64,9 @@ func extentOf(p *Part) (from, to beat.Time, last int) {
 }
 
 // above joins two writings of one part. Only the top part has the headings.
-func above(p, below Part, last int, headings [2]string, top bool) Part {
-	first, second := p.bars, below.bars
-	return NewPart(p, func(yield func(*Bar) bool) {
+func above(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Part {
+	first, second := p.Walk, below.Walk
+	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
 		n := 0
 		for bar := range first {
 			b := *bar
@@ -73,21 +74,21 @@ func above(p, below Part, last int, headings [2]string, top bool) Part {
 			if top && n == 1 {
 				b.Marks = headed(&b, headings[0])
 			}
-			if b.Number == last && b.Barline != RepeatEnd {
-				b.Barline = Final
+			if b.Number == last && b.Barline != sheet.RepeatEnd {
+				b.Barline = sheet.Final
 			}
 			if !yield(&b) {
 				return
 			}
 		}
 		n = 0
-		var held *Bar
+		var held *sheet.Bar
 		give := func(more bool) bool {
 			if held == nil {
 				return true
 			}
-			if !more && held.Barline != RepeatEnd {
-				held.Barline = Final
+			if !more && held.Barline != sheet.RepeatEnd {
+				held.Barline = sheet.Final
 			}
 			return yield(held)
 		}
@@ -99,7 +100,7 @@ func above(p, below Part, last int, headings [2]string, top bool) Part {
 			n++
 			b.Number, b.Implicit = last+n, true
 			if n == 1 {
-				b.NewMeter, b.NewKey, b.Break = true, true, NewSystem
+				b.NewMeter, b.NewKey, b.Break = true, true, sheet.NewSystem
 				if top {
 					b.Marks = headed(&b, headings[1])
 				}
@@ -111,6 +112,6 @@ func above(p, below Part, last int, headings [2]string, top bool) Part {
 }
 
 // headed puts a heading before the marks of a bar.
-func headed(b *Bar, text string) []Mark {
-	return append([]Mark{{Kind: Words, Text: text}}, b.Marks...)
+func headed(b *sheet.Bar, text string) []sheet.Mark {
+	return append([]sheet.Mark{{Kind: sheet.Words, Text: text}}, b.Marks...)
 }

@@ -1,23 +1,24 @@
-package layout
+package bar
 
 import (
 	"fmt"
 	"slices"
 	"sort"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // piecesOf tiles the bar with the voice's sounds and the silences between.
-func piecesOf(v *voiceInput, length beat.Time) []piece {
+func piecesOf(v *VoiceInput, length beat.Time) []piece {
 	var pieces []piece
 	at := beat.Time(0)
-	for i := range v.slices {
-		s := &v.slices[i]
-		if s.at > at {
-			pieces = append(pieces, piece{at, s.at, -1})
+	for i := range v.Segments {
+		s := &v.Segments[i]
+		if s.At > at {
+			pieces = append(pieces, piece{at, s.At, -1})
 		}
-		pieces = append(pieces, piece{s.at, s.end(), i})
+		pieces = append(pieces, piece{s.At, s.end(), i})
 		at = s.end()
 	}
 	if at < length {
@@ -27,17 +28,17 @@ func piecesOf(v *voiceInput, length beat.Time) []piece {
 }
 
 // edgesOf returns the group edges of the voice, in order, without repeats.
-func edgesOf(v *voiceInput) []beat.Time {
+func edgesOf(v *VoiceInput) []beat.Time {
 	var edges []beat.Time
-	for _, g := range v.groups {
-		edges = append(edges, g.at, g.end)
+	for _, g := range v.Groups {
+		edges = append(edges, g.At, g.End)
 	}
 	slices.Sort(edges)
 	return slices.Compact(edges)
 }
 
 // cutsOf returns the places where a piece of one container is cut into signs.
-func (mk *maker) cutsOf(v *voiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
+func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
 	if tile.tuplet != nil {
 		edges := sp.edges
 		if pc.slice < 0 {
@@ -65,9 +66,9 @@ func (mk *maker) cutsOf(v *voiceInput, sp *speller, pk *packer, tile container, 
 
 // restCuts cuts a silence where a cycle starts and, in spelling by group, at
 // the edges of groups; each piece is then written by fill.
-func (mk *maker) restCuts(v *voiceInput, sp *speller, pc piece, fill func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
-	stops := slices.Clone(v.cycles)
-	if v.byGroup {
+func (mk *Writer) restCuts(v *VoiceInput, sp *speller, pc piece, fill func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
+	stops := slices.Clone(v.Cycles)
+	if v.ByGroup {
 		stops = append(stops, sp.edges...)
 	}
 	stops = append(stops, pc.to)
@@ -95,7 +96,7 @@ func (mk *maker) restCuts(v *voiceInput, sp *speller, pc piece, fill func(from, 
 }
 
 // appendSigns writes a piece that is cut at the given places.
-func (mk *maker) appendSigns(events []written, v *voiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *unwritable) {
+func (mk *Writer) appendSigns(events []written, v *VoiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *Unwritable) {
 	from := pc.from
 	for _, to := range append(slices.Clone(cuts), pc.to) {
 		num, den := 1, 1
@@ -104,16 +105,16 @@ func (mk *maker) appendSigns(events []written, v *voiceInput, tile container, pc
 		}
 		value, ok := mk.value(to-from, num, den)
 		if !ok {
-			return nil, &unwritable{reason: fmt.Sprintf("a length of %v whole notes has no sign there", mk.grid.Span(to-from))}
+			return nil, &Unwritable{Reason: fmt.Sprintf("a length of %v whole notes has no sign there", mk.Grid.Span(to-from))}
 		}
 		w := written{slice: pc.slice, group: groupAt(v, from), tuplet: tile.tuplet, within: tile}
 		if pc.slice < 0 {
-			w.rest = &Rest{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
+			w.rest = &sheet.Rest{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
 		} else {
-			s := &v.slices[pc.slice]
-			w.note = &Note{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
-			w.note.TieIn = from > s.at || s.tieIn
-			w.note.TieOut = to < s.end() || s.tieOut
+			s := &v.Segments[pc.slice]
+			w.note = &sheet.Note{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
+			w.note.TieIn = from > s.At || s.TieIn
+			w.note.TieOut = to < s.end() || s.TieOut
 		}
 		events = append(events, w)
 		from = to
@@ -122,9 +123,9 @@ func (mk *maker) appendSigns(events []written, v *voiceInput, tile container, pc
 }
 
 // groupAt returns the index of the group that holds t, or -1.
-func groupAt(v *voiceInput, t beat.Time) int {
-	i := sort.Search(len(v.groups), func(i int) bool { return v.groups[i].at > t }) - 1
-	if i < 0 || t >= v.groups[i].end {
+func groupAt(v *VoiceInput, t beat.Time) int {
+	i := sort.Search(len(v.Groups), func(i int) bool { return v.Groups[i].At > t }) - 1
+	if i < 0 || t >= v.Groups[i].End {
 		return -1
 	}
 	return i

@@ -1,4 +1,4 @@
-package layout
+package sheet
 
 import (
 	"fmt"
@@ -82,7 +82,7 @@ func checkValue(grid beat.Grid, e Event) error {
 	if tuplet != nil {
 		length = length.Mul(beat.Of(int64(tuplet.Normal), int64(tuplet.Actual)))
 	}
-	if value.Power > shortest || length != grid.Span(e.Span()) {
+	if value.Power > Shortest || length != grid.Span(e.Span()) {
 		return fmt.Errorf("value %v lasts %v, not %v", value, length, grid.Span(e.Span()))
 	}
 	return nil
@@ -130,13 +130,13 @@ func sameHeads(a, b []Head) bool {
 // checkBeams holds each level: begin, then continue, then end, and no level
 // without the one below it. A beam may be open at the bar's edges.
 func checkBeams(v *Voice) error {
-	open := [shortest]bool{}
+	open := [Shortest]bool{}
 	for i, e := range v.Events {
 		n, ok := e.(*Note)
 		if !ok {
 			continue
 		}
-		if len(n.Beams) != 0 && len(n.Beams) != n.Value.flags() {
+		if len(n.Beams) != 0 && len(n.Beams) != n.Value.Flags() {
 			return fmt.Errorf("event %d: %d beams on %v", i, len(n.Beams), n.Value)
 		}
 		for level := range open {

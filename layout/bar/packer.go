@@ -1,21 +1,22 @@
-package layout
+package bar
 
 import (
 	"slices"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // container is a stretch of a bar: plain time, or the room of one tuplet.
 type container struct {
 	from, to beat.Time
-	tuplet   *Tuplet // nil for plain time
+	tuplet   *sheet.Tuplet // nil for plain time
 }
 
 // packer finds the containers of one voice in one bar.
 type packer struct {
-	signs
-	*metre
+	NoteValues
+	*MetricGrid
 	numbers bool
 	pulse   beat.Pulse
 	length  beat.Time   // of the layer's own container
@@ -37,7 +38,7 @@ func (p *packer) containers() (tiles []container, ok bool) {
 		return p.dottedBeats(), true
 	}
 	if !p.hasOdd {
-		return []container{{0, p.metre.length, nil}}, true
+		return []container{{0, p.MetricGrid.Length, nil}}, true
 	}
 	return newTiling(p).search()
 }
@@ -62,8 +63,8 @@ func (p *packer) dottedBeats() []container {
 		tiles = append(tiles, container{from, to, t})
 		plainFrom = to
 	}
-	if plainFrom < p.metre.length {
-		tiles = append(tiles, container{plainFrom, p.metre.length, nil})
+	if plainFrom < p.MetricGrid.Length {
+		tiles = append(tiles, container{plainFrom, p.MetricGrid.Length, nil})
 	}
 	return tiles
 }
@@ -72,7 +73,7 @@ func (p *packer) dottedBeats() []container {
 // them, and the bar, are multiples of.
 func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
 	add := func(num, den int64) {
-		if l := int64(p.length) * num; l%den == 0 && l/den <= int64(p.metre.length) && p.plain(beat.Time(l/den)) {
+		if l := int64(p.length) * num; l%den == 0 && l/den <= int64(p.MetricGrid.Length) && p.plain(beat.Time(l/den)) {
 			lengths = append(lengths, beat.Time(l/den))
 		}
 	}
@@ -88,7 +89,7 @@ func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
 	add(1, 2)
 	add(1, 4)
 	add(1, 8)
-	step = p.metre.length
+	step = p.MetricGrid.Length
 	for _, l := range lengths {
 		step = beat.Time(beat.GCD(int64(step), int64(l)))
 	}
@@ -134,7 +135,7 @@ func together(ratios []int) int {
 // on its own grid and does not lie over a strong division of the bar unless it
 // fills the bar.
 func (p *packer) fits(from, to beat.Time) bool {
-	if to-from <= p.length || to-from == p.metre.length {
+	if to-from <= p.length || to-from == p.MetricGrid.Length {
 		return true
 	}
 	if from%(to-from) != 0 {

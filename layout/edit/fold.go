@@ -1,9 +1,11 @@
-package layout
+package edit
 
 import (
 	"fmt"
 	"maps"
 	"slices"
+
+	"tieover/layout/sheet"
 )
 
 // longestFold bounds the bars of a period that Fold compares.
@@ -22,15 +24,15 @@ type fold struct {
 
 // Fold writes exact repetitions of whole realignment periods as one period
 // with repeat barlines and a count: FindFolds, applied to the sheet itself.
-func Fold(s *Sheet) *Sheet { return FindFolds(s).Apply(s) }
+func Fold(s *sheet.Sheet) *sheet.Sheet { return FindFolds(s).Apply(s) }
 
 // FindFolds finds what can be folded. A period is folded only if every part has
 // the same bars in it, no tie, beam or hairpin crosses its edges, all passes lie
 // in one section, and the tempo and the dynamics in force are the same when each
 // of them begins. Only the labels may differ.
-func FindFolds(s *Sheet) Folds {
+func FindFolds(s *sheet.Sheet) Folds {
 	f := finder{force: map[inForce]string{}}
-	for row := range Together(s.Parts) {
+	for row := range sheet.Together(s.Parts) {
 		if row[0].Realigned {
 			f.finish()
 			f.begin(row)
@@ -44,7 +46,7 @@ func FindFolds(s *Sheet) Folds {
 // inForce names what holds until it is replaced: the tempo, or the dynamics of
 // one voice of a part.
 type inForce struct {
-	kind        MarkKind
+	kind        sheet.MarkKind
 	part, voice int
 }
 
@@ -61,7 +63,7 @@ type finder struct {
 // passage is what is compared of one period, bar by bar and part by part.
 type passage struct {
 	at, section    int
-	measures       []*Measure
+	measures       []*sheet.Measure
 	marks          []string
 	force          map[inForce]string // as it begins
 	label, closing string
@@ -70,18 +72,18 @@ type passage struct {
 
 func (p *passage) equal(q *passage) bool {
 	return p.ok && q.ok && p.section == q.section && maps.Equal(p.force, q.force) &&
-		slices.EqualFunc(p.measures, q.measures, sameMeasure) && slices.Equal(p.marks, q.marks)
+		slices.EqualFunc(p.measures, q.measures, sheet.SameMeasure) && slices.Equal(p.marks, q.marks)
 }
 
 // begin starts a passage with the row of bars at hand; what is printed at its
 // first moment is compared as what is in force there.
-func (f *finder) begin(row []*Bar) {
-	f.now = passage{at: f.index, section: row[0].section, ok: !f.tied && f.hairpins == 0}
+func (f *finder) begin(row []*sheet.Bar) {
+	f.now = passage{at: f.index, section: row[0].Section, ok: !f.tied && f.hairpins == 0}
 	for i, b := range row {
 		for _, m := range b.Marks {
 			switch {
-			case !m.opens():
-			case m.Kind == Rehearsal && i == 0:
+			case !opens(&m):
+			case m.Kind == sheet.Rehearsal && i == 0:
 				f.now.label = m.Text
 			default:
 				f.hold(i, &m)
@@ -92,15 +94,15 @@ func (f *finder) begin(row []*Bar) {
 }
 
 // opens reports whether a mark stands at the bar's first moment.
-func (m *Mark) opens() bool { return m.Before == 0 && m.Offset == 0 }
+func opens(m *sheet.Mark) bool { return m.Before == 0 && m.Offset == 0 }
 
 // hold remembers what a mark puts in force and reports whether it did.
-func (f *finder) hold(part int, m *Mark) bool {
+func (f *finder) hold(part int, m *sheet.Mark) bool {
 	switch m.Kind {
-	case TempoMark:
-		f.force[inForce{kind: TempoMark}] = m.String()
-	case DynamicMark:
-		f.force[inForce{DynamicMark, part, m.Voice}] = m.Text
+	case sheet.TempoMark:
+		f.force[inForce{kind: sheet.TempoMark}] = m.String()
+	case sheet.DynamicMark:
+		f.force[inForce{sheet.DynamicMark, part, m.Voice}] = m.Text
 	default:
 		return false
 	}
@@ -108,13 +110,13 @@ func (f *finder) hold(part int, m *Mark) bool {
 }
 
 // take adds a row of bars, one a part, to the passage at hand.
-func (f *finder) take(row []*Bar) {
+func (f *finder) take(row []*sheet.Bar) {
 	p := &f.now
 	first := f.index == p.at
 	f.tied = false
 	for i, b := range row {
-		f.tied = f.tied || leadsOut(b.Measure)
-		p.ok = p.ok && b.section == p.section && b.Left == Plain && b.Barline != RepeatEnd && (first || !b.NewMeter && !b.NewKey)
+		f.tied = f.tied || sheet.LeadsOut(b.Measure)
+		p.ok = p.ok && b.Section == p.section && b.Left == sheet.Plain && b.Barline != sheet.RepeatEnd && (first || !b.NewMeter && !b.NewKey)
 		p.measures = append(p.measures, b.Measure)
 		for k := range b.Marks {
 			f.mark(i, b, &b.Marks[k], first)
@@ -128,25 +130,25 @@ func (f *finder) take(row []*Bar) {
 }
 
 // mark adds one mark to the passage; labels at its edges may differ.
-func (f *finder) mark(part int, b *Bar, m *Mark, first bool) {
+func (f *finder) mark(part int, b *sheet.Bar, m *sheet.Mark, first bool) {
 	switch {
-	case m.Kind == HairpinStart: // the loudness after it is another
+	case m.Kind == sheet.HairpinStart: // the loudness after it is another
 		f.hairpins++
-		f.force[inForce{DynamicMark, part, m.Voice}] += "<"
-	case m.Kind == HairpinStop:
+		f.force[inForce{sheet.DynamicMark, part, m.Voice}] += "<"
+	case m.Kind == sheet.HairpinStop:
 		f.hairpins--
-	case first && m.opens() && (f.hold(part, m) || m.Kind == Rehearsal && part == 0):
+	case first && opens(m) && (f.hold(part, m) || m.Kind == sheet.Rehearsal && part == 0):
 		return
-	case m.Kind == Boxed && m.Before == len(b.Measure.Voices[m.Voice].Events):
+	case m.Kind == sheet.Boxed && m.Before == len(b.Measure.Voices[m.Voice].Events):
 		f.now.closing = m.Text
 		return
 	}
 	f.hold(part, m)
-	f.now.marks = append(f.now.marks, m.place()+m.String())
+	f.now.marks = append(f.now.marks, place(m)+m.String())
 }
 
 // place says where in the bar a mark stands.
-func (m *Mark) place() string { return fmt.Sprintf("%d.%d+%d ", m.Voice, m.Before, m.Offset) }
+func place(m *sheet.Mark) string { return fmt.Sprintf("%d.%d+%d ", m.Voice, m.Before, m.Offset) }
 
 // finish ends the passage at hand and compares it.
 func (f *finder) finish() {
@@ -181,25 +183,25 @@ func (f *fold) label() string {
 
 // Apply writes a sheet with the same bars as the one that the folds were found
 // in, the repetitions left out. Bar numbers stay those of the piece written out.
-func (f Folds) Apply(s *Sheet) *Sheet {
+func (f Folds) Apply(s *sheet.Sheet) *sheet.Sheet {
 	if len(f) == 0 {
 		return s
 	}
 	out := *s
-	out.Parts = make([]Part, len(s.Parts))
+	out.Parts = make([]sheet.Part, len(s.Parts))
 	for _, fold := range f {
 		out.Bars -= fold.length * (fold.times - 1)
 	}
 	for i := range s.Parts {
-		whole := s.Parts[i].bars
-		out.Parts[i] = NewPart(s.Parts[i], func(yield func(*Bar) bool) { f.walk(whole, i == 0, yield) })
+		whole := s.Parts[i].Walk
+		out.Parts[i] = sheet.NewPart(s.Parts[i], func(yield func(*sheet.Bar) bool) { f.walk(whole, i == 0, yield) })
 	}
 	return &out
 }
 
 // walk yields the bars of a part, the repetitions left out. The top part has
 // the labels.
-func (f Folds) walk(whole func(func(*Bar) bool), top bool, yield func(*Bar) bool) {
+func (f Folds) walk(whole func(func(*sheet.Bar) bool), top bool, yield func(*sheet.Bar) bool) {
 	index, next := -1, 0
 	for b := range whole {
 		index++
@@ -220,23 +222,23 @@ func (f Folds) walk(whole func(func(*Bar) bool), top bool, yield func(*Bar) bool
 }
 
 // bar is a bar of the pass that is written.
-func (f *fold) bar(b *Bar, index int, top bool) *Bar {
+func (f *fold) bar(b *sheet.Bar, index int, top bool) *sheet.Bar {
 	bar := *b
 	bar.Marks = slices.Clone(b.Marks)
 	left := f.at + f.length - index // bars up to the repeat
 	bar.Rest = min(bar.Rest, left)
 	if index == f.at {
-		bar.Left = RepeatStart
+		bar.Left = sheet.RepeatStart
 		if top && f.label() != "" {
-			bar.Marks = slices.DeleteFunc(bar.Marks, func(m Mark) bool { return m.Kind == Rehearsal })
-			bar.Marks = slices.Insert(bar.Marks, 0, Mark{Kind: Rehearsal, Text: f.label()})
+			bar.Marks = slices.DeleteFunc(bar.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.Rehearsal })
+			bar.Marks = slices.Insert(bar.Marks, 0, sheet.Mark{Kind: sheet.Rehearsal, Text: f.label()})
 		}
 	}
 	if left == 1 {
-		bar.Barline, bar.Times = RepeatEnd, f.times
+		bar.Barline, bar.Times = sheet.RepeatEnd, f.times
 		if top && f.closing != "" {
-			bar.Marks = append(bar.Marks, Mark{Kind: Boxed, Before: len(bar.Measure.Voices[0].Events), Text: f.closing})
-			slices.SortStableFunc(bar.Marks, func(a, b Mark) int { return order(&a, &b) })
+			bar.Marks = append(bar.Marks, sheet.Mark{Kind: sheet.Boxed, Before: len(bar.Measure.Voices[0].Events), Text: f.closing})
+			slices.SortStableFunc(bar.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
 		}
 	}
 	return &bar

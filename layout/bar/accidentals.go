@@ -1,8 +1,9 @@
-package layout
+package bar
 
 import (
 	"slices"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 
@@ -27,32 +28,32 @@ type accidentalState struct {
 
 // accidentals prints signs on the bar's heads and returns, as bytes, what it
 // altered against the key.
-func (mk *maker) accidentals(in *barInput, m *Measure) []byte {
-	if !mk.pitched {
+func (mk *Writer) accidentals(in *Input, m *sheet.Measure) []byte {
+	if !mk.Pitched {
 		return nil
 	}
-	st := accidentalState{key: in.key, holds: map[place]int8{}, doubts: map[place]int8{}, last: map[place]int8{}}
-	for i := 0; i+4 <= len(in.altered); i += 4 {
-		b := in.altered[i : i+4]
+	st := accidentalState{key: in.Key, holds: map[place]int8{}, doubts: map[place]int8{}, last: map[place]int8{}}
+	for i := 0; i+4 <= len(in.Altered); i += 4 {
+		b := in.Altered[i : i+4]
 		st.doubts[place{int(b[0]), b[1], int8(b[2])}] = int8(b[3])
 	}
 	for _, at := range inTimeOrder(m) {
-		st.note(at.staff, at.note, in.newSystem && at.note.Start == 0)
+		st.note(at.staff, at.note, in.NewSystem && at.note.Start == 0)
 	}
 	return st.altered()
 }
 
 type staffNote struct {
 	staff int
-	note  *Note
+	note  *sheet.Note
 }
 
 // inTimeOrder returns the bar's notes by onset, higher voices first.
-func inTimeOrder(m *Measure) []staffNote {
+func inTimeOrder(m *sheet.Measure) []staffNote {
 	var notes []staffNote
 	for i := range m.Voices {
 		for _, e := range m.Voices[i].Events {
-			if n, ok := e.(*Note); ok {
+			if n, ok := e.(*sheet.Note); ok {
 				notes = append(notes, staffNote{m.Voices[i].Staff, n})
 			}
 		}
@@ -61,19 +62,19 @@ func inTimeOrder(m *Measure) []staffNote {
 	return notes
 }
 
-func (st *accidentalState) note(staff int, n *Note, newSystem bool) {
+func (st *accidentalState) note(staff int, n *sheet.Note, newSystem bool) {
 	for i := range n.Heads {
 		h := &n.Heads[i]
 		if h.Step == 0 {
 			continue
 		}
 		at := place{staff, h.Step, h.Octave}
-		native := keyAlter(st.key, h.Step)
+		native := sheet.KeyAlter(st.key, h.Step)
 		if n.TieIn {
 			if n.Start == 0 && h.Alter != native {
 				st.doubts[at] = h.Alter
 				if newSystem {
-					h.Accidental = signOf(h.Alter) | Courtesy
+					h.Accidental = sheet.SignOf(h.Alter) | sheet.Courtesy
 				}
 			}
 			st.last[at] = h.Alter
@@ -85,11 +86,11 @@ func (st *accidentalState) note(staff int, n *Note, newSystem bool) {
 		}
 		switch {
 		case holds != h.Alter:
-			h.Accidental = signOf(h.Alter)
+			h.Accidental = sheet.SignOf(h.Alter)
 		case !set && st.doubtful(at, h.Alter):
-			h.Accidental = signOf(h.Alter) | Courtesy
+			h.Accidental = sheet.SignOf(h.Alter) | sheet.Courtesy
 		}
-		if h.Accidental != NoSign || set {
+		if h.Accidental != sheet.NoSign || set {
 			st.holds[at] = h.Alter
 		}
 		delete(st.doubts, at)
@@ -115,7 +116,7 @@ func (st *accidentalState) doubtful(at place, alter int8) bool {
 func (st *accidentalState) altered() []byte {
 	var places []place
 	for at, a := range st.last {
-		if a != keyAlter(st.key, at.step) {
+		if a != sheet.KeyAlter(st.key, at.step) {
 			places = append(places, at)
 		}
 	}

@@ -1,4 +1,4 @@
-package layout
+package sheet
 
 import (
 	"cmp"
@@ -48,7 +48,7 @@ const (
 	GoneOn = "gone on"
 )
 
-// order is the writing order of marks.
-func order(a, b *Mark) int {
+// WritingOrder is the writing order of marks.
+func WritingOrder(a, b *Mark) int {
 	return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
 }

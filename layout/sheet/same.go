@@ -1,12 +1,12 @@
-package layout
+package sheet
 
 import (
 	"reflect"
 	"slices"
 )
 
-// leadsOut reports whether a tie or beam goes on over the bar's right edge.
-func leadsOut(m *Measure) bool {
+// LeadsOut reports whether a tie or beam goes on over the bar's right edge.
+func LeadsOut(m *Measure) bool {
 	for i := range m.Voices {
 		n, ok := m.Voices[i].Events[len(m.Voices[i].Events)-1].(*Note)
 		if ok && (n.TieOut || n.BeamOut) {
@@ -16,9 +16,9 @@ func leadsOut(m *Measure) bool {
 	return false
 }
 
-// sameMeasure reports whether two bars of a part say the same but for courtesy
+// SameMeasure reports whether two bars of a part say the same but for courtesy
 // signs, which depend on the bar before.
-func sameMeasure(a, b *Measure) bool {
+func SameMeasure(a, b *Measure) bool {
 	return a == b || a.Length == b.Length && a.Key == b.Key && a.Signature.Equal(b.Signature) &&
 		slices.EqualFunc(a.Voices, b.Voices, sameVoice)
 }

@@ -1,4 +1,4 @@
-package layout
+package bar
 
 import (
 	"sort"
@@ -7,13 +7,13 @@ import (
 	"tieover/score/beat"
 )
 
-// metre is how strongly each place of a bar divides it. Levels: 0 the bar's
+// MetricGrid is how strongly each place of a bar divides it. Levels: 0 the bar's
 // ends; 1 the middle of a simple bar of 2, 4 or 8 beats and of a compound bar
 // with an even number of beats, or the start of a group of an additive bar; 2
 // another beat; 3 half a simple beat, or a pulse of a compound or additive one;
 // one more for each further halving.
-type metre struct {
-	length   beat.Time
+type MetricGrid struct {
+	Length   beat.Time
 	points   []beat.Time // the bar's ends, beats and pulses, in order
 	levels   []int       // of the points
 	halving  int         // the level of the middle between two neighboring points
@@ -25,8 +25,9 @@ type metre struct {
 	pairs    []beat.Time // the same where only eighths stand in them; equal to spans if there is no wider one
 }
 
-func newMetre(sig score.Signature, grid beat.Grid) *metre {
-	m := &metre{compound: sig.IsCompound(), additive: sig.IsAdditive()}
+// NewMetricGrid is the grid of a bar of that signature, in ticks of grid.
+func NewMetricGrid(sig score.Signature, grid beat.Grid) *MetricGrid {
+	m := &MetricGrid{compound: sig.IsCompound(), additive: sig.IsAdditive()}
 	m.dotted = m.compound || m.additive
 	m.halving = 3
 	if m.dotted {
@@ -58,7 +59,7 @@ func newMetre(sig score.Signature, grid beat.Grid) *metre {
 		}
 		at += length
 	}
-	m.length = at
+	m.Length = at
 	m.beats = append(m.beats, at)
 	add(at, 0)
 	m.beamSpans(sig)
@@ -66,7 +67,7 @@ func newMetre(sig score.Signature, grid beat.Grid) *metre {
 }
 
 // middle returns the index of the beat that halves the bar, or -1.
-func (m *metre) middle(sig score.Signature, beats int) int {
+func (m *MetricGrid) middle(sig score.Signature, beats int) int {
 	switch {
 	case m.additive:
 		return -1
@@ -98,7 +99,7 @@ func pulsesOf(sig score.Signature) []int {
 // more, a dotted beat, a group. Two quarters share a beam in 2/4 and 4/4 while
 // nothing shorter than an eighth stands there. Bars counted in eighths or less
 // without groups are beamed in twos with a three at the end (common practice).
-func (m *metre) beamSpans(sig score.Signature) {
+func (m *MetricGrid) beamSpans(sig score.Signature) {
 	term := sig.Terms[0]
 	n := term.Groups[0]
 	if m.dotted || term.Unit <= 4 {
@@ -111,13 +112,13 @@ func (m *metre) beamSpans(sig score.Signature) {
 	}
 	switch {
 	case n <= 3:
-		m.spans = []beat.Time{0, m.length}
+		m.spans = []beat.Time{0, m.Length}
 	case n%4 == 0 && n > 4:
 		m.spans = every(m.beats, 4)
 	default:
 		m.spans = every(m.beats, 2)
 		if n%2 == 1 { // the last pair and the single beat after it
-			m.spans = append(m.spans[:len(m.spans)-2], m.length)
+			m.spans = append(m.spans[:len(m.spans)-2], m.Length)
 		}
 	}
 	m.pairs = m.spans
@@ -133,7 +134,7 @@ func every(places []beat.Time, n int) []beat.Time {
 }
 
 // segment returns the index of the last point at or before t.
-func (m *metre) segment(t beat.Time) int {
+func (m *MetricGrid) segment(t beat.Time) int {
 	return sort.Search(len(m.points), func(i int) bool { return m.points[i] > t }) - 1
 }
 
@@ -141,7 +142,7 @@ func (m *metre) segment(t beat.Time) int {
 const offGrid = 99
 
 // level returns how weakly t divides the bar.
-func (m *metre) level(t beat.Time) int {
+func (m *MetricGrid) level(t beat.Time) int {
 	i := m.segment(t)
 	if m.points[i] == t {
 		return m.levels[i]
@@ -157,7 +158,7 @@ func (m *metre) level(t beat.Time) int {
 
 // strongest returns the places strictly inside (from, to) that have the least
 // level there, in order. None if no halving reaches in.
-func (m *metre) strongest(from, to beat.Time) []beat.Time {
+func (m *MetricGrid) strongest(from, to beat.Time) []beat.Time {
 	var best []beat.Time
 	least := offGrid
 	for i := m.segment(from); i < len(m.points) && m.points[i] < to; i++ {
@@ -188,13 +189,13 @@ func (m *metre) strongest(from, to beat.Time) []beat.Time {
 }
 
 // onBeat reports whether t is the start of a beat.
-func (m *metre) onBeat(t beat.Time) bool {
+func (m *MetricGrid) onBeat(t beat.Time) bool {
 	i := sort.Search(len(m.beats), func(i int) bool { return m.beats[i] >= t })
 	return i < len(m.beats) && m.beats[i] == t
 }
 
 // hidden counts the beats strictly inside (from, to).
-func (m *metre) hidden(from, to beat.Time) int {
+func (m *MetricGrid) hidden(from, to beat.Time) int {
 	n := 0
 	for _, b := range m.beats {
 		if from < b && b < to {

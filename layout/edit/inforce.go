@@ -1,8 +1,9 @@
-package layout
+package edit
 
 import (
 	"slices"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 
@@ -16,12 +17,12 @@ type standing struct {
 }
 
 // hear takes in the marks of a bar before the excerpt.
-func (st *standing) hear(marks []Mark) {
+func (st *standing) hear(marks []sheet.Mark) {
 	for i := range marks {
 		switch m := &marks[i]; m.Kind {
-		case TempoMark:
+		case sheet.TempoMark:
 			st.tempo = m.Tempo
-		case DynamicMark:
+		case sheet.DynamicMark:
 			st.grow(m.Voice + 1)
 			st.dynamics[m.Voice] = m.Text
 		}
@@ -37,17 +38,17 @@ func (st *standing) grow(voices int) {
 // restate says the tempo at the excerpt's start, as a plain number whatever
 // equation led to it, and each voice's dynamic at its first note, unless they
 // are printed there or before anyway.
-func (st *standing) restate(b *Bar) {
+func (st *standing) restate(b *sheet.Bar) {
 	if !st.begun {
 		st.begun = true
 		st.grow(len(b.Measure.Voices))
 		for _, text := range st.dynamics {
 			st.due = append(st.due, text != "")
 		}
-		if st.tempo != nil && !slices.ContainsFunc(b.Marks, func(m Mark) bool { return m.Kind == TempoMark && m.opens() }) {
+		if st.tempo != nil && !slices.ContainsFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.TempoMark && opens(&m) }) {
 			tempo := *st.tempo
 			tempo.Old, tempo.New = nil, nil
-			b.Marks = append(b.Marks, Mark{Kind: TempoMark, Tempo: &tempo})
+			b.Marks = append(b.Marks, sheet.Mark{Kind: sheet.TempoMark, Tempo: &tempo})
 		}
 	}
 	for v := range b.Measure.Voices {
@@ -57,16 +58,16 @@ func (st *standing) restate(b *Bar) {
 	}
 }
 
-func (st *standing) voice(b *Bar, v int) {
-	first := slices.IndexFunc(b.Measure.Voices[v].Events, func(e Event) bool { _, ok := e.(*Note); return ok })
+func (st *standing) voice(b *sheet.Bar, v int) {
+	first := slices.IndexFunc(b.Measure.Voices[v].Events, func(e sheet.Event) bool { _, ok := e.(*sheet.Note); return ok })
 	for _, m := range b.Marks {
-		if m.Kind == DynamicMark && m.Voice == v && (first < 0 || m.Before <= first) {
+		if m.Kind == sheet.DynamicMark && m.Voice == v && (first < 0 || m.Before <= first) {
 			st.due[v] = false
 			return
 		}
 	}
 	if first >= 0 {
 		st.due[v] = false
-		b.Marks = append(b.Marks, Mark{Kind: DynamicMark, Voice: v, Before: first, Text: st.dynamics[v]})
+		b.Marks = append(b.Marks, sheet.Mark{Kind: sheet.DynamicMark, Voice: v, Before: first, Text: st.dynamics[v]})
 	}
 }

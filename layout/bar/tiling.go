@@ -1,8 +1,9 @@
-package layout
+package bar
 
 import (
 	"slices"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
@@ -39,7 +40,7 @@ type node struct {
 	cost    cost
 	place   int // where its last container begins
 	kind    int // what ends there
-	tuplet  *Tuplet
+	tuplet  *sheet.Tuplet
 }
 
 // What ends at a place. Plain time follows only a tuplet or the bar's start.
@@ -51,7 +52,7 @@ const (
 func newTiling(p *packer) *tiling {
 	t := &tiling{packer: p, ratios: p.ratios()}
 	t.step, t.lengths = p.candidates()
-	t.nodes = make([][2]node, p.metre.length/t.step+1)
+	t.nodes = make([][2]node, p.MetricGrid.Length/t.step+1)
 	t.nodes[0][tupletEnds].reached = true
 	return t
 }
@@ -103,7 +104,7 @@ func (t *tiling) tupletsFrom(place, kind int, before cost) {
 	from := beat.Time(place) * t.step
 	for _, length := range t.lengths {
 		to := from + length
-		if to > t.metre.length {
+		if to > t.MetricGrid.Length {
 			continue
 		}
 		for _, a := range t.ratios {

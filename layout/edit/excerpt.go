@@ -1,9 +1,12 @@
-package layout
+// Package edit makes sheets of sheets: excerpts, exact repetitions folded, two
+// writings of the same music one above the other.
+package edit
 
 import (
 	"fmt"
 	"slices"
 
+	"tieover/layout/sheet"
 	"tieover/score/source"
 )
 
@@ -11,12 +14,12 @@ import (
 // of a sheet. What reaches over its edges is cut: ties, brackets, hairpins and
 // beams end with it, and a repeat of which one sign is left. The first bar states
 // meter, key and tempo again, and each voice its dynamic.
-func Excerpt(s *Sheet, from, to int, parts []string) (*Sheet, source.Problems) {
+func Excerpt(s *sheet.Sheet, from, to int, parts []string) (*sheet.Sheet, source.Problems) {
 	var problems source.Problems
 	out := *s
 	out.Parts, out.Bars = nil, 0
 	for _, name := range parts {
-		if !slices.ContainsFunc(s.Parts, func(p Part) bool { return p.Name == name || slices.Contains(p.Layers, name) }) {
+		if !slices.ContainsFunc(s.Parts, func(p sheet.Part) bool { return p.Name == name || slices.Contains(p.Layers, name) }) {
 			problems.Add(source.Pos{}, fmt.Sprintf("there is no part %q to excerpt", name), "name parts or layers of the spec")
 		}
 	}
@@ -45,16 +48,16 @@ func Excerpt(s *Sheet, from, to int, parts []string) (*Sheet, source.Problems) {
 
 // excerptOf cuts one part. When it becomes the top part, the signs for
 // everybody are taken from the part that was on top.
-func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
-	parts := []Part{p}
+func excerptOf(p sheet.Part, from, to int, becomesTop bool, top *sheet.Part) sheet.Part {
+	parts := []sheet.Part{p}
 	if becomesTop {
 		parts = append(parts, *top)
 	}
 	kept := repeatsWithin(&p, from, to)
-	return NewPart(p, func(yield func(*Bar) bool) {
-		cut := cutter{open: map[int]map[MarkKind]bool{}}
+	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
+		cut := cutter{open: map[int]map[sheet.MarkKind]bool{}}
 		var force standing
-		for row := range Together(parts) {
+		for row := range sheet.Together(parts) {
 			bar := row[0]
 			if bar.Number > to {
 				break
@@ -72,12 +75,12 @@ func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
 			cut.rest(&b, to)
 			cut.system(&b, to)
 			if !kept[b.Number] {
-				b.withoutRepeat()
+				withoutRepeat(&b)
 			}
 			cut.left(&b)
 			cut.right(&b, to)
 			force.restate(&b)
-			slices.SortStableFunc(b.Marks, func(a, b Mark) int { return order(&a, &b) })
+			slices.SortStableFunc(b.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
 			if !yield(&b) {
 				return
 			}
@@ -87,14 +90,14 @@ func excerptOf(p Part, from, to int, becomesTop bool, top *Part) Part {
 
 // repeatsWithin lists the bars with a repeat sign whose other one is in the
 // excerpt as well.
-func repeatsWithin(p *Part, from, to int) map[int]bool {
+func repeatsWithin(p *sheet.Part, from, to int) map[int]bool {
 	kept := map[int]bool{}
 	start := -1
 	for b := range p.Bars() {
-		if b.Left == RepeatStart {
+		if b.Left == sheet.RepeatStart {
 			start = b.Number
 		}
-		if b.Barline != RepeatEnd {
+		if b.Barline != sheet.RepeatEnd {
 			continue
 		}
 		if start >= from && b.Number <= to {
@@ -105,22 +108,22 @@ func repeatsWithin(p *Part, from, to int) map[int]bool {
 }
 
 // withoutRepeat takes the repeat signs off a bar.
-func (b *Bar) withoutRepeat() {
-	if b.Left == RepeatStart {
-		b.Left = Plain
+func withoutRepeat(b *sheet.Bar) {
+	if b.Left == sheet.RepeatStart {
+		b.Left = sheet.Plain
 	}
-	if b.Barline == RepeatEnd {
-		b.Barline, b.Times = Double, 0
+	if b.Barline == sheet.RepeatEnd {
+		b.Barline, b.Times = sheet.Double, 0
 	}
 }
 
 // systemMarksOf copies the signs for everybody, moved to where a bar has an
 // event for certain: the offset counts from its start.
-func systemMarksOf(b *Bar) []Mark {
-	var marks []Mark
+func systemMarksOf(b *sheet.Bar) []sheet.Mark {
+	var marks []sheet.Mark
 	for _, m := range b.Marks {
 		switch m.Kind {
-		case Rehearsal, Boxed, TempoMark, Words, ChordSymbol, ScoreBar:
+		case sheet.Rehearsal, sheet.Boxed, sheet.TempoMark, sheet.Words, sheet.ChordSymbol, sheet.ScoreBar:
 			events := b.Measure.Voices[m.Voice].Events
 			at := b.Measure.Length
 			if m.Before < len(events) {

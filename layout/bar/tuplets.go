@@ -1,14 +1,15 @@
-package layout
+package bar
 
 import (
 	"sort"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // tupletAt makes the tuplet of a parts in [from, to). ok is false if something
 // inside does not fall on its parts, or nothing inside needs a tuplet.
-func (p *packer) tupletAt(from, to beat.Time, a int) (*Tuplet, cost, bool) {
+func (p *packer) tupletAt(from, to beat.Time, a int) (*sheet.Tuplet, cost, bool) {
 	length := to - from
 	whole, ok := p.value(length, 1, 1)
 	if !ok || whole.Dots > 1 {
@@ -40,14 +41,14 @@ func (p *packer) tupletAt(from, to beat.Time, a int) (*Tuplet, cost, bool) {
 	if !needed {
 		return nil, cost{}, false
 	}
-	t := &Tuplet{Actual: a, Normal: normal, Unit: unit, Bracket: true, ShowNumber: p.numbers}
+	t := &sheet.Tuplet{Actual: a, Normal: normal, Unit: unit, Bracket: true, ShowNumber: p.numbers}
 	t.ShowRatio = whole.Dots == 1 || a != 3 && a != 5 && a != 6 && a != 7
 	c, ok := p.tupletCost(from, to, a, normal)
 	return t, c, ok
 }
 
 // unitValue is the value of one of n equal parts of length.
-func (p *packer) unitValue(length beat.Time, n int) (Value, bool) {
+func (p *packer) unitValue(length beat.Time, n int) (sheet.Value, bool) {
 	return p.value(length, 1, n)
 }
 

@@ -1,4 +1,4 @@
-package layout
+package sheet
 
 import (
 	"fmt"
@@ -29,12 +29,13 @@ const (
 	Courtesy Accidental = 1 << 4 // added to a sign: printed in parentheses
 )
 
-func signOf(alter int8) Accidental {
+// SignOf is the sign of an alteration, from -2 to 2 half steps.
+func SignOf(alter int8) Accidental {
 	return [...]Accidental{DoubleFlat, Flat, Natural, Sharp, DoubleSharp}[alter+2]
 }
 
-// keyAlter is what the key signature does to a letter.
-func keyAlter(k score.Key, step byte) int8 {
+// KeyAlter is what the key signature does to a letter.
+func KeyAlter(k score.Key, step byte) int8 {
 	if k.None || k.Fifths == 0 {
 		return 0
 	}

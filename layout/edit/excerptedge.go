@@ -1,24 +1,28 @@
-package layout
+package edit
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/layout/sheet"
+)
 
 // cutter cuts what leads over the edges of an excerpt.
 type cutter struct {
-	open    map[int]map[MarkKind]bool // by voice
+	open    map[int]map[sheet.MarkKind]bool // by voice
 	started bool
 	bars    int // so far
 	resting int // bars of the excerpt's start that lie in a gathered rest begun before
 }
 
 // before counts how far a gathered rest of the bars left out reaches in.
-func (c *cutter) before(b *Bar, from int) {
+func (c *cutter) before(b *sheet.Bar, from int) {
 	if b.Rest > 0 {
 		c.resting = max(0, b.Number+b.Rest-from)
 	}
 }
 
 // rest keeps gathered rests inside the excerpt.
-func (c *cutter) rest(b *Bar, to int) {
+func (c *cutter) rest(b *sheet.Bar, to int) {
 	if !c.started && c.resting > 0 {
 		b.Rest = c.resting
 	}
@@ -28,17 +32,17 @@ func (c *cutter) rest(b *Bar, to int) {
 }
 
 // system gives up a break that would leave a single bar at either end.
-func (c *cutter) system(b *Bar, to int) {
+func (c *cutter) system(b *sheet.Bar, to int) {
 	if c.bars < 2 || b.Number == to {
-		b.Break = NoBreak
+		b.Break = sheet.NoBreak
 	}
 	c.bars++
 }
 
 // closing says which mark ends what another begins.
-var closing = map[MarkKind]MarkKind{CycleStart: CycleStop, HairpinStart: HairpinStop}
+var closing = map[sheet.MarkKind]sheet.MarkKind{sheet.CycleStart: sheet.CycleStop, sheet.HairpinStart: sheet.HairpinStop}
 
-func (c *cutter) left(b *Bar) {
+func (c *cutter) left(b *sheet.Bar) {
 	if !c.started {
 		c.started = true
 		b.NewMeter, b.NewKey = true, true
@@ -48,13 +52,13 @@ func (c *cutter) left(b *Bar) {
 	for _, m := range b.Marks {
 		open := c.open[m.Voice]
 		if open == nil {
-			open = map[MarkKind]bool{}
+			open = map[sheet.MarkKind]bool{}
 			c.open[m.Voice] = open
 		}
 		if _, opens := closing[m.Kind]; opens {
 			open[closing[m.Kind]] = true
 		}
-		if m.Kind == CycleStop || m.Kind == HairpinStop {
+		if m.Kind == sheet.CycleStop || m.Kind == sheet.HairpinStop {
 			if !open[m.Kind] {
 				continue
 			}
@@ -65,15 +69,15 @@ func (c *cutter) left(b *Bar) {
 	b.Marks = kept
 }
 
-func (c *cutter) right(b *Bar, to int) {
+func (c *cutter) right(b *sheet.Bar, to int) {
 	if b.Number != to {
 		return
 	}
 	b.Measure = withoutTies(b.Measure, false)
 	for v := range b.Measure.Voices {
-		for _, kind := range []MarkKind{CycleStop, HairpinStop} {
+		for _, kind := range []sheet.MarkKind{sheet.CycleStop, sheet.HairpinStop} {
 			if c.open[v][kind] {
-				b.Marks = append(b.Marks, Mark{Kind: kind, Voice: v, Before: len(b.Measure.Voices[v].Events) - 1})
+				b.Marks = append(b.Marks, sheet.Mark{Kind: kind, Voice: v, Before: len(b.Measure.Voices[v].Events) - 1})
 			}
 		}
 	}
@@ -81,7 +85,7 @@ func (c *cutter) right(b *Bar, to int) {
 
 // withoutTies copies a measure without the ties and beams over its left edge,
 // or its right one. What was tied in shows its accidental.
-func withoutTies(m *Measure, left bool) *Measure {
+func withoutTies(m *sheet.Measure, left bool) *sheet.Measure {
 	out := *m
 	out.Voices = slices.Clone(m.Voices)
 	for i := range out.Voices {
@@ -91,7 +95,7 @@ func withoutTies(m *Measure, left bool) *Measure {
 		if left {
 			at = 0
 		}
-		n, ok := v.Events[at].(*Note)
+		n, ok := v.Events[at].(*sheet.Note)
 		if !ok {
 			continue
 		}
@@ -100,23 +104,23 @@ func withoutTies(m *Measure, left bool) *Measure {
 		if left && n.TieIn {
 			edge.TieIn = false
 			for h := range edge.Heads {
-				if head := &edge.Heads[h]; head.Step != 0 && head.Alter != keyAlter(m.Key, head.Step) && head.Accidental == NoSign {
-					head.Accidental = signOf(head.Alter)
+				if head := &edge.Heads[h]; head.Step != 0 && head.Alter != sheet.KeyAlter(m.Key, head.Step) && head.Accidental == sheet.NoSign {
+					head.Accidental = sheet.SignOf(head.Alter)
 				}
 			}
 		}
 		if left && n.BeamIn {
 			edge.BeamIn = false
-			edge.Beams[0] = map[Beam]Beam{BeamContinue: BeamBegin, BeamEnd: NoBeam}[edge.Beams[0]]
+			edge.Beams[0] = map[sheet.Beam]sheet.Beam{sheet.BeamContinue: sheet.BeamBegin, sheet.BeamEnd: sheet.NoBeam}[edge.Beams[0]]
 		}
 		if !left && n.TieOut {
 			edge.TieOut = false
 		}
 		if !left && n.BeamOut {
 			edge.BeamOut = false
-			edge.Beams[0] = map[Beam]Beam{BeamContinue: BeamEnd, BeamBegin: NoBeam}[edge.Beams[0]]
+			edge.Beams[0] = map[sheet.Beam]sheet.Beam{sheet.BeamContinue: sheet.BeamEnd, sheet.BeamBegin: sheet.NoBeam}[edge.Beams[0]]
 		}
-		if len(edge.Beams) > 0 && edge.Beams[0] == NoBeam {
+		if len(edge.Beams) > 0 && edge.Beams[0] == sheet.NoBeam {
 			edge.Beams = nil
 		}
 		v.Events[at] = &edge

@@ -1,11 +1,11 @@
-package layout
+package bar
 
 import "tieover/score/beat"
 
 // speller cuts lengths into signs inside one bar.
 type speller struct {
-	signs
-	*metre
+	NoteValues
+	*MetricGrid
 	byGroup bool
 	strict  bool
 	edges   []beat.Time // group starts in the bar and the end of the last group, in order
@@ -157,7 +157,7 @@ func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool
 			at = p
 		}
 	}
-	walk(0, sp.length, 0)
+	walk(0, sp.Length, 0)
 	return out, ok
 }
 

@@ -1,4 +1,4 @@
-package layout
+package sheet
 
 import (
 	"strings"
@@ -7,7 +7,7 @@ import (
 )
 
 // shortest is the power of the finest value written: a 128th note.
-const shortest = 7
+const Shortest = 7
 
 // Value is a written note value.
 type Value struct {
@@ -20,8 +20,8 @@ func (v Value) Length() beat.Span {
 	return beat.Of(int64(2)<<v.Dots-1, int64(1)<<(v.Power+v.Dots))
 }
 
-// flags returns how many flags or beams the value has.
-func (v Value) flags() int { return max(0, v.Power-2) }
+// Flags returns how many flags or beams the value has.
+func (v Value) Flags() int { return max(0, v.Power-2) }
 
 // String writes the value: "q", "e.", "h..".
 func (v Value) String() string { return "whqestxo"[v.Power:v.Power+1] + strings.Repeat(".", v.Dots) }

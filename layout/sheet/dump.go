@@ -1,4 +1,4 @@
-package layout
+package sheet
 
 import (
 	"fmt"
@@ -47,7 +47,7 @@ func dumpBar(b *strings.Builder, bar *Bar) {
 		if i > 0 {
 			b.WriteString("\n        / ")
 		}
-		b.WriteString(voiceText(&bar.Measure.Voices[i], true))
+		b.WriteString(VoiceText(&bar.Measure.Voices[i], true))
 	}
 	b.WriteString([]string{" |", " ||", " |]", " |:", " :|", " ¦"}[bar.Barline])
 	if bar.Rest > 1 {
@@ -83,9 +83,10 @@ func (m Mark) String() string {
 }
 
 // Rhythm writes a voice's values, ties, tuplets and beams.
-func Rhythm(v *Voice) string { return voiceText(v, false) }
+func Rhythm(v *Voice) string { return VoiceText(v, false) }
 
-func voiceText(v *Voice, heads bool) string {
+// VoiceText writes a voice as Dump does, with or without its heads.
+func VoiceText(v *Voice, heads bool) string {
 	var b strings.Builder
 	for i, e := range v.Events {
 		n, isNote := e.(*Note)

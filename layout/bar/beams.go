@@ -1,16 +1,17 @@
-package layout
+package bar
 
 import (
 	"sort"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
 // beamer joins the flagged notes of one voice in one bar.
 type beamer struct {
-	*metre
+	*MetricGrid
 	grid    beat.Grid
-	v       *voiceInput
+	v       *VoiceInput
 	events  []written
 	byMeter bool
 	eighths []bool // for each wide span: nothing in it is shorter than a plain eighth
@@ -19,15 +20,15 @@ type beamer struct {
 
 const noKey = -1
 
-func (mk *maker) beams(in *barInput, v *voiceInput, events []written) {
-	b := &beamer{metre: in.metre, grid: mk.grid, v: v, events: events, byMeter: mk.byMeter || len(v.groups) == 0}
+func (mk *Writer) beams(in *Input, v *VoiceInput, events []written) {
+	b := &beamer{MetricGrid: in.MetricGrid, grid: mk.Grid, v: v, events: events, byMeter: mk.ByMeter || len(v.Groups) == 0}
 	b.keys = make([]int, len(events))
 	b.eighths = make([]bool, len(b.pairs)-1)
 	for i := range b.eighths {
 		b.eighths[i] = true
 	}
 	for i := range events {
-		if n := events[i].note; n != nil && n.Value.flags() > 0 && (n.Value.flags() > 1 || n.Value.Dots > 0) {
+		if n := events[i].note; n != nil && n.Value.Flags() > 0 && (n.Value.Flags() > 1 || n.Value.Dots > 0) {
 			b.eighths[spanOf(b.pairs, n.Start)] = false
 		}
 	}
@@ -52,7 +53,7 @@ func (mk *maker) beams(in *barInput, v *voiceInput, events []written) {
 func (b *beamer) key(i int) int {
 	w := &b.events[i]
 	at := w.at()
-	if w.note != nil && w.note.Value.flags() == 0 || w.rest != nil && (w.rest.Whole || w.rest.Value.flags() == 0) {
+	if w.note != nil && w.note.Value.Flags() == 0 || w.rest != nil && (w.rest.Whole || w.rest.Value.Flags() == 0) {
 		return noKey
 	}
 	if b.byMeter || w.group < 0 {
@@ -66,8 +67,8 @@ func (b *beamer) key(i int) int {
 		return 1<<29 + s
 	}
 	key := w.group << 16
-	if b.v.pulse.Base.Cmp(beat.Of(1, 4)) >= 0 {
-		key += int((at - b.v.groups[w.group].at) / b.v.unit)
+	if b.v.Pulse.Base.Cmp(beat.Of(1, 4)) >= 0 {
+		key += int((at - b.v.Groups[w.group].At) / b.v.Unit)
 	}
 	return key
 }
@@ -120,7 +121,7 @@ func (b *beamer) joinLoneTuplets(joined []bool) {
 // than one attack.
 func (b *beamer) allLone(from, to int) bool {
 	for i := from; i < to; i++ {
-		if g := b.events[i].group; b.events[i].note != nil && b.keys[i] != noKey && g >= 0 && !b.v.groups[g].lone {
+		if g := b.events[i].group; b.events[i].note != nil && b.keys[i] != noKey && g >= 0 && !b.v.Groups[g].Lone {
 			return false
 		}
 	}
@@ -164,32 +165,32 @@ func (b *beamer) runFrom(from int) int {
 // crosses reports whether a note alone is part of a beam over a barline.
 func (b *beamer) crosses(i int) bool {
 	return b.keys[i] != noKey && b.events[i].note != nil &&
-		(b.v.beamIn && i == 0 || b.v.beamOut && i == len(b.events)-1)
+		(b.v.BeamIn && i == 0 || b.v.BeamOut && i == len(b.events)-1)
 }
 
 // overBarlines opens the first level of the bar's first beam to the left, and
 // of its last one to the right.
 func (b *beamer) overBarlines(first, last int, notes []*written) {
-	in, out := b.v.beamIn && first == 0, b.v.beamOut && last == len(b.events)-1
+	in, out := b.v.BeamIn && first == 0, b.v.BeamOut && last == len(b.events)-1
 	if in {
 		n := notes[0].note
 		n.BeamIn = true
-		n.Beams[0] = BeamContinue
+		n.Beams[0] = sheet.BeamContinue
 		if len(notes) == 1 && !out {
-			n.Beams[0] = BeamEnd
+			n.Beams[0] = sheet.BeamEnd
 		}
 	}
 	if out {
 		n := notes[len(notes)-1].note
 		n.BeamOut = true
-		n.Beams[0] = BeamContinue
+		n.Beams[0] = sheet.BeamContinue
 		if len(notes) == 1 && !in {
-			n.Beams[0] = BeamBegin
+			n.Beams[0] = sheet.BeamBegin
 		}
 	}
 	if in && !out && len(notes) == 1 {
 		for level := 1; level < len(notes[0].note.Beams); level++ {
-			notes[0].note.Beams[level] = HookBackward
+			notes[0].note.Beams[level] = sheet.HookBackward
 		}
 	}
 }

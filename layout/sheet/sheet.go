@@ -1,6 +1,7 @@
-// Package layout writes a score down: bars, ties, rests, beams, tuplets and
-// marks. It knows nothing of file formats.
-package layout
+// Package sheet is the beamed measure model: what is written in each bar of each
+// part, signs, ties, beams, tuplets and marks, and the law it keeps (Check).
+// Package layout makes sheets, exporters spell them.
+package sheet
 
 import (
 	"iter"
@@ -40,6 +41,12 @@ type Respelling struct {
 	Written  score.Tone
 }
 
+// PageRoom is how high the room for music on a page is, in staff heights: on
+// the first page, below the title, and on the others. Parts printed alone then
+// begin new pages where a rest leaves time to turn. The zero value leaves pages
+// to the reader.
+type PageRoom struct{ First, Others int }
+
 // Part is what one player reads.
 type Part struct {
 	Name, Short string
@@ -47,25 +54,26 @@ type Part struct {
 	Staves      []Staff
 	Layers      []string // the names of the layers written in it, voice by voice
 	Concert     bool     // written at sounding pitch but for octaves
-	bars        func(yield func(*Bar) bool)
-	begin       *begin // nil: not known
+	Walk        func(yield func(*Bar) bool)
+	Begins      *Begins // nil: not known
 }
 
-// begin says what begins inside a part.
-type begin struct{ systems, pages bool }
+// Begins says what begins inside a part.
+type Begins struct{ systems, pages bool }
 
-func (b *begin) see(bar *Bar) {
+// See takes in one bar of the part, in order.
+func (b *Begins) See(bar *Bar) {
 	b.systems = b.systems || bar.Break == NewSystem
 	b.pages = b.pages || bar.Break == NewPage
 }
 
 // Breaks reports whether the part says where systems begin, and pages.
 func (p *Part) Breaks() (systems, pages bool) {
-	found := p.begin
+	found := p.Begins
 	if found == nil {
-		found = &begin{}
+		found = &Begins{}
 		for bar := range p.Bars() {
-			if found.see(bar); found.systems && found.pages {
+			if found.See(bar); found.systems && found.pages {
 				break
 			}
 		}
@@ -82,12 +90,12 @@ type Staff struct {
 
 // Bars walks the part's bars in order. It can be called again and yields the
 // same. The yielded bar is only good until the next one; its Measure stays.
-func (p *Part) Bars() iter.Seq[*Bar] { return p.bars }
+func (p *Part) Bars() iter.Seq[*Bar] { return p.Walk }
 
 // NewPart returns a part with bars made by walk; for tests of exporters and for
 // parts that are cut out of others.
 func NewPart(p Part, walk iter.Seq[*Bar]) Part {
-	p.bars, p.begin = walk, nil
+	p.Walk, p.Begins = walk, nil
 	return p
 }
 
@@ -109,8 +117,8 @@ type Bar struct {
 
 	Realigned bool // all layers of the set realign at its left barline
 
-	empty   bool // nothing sounds in it
-	section int
+	Empty   bool // nothing sounds in it
+	Section int
 }
 
 // Break is a new system or page before a bar.

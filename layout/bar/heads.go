@@ -1,0 +1,66 @@
+package bar
+
+import (
+	"slices"
+
+	"tieover/layout/sheet"
+	"tieover/score"
+)
+
+// VoicePlan is where one layer of the part is written.
+type VoicePlan struct {
+	Layer  string
+	Staff  int
+	Number int
+	Stem   sheet.Stem
+	Small  bool
+	Bare   bool // rhythm only, whatever sounds
+}
+
+// heads gives the notes their heads, and the signs that stand only where a
+// sound begins.
+func (mk *Writer) heads(v *VoiceInput, events []written) {
+	for i := range events {
+		n := events[i].note
+		if n == nil {
+			continue
+		}
+		s := &v.Segments[events[i].slice]
+		n.Heads = mk.Written(s.Tones, v.Voice.Bare)
+		if n.Start == s.At && !s.TieIn {
+			n.Group = s.Group
+			if !v.Voice.Bare {
+				n.Accent, n.Touch, n.Syllable = s.Accent, s.Touch, s.Syllable
+			}
+		}
+	}
+}
+
+// Written turns the tones of an attack into heads, lowest first as given.
+// Repeats of one head (two layers of a composite on one pitch) become one.
+func (mk *Writer) Written(tones score.Chord, bare bool) []sheet.Head {
+	var heads []sheet.Head
+	for _, t := range tones {
+		if bare || !mk.Pitched && t.Drum == 0 || mk.Pitched && t.Drum > 0 {
+			continue
+		}
+		w, instead, respelt := mk.Wanted.Written(t)
+		if respelt {
+			mk.respell(sheet.Respelling{Part: mk.Player, Sounding: t, Instead: instead, Written: w})
+		}
+		h := sheet.Head{Step: w.Step, Alter: w.Alter, Octave: w.Octave, Drum: int(t.Drum)}
+		if !slices.Contains(heads, h) {
+			heads = append(heads, h)
+		}
+	}
+	if heads == nil {
+		return []sheet.Head{{}}
+	}
+	return heads
+}
+
+func (mk *Writer) respell(r sheet.Respelling) {
+	if !slices.Contains(mk.Respelt, r) {
+		mk.Respelt = append(mk.Respelt, r)
+	}
+}

@@ -1,0 +1,106 @@
+package bar
+
+import (
+	"encoding/binary"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Input is everything that the content of one bar depends on. Its key is
+// the memo's: two bars with equal input bytes are one Measure.
+type Input struct {
+	Signature  score.Signature
+	MetricGrid *MetricGrid
+	Key        score.Key // as written in the part
+	KeyID      int       // tells keys and signatures apart in the memo key
+	NewSystem  bool      // tied-in accidentals are repeated
+	Numbers    bool      // tuplet numbers are shown
+	Altered    []byte    // what the bar before altered: see accidentals
+	Voices     []VoiceInput
+}
+
+// VoiceInput is one voice of a bar. Times count from the bar's start.
+type VoiceInput struct {
+	Voice    *VoicePlan
+	Pulse    beat.Pulse
+	Unit     beat.Time
+	ByGroup  bool
+	Segments []Segment
+	Groups   []GroupPart
+	Cycles   []beat.Time // starts of cycles inside the bar: rests are cut there
+	BeamIn   bool
+	BeamOut  bool
+}
+
+// Segment is the part of a sound that lies in the bar.
+type Segment struct {
+	At, Length beat.Time
+	TieIn      bool
+	TieOut     bool
+	Accent     bool
+	Touch      score.Touch
+	Tones      score.Chord
+	Group      int    // size of the group that begins with it, 0 if none does
+	Syllable   string // spoken at its start
+}
+
+func (s *Segment) end() beat.Time { return s.At + s.Length }
+
+// GroupPart is the part of a group that lies in the bar.
+type GroupPart struct {
+	At, End beat.Time // may reach out of the bar at either side
+	Lone    bool      // the whole group has a single attack, or none
+}
+
+// AppendKey writes the input as bytes. Every field that the passes read is in
+// it; the constants of the part are not.
+func (in *Input) AppendKey(b []byte) []byte {
+	b = binary.AppendUvarint(b, uint64(in.KeyID))
+	b = append(b, bits(in.NewSystem, in.Numbers), byte(len(in.Altered)))
+	b = append(b, in.Altered...)
+	for i := range in.Voices {
+		b = in.Voices[i].appendKey(b)
+	}
+	return b
+}
+
+func (v *VoiceInput) appendKey(b []byte) []byte {
+	b = append(b, bits(v.ByGroup, v.BeamIn, v.BeamOut))
+	b = binary.AppendUvarint(b, uint64(v.Unit))
+	b = append(b, byte(v.Pulse.Actual), byte(v.Pulse.Normal))
+	b = binary.AppendUvarint(b, uint64(len(v.Segments)))
+	for i := range v.Segments {
+		s := &v.Segments[i]
+		b = binary.AppendUvarint(b, uint64(s.At))
+		b = binary.AppendUvarint(b, uint64(s.Length))
+		b = append(b, bits(s.TieIn, s.TieOut, s.Accent), byte(s.Touch), byte(len(s.Tones)))
+		for _, t := range s.Tones {
+			b = append(b, t.Step, byte(t.Alter), byte(t.Octave), t.Drum)
+		}
+		b = binary.AppendUvarint(b, uint64(s.Group))
+		b = binary.AppendUvarint(b, uint64(len(s.Syllable)))
+		b = append(b, s.Syllable...)
+	}
+	b = binary.AppendUvarint(b, uint64(len(v.Groups)))
+	for _, g := range v.Groups {
+		b = binary.AppendVarint(b, int64(g.At))
+		b = binary.AppendVarint(b, int64(g.End))
+		b = append(b, bits(g.Lone))
+	}
+	b = binary.AppendUvarint(b, uint64(len(v.Cycles)))
+	for _, c := range v.Cycles {
+		b = binary.AppendUvarint(b, uint64(c))
+	}
+	return b
+}
+
+func bits(flags ...bool) byte {
+	var b byte
+	for i, f := range flags {
+		if f {
+			b |= 1 << i
+		}
+	}
+	return b
+}

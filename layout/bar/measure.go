@@ -1,0 +1,126 @@
+// Package bar writes one bar: notes and rests of a value each, ties, tuplets,
+// beams and accidentals, from what sounds in it. It knows nothing of the bars
+// around.
+package bar
+
+import (
+	"tieover/layout/sheet"
+	"tieover/score/beat"
+)
+
+// written is an event with what the passes after spelling need to know of it.
+type written struct {
+	note   *sheet.Note // nil for a rest
+	rest   *sheet.Rest
+	slice  int // index into the voice's slices; -1 for a rest
+	group  int // index into the voice's groups; -1 outside all groups
+	tuplet *sheet.Tuplet
+	within container
+}
+
+func (w *written) event() sheet.Event {
+	if w.note != nil {
+		return w.note
+	}
+	return w.rest
+}
+
+func (w *written) at() beat.Time {
+	if w.note != nil {
+		return w.note.Start
+	}
+	return w.rest.Start
+}
+
+// Unwritable says why a bar cannot be written in common notation.
+type Unwritable struct {
+	Voice  int
+	Reason string
+}
+
+func (u *Unwritable) Error() string { return u.Reason }
+
+// Writer writes bars of one part. It holds what never changes within the part.
+type Writer struct {
+	NoteValues
+	Player  string // whose part: for respellings
+	Pitched bool
+	Strict  bool
+	ByMeter bool       // beams
+	Wanted  Transposer // for the key of the section at hand
+	Respelt []sheet.Respelling
+}
+
+// Write makes one bar in passes: pieces, containers, signs, heads, beams,
+// accidentals. The result is never changed afterwards. altered is what the next
+// bar's accidentals must know. The error is an *Unwritable.
+func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error) {
+	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Length: in.MetricGrid.Length}
+	for i := range in.Voices {
+		v := &in.Voices[i]
+		events, err := mk.events(in, v)
+		if err != nil {
+			err.Voice = i
+			return nil, nil, err
+		}
+		mk.heads(v, events)
+		mk.beams(in, v, events)
+		out := sheet.Voice{Staff: v.Voice.Staff, Number: v.Voice.Number, Stem: v.Voice.Stem, Small: v.Voice.Small}
+		out.Events = make([]sheet.Event, len(events))
+		for j := range events {
+			out.Events[j] = events[j].event()
+		}
+		m.Voices = append(m.Voices, out)
+	}
+	quiet(m)
+	thin(m)
+	altered = mk.accidentals(in, m)
+	return m, altered, nil
+}
+
+// events writes one voice: what sounds and what is silent, in signs.
+func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
+	pieces := piecesOf(v, in.MetricGrid.Length)
+	if len(pieces) == 1 && pieces[0].slice < 0 {
+		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}
+		return []written{{rest: rest, slice: -1, group: -1}}, nil
+	}
+	sp := &speller{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: mk.Strict, edges: edgesOf(v)}
+	pk := &packer{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}
+	pk.length = mk.containerOf(in.MetricGrid, v.Pulse)
+	for _, pc := range pieces[1:] {
+		pk.inside = append(pk.inside, pc.from)
+		pk.hasOdd = pk.hasOdd || mk.odd(pc.from) > 1
+	}
+	tiles, ok := pk.containers()
+	if !ok {
+		return nil, &Unwritable{Reason: "its attacks need one tuplet inside another, or notes shorter than a 128th"}
+	}
+	var events []written
+	for _, tile := range tiles {
+		for _, pc := range pk.within(tile.from, tile.to) {
+			cuts, ok := mk.cutsOf(v, sp, pk, tile, pc)
+			if !ok {
+				return nil, &Unwritable{Reason: "it needs a note shorter than a 128th"}
+			}
+			var bad *Unwritable
+			if events, bad = mk.appendSigns(events, v, tile, pc, cuts); bad != nil {
+				return nil, bad
+			}
+		}
+	}
+	bracketEdges(events)
+	return events, nil
+}
+
+// containerOf is the room of one tuplet of the voice: that of its pulse, or
+// for a plain pulse a quarter or the dotted beat.
+func (mk *Writer) containerOf(m *MetricGrid, p beat.Pulse) beat.Time {
+	if p.IsTuplet() {
+		return mk.Grid.Must(p.Container())
+	}
+	if m.compound {
+		return m.beats[1]
+	}
+	return beat.Time(mk.Grid / 4)
+}
