@@ -40,16 +40,16 @@ var mayImport = map[string]string{
 	"layout/sheet": "score score/beat score/instrument",
 	"layout/bar":   "layout/sheet score score/beat score/instrument",
 	"layout/edit":  "layout/sheet score score/beat score/source",
-	"layout/strip": "score score/beat",
+	"layout/rows":  "score score/beat",
 	"layout/play":  "score score/beat score/instrument",
-	"layout/task":  "score score/beat score/instrument layout layout/sheet layout/strip",
+	"layout/task":  "score score/beat score/instrument layout layout/sheet layout/rows",
 
 	"export/musicxml":      "layout/sheet score score/beat score/instrument",
 	"export/musicxml/lint": "",
-	"export/chart":         "layout/strip score/beat templates",
+	"export/chart":         "layout/rows score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score/beat",
-	"export/page":          "layout/play layout/strip score score/analysis score/beat",
+	"export/page":          "layout/play layout/rows score score/analysis score/beat",
 	"export/worksheet":     "layout/sheet layout/task export/chart export/musicxml templates",
 }
 

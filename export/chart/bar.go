@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strconv"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
@@ -47,10 +47,10 @@ type rowText struct {
 	names   [][]token // lines of pitch names, the lowest tone last
 }
 
-// setBar turns a bar of the strip into columns.
-func (s *setter) setBar(b *strip.Bar) barText {
+// setBar turns a bar of the chart into columns.
+func (s *setter) setBar(b *rows.Bar) barText {
 	t := barText{number: b.Number, width: s.scale.bar(b.Length), double: b.Double, closes: b.Closes}
-	t.double = t.double && !s.opt.Hide.Has(strip.HideLabels)
+	t.double = t.double && !s.opt.Hide.Has(rows.HideLabels)
 	s.setCounts(b, &t)
 	for i := range b.Rows {
 		t.rows = append(t.rows, s.setRow(b, &b.Rows[i], &t))
@@ -59,7 +59,7 @@ func (s *setter) setBar(b *strip.Bar) barText {
 		col := s.scale.col(h.At)
 		text := "."
 		switch {
-		case s.opt.Hide.Has(strip.HideTogether):
+		case s.opt.Hide.Has(rows.HideTogether):
 			text = "_"
 		case len(h.Layers) == 1:
 			text = s.letters[h.Layers[0]]
@@ -72,7 +72,7 @@ func (s *setter) setBar(b *strip.Bar) barText {
 		}
 	}
 	for _, l := range b.Labels {
-		if s.opt.Hide.Has(strip.HideLabels) {
+		if s.opt.Hide.Has(rows.HideLabels) {
 			break
 		}
 		t.labels = append(t.labels, token{s.scale.col(l.At), s.spell(l.Text)})
@@ -89,13 +89,13 @@ func (s *setter) setBar(b *strip.Bar) barText {
 	return t
 }
 
-func (s *setter) setCounts(b *strip.Bar, t *barText) {
+func (s *setter) setCounts(b *rows.Bar, t *barText) {
 	grid := s.st.Section.Grid
 	two := s.twoColumns()
 	for _, f := range s.families {
-		var said []strip.Syllable
+		var said []rows.Syllable
 		if f.Actual == 1 {
-			said = strip.Count(grid, b.Bar, s.st.Plain(), two)
+			said = rows.Count(grid, b.Bar, s.st.Plain(), two)
 		} else {
 			said = s.st.CountTuplet(b, f)
 		}
@@ -119,7 +119,7 @@ func (s *setter) setCounts(b *strip.Bar, t *barText) {
 func (s *setter) twoColumns() beat.Time { return (2*s.scale.den + s.scale.num - 1) / s.scale.num }
 
 // countRoom is how many columns every word of a count has before the next.
-func (s *setter) countRoom(said []strip.Syllable, width int) int {
+func (s *setter) countRoom(said []rows.Syllable, width int) int {
 	room := width
 	for i := 1; i < len(said); i++ {
 		room = min(room, s.scale.col(said[i].At)-s.scale.col(said[i-1].At)-1)
@@ -136,9 +136,9 @@ func lastDigits(text string, room int) string {
 	return text
 }
 
-func (s *setter) setRow(b *strip.Bar, row *strip.Row, t *barText) rowText {
-	out := rowText{held: row.Held && !s.opt.Hide.Has(strip.HideGroups)}
-	if !s.opt.Hide.Has(strip.HideStarts) {
+func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
+	out := rowText{held: row.Held && !s.opt.Hide.Has(rows.HideGroups)}
+	if !s.opt.Hide.Has(rows.HideStarts) {
 		out.pulses = row.Pulses
 	}
 	regular := s.scale.col(s.st.Finest(row.Layer)) - 1
@@ -161,7 +161,7 @@ func (s *setter) setRow(b *strip.Bar, row *strip.Row, t *barText) rowText {
 		s.setTouches(&out.touches, &c, col)
 	}
 	for _, start := range row.Starts {
-		if s.opt.Hide.Has(strip.HideStarts) {
+		if s.opt.Hide.Has(rows.HideStarts) {
 			break
 		}
 		out.starts = append(out.starts, begin{s.scale.col(start.At), s.startForms(start)})
@@ -170,24 +170,24 @@ func (s *setter) setRow(b *strip.Bar, row *strip.Row, t *barText) rowText {
 }
 
 // sign writes a cell; a count may take room columns.
-func (s *setter) sign(c strip.Cell, room int) string {
+func (s *setter) sign(c rows.Cell, room int) string {
 	switch hide := s.opt.Hide; {
-	case c.Sign.Struck() && hide.Has(strip.HideGroups):
-		if c.Sign == strip.Cycle && !hide.Has(strip.HideCycles) {
-			return signs[strip.Cycle]
+	case c.Sign.Struck() && hide.Has(rows.HideGroups):
+		if c.Sign == rows.Cycle && !hide.Has(rows.HideCycles) {
+			return signs[rows.Cycle]
 		}
-		return signs[strip.Group]
-	case c.Sign == strip.Sounding && hide.Has(strip.HideGroups):
+		return signs[rows.Group]
+	case c.Sign == rows.Sounding && hide.Has(rows.HideGroups):
 		return "-"
-	case c.Sign == strip.Sounding:
+	case c.Sign == rows.Sounding:
 		return lastDigits(strconv.Itoa(c.Count), max(1, room))
-	case c.Sign == strip.Cycle && hide.Has(strip.HideCycles):
-		return signs[strip.Group]
+	case c.Sign == rows.Cycle && hide.Has(rows.HideCycles):
+		return signs[rows.Group]
 	}
 	return signs[c.Sign]
 }
 
-var signs = map[strip.Sign]string{strip.Silent: ".", strip.Cycle: "X", strip.Group: "x", strip.Inner: "o"}
+var signs = map[rows.Sign]string{rows.Silent: ".", rows.Cycle: "X", rows.Group: "x", rows.Inner: "o"}
 
 // part returns columns [from, to) of a bar as a stretch of its own.
 func (t *barText) part(from, to int) barText {

@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
@@ -16,13 +16,13 @@ import (
 // in the bar in which it begins, so that a constant drift is a diagonal. A
 // cycle that is longer than the line is cut off there, which two dots show.
 
-// drift writes the view of every layer of the strip.
-func (s *setter) drift(p *strip.Piece, said explained) error {
+// drift writes the view of every layer of the chart.
+func (s *setter) drift(p *rows.Piece, said explained) error {
 	for i, n := range s.st.Layers {
 		if s.st.Section.Layers[n].Line != nil {
 			continue // a free line has no cycles
 		}
-		alone := newSetter(s.out, s.opt, strip.Of(s.st.Section, []int{n}))
+		alone := newSetter(s.out, s.opt, rows.Of(s.st.Section, []int{n}))
 		alone.letters[0] = s.letters[i]
 		v := driftView{s: alone, layer: n, letter: s.letters[i]}
 		if err := v.fit(); err != nil {
@@ -109,7 +109,7 @@ func (v *driftView) widestBar() int {
 	return widest
 }
 
-func (v *driftView) heading(p *strip.Piece, said explained) {
+func (v *driftView) heading(p *rows.Piece, said explained) {
 	if v.s.opt.Bare {
 		return
 	}
@@ -119,7 +119,7 @@ func (v *driftView) heading(p *strip.Piece, said explained) {
 	if section.Name != "" {
 		items[0] += ", " + v.s.spell(section.Name)
 	}
-	items = append(items, fmt.Sprintf("%s %s: %s against %s", v.letter, v.s.spell(l.Name), strip.Grouping(l, 12), section.Meter))
+	items = append(items, fmt.Sprintf("%s %s: %s against %s", v.letter, v.s.spell(l.Name), rows.Grouping(l, 12), section.Meter))
 	for _, text := range wrap(items, "   ", v.s.opt.Width) {
 		fmt.Fprintln(v.s.out, text)
 	}
@@ -127,7 +127,7 @@ func (v *driftView) heading(p *strip.Piece, said explained) {
 	if v.s.sum.Highest >= 10 || v.s.shortensBeats() {
 		all = append(all, "0 for 10 and so on")
 	}
-	if v.s.sum.Signs[strip.Silent] {
+	if v.s.sum.Signs[rows.Silent] {
 		all = append(all, ". silent")
 	}
 	if v.late {

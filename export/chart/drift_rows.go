@@ -6,13 +6,13 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
 // pass is one cycle on its way to a line.
 type pass struct {
-	start strip.Start
+	start rows.Start
 	label string
 	bar   int       // number of the bar it begins in
 	from  beat.Time // that bar's start in the section
@@ -100,7 +100,7 @@ func (v *driftView) barline(p *pass, t beat.Time) {
 	p.lines = append(p.lines, col)
 }
 
-func (v *driftView) cell(p *pass, t beat.Time, c strip.Cell) {
+func (v *driftView) cell(p *pass, t beat.Time, c rows.Cell) {
 	if !p.begun || p.over {
 		return
 	}
@@ -110,7 +110,7 @@ func (v *driftView) cell(p *pass, t beat.Time, c strip.Cell) {
 		return
 	}
 	text := signs[c.Sign]
-	if c.Sign == strip.Sounding {
+	if c.Sign == rows.Sounding {
 		text = lastDigits(strconv.Itoa(c.Count), 1)
 	}
 	p.cells = append(p.cells, token{col, text})
@@ -137,7 +137,7 @@ func (v *driftView) line(p *pass, first, last int) {
 	for ; k < len(p.lines); k++ {
 		l.put(p.lines[k], "|")
 	}
-	v.late = v.late || p.start.Lateness.Kind == strip.Late || p.start.Lateness.Kind == strip.Early
+	v.late = v.late || p.start.Lateness.Kind == rows.Late || p.start.Lateness.Kind == rows.Early
 	v.cutOff = v.cutOff || p.over
 	if p.over {
 		l.put(max(l.width, v.s.opt.Width-2), "..")

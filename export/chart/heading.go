@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
@@ -65,9 +65,9 @@ func (s *setter) layerLine(i int) string {
 	l := s.st.Section.Layers[s.st.Layers[i]]
 	sum := s.sum.Layers[i]
 	if l.Line != nil {
-		return s.letters[i] + " " + strip.Grouping(l, 12)
+		return s.letters[i] + " " + rows.Grouping(l, 12)
 	}
-	text := s.letters[i] + " " + strip.Grouping(l, 12)
+	text := s.letters[i] + " " + rows.Grouping(l, 12)
 	if sum.Changes {
 		text += " (changes)"
 	}

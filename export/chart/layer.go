@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"strconv"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 )
 
 // writeLayer writes the lines of one layer: cycle numbers, touches, the row
 // itself, names of what is struck.
 func (s *setter) writeLayer(y *system, cols []int, i int) {
 	head := "   " + pulsesOf(y, i)
-	if s.opt.Compact || s.opt.Hide.Has(strip.HideStarts) {
+	if s.opt.Compact || s.opt.Hide.Has(rows.HideStarts) {
 		head = s.heads[i]
 	} else {
 		s.writeStarts(y, cols, i, s.heads[i])

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
@@ -39,10 +39,10 @@ func (s *setter) legend() []string {
 	if s.shortens() || s.shortensBeats() {
 		items = append(items, "0 for 10 and so on where there is no room")
 	}
-	if s.sum.Signs[strip.Silent] {
+	if s.sum.Signs[rows.Silent] {
 		items = append(items, ". silent")
 	}
-	if s.sum.Held && !s.opt.Hide.Has(strip.HideGroups) {
+	if s.sum.Held && !s.opt.Hide.Has(rows.HideGroups) {
 		items = append(items, "~| held over the barline")
 	}
 	if s.hasTogether() {
@@ -62,9 +62,9 @@ func (s *setter) legend() []string {
 
 func (s *setter) struckLegend() []string {
 	hide := s.opt.Hide
-	if hide.Has(strip.HideGroups) {
+	if hide.Has(rows.HideGroups) {
 		text := "x struck"
-		if !hide.Has(strip.HideCycles) {
+		if !hide.Has(rows.HideCycles) {
 			text = "X x struck (X = cycle begins)"
 		}
 		if s.sum.Highest > 0 {
@@ -73,13 +73,13 @@ func (s *setter) struckLegend() []string {
 		return []string{text}
 	}
 	var seen, means []string
-	if s.sum.Signs[strip.Cycle] && !hide.Has(strip.HideCycles) {
+	if s.sum.Signs[rows.Cycle] && !hide.Has(rows.HideCycles) {
 		seen, means = append(seen, "X"), append(means, "X = cycle begins")
 	}
-	if s.sum.Signs[strip.Group] || s.sum.Signs[strip.Cycle] && hide.Has(strip.HideCycles) {
+	if s.sum.Signs[rows.Group] || s.sum.Signs[rows.Cycle] && hide.Has(rows.HideCycles) {
 		seen = append(seen, "x")
 	}
-	if s.sum.Signs[strip.Inner] {
+	if s.sum.Signs[rows.Inner] {
 		seen, means = append(seen, "o"), append(means, "o = inside a group")
 	}
 	if len(seen) == 0 {
@@ -100,14 +100,14 @@ func (s *setter) movedLegend() []string {
 			moved = append(moved, s.letters[i])
 		}
 	}
-	if len(moved) == 0 || s.opt.Hide.Has(strip.HideCycles) {
+	if len(moved) == 0 || s.opt.Hide.Has(rows.HideCycles) {
 		return nil
 	}
 	return []string{"in " + strings.Join(moved, ", ") + " X = group 1, which moves inside the cycle"}
 }
 
 func (s *setter) soundingLegend() []string {
-	if s.sum.Highest == 0 || s.opt.Hide.Has(strip.HideGroups) {
+	if s.sum.Highest == 0 || s.opt.Hide.Has(rows.HideGroups) {
 		return nil
 	}
 	first := max(s.sum.Lowest, 2)
@@ -140,7 +140,7 @@ func (s *setter) shortensBeats() bool {
 
 // shortens reports whether some count past 9 has no room beside its neighbor.
 func (s *setter) shortens() bool {
-	if s.opt.Hide.Has(strip.HideGroups) {
+	if s.opt.Hide.Has(rows.HideGroups) {
 		return false
 	}
 	for i, n := range s.st.Layers {
@@ -157,7 +157,7 @@ func (s *setter) togetherLegend() string {
 	if n := len(s.letters); n <= 4 {
 		alone = strings.Join(s.letters, ", ")
 	}
-	if s.opt.Hide.Has(strip.HideTogether) {
+	if s.opt.Hide.Has(rows.HideTogether) {
 		return "_ to fill in: " + alone + " = one alone, a number = so many at once, . = nobody"
 	}
 	text := "together: "

@@ -6,12 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 )
 
 // toneNames writes the tones of an attack, one a line, highest first. A layer
 // without pitches has none.
-func (s *setter) toneNames(layer int, tones []strip.Tone) []string {
+func (s *setter) toneNames(layer int, tones []rows.Tone) []string {
 	var names []string
 	if l := s.st.Section.Layers[layer]; l.Series == nil && l.Line == nil {
 		return nil
@@ -30,10 +30,10 @@ func (s *setter) toneNames(layer int, tones []strip.Tone) []string {
 // highestFirst puts the tones of a chord in the order of notation, in whichever
 // order the spec names them. Of drum sounds, which have no height, the last named
 // stands on top.
-func highestFirst(tones []strip.Tone) []strip.Tone {
+func highestFirst(tones []rows.Tone) []rows.Tone {
 	sorted := slices.Clone(tones)
 	slices.Reverse(sorted)
-	slices.SortStableFunc(sorted, func(a, b strip.Tone) int {
+	slices.SortStableFunc(sorted, func(a, b rows.Tone) int {
 		if !a.IsPitched() || !b.IsPitched() {
 			return 0
 		}

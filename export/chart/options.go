@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"io"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 )
 
 // Options says how a chart is set. The zero value is not useful; start from
@@ -20,11 +20,11 @@ type Options struct {
 	Compact bool // letters instead of names, no gaps row
 	Drift   bool // instead of the rows: each layer's cycles under one another
 	Layers  []string
-	From    int          // first bar shown, as numbered in the piece; 0: all
-	To      int          // last bar shown; 0: to the end
-	Hide    strip.Hiding // for worksheets: what the student is to find
-	Words   string       // text of the template for heading and closing lines, if File names one
-	File    string       // where Words came from, for its errors; "": the built-in template
+	From    int         // first bar shown, as numbered in the piece; 0: all
+	To      int         // last bar shown; 0: to the end
+	Hide    rows.Hiding // for worksheets: what the student is to find
+	Words   string      // text of the template for heading and closing lines, if File names one
+	File    string      // where Words came from, for its errors; "": the built-in template
 }
 
 // Narrowest is the least width at which a chart is set.
@@ -39,7 +39,7 @@ func Default() Options { return Options{Width: 80} }
 // Write writes the whole chart of a piece. Memory does not grow with its
 // length. It fails when the width is out of range, when a chosen layer does not
 // exist, or when the template does.
-func Write(w io.Writer, p *strip.Piece, opt Options) error {
+func Write(w io.Writer, p *rows.Piece, opt Options) error {
 	if opt.Width < Narrowest || opt.Width > Widest {
 		return fmt.Errorf("a chart of %d columns cannot be set; choose %d to %d", opt.Width, Narrowest, Widest)
 	}

@@ -6,7 +6,7 @@ import (
 	"io"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 	"tieover/templates"
 )
@@ -44,7 +44,7 @@ type Voice struct {
 type Moment struct{ Label, Words string }
 
 // writePiece writes section after section.
-func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error {
+func writePiece(w io.Writer, p *rows.Piece, opt Options, chosen [][]int) error {
 	name, words := "chart.tmpl", templates.Chart
 	if opt.File != "" {
 		name, words = opt.File, opt.Words
@@ -62,7 +62,7 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 		if chosen[i] != nil && len(chosen[i]) == 0 {
 			continue
 		}
-		s := newSetter(out, opt, strip.Of(section, chosen[i]))
+		s := newSetter(out, opt, rows.Of(section, chosen[i]))
 		write := func() error { return s.section(p, i, frame, said) }
 		if opt.Drift {
 			write = func() error {
@@ -80,9 +80,9 @@ func writePiece(w io.Writer, p *strip.Piece, opt Options, chosen [][]int) error 
 }
 
 // checkBars refuses a choice that no bar of the piece meets.
-func checkBars(p *strip.Piece, opt Options) error {
+func checkBars(p *rows.Piece, opt Options) error {
 	last := p.Sections[len(p.Sections)-1]
-	bars := last.FirstBar + strip.Of(last, nil).BarCount() - 1
+	bars := last.FirstBar + rows.Of(last, nil).BarCount() - 1
 	if opt.From > bars {
 		return fmt.Errorf("there is no bar %d; the piece has bars 1 to %d", opt.From, bars)
 	}
@@ -90,12 +90,12 @@ func checkBars(p *strip.Piece, opt Options) error {
 }
 
 // section writes one section.
-func (s *setter) section(p *strip.Piece, i int, frame *templates.Text, said explained) error {
+func (s *setter) section(p *rows.Piece, i int, frame *templates.Text, said explained) error {
 	first, last := s.shown()
 	if first > last {
 		return nil
 	}
-	if l, ok := s.st.Landing(); ok && last == s.st.BarCount() && !s.opt.Hide.Has(strip.HideLabels) {
+	if l, ok := s.st.Landing(); ok && last == s.st.BarCount() && !s.opt.Hide.Has(rows.HideLabels) {
 		s.landing = &l
 		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label, 0))
 	}
@@ -151,7 +151,7 @@ func (s *setter) shown() (first, last int) {
 
 // head gathers what stands above the rows; the first row says where a bar
 // begins, for the heading's second half to stand over.
-func (s *setter) head(p *strip.Piece, i int, y *system, said explained) Head {
+func (s *setter) head(p *rows.Piece, i int, y *system, said explained) Head {
 	section := s.st.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
 		Section: s.spell(section.Name), Number: i + 1, Sections: len(p.Sections),
@@ -165,7 +165,7 @@ func (s *setter) voices() []Voice {
 	var list []Voice
 	for i, n := range s.st.Layers {
 		l := s.st.Section.Layers[n]
-		list = append(list, Voice{Letter: s.letters[i], Name: s.spell(l.Name), Groups: strip.Grouping(l, 16),
+		list = append(list, Voice{Letter: s.letters[i], Name: s.spell(l.Name), Groups: rows.Grouping(l, 16),
 			Pulse: l.Pulse.String(), Whole: s.sum.Layers[i].Whole, Attacks: s.sum.Attacks[i]})
 	}
 	return list

@@ -3,7 +3,7 @@ package chart
 import (
 	"iter"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 )
 
 // The rule of the systems: a realignment on a barline begins a row whenever
@@ -27,7 +27,7 @@ type planner struct {
 
 func newPlanner(s *setter, last int) (*planner, func()) {
 	boundaries := s.st.Boundaries()
-	if s.opt.Hide.Has(strip.HideLabels) {
+	if s.opt.Hide.Has(rows.HideLabels) {
 		boundaries = func(func(int) bool) {}
 	}
 	next, stop := iter.Pull(boundaries)

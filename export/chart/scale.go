@@ -1,11 +1,11 @@
 package chart
 
 import (
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
-// scale turns times into columns. On an exact scale every step of the strip
+// scale turns times into columns. On an exact scale every step of the chart
 // has the same whole number of columns, so what stands in one column sounds
 // together. Where a single beat on such a scale would be wider than the row,
 // the scale is loose: every row keeps its pulses apart, barlines stand under
@@ -20,10 +20,10 @@ func (s scale) col(t beat.Time) int { return int(t * s.num / s.den) }
 
 func (s scale) bar(length beat.Time) int { return int((length*s.num+s.den-1)/s.den) + s.pad }
 
-// newScale chooses the scale for a strip. apart is the least distance of two
+// newScale chooses the scale for a chart. apart is the least distance of two
 // pulses of a layer in columns, sign the width of the widest composite sign,
 // room the columns that a row has.
-func newScale(st *strip.Strip, apart, sign, room int) scale {
+func newScale(st *rows.Chart, apart, sign, room int) scale {
 	step := st.Step()
 	columns := beat.Time(1)
 	if sign > 1 {
@@ -54,7 +54,7 @@ func newScale(st *strip.Strip, apart, sign, room int) scale {
 // looseScale gives the longest beat the width, up to double the least, in which
 // the rows come out most even: a row whose pulses get 2 and 3 columns by turns
 // limps, one of 4 and 5 hardly. A bar that fits on a row still does.
-func looseScale(st *strip.Strip, apart, finest beat.Time, room int) scale {
+func looseScale(st *rows.Chart, apart, finest beat.Time, room int) scale {
 	long := st.LongestBeat()
 	least := (apart*long + finest - 1) / finest
 	fits := func(s scale) bool {
@@ -81,7 +81,7 @@ func looseScale(st *strip.Strip, apart, finest beat.Time, room int) scale {
 
 // limps measures how uneven the rows are: the share of a pulse, in thousandths,
 // that one column is, added up for all layers whose pulses are not alike.
-func (s scale) limps(st *strip.Strip) int {
+func (s scale) limps(st *rows.Chart) int {
 	sum := 0
 	for _, i := range st.Layers {
 		if f := st.Finest(i); f*s.num%s.den != 0 {

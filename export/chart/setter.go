@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/beat"
 )
 
@@ -13,25 +13,25 @@ import (
 type setter struct {
 	out      *bufio.Writer
 	opt      Options
-	st       *strip.Strip
-	sum      *strip.Summary
+	st       *rows.Chart
+	sum      *rows.Summary
 	letters  []string // of the shown layers
 	heads    []string // what stands before each layer's row
 	label    int      // columns before the first barline
 	scale    scale
-	families []strip.Family
+	families []rows.Family
 	step     beat.Time
 	drums    map[int][]string // codes of the drum sounds, by layer
 
-	landing      *strip.Landing // nil when the last bar is not shown, or the end lies inside it
-	landingWidth int            // columns of its number and label
+	landing      *rows.Landing // nil when the last bar is not shown, or the end lies inside it
+	landingWidth int           // columns of its number and label
 }
 
-func newSetter(out *bufio.Writer, opt Options, st *strip.Strip) *setter {
+func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
 	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step()}
 	s.sum = st.Summary(s.shown())
 	for i := range st.Layers {
-		s.letters = append(s.letters, strip.Letter(i))
+		s.letters = append(s.letters, rows.Letter(i))
 	}
 	s.nameRows()
 	apart, sign := 2, s.signWidth()
@@ -98,13 +98,13 @@ func (s *setter) signWidth() int {
 }
 
 func (s *setter) hasTogether() bool {
-	return len(s.st.Layers) > 1 && s.scale.exact && !s.opt.Hide.Has(strip.DropTogether)
+	return len(s.st.Layers) > 1 && s.scale.exact && !s.opt.Hide.Has(rows.DropTogether)
 }
 
 // hasGaps reports whether the gaps of the composite are written: only where a
 // step has two columns, so that two gaps of one step stay apart.
 func (s *setter) hasGaps() bool {
-	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(strip.HideTogether) && s.scale.num >= 2*1 && s.scale.den == s.step
+	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(rows.HideTogether) && s.scale.num >= 2*1 && s.scale.den == s.step
 }
 
 // gap writes how many steps a gap has, or + where the number does not fit before
@@ -123,7 +123,7 @@ func (s *setter) spell(text string) string {
 }
 
 // startForms says a cycle's start in words of falling length.
-func (s *setter) startForms(start strip.Start) []string {
+func (s *setter) startForms(start rows.Start) []string {
 	if start.Leaves {
 		return []string{"leaves"}
 	}
@@ -149,11 +149,11 @@ func (s *setter) startForms(start strip.Start) []string {
 	return append(forms, full, number)
 }
 
-func sizes(start strip.Start) string {
+func sizes(start rows.Start) string {
 	if start.Groups == nil {
 		return ""
 	}
-	if g := strip.Sizes(start.Groups, 8); g != "" {
+	if g := rows.Sizes(start.Groups, 8); g != "" {
 		return " " + g
 	}
 	return ""

@@ -1,20 +1,20 @@
 package chart
 
-import "tieover/layout/strip"
+import "tieover/layout/rows"
 
 // A stack is what stands over or under one row: lines of tokens, in the order
 // in which they are written. An attack of two tones has one on each of two lines.
 
 // setNames stacks the pitch or drum names of an attack, the highest first, if
 // they are asked for.
-func (s *setter) setNames(stack *[][]token, layer int, c *strip.Cell, col int) {
+func (s *setter) setNames(stack *[][]token, layer int, c *rows.Cell, col int) {
 	if s.opt.Pitches && c.Sign.Struck() {
 		pile(stack, col, s.toneNames(layer, c.Tones))
 	}
 }
 
 // setTouches stacks the signs of how an attack is played, if they are asked for.
-func (s *setter) setTouches(stack *[][]token, c *strip.Cell, col int) {
+func (s *setter) setTouches(stack *[][]token, c *rows.Cell, col int) {
 	if !s.opt.Touches {
 		return
 	}
@@ -27,15 +27,15 @@ func (s *setter) setTouches(stack *[][]token, c *strip.Cell, col int) {
 
 // touches are the signs and names of touches: those of notation where a
 // typewriter has them.
-var touches = map[strip.Touch]struct{ sign, name string }{
-	strip.Accented: {">", "accent"}, strip.Marcato: {"^", "marcato"}, strip.Ghost: {"g", "ghost (faint)"},
-	strip.Staccato: {"'", "staccato"}, strip.Tenuto: {"-", "tenuto"},
+var touches = map[rows.Touch]struct{ sign, name string }{
+	rows.Accented: {">", "accent"}, rows.Marcato: {"^", "marcato"}, rows.Ghost: {"g", "ghost (faint)"},
+	rows.Staccato: {"'", "staccato"}, rows.Tenuto: {"-", "tenuto"},
 }
 
 // touchLegend explains the signs of touches that appear.
 func (s *setter) touchLegend() []string {
 	var items []string
-	for _, t := range []strip.Touch{strip.Accented, strip.Marcato, strip.Ghost, strip.Staccato, strip.Tenuto} {
+	for _, t := range []rows.Touch{rows.Accented, rows.Marcato, rows.Ghost, rows.Staccato, rows.Tenuto} {
 		if s.opt.Touches && s.sum.Touches[t] {
 			items = append(items, touches[t].sign+" "+touches[t].name)
 		}

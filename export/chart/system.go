@@ -5,13 +5,13 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 )
 
 // system is the bars of one row of the chart.
 type system struct {
 	bars    []barText
-	landing *strip.Landing // after the section's last bar
+	landing *rows.Landing // after the section's last bar
 }
 
 // bounds returns the column of each bar's first cell and of what follows the
@@ -98,7 +98,7 @@ func (s *setter) writeCount(y *system, cols []int, f int) {
 }
 
 // countHead is what stands before a way of counting.
-func (s *setter) countHead(f strip.Family) string {
+func (s *setter) countHead(f rows.Family) string {
 	switch {
 	case f.Actual > 1 && s.opt.Compact:
 		return f.Name

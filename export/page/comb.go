@@ -5,7 +5,7 @@ import (
 	"sort"
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -135,9 +135,9 @@ func (b *comb) drift(r *row, cy *cycle) {
 	from, to := head, head
 	far := beat.Time(cy.late.Pulses.Num()) * r.unit / beat.Time(cy.late.Pulses.Den())
 	switch cy.late.Kind {
-	case strip.Late:
+	case rows.Late:
 		from -= far
-	case strip.Early:
+	case rows.Early:
 		to += far
 	}
 	from, to = max(from, b.f.sys.from), min(to, b.f.sys.to)

@@ -3,7 +3,7 @@ package page
 import (
 	"strings"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score/analysis"
 	"tieover/score/beat"
 )
@@ -93,13 +93,13 @@ func (v *view) driftRow(r *row, k int) driftRow {
 }
 
 // driftWords says how a head stands against the barline: "2 eighths late".
-func driftWords(l strip.Lateness, pulse beat.Pulse) string {
+func driftWords(l rows.Lateness, pulse beat.Pulse) string {
 	switch l.Kind {
-	case strip.Late:
+	case rows.Late:
 		return pulsesWords(l.Pulses, pulse) + " late"
-	case strip.Early:
+	case rows.Early:
 		return pulsesWords(l.Pulses, pulse) + " early"
-	case strip.Home:
+	case rows.Home:
 		return "on the barline again"
 	}
 	return "on the barline"

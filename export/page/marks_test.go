@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -94,7 +94,7 @@ func TestSheet(t *testing.T) {
 
 	s := section(score.PlainSignature(7, 8), 1)
 	for i := range 12 {
-		s.Layers = append(s.Layers, layer("Lock "+strip.Letter(i), "", []int{3, i + 1}))
+		s.Layers = append(s.Layers, layer("Lock "+rows.Letter(i), "", []int{3, i + 1}))
 	}
 	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 60}
 	sheet = gather(settled(t, 8, s), 0).show(chart).Sheet
@@ -153,7 +153,7 @@ func TestSheetOfManyLayers(t *testing.T) {
 	sheet := func(layers int, name, chart string) sheet {
 		s := section(score.PlainSignature(4, 4), 1)
 		for i := range layers {
-			s.Layers = append(s.Layers, layer(name+strip.Letter(i), "", []int{3, 2}))
+			s.Layers = append(s.Layers, layer(name+rows.Letter(i), "", []int{3, 2}))
 		}
 		s.LengthRule = score.LengthRule{Kind: score.Bars, N: 4}
 		return gather(settled(t, 8, s), 0).show(chart).Sheet

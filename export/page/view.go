@@ -6,7 +6,7 @@ import (
 	"slices"
 	"sort"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -36,7 +36,7 @@ type row struct {
 // cycle is one pass through the groups, with where it stands.
 type cycle struct {
 	*score.Cycle
-	late   strip.Lateness
+	late   rows.Lateness
 	shown  []score.Group // its groups, where they are worth saying
 	states int           // which clock shows it, see clocks
 	over   beat.Time     // when it and all before it have ended, their last sounds included
@@ -61,7 +61,7 @@ func gather(p *score.Piece, index int) *view {
 		v.bars = append(v.bars, b)
 	}
 	for i, l := range s.Layers {
-		r := row{layer: l, index: i, letter: strip.Letter(i), look: lookOf(i), unit: l.Unit}
+		r := row{layer: l, index: i, letter: rows.Letter(i), look: lookOf(i), unit: l.Unit}
 		over := beat.Time(0)
 		for c := range s.Cycles(i) {
 			whole := *c
@@ -83,7 +83,7 @@ func gather(p *score.Piece, index int) *view {
 // chart and figure say the same.
 func (v *view) addStarts() {
 	next := make([]int, len(v.rows))
-	for b := range strip.Of(v.s, nil).Bars() {
+	for b := range rows.Of(v.s, nil).Bars() {
 		for i, r := range b.Rows {
 			for _, start := range r.Starts {
 				if start.Number == 0 {

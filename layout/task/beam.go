@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"tieover/layout"
+	"tieover/layout/rows"
 	"tieover/layout/sheet"
-	"tieover/layout/strip"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -45,7 +45,7 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 		Prompt: fmt.Sprintf("This is %s without barlines. %s Write it in %s, %d bars: draw the barlines, tie what is "+
 			"held over them, and beam by the groups.", l.Name, ofGroups(section), section.Meter, bars)}
 	e.Given.Legend, e.Given.Rows = unbarred(section)
-	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels}
+	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
 	e.Solution.Sheet = hidden(written(piece, plain))
 	if tied(e.Solution.Sheet) {
 		e.Prompt += " Where one note would hide a beat, or has no single sign, tie two."
@@ -128,8 +128,8 @@ func work(laid *sheet.Sheet) int {
 }
 
 // unbarred writes the section's one layer as attacks, held pulses and silence.
-func unbarred(s *score.Section) (legend []string, rows []Row) {
-	st := strip.Of(s, nil)
+func unbarred(s *score.Section) (legend []string, lines []Row) {
+	st := rows.Of(s, nil)
 	step := st.Finest(0)
 	var cells []string
 	after := "." // what goes on between two cells
@@ -142,7 +142,7 @@ func unbarred(s *score.Section) (legend []string, rows []Row) {
 			switch {
 			case c.Sign.Struck():
 				sign, after = "x", "-"
-			case c.Sign == strip.Sounding:
+			case c.Sign == rows.Sounding:
 				sign, after = "-", "-"
 			default:
 				after = "."

@@ -3,8 +3,8 @@ package task
 import (
 	"fmt"
 
+	"tieover/layout/rows"
 	"tieover/layout/sheet"
-	"tieover/layout/strip"
 	"tieover/score"
 )
 
@@ -47,8 +47,8 @@ func (m *maker) compositeOf(s *score.Section, layers []int, section *score.Secti
 	}
 	all, shared := countHits(section, from, to)
 	e.Answer = []string{fmt.Sprintf("attacks in all: %d", all), fmt.Sprintf("struck together: %d", shared)}
-	e.Given = View{Piece: piece, From: from, To: to, Hide: strip.HideTogether | strip.HideLabels | m.hideStarts()}
-	e.Solution = View{Piece: piece, From: from, To: to, Hide: strip.HideLabels | m.hideStarts()}
+	e.Given = View{Piece: piece, From: from, To: to, Hide: rows.HideTogether | rows.HideLabels | m.hideStarts()}
+	e.Solution = View{Piece: piece, From: from, To: to, Hide: rows.HideLabels | m.hideStarts()}
 	players := hidden(window(written(piece, plain), from, to))
 	together := hidden(window(written(m.line(section, "Together"), plain), from, to))
 	e.Given.Sheet = join(players, blank(together, func(int, *sheet.Bar) bool { return true }))
@@ -57,11 +57,11 @@ func (m *maker) compositeOf(s *score.Section, layers []int, section *score.Secti
 }
 
 // hideStarts hides where cycles start above level 1.
-func (m *maker) hideStarts() strip.Hiding {
+func (m *maker) hideStarts() rows.Hiding {
 	if m.level == 1 {
 		return 0
 	}
-	return strip.HideStarts | strip.HideCycles
+	return rows.HideStarts | rows.HideCycles
 }
 
 // openBars lists the bars up to last into whose start nothing is held and on
@@ -70,7 +70,7 @@ func (m *maker) hideStarts() strip.Hiding {
 func openBars(s *score.Section, last int) []int {
 	open := []int{1}
 	held := false
-	for b := range strip.Of(s, nil).Bars() {
+	for b := range rows.Of(s, nil).Bars() {
 		if b.N > last {
 			break
 		}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"tieover/layout"
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -52,12 +52,12 @@ func (m *maker) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	l := section.Layers[0]
 	e := Exercise{Title: "Cut the loop",
 		Prompt: fmt.Sprintf("%s repeats %s in %s. It must start again on the barline of bar %d, so one cycle is cut short. "+
-			"Say which, and where.", l.Name, strip.Grouping(l, 16), section.Meter, bars+1),
+			"Say which, and where.", l.Name, rows.Grouping(l, 16), section.Meter, bars+1),
 		Blanks: []string{"whole cycles: ____", "pulses of the cut cycle that sound: ____ of ____", "the cut falls: ______________________________"},
 	}
 	e.Answer = cutAnswer(l, barline(section, bars))
-	e.Given = View{Piece: given, From: 1, To: bars + 1, Hide: strip.HideLabels | m.hideStarts()}
-	e.Solution = View{Piece: solved, From: 1, To: bars + 1, Hide: strip.HideLabels}
+	e.Given = View{Piece: given, From: 1, To: bars + 1, Hide: rows.HideLabels | m.hideStarts()}
+	e.Solution = View{Piece: solved, From: 1, To: bars + 1, Hide: rows.HideLabels}
 	e.Given.Sheet = hidden(written(given, plain))
 	e.Solution.Sheet = written(solved, layout.Options{})
 	return e, ""

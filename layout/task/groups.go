@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"tieover/layout"
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -43,14 +43,14 @@ func (m *maker) groups(s *score.Section) (Exercise, string) {
 		Prompt: "Each player repeats one grouping, from the start of bar 1. Count the pulses from attack to attack, find " +
 			"where the row begins again, and write the shortest grouping that repeats, as in 3+2+2."}
 	for i, l := range piece.Sections[0].Layers {
-		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", strip.Letter(i)))
-		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", strip.Letter(i), items(shortest(l.Patterns[0].Groups))))
+		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", rows.Letter(i)))
+		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", rows.Letter(i), items(shortest(l.Patterns[0].Groups))))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | strip.HideGroups}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups}
 	if m.level > 1 {
-		e.Given.Hide |= strip.HideCycles
+		e.Given.Hide |= rows.HideCycles
 	}
-	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels}
+	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
 	e.Given.Sheet = hidden(unbeamed(written(piece, plain)))
 	e.Solution.Sheet = written(piece, layout.Options{})
 	return e, ""

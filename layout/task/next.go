@@ -5,8 +5,8 @@ import (
 	"strconv"
 
 	"tieover/layout"
+	"tieover/layout/rows"
 	"tieover/layout/sheet"
-	"tieover/layout/strip"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -20,7 +20,7 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 		if len(l.Process) == 0 {
 			continue
 		}
-		if strip.Of(s, nil).Finest(i) < l.Unit {
+		if rows.Of(s, nil).Finest(i) < l.Unit {
 			why = "its attacks lie between the pulses"
 			continue
 		}
@@ -150,10 +150,10 @@ func cycleRow(c *score.Cycle, unit beat.Time) []string {
 		i, hit := struck[t]
 		switch {
 		case hit:
-			cells = append(cells, map[strip.Sign]string{strip.Cycle: "X", strip.Group: "x", strip.Inner: "o"}[strip.StruckAs(c, group, t)])
+			cells = append(cells, map[rows.Sign]string{rows.Cycle: "X", rows.Group: "x", rows.Inner: "o"}[rows.StruckAs(c, group, t)])
 			sounds = t + c.Attacks[i].Length
 		case t < sounds:
-			digits := strconv.Itoa(strip.Counted(c.Groups, group, t, unit))
+			digits := strconv.Itoa(rows.Counted(c.Groups, group, t, unit))
 			cells = append(cells, digits[len(digits)-1:])
 		default:
 			cells = append(cells, ".")
@@ -164,7 +164,7 @@ func cycleRow(c *score.Cycle, unit beat.Time) []string {
 
 // sizesOf writes the groups of a cycle in the order in which they begin.
 func sizesOf(c *score.Cycle, unit beat.Time) string {
-	return strip.Sizes(strip.Whole(c.Groups, unit), len(c.Groups))
+	return rows.Sizes(rows.Whole(c.Groups, unit), len(c.Groups))
 }
 
 // cycleBars writes the cycles with a barline after each; nil when the section's

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"tieover/layout"
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -43,13 +43,13 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	section := piece.Sections[0]
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s %s.", strip.Letter(i), plays(section, l))
+		e.Prompt += fmt.Sprintf(" %s %s.", rows.Letter(i), plays(section, l))
 	}
 	for _, r := range inside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d. bar ____ beat ____", r.Index))
 		e.Answer = append(e.Answer, fmt.Sprintf("%d. %s: %s", r.Index, place(section, r.Time), passes(section, r)))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: strip.HideLabels | strip.DropTogether | strip.HideStarts | m.hideCycles(section)}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | m.hideCycles(section)}
 	e.Solution = View{Piece: piece, From: 1, To: bars}
 	e.Given.Sheet = hidden(written(piece, plain))
 	e.Solution.Sheet = written(piece, layout.Options{})
@@ -69,7 +69,7 @@ func inside(s *score.Section) []score.Realignment {
 
 // hideCycles hides where cycles start above level 1, if they are all alike: then
 // a student can count them.
-func (m *maker) hideCycles(s *score.Section) strip.Hiding {
+func (m *maker) hideCycles(s *score.Section) rows.Hiding {
 	for _, l := range s.Layers {
 		if changes(l) {
 			return 0
@@ -102,7 +102,7 @@ func changes(l *score.Layer) bool {
 
 // plays says what a layer plays, and that it does not stay the same.
 func plays(s *score.Section, l *score.Layer) string {
-	text := strip.Grouping(l, 16)
+	text := rows.Grouping(l, 16)
 	if l.Pulse.Span() != s.Pulse.Span() {
 		text += " of " + l.Pulse.String()
 	}
@@ -125,7 +125,7 @@ func place(s *score.Section, t beat.Time) string {
 func passes(s *score.Section, r score.Realignment) string {
 	parts := make([]string, len(s.Set))
 	for i, layer := range s.Set {
-		parts[i] = fmt.Sprintf("%s begins its cycle %d", strip.Letter(layer), r.Cycles[i])
+		parts[i] = fmt.Sprintf("%s begins its cycle %d", rows.Letter(layer), r.Cycles[i])
 	}
 	return strings.Join(parts, ", ")
 }

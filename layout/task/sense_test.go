@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/layout/strip"
+	"tieover/layout/rows"
 )
 
 // one makes one exercise of a section written in short form.
@@ -109,11 +109,11 @@ func TestCycleStartsAreShownWhereCyclesChange(t *testing.T) {
 	text := "meter: 4/4\nlength: 30 bars\nlayers:\n  - {name: A, groups: 3+3}\n  - {name: B, groups: "
 	e, why := one(t, Realign, 2, text+"3+5}\n")
 	require.Empty(t, why)
-	assert.True(t, e.Given.Hide.Has(strip.HideCycles))
+	assert.True(t, e.Given.Hide.Has(rows.HideCycles))
 	e, why = one(t, Realign, 2, text+"3+5, process: {rotate: {by: 1, after: 2}}}\n")
 	require.Empty(t, why)
-	assert.False(t, e.Given.Hide.Has(strip.HideCycles))
-	assert.True(t, e.Given.Hide.Has(strip.HideStarts))
+	assert.False(t, e.Given.Hide.Has(rows.HideCycles))
+	assert.True(t, e.Given.Hide.Has(rows.HideStarts))
 }
 
 // A line whose groups no longer begin with the cycle cannot be grouped by their

@@ -7,8 +7,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"tieover/layout/rows"
 	"tieover/layout/sheet"
-	"tieover/layout/strip"
 	"tieover/score"
 )
 
@@ -46,7 +46,7 @@ type Exercise struct {
 type View struct {
 	Piece    *score.Piece // for a chart; nil when there is none
 	From, To int          // the bars shown, from 1
-	Hide     strip.Hiding
+	Hide     rows.Hiding
 	Legend   []string // what the signs of the rows are
 	Rows     []Row
 	Sheet    *sheet.Sheet // for notation; nil when there is none

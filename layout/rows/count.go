@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"strconv"
@@ -35,7 +35,7 @@ func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
 }
 
 // Counts returns what is said in whole bars of each of the section's signatures.
-func (st *Strip) Counts(least beat.Time) [][]Syllable {
+func (st *Chart) Counts(least beat.Time) [][]Syllable {
 	s := st.Section
 	var all [][]Syllable
 	for _, sig := range signatures(s) {
@@ -80,7 +80,7 @@ func division(span beat.Span, length, step, least beat.Time) []string {
 // moment (the beat's number, or + and the like inside a beat), else 1 2 3 4 5 in
 // every tuplet. The count stands on the pulses of the layers, so a tuplet that a
 // barline cuts is counted on behind it.
-func (st *Strip) CountTuplet(b *Bar, f Family) []Syllable {
+func (st *Chart) CountTuplet(b *Bar, f Family) []Syllable {
 	starts := map[beat.Time]string{}
 	for _, y := range Count(st.Section.Grid, b.Bar, 1, 0) {
 		starts[y.At] = y.Text
@@ -104,7 +104,7 @@ func (st *Strip) CountTuplet(b *Bar, f Family) []Syllable {
 // origin finds from where a family's tuplets are counted in a bar: the section's
 // start, a layer's entry or the barline, whichever has most of the layers' cells
 // on its pulses.
-func (st *Strip) origin(b *Bar, f Family) beat.Time {
+func (st *Chart) origin(b *Bar, f Family) beat.Time {
 	unit := f.Container / beat.Time(f.Actual)
 	origins := []beat.Time{-b.Start}
 	var rows []Row

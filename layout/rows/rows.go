@@ -1,10 +1,10 @@
-// Package strip computes the rows of a rhythm chart from a section: for every
+// Package rows computes the rows of a rhythm chart from a section: for every
 // bar and layer what is struck and what still sounds at each pulse, where
 // cycles start and how late, the composite and the spoken count. It knows
 // times, not columns: how wide a pulse is drawn is the typesetter's matter.
 //
 // Bars are made while they are walked; nothing here grows with the section.
-package strip
+package rows
 
 import (
 	"iter"
@@ -13,20 +13,20 @@ import (
 	"tieover/score/beat"
 )
 
-// Strip is one section with the layers that its chart shows.
-type Strip struct {
+// Chart is one section with the layers that its chart shows.
+type Chart struct {
 	Section *score.Section
 	Layers  []int // indexes into Section.Layers, rising; the composite is theirs alone
 }
 
-// Of returns the strip of the given layers, of all when layers is nil.
-func Of(s *score.Section, layers []int) *Strip {
+// Of returns the chart of the given layers, of all when layers is nil.
+func Of(s *score.Section, layers []int) *Chart {
 	if layers == nil {
 		for i := range s.Layers {
 			layers = append(layers, i)
 		}
 	}
-	return &Strip{Section: s, Layers: layers}
+	return &Chart{Section: s, Layers: layers}
 }
 
 // Sign is what a layer does at one moment.
@@ -90,7 +90,7 @@ type Row struct {
 // Hit is one moment of the composite.
 type Hit struct {
 	At     beat.Time // from the bar's start
-	Layers []int     // places in Strip.Layers of those who strike; none: a pulse that nobody strikes
+	Layers []int     // places in Chart.Layers of those who strike; none: a pulse that nobody strikes
 	Gap    beat.Time // to the next hit, or to the section's end
 }
 
@@ -104,7 +104,7 @@ type Label struct {
 // asked for.
 type Bar struct {
 	score.Bar
-	Rows     []Row // in the order of Strip.Layers
+	Rows     []Row // in the order of Chart.Layers
 	Together []Hit
 	Labels   []Label // realignments, then marks of the plan; in time order
 	Plan     []*score.PlanEntry
@@ -114,7 +114,7 @@ type Bar struct {
 
 // Bars walks the section's bars in order. The bar that `end: land` adds is not
 // among them: it is the landing.
-func (st *Strip) Bars() iter.Seq[*Bar] {
+func (st *Chart) Bars() iter.Seq[*Bar] {
 	return func(yield func(*Bar) bool) {
 		w := newWalk(st)
 		defer w.stop()

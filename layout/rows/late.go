@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"tieover/score"

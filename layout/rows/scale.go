@@ -1,13 +1,13 @@
-package strip
+package rows
 
 import (
 	"tieover/score"
 	"tieover/score/beat"
 )
 
-// Step returns the coarsest step on which every cell of the strip, every beat
+// Step returns the coarsest step on which every cell of the chart, every beat
 // and every barline falls.
-func (st *Strip) Step() beat.Time {
+func (st *Chart) Step() beat.Time {
 	s := st.Section
 	step := st.beats()
 	for _, i := range st.Layers {
@@ -26,7 +26,7 @@ func (st *Strip) Step() beat.Time {
 
 // Plain returns the coarsest step that holds the beats and the pulses of the
 // layers without tuplets: what the count is spoken in.
-func (st *Strip) Plain() beat.Time {
+func (st *Chart) Plain() beat.Time {
 	step := st.beats()
 	for _, i := range st.Layers {
 		if l := st.Section.Layers[i]; !l.Pulse.IsTuplet() {
@@ -36,7 +36,7 @@ func (st *Strip) Plain() beat.Time {
 	return step
 }
 
-func (st *Strip) beats() beat.Time {
+func (st *Chart) beats() beat.Time {
 	s := st.Section
 	step := beat.Time(0)
 	for _, sig := range signatures(s) {
@@ -49,7 +49,7 @@ func (st *Strip) beats() beat.Time {
 
 // Finest returns the least distance of two cells that a layer's own rhythm
 // needs: its pulse, or less where a figure or a line divides it.
-func (st *Strip) Finest(layer int) beat.Time {
+func (st *Chart) Finest(layer int) beat.Time {
 	l := st.Section.Layers[layer]
 	step := l.Unit
 	for size, signs := range l.Figures {
@@ -65,7 +65,7 @@ func common(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int6
 
 // Phase returns the coarsest step, counted from every barline, on which all
 // cells of a layer fall.
-func (st *Strip) Phase(layer int) beat.Time {
+func (st *Chart) Phase(layer int) beat.Time {
 	s := st.Section
 	l := s.Layers[layer]
 	step := common(common(st.Finest(layer), st.beats()), l.Enters)
@@ -78,7 +78,7 @@ func (st *Strip) Phase(layer int) beat.Time {
 }
 
 // LongestBeat returns the longest beat of all the section's meters.
-func (st *Strip) LongestBeat() beat.Time {
+func (st *Chart) LongestBeat() beat.Time {
 	longest := beat.Time(0)
 	for _, sig := range signatures(st.Section) {
 		for _, b := range sig.Beats() {
@@ -89,7 +89,7 @@ func (st *Strip) LongestBeat() beat.Time {
 }
 
 // BarLengths lists the lengths that the section's bars have.
-func (st *Strip) BarLengths() []beat.Time {
+func (st *Chart) BarLengths() []beat.Time {
 	var lengths []beat.Time
 	for _, sig := range signatures(st.Section) {
 		lengths = append(lengths, st.Section.Grid.Must(sig.Span()))

@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"fmt"
@@ -24,7 +24,7 @@ type kind struct {
 
 // Families lists the ways of counting: plain first, which says the beats in
 // any case, then tuplets in the order of the layers.
-func (st *Strip) Families() []Family {
+func (st *Chart) Families() []Family {
 	list := []Family{{kind: kind{Actual: 1}}}
 	var pulses []beat.Pulse // of the tuplets, as the first layer of each writes them
 	for _, i := range st.Layers {
@@ -67,7 +67,7 @@ func named(p beat.Pulse, all []beat.Pulse) string {
 }
 
 // kind is how a layer's pulses are counted.
-func (st *Strip) kind(l *score.Layer) kind {
+func (st *Chart) kind(l *score.Layer) kind {
 	if !l.Pulse.IsTuplet() {
 		return kind{Actual: 1}
 	}

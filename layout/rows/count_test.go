@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"fmt"
@@ -77,7 +77,7 @@ func TestTripletsInsideABeat(t *testing.T) {
 }
 
 // said is what is counted in every bar.
-func said(st *Strip, f Family) []string {
+func said(st *Chart, f Family) []string {
 	var all []string
 	for b := range st.Bars() {
 		text, last := "", beat.Time(-1)

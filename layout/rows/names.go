@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import "tieover/score"
 
@@ -28,10 +28,10 @@ const (
 )
 
 // Repeats reports whether the section is played again from its start.
-func (st *Strip) Repeats() bool { return st.Section.End == score.Repeat }
+func (st *Chart) Repeats() bool { return st.Section.End == score.Repeat }
 
 // Moves reports whether a process moves a layer's group 1 inside its cycle.
-func (st *Strip) Moves(layer int) bool {
+func (st *Chart) Moves(layer int) bool {
 	for _, p := range st.Section.Layers[layer].Process {
 		if p.Kind == score.Rotate || p.Kind == score.Shift {
 			return true

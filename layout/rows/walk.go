@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"iter"
@@ -10,7 +10,7 @@ import (
 
 // walk pulls all layers, the composite and the realignments bar by bar.
 type walk struct {
-	st    *Strip
+	st    *Chart
 	bars  Bar // reused
 	layer []layerPull
 	hits  hitPull
@@ -22,7 +22,7 @@ type walk struct {
 	stops []func()
 }
 
-func newWalk(st *Strip) *walk {
+func newWalk(st *Chart) *walk {
 	w := &walk{st: st}
 	for _, i := range st.Layers {
 		next, stop := iter.Pull(st.moments(i))
@@ -181,7 +181,7 @@ func (p *markPull) bar(b *Bar) {
 }
 
 // BarCount returns how many bars Bars walks.
-func (st *Strip) BarCount() int {
+func (st *Chart) BarCount() int {
 	n := st.Section.BarCount()
 	if st.Section.Bar(n).Landing {
 		n--
@@ -191,7 +191,7 @@ func (st *Strip) BarCount() int {
 
 // Boundaries walks the numbers, in the section, of the bars that a realignment
 // opens.
-func (st *Strip) Boundaries() iter.Seq[int] {
+func (st *Chart) Boundaries() iter.Seq[int] {
 	return func(yield func(int) bool) {
 		for r := range st.Section.Realignments() {
 			if r.Label != "" && r.OnBarline && r.Time < st.Section.Length &&
@@ -203,7 +203,7 @@ func (st *Strip) Boundaries() iter.Seq[int] {
 }
 
 // Equal reports whether all bars of the section are equally long.
-func (st *Strip) Equal() bool {
+func (st *Chart) Equal() bool {
 	s := st.Section
 	first := s.Bar(1).Length
 	for _, sig := range signatures(s) {

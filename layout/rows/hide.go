@@ -1,4 +1,4 @@
-package strip
+package rows
 
 // Hiding is a set of things that a chart leaves out, because they are what a
 // student is asked to find.

@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import "tieover/score"
 
@@ -12,7 +12,7 @@ type Landing struct {
 
 // Landing returns what falls on the moment after the last bar. ok is false
 // when the section ends inside a bar: then nothing stands beyond the barline.
-func (st *Strip) Landing() (l Landing, ok bool) {
+func (st *Chart) Landing() (l Landing, ok bool) {
 	s := st.Section
 	last := s.Bar(st.BarCount())
 	if last.End() != s.Length {
@@ -32,7 +32,7 @@ func (st *Strip) Landing() (l Landing, ok bool) {
 
 // lands says whether a layer strikes the head of a cycle at the section's end,
 // because it is told to or because it would if the section were a bar longer.
-func (st *Strip) lands(layer int) Cell {
+func (st *Chart) lands(layer int) Cell {
 	s := st.Section
 	if s.End != score.Land {
 		s = longer(s, layer)

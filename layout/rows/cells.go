@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"iter"
@@ -32,7 +32,7 @@ type layerWalk struct {
 
 // moments walks a layer. Every pulse of a cycle is a moment, and silence
 // before, between and after cycles is counted out in the layer's pulses.
-func (st *Strip) moments(layer int) iter.Seq[moment] {
+func (st *Chart) moments(layer int) iter.Seq[moment] {
 	return func(yield func(moment) bool) {
 		s := st.Section
 		w := layerWalk{s: s, l: s.Layers[layer], late: newLatecomer(s, s.Layers[layer]), yield: yield, first: true}

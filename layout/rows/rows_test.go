@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"fmt"
@@ -13,7 +13,7 @@ import (
 	"tieover/score/spec"
 )
 
-func section(t *testing.T, text string) *Strip {
+func section(t *testing.T, text string) *Chart {
 	t.Helper()
 	p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte("title: T\ntempo: 60\n" + text)}})
 	require.NoError(t, problems.Err())
@@ -22,7 +22,7 @@ func section(t *testing.T, text string) *Strip {
 
 // rows writes the signs of one layer, bar by bar, ~ where a sound goes on over
 // the barline.
-func rows(st *Strip, layer int) string {
+func rows(st *Chart, layer int) string {
 	var b strings.Builder
 	for bar := range st.Bars() {
 		row := bar.Rows[layer]
@@ -91,7 +91,7 @@ func TestPrintedGroupsAddUp(t *testing.T) {
 	assert.Equal(t, "rest 2+2+3", printed[2])
 }
 
-func lates(st *Strip, layer int) string {
+func lates(st *Chart, layer int) string {
 	var words []string
 	for bar := range st.Bars() {
 		for _, s := range bar.Rows[layer].Starts {

@@ -1,4 +1,4 @@
-package strip
+package rows
 
 import (
 	"strconv"
@@ -39,7 +39,7 @@ type LayerSummary struct {
 
 // Summary walks the section once. What appears is gathered from the section's
 // bars first to last alone, what is counted from all.
-func (st *Strip) Summary(first, last int) *Summary {
+func (st *Chart) Summary(first, last int) *Summary {
 	s := &Summary{Attacks: make([]int64, len(st.Layers))}
 	counts := make([]int, len(st.Layers))
 	for b := range st.Bars() {
@@ -119,7 +119,7 @@ func (s *Summary) cell(c *Cell) {
 	}
 }
 
-func (st *Strip) layer(i int) (sum LayerSummary) {
+func (st *Chart) layer(i int) (sum LayerSummary) {
 	unit := st.Section.Layers[i].Unit
 	first := true
 	for c := range st.Section.Cycles(i) {
