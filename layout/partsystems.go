@@ -27,6 +27,47 @@ const (
 	signatureWidth = 2
 )
 
+// planSystems has systems begin where that suits the part, unless another way
+// is asked for. Another part may stand above it in the same systems.
+func (pt *part) planSystems(above *part) {
+	if pt.o.Breaks != BreakAuto {
+		return
+	}
+	pt.frame.systems = func(yield func(system) bool) {
+		bars, stop := pt.ahead()
+		defer stop()
+		staves, beside := len(pt.plan.staves), func() (*sheet.Bar, bool) { return nil, false }
+		if above != nil {
+			upper, stopUpper := above.ahead()
+			defer stopUpper()
+			next, stopNext := iter.Pull(upper)
+			defer stopNext()
+			staves, beside = staves+len(above.plan.staves), next
+		}
+		systems := systemsOf(unitsOf(bars, beside))
+		if pt.o.Page != (sheet.PageRoom{}) {
+			systems = pagesOf(systems, inSystems(pt.o.Page, staves))
+		}
+		systems(yield)
+	}
+}
+
+// ahead walks the part as it is printed but without breaks, to see what each bar
+// holds. Call stop in the end.
+func (pt *part) ahead() (bars iter.Seq[*sheet.Bar], stop func()) {
+	plain := *pt
+	plain.o.Breaks, plain.o.BeamOverBarlines = BreakNone, false
+	frame := *pt.frame
+	frame.o, frame.systems = &plain.o, nil
+	plain.frame = &frame
+	w := newPartWalk(&plain, nil)
+	w.lenient = true
+	if pt.alone {
+		return gather(w.walk, newCuer(w)), w.close
+	}
+	return w.walk, w.close
+}
+
 // unitsOf measures the bars of a part, with what stands beside them.
 func unitsOf(bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"fmt"
-	"iter"
 	"strconv"
 
 	"tieover/layout/bar"
@@ -38,7 +37,6 @@ type partWalk struct {
 	altered []byte
 	bar     sheet.Bar
 	nth     int // bar in its section, from 1
-	bars    int // made so far
 }
 
 type made struct {
@@ -96,19 +94,11 @@ func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
 			w.enter(fb)
 		}
 		w.nth++
-		w.bars++
 		if !yield(w.make(fb)) {
 			break
 		}
 	}
-}
 
-// printed are the bars as they stand on paper: a part alone gathers its rests.
-func (w *partWalk) printed() iter.Seq[*sheet.Bar] {
-	if w.alone {
-		return gather(w.walk, newCuer(w))
-	}
-	return w.walk
 }
 
 // enter opens the section's layers.

@@ -14,6 +14,7 @@ import (
 	"tieover/export/musicxml"
 	"tieover/layout"
 	"tieover/score/beat"
+	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/spec"
 )
 
@@ -118,6 +119,7 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	if err := writeAll(ctx, s, o.dir, made.files, names...); err != nil {
 		return err
 	}
+	made.tooLarge(o.dir, heardxml.MaxBytes)
 	for _, remark := range made.remarks {
 		fmt.Fprintln(s.err, remark)
 	}

@@ -31,12 +31,25 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 	}
 	all := problems
 	made := plan{files: []output{o.sheet("score", shown)}}
+	if o.fold {
+		made.unfolded(p)
+	}
 	made.respelled(whole)
 	if o.dir != "-" && len(problems) == 0 {
 		all = append(all, o.addParts(&made, p, cut, folds)...)
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
 	return made, problemsOf(once(all))
+}
+
+// unfolded tells which sections are left as they are, though folds are asked
+// for.
+func (p *plan) unfolded(piece *score.Piece) {
+	for i, s := range piece.Sections {
+		if s.End == score.Repeat {
+			p.remark("note: section %d is repeated as a whole (end: repeat), so nothing in it is folded", i+1)
+		}
+	}
 }
 
 // respelled tells the pitches that a sheet writes otherwise than their interval.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -58,5 +59,67 @@ func TestVerifyFeatures(t *testing.T) {
 				}
 			})
 		}
+	}
+}
+
+// What build writes besides plain scores sounds like the spec too: the same
+// music twice on a page, a partner's line, cues, folds beside a repeat; also
+// when a program that saves it again has dropped the boxes round its words.
+func TestVerifyReadsEveryBuild(t *testing.T) {
+	const gates = "title: Lock\nmeter: 4/4\nlength: 4 realignments\n%slayers:\n  - {name: Gate, instrument: marimba, groups: 3+3+2, pitches: C4 D4 E4}\n" +
+		"  - {name: Sluice, instrument: oboe, groups: 3+2+2, pitches: C5 D5 E5, enters: bar 8}\n  - {name: Drum, instrument: snare drum, groups: 5+2}\n" +
+		"realign: [Gate, Drum]\n"
+	for _, end := range []string{"", "end: repeat\n", "end: land\n"} {
+		path := filepath.Join(t.TempDir(), "spec.yaml")
+		require.NoError(t, os.WriteFile(path, []byte(fmt.Sprintf(gates, end)), 0o600))
+		for _, flags := range [][]string{
+			{"--compare", "layer:Sluice"}, {"--compare", "common", "--view", "layer:Gate"}, {"--partner", "Gate"}, {"--partner", "Drum"},
+			{"--cues", "notes"}, {"--fold"}, {"--fold", "--partner", "Gate"},
+		} {
+			t.Run(end+strings.Join(flags, " "), func(t *testing.T) {
+				dir := t.TempDir()
+				code, _, messages := call(t, newBuildCmd, "", append([]string{path, "-o", dir, "--only", "musicxml"}, flags...)...)
+				require.Equal(t, done, code, messages)
+				assert.Equal(t, flags[0] == "--fold" && end == "end: repeat\n", strings.Contains(messages, "section 1 is repeated as a whole (end: repeat), so nothing in it is folded"), messages)
+				files, err := filepath.Glob(dir + "/*.musicxml")
+				require.NoError(t, err)
+				parts, err := filepath.Glob(dir + "/parts/*.musicxml")
+				require.NoError(t, err)
+				for _, file := range append(files, parts...) {
+					data, err := os.ReadFile(file)
+					require.NoError(t, err)
+					require.NoError(t, os.WriteFile(file, []byte(strings.ReplaceAll(string(data), ` enclosure="rectangle"`, "")), 0o600))
+					code, out, messages := call(t, newVerifyCmd, "", path, file)
+					assert.Equal(t, done, code, "%s: %s%s", filepath.Base(file), out, messages)
+				}
+			})
+		}
+	}
+}
+
+// 4 bars of 4/4 in eighths: a score that has them twice is 32 attacks, not 64.
+func TestFindReadsOneOfTwoWritings(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "spec.yaml")
+	require.NoError(t, os.WriteFile(path, []byte("title: Lock\nlength: 4 bars\nlayers:\n  - {name: Gate, instrument: marimba, groups: 1, pitches: C4 D4 E4}\n"), 0o600))
+	dir := t.TempDir()
+	code, _, messages := call(t, newBuildCmd, "", path, "-o", dir, "--only", "musicxml", "--compare", "layer:Gate")
+	require.Equal(t, done, code, messages)
+	assert.Contains(t, found(t, "", dir+"/score.musicxml"), "Gate: 32 attacks in 32 eighths\n")
+}
+
+// Scores larger than what is read again are told.
+func TestBuildTellsScoresTooLarge(t *testing.T) {
+	for _, flags := range [][]string{{}, {"--compressed"}} {
+		dir := built(t, round, flags...)
+		var p plan
+		for _, name := range []string{"score.musicxml", "score.mxl", "chart.txt", "section.mid"} {
+			p.files = append(p.files, output{name: name})
+		}
+		p.tooLarge(dir, 64<<20)
+		assert.Empty(t, p.remarks)
+		p.tooLarge(dir, 10<<10)
+		require.Len(t, p.remarks, 1)
+		assert.Contains(t, p.remarks[0], "note: score.m")
+		assert.Contains(t, p.remarks[0], "verify and find read scores of up to")
 	}
 }

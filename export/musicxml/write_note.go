@@ -37,17 +37,19 @@ func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*etree.Element {
 }
 
 // note returns one head of a chord. Beams, tuplet signs, articulations and
-// words stand on the first head only, ties and accidentals on each.
+// words stand on the first head only, ties and accidentals on each. A small note
+// is a cue, which sounds in another part: it has no sound of its own, and its
+// tie is a sign only.
 func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int) *etree.Element {
 	head, first := &n.Heads[index], index == 0
-	note := elem("note", when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
-	if n.TieIn {
+	note := elem("note", when(v.Small, elem("cue")), when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
+	if n.TieIn && !v.Small {
 		note.AddChild(with(elem("tie"), "type", "stop"))
 	}
-	if n.TieOut {
+	if n.TieOut && !v.Small {
 		note.AddChild(with(elem("tie"), "type", "start"))
 	}
-	if head.Step == 0 {
+	if head.Step == 0 && !v.Small {
 		note.AddChild(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
 	}
 	note.AddChild(number("voice", v.Number))

@@ -19,6 +19,7 @@ type Folds []fold
 // label at its very end, where the piece ends there.
 type fold struct {
 	at, length, times    int
+	section              int
 	first, last, closing string
 }
 
@@ -29,9 +30,10 @@ func Fold(s *sheet.Sheet) *sheet.Sheet { return FindFolds(s).Apply(s) }
 // FindFolds finds what can be folded. A period is folded only if every part has
 // the same bars in it, no tie, beam or hairpin crosses its edges, all passes lie
 // in one section, and the tempo and the dynamics in force are the same when each
-// of them begins. Only the labels may differ.
+// of them begins. Only the labels may differ. A section that is repeated as a
+// whole is left as it is: repeats do not stand inside one another.
 func FindFolds(s *sheet.Sheet) Folds {
-	f := finder{force: map[inForce]string{}}
+	f := finder{force: map[inForce]string{}, repeated: map[int]bool{}}
 	for row := range sheet.Together(s.Parts) {
 		if row[0].Realigned {
 			f.finish()
@@ -40,7 +42,7 @@ func FindFolds(s *sheet.Sheet) Folds {
 		f.take(row)
 	}
 	f.finish()
-	return f.folds
+	return slices.DeleteFunc(f.folds, func(one fold) bool { return f.repeated[one.section] })
 }
 
 // inForce names what holds until it is replaced: the tempo, or the dynamics of
@@ -54,9 +56,10 @@ type inForce struct {
 type finder struct {
 	folds       Folds
 	before, now passage
-	index       int  // of the bar at hand, from 0
-	tied        bool // something leads over the barline before
-	hairpins    int  // open
+	index       int          // of the bar at hand, from 0
+	tied        bool         // something leads over the barline before
+	hairpins    int          // open
+	repeated    map[int]bool // sections that end with a repeat
 	force       map[inForce]string
 }
 
@@ -116,6 +119,9 @@ func (f *finder) take(row []*sheet.Bar) {
 	f.tied = false
 	for i, b := range row {
 		f.tied = f.tied || sheet.LeadsOut(b.Measure)
+		if b.Barline == sheet.RepeatEnd {
+			f.repeated[b.Section] = true
+		}
 		p.ok = p.ok && b.Section == p.section && b.Left == sheet.Plain && b.Barline != sheet.RepeatEnd && (first || !b.NewMeter && !b.NewKey)
 		p.measures = append(p.measures, b.Measure)
 		for k := range b.Marks {
@@ -160,7 +166,7 @@ func (f *finder) finish() {
 		f.folds[last].times++
 		f.folds[last].last, f.folds[last].closing = f.now.label, f.now.closing
 	default:
-		f.folds = append(f.folds, fold{f.before.at, f.now.at - f.before.at, 2, f.before.label, f.now.label, f.now.closing})
+		f.folds = append(f.folds, fold{f.before.at, f.now.at - f.before.at, 2, f.before.section, f.before.label, f.now.label, f.now.closing})
 	}
 	f.before = f.now
 }

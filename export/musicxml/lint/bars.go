@@ -154,8 +154,11 @@ func (r *reading) note(n *node, start int64) {
 	if !ok || d <= 0 {
 		r.report("duration %q is not a whole number above 0", n.text("duration"))
 	}
-	if n.has("grace") || n.has("cue") {
-		r.report("grace or cue note")
+	if n.has("grace") {
+		r.report("grace note")
+	}
+	if n.has("cue") && (n.has("tie") || n.has("instrument") || n.has("notations", "articulations")) {
+		r.report("a cue note has a sound or an accent of its own")
 	}
 	name := n.text("voice")
 	v := r.voices[name]
@@ -227,7 +230,7 @@ func (r *reading) sound(n *node) {
 			r.report("instrument %q is none of the part's", i.attr("id"))
 		}
 	}
-	if u := n.at("unpitched"); u != nil && (!n.has("instrument") || u.text("display-step") == "" || u.text("display-octave") == "") {
+	if u := n.at("unpitched"); u != nil && (!n.has("instrument") && !n.has("cue") || u.text("display-step") == "" || u.text("display-octave") == "") {
 		r.report("an unpitched note without instrument or place")
 	}
 }

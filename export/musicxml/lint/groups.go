@@ -151,6 +151,9 @@ func (r *reading) ties(n *node, voice string, from, to int64) {
 			signs[t.attr("type")] = true
 		}
 	}
+	if n.has("cue") { // its ties are signs alone
+		return
+	}
 	if sounds["start"] != signs["start"] || sounds["stop"] != signs["stop"] {
 		r.report("tie and tied differ")
 	}
@@ -198,6 +201,11 @@ func (r *reading) accidental(n *node) {
 	held := false
 	for _, t := range n.all("tie") {
 		held = held || t.attr("type") == "stop"
+	}
+	for _, holder := range n.all("notations") {
+		for _, t := range holder.all("tied") {
+			held = held || t.attr("type") == "stop"
+		}
 	}
 	sign := n.text("accidental")
 	if held && sign == "" {

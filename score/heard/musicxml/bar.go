@@ -17,6 +17,8 @@ type readBar struct {
 	implicit bool // not counted: a pickup, or the rest of a split bar
 	free     bool // without a meter
 	own      bool // its barlines are not those of the other parts
+	heading  bool // words say whose bars follow
+	over     bool // it ends with a final barline, or a repeat
 	meter    readMeter
 	grid     int64
 	fill     int64 // the furthest that any voice or gap reaches
@@ -106,6 +108,8 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 	if b.empty > 0 {
 		b.remark(heard.LeftOut, "%s without length left out in bar %s", count(b.empty, "note"), bar.number)
 	}
+	part.cues += b.cues
+	part.notes += len(bar.notes)
 	b.countRest()
 	part.bars = append(part.bars, bar)
 	return nil

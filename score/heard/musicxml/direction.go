@@ -46,9 +46,8 @@ func (b *barReading) direction(e *element) error {
 			continue
 		}
 		for _, sign := range kind.kids {
-			boxed := sign.name == "words" && sign.get("enclosure") != "" && sign.get("enclosure") != "none"
-			if (sign.name == "rehearsal" || boxed) && sign.text != "" && len(b.bar.marks) < 100 {
-				b.bar.marks = append(b.bar.marks, readMark{at, sign.text})
+			if sign.name == "rehearsal" || sign.name == "words" {
+				b.words(at, sign.text)
 			}
 			if sign.name == "metronome" {
 				b.tempo(metronome(sign))
@@ -59,6 +58,15 @@ func (b *barReading) direction(e *element) error {
 		return b.sound(sound)
 	}
 	return nil
+}
+
+// words keeps a text as a mark, in a box or not: programs that save a score
+// again may drop the box.
+func (b *barReading) words(at int64, text string) {
+	if text != "" && len(b.bar.marks) < 100 {
+		b.bar.marks = append(b.bar.marks, readMark{at, text})
+	}
+	b.bar.heading = b.bar.heading || at == 0 && isHeading(text)
 }
 
 // metronome returns the quarters a minute of a plain mark, zero for an
@@ -124,6 +132,7 @@ func (b *barReading) sound(e *element) error {
 // barline reads repeats and endings.
 func (b *barReading) barline(e *element) error {
 	form := &b.bar.form
+	b.bar.over = b.bar.over || e.kidText("bar-style") == "light-heavy"
 	if repeat := e.kid("repeat"); repeat != nil {
 		switch repeat.get("direction") {
 		case "forward":

@@ -120,7 +120,7 @@ func TestReadCountsSignatures(t *testing.T) {
 }
 
 func TestReadRefusesALargeFile(t *testing.T) {
-	_, err := Read(context.Background(), io.LimitReader(blanks{}, maxBytes+10))
+	_, err := Read(context.Background(), io.LimitReader(blanks{}, MaxBytes+10))
 	require.Error(t, err)
 	assert.Equal(t, "the file is larger than 64 MiB", err.Error())
 }

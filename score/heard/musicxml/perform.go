@@ -11,6 +11,7 @@ import (
 // perform plays the bars that were read in their order and returns what
 // sounds.
 func (in *reading) perform() (*heard.Score, error) {
+	in.leaveOutSecond()
 	bars := 0
 	for _, p := range in.parts {
 		bars = max(bars, len(p.bars))
@@ -31,11 +32,16 @@ func (in *reading) perform() (*heard.Score, error) {
 	grid := beat.Grid(in.grid)
 	spans := in.barSpans(bars)
 	score := &heard.Score{Title: in.title, Extract: in.extract}
+	cues := in.leaveOutCues()
 	for i, p := range in.parts {
 		lengths := spans.of(i)
-		stage := &stage{grid: grid, part: p, index: i, out: score, in: in}
-		if err := stage.play(order, lengths); err != nil {
+		stage := &stage{grid: grid, part: p, index: len(score.Parts), out: score, in: in}
+		part, err := stage.play(order, lengths)
+		if err != nil {
 			return nil, err
+		}
+		if !cues[p] {
+			score.Parts = append(score.Parts, part)
 		}
 	}
 	slices.SortStableFunc(score.Marks, func(a, b heard.Mark) int { return a.At.Cmp(b.At) })
@@ -139,7 +145,7 @@ type tieKey struct {
 	at   int64
 }
 
-func (s *stage) play(order []played, lengths []int64) error {
+func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 	part := &heard.Part{ID: s.part.id, Name: s.part.name, Short: s.part.short, Clef: s.part.clef}
 	for _, i := range s.part.instruments {
 		part.Instruments = append(part.Instruments, i.Instrument)
@@ -164,13 +170,12 @@ func (s *stage) play(order []played, lengths []int64) error {
 				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text, Line: bar.line})
 		}
 		if now += length; now > int64(s.grid)*maxWholes {
-			return failed(s.in.lineOf(turn.bar), "the score lasts more than %d whole notes", maxWholes)
+			return nil, failed(s.in.lineOf(turn.bar), "the score lasts more than %d whole notes", maxWholes)
 		}
 	}
 	s.looseEnds()
 	part.Attacks = s.attacks()
-	s.out.Parts = append(s.out.Parts, part)
-	return nil
+	return part, nil
 }
 
 // bar plays one bar's notes: a note that a tie leads to lengthens the sound

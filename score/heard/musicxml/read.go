@@ -10,10 +10,12 @@ import (
 	"tieover/score/heard"
 )
 
-// What the reader takes. A file past one of these is refused with an error
-// that names the limit, however small the file itself is.
+// MaxBytes is how many bytes a file may have, and what a .mxl unpacks to.
+const MaxBytes = 64 << 20
+
+// What the reader takes besides. A file past one of these is refused with an
+// error that names the limit, however small the file itself is.
 const (
-	maxBytes    = 64 << 20  // of a file, and of what a .mxl unpacks to
 	maxRatio    = 200       // unpacked bytes to packed ones
 	maxEntries  = 100       // files in a .mxl
 	maxDepth    = 32        // elements inside one another
@@ -53,11 +55,11 @@ func failed(line int, format string, args ...any) error {
 // It shares no code with the writer, expands no entities and opens no other
 // file. It stops when ctx is done.
 func Read(ctx context.Context, r io.Reader) (*heard.Score, error) {
-	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
 		return nil, err
 	}
-	if len(data) > maxBytes {
+	if len(data) > MaxBytes {
 		return nil, failed(0, "the file is larger than 64 MiB")
 	}
 	if bytes.HasPrefix(data, []byte("PK\x03\x04")) {

@@ -31,6 +31,7 @@ type readPart struct {
 	bars            []*readBar
 	state           readState
 	clef            string // the first
+	notes, cues     int    // as written
 }
 
 // readInstrument is a score-instrument of the part list.

@@ -34,7 +34,7 @@ func unpack(data []byte) ([]byte, error) {
 	if len(contents.Rootfiles) == 0 || contents.Rootfiles[0].Path == "" {
 		return nil, failed(0, "META-INF/container.xml names no score")
 	}
-	score, err := entry(archive, contents.Rootfiles[0].Path, maxBytes)
+	score, err := entry(archive, contents.Rootfiles[0].Path, MaxBytes)
 	if err == nil && bytes.HasPrefix(score, []byte("PK\x03\x04")) {
 		err = failed(0, "the score in the .mxl is itself compressed")
 	}
@@ -98,7 +98,7 @@ func decodeText(data []byte) ([]byte, error) {
 		units[i] = order.Uint16(data[2*i:])
 	}
 	text := string(utf16.Decode(units))
-	if len(text) > maxBytes {
+	if len(text) > MaxBytes {
 		return nil, failed(0, "the file is larger than 64 MiB")
 	}
 	return []byte(text), nil
