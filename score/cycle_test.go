@@ -39,13 +39,13 @@ func TestTwoLayersRealignAfterSixtyEighths(t *testing.T) {
 	assert.Equal(t, "150/11", s.Seconds(s.Length).String(), "60 eighths at 132 quarters a minute: 30·60/132 s")
 }
 
-// Common practice: in 4/4 a cycle of 8 eighths against one of 14 realigns
-// after 7 and 4 cycles, 7 bars.
-func TestEightAgainstFourteen(t *testing.T) {
-	s := in(PlainSignature(4, 4), LengthRule{Kind: Realignments, N: 1}, layer("a", groups(3, 3, 2)), layer("b", groups(3, 3, 2, 3, 3)))
+// By hand: in 9/8 a cycle of 9 eighths against one of 15 realigns after 5 and 3
+// cycles, 5 bars.
+func TestNineAgainstFifteen(t *testing.T) {
+	s := in(PlainSignature(9, 8), LengthRule{Kind: Realignments, N: 1}, layer("a", groups(2, 2, 2, 3)), layer("b", groups(3, 3, 3, 2, 4)))
 	settle(t, s)
-	assert.Equal(t, 7, s.BarCount())
-	assert.Equal(t, []int{8, 5}, slices.Collect(s.Realignments())[1].Cycles, "7 and 4 cycles are over")
+	assert.Equal(t, 5, s.BarCount())
+	assert.Equal(t, []int{6, 4}, slices.Collect(s.Realignments())[1].Cycles, "5 and 3 cycles are over")
 }
 
 func TestProcessesByHand(t *testing.T) {
@@ -211,11 +211,11 @@ func TestOffsetsThatNeverMeet(t *testing.T) {
 	require.Len(t, problems, 1)
 	assert.Equal(t, `layers "Lock" and "Barge" never begin together: they stay 2 pulses apart`, problems[0].Text)
 
-	b = layer("Barge", groups(7, 7))
-	b.Offset = 2
-	s := in(PlainSignature(4, 4), LengthRule{Kind: Realignments, N: 1}, layer("Lock", groups(3, 3, 2)), b)
+	b = layer("Barge", groups(8, 7))
+	b.Offset = 3
+	s := in(PlainSignature(9, 8), LengthRule{Kind: Realignments, N: 1}, layer("Lock", groups(3, 3, 3)), b)
 	settle(t, s)
-	assert.Equal(t, []int{16}, together(t, s), "2 + 14 = 2·8, and no realignment at the start")
+	assert.Equal(t, []int{18}, together(t, s), "3 + 15 = 2·9, and no realignment at the start")
 }
 
 func TestTooLateIsRefusedWithTheArithmetic(t *testing.T) {

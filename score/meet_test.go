@@ -168,8 +168,8 @@ func TestRepeatedSectionEndsWithItsMusic(t *testing.T) {
 // they meet, and the lcm.
 func TestDriftTable(t *testing.T) {
 	for _, row := range []struct{ l, m, repeats, cycles, total int }{
-		{7, 8, 8, 7, 56}, {9, 8, 8, 9, 72}, {5, 8, 8, 5, 40}, {6, 8, 4, 3, 24}, {12, 8, 2, 3, 24},
-		{10, 16, 8, 5, 80}, {7, 16, 16, 7, 112}, {9, 16, 16, 9, 144}, {11, 16, 16, 11, 176}, {12, 16, 4, 3, 48},
+		{11, 8, 8, 11, 88}, {9, 8, 8, 9, 72}, {5, 8, 8, 5, 40}, {6, 8, 4, 3, 24}, {12, 8, 2, 3, 24},
+		{10, 16, 8, 5, 80}, {11, 14, 14, 11, 154}, {9, 16, 16, 9, 144}, {11, 16, 16, 11, 176}, {12, 16, 4, 3, 48},
 		{13, 16, 16, 13, 208}, {15, 16, 16, 15, 240}, {17, 16, 16, 17, 272}, {7, 32, 32, 7, 224},
 		{23, 32, 32, 23, 736}, {35, 32, 32, 35, 1120}, {10, 7, 7, 10, 70}, {13, 12, 12, 13, 156},
 		{8, 3, 3, 8, 24}, {26, 6, 3, 13, 78}, {33, 6, 2, 11, 66},
@@ -218,8 +218,8 @@ func TestTempoPivots(t *testing.T) {
 }
 
 // A single layer is left without marks only where it meets every barline. By
-// hand, in eighths: 8 is a bar of 4/4; 4+4 in 4/4 and 3/4 by turns begins at 8
-// and 56 and meets the barlines 8, 56, 64, but not 14; 16 begun 8 late meets
+// hand, in eighths: 8 is a bar of 4/4; 8 in 4/4 and 5/4 by turns begins at 8
+// and 72 and meets the barlines 8, 72, 80, but not 18; 16 begun 8 late meets
 // every other barline; 2 meets all of 3/4 and 2/4 by turns.
 func TestMarksOfASingleLayer(t *testing.T) {
 	for _, c := range []struct {
@@ -232,7 +232,7 @@ func TestMarksOfASingleLayer(t *testing.T) {
 		{Meter{PlainSignature(4, 4)}, 4, 0, false},
 		{Meter{PlainSignature(4, 4)}, 8, 16, false},
 		{Meter{PlainSignature(4, 4)}, 7, 0, true},
-		{Meter{PlainSignature(4, 4), PlainSignature(3, 4)}, 8, 0, true},
+		{Meter{PlainSignature(4, 4), PlainSignature(5, 4)}, 8, 0, true},
 		{Meter{PlainSignature(4, 4)}, 16, 8, true},
 		{Meter{PlainSignature(3, 4), PlainSignature(2, 4)}, 2, 0, false},
 		{Meter{PlainSignature(3, 4), PlainSignature(2, 4)}, 10, 0, true},

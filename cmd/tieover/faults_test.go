@@ -200,7 +200,7 @@ func TestOutputIsFull(t *testing.T) {
 	}
 	defer full.Close()
 	for _, line := range []string{
-		"chart " + round, "report " + round, "report --json " + round, "realign 3+2 5", "fit 3+2+2 --bars 8", "find 3 2 2 3 2 2 3 2 2",
+		"chart " + round, "report " + round, "report --json " + round, "realign 3+2 5", "fit 3+2+2 --bars 6", "find 3 2 2 3 2 2 3 2 2",
 		"find 3 2 2 3 2 2 --spec", "find 3 2 2 3 2 2 --json", "instruments", "instruments --json", "new -", "new - --schema",
 		"build -o - --only musicxml " + round, "build -o - --only chart " + round, "build -o - --only report " + round,
 		"build -o - --only json " + round, "build -o - --only midi " + round, "build -o - --only page " + round,
@@ -221,7 +221,7 @@ func TestDiskFullForEveryCommand(t *testing.T) {
 	require.NoError(t, filler.Close())
 	for _, args := range [][]string{
 		{"chart", round, "-o", filepath.Join(dir, "x.txt")}, {"report", round, "-o", filepath.Join(dir, "x.txt")},
-		{"realign", "3+2", "5", "-o", filepath.Join(dir, "x.txt")}, {"fit", "3+2+2", "--bars", "8", "-o", filepath.Join(dir, "x.txt")},
+		{"realign", "3+2", "5", "-o", filepath.Join(dir, "x.txt")}, {"fit", "3+2+2", "--bars", "6", "-o", filepath.Join(dir, "x.txt")},
 		{"new", filepath.Join(dir, "x.yaml")}, {"worksheet", round, "-o", filepath.Join(dir, "w")},
 	} {
 		code, messages := at(args...)

@@ -173,7 +173,7 @@ func TestWrittenFiles(t *testing.T) {
 		{"chart", round, "-o", filepath.Join(dir, "c", "chart.txt")},
 		{"report", round, "-o", filepath.Join(dir, "r", "report.txt")},
 		{"realign", "3+2", "5", "-o", filepath.Join(dir, "realign.txt")},
-		{"fit", "3+2+2", "--bars", "8", "-o", filepath.Join(dir, "fit.txt")},
+		{"fit", "3+2+2", "--bars", "6", "-o", filepath.Join(dir, "fit.txt")},
 		{"new", filepath.Join(dir, "n", "new.yaml")},
 		{"worksheet", round, "-o", filepath.Join(dir, "w")},
 	} {

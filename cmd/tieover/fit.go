@@ -25,9 +25,9 @@ func newFitCmd(s streams) *cobra.Command {
 		Long: `Finds ways to make a loop fill a number of bars: whole cycles, where a cut would
 fall, the fewest groups of 2 and 3 to add or leave out, and closing formulas that
 land on the next downbeat.`,
-		Example: `  tieover fit 3+2+2 --meter 4/4 --bars 8
+		Example: `  tieover fit 3+2+2+2 --meter 5/4 --bars 6
   tieover fit 3+3+2 --pulse 1/16 --bars 4
-  tieover fit 3+2+2 --meter 4/4 --cycles 9`,
+  tieover fit 3+2+2+2 --meter 5/4 --cycles 7`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := forText(cmd, asJSON, "terms"); err != nil {

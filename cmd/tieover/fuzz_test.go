@@ -40,7 +40,7 @@ func FuzzArguments(f *testing.F) {
 		"build s.yaml -o out --view layer:A --spelling meter --strict --marks sizes,cycles --compare own --partner B --composite A --composite-instrument marimba",
 		"build s.yaml -o out --page letter --staff-height 5.25 --margin 12 --date 2031-05-30 --click --count-in 2 --terms british",
 		"report s.yaml --json", "report - --glossary --rows 0", "chart s.yaml --plain --pitches --compact --drift", "chart s.yaml --template s.yaml",
-		"realign 3+2+2+3 3+3+2+2+2 --meter 5/4", "realign 8 14 --offset 0,2 --pulse 1/16,1/8", "fit 3+2+2 --bars 8", "fit 3+3+2 --cycles 9 --json",
+		"realign 3+2+2+3 3+3+2+2+2 --meter 5/4", "realign 9 15 --offset 0,3 --pulse 1/16,1/8", "fit 3+2+2+2 --bars 6", "fit 3+3+2 --cycles 9 --json",
 		"find 3 2 2 r3 x..x..x. 3+2+2", "find - --spec", "find --onsets - --tempo 90 --tolerance 2,30ms", "find s.mid --all", "find s.musicxml --part A --bars 1-2",
 		"verify s.yaml s.musicxml", "worksheet s.yaml -o w --level 2 --seed 7 --only count", "new n.yaml --like phasing", "new - --schema", "instruments", "instruments --json",
 		"help build", "--version", "-h", "build", "--", "realign -- -1", "chart\x00 s.yaml", "completion bash", "__complete build --",

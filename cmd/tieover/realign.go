@@ -23,7 +23,7 @@ against the bars and one another, and what they make together until then.`,
 		Example: `  tieover realign 3+2+2+3 3+3+2+2+2 --meter 5/4
   tieover realign 3+3+2 3+2 --pulse 1/16
   tieover realign 3+3+2 2+2+2+3 --pulse "1/8,1/8 in 3:2"
-  tieover realign 8 14 --offset 0,2`,
+  tieover realign 9 15 --meter 9/8 --offset 0,3`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := forText(cmd, asJSON, "rows", "terms"); err != nil {

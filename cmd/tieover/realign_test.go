@@ -62,8 +62,8 @@ func TestRealignFarOff(t *testing.T) {
 
 	_, out, _ = say("realign", "8", "8", "--offset", "0,2")
 	assert.Contains(t, flat(out), "A and B never begin together: they stay 2 eighths (a quarter) apart at the least.")
-	_, out, _ = say("realign", "8", "14", "--offset", "0,2")
-	assert.Contains(t, flat(out), "A and B begin together first after 16 eighths = 2 bars, then every lcm(8, 14) = 56 eighths = 7 bars.")
+	_, out, _ = say("realign", "9", "15", "--meter", "9/8", "--offset", "0,3")
+	assert.Contains(t, flat(out), "A and B begin together first after 18 eighths = 2 bars, then every lcm(9, 15) = 45 eighths = 5 bars.")
 }
 
 func TestRealignJSON(t *testing.T) {
@@ -80,19 +80,19 @@ func TestRealignJSON(t *testing.T) {
 }
 
 func TestFit(t *testing.T) {
-	code, out, messages := say("fit", "3+2+2", "--meter", "4/4", "--bars", "8")
+	code, out, messages := say("fit", "3+2+2+2", "--meter", "5/4", "--bars", "6")
 	require.Zero(t, code, messages)
-	for _, want := range []string{ // by hand: 64 = 9·7 + 1
-		"9 cycles make 63 eighths, 1 eighth too short.",
-		"10 cycles would be 6 eighths too long.",
-		"Whole cycles end on a barline at 8 cycles = 7 bars, 16 cycles = 14 bars, 24 cycles = 21 bars, and so on.",
-		"Cycle 10 begins at bar 8 beat 4½ and is cut inside its group 1, after 1 of 3 eighths.",
-		"9 cycles: one 2 becomes a 3 (63 + 1 = 64).",
-		"10 cycles: leave out two 3s (70 - 6 = 64).",
-		"8 cycles: add a 2 and two 3s (56 + 8 = 64).",
-		"11 cycles: leave out two 2s and three 3s (77 - 13 = 64).",
-		"After 5 cycles, from bar 5 beat 2½: the loop three times with gaps of 4 eighths (7 + 4 + 7 + 4 + 7; landing stroke counted: 8 and gaps of 3).",
-		"Any statement over the last bar (8 eighths): landing stroke extra: 2, gap 1 landing stroke counted: 3, no gap; 1, gap 3",
+	for _, want := range []string{ // by hand: 60 = 6·9 + 6 = 7·9 - 3
+		"6 cycles make 54 eighths, 6 eighths too short.",
+		"7 cycles would be 3 eighths too long.",
+		"Whole cycles end on a barline at 10 cycles = 9 bars, 20 cycles = 18 bars, 30 cycles = 27 bars, and so on.",
+		"Cycle 7 begins at bar 6 beat 3 and is cut inside its group 3, after 1 of 2 eighths.",
+		"7 cycles: leave out a 3 (63 - 3 = 60).",
+		"6 cycles: add two 3s (54 + 6 = 60).",
+		"8 cycles: leave out four 3s (72 - 12 = 60).",
+		"5 cycles: add five 3s (45 + 15 = 60).",
+		"After 3 cycles, from bar 3 beat 4½: the loop three times with gaps of 3 eighths (9 + 3 + 9 + 3 + 9; landing stroke counted: 10 and gaps of 2).",
+		"Any statement over the last bar (10 eighths): landing stroke extra: 2, gap 2 landing stroke counted: 3, gap 1; 1, gap 4",
 	} {
 		assert.Contains(t, flat(out), want)
 	}

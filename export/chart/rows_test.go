@@ -21,15 +21,15 @@ func rulers(out string) []string {
 	return rows
 }
 
-// 8 against 14 eighths in 4/4 come together every 7 bars (common practice: 7
-// and 4 cycles). Four bars fit on 80 columns, three on 66, all on 200.
+// 9 against 15 eighths in 9/8 come together every 5 bars (5 and 3 cycles). Three
+// bars fit on 80 columns, two on 56, all five on 120, all ten on 220.
 func TestRealignmentsBeginRows(t *testing.T) {
-	text := "title: T\nsection: B\nmeter: 4/4\ntempo: 60\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 2x7}\n"
+	text := "title: T\nsection: B\nmeter: 9/8\ntempo: 60\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 2+2+2+3}\n  - {name: B, groups: 3x5}\n"
 	for width, want := range map[int][]string{
-		80:  {"1 2 3 4", "5 6 7", "8 B1 9 10 11", "12 13 14 15 B2"},
-		66:  {"1 2 3", "4 5", "6 7", "8 B1 9 10", "11 12", "13 14 15 B2"},
-		140: {"1 2 3 4 5 6 7", "8 B1 9 10 11 12 13 14 15 B2"},
-		260: {"1 2 3 4 5 6 7 8 B1 9 10 11 12 13 14 15 B2"},
+		80:  {"1 2 3", "4 5", "6 B1 7 8", "9 10 11 B2"},
+		56:  {"1 2", "3 4", "5", "6 B1 7", "8 9", "10 11 B2"},
+		120: {"1 2 3 4 5", "6 B1 7 8 9 10 11 B2"},
+		220: {"1 2 3 4 5 6 B1 7 8 9 10 11 B2"},
 	} {
 		opt := chart.Default()
 		opt.Width = width

@@ -104,11 +104,7 @@ func (t *text) rows(cell func(analysis.Moment) string) (rows []barRow, left int)
 
 // bars prints who strikes and how long until the next attack.
 func (t *text) bars(unit beat.Span) {
-	var who []string
-	for i, l := range t.s.Layers {
-		who = append(who, score.LayerLetter(i)+" "+l.Name)
-	}
-	names := " (" + strings.Join(who, ", ") + ")"
+	names := " (" + t.players() + ")"
 	if t.unnamed {
 		names = ""
 	}
@@ -134,8 +130,18 @@ func (t *text) letters(layers []int) string {
 	return strings.Join(all, "")
 }
 
-// melody prints what is heard as one line where layers have pitches.
-func (t *text) melody() {
+// players lists the layers' names with their letters.
+func (t *text) players() string {
+	var who []string
+	for i, l := range t.s.Layers {
+		who = append(who, score.LayerLetter(i)+" "+l.Name)
+	}
+	return strings.Join(who, ", ")
+}
+
+// pitches prints all pitches one after another, where layers have any, and who
+// plays each.
+func (t *text) pitches() {
 	pitched := false
 	for m := range analysis.Moments(t.s) {
 		if len(m.Tones) > 0 {
@@ -146,13 +152,25 @@ func (t *text) melody() {
 	if !pitched {
 		return
 	}
-	t.heading("The melody that emerges")
-	t.item("All attacks in the order they sound, each from the lowest note up; - has no pitch.")
+	t.heading("Pitches in the order they sound")
+	who := ""
+	if len(t.s.Layers) > 1 {
+		who = ", its player's letter behind it (" + t.players() + ")"
+	}
+	t.item("All attacks, each from the lowest note up" + who + "; - has no pitch.")
 	rows, left := t.rows(func(m analysis.Moment) string {
 		if len(m.Tones) == 0 {
 			return "-"
 		}
-		return strings.Join(analysis.Ascending(m.Tones), "+")
+		var notes []string
+		for _, sound := range m.Soundings() {
+			note := sound.Pitch
+			if who != "" {
+				note += score.LayerLetter(sound.Layer)
+			}
+			notes = append(notes, note)
+		}
+		return strings.Join(notes, "+")
 	})
 	for _, row := range rows {
 		t.hang(fmt.Sprintf("  bar %-4d ", row.bar), 11, strings.Join(row.cells, " "))

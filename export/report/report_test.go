@@ -118,7 +118,7 @@ func TestGoldens(t *testing.T) {
 	small := piece(t, "title: T\nsection: B\nmeter: 3/4\nlength: 1 realignment\nlayers:\n  - {name: A, groups: 2+1, instrument: marimba, pitches: C5 E5}\n  - {name: B, groups: 3+2}\n")
 	golden("small.json", func(w io.Writer) error { return report.JSON(w, small) })
 	golden("keepers-realign.txt", func(w io.Writer) error { return report.Realign(w, read(t, keepers), true, report.Options{}) })
-	loop := piece(t, "title: T\nmeter: 4/4\nlength: 8 bars\nlayers: [{name: A, groups: 3+2+2}]\n")
+	loop := piece(t, "title: T\nmeter: 5/4\nlength: 6 bars\nlayers: [{name: A, groups: 3+2+2+2}]\n")
 	golden("fit.txt", func(w io.Writer) error { return report.Fit(w, loop, report.Options{}) })
 	golden("fit.json", func(w io.Writer) error { return report.FitJSON(w, loop) })
 

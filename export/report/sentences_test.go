@@ -38,17 +38,17 @@ layers: [{name: A, groups: 8}, {name: B, groups: 8, offset: 2}]`,
 			"No barline would end it clean: these cycles never end together on one."}},
 	{"offsets that meet late", `
 title: T
-meter: 4/4
+meter: 9/8
 length: 9 bars
-layers: [{name: A, groups: 8}, {name: B, groups: 14, offset: 2}]`,
-		[]string{"A and B begin together first after 16 eighths = 2 bars, then every lcm(8, 14) = 56 eighths = 7 bars."}},
+layers: [{name: A, groups: 9}, {name: B, groups: 15, offset: 3}]`,
+		[]string{"A and B begin together first after 18 eighths = 2 bars, then every lcm(9, 15) = 45 eighths = 5 bars."}},
 	{"one layer meets the barline", `
 title: T
-meter: 4/4
-length: 7 bars
-layers: [{name: A, groups: 3+2+2}]`,
-		[]string{"A and the barline begin together every lcm(7, 8) = 56 eighths = 7 bars.", "In that time: A 8 times.",
-			"A: each cycle begins an eighth earlier in the bar than the one before; back at the same place after 8 cycles."}},
+meter: 5/4
+length: 9 bars
+layers: [{name: A, groups: 2+2+2+3}]`,
+		[]string{"A and the barline begin together every lcm(9, 10) = 90 eighths = 9 bars.", "In that time: A 10 times.",
+			"A: each cycle begins an eighth earlier in the bar than the one before; back at the same place after 10 cycles."}},
 	{"one layer that is the bar", `
 title: T
 meter: 7/8
@@ -57,7 +57,7 @@ layers: [{name: A, groups: 3+2+2}]`,
 		[]string{"That is every bar, so the score marks none of them."}},
 	{"one layer that meets the barline of some bars", `
 title: T
-meter: [4/4, 3/4]
+meter: [4/4, 5/4]
 length: 8 bars
 layers: [{name: A, groups: "8"}]`,
 		[]string{"1 A1 bar 2 beat 1"}},
@@ -161,8 +161,8 @@ layers: [{name: A, groups: 3+2+2+3}, {name: B, groups: 3+3+2+2+2}]`,
 title: T
 meter: 4/4
 length: 2 bars
-layers: [{name: A, groups: 3+2+3}]`,
-		[]string{"A may be heard as 3+3+2 (long groups first; tresillo, from memory): the felt downbeat comes 3 eighths (a dotted quarter) earlier than the written one."}},
+layers: [{name: A, groups: 2+1+2+2+1}]`,
+		[]string{"A may be heard as 2+1+2+1+2 (cinquillo, from memory; shiko, Gómez and others 2005): the felt downbeat comes 3 eighths (a dotted quarter) earlier than the written one."}},
 	{"processes in words", `
 title: T
 meter: 4/4
@@ -191,12 +191,12 @@ layers: [{name: A, groups: 3+2+2}]`,
 		[]string{"3 bars more would end it clean, every cycle whole, at the end of bar 7."}},
 	{"a layer that leaves before they meet", `
 title: T
-meter: 4/4
-length: 6 bars
-layers: [{name: Rope, groups: "7", leaves: bar 3}, {name: Oar, groups: "5"}, {name: Pole, groups: "14"}]`,
-		// By hand: 7 and 5 meet at 35, 7 and 14 at 14, and on a barline at 56; bar 3 begins at 16.
-		[]string{"Rope and Oar do not begin together before Rope leaves; they would after 35 eighths = 4 bars and 3 eighths.",
-			"Rope and Pole begin together every lcm(7, 14) = 14 eighths = 1 bar and 6 eighths. They do not come together on a barline before Rope leaves."}},
+meter: 5/4
+length: 8 bars
+layers: [{name: Rope, groups: "9", leaves: bar 3}, {name: Oar, groups: "7"}, {name: Pole, groups: "18"}]`,
+		// By hand: 9 and 7 meet at 63, 9 and 18 at 18, and on a barline at 90; bar 3 begins at 20.
+		[]string{"Rope and Oar do not begin together before Rope leaves; they would after 63 eighths = 6 bars and 3 eighths.",
+			"Rope and Pole begin together every lcm(9, 18) = 18 eighths = 1 bar and 8 eighths. They do not come together on a barline before Rope leaves."}},
 	{"a last bar that is cut", `
 title: T
 meter: [4/4, 3/4]

@@ -127,7 +127,7 @@ func (t *text) all() {
 	t.drift()
 	t.pairs()
 	t.composite()
-	t.melody()
+	t.pitches()
 	t.groupings()
 	t.hearings()
 	t.ends()

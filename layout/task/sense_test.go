@@ -81,10 +81,10 @@ func TestExcerptsBeforeAChangeOfMeter(t *testing.T) {
 // The loop that a spec itself cuts is the natural one to ask for, and it plays
 // along in a composite.
 func TestLoopsThatAreCut(t *testing.T) {
-	text := "meter: 4/4\nlength: 16 bars\nlayers:\n  - {name: A, groups: 3+2+2, loop: cut every 8 bars}\n  - {name: B, groups: 4+4}\n"
+	text := "meter: 5/4\nlength: 16 bars\nlayers:\n  - {name: A, groups: 2+2+2+3, loop: cut every 6 bars}\n  - {name: B, groups: 4+6}\n"
 	e, why := one(t, Cut, 1, text)
 	require.Empty(t, why)
-	assert.Contains(t, e.Prompt, "A repeats 3+2+2 in 4/4.")
+	assert.Contains(t, e.Prompt, "A repeats 2+2+2+3 in 5/4.")
 	e, why = one(t, Composite, 1, text)
 	require.Empty(t, why)
 	assert.Equal(t, []string{"A", "B"}, names(e.Given))

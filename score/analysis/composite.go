@@ -38,6 +38,7 @@ type Moment struct {
 	Length beat.Time // to the next attack of anybody, or to the section's end
 	Layers []int     // who strikes, rising
 	Tones  score.Chord
+	By     []int // the layer of each tone
 }
 
 // Moments yields the composite in time order. The slices are only good until
@@ -48,10 +49,10 @@ func Moments(s *score.Section) iter.Seq[Moment] {
 		m := merge{s: s}
 		defer m.stop()
 		m.start()
-		now, ok := m.next(nil, nil)
+		now, ok := m.next(Moment{})
 		for ok {
 			// Two moments are held, so each needs slices of its own.
-			following, more := m.next(m.spareLayers[:0], m.spareTones[:0])
+			following, more := m.next(m.spare)
 			end := max(s.Length, now.Time)
 			if more {
 				end = following.Time
@@ -62,7 +63,7 @@ func Moments(s *score.Section) iter.Seq[Moment] {
 			if !yield(now) {
 				return
 			}
-			m.spareLayers, m.spareTones = now.Layers, now.Tones
+			m.spare = now
 			now, ok = following, more
 		}
 	}
@@ -70,12 +71,11 @@ func Moments(s *score.Section) iter.Seq[Moment] {
 
 // merge runs all layers in parallel.
 type merge struct {
-	s           *score.Section
-	pulls       []func() (beat.Time, *score.Attack, bool)
-	stops       []func()
-	heads       []head
-	spareLayers []int
-	spareTones  score.Chord
+	s     *score.Section
+	pulls []func() (beat.Time, *score.Attack, bool)
+	stops []func()
+	heads []head
+	spare Moment // whose slices the next moment may use
 }
 
 type head struct {
@@ -104,7 +104,7 @@ func (m *merge) pull(i int) {
 	m.heads[i] = head{at, a, ok}
 }
 
-func (m *merge) next(layers []int, tones score.Chord) (Moment, bool) {
+func (m *merge) next(spare Moment) (Moment, bool) {
 	earliest := head{}
 	for _, h := range m.heads {
 		if h.ok && (!earliest.ok || h.at < earliest.at) {
@@ -114,7 +114,7 @@ func (m *merge) next(layers []int, tones score.Chord) (Moment, bool) {
 	if !earliest.ok {
 		return Moment{}, false
 	}
-	now := Moment{Time: earliest.at, Layers: layers, Tones: tones}
+	now := Moment{Time: earliest.at, Layers: spare.Layers[:0], Tones: spare.Tones[:0], By: spare.By[:0]}
 	for i, h := range m.heads {
 		if !h.ok || h.at != now.Time {
 			continue
@@ -122,7 +122,7 @@ func (m *merge) next(layers []int, tones score.Chord) (Moment, bool) {
 		now.Layers = append(now.Layers, i)
 		for _, t := range h.attack.Tones {
 			if t.IsPitched() {
-				now.Tones = append(now.Tones, t)
+				now.Tones, now.By = append(now.Tones, t), append(now.By, i)
 			}
 		}
 		m.pull(i)
@@ -227,6 +227,27 @@ func (b *barCounter) close(done func(PerBar) bool) bool {
 	p := PerBar{Bar: b.s.FirstBar + b.n - 1, Attacks: b.attacks}
 	b.n, b.end, b.attacks = b.n+1, 0, 0
 	return done(p)
+}
+
+// Sounding is a pitch and the layer that plays it.
+type Sounding struct {
+	Pitch string
+	Layer int
+}
+
+// Soundings returns what sounds at the moment from the lowest pitch to the
+// highest, each layer's own; a unison is in the order of the layers.
+func (m Moment) Soundings() []Sounding {
+	order := make([]int, len(m.Tones))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return m.Tones[a].Key() - m.Tones[b].Key() })
+	var all []Sounding
+	for _, i := range order {
+		all = append(all, Sounding{m.Tones[i].String(), m.By[i]})
+	}
+	return all
 }
 
 // Ascending returns the names of the tones from the lowest to the highest, each

@@ -66,7 +66,7 @@ func TestTwoKeepers(t *testing.T) {
 }
 
 // By hand: a chord and a single note together, lowest first, each once.
-func TestEmergentMelody(t *testing.T) {
+func TestPitchesInTheOrderTheySound(t *testing.T) {
 	pitched := func(name string, sizes []int, tones ...score.Chord) *score.Layer {
 		l := loop(name, sizes...)
 		l.Series = [][]score.Chord{tones}
@@ -75,10 +75,18 @@ func TestEmergentMelody(t *testing.T) {
 	e, g, c := score.Tone{Step: 'E', Octave: 4}, score.Tone{Step: 'G', Octave: 3}, score.Tone{Step: 'C', Octave: 5}
 	s := section(t, score.PlainSignature(4, 4), 8, pitched("a", []int{4}, score.Chord{c, e}), pitched("b", []int{2}, score.Chord{g}, score.Chord{e}))
 	var got [][]string
+	var who [][]Sounding
 	for m := range Moments(s) {
 		got = append(got, Ascending(m.Tones))
+		who = append(who, m.Soundings())
 	}
+	both := []Sounding{{"G3", 1}, {"E4", 0}, {"C5", 0}}
+	assert.Equal(t, [][]Sounding{both, {{"G3", 1}}, both, {{"G3", 1}}}, who)
 	assert.Equal(t, [][]string{{"G3", "E4", "C5"}, {"G3"}, {"G3", "E4", "C5"}, {"G3"}}, got)
+
+	for m := range Moments(section(t, score.PlainSignature(4, 4), 4, pitched("a", []int{4}, score.Chord{e}), pitched("b", []int{4}, score.Chord{e}))) {
+		assert.Equal(t, []Sounding{{"E4", 0}, {"E4", 1}}, m.Soundings(), "a unison has two players")
+	}
 }
 
 // A figure of twelve against itself shifted ahead, one pulse after each pass:

@@ -131,8 +131,8 @@ func TestAstronomicalCycle(t *testing.T) {
 	assert.Len(t, f.Pairs, 64*63/2)
 }
 
-// Offsets: 8 against 8 two later never meet, 8 against 14 two later first meet
-// at 16, then every 56 (Chinese remainder, by hand).
+// Offsets: 8 against 8 two later never meet, 9 against 15 three later first meet
+// at 18, then every 45 (Chinese remainder, by hand).
 func TestOffsets(t *testing.T) {
 	late := loop("b", 8)
 	late.Offset = 2
@@ -140,21 +140,21 @@ func TestOffsets(t *testing.T) {
 	assert.True(t, f.Pairs[0].Together.Never)
 	assert.Equal(t, 2, eighths(f.Pairs[0].Together.Apart))
 
-	late = loop("b", 14)
-	late.Offset = 2
-	f = Of(section(t, score.PlainSignature(4, 4), 64, loop("a", 8), late))
-	assert.EqualValues(t, 16*eighth, f.Pairs[0].Together.First.Int64())
-	assert.EqualValues(t, 56*eighth, f.Pairs[0].Together.Period.Int64())
+	late = loop("b", 15)
+	late.Offset = 3
+	f = Of(section(t, score.PlainSignature(9, 8), 72, loop("a", 9), late))
+	assert.EqualValues(t, 18*eighth, f.Pairs[0].Together.First.Int64())
+	assert.EqualValues(t, 45*eighth, f.Pairs[0].Together.Period.Int64())
 }
 
-// By hand: 7s cut every 4 bars of 4/4 start over at 32 eighths, where a loop of
-// 8 begins as well, long before 56.
+// By hand: 9s cut every 2 bars of 5/4 start over at 20 eighths, where a loop of
+// 10 begins as well, long before 90.
 func TestCutLayersAreStepped(t *testing.T) {
-	cut := loop("a", 3, 2, 2)
-	cut.Loop, cut.CutEvery = score.CutBars, 4
-	p := Of(section(t, score.PlainSignature(4, 4), 64, cut, loop("b", 8))).Pairs[0]
+	cut := loop("a", 3, 2, 2, 2)
+	cut.Loop, cut.CutEvery = score.CutBars, 2
+	p := Of(section(t, score.PlainSignature(5, 4), 60, cut, loop("b", 10))).Pairs[0]
 	assert.True(t, p.Together.Walked)
 	assert.True(t, p.Together.Start)
-	assert.Equal(t, 32, eighths(beat.Time(p.Together.First.Int64())))
-	assert.Equal(t, 32, eighths(beat.Time(p.OnBarline.First.Int64())))
+	assert.Equal(t, 20, eighths(beat.Time(p.Together.First.Int64())))
+	assert.Equal(t, 20, eighths(beat.Time(p.OnBarline.First.Int64())))
 }

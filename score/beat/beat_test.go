@@ -100,7 +100,7 @@ func TestGrid(t *testing.T) {
 // The signed remainder lies in (-m/2, m/2]; exactly half is late.
 func TestSigned(t *testing.T) {
 	for _, c := range []struct{ t, m, want beat.Time }{
-		{14, 8, -2}, {7, 8, -1}, {12, 8, 4}, {33, 6, 3}, {-1, 7, -1}, {9, 8, 1},
+		{15, 9, -3}, {7, 8, -1}, {12, 8, 4}, {33, 6, 3}, {-1, 7, -1}, {9, 8, 1},
 	} {
 		assert.Equal(t, c.want, c.t.Signed(c.m), "%d against %d", c.t, c.m)
 	}

@@ -182,17 +182,17 @@ func TestPlaces(t *testing.T) {
 func TestLengthsAndLoops(t *testing.T) {
 	for text, want := range map[string]score.LengthRule{
 		"2 realignments": {Kind: score.Realignments, N: 2}, "1 realignment": {Kind: score.Realignments, N: 1}, "16 bars": {Kind: score.Bars, N: 16},
-		"112 pulses": {Kind: score.Pulses, N: 112}, "1 return": {Kind: score.Returns, N: 1},
+		"90 pulses": {Kind: score.Pulses, N: 90}, "1 return": {Kind: score.Returns, N: 1},
 	} {
 		got, bad := parseLength(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 		}
 	}
-	loop, bars, bad := parseLoop("cut every 8 bars")
+	loop, bars, bad := parseLoop("cut every 6 bars")
 	require.Nil(t, bad)
 	assert.Equal(t, score.CutBars, loop)
-	assert.Equal(t, 8, bars)
+	assert.Equal(t, 6, bars)
 	loop, _, bad = parseLoop("restart at realignment")
 	require.Nil(t, bad)
 	assert.Equal(t, score.CutRealignment, loop)

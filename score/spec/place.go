@@ -63,10 +63,10 @@ func takeLayer(text string, all []word) ([]word, string) {
 	return all, ""
 }
 
-// parseLength reads "2 realignments", "16 bars", "112 pulses", "1 return".
+// parseLength reads "2 realignments", "16 bars", "90 pulses", "1 return".
 func parseLength(text string) (score.LengthRule, *slip) {
 	all := words(text)
-	hint := "write 2 realignments, 16 bars, 112 pulses or 1 return"
+	hint := "write 2 realignments, 16 bars, 90 pulses or 1 return"
 	if _, ok := whole(strings.Join(strings.Fields(text), "")); ok {
 		hint = "say of what: " + short(strings.TrimSpace(text)) + " bars, pulses, realignments or returns"
 	} else if len(all) == 2 && strings.HasPrefix(all[1].text, "measure") {
@@ -87,7 +87,7 @@ func parseLength(text string) (score.LengthRule, *slip) {
 	return score.LengthRule{Kind: kind, N: n}, nil
 }
 
-// parseLoop reads "run", "cut every 8 bars", "restart at realignment".
+// parseLoop reads "run", "cut every 6 bars", "restart at realignment".
 func parseLoop(text string) (loop score.Loop, bars int, bad *slip) {
 	s := strings.Join(strings.Fields(text), " ")
 	switch s {
@@ -104,5 +104,5 @@ func parseLoop(text string) (loop score.Loop, bars int, bad *slip) {
 			return score.CutBars, int(n), nil
 		}
 	}
-	return score.Run, 0, wrong(0, "write run, cut every 8 bars or restart at realignment", "%q is no way to loop", short(s))
+	return score.Run, 0, wrong(0, "write run, cut every 6 bars or restart at realignment", "%q is no way to loop", short(s))
 }

@@ -8,8 +8,8 @@ import (
 )
 
 func ExampleMatches() {
-	for _, m := range timeline.Matches(grouping.Of(3, 2, 3)) {
+	for _, m := range timeline.Matches(grouping.Of(2, 3, 3)) {
 		fmt.Println(m.Pattern.Name, "begins", m.Turn, "pulses from here")
 	}
-	// Output: tresillo begins -3 pulses from here
+	// Output: tresillo begins 2 pulses from here
 }

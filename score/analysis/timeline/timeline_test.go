@@ -75,10 +75,10 @@ func TestEveryPatternIsItself(t *testing.T) {
 }
 
 func TestMatchesOfARotation(t *testing.T) {
-	matches := Matches(grouping.Of(3, 2, 3)) // the tresillo's 3+3+2 begins with the last 3
+	matches := Matches(grouping.Of(2, 3, 3)) // the tresillo's 3+3+2 begins with the first 3
 	require.NotEmpty(t, matches)
 	assert.Equal(t, "tresillo", matches[0].Pattern.Name)
-	assert.Equal(t, -3, matches[0].Turn)
+	assert.Equal(t, 2, matches[0].Turn)
 	assert.Equal(t, 1, matches[0].Times)
 	assert.Equal(t, 1, matches[0].Over)
 }
@@ -100,10 +100,10 @@ func TestHearings(t *testing.T) {
 	assert.Empty(t, Hearings(grouping.Of(3, 3, 2, 2, 2)))
 	assert.Empty(t, Hearings(grouping.Of(2, 2, 2)))
 
-	h = Hearings(grouping.Of(3, 2, 3)) // long first is the tresillo
+	h = Hearings(grouping.Of(2, 3, 3)) // long first is the tresillo
 	require.Len(t, h, 1)
 	assert.Equal(t, []int{3, 3, 2}, h[0].Groups)
-	assert.Equal(t, -3, h[0].Turn)
+	assert.Equal(t, 2, h[0].Turn)
 	assert.True(t, h[0].LongFirst)
 	require.Len(t, h[0].Patterns, 1)
 	assert.Equal(t, "tresillo", h[0].Patterns[0].Name)
