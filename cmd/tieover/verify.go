@@ -27,9 +27,10 @@ func newVerifyCmd(s streams) *cobra.Command {
 		Long: `Reads a MusicXML score (.musicxml, .xml or .mxl), perhaps edited by hand, and
 compares what it sounds with what the spec says: every note that is missing, extra,
 moved, longer or shorter or of another pitch, bars that do not add up, ties without
-an end, and marks and parts that are lost. Parts go by their names; a file that says
-it is one player's part is compared with that part's layers only. Exit code 0: the
-same music; 3: differences.`,
+an end, and marks and parts that are lost. What one move of the hand did is one line:
+bars cut out, doubled or repeated, parts exchanged, a layer that is late. Parts go by
+their names; a file that says it is one player's part is compared with that part's
+layers only. Exit code 0: the same music; 3: differences.`,
 		Args: cobra.MinimumNArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			var err error
@@ -114,13 +115,14 @@ func writeVerifyText(w io.Writer, r *verify.Result) error {
 		fmt.Fprintf(&b, "(%s)\n", remark)
 	}
 	compared := fmt.Sprintf("%s, %d notes", strings.Join(r.Compared, ", "), r.Notes)
+	not := strings.Join(r.NotCompared, ", ")
 	switch n := len(r.Differences); n {
 	case 0:
-		fmt.Fprintf(&b, "The same music: %s.\n", compared)
+		fmt.Fprintf(&b, "The same music: %s (not compared: %s).\n", compared, not)
 	case 1:
-		fmt.Fprintf(&b, "1 difference (compared: %s).\n", compared)
+		fmt.Fprintf(&b, "1 difference (compared: %s; not compared: %s).\n", compared, not)
 	default:
-		fmt.Fprintf(&b, "%d differences (compared: %s).\n", n, compared)
+		fmt.Fprintf(&b, "%d differences (compared: %s; not compared: %s).\n", n, compared, not)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -134,6 +136,7 @@ type verifyJSON struct {
 	Notes       int              `json:"notes"`
 	Differences []differenceJSON `json:"differences"`
 	LeftOut     []string         `json:"leftOut"`
+	NotCompared []string         `json:"notCompared"`
 }
 
 type differenceJSON struct {
@@ -152,7 +155,7 @@ type differenceJSON struct {
 
 func writeVerifyJSON(w io.Writer, r *verify.Result) error {
 	out := verifyJSON{Version: 1, Same: len(r.Differences) == 0, Compared: r.Compared, Notes: r.Notes,
-		Differences: []differenceJSON{}, LeftOut: append([]string{}, r.Remarks...)}
+		Differences: []differenceJSON{}, LeftOut: append([]string{}, r.Remarks...), NotCompared: r.NotCompared}
 	for _, d := range r.Differences {
 		j := differenceJSON{Kind: d.Kind.String(), Layer: d.Layer, Bar: d.Where.Bar, Pass: d.Where.Pass, Beat: d.Where.Beat,
 			Time: d.At.String(), Want: d.Want, Got: d.Got, Notes: d.Count, Text: d.String()}

@@ -71,13 +71,14 @@ type Tone struct {
 
 // Bar is one bar as it is played.
 type Bar struct {
-	Number string // as the file numbers it; need not be a number
-	Pass   int    // 1 the first time it is played
-	Start  beat.Span
-	Length beat.Span
-	Beats  []beat.Span // lengths of its beats; they may sum to more or less than Length
-	Meter  string      // "5/4", "3+2+2/8"; "" when none is given
-	Line   int
+	Number  string // as the file numbers it; need not be a number
+	Printed string // as a page shows it, where that is something else; else ""
+	Pass    int    // 1 the first time it is played
+	Start   beat.Span
+	Length  beat.Span
+	Beats   []beat.Span // lengths of its beats; they may sum to more or less than Length
+	Meter   string      // "5/4", "3+2+2/8"; "" when none is given
+	Line    int
 }
 
 // Mark is a sign of form: a rehearsal letter or boxed words.

@@ -1,6 +1,7 @@
 package heard
 
 import (
+	"cmp"
 	"fmt"
 	"sort"
 	"strconv"
@@ -35,6 +36,9 @@ func (a Attack) Names() string {
 	return strings.Join(names, "+")
 }
 
+// Shown returns the bar's number as a page shows it.
+func (b Bar) Shown() string { return cmp.Or(b.Printed, b.Number) }
+
 // Where is a place in a part as a player says it.
 type Where struct {
 	Bar  string // number of the bar
@@ -54,7 +58,7 @@ func (p *Part) Where(at beat.Span) Where {
 	}
 	i := sort.Search(len(p.Bars), func(i int) bool { return p.Bars[i].Start.Cmp(at) > 0 })
 	bar := p.Bars[max(0, i-1)]
-	w := Where{Bar: bar.Number, Pass: bar.Pass, Beat: 1, Past: at.Sub(bar.Start)}
+	w := Where{Bar: bar.Shown(), Pass: bar.Pass, Beat: 1, Past: at.Sub(bar.Start)}
 	if i == len(p.Bars) {
 		over := at.Cmp(bar.Start.Add(bar.Length))
 		w.AtEnd, w.PastEnd = over == 0, over > 0

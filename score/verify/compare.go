@@ -9,40 +9,50 @@ import (
 	"tieover/score/heard"
 )
 
-// comparison compares one part.
+// comparison compares one part with the layers that it should hold.
 type comparison struct {
-	piece   *score.Piece
-	part    *heard.Part
-	options Options
+	piece  *score.Piece
+	part   *heard.Part
+	layers []layer
+	grid   beat.Grid
+	words  *vocabulary
 	// composite: what begins together is one attack, each sound once; how long
 	// it lasts is up to the next and not compared.
-	composite bool
+	composite  bool
+	rhythmOnly bool
 
 	want, got []note
-	names     []string // of the layers
+	end       beat.Time // of the part's last bar
+	names     []string  // of the layers
 	voices    map[string]int
+	runs      []run
 	found     []Difference
 }
 
-// run compares the part with its layers and returns how many notes it should
-// have.
-func (c *comparison) run(layers []layer) int {
-	c.names = names(layers)
+// read lists the notes of both sides.
+func (c *comparison) read() {
+	c.names = names(c.layers)
 	if c.composite && !c.isPitched() {
-		c.options.RhythmOnly = true
+		c.rhythmOnly = true
 	}
-	c.want, c.got = c.expected(layers), c.played(layers)
+	c.want, c.got = c.expected(c.layers), c.played(c.layers)
 	if c.composite {
 		c.together()
 	}
+	if n := len(c.part.Bars); n > 0 {
+		c.end = c.grid.Must(c.part.Bars[n-1].Start.Add(c.part.Bars[n-1].Length))
+	}
+}
+
+// run looks for the differences.
+func (c *comparison) run() {
 	if len(c.got) == 0 && len(c.want) > 0 {
 		c.empty()
-		return len(c.want)
+		return
 	}
 	m := c.best()
 	c.learnVoices(m)
 	c.report(m)
-	return len(c.want)
 }
 
 func (c *comparison) isPitched() bool {
@@ -62,71 +72,53 @@ func (c *comparison) together() {
 type matching struct {
 	got  []int // for each wanted note the index of the played one, or -1
 	used []bool
-	runs []run
-}
-
-// run is a row of notes that sound earlier or later by one amount.
-type run struct {
-	from, to int // wanted notes [from, to)
-	by       beat.Span
 }
 
 type moment struct {
-	onset beat.Span
-	sound string
+	onset beat.Time
+	sound word
 }
 
-// exactly matches notes that sound the same at the same moment; those of the
-// runs at the moment they were moved to.
-func (c *comparison) exactly(runs []run) *matching {
-	m := &matching{got: make([]int, len(c.want)), used: make([]bool, len(c.got)), runs: runs}
-	places := c.places()
-	for i := range m.got {
-		m.got[i] = -1
-	}
-	for _, r := range runs {
-		for i := r.from; i < r.to; i++ {
-			c.take(m, places, i, r.by)
+// exactly matches notes that sound the same at the same moment, if possible with
+// the same length. Both sides are in order, so that one walk finds them.
+func (c *comparison) exactly() *matching {
+	m := &matching{got: make([]int, len(c.want)), used: make([]bool, len(c.got))}
+	j := 0
+	for i := 0; i < len(c.want); {
+		for j < len(c.got) && byOnset(c.got[j], c.want[i]) < 0 {
+			j++
 		}
-	}
-	for i := range c.want {
-		if m.got[i] < 0 && !within(runs, i) {
-			c.take(m, places, i, beat.Span{})
+		toI, toJ := i+1, j
+		for toI < len(c.want) && byOnset(c.want[toI], c.want[i]) == 0 {
+			toI++
 		}
+		for toJ < len(c.got) && byOnset(c.got[toJ], c.want[i]) == 0 {
+			toJ++
+		}
+		for k := i; k < toI; k++ {
+			m.got[k] = c.take(m, k, j, toJ)
+		}
+		i, j = toI, toJ
 	}
 	return m
 }
 
-func within(runs []run, i int) bool {
-	return slices.ContainsFunc(runs, func(r run) bool { return r.from <= i && i < r.to })
-}
-
-// places lists the played notes by moment and sound.
-func (c *comparison) places() map[moment][]int {
-	places := make(map[moment][]int, len(c.got))
-	for j, n := range c.got {
-		key := moment{n.onset, n.sound}
-		places[key] = append(places[key], j)
-	}
-	return places
-}
-
-// take matches wanted note i with an unused note at its moment, if possible one
-// of its length.
-func (c *comparison) take(m *matching, places map[moment][]int, i int, by beat.Span) {
-	n := c.want[i]
+// take returns the unused one of the played notes [from, to) that wanted note i
+// is, and -1 when there is none.
+func (c *comparison) take(m *matching, i, from, to int) int {
 	best := -1
-	for _, j := range places[moment{n.onset.Add(by), n.sound}] {
+	for j := from; j < to; j++ {
 		if m.used[j] {
 			continue
 		}
-		if best < 0 || c.got[j].length == n.length && c.got[best].length != n.length {
+		if best < 0 || c.got[j].length == c.want[i].length && c.got[best].length != c.want[i].length {
 			best = j
 		}
 	}
 	if best >= 0 {
-		m.got[i], m.used[best] = best, true
+		m.used[best] = true
 	}
+	return best
 }
 
 // left returns the notes on both sides that nothing was matched with.
@@ -144,35 +136,35 @@ func (c *comparison) left(m *matching) (want, got []int) {
 	return want, got
 }
 
+// unmatched counts what is left.
+func (c *comparison) unmatched() int {
+	want, got := c.left(c.exactly())
+	return len(want) + len(got)
+}
+
 // learnVoices finds out which voice of the part writes which layer, from the
 // notes that match.
 func (c *comparison) learnVoices(m *matching) {
-	votes := map[string]map[int]int{}
+	votes := map[string][]int{}
 	for i, j := range m.got {
 		if j < 0 {
 			continue
 		}
 		voice := c.got[j].voice
 		if votes[voice] == nil {
-			votes[voice] = map[int]int{}
+			votes[voice] = make([]int, len(c.names))
 		}
 		votes[voice][c.want[i].layer]++
 	}
 	c.voices = map[string]int{}
 	for voice, layers := range votes {
-		best := -1
-		for k := range c.names {
-			if best < 0 && layers[k] > 0 || best >= 0 && layers[k] > layers[best] {
-				best = k
-			}
-		}
-		c.voices[voice] = best
+		c.voices[voice] = slices.Index(layers, slices.Max(layers))
 	}
 }
 
 // layerOf names the layer that a played note belongs to.
 func (c *comparison) layerOf(n note) string {
-	if k, ok := c.voices[n.voice]; ok && k >= 0 {
+	if k, ok := c.voices[n.voice]; ok {
 		return c.names[k]
 	}
 	return c.names[0]
@@ -180,39 +172,70 @@ func (c *comparison) layerOf(n note) string {
 
 // report turns the matching into differences.
 func (c *comparison) report(m *matching) {
-	for _, r := range m.runs {
+	for _, r := range c.runs {
 		c.reportRun(r)
 	}
+	next := c.following()
 	for i, j := range m.got {
-		if j >= 0 && c.lengthDiffers(m, i, j) {
+		if j >= 0 && c.lengthDiffers(m, next, i, j) {
 			c.otherLength(c.want[i], c.got[j])
 		}
 	}
-	c.pairLeftovers(m)
+	c.pairLeftovers(m, next)
 	slices.SortStableFunc(c.found, func(a, b Difference) int { return cmp.Or(a.At.Cmp(b.At), cmp.Compare(a.Kind, b.Kind)) })
+}
+
+// following returns for each wanted note the next that begins later in its
+// layer, -1 when it is the last.
+func (c *comparison) following() []int {
+	next := make([]int, len(c.want))
+	ahead := make([]int, len(c.names))   // the first of what begins last so far, by layer
+	further := make([]int, len(c.names)) // and of what begins after that
+	for k := range ahead {
+		ahead[k], further[k] = -1, -1
+	}
+	for i := len(c.want) - 1; i >= 0; i-- {
+		k := c.want[i].layer
+		if ahead[k] >= 0 && c.want[ahead[k]].onset > c.want[i].onset {
+			further[k] = ahead[k]
+		}
+		ahead[k], next[i] = i, further[k]
+	}
+	return next
 }
 
 // lengthDiffers reports whether a note's other length is a difference of its
 // own: not when it ends early only because the score has another note there
-// that is reported anyway, or late because one is missing.
-func (c *comparison) lengthDiffers(m *matching, i, j int) bool {
+// that is reported anyway, or late because one is missing; nor when it reaches to
+// a neighbor that has moved, or has moved itself.
+func (c *comparison) lengthDiffers(m *matching, next []int, i, j int) bool {
 	want, got := c.want[i], c.got[j]
-	if want.length == got.length || want.loose {
+	if want.length == got.length || want.loose || c.followsAMove(next[i], want, got) {
 		return false
 	}
-	wantEnd, gotEnd := got.onset.Add(want.length), got.onset.Add(got.length)
-	if gotEnd.Cmp(wantEnd) < 0 { // shorter: does an unmatched note begin at its end?
-		for k := j + 1; k < len(c.got) && c.got[k].onset.Cmp(gotEnd) <= 0; k++ {
-			if c.got[k].onset == gotEnd && !m.used[k] {
+	wantEnd := got.onset + want.length
+	if got.end() < wantEnd { // shorter: does an unmatched note begin at its end?
+		for k := j + 1; k < len(c.got) && c.got[k].onset <= got.end(); k++ {
+			if c.got[k].onset == got.end() && !m.used[k] {
 				return false
 			}
 		}
 		return true
 	}
-	for k := i + 1; k < len(c.want) && c.want[k].onset.Cmp(want.onset.Add(want.length)) <= 0; k++ {
-		if m.got[k] < 0 && c.want[k].onset == want.onset.Add(want.length) {
+	for k := i + 1; k < len(c.want) && c.want[k].onset <= want.end(); k++ {
+		if m.got[k] < 0 && c.want[k].onset == want.end() {
 			return false
 		}
 	}
 	return true
+}
+
+// followsAMove reports whether a note lasts as it does because it, or what comes
+// after it in its layer, is earlier or later than it was.
+func (c *comparison) followsAMove(next int, want, got note) bool {
+	if next < 0 {
+		return want.moved != 0 && got.end() == c.end
+	}
+	after := c.want[next]
+	return (want.moved != 0 || after.moved != 0) && (got.end() == after.onset || got.end() == c.end)
 }

@@ -1,8 +1,6 @@
 package verify
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // exchanges tells neighbors of one layer that changed places, each two once,
 // and returns what is left.
@@ -76,16 +74,16 @@ func (c *comparison) exchanged(a, b note, free map[moment]int) (first, second in
 	if second, ok = free[moment{b.onset, a.sound}]; ok {
 		return first, second, false, true
 	}
-	end := b.onset.Add(b.length)
-	second, ok = free[moment{end.Sub(a.length), a.sound}]
+	second, ok = free[moment{b.end() - a.length, a.sound}]
 	return first, second, true, ok && c.got[first].length == b.length && c.got[second].length == a.length
 }
 
 func (c *comparison) tellExchange(a, b note, whole bool) {
 	layer := c.names[a.layer]
-	text := fmt.Sprintf("%s has %s before %s, spec says %s before %s", layer, b.name, a.name, a.name, b.name)
+	first, second := c.words.String(a.name), c.words.String(b.name)
+	text := fmt.Sprintf("%s has %s before %s, spec says %s before %s", layer, second, first, first, second)
 	if whole {
 		text += ", each with its length"
 	}
-	c.add(Exchanged, a.onset, layer, a.name+" "+b.name, b.name+" "+a.name, text)
+	c.add(Exchanged, a.onset, layer, first+" "+second, second+" "+first, text)
 }

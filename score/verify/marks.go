@@ -4,38 +4,34 @@ import (
 	"fmt"
 	"strings"
 
-	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/heard"
 )
 
 // label is a mark of form that the spec asks for.
 type label struct {
 	text string
-	at   beat.Span
+	at   beat.Time
 }
 
 // labels lists the labels of realignments and the plan's marks, in order.
-func labels(p *score.Piece) []label {
+func (w *whole) labels() []label {
 	var all []label
 	start := beat.Time(0)
-	for _, s := range p.Sections {
+	for _, s := range w.piece.Sections {
+		finer := beat.Time(w.grid / s.Grid)
 		known := map[string]bool{}
 		for r := range s.Moments() {
 			if r.Label != "" {
 				known[r.Label] = true
-				all = append(all, label{text: r.Label, at: s.Grid.Span(start + r.Time)})
+				all = append(all, label{text: r.Label, at: (start + r.Time) * finer})
 			}
 		}
 		for _, e := range s.Plan {
 			if e.Mark != "" && !known[e.Mark] {
-				all = append(all, label{text: e.Mark, at: s.Grid.Span(start + e.Time)})
+				all = append(all, label{text: e.Mark, at: (start + e.Time) * finer})
 			}
 		}
-		start += s.Extent()
-		if s.End == score.Repeat {
-			start += s.Extent()
-		}
+		start += s.Extent() * beat.Time(timesPlayed(s))
 	}
 	return all
 }
@@ -43,34 +39,32 @@ func labels(p *score.Piece) []label {
 // marks compares the labels with the signs in the score, whichever part they
 // stand in. A label that stands somewhere else is moved, one that stands
 // nowhere is lost.
-func marks(p *score.Piece, s *heard.Score) []Difference {
-	asked := labels(p)
-	places := map[string][]beat.Span{}
-	for _, m := range s.Marks {
+func (w *whole) marks() []Difference {
+	var asked []label
+	for _, l := range w.labels() {
+		if at, ok := w.edits.place(l.at); ok { // none is asked for in a bar that is missing
+			asked = append(asked, label{l.text, at})
+		}
+	}
+	places := map[string][]beat.Time{}
+	for _, m := range w.score.Marks {
 		text := strings.TrimSuffix(m.Text, " = beginning")
-		places[text] = append(places[text], m.At)
-		for _, l := range passes(text, m.At, asked) {
-			places[l] = append(places[l], m.At)
+		at := w.grid.Must(m.At)
+		places[text] = append(places[text], at)
+		for _, l := range passes(text, at, asked) {
+			places[l] = append(places[l], at)
 		}
 	}
 	var found []Difference
 	for _, l := range asked {
-		where := s.Parts[0].Where(l.at)
-		there, nearest := false, beat.Span{}
-		for k, at := range places[l.text] {
-			there = there || at == l.at
-			if k == 0 || distance(at, l.at).Cmp(distance(nearest, l.at)) < 0 {
-				nearest = at
-			}
-		}
-		d := Difference{At: l.at, Where: where, Want: l.text}
-		switch {
-		case there:
+		nearest, ok := closest(places[l.text], l.at)
+		if ok && nearest == l.at {
 			continue
-		case len(places[l.text]) == 0:
-			d.Kind, d.text = LostMark, fmt.Sprintf("%v: the mark %s is missing", where, l.text)
-		default:
-			got := s.Parts[0].Where(nearest)
+		}
+		where := w.where(l.at)
+		d := Difference{Kind: LostMark, At: w.grid.Span(l.at), Where: where, Want: l.text, text: fmt.Sprintf("%v: the mark %s is missing", where, l.text)}
+		if ok {
+			got := w.where(nearest)
 			d.Kind, d.Got, d.text = MovedMark, got.String(), fmt.Sprintf("%v: the mark %s stands at %v instead", where, l.text, got)
 		}
 		found = append(found, d)
@@ -78,9 +72,18 @@ func marks(p *score.Piece, s *heard.Score) []Difference {
 	return found
 }
 
+func closest(places []beat.Time, to beat.Time) (nearest beat.Time, ok bool) {
+	for _, at := range places {
+		if !ok || max(at-to, to-at) < max(nearest-to, to-nearest) {
+			nearest, ok = at, true
+		}
+	}
+	return nearest, ok
+}
+
 // passes returns the labels at a moment for which a box such as "B–B3" stands
 // there: it is over a repeated period and names its first and its last pass.
-func passes(box string, at beat.Span, asked []label) []string {
+func passes(box string, at beat.Time, asked []label) []string {
 	i := strings.LastIndex(box, "–")
 	if i < 0 {
 		return nil
@@ -89,7 +92,7 @@ func passes(box string, at beat.Span, asked []label) []string {
 	reaches := false
 	var here []string
 	for _, l := range asked {
-		reaches = reaches || l.text == last && at.Cmp(l.at) <= 0
+		reaches = reaches || l.text == last && at <= l.at
 		if l.at == at {
 			here = append(here, l.text)
 		}
@@ -98,11 +101,4 @@ func passes(box string, at beat.Span, asked []label) []string {
 		return nil
 	}
 	return here
-}
-
-func distance(a, b beat.Span) beat.Span {
-	if a.Cmp(b) < 0 {
-		return b.Sub(a)
-	}
-	return a.Sub(b)
 }

@@ -10,12 +10,12 @@ import (
 // that one slip of a hand explains are told together: first notes that changed
 // places; then those of which one thing changed, the pitch or the moment; then
 // those of which the length changed besides. The rest is missing or extra.
-func (c *comparison) pairLeftovers(m *matching) {
+func (c *comparison) pairLeftovers(m *matching, next []int) {
 	want, got := c.exchanges(c.left(m))
 	moves := c.moves(m)
 	var wrong []wrongPitch
 	pitch := func(i, j int) {
-		wrong = append(wrong, wrongPitch{c.want[i], c.got[j], c.lengthDiffers(m, i, j)})
+		wrong = append(wrong, wrongPitch{c.want[i], c.got[j], c.lengthDiffers(m, next, i, j)})
 	}
 	moved := func(i, j int) { c.moved(c.want[i], c.got[j]) }
 	for _, sameLength := range []bool{true, false} {
@@ -33,33 +33,22 @@ func (c *comparison) pairLeftovers(m *matching) {
 }
 
 // lasts reports whether a note lasts as it should, or at least until it should.
-func lasts(w, g note) bool {
-	return w.loose || w.length == g.length || w.onset.Add(w.length) == g.onset.Add(g.length)
-}
+func lasts(w, g note) bool { return w.loose || w.length == g.length || w.end() == g.end() }
 
 // moves says whether a note can be taken to have moved: not past another of its
 // layer that is where it should be.
 func (c *comparison) moves(m *matching) func(w, g note) bool {
-	right := make([][]beat.Span, len(c.names)) // onsets by layer
+	right := make([][]beat.Time, len(c.names)) // onsets by layer
 	for i, j := range m.got {
 		if w := c.want[i]; j >= 0 {
 			right[w.layer] = append(right[w.layer], c.got[j].onset)
 		}
 	}
-	for _, onsets := range right {
-		slices.SortFunc(onsets, beat.Span.Cmp)
-	}
 	return func(w, g note) bool {
-		from, to := w.onset, g.onset
-		if to.Cmp(from) < 0 {
-			from, to = to, from
-		}
+		from, to := min(w.onset, g.onset), max(w.onset, g.onset)
 		onsets := right[w.layer]
-		i, _ := slices.BinarySearchFunc(onsets, from, beat.Span.Cmp)
-		for i < len(onsets) && onsets[i] == from {
-			i++
-		}
-		return !tooFar(to.Sub(from)) && (i == len(onsets) || onsets[i].Cmp(to) >= 0)
+		i, _ := slices.BinarySearch(onsets, from+1)
+		return to-from <= c.farthest() && (i == len(onsets) || onsets[i] >= to)
 	}
 }
 
@@ -70,19 +59,17 @@ func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell
 	low := 0
 	for _, i := range want {
 		w := c.want[i]
-		for low < len(got) && c.got[got[low]].onset.Add(farthest()).Cmp(w.onset) < 0 {
+		for low < len(got) && c.got[got[low]].onset+c.farthest() < w.onset {
 			low++
 		}
-		best, bestGap := -1, beat.Span{}
+		best, bestGap := -1, beat.Time(0)
 		for _, j := range got[low:] {
-			gap := c.got[j].onset.Sub(w.onset)
-			if gap.Cmp(farthest()) > 0 {
+			gap := c.got[j].onset - w.onset
+			if gap > c.farthest() {
 				break
 			}
-			if gap.Sign() < 0 {
-				gap = beat.Span{}.Sub(gap)
-			}
-			if !gone[j] && together(w, c.got[j]) && (best < 0 || gap.Cmp(bestGap) < 0) {
+			gap = max(gap, -gap)
+			if !gone[j] && (best < 0 || gap < bestGap) && together(w, c.got[j]) {
 				best, bestGap = j, gap
 			}
 		}

@@ -15,9 +15,9 @@ type wrongPitch struct {
 
 // interval returns how many semitones too high the note is. ok is false when it
 // is no matter of pitch.
-func (p wrongPitch) interval() (semitones int, ok bool) {
-	want, err := strconv.Atoi(p.want.sound)
-	got, err2 := strconv.Atoi(p.got.sound)
+func (c *comparison) interval(p wrongPitch) (semitones int, ok bool) {
+	want, err := strconv.Atoi(c.words.String(p.want.sound))
+	got, err2 := strconv.Atoi(c.words.String(p.got.sound))
 	return got - want, err == nil && err2 == nil
 }
 
@@ -26,7 +26,7 @@ func (p wrongPitch) interval() (semitones int, ok bool) {
 // a whole: one difference.
 func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 	for layer := range c.names {
-		var right []beat.Span // onsets of the layer's notes that are as they should be
+		var right []beat.Time // onsets of the layer's notes that are as they should be
 		for i, j := range m.got {
 			if j >= 0 && c.want[i].layer == layer {
 				right = append(right, c.want[i].onset)
@@ -48,12 +48,12 @@ func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 				continue
 			}
 			broken := false
-			for len(right) > 0 && right[0].Cmp(p.want.onset) <= 0 {
+			for len(right) > 0 && right[0] <= p.want.onset {
 				right, broken = right[1:], true
 			}
-			by, ok := p.interval()
+			by, ok := c.interval(p)
 			if len(row) > 0 {
-				before, _ := row[0].interval()
+				before, _ := c.interval(row[0])
 				broken = broken || by != before || p.otherLength || row[0].otherLength
 			}
 			if broken || !ok {
@@ -68,13 +68,14 @@ func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 // transposed tells a row of notes that are off by one interval.
 func (c *comparison) transposed(row []wrongPitch) {
 	first, last := row[0], row[len(row)-1]
-	by, _ := first.interval()
+	by, _ := c.interval(first)
 	layer := c.names[first.want.layer]
-	from, to := c.part.Where(first.want.onset), c.part.Where(last.want.onset)
-	c.found = append(c.found, Difference{Kind: Transposed, At: first.want.onset, Where: from, Layer: layer, Count: len(row),
-		Want: first.want.name, Got: first.got.name,
+	from, to := c.where(first.want.onset), c.where(last.want.onset)
+	want, got := c.words.String(first.want.name), c.words.String(first.got.name)
+	c.found = append(c.found, Difference{Kind: Transposed, At: c.grid.Span(first.want.onset), Where: from, Layer: layer, Count: len(row),
+		Want: want, Got: got,
 		text: fmt.Sprintf("%v: from here to %v %s sounds %s (%d notes; the first is %s, spec says %s)",
-			from, to, layer, tooHigh(by), len(row), first.got.name, first.want.name)})
+			from, to, layer, tooHigh(by), len(row), got, want)})
 }
 
 // tooHigh says an interval in semitones.

@@ -34,6 +34,12 @@ const (
 	NoPart     // a layer has no part, or a part no layer
 	Transposed // many notes in a row sound higher or lower by one amount
 	Exchanged  // two neighbors changed places
+	PartsExchanged
+	BarMissing    // one or more bars in a row
+	BarTwice      // bars that stand again right after themselves
+	BarExtra      // bars that the spec does not have
+	Repeated      // bars that a repeat sign plays again
+	RepeatMissing // a section is to be played twice
 )
 
 // Difference is one thing to put right.
@@ -44,7 +50,7 @@ type Difference struct {
 	Layer string // or the part, for bars and ties
 	Want  string // what the spec says
 	Got   string // what the score has
-	Count int    // notes of a MovedRun or of what is Transposed
+	Count int    // notes of a MovedRun or of what is Transposed, bars of what is one of bars
 	text  string
 }
 
@@ -57,34 +63,49 @@ type Result struct {
 	Compared    []string     // names of the layers that were compared
 	Notes       int          // notes that the spec wants of them
 	Remarks     []string     // what the reader left out
+	NotCompared []string     // what was not looked at: "tempo", "dynamics" …
 }
 
 // Compare looks for every difference between the spec and the score. Of a
 // file that is one player's part, by its own word or by the options', only that
 // part's layers are compared. It fails when no part of the score can be matched
 // with a layer.
+//
+// What one move of a hand explains is one difference, the widest first: parts
+// that hold each other's music, bars cut, put in or repeated, rows of notes that
+// are late; what follows from it is not told.
 func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	pairs, unmatched, err := match(p, s, o)
 	if err != nil {
 		return nil, err
 	}
-	r := &Result{Differences: unmatched}
-	for _, pair := range pairs {
-		c := comparison{piece: p, part: pair.part, options: o, composite: pair.composite}
-		r.Notes += c.run(pair.layers)
-		r.Differences = append(r.Differences, c.found...)
+	w, err := newWhole(p, s, pairs, o)
+	if err != nil {
+		return nil, err
+	}
+	r := &Result{Differences: unmatched, NotCompared: notCompared(p, pairs, o)}
+	for _, c := range w.parts {
+		r.Notes += len(c.want)
 		r.Compared = append(r.Compared, c.names...)
 	}
-	r.Differences = append(r.Differences, marks(p, s)...)
+	w.findExchangedParts()
+	w.findBars()
+	for _, c := range w.parts {
+		c.run()
+	}
+	w.joinRuns()
+	for _, c := range w.parts {
+		r.Differences = append(r.Differences, c.found...)
+	}
+	r.Differences = append(r.Differences, w.found...)
+	r.Differences = append(r.Differences, w.marks()...)
 	for _, remark := range s.Remarks {
-		if remark.Kind == heard.LeftOut {
+		switch {
+		case remark.Kind == heard.LeftOut:
 			r.Remarks = append(r.Remarks, remark.Part+": "+remark.Text)
-			continue
+		case w.compares(remark.Part) && !w.explains(remark):
+			r.Differences = append(r.Differences, broken(remark, s))
 		}
-		if !slices.ContainsFunc(pairs, func(q pair) bool { return q.part.Name == remark.Part }) {
-			continue
-		}
-		r.Differences = append(r.Differences, broken(remark, s))
 	}
 	slices.SortStableFunc(r.Differences, func(a, b Difference) int {
 		return cmp.Or(cmp.Compare(hasPlace(a), hasPlace(b)), a.At.Cmp(b.At))
@@ -93,10 +114,35 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 }
 
 func hasPlace(d Difference) int {
-	if d.Kind == NoPart {
+	if d.Kind == NoPart || d.Kind == PartsExchanged {
 		return 0
 	}
 	return 1
+}
+
+// notCompared lists what no difference is looked for in.
+func notCompared(p *score.Piece, pairs []pair, o Options) (all []string) {
+	if o.RhythmOnly {
+		all = append(all, "pitches and drum sounds")
+	}
+	var cut []string
+	for _, pair := range pairs {
+		if pair.composite {
+			cut = append(cut, composite)
+			continue
+		}
+		for _, l := range pair.layers {
+			for i, s := range p.Sections {
+				if l.at[i] >= 0 && s.Layers[l.at[i]].Tails == score.CutTails && !slices.Contains(cut, l.name) {
+					cut = append(cut, l.name)
+				}
+			}
+		}
+	}
+	if len(cut) > 0 {
+		all = append(all, "how long notes of "+list(cut)+" last")
+	}
+	return append(all, "tempo", "dynamics", "articulation", "text", "how it is written")
 }
 
 // broken turns a remark of the reader into a difference.
@@ -119,5 +165,7 @@ func broken(remark heard.Remark, s *heard.Score) Difference {
 
 // String names the kind for programs.
 func (k Kind) String() string {
-	return [...]string{"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part", "transposed", "exchanged"}[k]
+	return [...]string{
+		"missing", "extra", "pitch", "moved", "moved-run", "length", "bar", "tie", "mark-missing", "mark-moved", "no-part", "transposed", "exchanged",
+		"parts-exchanged", "bar-missing", "bar-twice", "bar-extra", "repeated", "repeat-missing"}[k]
 }

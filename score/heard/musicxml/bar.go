@@ -13,6 +13,7 @@ import (
 // grid from the barline.
 type readBar struct {
 	number   string
+	printed  string // instead of the number; "" for the number itself
 	line     int
 	implicit bool // not counted: a pickup, or the rest of a split bar
 	free     bool // without a meter
@@ -85,7 +86,7 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 		return failed(in.line(), "more than %d bars", maxBars)
 	}
 	bar := &readBar{
-		number: attribute(outer.Attr, "number"), line: in.line(), grid: in.grid,
+		number: attribute(outer.Attr, "number"), printed: attribute(outer.Attr, "text"), line: in.line(), grid: in.grid,
 		implicit: attribute(outer.Attr, "implicit") == "yes",
 		own:      attribute(outer.Attr, "non-controlling") == "yes",
 	}

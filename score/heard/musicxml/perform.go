@@ -166,7 +166,7 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 			if bar.tempo.Sign() > 0 {
 				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(now)), Quarters: bar.tempo})
 			}
-			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
+			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Printed: bar.printed, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
 				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text, Line: bar.line})
 		}
 		if now += length; now > int64(s.grid)*maxWholes {

@@ -1,0 +1,245 @@
+package verify
+
+import (
+	"math"
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// gap is a row of bars that one side has and the other has not.
+type gap struct {
+	missing bool // the score lacks bars [at, at+n) of the spec; else it has them too many
+	at, n   int
+	other   int  // the other side's bar that comes after it
+	anyOf   bool // the music does not tell which of several like bars they are
+}
+
+// gotAt returns when in the score the gap is.
+func (g gap) gotAt(got []bar) beat.Time {
+	if g.other < len(got) {
+		return got[g.other].start
+	}
+	return got[len(got)-1].end()
+}
+
+// alignment pairs the bars of both sides.
+type alignment struct {
+	*contents
+	gaps []gap // in order
+}
+
+// What an alignment may cost: so many pairs of bars are looked at, and an offset
+// of the two sides may be so much more than the difference of their lengths.
+const (
+	mostPairs = 4 << 20
+	slack     = 16
+)
+
+// align finds the pairing of bars in which the fewest notes differ and the
+// fewest gaps stand. ok is false when it would take too long, or when the sides
+// need none.
+func align(c *contents) (a *alignment, ok bool) {
+	head := 0
+	for head < min(len(c.want), len(c.got)) && c.want[head] == c.got[head] {
+		head++
+	}
+	tail := 0
+	for tail < min(len(c.want), len(c.got))-head && c.want[len(c.want)-1-tail] == c.got[len(c.got)-1-tail] {
+		tail++
+	}
+	want, got := c.want[head:len(c.want)-tail], c.got[head:len(c.got)-tail]
+	band := max(len(want)-len(got), len(got)-len(want)) + slack
+	if (len(want)+1)*(2*band+1) > mostPairs {
+		return nil, false
+	}
+	a = &alignment{contents: c, gaps: c.shortest(want, got, band)}
+	for i := range a.gaps {
+		g := &a.gaps[i]
+		g.at, g.other = g.at+head, g.other+head
+		a.slide(g)
+	}
+	return a, len(a.gaps) > 0
+}
+
+// The three ways to go on from a pair of places: a bar of both, of the spec
+// alone, of the score alone.
+const (
+	both = iota
+	wantOnly
+	gotOnly
+	ways
+)
+
+// shortest is the classic alignment with affine gaps in a band around the
+// diagonal: best[w][i][j] is the least cost of the first i and j bars whose last
+// step was w.
+func (c *contents) shortest(want, got []int, band int) []gap {
+	width := 2*band + 1
+	open := 2 * c.usual
+	before := make([][ways]int, width+1) // of the row before; column j - i + band
+	from := make([][ways]int8, (len(want)+1)*width)
+	const far = math.MaxInt / 4
+	for i := 0; i <= len(want); i++ {
+		here := make([][ways]int, width+1)
+		for k := range here {
+			here[k] = [ways]int{far, far, far}
+		}
+		for k := range width {
+			j := i + k - band
+			if j < 0 || j > len(got) {
+				continue
+			}
+			step := &from[i*width+k]
+			if i == 0 && j == 0 {
+				here[k][both] = 0
+				continue
+			}
+			if i > 0 && j > 0 {
+				here[k][both], step[both] = least(before[k], [ways]int{})
+				here[k][both] += c.differ(want[i-1], got[j-1])
+			}
+			if i > 0 {
+				here[k][wantOnly], step[wantOnly] = least(before[k+1], [ways]int{open, 0, open})
+				here[k][wantOnly]++
+			}
+			if j > 0 && k > 0 {
+				here[k][gotOnly], step[gotOnly] = least(here[k-1], [ways]int{open, open, 0})
+				here[k][gotOnly]++
+			}
+		}
+		before = here
+	}
+	return trace(want, got, band, before, from)
+}
+
+func least(costs, more [ways]int) (cost int, way int8) {
+	cost = math.MaxInt
+	for w := range costs {
+		if n := costs[w] + more[w]; n < cost {
+			cost, way = n, int8(w)
+		}
+	}
+	return cost, way
+}
+
+// trace goes back along the best pairing and gathers its gaps.
+func trace(want, got []int, band int, last [][ways]int, from [][ways]int8) (gaps []gap) {
+	i, j := len(want), len(got)
+	width := 2*band + 1
+	_, way := least(last[j-i+band], [ways]int{})
+	for i > 0 || j > 0 {
+		next := from[i*width+j-i+band][way]
+		switch way {
+		case both:
+			i, j = i-1, j-1
+		case wantOnly:
+			i--
+			if n := len(gaps); n > 0 && gaps[n-1].missing && gaps[n-1].at == i+1 && gaps[n-1].other == j {
+				gaps[n-1].at, gaps[n-1].n = i, gaps[n-1].n+1
+			} else {
+				gaps = append(gaps, gap{missing: true, at: i, n: 1, other: j})
+			}
+		case gotOnly:
+			j--
+			if n := len(gaps); n > 0 && !gaps[n-1].missing && gaps[n-1].at == j+1 && gaps[n-1].other == i {
+				gaps[n-1].at, gaps[n-1].n = j, gaps[n-1].n+1
+			} else {
+				gaps = append(gaps, gap{at: j, n: 1, other: i})
+			}
+		}
+		way = next
+	}
+	slices.Reverse(gaps)
+	return gaps
+}
+
+// slide settles a gap that may as well stand somewhere else, among bars that are
+// alike: where the numbers or the repeats of the score say it is, else last.
+func (a *alignment) slide(g *gap) {
+	own, other := a.got, a.want
+	if g.missing {
+		own, other = a.want, a.got
+	}
+	for g.at+g.n < len(own) && g.other < len(other) && own[g.at] == own[g.at+g.n] {
+		g.at, g.other = g.at+1, g.other+1
+	}
+	last := *g
+	for g.at > 0 && g.other > 0 && own[g.at-1] == own[g.at+g.n-1] {
+		g.at, g.other = g.at-1, g.other-1
+	}
+	last.anyOf = *g != last
+	for ; g.at < last.at; g.at, g.other = g.at+1, g.other+1 {
+		if a.isSaid(*g) {
+			return
+		}
+	}
+	last.anyOf = last.anyOf && !a.isSaid(last)
+	*g = last
+}
+
+// isSaid reports whether the score itself says that the gap is here: the bar
+// after what is missing goes by its own number still, what is too many is played
+// again.
+func (a *alignment) isSaid(g gap) bool {
+	if g.missing {
+		if g.other == len(a.heard) {
+			return false
+		}
+		want, got := a.wanted[g.at+g.n], a.heard[g.other]
+		return want.number == got.number && want.pass == got.pass
+	}
+	return allRepeated(a.heard[g.at : g.at+g.n])
+}
+
+// isTwice reports whether the bars that are too many are those before them again.
+// What rang into the first of them may be struck anew there.
+func (a *alignment) isTwice(g gap) bool {
+	if g.at < g.n {
+		return false
+	}
+	for k := range g.n {
+		x, y := a.kinds[a.got[g.at-g.n+k]], a.kinds[a.got[g.at+k]]
+		if k == 0 {
+			y = slices.DeleteFunc(slices.Clone(y), func(n uint64) bool { return n>>16&(1<<40-1) == 0 && !slices.Contains(x[1:], n) && n != y[0] })
+		}
+		if !slices.Equal(x, y) {
+			return false
+		}
+	}
+	return true
+}
+
+// edits turns the gaps into what was done to the score.
+func (a *alignment) edits(wanted, got []bar) (e edits, gaps []gap) {
+	from, by := beat.Time(0), beat.Time(0)
+	e.end = wanted[len(wanted)-1].end()
+	at := func(bars []bar, i int) beat.Time {
+		if i < len(bars) {
+			return bars[i].start
+		}
+		return bars[len(bars)-1].end()
+	}
+	for _, g := range a.gaps {
+		var s seam
+		first, last := g.other, g.other // the score's bars after and before
+		if g.missing {
+			s = seam{near: at(wanted, g.at), far: at(wanted, g.at+g.n), gotNear: at(got, g.other), gotFar: at(got, g.other)}
+		} else {
+			s = seam{near: at(wanted, g.other), far: at(wanted, g.other), gotNear: at(got, g.at), gotFar: at(got, g.at+g.n)}
+			first, last = g.at, g.at+g.n
+		}
+		for i := max(0, first-1); i <= last && i < len(got); i++ {
+			s.bars = append(s.bars, got[i].number)
+		}
+		e.seams = append(e.seams, s)
+		if s.near > from {
+			e.kept = append(e.kept, stretch{from, s.near, by})
+		}
+		from, by = s.far, s.gotFar-s.far
+	}
+	if from < e.end {
+		e.kept = append(e.kept, stretch{from, e.end, by})
+	}
+	return e, a.gaps
+}

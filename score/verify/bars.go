@@ -1,0 +1,213 @@
+package verify
+
+import (
+	"strconv"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
+)
+
+// bar is a bar of either side, in ticks.
+type bar struct {
+	number        string // as printed
+	pass          int
+	start, length beat.Time
+}
+
+func (b bar) end() beat.Time { return b.start + b.length }
+
+// edits says which stretches of the spec's time the score has, and when; by
+// default all, as they are.
+type edits struct {
+	kept  []stretch // nil: everything
+	end   beat.Time // of the spec's time
+	seams []seam
+}
+
+// stretch is a stretch of the spec's time that sounds in the score by so much
+// later. It holds its end only if that is the end of all.
+type stretch struct {
+	from, to, by beat.Time
+}
+
+// seam is a place where bars were cut out or put in: the spec's moments before
+// and after what is missing (the same when nothing is), and the score's before
+// and after what is too many.
+type seam struct {
+	near, far       beat.Time
+	gotNear, gotFar beat.Time
+	bars            []string // the score's bars that meet here, by number
+}
+
+// place returns when a moment of the spec sounds in the score. ok is false in a
+// bar that the score lacks.
+func (e *edits) place(at beat.Time) (got beat.Time, ok bool) {
+	if e.kept == nil {
+		return at, true
+	}
+	for _, s := range e.kept {
+		if s.from <= at && (at < s.to || at == s.to && at == e.end) {
+			return at + s.by, true
+		}
+	}
+	return 0, false
+}
+
+// edited returns both sides without what was cut out or put in, the spec's notes
+// where the score has them. Where bars were cut, a note that rang over the edge
+// lasts as long as it can, and what is left of it beyond may be struck anew.
+func (c *comparison) edited(e edits) (want, got []note) {
+	type stub struct {
+		at    beat.Time
+		sound word
+	}
+	stubs, struck := map[stub]bool{}, map[stub]bool{}
+	for _, n := range c.want {
+		for _, s := range e.seams {
+			if n.onset < s.far && s.far < n.end() || s.near == s.far && n.onset < s.near && s.near < n.end() {
+				stubs[stub{s.gotFar, n.sound}] = true
+			}
+			n.loose = n.loose || n.onset < s.near && s.near < n.end()
+		}
+		at, ok := e.place(n.onset)
+		if !ok {
+			continue
+		}
+		n.onset = at
+		struck[stub{at, n.sound}] = true
+		want = append(want, n)
+	}
+	for _, n := range c.got {
+		here := stub{n.onset, n.sound}
+		if e.putIn(n.onset) || stubs[here] && !struck[here] {
+			continue
+		}
+		got = append(got, n)
+	}
+	return want, got
+}
+
+// putIn reports whether a moment of the score is in a bar that was put in.
+func (e *edits) putIn(at beat.Time) bool {
+	for _, s := range e.seams {
+		if s.gotNear <= at && at < s.gotFar {
+			return true
+		}
+	}
+	return false
+}
+
+// findBars finds out whether bars were cut out, put in or repeated: in all parts,
+// or in one that has another number of bars than the rest.
+func (w *whole) findBars() {
+	wanted := w.wantedBars()
+	longest := w.parts[0]
+	for _, c := range w.parts {
+		if len(c.part.Bars) > len(longest.part.Bars) {
+			longest = c
+		}
+	}
+	for _, c := range w.parts {
+		for i, b := range c.part.Bars {
+			if b.Start != longest.part.Bars[i].Start { // parts with barlines of their own
+				return
+			}
+		}
+	}
+	if len(longest.part.Bars) != len(wanted) {
+		w.tryBars(w.parts, wanted, w.barsOf(longest))
+	}
+	for _, c := range w.parts {
+		if n := len(c.part.Bars); n != len(longest.part.Bars) && n != len(wanted) {
+			w.tryBars([]*comparison{c}, wanted, w.barsOf(c))
+		}
+	}
+}
+
+func (w *whole) barsOf(c *comparison) []bar {
+	bars := make([]bar, len(c.part.Bars))
+	for i, b := range c.part.Bars {
+		bars[i] = bar{b.Shown(), b.Pass, w.grid.Must(b.Start), w.grid.Must(b.Length)}
+	}
+	return bars
+}
+
+// wantedBars lists the spec's bars as they are to be played.
+func (w *whole) wantedBars() []bar {
+	var bars []bar
+	start := beat.Time(0)
+	for _, s := range w.piece.Sections {
+		finer := beat.Time(w.grid / s.Grid)
+		for pass := range timesPlayed(s) {
+			for b := range s.Bars() {
+				bars = append(bars, bar{strconv.Itoa(b.Number), pass + 1, (start + b.Start) * finer, b.Length * finer})
+			}
+			start += s.Extent()
+		}
+	}
+	return bars
+}
+
+// tryBars explains what is left over by bars that were cut out or put in, if
+// that explains more than it says.
+func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
+	before := 0
+	for _, c := range parts {
+		before += c.unmatched()
+	}
+	if before == 0 {
+		return
+	}
+	a, ok := align(w.contents(parts, wanted, got))
+	if !ok {
+		return
+	}
+	e, gaps := a.edits(wanted, got)
+	after := len(gaps)
+	saved := make([]comparison, len(parts))
+	for i, c := range parts {
+		saved[i] = *c
+		c.want, c.got = c.edited(e)
+		after += c.unmatched()
+	}
+	if after >= before {
+		for i, c := range parts {
+			*c = saved[i]
+		}
+		return
+	}
+	in := ""
+	switch {
+	case len(parts) < len(w.parts):
+		in = " in " + parts[0].part.Name
+		w.own[parts[0].part.Name] = e
+	case len(parts) > 1:
+		in = " in all parts"
+	}
+	if len(parts) == len(w.parts) {
+		w.edits = e
+	}
+	for _, g := range gaps {
+		w.found = append(w.found, w.tell(g, wanted, got, in, a))
+	}
+}
+
+// explains reports whether a remark of the reader follows from what was done to
+// the bars: a tie that lost its other end where bars were cut, a part that has
+// fewer bars than the others.
+func (w *whole) explains(r heard.Remark) bool {
+	own, cut := w.own[r.Part]
+	if r.Bar == "" {
+		return cut && r.Kind == heard.Misfit
+	}
+	for _, e := range []edits{w.edits, own} {
+		for _, s := range e.seams {
+			for _, number := range s.bars {
+				if r.Kind == heard.Loose && number == r.Bar {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,110 @@
+package verify
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tieover/score/heard"
+)
+
+// tell says what was done to bars.
+func (w *whole) tell(g gap, wanted, got []bar, in string, a *alignment) Difference {
+	d := Difference{Count: g.n}
+	if g.missing {
+		first := wanted[g.at]
+		d.Kind, d.Want = BarMissing, numbered(wanted[g.at:g.at+g.n])
+		d.At, d.Where = w.grid.Span(g.gotAt(got)), heard.Where{Bar: first.number, Pass: first.pass, Beat: 1}
+		switch {
+		case g.n == w.sectionBars(g.at, wanted) && first.pass == 2:
+			d.Kind, d.text = RepeatMissing, "the repeat of "+d.Want+" is missing"
+		case g.anyOf:
+			d.text = fmt.Sprintf("%s like %s %s missing%s", many(g.n, "a bar", "bars"), d.Want, many(g.n, "is", "are"), in)
+		default:
+			d.text = fmt.Sprintf("%s %s missing%s", d.Want, many(g.n, "is", "are"), in) + compared(g.n, "later", g.at+g.n < len(wanted))
+		}
+		return d
+	}
+	bars := got[g.at : g.at+g.n]
+	d.Got, d.At = numbered(bars), w.grid.Span(bars[0].start)
+	d.Where = heard.Where{Bar: bars[0].number, Pass: bars[0].pass, Beat: 1}
+	follows := compared(g.n, "earlier", g.at+g.n < len(got))
+	switch {
+	case allRepeated(bars):
+		times := "repeated; the spec plays %s once"
+		if n := bars[len(bars)-1].pass; n > 2 {
+			times = fmt.Sprintf("played %d times; the spec plays %%s once", n)
+		}
+		d.Kind, d.text = Repeated, fmt.Sprintf("%s %s "+times, d.Got, many(distinct(bars), "is", "are"), many(distinct(bars), "it", "them"))
+	case a.isTwice(g):
+		d.Kind, d.Want = BarTwice, numbered(got[g.at-g.n:g.at])
+		d.text = fmt.Sprintf("%s %s twice%s, again as %s", d.Want, many(g.n, "stands", "stand"), in, d.Got) + follows
+	default:
+		d.Kind = BarExtra
+		d.text = fmt.Sprintf("%s%s %s not in the spec", d.Got, strings.Replace(in, " in all parts", "", 1), many(g.n, "is", "are")) + follows
+	}
+	return d
+}
+
+// sectionBars returns how many bars the pass of a section has that begins with
+// bar at of the wanted ones, 0 when none begins there.
+func (w *whole) sectionBars(at int, wanted []bar) int {
+	for _, s := range w.piece.Sections {
+		for range timesPlayed(s) {
+			if at == 0 {
+				return s.BarCount()
+			}
+			at -= s.BarCount()
+		}
+	}
+	return 0
+}
+
+func allRepeated(bars []bar) bool {
+	for _, b := range bars {
+		if b.pass < 2 {
+			return false
+		}
+	}
+	return true
+}
+
+func distinct(bars []bar) int {
+	n := 1
+	for n < len(bars) && bars[n].number != bars[0].number {
+		n++
+	}
+	return n
+}
+
+// compared says how what follows is compared.
+func compared(n int, way string, follows bool) string {
+	if !follows {
+		return ""
+	}
+	return "; what follows is compared " + many(n, "a bar", strconv.Itoa(n)+" bars") + " " + way
+}
+
+// numbered says which bars these are: "bar 5", "bars 5 and 6", "bars 5 to 8".
+func numbered(bars []bar) string {
+	n := distinct(bars)
+	first, last := bars[0].number, bars[n-1].number
+	time := ""
+	if bars[0].pass > 1 && !allRepeated(bars) {
+		time = fmt.Sprintf(" (time %d)", bars[0].pass)
+	}
+	switch n {
+	case 1:
+		return "bar " + first + time
+	case 2:
+		return "bars " + first + " and " + last + time
+	}
+	return "bars " + first + " to " + last + time
+}
+
+func many(n int, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
+}

@@ -1,0 +1,213 @@
+package verify
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/heard"
+	"tieover/score/instrument"
+)
+
+// note is one tone of one attack, from either side. Times are ticks of the
+// comparison's grid, on the score's own clock.
+type note struct {
+	onset, length beat.Time
+	moved         beat.Time // how much later it is looked for than the spec says
+	sound, name   word      // what it sounds, alike for both sides; how it is called
+	layer         int       // of the comparison's layers; -1 on the score's side
+	voice         string
+	loose         bool // how long it lasts does not matter
+}
+
+func (n note) end() beat.Time { return n.onset + n.length }
+
+func byOnset(a, b note) int {
+	return cmp.Or(cmp.Compare(a.onset, b.onset), cmp.Compare(a.sound, b.sound))
+}
+
+// word is a text that is compared often: an index into a vocabulary.
+type word int32
+
+// vocabulary holds each text once.
+type vocabulary struct {
+	index map[string]word
+	texts []string
+}
+
+func (v *vocabulary) of(text string) word {
+	w, known := v.index[text]
+	if !known {
+		w = word(len(v.texts))
+		v.index[text] = w
+		v.texts = append(v.texts, text)
+	}
+	return w
+}
+
+func (v *vocabulary) String(w word) string { return v.texts[w] }
+
+// called is a sound and its name.
+type called struct{ sound, name word }
+
+func (v *vocabulary) called(sound, name string) called { return called{v.of(sound), v.of(name)} }
+
+// expected lists the notes that the spec wants of the layers, in order. A
+// section that ends with a repeat is played twice.
+func (c *comparison) expected(layers []layer) []note {
+	var notes []note
+	start := beat.Time(0)
+	for i, s := range c.piece.Sections {
+		for range timesPlayed(s) {
+			for k, l := range layers {
+				if l.at[i] >= 0 {
+					notes = c.layerNotes(notes, s, l.at[i], k, start)
+				}
+			}
+			start += s.Extent()
+		}
+	}
+	slices.SortStableFunc(notes, byOnset)
+	return notes
+}
+
+func timesPlayed(s *score.Section) int {
+	if s.End == score.Repeat {
+		return 2
+	}
+	return 1
+}
+
+// layerNotes adds what a layer of a section sounds.
+func (c *comparison) layerNotes(notes []note, s *score.Section, layer, k int, start beat.Time) []note {
+	l := s.Layers[layer]
+	finer := beat.Time(c.grid / s.Grid)
+	first := len(notes)
+	known := map[score.Tone]called{}
+	for at, a := range s.Attacks(layer) {
+		for _, tone := range a.Tones {
+			of, ok := known[tone]
+			if !ok {
+				of = c.words.called(wanted(tone, l.Instrument))
+				if c.rhythmOnly {
+					of = c.words.called("x", "a note")
+				}
+				known[tone] = of
+			}
+			notes = append(notes, note{onset: (start + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
+				layer: k, loose: l.Tails == score.CutTails})
+		}
+	}
+	if c.rhythmOnly {
+		return append(notes[:first], slices.CompactFunc(notes[first:], func(a, b note) bool { return a.onset == b.onset })...)
+	}
+	return notes
+}
+
+// wanted says what a tone of the spec sounds, and its name.
+func wanted(t score.Tone, on *instrument.Instrument) (sound, name string) {
+	switch {
+	case t.IsPitched():
+		return strconv.Itoa(t.Key()), t.String()
+	case t.Drum > 0:
+		d := on.Drums[t.Drum-1]
+		return "drum " + strconv.Itoa(d.Key), d.Name
+	case len(on.Drums) > 0:
+		return "drum " + strconv.Itoa(on.Drums[0].Key), on.Drums[0].Name
+	}
+	return "x", "a note"
+}
+
+// played lists the notes of the part, in order.
+func (c *comparison) played(layers []layer) []note {
+	drums := c.drums(layers)
+	notes := make([]note, 0, len(c.part.Attacks))
+	known := map[heard.Tone]called{}
+	for _, a := range c.part.Attacks {
+		onset, length := c.grid.Must(a.Onset), c.grid.Must(a.Length)
+		for _, tone := range a.Tones {
+			of, ok := known[tone]
+			if !ok {
+				of = c.words.called(sounds(tone, drums))
+				if c.rhythmOnly {
+					of = c.words.called("x", "a note")
+				}
+				known[tone] = of
+			}
+			notes = append(notes, note{onset: onset, length: length, sound: of.sound, name: of.name, layer: -1, voice: a.Voice})
+		}
+	}
+	slices.SortStableFunc(notes, byOnset)
+	if c.rhythmOnly && (len(layers) == 1 || c.composite) {
+		notes = slices.CompactFunc(notes, func(a, b note) bool { return a.onset == b.onset })
+	}
+	return notes
+}
+
+// drums lists the sounds that the part's instruments have.
+func (c *comparison) drums(layers []layer) []instrument.Drum {
+	var all []instrument.Drum
+	for _, l := range layers {
+		for i, s := range c.piece.Sections {
+			if l.at[i] >= 0 {
+				all = append(all, s.Layers[l.at[i]].Instrument.Drums...)
+			}
+		}
+	}
+	return all
+}
+
+// sounds says what a tone of the score sounds: a pitch by its key, so that
+// another spelling is no difference; a drum by its key, else its name, else
+// where it stands on the staff, else, when there is only one sound, as that.
+func sounds(t heard.Tone, drums []instrument.Drum) (sound, name string) {
+	if t.Step != 0 || len(drums) == 0 {
+		if key, ok := t.Key(); ok {
+			return strconv.Itoa(key), t.String()
+		}
+		return t.String(), t.String()
+	}
+	for _, is := range []func(instrument.Drum) bool{
+		func(d instrument.Drum) bool { return int(t.MIDI)-1 == d.Key },
+		func(d instrument.Drum) bool {
+			return t.MIDI == 0 && t.Name != "" && (t.Name == d.Label || t.Name == d.Name)
+		},
+		func(d instrument.Drum) bool {
+			return t.MIDI == 0 && t.Shown == string(d.Step)+strconv.Itoa(d.Octave)
+		},
+		func(instrument.Drum) bool { return t.MIDI == 0 && t.Name == "" && len(drums) == 1 },
+	} {
+		if i := slices.IndexFunc(drums, is); i >= 0 {
+			return "drum " + strconv.Itoa(drums[i].Key), drums[i].Name
+		}
+	}
+	return t.String(), t.String()
+}
+
+// commonGrid is the coarsest grid on which all moments of both sides are whole:
+// the reader of scores and the spec bound both, so that a moment stays far below
+// 2^63 ticks.
+func commonGrid(p *score.Piece, s *heard.Score) beat.Grid {
+	grid := int64(p.Grid)
+	hold := func(at beat.Span) {
+		if den := at.Den(); grid%den != 0 {
+			grid, _ = beat.LCM(grid, den)
+		}
+	}
+	for _, part := range s.Parts {
+		for _, a := range part.Attacks {
+			hold(a.Onset)
+			hold(a.Length)
+		}
+		for _, bar := range part.Bars {
+			hold(bar.Start)
+			hold(bar.Length)
+		}
+	}
+	for _, m := range s.Marks {
+		hold(m.At)
+	}
+	return beat.Grid(grid)
+}
