@@ -1,0 +1,230 @@
+package engraving
+
+import sheet "tieover/layout"
+
+// beamGroup is what one beam joins on a line.
+type beamGroup struct {
+	spots          []int
+	up             bool
+	left, right    bool // it comes from or goes to another line
+	x0, y0, x1, y1 unit // the outer edge of its first beam
+}
+
+// Beams.
+const (
+	beamThick unit = 50
+	beamStep  unit = 75  // from one beam to the next
+	hookWidth unit = 110 // of the stump of a beam
+	beamStem  unit = 310 // least length of a stem under one beam
+	stemStep  unit = 55  // and for each further beam
+	steepest       = 22  // percent
+)
+
+// beams joins notes to groups and fits a line over the stems of each.
+func (l *line) beams() {
+	l.joinGroups()
+	for i := range l.groups {
+		l.fitBeam(&l.groups[i])
+	}
+}
+
+func (l *line) joinGroups() {
+	for _, v := range l.voices {
+		open := -1
+		for _, i := range v.spots {
+			s := &l.spots[i]
+			switch {
+			case s.note == nil: // a beam may run over a rest
+				continue
+			case !s.beamed():
+				open = -1
+				continue
+			}
+			first := s.note.Beams[0]
+			goesOn := first == sheet.BeamContinue || first == sheet.BeamEnd
+			if open < 0 || !goesOn {
+				open = len(l.groups)
+				l.groups = append(l.groups, beamGroup{up: s.up, left: goesOn})
+			}
+			g := &l.groups[open]
+			g.spots = append(g.spots, i)
+			s.group = open
+			g.right = first == sheet.BeamBegin || first == sheet.BeamContinue
+			if !g.right {
+				open = -1
+			}
+		}
+	}
+}
+
+// stemX is the middle of a stem.
+func (s *spot) stemX() unit {
+	x := s.x + s.shift
+	if !s.up {
+		return x + stemLine/2
+	}
+	foot := s.foot()
+	w := s.width(foot)
+	if h := s.head[foot]; h == headTriangle || h == headTriangleOpen {
+		return x + w - 7
+	}
+	return x + w - stemLine/2
+}
+
+// outer is how far the heads reach in the direction of the stems.
+func (g *beamGroup) outer(s *spot) unit {
+	if g.up {
+		return -s.top()
+	}
+	return s.bottom()
+}
+
+// fitBeam gives a group its beam: a slope that follows the notes but is never
+// steep, and so far out that every stem is long enough.
+func (l *line) fitBeam(g *beamGroup) {
+	first, last := &l.spots[g.spots[0]], &l.spots[g.spots[len(g.spots)-1]]
+	x0, x1 := first.stemX(), last.stemX()
+	slope := l.slope(g, x1-x0)
+	at := func(x unit) unit { return slope * (x - x0) / max(1, x1-x0) }
+	need, levels := nothingBelow, 1
+	for _, i := range g.spots {
+		s := &l.spots[i]
+		levels = max(levels, s.flags())
+		length := s.size(beamStem + unit(max(0, s.flags()-1))*stemStep)
+		need = max(need, g.outer(s)+length-at(s.stemX()))
+		if l.staves[s.staff].lines == 5 && s.free() { // to the middle line
+			need = max(need, -at(s.stemX()))
+		}
+	}
+	need = max(need, l.clearOfRests(g, levels, at))
+	need = (need + 24) / 25 * 25 // quarters of a space keep edges off the lines
+	dir := unit(1)
+	if g.up {
+		dir = -1
+	}
+	g.x0, g.x1, g.y0, g.y1 = x0, x1, dir*need, dir*(need+slope)
+	for _, i := range g.spots {
+		s := &l.spots[i]
+		s.tip = dir * (need + at(s.stemX()))
+	}
+}
+
+// slope is how much farther out the beam ends than it begins: about half of the
+// notes' interval, a little more than a space at most; none where a note
+// between stands out (common practice).
+func (l *line) slope(g *beamGroup, width unit) unit {
+	first, last := &l.spots[g.spots[0]], &l.spots[g.spots[len(g.spots)-1]]
+	if len(g.spots) == 1 {
+		return 0
+	}
+	a, b := g.outer(first), g.outer(last)
+	for _, i := range g.spots[1 : len(g.spots)-1] {
+		if g.outer(&l.spots[i]) > max(a, b) {
+			return 0
+		}
+	}
+	slope := b - a
+	switch d := max(slope, -slope); {
+	case d <= 50:
+		slope /= 2
+	case d <= 150:
+		slope = min(max(slope.percent(45), -50), 50)
+	default:
+		slope = min(max(slope.percent(40), -125), 125)
+	}
+	limit := width.percent(steepest)
+	return min(max(slope, -limit), limit)
+}
+
+// clearOfRests is how far out a beam must be for the rests under it.
+func (l *line) clearOfRests(g *beamGroup, levels int, at func(unit) unit) unit {
+	need := nothingBelow
+	for i := g.spots[0]; i < g.spots[len(g.spots)-1]; i++ {
+		s := &l.spots[i]
+		if s.rest == nil || s.column < 0 || s.voice.Number != l.spots[g.spots[0]].voice.Number {
+			continue
+		}
+		y := unit(130) + unit(levels)*beamStep
+		if !s.free() && !s.lone {
+			y += 150
+		}
+		need = max(need, y-at(s.x))
+	}
+	return need
+}
+
+// at is the height of the outer edge over x.
+func (g *beamGroup) at(x unit) unit {
+	if g.x1 <= g.x0 {
+		return g.y0
+	}
+	return g.y0 + (g.y1-g.y0)*(x-g.x0)/(g.x1-g.x0)
+}
+
+// drawBeams draws the beams of a group, level by level from the outermost.
+func (l *line) drawBeams(p *path, g *beamGroup) {
+	levels := 0
+	for _, i := range g.spots {
+		levels = max(levels, len(l.spots[i].note.Beams))
+	}
+	for level := range levels {
+		l.drawLevel(p, g, level)
+	}
+}
+
+func (l *line) drawLevel(p *path, g *beamGroup, level int) {
+	start, end := l.music(0), l.right()
+	from, open := unit(0), false
+	for k, i := range g.spots {
+		s := &l.spots[i]
+		if level >= len(s.note.Beams) {
+			continue
+		}
+		x := s.stemX()
+		switch s.note.Beams[level] {
+		case sheet.BeamBegin:
+			from, open = x-stemLine/2, true
+		case sheet.BeamContinue, sheet.BeamEnd:
+			if !open {
+				from, open = max(start, x-150), true
+			}
+			if s.note.Beams[level] == sheet.BeamEnd {
+				l.drawBeam(p, g, from, x+stemLine/2, level)
+				open = false
+			}
+		case sheet.HookForward:
+			l.drawBeam(p, g, x-stemLine/2, x+l.hook(g, k, 1), level)
+		case sheet.HookBackward:
+			l.drawBeam(p, g, x-l.hook(g, k, -1), x+stemLine/2, level)
+		}
+	}
+	if open {
+		l.drawBeam(p, g, from, min(end, l.spots[g.spots[len(g.spots)-1]].stemX()+150), level)
+	}
+}
+
+// hook is how long the stump of a beam is on one side of a note.
+func (l *line) hook(g *beamGroup, k, side int) unit {
+	o := k + side
+	if o < 0 || o >= len(g.spots) {
+		return hookWidth
+	}
+	d := l.spots[g.spots[o]].stemX() - l.spots[g.spots[k]].stemX()
+	return min(hookWidth, max(d, -d).percent(45))
+}
+
+func (l *line) drawBeam(p *path, g *beamGroup, x0, x1 unit, level int) {
+	first := &l.spots[g.spots[0]]
+	thick, step := first.size(beamThick), first.size(beamStep)*unit(level)
+	y0, y1 := g.at(x0), g.at(x1)
+	if g.up {
+		y0, y1 = y0+step, y1+step
+	} else {
+		y0, y1 = y0-step-thick, y1-step-thick
+	}
+	p.at('M', x0, y0)
+	p.at('L', x1, y1)
+	p.at('v', thick)
+	p.at('L', x0, y0+thick)
+	*p = append(*p, 'z')
+}

@@ -1,0 +1,188 @@
+package engraving
+
+import (
+	"strconv"
+
+	sheet "tieover/layout"
+)
+
+// hookDepth is how far the ends of a bracket come down.
+const hookDepth unit = 65
+
+func (w *marker) cycleStart(m *marked) {
+	w.brackets[m.key] = m
+	w.l.e.brackets[m.key] = true
+}
+
+func (w *marker) cycleStop(m *marked) {
+	b := bracket{below: m.below, x0: w.l.music(0) + 10, x1: m.right + 5, closes: true}
+	if from := w.brackets[m.key]; from != nil {
+		w.begin(&b, from)
+	} else if !w.l.e.brackets[m.key] {
+		return // an excerpt begins after it did
+	}
+	w.hangBracket(b)
+	delete(w.brackets, m.key)
+	w.l.e.brackets[m.key] = false
+}
+
+// cycleNumber writes a number by itself where no bracket begins.
+func (w *marker) cycleNumber(m *marked) {
+	if w.starts[moment{m.key, m.at}] {
+		return
+	}
+	text, f := strconv.Itoa(m.N), boldFace
+	if m.Text == "()" {
+		text, f = "("+text+")", smallFace
+	}
+	h := w.l.words(w.staff, m.x, text, f)
+	if _, group := w.said(m); group != "" {
+		number, more := h.draw, w.l.words(w.staff, h.x1+40, group, smallFace)
+		h.x1, h.draw = more.x1, func(y unit) { number(y); more.draw(y) }
+	}
+	w.hanging.add(cycleLane, !m.below, inLine(h))
+}
+
+// grouping writes a grouping by itself where neither number nor bracket takes it.
+func (w *marker) grouping(m *marked) {
+	number, _ := w.said(m)
+	if number == "" && !w.starts[moment{m.key, m.at}] {
+		w.hanging.add(cycleLane, !m.below, inLine(w.l.words(w.staff, m.x, m.Text, smallFace)))
+	}
+}
+
+// inLine moves a text down to stand at the height of the brackets' lines.
+func inLine(h hung) hung {
+	draw := h.draw
+	h.up, h.down = 60, 70
+	h.draw = func(y unit) { draw(y + 50) }
+	return h
+}
+
+// said is what stands at a moment of a voice: the number of a cycle, a grouping.
+func (w *marker) said(m *marked) (number, group string) {
+	for i := range w.marks {
+		o := &w.marks[i]
+		if o.key != m.key || o.at != m.at {
+			continue
+		}
+		switch o.Kind {
+		case sheet.CycleNumber:
+			number = strconv.Itoa(o.N)
+		case sheet.Grouping:
+			group = o.Text
+		}
+	}
+	return number, group
+}
+
+// bracket is the line over a cycle, or the part of it on this line.
+type bracket struct {
+	x0, x1        unit
+	begins        bool
+	closes        bool
+	below         bool
+	number, group string
+}
+
+func (w *marker) begin(b *bracket, from *marked) {
+	b.x0, b.begins = from.x-10, true
+	b.x1 = max(b.x1, b.x0+120)
+	b.number, b.group = w.said(from)
+}
+
+// goOn draws the brackets and hairpins that the next line goes on with.
+func (w *marker) goOn() {
+	for _, v := range w.l.voices {
+		if v.staff != w.staff {
+			continue
+		}
+		below := w.l.spots[v.spots[0]].voice.Stem == sheet.StemDown
+		if w.l.e.brackets[v.key] {
+			b := bracket{below: below, x0: w.l.music(0) + 10, x1: w.l.right()}
+			if from := w.brackets[v.key]; from != nil {
+				w.begin(&b, from)
+				b.x1 = w.l.right()
+			}
+			w.hangBracket(b)
+		}
+		if kind := w.l.e.hairpins[v.key]; kind > 0 {
+			w.hangWedge(w.hairpins[v.key], w.l.right(), kind)
+		}
+	}
+}
+
+// hangBracket hangs a bracket with its number and grouping in its line, or
+// outside it where there is no room.
+func (w *marker) hangBracket(b bracket) {
+	text := unit(0) // how wide number and grouping are
+	if b.number != "" {
+		text = boldFace.width(b.number) + 40
+	}
+	if b.group != "" {
+		text += smallFace.width(b.group) + 20
+	}
+	inside := b.x0+text+140 < b.x1
+	h := hung{x0: b.x0, x1: b.x1, up: 60, down: 70, slack: 50}
+	if b.below {
+		h.up, h.down = 70, 60
+	}
+	at := b.x0 + 35 // where the text begins
+	if text > 0 && !inside {
+		at = min(b.x0+10, w.l.width-text)
+		h.x0, h.x1 = min(h.x0, at), max(h.x1, at+text-20)
+		if b.below {
+			h.down = 160
+		} else {
+			h.up = 160
+		}
+	}
+	h.draw = func(y unit) {
+		gap := unit(0)
+		if inside && text > 0 {
+			gap = at + text - 10
+		}
+		w.drawBracket(b, y, gap)
+		foot := y + 50
+		if !inside {
+			foot = y - 35
+			if b.below {
+				foot = y + 135
+			}
+		}
+		if text > 0 {
+			w.l.label(w.staff, at, foot-110, at+text-30, foot+30)
+		}
+		x := at
+		if b.number != "" {
+			w.st.texts.text(x, foot, b.number, boldFace)
+			x += boldFace.width(b.number) + 30
+		}
+		w.st.texts.text(x, foot, b.group, smallFace)
+	}
+	w.hanging.add(cycleLane, !b.below, h)
+}
+
+// drawBracket draws the line with its hooks; gap is where it goes on after the
+// text in it, 0 without.
+func (w *marker) drawBracket(b bracket, y, gap unit) {
+	hook := y + hookDepth
+	if b.below {
+		hook = y - hookDepth
+	}
+	p := &w.st.strokes
+	if b.begins {
+		p.at('M', b.x0, hook)
+		p.at('V', y)
+	} else {
+		p.at('M', b.x0, y)
+	}
+	if gap > 0 {
+		p.at('h', 18)
+		p.at('M', gap, y)
+	}
+	p.at('H', b.x1)
+	if b.closes {
+		p.at('V', hook)
+	}
+}

@@ -1,0 +1,60 @@
+package engraving
+
+// tightest is how far a line may be squeezed, in thousandths of its ideal gaps.
+const tightest = 740
+
+// divided cuts a run of bars into lines of about equal width, as few as fit.
+func (e *engraver) divided(run []row) [][]row {
+	if len(run) == 1 || e.fit(run) {
+		return [][]row{run}
+	}
+	widths, total := e.widths(run)
+	room := e.width - e.newLine(run[:1], nil, e.width).left
+	first := e.first
+	for n := max(2, int(total.percent(88)/room)); n < len(run); n++ {
+		lines := divide(run, widths, total, n)
+		fit := true
+		for i := range lines {
+			e.first = first && i == 0
+			if fit = e.fit(lines[i]); !fit {
+				break
+			}
+		}
+		e.first = first
+		if fit {
+			return lines
+		}
+	}
+	return divide(run, widths, total, len(run))
+}
+
+// fit reports whether the bars fit on a line without being squeezed too much.
+func (e *engraver) fit(rows []row) bool {
+	return e.newLine(rows, nil, e.width).spread(tightest) <= e.width
+}
+
+// widths are the ideal widths of bars in the middle of a line.
+func (e *engraver) widths(run []row) (widths []unit, total unit) {
+	l := e.newLine(run, nil, e.width)
+	l.spread(1000)
+	for b := range run {
+		widths = append(widths, l.edges[b+1]-l.edges[b])
+		total += widths[b]
+	}
+	return widths, total
+}
+
+// divide cuts bars into n lines of about equal width.
+func divide(run []row, widths []unit, total unit, n int) (lines [][]row) {
+	from, sum := 0, unit(0)
+	for i, w := range widths {
+		left := len(widths) - i // bars from here on
+		wide := sum+w/2 > total*unit(len(lines)+1)/unit(n)
+		if i > from && len(lines) < n-1 && (wide || left <= n-len(lines)-1) {
+			lines = append(lines, run[from:i])
+			from = i
+		}
+		sum += w
+	}
+	return append(lines, run[from:])
+}

@@ -1,0 +1,214 @@
+package engraving
+
+import (
+	"cmp"
+	"slices"
+
+	sheet "tieover/layout"
+	"tieover/score/beat"
+)
+
+// content is what stands in one bar of a part, as far as it does not depend on
+// where the bar is drawn. Equal bars share it.
+type content struct {
+	items   []item // voice after voice, each in order of time
+	voices  [][2]int
+	places  []place // in order of time
+	lengths []sounding
+	groups  int // of beams
+}
+
+// contents remembers the bars of a part; what is full is emptied.
+type contents map[*sheet.Measure]*content
+
+const rememberedBars = 4096
+
+// sounding is a sign's share of the width.
+type sounding struct {
+	at, length beat.Time
+	ideal      unit
+}
+
+// place is a moment of the bar with what its signs take.
+type place struct {
+	at    beat.Time
+	reach []reach // staff counts within the part
+}
+
+// item is one note or rest with everything about it that needs no place.
+type item struct {
+	event   sheet.Event
+	note    *sheet.Note // nil for a rest
+	rest    *sheet.Rest
+	voice   *sheet.Voice
+	staff   int  // within the part, from 0
+	percent int  // size
+	lone    bool // the only voice of its staff in this bar
+	up      bool // its stem
+	beam    int  // its group of beams in the bar, -1 for none
+
+	pos    []int  // of each head, in halves of a space above the middle line
+	order  []int  // heads from below
+	head   []sign // shape of each
+	aside  []bool // the head is on the wrong side of the stem
+	shift  unit   // of the whole chord, out of another voice's way
+	signX  []unit // left edge of each accidental
+	dotX   unit
+	shared bool // its only head is that of another voice
+}
+
+func (it *item) low() int         { return it.pos[it.order[0]] }
+func (it *item) high() int        { return it.pos[it.order[len(it.order)-1]] }
+func (it *item) y(head int) unit  { return -unit(it.pos[head]) * space / 2 }
+func (it *item) top() unit        { return -unit(it.high()) * space / 2 }
+func (it *item) bottom() unit     { return -unit(it.low()) * space / 2 }
+func (it *item) hasStem() bool    { return it.note != nil && it.note.Value.Power > 0 }
+func (it *item) flags() int       { return max(0, it.note.Value.Power-2) }
+func (it *item) free() bool       { return it.voice.Stem == sheet.StemFree }
+func (it *item) beamed() bool     { return it.note != nil && len(it.note.Beams) > 0 }
+func (it *item) size(u unit) unit { return u.percent(it.percent) }
+
+// foot is the head that the stem begins at.
+func (it *item) foot() int {
+	if it.up {
+		return it.order[0]
+	}
+	return it.order[len(it.order)-1]
+}
+
+// quiet reports whether an event takes no column of its own: a whole bar's rest
+// stands in the middle, a hidden one nowhere.
+func quiet(e sheet.Event) bool {
+	r, ok := e.(*sheet.Rest)
+	return ok && (r.Whole || r.Hidden)
+}
+
+// content returns what stands in a bar, made or remembered.
+func (e *engraver) content(part int, m *sheet.Measure) *content {
+	if e.kinds[part] == nil {
+		e.kinds[part] = contents{}
+	}
+	c, ok := e.kinds[part][m]
+	if !ok {
+		if len(e.kinds[part]) >= rememberedBars {
+			clear(e.kinds[part])
+		}
+		c = e.contentOf(part, m, nil)
+		e.kinds[part][m] = c
+	}
+	return c
+}
+
+// contentOf makes it. Stems gives the directions of beams that cross a barline,
+// by voice, where they are not those that the bar alone would have.
+func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool) *content {
+	c := &content{}
+	staves := e.staves[e.firstStaff(part):]
+	for v := range m.Voices {
+		voice := &m.Voices[v]
+		from := len(c.items)
+		lone := !slices.ContainsFunc(m.Voices, func(o sheet.Voice) bool { return o.Staff == voice.Staff && o.Number != voice.Number })
+		for _, ev := range voice.Events {
+			it := item{event: ev, voice: voice, staff: voice.Staff - 1, percent: fullSize, lone: lone, beam: -1}
+			if voice.Small {
+				it.percent = smallSize
+			}
+			switch ev := ev.(type) {
+			case *sheet.Note:
+				it.note = ev
+				e.setHeads(&it, part, &staves[it.staff])
+			case *sheet.Rest:
+				it.rest = ev
+			}
+			c.items = append(c.items, it)
+			if !quiet(ev) {
+				c.lengths = append(c.lengths, sounding{ev.At(), ev.Span(), idealGap(ev.Span(), e.sheet.Grid)})
+			}
+		}
+		c.voices = append(c.voices, [2]int{from, len(c.items)})
+	}
+	c.joinBeams()
+	c.direct(staves, stems)
+	c.arrange(staves)
+	return c
+}
+
+// joinBeams numbers the groups of beams.
+func (c *content) joinBeams() {
+	for _, v := range c.voices {
+		open := false
+		for i := v[0]; i < v[1]; i++ {
+			it := &c.items[i]
+			switch {
+			case it.note == nil: // a beam may run over a rest
+				continue
+			case !it.beamed():
+				open = false
+				continue
+			case !open:
+				c.groups++
+			case it.note.Beams[0] != sheet.BeamContinue && it.note.Beams[0] != sheet.BeamEnd:
+				c.groups++
+			}
+			it.beam = c.groups - 1
+			open = it.note.Beams[0] == sheet.BeamBegin || it.note.Beams[0] == sheet.BeamContinue
+		}
+	}
+}
+
+// arrange puts heads, accidentals and dots where they do not meet, and measures
+// what each moment takes.
+func (c *content) arrange(staves []staff) {
+	order := make([]int, 0, len(c.items)) // by time, then staff
+	for i := range c.items {
+		if c.items[i].note != nil {
+			c.items[i].setAside()
+		}
+		if !quiet(c.items[i].event) {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		x, y := &c.items[a], &c.items[b]
+		return cmp.Or(cmp.Compare(x.event.At(), y.event.At()), x.staff-y.staff)
+	})
+	for len(order) > 0 {
+		first := &c.items[order[0]]
+		n := 1
+		for n < len(order) && c.items[order[n]].event.At() == first.event.At() && c.items[order[n]].staff == first.staff {
+			n++
+		}
+		together := make([]*item, n)
+		for k := range together {
+			together[k] = &c.items[order[k]]
+		}
+		order = order[n:]
+		r := arranged(together, &staves[first.staff])
+		r.staff = first.staff
+		if k := len(c.places) - 1; k >= 0 && c.places[k].at == first.event.At() {
+			c.places[k].reach = append(c.places[k].reach, r)
+		} else {
+			c.places = append(c.places, place{first.event.At(), []reach{r}})
+		}
+	}
+}
+
+// arranged sets out what stands in one column of one staff.
+func arranged(together []*item, st *staff) (r reach) {
+	for j, b := range together {
+		for _, a := range together[:j] {
+			if a.note != nil && b.note != nil {
+				giveWay(a, b)
+			}
+		}
+	}
+	setAccidentals(together)
+	for _, it := range together {
+		left, right := it.extent(st)
+		r.left, r.right = max(r.left, left), max(r.right, right)
+		if it.note != nil && it.note.Syllable != "" {
+			r.lyric = max(r.lyric, lyricFace.width(it.note.Syllable)/2+20)
+		}
+	}
+	return r
+}

@@ -1,0 +1,68 @@
+package engraving
+
+// chain is a group of beams that goes over barlines, as far as it is known.
+type chain struct {
+	span   span
+	pieces []piece
+}
+
+// piece is what one bar has of it.
+type piece struct {
+	bar int
+	key crossing
+}
+
+// joinBeams gives beams over barlines one direction in all bars of a run.
+func (e *engraver) joinBeams(run []row) {
+	for p := range e.sheet.Parts {
+		stems := make([]map[crossing]bool, len(run))
+		chains := map[int]*chain{} // by voice
+		turned := false
+		for b := range run {
+			c := run[b].contents[p]
+			for v, bounds := range c.voices {
+				if bounds[0] < bounds[1] && c.items[bounds[0]].free() {
+					turned = e.follow(p, c, b, v, chains, stems) || turned
+				}
+			}
+		}
+		for b := range stems {
+			if turned && stems[b] != nil {
+				run[b].contents[p] = e.contentOf(p, run[b].bars[p].Measure, stems[b])
+				e.fill(&run[b])
+			}
+		}
+	}
+}
+
+// follow takes what a bar has of a group over its barlines, and settles the
+// stems of a group that ends.
+func (e *engraver) follow(part int, c *content, bar, v int, chains map[int]*chain, stems []map[crossing]bool) (turned bool) {
+	first := &c.items[c.voices[v][0]]
+	number := first.voice.Number
+	in, out := c.edgeGroup(v, false), c.edgeGroup(v, true)
+	o := chains[number]
+	if o != nil && in >= 0 {
+		o.span = o.span.with(c.spanOf(in))
+		o.pieces = append(o.pieces, piece{bar, crossing{number, false}})
+	}
+	if o != nil && in >= 0 && in == out { // it goes on
+		o.pieces = append(o.pieces, piece{bar, crossing{number, true}})
+		return false
+	}
+	if o != nil {
+		up := o.span.up(&e.staves[e.firstStaff(part)+first.staff])
+		for _, p := range o.pieces {
+			if stems[p.bar] == nil {
+				stems[p.bar] = map[crossing]bool{}
+			}
+			stems[p.bar][p.key] = up
+		}
+		delete(chains, number)
+		turned = true
+	}
+	if out >= 0 {
+		chains[number] = &chain{c.spanOf(out), []piece{{bar, crossing{number, true}}}}
+	}
+	return turned
+}

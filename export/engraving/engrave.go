@@ -1,0 +1,186 @@
+package engraving
+
+import (
+	"iter"
+
+	sheet "tieover/layout"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// Options say how systems are drawn.
+type Options struct {
+	Width    int  // of a line in 1/100 space; 0 for that of the default paper
+	OneLine  bool // everything in one system as wide as it must be, whatever Width says
+	Unnamed  bool // no names before the staves
+	Unnumber bool // no bar numbers before the systems
+}
+
+// System is one drawn system.
+type System struct {
+	Width, Height int    // in 1/100 space
+	Body          []byte // SVG elements in tenths of a space, from 0, 0 to the width and height
+	From, To      beat.Time
+	FirstBar      int // number of its first bar, counted from 1 through the sheet
+	Bars          int
+	NewPage       bool // the sheet asks for a new page before it
+	Percent       int  // less than 100: a bar is longer than the line, so the system is drawn smaller
+
+	boxes []box // what is drawn where, if tests ask for it
+	line  *line
+}
+
+// staff is one staff of the sheet, counted through all parts.
+type staff struct {
+	part, number int // number from 1 in the part
+	lines        int
+	clef         instrument.Clef
+	middle       int // the place of the middle line, in steps from C0
+}
+
+// edge is how far the outer lines are from the middle.
+func (s *staff) edge() unit { return space * unit(s.lines-1) / 2 }
+
+// reach is how far barlines go, which cross the line of a staff that has one.
+func (s *staff) reach() unit { return max(s.edge(), space) }
+
+// voiceKey tells the voices of all parts apart.
+type voiceKey struct{ part, number int }
+
+// engraver draws the systems of a sheet one after another and remembers what
+// goes on from one to the next.
+type engraver struct {
+	sheet  *sheet.Sheet
+	o      Options
+	width  unit
+	staves []staff
+	kinds  []contents // remembered bars of each part
+	first  bool       // the system at hand is the first
+	sheets int        // bars drawn so far
+
+	brackets map[voiceKey]bool // of cycles that go on
+	hairpins map[voiceKey]int  // that go on: 1 opens, 2 closes
+
+	watch bool   // boxes are kept for tests
+	skies []unit // room for skylines, used again by each system
+	cells int    // of a skyline
+}
+
+// Systems draws a sheet, a system at a time. Where the sheet says that systems
+// begin they do, and where such a system does not fit its line also elsewhere.
+func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
+	return func(yield func(*System) bool) { newEngraver(s, o).systems(yield) }
+}
+
+func newEngraver(s *sheet.Sheet, o Options) *engraver {
+	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true,
+		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, kinds: make([]contents, len(s.Parts))}
+	if e.width == 0 {
+		e.width = DefaultPaper.line()
+	}
+	for p := range s.Parts {
+		for n, st := range s.Parts[p].Staves {
+			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines, clef: st.Clef, middle: middleOf(st)})
+		}
+	}
+	return e
+}
+
+// runBars bounds how many bars are divided into systems at a time where the
+// sheet does not say where systems begin.
+const runBars = 48
+
+func (e *engraver) systems(yield func(*System) bool) {
+	var run []row
+	for r := range e.rows {
+		if len(run) > 0 && (r.bars[0].Break != sheet.NoBreak || len(run) >= runBars && !e.o.OneLine) {
+			if !e.flush(run, &r, yield) {
+				return
+			}
+			run = run[:0]
+		}
+		run = append(run, r)
+	}
+	if len(run) > 0 {
+		e.flush(run, nil, yield)
+	}
+}
+
+// flush draws a run of bars; next is the bar after them.
+func (e *engraver) flush(run []row, next *row, yield func(*System) bool) bool {
+	e.joinBeams(run)
+	lines := [][]row{run}
+	if !e.o.OneLine {
+		lines = e.divided(run)
+	}
+	for i, rows := range lines {
+		after := next
+		if i+1 < len(lines) {
+			after = &lines[i+1][0]
+		}
+		if !yield(e.system(rows, after)) {
+			return false
+		}
+	}
+	return true
+}
+
+// system draws the bars of one line.
+func (e *engraver) system(rows []row, next *row) *System {
+	width, percent := e.width, 100
+	l := e.newLine(rows, next, width)
+	if need := l.spread(0); e.o.OneLine {
+		width = l.spread(1000)
+		l = e.newLine(rows, next, width)
+	} else if need > width { // one bar is longer than a line: all is drawn smaller
+		width = need + 20
+		percent = int(e.width * 100 / width)
+		l = e.newLine(rows, next, width)
+	}
+	l.justify()
+	l.place()
+	body, height := l.draw()
+	sys := &System{Width: int(width), Height: int(height), Body: body, From: rows[0].bars[0].Start, To: l.end(),
+		FirstBar: e.sheets + 1, Bars: l.bars(), NewPage: rows[0].bars[0].Break == sheet.NewPage, Percent: percent, boxes: l.boxes}
+	if percent < 100 {
+		sys.Width, sys.Height = int(e.width), int(height)*percent/100
+		sys.Body = smaller(body, percent)
+	}
+	if e.watch {
+		sys.line = l
+	}
+	e.sheets += sys.Bars
+	e.first = false
+	return sys
+}
+
+// smaller scales what is drawn.
+func smaller(body []byte, percent int) []byte {
+	var k ink
+	k.put(`<g transform="scale(0.`)
+	k = append(k, byte('0'+percent/10), byte('0'+percent%10))
+	k.put(")\">\n")
+	k = append(k, body...)
+	k.put("</g>\n")
+	return k
+}
+
+// middleOf is the place of a staff's middle line, in steps from C0.
+func middleOf(st sheet.Staff) int {
+	c := st.Clef
+	switch c.Sign {
+	case 'F':
+		return stepsTo('F', 3) - 2*(c.Line-3) + 7*c.Octave
+	case 'C':
+		return stepsTo('C', 4) - 2*(c.Line-3) + 7*c.Octave
+	case 'G':
+		return stepsTo('G', 4) - 2*(c.Line-3) + 7*c.Octave
+	}
+	if st.Lines == 1 { // percussion is read as in treble clef, one line as its lowest
+		return stepsTo('E', 4)
+	}
+	return stepsTo('B', 4)
+}
+
+// stepsTo counts the steps of the scale from C0.
+func stepsTo(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }

@@ -1,0 +1,200 @@
+package engraving
+
+import (
+	"slices"
+
+	sheet "tieover/layout"
+	"tieover/score"
+	"tieover/score/instrument"
+)
+
+// setHeads places the heads of a note on its staff and chooses their shapes.
+func (e *engraver) setHeads(it *item, part int, st *staff) {
+	ins := e.sheet.Parts[part].Instrument
+	n := len(it.note.Heads)
+	it.pos, it.order, it.head = make([]int, n), make([]int, n), make([]sign, n)
+	it.aside, it.signX = make([]bool, n), make([]unit, n)
+	for i := range it.note.Heads {
+		h := &it.note.Heads[i]
+		shape := instrument.Normal
+		if h.Step != 0 {
+			it.pos[i] = stepsTo(h.Step, int(h.Octave)) - st.middle
+		} else if d := ins.Drums; len(d) > 0 {
+			drum := &d[max(1, h.Drum)-1]
+			it.pos[i], shape = stepsTo(drum.Step, drum.Octave)-st.middle, drum.Head
+		}
+		it.head[i] = headOf(it.note.Value.Power, shape)
+		it.order[i] = i
+	}
+	slices.SortStableFunc(it.order, func(a, b int) int { return it.pos[a] - it.pos[b] })
+}
+
+// headOf is the head of a note value in a shape.
+func headOf(power int, shape instrument.Head) sign {
+	open := power < 2
+	switch shape {
+	case instrument.Cross:
+		if open {
+			return headCircleCross
+		}
+		return headCross
+	case instrument.CircleCross:
+		return headCircleCross
+	case instrument.Diamond:
+		if open {
+			return headDiamondOpen
+		}
+		return headDiamond
+	case instrument.Triangle:
+		if open {
+			return headTriangleOpen
+		}
+		return headTriangle
+	}
+	switch power {
+	case 0:
+		return headWhole
+	case 1:
+		return headHalf
+	}
+	return headBlack
+}
+
+// headWidth is how wide a head is drawn in full size.
+func headWidth(s sign) unit {
+	switch s {
+	case headWhole:
+		return 170
+	case headCross, headCircleCross:
+		return 112
+	}
+	return 118
+}
+
+// stemInset is how far from a head's middle a stem begins, so that it meets the
+// shape: at its side, at a corner, or before its middle.
+func stemInset(s sign, up bool) unit {
+	switch s {
+	case headCross:
+		return 44
+	case headCircleCross, headDiamond, headDiamondOpen:
+		return 8
+	case headTriangle, headTriangleOpen:
+		if up {
+			return -40
+		}
+		return 44
+	}
+	return 18
+}
+
+func (it *item) width(head int) unit { return it.size(headWidth(it.head[head])) }
+
+// headX is the left edge of a head from its column's place.
+func (it *item) headX(head int) unit {
+	x := it.shift
+	if it.aside[head] {
+		w := it.width(head) - it.size(8)
+		if !it.up {
+			w = -w
+		}
+		x += w
+	}
+	return x
+}
+
+// setAside puts one of two heads a step apart on the other side of the stem.
+func (it *item) setAside() {
+	o := it.order
+	clear(it.aside)
+	if it.up {
+		for i := 1; i < len(o); i++ {
+			it.aside[o[i]] = it.pos[o[i]]-it.pos[o[i-1]] <= 1 && !it.aside[o[i-1]]
+		}
+		return
+	}
+	for i := len(o) - 2; i >= 0; i-- {
+		it.aside[o[i]] = it.pos[o[i+1]]-it.pos[o[i]] <= 1 && !it.aside[o[i+1]]
+	}
+}
+
+// giveWay moves a chord aside where its heads meet those of another voice. Two
+// voices may share one head.
+func giveWay(a, b *item) {
+	w := max(a.width(0), b.width(0))
+	if a.up == b.up {
+		for _, p := range a.pos {
+			for _, q := range b.pos {
+				if d := p - q; d >= -1 && d <= 1 {
+					b.shift = max(b.shift, a.shift+w+aside(b))
+				}
+			}
+		}
+		return
+	}
+	up, down := a, b
+	if b.up {
+		up, down = b, a
+	}
+	switch gap := up.low() - down.high(); {
+	case gap >= 2:
+	case gap == 0 && len(b.pos) == 1 && len(a.pos) == 1 && a.head[0] == b.head[0] && a.percent == b.percent &&
+		a.note.Value.Dots == b.note.Value.Dots && a.note.Heads[0].Alter == b.note.Heads[0].Alter:
+		b.shared = true
+	case gap == 1 && len(up.pos) == 1 && len(down.pos) == 1:
+		down.shift = max(down.shift, up.shift+w-8)
+	default:
+		down.shift = max(down.shift, up.shift+w+20+aside(down)+dotsWidth(up))
+	}
+}
+
+// aside is how far a chord's heads reach left of its stem's side.
+func aside(it *item) unit {
+	if !it.up && slices.Contains(it.aside, true) {
+		return it.size(110)
+	}
+	return 0
+}
+
+func dotsWidth(it *item) unit {
+	if it.note.Value.Dots == 0 {
+		return 0
+	}
+	return 22 + unit(it.note.Value.Dots)*dotStep
+}
+
+const dotStep unit = 58 // from dot to dot
+
+// extent is how far a note or rest reaches left and right of its column.
+func (it *item) extent(st *staff) (left, right unit) {
+	if it.rest != nil {
+		right = it.size(restWidth(it.rest.Value.Power)) + unit(it.rest.Value.Dots)*50
+		return 0, right
+	}
+	for i := range it.pos {
+		x := it.headX(i)
+		left, right = max(left, -x), max(right, x+it.width(i))
+		if it.note.Heads[i].Accidental != sheet.NoSign {
+			left = max(left, -it.signX[i])
+		}
+		if p := it.pos[i]; st.lines == 5 && (p > 5 || p < -5) {
+			right, left = max(right, x+it.width(i)+30), max(left, 30-x)
+		}
+	}
+	flagged := !it.beamed() && it.flags() > 0 && it.up
+	if flagged && st.lines == 1 { // the flag reaches down to the dot
+		right = max(right, it.shift+it.size(118+85))
+	}
+	it.dotX = right + 22
+	if it.note.Touch == score.Ghost {
+		left, right = left+35, right+35
+		it.dotX += 35
+	}
+	if n := it.note.Value.Dots; n > 0 {
+		right = it.dotX + unit(n)*dotStep - 18
+	}
+	if flagged {
+		right = max(right, it.shift+it.size(118+85))
+	}
+	return left, right
+}

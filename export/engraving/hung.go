@@ -1,0 +1,125 @@
+package engraving
+
+import (
+	"cmp"
+	"slices"
+)
+
+// hung is a sign that hangs outside a staff, at one height with others of its
+// kind.
+type hung struct {
+	x0, x1   unit
+	up, down unit // how far it reaches from its foot
+	slack    unit // how much of its left end may meet its neighbor
+	draw     func(y unit)
+}
+
+// lane is a kind of height at which signs hang. On each side they follow one
+// another outwards in this order.
+type lane int
+
+const (
+	sizeLane    lane = iota // of groups
+	cycleLane               // brackets and numbers
+	dynamicLane             // below
+	chordLane
+	wordLane
+	boxLane
+	topLane // rehearsal marks and tempi
+	laneCount
+)
+
+// lanePads is how far each lane keeps from what is inside it.
+var lanePads = [laneCount]unit{30, 45, 50, 50, 50, 50, 60}
+
+// hanging is all that hangs at one staff.
+type hanging [laneCount][2][]hung // above, below
+
+func (h *hanging) add(k lane, above bool, s hung) {
+	side := 1
+	if above {
+		side = 0
+	}
+	h[k][side] = append(h[k][side], s)
+}
+
+// hang draws what hangs at a staff, from the inside outwards.
+func (l *line) hang(i int, h *hanging) {
+	for k := range laneCount {
+		for side, signs := range h[k] {
+			l.hangLane(i, side == 0, lanePads[k], signs)
+		}
+	}
+}
+
+// hangLane hangs signs at one height outside all that is there; those that meet
+// sideways take a further height.
+func (l *line) hangLane(i int, above bool, pad unit, signs []hung) {
+	st := &l.staves[i]
+	slices.SortStableFunc(signs, func(a, b hung) int { return cmp.Compare(a.x0, b.x0) })
+	for len(signs) > 0 {
+		var now, later []hung
+		end := nothingBelow
+		for _, s := range signs {
+			if s.x0 >= end-s.slack {
+				now = append(now, s)
+				end = s.x1 + 20
+			} else {
+				later = append(later, s)
+			}
+		}
+		y := unit(0)
+		for k, s := range now {
+			at := st.bottom(s.x0, s.x1) + pad + s.up
+			if above {
+				at = st.top(s.x0, s.x1) - pad - s.down
+			}
+			if k == 0 || above == (at < y) {
+				y = at
+			}
+		}
+		for _, s := range now {
+			s.draw(y)
+			st.add(s.x0, s.x1, y-s.up, y+s.down)
+			l.watched("mark", i, s.x0+s.slack, y-s.up, s.x1-s.slack, y+s.down)
+		}
+		signs = later
+	}
+}
+
+// words are a text that hangs; it never runs over the line's end.
+func (l *line) words(i int, x unit, s string, f face) hung {
+	x0, x1 := f.span(x, s)
+	if over := x1 - l.width; over > 0 && f.anchor != atEnd {
+		x, x0, x1 = x-over, x0-over, x1-over
+	}
+	return hung{x0: x0, x1: x1, up: f.rise(), down: f.sink(), draw: func(y unit) {
+		l.staves[i].texts.text(x, y, s, f)
+		l.label(i, x0, y-f.rise(), x1, y+f.sink())
+	}}
+}
+
+// label keeps barlines off a text between two staves.
+func (l *line) label(i int, x0, y0, x1, y1 unit) {
+	l.labels = append(l.labels, box{"label", i, x0, y0, x1, y1})
+}
+
+const boxPad unit = 40
+
+// boxedWords are a text in a box.
+func (l *line) boxedWords(i int, x unit, s string, f face) hung {
+	w := f.width(s) + 2*boxPad
+	x = max(0, min(x, l.width-w))
+	h := hung{x0: x, x1: x + w, up: f.rise() + boxPad, down: f.sink() + boxPad - 20}
+	h.draw = func(y unit) {
+		st := &l.staves[i]
+		st.texts.text(x+boxPad, y, s, f)
+		st.strokes.at('M', x, y-h.up)
+		st.strokes.at('H', x+w)
+		st.strokes.at('V', y+h.down)
+		st.strokes.at('H', x)
+		st.strokes = append(st.strokes, 'z')
+		l.label(i, x, y-h.up, x+w, y+h.down)
+	}
+	return h
+}

@@ -1,0 +1,242 @@
+package engraving
+
+import (
+	"cmp"
+	"strconv"
+	"strings"
+
+	sheet "tieover/layout"
+	"tieover/score/beat"
+)
+
+// marked is a mark of the sheet with its place on the line.
+type marked struct {
+	*sheet.Mark
+	bar   int
+	key   voiceKey
+	below bool      // its voice is the lower of a staff
+	at    beat.Time // of the piece
+	x     unit      // the left edge of the note it stands at, or the moment's place
+	right unit      // the right edge of that note
+}
+
+// markRow says how a kind of mark is drawn: over the part, so above its first
+// staff, or at the staff of its voice.
+type markRow struct {
+	part bool
+	draw func(w *marker, m *marked)
+}
+
+// markRows is the table of all marks.
+var markRows map[sheet.MarkKind]markRow
+
+func init() { // a literal would refer to itself
+	markRows = map[sheet.MarkKind]markRow{
+		sheet.Rehearsal:    {true, (*marker).rehearsal},
+		sheet.Boxed:        {true, (*marker).boxed},
+		sheet.TempoMark:    {true, (*marker).tempo},
+		sheet.Words:        {true, (*marker).italics},
+		sheet.Cue:          {true, (*marker).small},
+		sheet.ScoreBar:     {true, (*marker).small},
+		sheet.ChordSymbol:  {true, (*marker).chord},
+		sheet.CycleStart:   {false, (*marker).cycleStart},
+		sheet.CycleStop:    {false, (*marker).cycleStop},
+		sheet.CycleNumber:  {false, (*marker).cycleNumber},
+		sheet.Grouping:     {false, (*marker).grouping},
+		sheet.GroupSize:    {false, (*marker).groupSize},
+		sheet.DynamicMark:  {false, (*marker).dynamic},
+		sheet.HairpinStart: {false, (*marker).hairpinStart},
+		sheet.HairpinStop:  {false, (*marker).hairpinStop},
+		sheet.Stroke:       {false, (*marker).stroke},
+	}
+}
+
+// marker draws the marks of one staff of a line.
+type marker struct {
+	l        *line
+	staff    int
+	st       *lineStaff
+	hanging  hanging
+	marks    []marked
+	brackets map[voiceKey]*marked // that began on this line
+	hairpins map[voiceKey]*marked
+	starts   map[moment]bool // where brackets begin
+	clear    unit            // from where the top lane is free
+}
+
+type moment struct {
+	key voiceKey
+	at  beat.Time
+}
+
+// marks draws everything that stands at places rather than notes.
+func (l *line) marks() {
+	for i := range l.staves {
+		w := marker{l: l, staff: i, st: &l.staves[i], brackets: map[voiceKey]*marked{}, hairpins: map[voiceKey]*marked{}, starts: map[moment]bool{}}
+		w.syllables()
+		w.collect()
+		for k := range w.marks {
+			m := &w.marks[k]
+			markRows[m.Kind].draw(&w, m)
+		}
+		w.goOn()
+		l.hang(i, &w.hanging)
+	}
+	l.numberBars()
+	l.sayTimes()
+}
+
+// collect finds the marks that stand at the staff, and their places.
+func (w *marker) collect() {
+	l := w.l
+	for b := range l.rows {
+		bar := &l.rows[b].bars[w.st.part]
+		for i := range bar.Marks {
+			m := &bar.Marks[i]
+			v := &bar.Measure.Voices[m.Voice]
+			row, known := markRows[m.Kind]
+			if !known {
+				panic("engraving: a mark of unknown kind " + strconv.Itoa(int(m.Kind)))
+			}
+			if on := v.Staff; row.part && w.st.number != 1 || !row.part && on != w.st.number {
+				continue
+			}
+			at := bar.Measure.Length
+			if m.Before < len(v.Events) {
+				at = v.Events[m.Before].At() + m.Offset
+			}
+			k := marked{Mark: m, bar: b, key: voiceKey{w.st.part, v.Number}, below: v.Stem == sheet.StemDown, at: bar.Start + at, x: l.xAt(b, at)}
+			if at == 0 && len(l.xs[b]) == 0 {
+				k.x = l.music(b) + afterPrefix
+			}
+			k.right = k.x
+			if m.Before < len(v.Events) && m.Offset == 0 {
+				if _, note := v.Events[m.Before].(*sheet.Note); note {
+					k.right += headWidth(headBlack)
+				}
+			}
+			if m.Kind == sheet.CycleStart {
+				w.starts[moment{k.key, k.at}] = true
+			}
+			w.marks = append(w.marks, k)
+		}
+	}
+}
+
+func (w *marker) rehearsal(m *marked) {
+	x := m.x
+	if m.Before == 0 && m.Offset == 0 {
+		x = w.l.edges[m.bar]
+	}
+	h := w.l.boxedWords(w.staff, x, m.Text, labelFace)
+	w.clear = h.x1 + 60
+	w.hanging.add(topLane, true, h)
+}
+
+func (w *marker) boxed(m *marked) {
+	w.hanging.add(boxLane, true, w.l.boxedWords(w.staff, m.x, m.Text, boxedFace))
+}
+
+func (w *marker) italics(m *marked) {
+	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, wordsFace))
+}
+
+func (w *marker) small(m *marked) {
+	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, smallFace))
+}
+
+// sharpened writes the signs of chord symbols; flats stay letters where no
+// accidental can be meant.
+var sharpened = strings.NewReplacer("#", "♯")
+
+func (w *marker) chord(m *marked) {
+	w.hanging.add(chordLane, true, w.l.words(w.staff, m.x, sharpened.Replace(m.Text), chordFace))
+}
+
+// groupSize writes the size of a group, with a corner where a barline cuts it:
+// before its first half, after its second.
+func (w *marker) groupSize(m *marked) {
+	f := smallFace
+	f.anchor = atMiddle
+	h := w.l.words(w.staff, m.x+59, strconv.Itoa(m.N), f)
+	x, arm := h.x0-15, unit(30)
+	if m.Text == sheet.GoneOn {
+		x, arm = h.x1+15, -arm
+	}
+	if m.Text == sheet.GoesOn || m.Text == sheet.GoneOn {
+		text := h.draw
+		h.x0, h.x1 = min(h.x0, x), max(h.x1, x)
+		h.draw = func(y unit) {
+			text(y)
+			w.st.strokes.at('M', x+arm, y-h.up)
+			w.st.strokes.at('h', -arm)
+			w.st.strokes.at('v', 50)
+		}
+	}
+	w.hanging.add(sizeLane, !m.below, h)
+}
+
+// stroke draws a dashed line through the staff, clear of the note before.
+func (w *marker) stroke(m *marked) {
+	x := w.l.between(w.staff, m.bar, m.x)
+	reach := w.st.reach() + 60
+	w.st.fills.dashes(x, -reach, reach, markLine, 40, 30)
+}
+
+// between is where a stroke stands before a moment: halfway between what is
+// left and what is right of it.
+func (l *line) between(staff, b int, x unit) unit {
+	r := &l.rows[b]
+	free, sign := l.music(b)+30, x
+	for k := range r.columns {
+		for i := range r.columns[k].reach {
+			o := &r.columns[k].reach[i]
+			switch {
+			case o.staff != staff || l.xs[b][k] > x:
+			case l.xs[b][k] == x:
+				sign = x - o.left
+			default:
+				free = l.xs[b][k] + o.right
+			}
+		}
+	}
+	if sign-free < 120 {
+		return (free + sign) / 2
+	}
+	return sign - 45
+}
+
+func (w *marker) syllables() {
+	for i := range w.l.spots {
+		s := &w.l.spots[i]
+		if s.staff == w.staff && s.note != nil && s.note.Syllable != "" {
+			w.hanging.add(sizeLane, false, w.l.words(w.staff, s.x+59, s.note.Syllable, lyricFace))
+		}
+	}
+}
+
+// numberBars writes the number of its first bar over each line but the first.
+func (l *line) numberBars() {
+	bar := &l.rows[0].bars[0]
+	if l.e.first || bar.Implicit || l.e.o.Unnumber {
+		return
+	}
+	st := &l.staves[0]
+	x, y := l.left-15, -st.reach()-40
+	if l.joined(0) && l.staves[1].part != 0 { // over the bracket's tip
+		y -= 80
+	}
+	st.texts.text(x, y, cmp.Or(bar.Printed, strconv.Itoa(bar.Number)), numberFace)
+	st.add(x-100, x, y-110, y)
+}
+
+// sayTimes says how often a repeat is played that is played more than twice.
+func (l *line) sayTimes() {
+	for b := range l.rows {
+		if r := &l.rows[b].bars[0]; r.Barline == sheet.RepeatEnd && r.Times > 2 {
+			f := wordsFace
+			f.anchor = atEnd
+			l.hangLane(0, true, lanePads[topLane], []hung{l.words(0, l.edges[b+1], strconv.Itoa(r.Times)+" times", f)})
+		}
+	}
+}

@@ -1,0 +1,176 @@
+package engraving
+
+import (
+	"cmp"
+	"iter"
+	"slices"
+
+	sheet "tieover/layout"
+	"tieover/score/beat"
+)
+
+// row is one bar of all parts.
+type row struct {
+	bars     []sheet.Bar // of each part
+	contents []*content
+	columns  []column
+	rest     int // n > 0: one sign for n bars of rest
+	length   beat.Time
+	natural  unit // ideal width, without the signs at its edges
+}
+
+// column is a moment of a bar at which something begins.
+type column struct {
+	at     beat.Time // in the bar
+	gap    unit      // ideal distance to the next column or barline
+	reach  []reach
+	stroke bool // a dashed stroke stands before it
+}
+
+// reach is how far the signs of a column go on one staff.
+type reach struct {
+	staff       int
+	left, right unit // of the column's place
+	lyric       unit // half the width of the widest syllable
+}
+
+// rows walks the bars of all parts together.
+func (e *engraver) rows(yield func(row) bool) {
+	type walk struct {
+		next func() (*sheet.Bar, bool)
+		stop func()
+	}
+	walks := make([]walk, len(e.sheet.Parts))
+	for i := range walks {
+		walks[i].next, walks[i].stop = iter.Pull(e.sheet.Parts[i].Bars())
+		defer walks[i].stop()
+	}
+	gathered := 0 // bars that the row before stands for
+	for {
+		r := row{bars: make([]sheet.Bar, len(walks)), contents: make([]*content, len(walks))}
+		for i, w := range walks {
+			b, ok := w.next()
+			if !ok {
+				return
+			}
+			r.bars[i] = *b
+			r.bars[i].Marks = slices.Clone(b.Marks)
+		}
+		if gathered > 0 {
+			gathered--
+			continue
+		}
+		r.length = r.bars[0].Measure.Length
+		if n := r.bars[0].Rest; n > 1 && len(walks) == 1 {
+			r.rest, gathered = n, n-1
+			r.length *= beat.Time(n)
+		}
+		for i := range r.bars {
+			r.contents[i] = e.content(i, r.bars[i].Measure)
+		}
+		e.fill(&r)
+		if !yield(r) {
+			return
+		}
+	}
+}
+
+// Ideal widths of a bar without moments: a whole-bar rest, and several in one sign.
+const (
+	restBar     unit = 700
+	gatheredBar unit = 1000
+)
+
+// fill finds the columns of a row: their moments, their ideal distance, and how
+// far the signs of each staff reach.
+func (e *engraver) fill(r *row) {
+	r.columns, r.natural = nil, 0
+	if r.rest > 0 {
+		r.natural = gatheredBar
+		return
+	}
+	for _, c := range r.contents {
+		for i := range c.places {
+			r.columns = append(r.columns, column{at: c.places[i].at})
+		}
+	}
+	slices.SortFunc(r.columns, func(a, b column) int { return cmp.Compare(a.at, b.at) })
+	r.columns = slices.CompactFunc(r.columns, func(a, b column) bool { return a.at == b.at })
+	if len(r.columns) == 0 {
+		r.natural = restBar
+		return
+	}
+	r.gaps()
+	for p, c := range r.contents {
+		k := 0
+		for i := range c.places {
+			for r.columns[k].at != c.places[i].at {
+				k++
+			}
+			col := &r.columns[k]
+			for _, reach := range c.places[i].reach {
+				reach.staff += e.firstStaff(p)
+				col.reach = append(col.reach, reach)
+			}
+		}
+	}
+	r.strokes()
+	for i := range r.columns {
+		r.natural += r.columns[i].gap
+	}
+}
+
+// gaps gives every column the widest share that a sign sounding over it asks for.
+func (r *row) gaps() {
+	for _, c := range r.contents {
+		for i := range c.lengths {
+			s := &c.lengths[i]
+			for k := r.columnAt(s.at); k < len(r.columns) && r.columns[k].at < s.at+s.length; k++ {
+				col, end := &r.columns[k], r.length
+				if k+1 < len(r.columns) {
+					end = r.columns[k+1].at
+				}
+				col.gap = max(col.gap, s.ideal*unit(end-col.at)/unit(s.length))
+			}
+		}
+	}
+}
+
+// strokes makes room before the columns that a dashed stroke stands at.
+func (r *row) strokes() {
+	for p := range r.bars {
+		b := &r.bars[p]
+		for i := range b.Marks {
+			m := &b.Marks[i]
+			if m.Kind != sheet.Stroke || m.Offset != 0 {
+				continue
+			}
+			events := b.Measure.Voices[m.Voice].Events
+			if m.Before >= len(events) {
+				continue
+			}
+			if k := r.columnAt(events[m.Before].At()); k > 0 {
+				r.columns[k].stroke = true
+			}
+		}
+	}
+}
+
+// columnAt returns the column of a moment of the bar, or -1.
+func (r *row) columnAt(at beat.Time) int {
+	k, ok := slices.BinarySearchFunc(r.columns, at, func(c column, at beat.Time) int { return cmp.Compare(c.at, at) })
+	if !ok {
+		return -1
+	}
+	return k
+}
+
+// firstStaff is the index of a part's first staff.
+func (e *engraver) firstStaff(part int) int {
+	for i := range e.staves {
+		if e.staves[i].part == part {
+			return i
+		}
+	}
+	return 0
+}

@@ -1,0 +1,89 @@
+package engraving
+
+import "maps"
+
+// Rests: the left edge at x = 0; y = 0 is the middle line.
+func restShapes() map[sign]outline {
+	return map[sign]outline{
+		restQuarter: shape(
+			traced(34, -150, []unit{52, -126, 76, -96, 88, -78}, []unit{96, -66, 92, -56, 84, -46}, []unit{70, -30, 60, -16, 60, 2}, []unit{60, 26, 80, 50, 100, 72}, []unit{106, 79, 101, 86, 93, 82}, []unit{70, 70, 44, 68, 36, 82}, []unit{28, 98, 44, 122, 62, 142}, []unit{67, 148, 62, 154, 55, 149}, []unit{22, 126, 0, 96, 6, 70}, []unit{11, 50, 32, 46, 54, 52}, []unit{40, 34, 22, 14, 6, -6}, []unit{-1, -15, 0, -22, 8, -31}, []unit{24, -50, 36, -66, 36, -88}, []unit{36, -106, 28, -126, 22, -142}, []unit{18, -152, 28, -158, 34, -150}),
+		),
+	}
+}
+
+// flaggedRest draws a rest with so many hooks, a space apart, on a slanting
+// stem that is the longer the more there are.
+func flaggedRest(hooks int) outline {
+	top := -72 - unit((hooks-1)/2)*space
+	foot := unit(1+hooks/2+(hooks-1)/4) * space
+	if hooks == 3 {
+		foot = 2 * space
+	}
+	slant := func(y unit) unit { return 98 + unit(hooks-1)*24 - y.percent(28) + top.percent(28) }
+	o := polygon([2]unit{slant(top) - 2, top}, [2]unit{slant(top) + 12, top}, [2]unit{slant(foot) + 8, foot}, [2]unit{slant(foot) - 6, foot})
+	for k := range hooks {
+		y := top + 24 + unit(k)*space
+		x := slant(y) - 72
+		o = append(o, disc(x, y, 26)...)
+		o = append(o, brush(touch{x - 10, y + 20, 10}, touch{x + 22, y + 22, 14}, touch{slant(y) - 12, y - 2, 10}, touch{slant(y-20) + 4, y - 22, 8})...)
+	}
+	return o
+}
+
+// Accidentals: from x = 0 to their width, y = 0 at the height of the head.
+func accidentalShapes() map[sign]outline {
+	return map[sign]outline{
+		signSharp: shape(
+			rectangle(24, -128, 36, 142),
+			rectangle(66, -142, 78, 128),
+			polygon([2]unit{0, -30}, [2]unit{102, -68}, [2]unit{102, -32}, [2]unit{0, 6}),
+			polygon([2]unit{0, 64}, [2]unit{102, 26}, [2]unit{102, 62}, [2]unit{0, 100}),
+		),
+		signFlat: shape(
+			rectangle(0, -175, 12, 62),
+			traced(12, -22, []unit{34, -52, 74, -48, 78, -14}, []unit{80, 18, 48, 40, 0, 76}, []unit{0, 56}, []unit{30, 36, 48, 10, 48, -12}, []unit{48, -32, 26, -32, 12, -4}),
+		),
+		signNatural: shape(
+			rectangle(0, -140, 12, 72),
+			rectangle(56, -72, 68, 140),
+			polygon([2]unit{0, -44}, [2]unit{68, -72}, [2]unit{68, -38}, [2]unit{0, -10}),
+			polygon([2]unit{0, 40}, [2]unit{68, 12}, [2]unit{68, 46}, [2]unit{0, 74}),
+		),
+		signDoubleSharp: shape(
+			polygon([2]unit{0, -50}, [2]unit{30, -50}, [2]unit{30, -26}, [2]unit{50, -8}, [2]unit{70, -26}, [2]unit{70, -50}, [2]unit{100, -50}, [2]unit{100, -20}, [2]unit{76, -20}, [2]unit{58, 0}, [2]unit{76, 20}, [2]unit{100, 20}, [2]unit{100, 50}, [2]unit{70, 50}, [2]unit{70, 26}, [2]unit{50, 8}, [2]unit{30, 26}, [2]unit{30, 50}, [2]unit{0, 50}, [2]unit{0, 20}, [2]unit{24, 20}, [2]unit{42, 0}, [2]unit{24, -20}, [2]unit{0, -20}),
+		),
+	}
+}
+
+// Articulations: centered at x = 0, their foot at y = 0.
+func articulationShapes() map[sign]outline {
+	marcato := polygon([2]unit{-50, 0}, [2]unit{-6, -110}, [2]unit{6, -110}, [2]unit{50, 0}, [2]unit{24, 0}, [2]unit{-6, -76}, [2]unit{-38, 0})
+	return map[sign]outline{
+		accentMark: polygon([2]unit{-62, -92}, [2]unit{66, -50}, [2]unit{66, -42}, [2]unit{-62, 0},
+			[2]unit{-62, -16}, [2]unit{30, -46}, [2]unit{-62, -76}),
+		staccatoDot:     disc(0, -20, 20),
+		tenutoLine:      rectangle(-60, -16, 60, 0),
+		marcatoUp:       marcato,
+		marcatoDown:     marcato.mapped(func(x, y unit) (unit, unit) { return x, -110 - y }),
+		augmentationDot: disc(20, 0, 20),
+		parenLeft:       brush(touch{26, -72, 4}, touch{6, -30, 13}, touch{6, 30, 13}, touch{26, 72, 4}),
+		parenRight:      brush(touch{0, -72, 4}, touch{20, -30, 13}, touch{20, 30, 13}, touch{0, 72, 4}),
+	}
+}
+
+// shapes has the outline of every sign.
+func shapes() map[sign]outline {
+	all := map[sign]outline{
+		restWhole: rectangle(0, -100, 114, -50), // it hangs from the line above the middle
+		restHalf:  rectangle(0, -50, 114, 0),
+	}
+	for _, part := range []map[sign]outline{clefShapes(), digitShapes(), headShapes(), stemShapes(), restShapes(), accidentalShapes(), articulationShapes()} {
+		maps.Copy(all, part)
+	}
+	all[digit9] = all[digit6].turned(136)
+	all[signDoubleFlat] = shape(all[signFlat], all[signFlat].moved(68))
+	for hooks := range 5 {
+		all[rest8+sign(hooks)] = flaggedRest(hooks + 1)
+	}
+	return all
+}

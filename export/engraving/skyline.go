@@ -1,0 +1,106 @@
+package engraving
+
+// cell is the width of a step of a skyline.
+const cell unit = 50
+
+const (
+	nothingAbove = unit(1 << 30)
+	nothingBelow = -nothingAbove
+)
+
+// skylines begin at the lines of the staves, with the signs at the edges of bars.
+func (l *line) skylines() {
+	n := int(l.width+l.tail.width)/int(cell) + 8
+	if need := 2 * n * len(l.staves); cap(l.e.skies) < need {
+		l.e.skies = make([]unit, need)
+	}
+	room := l.e.skies[:cap(l.e.skies)]
+	for i := range l.staves {
+		s := &l.staves[i]
+		s.up, s.down, room = room[:n:n], room[n:2*n:2*n], room[2*n:]
+		for k := range s.up {
+			s.up[k], s.down[k] = -s.reach(), s.reach()
+		}
+	}
+	for b := range l.rows {
+		for i := range l.staves {
+			l.staves[i].addPrefix(l, b, i)
+		}
+		if l.rows[b].rest > 0 {
+			mid := l.middle(b)
+			for i := range l.staves {
+				l.staves[i].add(mid-200, mid+200, -450, 100)
+			}
+		}
+	}
+}
+
+func (s *lineStaff) addPrefix(l *line, b, i int) {
+	p, x := &l.prefix[b], l.edges[b]
+	if p.clef >= 0 {
+		up, down := unit(-200), unit(200)
+		if s.clef.Sign == 'G' {
+			up, down = -345, 370
+		}
+		if s.clef.Octave < 0 {
+			down = 460
+		}
+		if s.clef.Octave > 0 {
+			up = -480
+		}
+		s.add(x+p.clef+50, x+p.clef+230, up, down)
+	}
+	if k := l.keyBefore(b, i); k.width() > 0 {
+		s.add(x+p.key, x+p.key+k.width()-keyLead, -330, 250)
+	}
+	if bar := &l.rows[b].bars[s.part]; p.time >= 0 && bar.NewMeter {
+		s.add(x+p.time, x+p.time+timeWidth(bar.Measure.Signature), -200, 200)
+	}
+}
+
+func (s *lineStaff) cells(x0, x1 unit) (int, int) {
+	return max(0, min(int(x0/cell), len(s.up)-1)), max(0, min(len(s.up)-1, int(x1/cell)))
+}
+
+// add takes a place: from y0 above to y1 below.
+func (s *lineStaff) add(x0, x1, y0, y1 unit) {
+	a, b := s.cells(x0, x1)
+	for k := a; k <= b; k++ {
+		s.up[k], s.down[k] = min(s.up[k], y0), max(s.down[k], y1)
+	}
+}
+
+// top is how far up things reach between two places.
+func (s *lineStaff) top(x0, x1 unit) unit {
+	y := nothingAbove
+	a, b := s.cells(x0, x1)
+	for k := a; k <= b; k++ {
+		y = min(y, s.up[k])
+	}
+	return y
+}
+
+// bottom is how far down things reach between two places.
+func (s *lineStaff) bottom(x0, x1 unit) unit {
+	y := nothingBelow
+	a, b := s.cells(x0, x1)
+	for k := a; k <= b; k++ {
+		y = max(y, s.down[k])
+	}
+	return y
+}
+
+// outside is how far things reach on one side between two places.
+func (s *lineStaff) outside(above bool, x0, x1 unit) unit {
+	if above {
+		return s.top(x0, x1)
+	}
+	return s.bottom(x0, x1)
+}
+
+// watched notes where something is drawn, if a test asks for it.
+func (l *line) watched(what string, staff int, x0, y0, x1, y1 unit) {
+	if l.e.watch {
+		l.boxes = append(l.boxes, box{what, staff, x0, y0, x1, y1})
+	}
+}

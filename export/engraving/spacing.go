@@ -1,0 +1,183 @@
+package engraving
+
+import "tieover/score/beat"
+
+// ideals are the ideal widths of note values, from a 128th to eight whole
+// notes: each is a quarter to a third wider than that of half its length.
+var ideals = [...]unit{110, 125, 145, 175, 225, 290, 380, 500, 660, 840, 1000}
+
+// idealGap is the ideal width of a length, in proportion between two values.
+func idealGap(length beat.Time, grid beat.Grid) unit {
+	v, g, k := 128*int64(length), int64(grid), 0
+	for k < len(ideals)-2 && v >= 2*g {
+		g, k = 2*g, k+1
+	}
+	if v < g {
+		return ideals[0]
+	}
+	return ideals[k] + unit((v-g)*int64(ideals[k+1]-ideals[k])/g)
+}
+
+// Least distances.
+const (
+	afterPrefix   unit = 110 // from a barline or the signs after it to the first note
+	afterClef     unit = 30  // more, at the start of a line
+	beforeTie     unit = 70  // more, where a tie comes in from the line before
+	leastGap      unit = 25
+	apart         unit = 28 // between a note and the next
+	beforeSign    unit = 40 // between a note and the accidental of the next
+	strokeRoom    unit = 62 // more, where a dashed stroke stands between them
+	hookRoom      unit = 95 // and a hook goes back from the stem
+	beforeBarline unit = 60
+)
+
+// indent is the room before the staves, for names, braces and brackets.
+func (l *line) indent() unit {
+	w := unit(0)
+	parts := l.e.sheet.Parts
+	for i := range parts {
+		w = max(w, nameFace.width(l.e.nameOf(i)))
+	}
+	if w > 0 {
+		w += 60
+	}
+	return w + 130
+}
+
+// nameOf is what stands before the staves of a part: its name at first, then
+// its short name, where there are several parts.
+func (e *engraver) nameOf(part int) string {
+	p := &e.sheet.Parts[part]
+	switch {
+	case e.o.Unnamed:
+		return ""
+	case e.first:
+		return p.Name
+	case len(e.sheet.Parts) == 1:
+		return ""
+	}
+	return p.Short
+}
+
+// lead is the ideal distance from the signs at a bar's start to its music.
+func (l *line) lead(b int) unit {
+	gap := afterPrefix
+	if b == 0 {
+		gap += afterClef
+		for _, c := range l.rows[0].contents {
+			for i := range c.items {
+				if n := c.items[i].note; n != nil && n.Start == 0 && n.TieIn {
+					return gap + beforeTie
+				}
+			}
+		}
+	}
+	return gap
+}
+
+// frontier is how far to the right the signs of each staff reach.
+type frontier struct{ signs, lyrics []unit }
+
+// spread gives the columns places with all ideal gaps stretched by so many
+// thousandths, and returns the width of the line. Signs never meet, however
+// little is left of the gaps.
+func (l *line) spread(stretch int) unit {
+	n := len(l.staves)
+	room := make([]unit, 2*n)
+	f := frontier{room[:n], room[n:]}
+	x := l.left
+	for b := range l.rows {
+		r := &l.rows[b]
+		l.edges[b] = x
+		start := l.music(b)
+		for s := range f.signs {
+			f.signs[s] = start + 30
+		}
+		x = start + l.lead(b)
+		if len(r.columns) == 0 {
+			x = start + max(r.natural*unit(stretch)/1000, 260)
+		}
+		for k := range r.columns {
+			x = f.take(&r.columns[k], x)
+			l.xs[b][k] = x
+			x += max(r.columns[k].gap*unit(stretch)/1000, leastGap)
+		}
+		for s := range f.signs {
+			x = max(x, f.signs[s]+beforeBarline+barlineRoom(r.bars[0].Barline))
+		}
+	}
+	l.edges[len(l.rows)] = x
+	return x + l.tail.width
+}
+
+// take puts a column at x, or where nothing meets it.
+func (f *frontier) take(c *column, x unit) unit {
+	for i := range c.reach {
+		r := &c.reach[i]
+		pad := apart
+		if r.left > 20 {
+			pad = beforeSign
+		}
+		if c.stroke {
+			pad += strokeRoom
+		}
+		x = max(x, f.signs[r.staff]+r.left+pad)
+		if r.lyric > 0 {
+			x = max(x, f.lyrics[r.staff]+r.lyric-59)
+		}
+	}
+	for i := range c.reach {
+		r := &c.reach[i]
+		f.signs[r.staff] = max(f.signs[r.staff], x+r.right)
+		if r.lyric > 0 {
+			f.lyrics[r.staff] = x + 59 + r.lyric
+		}
+	}
+	return x
+}
+
+// The last line is stretched to the width only if it fills most of it.
+const (
+	nearlyFull = 70 // percent
+	mostLoose  = 1250
+	mostTight  = 12000
+)
+
+// justify spreads the line to its width.
+func (l *line) justify() {
+	if l.next == nil && l.spread(1000) < l.width.percent(nearlyFull) && l.spread(mostLoose) < l.width {
+		return
+	}
+	low, high := 0, mostTight
+	for low < high { // the largest stretch that fits
+		mid := (low + high + 1) / 2
+		if l.spread(mid) <= l.width {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+	}
+	if rest := l.width - l.spread(low); rest > 0 && rest < 60 {
+		l.edges[len(l.rows)] += rest
+	}
+}
+
+// xAt is where a moment of a bar stands, also between columns.
+func (l *line) xAt(b int, at beat.Time) unit {
+	r := &l.rows[b]
+	x, from := l.music(b), beat.Time(0)
+	for k := range r.columns {
+		switch c := &r.columns[k]; {
+		case c.at == at:
+			return l.xs[b][k]
+		case c.at > at:
+			return x + (l.xs[b][k]-x)*unit(at-from)/unit(c.at-from)
+		default:
+			x, from = l.xs[b][k], c.at
+		}
+	}
+	if at >= r.length {
+		return l.edges[b+1]
+	}
+	return x + (l.edges[b+1]-x)*unit(at-from)/unit(r.length-from)
+}

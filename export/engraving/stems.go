@@ -1,0 +1,215 @@
+package engraving
+
+import sheet "tieover/layout"
+
+// crossing names a group of beams that comes into a bar or goes out of it.
+type crossing struct {
+	voice int // its number
+	out   bool
+}
+
+// span is the lowest and the highest place of some heads.
+type span struct{ low, high int }
+
+func (s span) with(o span) span { return span{min(s.low, o.low), max(s.high, o.high)} }
+
+// up reports whether free stems go up: the head farther from the middle line
+// decides; down when both are as far.
+func (s span) up(st *staff) bool { return st.lines == 1 || -s.low > s.high }
+
+// direct chooses the directions of stems.
+func (c *content) direct(staves []staff, stems map[crossing]bool) {
+	spans := make([]span, c.groups)
+	seen := make([]bool, c.groups)
+	for i := range c.items {
+		it := &c.items[i]
+		if it.beam < 0 {
+			continue
+		}
+		s := span{it.low(), it.high()}
+		if seen[it.beam] {
+			s = s.with(spans[it.beam])
+		}
+		spans[it.beam], seen[it.beam] = s, true
+	}
+	for i := range c.items {
+		it := &c.items[i]
+		switch {
+		case it.note == nil:
+		case it.voice.Stem != sheet.StemFree:
+			it.up = it.voice.Stem == sheet.StemUp
+		case it.beam >= 0:
+			it.up = spans[it.beam].up(&staves[it.staff])
+		default:
+			it.up = span{it.low(), it.high()}.up(&staves[it.staff])
+		}
+	}
+	for v, bounds := range c.voices {
+		c.turn(v, bounds, stems)
+	}
+}
+
+// turn gives the groups that cross a barline the direction of the whole group.
+func (c *content) turn(v int, bounds [2]int, stems map[crossing]bool) {
+	if len(stems) == 0 || bounds[0] == bounds[1] || !c.items[bounds[0]].free() {
+		return
+	}
+	number := c.items[bounds[0]].voice.Number
+	for _, out := range []bool{false, true} {
+		up, ok := stems[crossing{number, out}]
+		group := c.edgeGroup(v, out)
+		if !ok || group < 0 {
+			continue
+		}
+		for i := bounds[0]; i < bounds[1]; i++ {
+			if c.items[i].beam == group {
+				c.items[i].up = up
+			}
+		}
+	}
+}
+
+// edgeGroup returns the group of beams of a voice that crosses the left or the
+// right barline, -1 if there is none.
+func (c *content) edgeGroup(v int, out bool) int {
+	b := c.voices[v]
+	for k := range b[1] - b[0] {
+		i := b[0] + k
+		if out {
+			i = b[1] - 1 - k
+		}
+		it := &c.items[i]
+		if it.note == nil {
+			continue
+		}
+		if out && it.note.BeamOut || !out && it.note.BeamIn {
+			return it.beam
+		}
+		return -1
+	}
+	return -1
+}
+
+// spanOf is how far the heads of a group of beams reach.
+func (c *content) spanOf(group int) (s span) {
+	first := true
+	for i := range c.items {
+		it := &c.items[i]
+		if it.beam != group {
+			continue
+		}
+		one := span{it.low(), it.high()}
+		if first {
+			s, first = one, false
+		} else {
+			s = s.with(one)
+		}
+	}
+	return s
+}
+
+// Stems without a beam: three and a half spaces, longer for several flags,
+// shorter on one line and where a voice goes out of the staff.
+const (
+	stemLength  unit = 350
+	stemOnLine  unit = 320 // on a staff of one line
+	stemOutside unit = 50  // less
+	flagStep    unit = 80  // from one flag to the next
+	flagStem    unit = 70  // more for each further flag
+)
+
+// stems ends the stems that no beam ends, and puts all notes on the skylines.
+func (l *line) stems() {
+	for i := range l.spots {
+		s := &l.spots[i]
+		if s.note == nil {
+			continue
+		}
+		st := &l.staves[s.staff]
+		if s.group < 0 && s.hasStem() {
+			s.endStem(st)
+		}
+		l.addNote(s, st)
+	}
+}
+
+func (s *spot) endStem(st *lineStaff) {
+	length := s.size(stemLength)
+	if st.lines == 1 {
+		length = s.size(stemOnLine)
+	}
+	length += unit(max(0, s.flags()-1)) * s.size(flagStem)
+	if !s.free() && (s.up && s.high() > 2 || !s.up && s.low() < -2) {
+		length -= stemOutside
+	}
+	toMiddle := st.lines == 5 && s.free() // a stem reaches the middle line
+	if s.up {
+		s.tip = s.top() - length
+		if toMiddle {
+			s.tip = min(s.tip, 0)
+		}
+		return
+	}
+	s.tip = s.bottom() + length
+	if toMiddle {
+		s.tip = max(s.tip, 0)
+	}
+}
+
+// addNote puts heads, accidentals, stem and flags of a note on the skyline.
+func (l *line) addNote(s *spot, st *lineStaff) {
+	left, right := unit(0), unit(0)
+	for i := range s.pos {
+		x, y, w := s.headX(i), s.y(i), s.width(i)
+		left, right = min(left, x), max(right, x+w)
+		what := "head"
+		if s.shared {
+			what = "shared"
+		}
+		l.watched(what, s.staff, s.x+x, y-42, s.x+x+w, y+42)
+		if s.note.Heads[i].Accidental != sheet.NoSign && !s.shared {
+			a := s.accidentalOf(i)
+			x0 := s.x + s.signX[i]
+			l.watched("accidental", s.staff, x0, y-a.up, x0+a.width, y+a.down)
+			st.add(x0, x0+a.width, y-a.up, y+a.down)
+		}
+	}
+	st.add(s.x+left, s.x+right, s.top()-50, s.bottom()+50)
+	if !s.hasStem() {
+		return
+	}
+	x := s.stemX()
+	st.add(x-20, x+20, min(s.tip, s.top()), max(s.tip, s.bottom()))
+	if s.group < 0 && s.flags() > 0 {
+		if s.up {
+			st.add(x, x+90, s.tip, s.tip+200)
+		} else {
+			st.add(x, x+90, s.tip-200, s.tip)
+		}
+	}
+}
+
+// drawStem draws a stem with its flags.
+func (s *spot) drawStem(p *path) {
+	foot := s.foot()
+	x, y := s.stemX(), s.y(foot)
+	inset := s.size(stemInset(s.head[foot], s.up))
+	if s.up {
+		p.box(x-stemLine/2, s.tip, x+stemLine/2, y-inset)
+	} else {
+		p.box(x-stemLine/2, y+inset, x+stemLine/2, s.tip)
+	}
+	if s.group >= 0 {
+		return
+	}
+	flag, step := flagUp, s.size(flagStep)
+	if s.flags() > 1 {
+		flag = flagUpShort
+	}
+	if !s.up {
+		flag, step = flag+flagDown-flagUp, -step
+	}
+	for k := range s.flags() {
+		p.sign(flag, x-stemLine/2, s.tip+unit(k)*step, s.percent)
+	}
+}
