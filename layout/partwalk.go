@@ -216,7 +216,7 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 			w.fail(fb, err.(*bar.Unwritable))
 			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Length: w.in.MetricGrid.Length}
 			for _, v := range w.plan.voices {
-				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number,
+				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
 					Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})
 			}
 			altered = nil

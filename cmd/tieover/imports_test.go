@@ -46,6 +46,7 @@ var mayImport = map[string]string{
 
 	"export/musicxml":      "layout/sheet score score/beat score/instrument",
 	"export/musicxml/lint": "",
+	"export/engraving":     "layout/sheet score score/beat score/instrument",
 	"export/chart":         "layout/rows score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score/beat",

@@ -3,7 +3,7 @@ package engraving
 import (
 	"slices"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // accidental is a sign with its width and how far it reaches above and below

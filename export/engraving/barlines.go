@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // barlines draws the lines between bars through each run of joined staves.

@@ -1,6 +1,6 @@
 package engraving
 
-import sheet "tieover/layout"
+import "tieover/layout/sheet"
 
 // beamGroup is what one beam joins on a line.
 type beamGroup struct {

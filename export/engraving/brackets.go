@@ -3,7 +3,7 @@ package engraving
 import (
 	"strconv"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // hookDepth is how far the ends of a bracket come down.

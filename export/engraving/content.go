@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 

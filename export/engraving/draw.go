@@ -1,7 +1,7 @@
 package engraving
 
 import (
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 
@@ -102,7 +102,7 @@ func (l *line) drawNote(st *lineStaff, s *spot) {
 	at := l.e.sheet.Grid.Span(l.rows[s.bar].bars[s.part].Start + n.Start)
 	k.put(at.String())
 	k.put(`" data-layer="`)
-	k.put(escaped(l.e.layerOf(s.part, s.voice)))
+	k.put(escaped(s.voice.Layer))
 	if n.TieIn {
 		k.put(`" data-tied="`)
 	}
@@ -171,16 +171,4 @@ func (s *spot) drawDots(p *path) {
 			p.sign(augmentationDot, s.x+s.dotX+unit(j)*dotStep, -unit(q)*50, s.percent)
 		}
 	}
-}
-
-// layerOf is the layer that a voice of a part is.
-func (e *engraver) layerOf(part int, v *sheet.Voice) string {
-	layers := e.sheet.Parts[part].Layers
-	if len(layers) == 1 {
-		return layers[0]
-	}
-	if i := v.Number - 1; i < len(layers) {
-		return layers[i]
-	}
-	return layers[len(layers)-1]
 }

@@ -3,7 +3,7 @@ package engraving
 import (
 	"iter"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 	"tieover/score/instrument"
 )
@@ -97,7 +97,7 @@ func (e *engraver) systems(yield func(*System) bool) {
 			if !e.flush(run, &r, yield) {
 				return
 			}
-			run = run[:0]
+			run = nil
 		}
 		run = append(run, r)
 	}

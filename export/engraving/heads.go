@@ -3,7 +3,7 @@ package engraving
 import (
 	"slices"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )

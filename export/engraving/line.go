@@ -1,7 +1,7 @@
 package engraving
 
 import (
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 

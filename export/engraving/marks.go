@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 

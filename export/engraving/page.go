@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"iter"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // Paper is the sheet of paper that pages are drawn on. Lengths are in 1/100 mm.
@@ -34,8 +34,8 @@ func (p Paper) LineWidth() int { return int(p.line()) }
 
 // millimeters writes a length for SVG.
 func (p Paper) millimeters(u unit) string {
-	hundredths := int(u) * p.Staff / (4 * int(space))
-	return fmt.Sprintf("%d.%02dmm", hundredths/100, hundredths%100)
+	n := int(u) * p.Staff / (4 * int(space))
+	return hundredths(n)
 }
 
 // svg wraps elements in a picture of its own.

@@ -3,7 +3,7 @@ package engraving
 import (
 	"strconv"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score"
 )
 

@@ -3,7 +3,7 @@ package engraving
 import (
 	"slices"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // restForm is how a rest is drawn, by its value's power.

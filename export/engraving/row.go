@@ -2,10 +2,9 @@ package engraving
 
 import (
 	"cmp"
-	"iter"
 	"slices"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
@@ -36,37 +35,21 @@ type reach struct {
 
 // rows walks the bars of all parts together.
 func (e *engraver) rows(yield func(row) bool) {
-	type walk struct {
-		next func() (*sheet.Bar, bool)
-		stop func()
-	}
-	walks := make([]walk, len(e.sheet.Parts))
-	for i := range walks {
-		walks[i].next, walks[i].stop = iter.Pull(e.sheet.Parts[i].Bars())
-		defer walks[i].stop()
-	}
 	gathered := 0 // bars that the row before stands for
-	for {
-		r := row{bars: make([]sheet.Bar, len(walks)), contents: make([]*content, len(walks))}
-		for i, w := range walks {
-			b, ok := w.next()
-			if !ok {
-				return
-			}
-			r.bars[i] = *b
-			r.bars[i].Marks = slices.Clone(b.Marks)
-		}
+	for bars := range sheet.Together(e.sheet.Parts) {
 		if gathered > 0 {
 			gathered--
 			continue
 		}
-		r.length = r.bars[0].Measure.Length
-		if n := r.bars[0].Rest; n > 1 && len(walks) == 1 {
+		r := row{bars: make([]sheet.Bar, len(bars)), contents: make([]*content, len(bars)), length: bars[0].Measure.Length}
+		for i, b := range bars {
+			r.bars[i] = *b
+			r.bars[i].Marks = slices.Clone(b.Marks)
+			r.contents[i] = e.content(i, b.Measure)
+		}
+		if n := bars[0].Rest; n > 1 && len(bars) == 1 {
 			r.rest, gathered = n, n-1
 			r.length *= beat.Time(n)
-		}
-		for i := range r.bars {
-			r.contents[i] = e.content(i, r.bars[i].Measure)
 		}
 		e.fill(&r)
 		if !yield(r) {

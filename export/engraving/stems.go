@@ -1,6 +1,6 @@
 package engraving
 
-import sheet "tieover/layout"
+import "tieover/layout/sheet"
 
 // crossing names a group of beams that comes into a bar or goes out of it.
 type crossing struct {

@@ -1,6 +1,6 @@
 package engraving
 
-import sheet "tieover/layout"
+import "tieover/layout/sheet"
 
 // ties draws the curves between tied heads, also over the ends of the line.
 func (l *line) ties() {

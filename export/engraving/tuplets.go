@@ -3,7 +3,7 @@ package engraving
 import (
 	"strconv"
 
-	sheet "tieover/layout"
+	"tieover/layout/sheet"
 )
 
 // tuplets draws the numbers of tuplets, and brackets where no beam shows which

@@ -65,7 +65,7 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 		}
 		mk.heads(v, events)
 		mk.beams(in, v, events)
-		out := sheet.Voice{Staff: v.Voice.Staff, Number: v.Voice.Number, Stem: v.Voice.Stem, Small: v.Voice.Small}
+		out := sheet.Voice{Staff: v.Voice.Staff, Number: v.Voice.Number, Stem: v.Voice.Stem, Small: v.Voice.Small, Layer: v.Voice.Layer}
 		out.Events = make([]sheet.Event, len(events))
 		for j := range events {
 			out.Events[j] = events[j].event()

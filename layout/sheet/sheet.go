@@ -157,7 +157,8 @@ type Voice struct {
 	Staff  int // from 1
 	Number int // unique in the part: 1–4 on staff 1, 5–8 on staff 2
 	Stem   Stem
-	Small  bool // written in small notes: another player's rhythm
+	Small  bool   // written in small notes: another player's rhythm
+	Layer  string // the name of what is written in it; "" where it is no layer
 	Events []Event
 }
 

@@ -1,0 +1,267 @@
+package engraving
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/layout"
+	"tieover/layout/sheet"
+	"tieover/score/beat"
+	"tieover/score/sample"
+)
+
+func TestInvariantsOfAllTestdata(t *testing.T) {
+	for path, p := range pieces(t) {
+		for name, s := range sheetsOf(t, p) {
+			for _, fault := range faults(s, Options{}) {
+				t.Errorf("%s, %s: %s", path, name, fault)
+			}
+		}
+	}
+}
+
+func TestInvariantsOfRandomPieces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := sample.YAML(t)
+		p := pieceOf(t, text)
+		o := randomLayout(t)
+		s, problems := layout.Lay(p, o)
+		if rapid.Bool().Draw(t, "a part") {
+			s, problems = layout.LayPart(p, o, 0)
+		}
+		if problems.Err() != nil {
+			t.Skip("cannot be written in common notation")
+		}
+		width := []int{0, 6000, 16000}[rapid.IntRange(0, 2).Draw(t, "width")]
+		for _, fault := range faults(s, Options{Width: width}) {
+			t.Errorf("%s\n%s", fault, text)
+		}
+	})
+}
+
+// faults draws a sheet and lists what is wrong with the drawing.
+func faults(s *sheet.Sheet, o Options) (all []string) {
+	var read []string
+	eachSystem(s, o, func(sys *System, last bool) {
+		fault := func(format string, args ...any) {
+			all = append(all, fmt.Sprintf("bars %d to %d: ", sys.FirstBar, sys.FirstBar+sys.Bars-1)+fmt.Sprintf(format, args...))
+		}
+		overlaps(sys, fault)
+		columns(sys, fault)
+		stems(sys, fault)
+		edges(sys, last, fault)
+		air(sys, fault)
+		read = append(read, attacksIn(sys.Body, fault)...)
+	})
+	slices.Sort(read)
+	if want := attacksOf(s); !slices.Equal(want, read) {
+		all = append(all, fmt.Sprintf("attacks drawn are not those of the sheet:\n%v\n%v", want, read))
+	}
+	if len(all) > 6 {
+		all = append(all[:6], fmt.Sprintf("and %d more", len(all)-6))
+	}
+	return all
+}
+
+type report func(format string, args ...any)
+
+// overlaps: no two signs of a staff meet.
+func overlaps(sys *System, fault report) {
+	for i, a := range sys.boxes {
+		for _, b := range sys.boxes[:i] {
+			touch := unit(2)
+			if a.what == "head" && b.what == "head" {
+				touch = stemLine // they share it
+			}
+			if a.staff != b.staff || a.x0+touch >= b.x1 || b.x0+touch >= a.x1 || a.y0+2 >= b.y1 || b.y0+2 >= a.y1 {
+				continue
+			}
+			if a.what == "shared" || b.what == "shared" {
+				continue
+			}
+			fault("%s (%d to %d) meets %s (%d to %d) on staff %d", a.what, a.x0, a.x1, b.what, b.x0, b.x1, a.staff+1)
+		}
+	}
+}
+
+// columns: a moment has one place on all staves, and x grows with time.
+func columns(sys *System, fault report) {
+	l := sys.line
+	for b := range l.rows {
+		last := l.edges[b]
+		for k, x := range l.xs[b] {
+			if x <= last {
+				fault("column %d of bar %d does not move right", k+1, b+1)
+			}
+			last = x
+		}
+		if l.edges[b+1] <= last {
+			fault("bar %d ends before its last column", b+1)
+		}
+	}
+	for i := range l.spots {
+		s := &l.spots[i]
+		if s.note == nil {
+			continue
+		}
+		if at := l.rows[s.bar].columns[s.column].at; at != s.note.Start {
+			fault("a note at %d stands at %d", s.note.Start, at)
+		}
+	}
+}
+
+// stems: they are two and a half spaces at least, reach their beam, and no beam
+// is steep or crosses a head.
+func stems(sys *System, fault report) {
+	l := sys.line
+	for i := range l.spots {
+		s := &l.spots[i]
+		if s.note == nil || !s.hasStem() {
+			continue
+		}
+		length := s.y(s.order[len(s.order)-1]) - s.tip
+		if !s.up {
+			length = s.tip - s.y(s.order[0])
+		}
+		if length < s.size(250) {
+			fault("a stem of %d at bar %d", length, s.bar+1)
+		}
+		if s.group >= 0 {
+			if d := l.groups[s.group].at(s.stemX()) - s.tip; d < -2 || d > 2 {
+				fault("a stem ends %d from its beam", d)
+			}
+		}
+	}
+	for i := range l.groups {
+		g := &l.groups[i]
+		if rise, run := g.y1-g.y0, g.x1-g.x0; max(rise, -rise)*100 > (run+1)*25 && rise*rise > 4 {
+			fault("a beam rises %d in %d", rise, run)
+		}
+	}
+}
+
+// edges: everything is inside, and a line ends at its width unless it is the last.
+func edges(sys *System, last bool, fault report) {
+	l := sys.line
+	for _, b := range sys.boxes {
+		y := l.staves[b.staff].y
+		if b.x0 < 0 || b.x1 > l.width+1 || y+b.y0 < 0 || y+b.y1 > l.height() {
+			fault("%s (%d to %d, %d to %d) is outside %d by %d", b.what, b.x0, b.x1, y+b.y0, y+b.y1, l.width, l.height())
+		}
+	}
+	if end := l.right() + l.tail.width; end > l.width || !last && end < l.width {
+		fault("the line ends at %d of %d", end, l.width)
+	}
+}
+
+// air: staves keep their distance.
+func air(sys *System, fault report) {
+	l := sys.line
+	for i := 1; i < len(l.staves); i++ {
+		a, b := &l.staves[i-1], &l.staves[i]
+		for k := range a.down {
+			if b.y+b.up[k]-a.y-a.down[k] < leastAir {
+				fault("staves %d and %d meet", i, i+1)
+				return
+			}
+		}
+	}
+}
+
+// attacksIn reads the attacks back from the drawing, and holds it to plain SVG.
+func attacksIn(body []byte, fault report) (all []string) {
+	plain := []string{"g", "path", "text"}
+	d := xml.NewDecoder(strings.NewReader("<svg>" + string(body) + "</svg>"))
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			return all
+		}
+		if err != nil {
+			fault("bad XML: %v", err)
+			return all
+		}
+		el, ok := token.(xml.StartElement)
+		if !ok || el.Name.Local == "svg" {
+			continue
+		}
+		if !slices.Contains(plain, el.Name.Local) {
+			fault("an element %s", el.Name.Local)
+		}
+		at, layer, tied, struck := "", "", false, false
+		for _, a := range el.Attr {
+			switch a.Name.Local {
+			case "data-at":
+				at, struck = a.Value, true
+			case "data-layer":
+				layer = a.Value
+			case "data-tied":
+				tied = true
+			case "id", "style", "class", "href":
+				fault("an attribute %s", a.Name.Local)
+			}
+		}
+		if struck && !tied {
+			all = append(all, layer+" "+at)
+		}
+	}
+}
+
+// attacksOf lists the attacks of a sheet: layers and moments.
+func attacksOf(s *sheet.Sheet) (all []string) {
+	for i := range s.Parts {
+		p := &s.Parts[i]
+		for bar := range p.Bars() {
+			for _, v := range bar.Measure.Voices {
+				for _, e := range v.Events {
+					if n, ok := e.(*sheet.Note); ok && !n.TieIn {
+						all = append(all, v.Layer+" "+s.Grid.Span(bar.Start+n.Start).String())
+					}
+				}
+			}
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+// The attacks read back from the drawing are those of the score itself.
+func TestDrawnAttacksAreTheScores(t *testing.T) {
+	for path, p := range pieces(t) {
+		s, problems := layout.Lay(p, layout.Options{})
+		require.NoError(t, problems.Err())
+		var want, got []string
+		for _, sec := range p.Sections {
+			for i, l := range sec.Layers {
+				for at := range sec.Attacks(i) {
+					want = append(want, l.Name+" "+beat.Of(int64(sec.Start+at), int64(p.Grid)).String())
+				}
+			}
+		}
+		for sys := range Systems(s, Options{}) {
+			got = append(got, attacksIn(sys.Body, func(format string, args ...any) { t.Errorf(path+": "+format, args...) })...)
+		}
+		slices.Sort(want)
+		slices.Sort(got)
+		assert.Equal(t, want, got, path)
+	}
+}
+
+func TestSameSheetSameBytes(t *testing.T) {
+	for path, p := range pieces(t) {
+		s, problems := layout.Lay(p, layout.Options{})
+		require.NoError(t, problems.Err())
+		once, again := strings.Builder{}, strings.Builder{}
+		require.NoError(t, WriteHTML(&once, s, DefaultPaper))
+		require.NoError(t, WriteHTML(&again, s, DefaultPaper))
+		assert.Equal(t, once.String(), again.String(), path)
+	}
+}

@@ -1,0 +1,93 @@
+package engraving
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tieover/layout"
+	"tieover/layout/edit"
+	"tieover/layout/sheet"
+	"tieover/score"
+	"tieover/score/spec"
+)
+
+// pieces are the specs of the test data and of the starters, by name.
+func pieces(t testing.TB) map[string]*score.Piece {
+	t.Helper()
+	paths, err := filepath.Glob("../../testdata/sections/*/section.yaml")
+	require.NoError(t, err)
+	starters, err := filepath.Glob("../../templates/*.yaml")
+	require.NoError(t, err)
+	all := map[string]*score.Piece{}
+	for _, path := range append(paths, starters...) {
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		all[path] = pieceOf(t, string(text))
+	}
+	require.NotEmpty(t, all)
+	return all
+}
+
+func pieceOf(t require.TestingT, text string) *score.Piece {
+	piece, problems := spec.Read([]spec.File{{Name: "section.yaml", Text: []byte(text)}})
+	require.NoError(t, problems.Err(), text)
+	return piece
+}
+
+// sheetsOf are the score, all parts, the composite and other writings of a piece.
+func sheetsOf(t testing.TB, p *score.Piece) map[string]*sheet.Sheet {
+	t.Helper()
+	all := map[string]*sheet.Sheet{}
+	for name, o := range map[string]layout.Options{
+		"default": {},
+		"play":    {Spelling: layout.SpellMeter, Beams: layout.BeamMeter, Edition: sheet.Play},
+		"sizes":   {Marks: layout.MarkSizes | layout.MarkGroups, Breaks: layout.BreakNone},
+		"over":    {BeamOverBarlines: true, Cues: layout.CueNotes},
+		"concert": {Spelling: layout.SpellGroup, Concert: true, Marks: layout.MarkNone},
+	} {
+		whole, problems := layout.Lay(p, o)
+		require.NoError(t, problems.Err())
+		all[name] = whole
+		for i := range p.Players() {
+			part, problems := layout.LayPart(p, o, i)
+			require.NoError(t, problems.Err())
+			all[fmt.Sprintf("%s, part %d", name, i+1)] = part
+		}
+	}
+	if composite, problems := layout.LayComposite(p, layout.Options{}, layout.Composite{}); problems.Err() == nil {
+		all["composite"] = composite
+	}
+	all["folded"] = edit.Fold(all["default"])
+	return all
+}
+
+// randomLayout draws options of writing.
+func randomLayout(t *rapid.T) layout.Options {
+	return layout.Options{
+		Spelling:         layout.Spelling(rapid.IntRange(0, 2).Draw(t, "spelling")),
+		Strict:           rapid.Bool().Draw(t, "strict"),
+		DoubleDots:       rapid.Bool().Draw(t, "double dots"),
+		Beams:            layout.Beaming(rapid.IntRange(0, 1).Draw(t, "beams")),
+		BeamOverBarlines: rapid.Bool().Draw(t, "over barlines"),
+		Edition:          sheet.Edition(rapid.IntRange(0, 1).Draw(t, "edition")),
+		Marks:            layout.Marking(rapid.IntRange(0, 7).Draw(t, "marks")),
+		Concert:          rapid.Bool().Draw(t, "concert"),
+		Breaks:           layout.Breaking(rapid.IntRange(0, 2).Draw(t, "breaks")),
+		Cues:             layout.Cueing(rapid.IntRange(0, 2).Draw(t, "cues")),
+	}
+}
+
+// eachSystem draws a sheet with the places of everything kept; what it hands out
+// is good until the next.
+func eachSystem(s *sheet.Sheet, o Options, see func(sys *System, last bool)) {
+	e := newEngraver(s, o)
+	e.watch = true
+	for sys := range e.systems {
+		see(sys, sys.FirstBar+sys.Bars > s.Bars)
+	}
+}
