@@ -155,12 +155,76 @@ async function stepping() {
     await page.keyboard.press('Tab');
     reached.add(await page.evaluate(() => document.activeElement.id));
   }
-  for (const id of ['play', 'back', 'on', 'meet', 'home', 'tempo', 'volume', 'loop', 'from', 'to', 'click', 'by', 'composite', 'print', 'keys', 'alone0', 'silent0', 'side0']) {
+  for (const id of ['play', 'back', 'on', 'meet', 'home', 'bar', 'wall', 'tempo', 'volume', 'loop', 'from', 'to', 'bars', 'click', 'countin', 'by', 'composite', 'print', 'keys', 'alone0', 'silent0', 'side0']) {
     check(reached.has(id), `the Tab key does not reach ${id}`);
   }
   const nameless = await page.evaluate(() => [...document.querySelectorAll('button, input, select, svg[role=img]')]
     .filter((e) => !(e.getAttribute('aria-label') || (e.labels && e.labels.length) || e.textContent.trim())).map((e) => e.outerHTML.slice(0, 80)));
   check(nameless.length === 0, `without a name: ${nameless.join(' | ')}`);
+  await page.context().close();
+}
+
+// Going anywhere: a click on figure, table and chart, a bar's number, the Enter key; bars that are dragged over loop.
+async function visiting() {
+  const page = await open(1440, 900, 'light');
+  const grid = JSON.parse(await page.locator('#score').textContent());
+  const first = grid.sections[0].first;
+  await page.keyboard.press('Shift+ArrowRight');
+  await page.fill('#bar', String(first));
+  await page.press('#bar', 'Enter');
+  check((await where(page)).includes(`bar ${first} beat 1`), 'a typed bar is not gone to');
+  await page.fill('#bar', '123456');
+  await page.press('#bar', 'Enter');
+  check(/^bars go from \d+ to \d+$/.test(await said(page)), 'a bar that is not there is not told');
+  const line = page.locator('.wide svg.figure').last();
+  await line.scrollIntoViewIfNeeded();
+  const at = async (share) => { // a point of the line, as far along as said
+    const [box, view] = [await line.boundingBox(), await line.evaluate((e) => [+e.dataset.left, +e.dataset.width, e.viewBox.baseVal.width])];
+    return [box.x + ((view[0] + share * view[1]) / view[2]) * box.width, box.y + box.height * 0.6];
+  };
+  await page.mouse.click(...await at(0.02));
+  const begins = await where(page);
+  const system = page.locator('.system.wide').last();
+  await page.keyboard.press('Home');
+  await system.focus();
+  await page.keyboard.press('Enter');
+  check(await where(page) === begins, `Enter on a line goes to ${await where(page)}, a click at its start to ${begins}`);
+  await page.mouse.move(...await at(0.05));
+  await page.mouse.down();
+  await page.mouse.move(...await at(0.3), { steps: 4 });
+  await page.mouse.up();
+  check(await page.locator('#loop').isChecked() && /^\d+(-\d+)?$/.test(await page.locator('#bars').inputValue()), 'bars that are dragged over do not loop');
+  check(await page.locator('.chosen').count() > 0, 'what loops is not shown');
+  const go = page.locator('tr[data-index] .go').last();
+  const place = await go.textContent();
+  await go.click();
+  check(/before/.test(place) || (await where(page)).endsWith(place), `a row of the drift table goes to ${await where(page)}, not ${place}`);
+  await page.locator('.chart summary').first().click();
+  const pre = page.locator('.chart pre').first();
+  const spot = await pre.evaluate((e) => { // over the second barline of the first count
+    const lines = e.textContent.split('\n'), row = lines.findIndex((l) => l.startsWith('count')), bar = lines[row].indexOf('|');
+    const range = document.createRange();
+    const offset = lines.slice(0, row).join('\n').length + 1 + bar + 2;
+    range.setStart(e.firstChild, offset);
+    range.setEnd(e.firstChild, offset + 1);
+    e.scrollIntoView();
+    const box = range.getBoundingClientRect();
+    return [box.left + 1, box.top + box.height / 2];
+  });
+  await page.mouse.click(...spot);
+  check((await where(page)).includes(`bar ${first} beat 1`), 'a click on the chart does not go to its bar');
+
+  await page.setViewportSize({ width: 1920, height: 1080 });
+  await page.evaluate(() => document.activeElement.blur());
+  await page.keyboard.press('w');
+  const large = await page.evaluate(() => ['wallwhere', 'wallcounts'].map((id) => parseFloat(getComputedStyle(document.getElementById(id)).fontSize)));
+  check(Math.min(...large) >= 43, `on the wall letters are ${large.join(' and ')} px high`);
+  check(await page.locator('#wallfigure svg.figure >> visible=true').count() === 1, 'on the wall there is no figure');
+  const counts = await page.locator('#wallcounts').innerText();
+  check(/1 of \d/.test(counts) || grid.sections[0].layers.every((l) => !l.cycles.length || l.cycles[0][0] !== 0), `on the wall the counts are ${counts}`);
+  await page.screenshot({ path: path.join(out, `${name}-wall.png`) });
+  await page.keyboard.press('Escape');
+  check(await page.locator('#wallview').isHidden() && await page.locator('#wallfigure svg').count() === 0, 'Escape does not leave the wall');
   await page.context().close();
 }
 
@@ -231,7 +295,12 @@ async function looks() {
   await page.emulateMedia({ media: 'print' });
   const pdf = await page.pdf({ path: path.join(out, `${name}.pdf`), preferCSSPageSize: true, printBackground: true });
   const sheets = (pdf.toString('latin1').match(/\/Type\s*\/Page\b/g) || []).length;
-  check(sheets === sections, `${sections} sections print on ${sheets} sheets`);
+  check(sheets >= sections, `${sections} sections print on ${sheets} sheets`);
+  const printed = await page.evaluate(() => [...document.querySelectorAll('.sheet')].map((sheet, i) => {
+    const shown = document.querySelector(`#section${i} .chart pre`);
+    return !shown || sheet.textContent.replace(/\s+/g, '').includes(shown.textContent.replace(/\s+/g, ''));
+  }));
+  check(printed.every(Boolean), 'the whole chart is not printed');
   await page.setViewportSize({ width: 718, height: 1047 }); // A4 less its margins
   await page.screenshot({ path: path.join(out, `${name}-print.png`), fullPage: true });
   await page.context().close();
@@ -256,7 +325,7 @@ async function looks() {
 }
 
 try {
-  for (const part of [playing, offering, stepping, following, looks]) await part();
+  for (const part of [playing, offering, stepping, visiting, following, looks]) await part();
 } finally {
   await browser.close();
 }

@@ -134,6 +134,21 @@ async function looping() {
   await p.close();
 }
 
+// A bar counted in: its beats are clicked first, and the music begins when they are over.
+async function countingIn() {
+  const p = await open();
+  await p.set('countin', '1');
+  await p.press('play');
+  const score = JSON.parse(await p.text('score')), s = score.sections[0], kind = s.bars[0][1];
+  const bar = seconds(s.lengths[kind] / score.grid);
+  check(await p.text('where') === 'counting in', 'it does not say that it counts in');
+  await p.go(lead + bar + 1);
+  const struck = await p.struck();
+  near(s.meters[kind].map((t) => seconds(t / score.grid)), struck.filter((e) => e.side === null).map((e) => e.at - lead), 'the count-in');
+  near(onsets.filter((t) => t < 0.9), began(struck, lead + bar).filter((t) => t < 0.9), 'after the count-in');
+  await p.close();
+}
+
 async function mixing() {
   const p = await open();
   await p.set('click', true);
@@ -201,7 +216,7 @@ async function telling() {
 }
 
 try {
-  for (const part of [throughout, pausing, tempo, looping, mixing, hidden, telling]) await part();
+  for (const part of [throughout, pausing, tempo, looping, countingIn, mixing, hidden, telling]) await part();
 } finally {
   await browser.close();
 }

@@ -9,24 +9,20 @@ import (
 	"tieover/score"
 )
 
-// chartColumns is how wide the chart on a page's printed sheet is set, and
-// chartBars how many bars of a section it is given to choose from.
-const (
-	chartColumns = 100
-	chartBars    = 64
-)
+// chartColumns is how wide the chart of a page is set: on paper, as wide as its
+// letters can be read.
+const chartColumns = 100
 
-// writePage writes the page of a piece, with a chart of each section for the
-// printed sheet. A page with a version is served, and reloads itself.
+// writePage writes the page of a piece, with a chart of each section. A page with
+// a version is served, and reloads itself.
 func writePage(w io.Writer, p *score.Piece, version string) error {
 	if err := page.Fits(p); err != nil {
 		return err
 	}
 	o := page.Options{Version: version}
 	for _, s := range p.Sections {
-		bars := min(s.BarCount(), chartBars)
 		var text strings.Builder
-		opt := chart.Options{Width: chartColumns, Bare: true, From: s.FirstBar, To: s.FirstBar + bars - 1}
+		opt := chart.Options{Width: chartColumns, From: s.FirstBar, To: s.FirstBar + s.BarCount() - 1}
 		if err := chart.Write(&text, p, opt); err != nil {
 			return err
 		}

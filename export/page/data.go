@@ -18,12 +18,14 @@ type data struct {
 }
 
 type sectionData struct {
-	Name   string      `json:"name"`
-	Meters [][]int64   `json:"meters"` // of each kind of bar: where its beats begin
-	Bars   [][2]int64  `json:"bars"`   // start, kind
-	First  int         `json:"first"`  // number of the first bar
-	Marks  []markData  `json:"marks"`  // realignments
-	Layers []layerData `json:"layers"`
+	Name   string    `json:"name"`
+	Meters [][]int64 `json:"meters"` // of each kind of bar: where its beats begin
+	// Lengths are those of each kind of bar when it is whole.
+	Lengths []int64     `json:"lengths"`
+	Bars    [][2]int64  `json:"bars"`  // start, kind
+	First   int         `json:"first"` // number of the first bar
+	Marks   []markData  `json:"marks"` // realignments
+	Layers  []layerData `json:"layers"`
 }
 
 type markData struct {
@@ -38,8 +40,9 @@ type layerData struct {
 	Unit beat.Time `json:"unit"`
 	// Events are onset, length, velocity, then MIDI keys.
 	Events [][]int64 `json:"events"`
-	// Cycles are start, sounding length, clock face, printed number.
-	Cycles [][4]int64 `json:"cycles"`
+	// Cycles are start, sounding length, clock face, printed number, grouping.
+	Cycles [][5]int64 `json:"cycles"`
+	Groups [][]int64  `json:"groups"` // the different groupings: the length of each group
 	Drifts []string   `json:"drifts"` // one a cycle, in words
 }
 
@@ -80,6 +83,7 @@ func (v *view) data(fine beat.Time) sectionData {
 				at += v.s.Grid.Must(length)
 			}
 			d.Meters = append(d.Meters, meter)
+			d.Lengths = append(d.Lengths, int64(fine*at))
 		}
 		d.Bars = append(d.Bars, [2]int64{int64(fine * b.Start), int64(k)})
 	}
@@ -91,14 +95,31 @@ func (v *view) data(fine beat.Time) sectionData {
 	for i := range v.rows {
 		r := &v.rows[i]
 		l := layerData{Name: r.layer.Name, Unit: fine * r.unit, Events: [][]int64{}}
+		groupings := map[string]int{}
 		for k := range r.cycles {
 			cy := &r.cycles[k]
-			l.Cycles = append(l.Cycles, [4]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number)})
+			key := sizes(cy.Groups)
+			grouping, known := groupings[key]
+			if !known {
+				grouping = len(l.Groups)
+				groupings[key] = grouping
+				l.Groups = append(l.Groups, lengths(cy.Groups, fine))
+			}
+			l.Cycles = append(l.Cycles, [5]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number), int64(grouping)})
 			l.Drifts = append(l.Drifts, driftWords(cy.late, r.layer.Pulse))
 		}
 		d.Layers = append(d.Layers, l)
 	}
 	return d
+}
+
+// lengths are those of groups in ticks of the sound.
+func lengths(groups []score.Group, fine beat.Time) []int64 {
+	all := make([]int64, len(groups))
+	for i, g := range groups {
+		all[i] = int64(fine * g.Length)
+	}
+	return all
 }
 
 // addVoice adds the sounds of a voice to its layers, from the first pass of

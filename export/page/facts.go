@@ -55,7 +55,7 @@ func (v *view) meetings() []meeting {
 	var all []meeting
 	for _, k := range v.marks {
 		if k.realigns {
-			all = append(all, meeting{k.text, v.where(k.at), clockTime(v.s.Seconds(k.at))})
+			all = append(all, meeting{k.text, v.where(k.at), clockTime(v.s.Seconds(k.at)), k.at})
 		}
 	}
 	return all

@@ -143,20 +143,28 @@ func (v *view) groupsOf(r *row) string {
 	return sizes(r.cycles[0].Groups)
 }
 
-// drawRuler draws bar numbers, the ruler with its beats, and the bar rulings.
+// drawRuler draws bar numbers, the ruler with its beats, numbered where there is
+// room, and the bar rulings.
 func (v *view) drawRuler(c *canvas, f frame) {
 	base, foot := f.top-4*one, f.row(len(v.rows)-1)+rowFoot
 	var bars, beats strings.Builder
 	for _, b := range v.barsIn(f.sys) {
+		free := unit(0) // where the last number ends
 		if f.sys.holds(b.Start) {
-			x := f.sys.x(b.Start)
+			x, number := f.sys.x(b.Start), fmt.Sprint(b.Number)
 			fmt.Fprintf(&bars, "M%v %vV%v", x, base-10*one, foot)
-			c.text("bar", x+3*one, base-7*one, fmt.Sprint(b.Number), "")
+			c.text("bar", x+3*one, base-7*one, number, "")
+			free = x + 3*one + widthOf(number, normal) + 4*one
 		}
 		at := b.Start
-		for _, length := range b.Signature.Beats() {
+		for i, length := range b.Signature.Beats() {
 			if f.sys.holds(at) && at > b.Start && at < b.End() {
-				fmt.Fprintf(&beats, "M%v %vV%v", f.sys.x(at), base-4*one, base)
+				x, number := f.sys.x(at), fmt.Sprint(i+1)
+				fmt.Fprintf(&beats, "M%v %vV%v", x, base-4*one, base)
+				if wide := widthOf(number, small); x-wide/2 >= free {
+					c.text("beat", x, base-7*one, number, "")
+					free = x + wide/2 + 4*one
+				}
 			}
 			at += v.s.Grid.Must(length)
 		}

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"tieover/layout/rows"
 	"tieover/score"
@@ -79,28 +78,19 @@ func TestDenseComposite(t *testing.T) {
 	assert.Equal(t, []string{"hit dense", "hit both dense"}, classes(s, 80))
 }
 
-// The sheet has the chart's first lines whenever they fit at all, names every
-// layer, and says what it leaves out.
+// Everything is printed: both lines of the round's figure twice, that is all 120
+// eighths in lines that follow one another, and the chart block by block.
 func TestSheet(t *testing.T) {
-	chart := strings.Repeat(strings.Repeat("row\n", 10)+"\n", 6)
-	v := gather(settled(t, 8, round()), 0)
-	sheet := v.show(chart).Sheet
-	assert.NotEmpty(t, sheet.Systems)
-	assert.Len(t, sheet.Clocks, 2)
-	assert.Len(t, sheet.Drift, 22)
-	assert.GreaterOrEqual(t, strings.Count(sheet.Chart, "row"), 10)
-	assert.Zero(t, strings.Count(sheet.Chart, "row")%10, "whole blocks only")
-	assert.Equal(t, "The figure goes on from bar 7 on the page.", sheet.Rest)
-
-	s := section(score.PlainSignature(7, 8), 1)
-	for i := range 12 {
-		s.Layers = append(s.Layers, layer("Lock "+rows.Letter(i), "", []int{3, i + 1}))
+	sheet := gather(settled(t, 8, round()), 0).show("legend\nmore\n\nrow 1\nrow 2\n\nlast\n").Sheet
+	assert.Equal(t, []string{"legend\nmore", "row 1\nrow 2", "last"}, sheet.Blocks)
+	from := "0"
+	for _, system := range sheet.Systems {
+		drawn := readSVG(t, string(system))
+		assert.Equal(t, from, drawn[0].attr["data-from"])
+		from = drawn[0].attr["data-to"]
 	}
-	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 60}
-	sheet = gather(settled(t, 8, s), 0).show(chart).Sheet
-	require.Len(t, sheet.Facts, 14, "the meter, the realignment and twelve layers")
-	assert.Contains(t, sheet.Facts[13], "Lock l")
-	assert.NotEmpty(t, sheet.Rest)
+	assert.Equal(t, "120", from)
+	assert.Empty(t, sheet.Instead)
 }
 
 // Fractions are mixed numbers, as the chart has them.
@@ -132,44 +122,36 @@ func TestStills(t *testing.T) {
 	assert.Equal(t, []string{"6", "7"}, bars(gather(settled(t, 8, round()), 0), 60))
 }
 
-// A fact with a name of 120 letters takes three lines of the sheet's column, and a
-// title of 100 two: what comes after has that much less room.
-func TestLongNamesOnTheSheet(t *testing.T) {
-	v := gather(settled(t, 8, round()), 0)
-	short := v.headHeight(v.facts())
-	// title 26 + 18 below it, 4 facts in two columns, and a line to spare
-	assert.Equal(t, 26+18+17*3, short)
-	v.rows[0].layer.Name = strings.Repeat("m", 120)
-	// 120 letters and 27 more, 147·11·0.58 = 938 px in lines of 344: 3 lines; 6 in all in two columns, and 3 to spare
-	assert.Equal(t, 26+18+17*(3+3), v.headHeight(v.facts()))
-	v.title = strings.Repeat("m", 100) // with the section's name 111·18·0.58 = 1159 px in lines of 718
-	assert.Equal(t, 2*26+18+17*(3+3), v.headHeight(v.facts()))
-}
-
-// A line of 20 rows is 20·66 units and more high, which is 1,394 pixels on the sheet
-// and would be made less than half as large: the chart stands in its place. Of 14
-// rows, 66·14 and 26 more, 1,003 pixels, the figure is made smaller.
+// A line of 22 rows is 22·66 and 26 units high, 1,560 pixels on paper, of which a
+// page has 900: its letters would be made less than three fifths as large, so the
+// chart stands in its place. Of 20 rows, 1,421 pixels, the figure is made smaller.
 func TestSheetOfManyLayers(t *testing.T) {
-	sheet := func(layers int, name, chart string) sheet {
+	sheet := func(layers int, chart string) sheet {
 		s := section(score.PlainSignature(4, 4), 1)
 		for i := range layers {
-			s.Layers = append(s.Layers, layer(name+rows.Letter(i), "", []int{3, 2}))
+			s.Layers = append(s.Layers, layer("Lock "+rows.Letter(i), "", []int{3, 2}))
 		}
 		s.LengthRule = score.LengthRule{Kind: score.Bars, N: 4}
 		return gather(settled(t, 8, s), 0).show(chart).Sheet
 	}
-	chart := strings.Repeat("row\n", 45) + "\n" + strings.Repeat("row\n", 45)
-	many := sheet(20, "Lock ", chart)
+	many := sheet(22, "row\n")
 	assert.Empty(t, many.Systems)
-	assert.Equal(t, 45, strings.Count(many.Chart, "row"))
-	assert.Equal(t, "So many layers would be too small to read in the figure; it is on the page.", many.Rest)
-	assert.Len(t, many.Facts, 2)
-	assert.Len(t, sheet(14, "Lock ", chart).Systems, 1)
-	assert.Len(t, sheet(20, "Lock ", "").Systems, 1, "without a chart there is only the figure")
-	assert.Len(t, sheet(20, "Lock ", strings.Repeat("row\n", 90)).Systems, 1, "nor where not even a block of it fits")
+	assert.Equal(t, []string{"row"}, many.Blocks)
+	assert.Equal(t, "So many layers would be too small to read in the figure, which is on the page; the chart has them all.", many.Instead)
+	assert.Len(t, sheet(20, "row\n").Systems, 1)
+	assert.Len(t, sheet(22, "").Systems, 1, "without a chart there is only the figure")
+}
 
-	// facts of three lines each: 26+18+17·(n·3/2+3) may be 270 at most
-	long := sheet(14, strings.Repeat("m", 116)+" ", chart)
-	assert.Less(t, len(long.Facts), 10)
-	assert.Greater(t, len(long.Facts), 2)
+// Beats are numbered where there is room: in 5/4 at 26.13 units an eighth all of
+// them, at a third of that none beside the bar's own number.
+func TestBeatsAreNumbered(t *testing.T) {
+	v := gather(settled(t, 8, round()), 0)
+	systems := v.systems(wide)
+	drawn := readSVG(t, v.drawSystem(v.frame(0, systems, wide)))
+	assert.Equal(t, []string{"2", "3", "4", "5", "2", "3", "4", "5", "2", "3", "4", "5"}, drawn.texts("beat"))
+	tight := wide
+	tight.tightest, tight.loosest = 3*one, 3*one // a beat is 6 units, a digit with its gap 10
+	systems = v.systems(tight)
+	drawn = readSVG(t, v.drawSystem(v.frame(0, systems, tight)))
+	assert.Less(t, len(drawn.texts("beat")), 4*len(drawn.texts("bar")))
 }

@@ -11,6 +11,7 @@ import (
 
 	"tieover/layout/play"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // Limits of a page: all of it is held in memory, here and in the browser.
@@ -32,7 +33,7 @@ func (e TooMuch) Error() string {
 
 // Options are what a page may be given beside the piece.
 type Options struct {
-	Charts  []string // a text chart of each section for the printed sheet; may be nil
+	Charts  []string // a text chart of each section, with its legend; may be nil
 	Version string   // of a page that is served: it reloads itself when the server names another; "" asks for nothing
 }
 
@@ -50,10 +51,14 @@ func asset(name string) string {
 }
 
 // script joins the parts of the player, in the order in which they build on one
-// another, into one scope.
-func script() string {
+// another, into one scope. Only a served page has the last.
+func script(served bool) string {
+	names := []string{"time", "sound", "course", "place", "loop", "visit", "wall", "controls"}
+	if served {
+		names = append(names, "keep")
+	}
 	parts := ""
-	for _, name := range []string{"time", "sound", "course", "place", "controls"} {
+	for _, name := range names {
 		parts += "\n" + asset("player/"+name+".js")
 	}
 	return "\"use strict\";\n(() => {" + parts + "})();"
@@ -79,11 +84,12 @@ type shownSection struct {
 	Drift     []driftRow
 	MoreDrift string
 	Reference string
+	Chart     string
 	Sheet     sheet
 }
 
 type shownSystem struct {
-	Size              string
+	Size, Bars        string
 	Figure, Composite template.HTML
 }
 
@@ -94,7 +100,10 @@ type shownClock struct {
 	Others []template.HTML
 }
 
-type meeting struct{ Label, Where, Time string }
+type meeting struct {
+	Label, Where, Time string
+	At                 beat.Time // the section's
+}
 
 // Write writes the page. It fails with TooMuch past the limits.
 func Write(w io.Writer, p *score.Piece, o Options) error {
@@ -109,7 +118,7 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
 		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
-		Script: template.JS(script()), Version: o.Version,
+		Script: template.JS(script(o.Version != "")), Version: o.Version,
 	}
 	for i, v := range views {
 		chart := ""
@@ -177,7 +186,8 @@ func (v *view) show(chart string) shownSection {
 	if all > len(rows) {
 		out.MoreDrift = fmt.Sprintf("The first %d of %d cycles; the report has all.", len(rows), all)
 	}
-	out.Sheet = v.sheet(out, chart)
+	out.Chart = chart
+	out.Sheet = v.sheet(chart)
 	return out
 }
 
@@ -186,9 +196,19 @@ func (v *view) drawn(m measures, strikes []strike) []shownSystem {
 	systems := v.systems(m)
 	for i := range systems {
 		f := v.frame(i, systems, m)
-		out = append(out, shownSystem{m.name, template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
+		out = append(out, shownSystem{m.name, v.barsOf(f), template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
 	}
 	return out
+}
+
+// barsOf says which bars a system shows: "bars 1 to 3".
+func (v *view) barsOf(f frame) string {
+	bars := v.barsIn(f.sys)
+	first, last := bars[0].Number, bars[len(bars)-1].Number
+	if first == last {
+		return fmt.Sprintf("bar %d", first)
+	}
+	return fmt.Sprintf("bars %d to %d", first, last)
 }
 
 // name is what a section is called on the page.

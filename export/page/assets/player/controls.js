@@ -52,18 +52,6 @@ function step(places, way) {
 const stepCycle = (way) => step(starts(), way);
 const stepMeeting = (way) => step(meetings(), way);
 
-function option(select, value, text) {
-  const o = document.createElement("option");
-  o.value = value;
-  o.textContent = text;
-  select.append(o);
-}
-// limitLoop offers as the loop's end only what comes after its beginning.
-function limitLoop() {
-  const ends = [...$("to").options];
-  for (const o of ends) o.disabled = +o.value <= loopFrom();
-  if (loopTo() <= loopFrom()) $("to").value = ends.find((o) => !o.disabled).value;
-}
 function controls() {
   const seen = new Set();
   for (const m of meetings()) {
@@ -115,18 +103,27 @@ $("home").onclick = () => jump(0, "start");
 $("volume").oninput = setVolume;
 $("composite").onclick = toggleComposite;
 $("print").onclick = () => window.print();
-for (const id of ["loop", "to"]) $(id).onchange = again;
-$("from").onchange = () => { limitLoop(); again(); };
+$("wall").onclick = toggleWall;
+$("bar").onchange = goToBar;
+$("bars").onchange = loopTyped;
+for (const id of ["loop", "from", "to"]) {
+  $(id).onchange = () => {
+    $("bars").value = "";
+    limitLoop();
+    looped();
+  };
+}
 $("tempo").oninput = () => { again(); tellRate(now()); };
 document.addEventListener("keydown", (e) => {
   if (e.ctrlKey || e.metaKey || e.altKey || !$("keys").checked) return;
   const own = e.target.closest && e.target.closest("input, select, button, summary, .scroll");
   if (own && (e.key === " " || own.matches("input, select, .scroll"))) return;
   const keys = {
-    " ": toggle, c: toggleComposite, Home: () => jump(0, "start"),
+    " ": toggle, c: toggleComposite, w: toggleWall, Home: () => jump(0, "start"),
     ArrowRight: () => (e.shiftKey ? stepMeeting(1) : stepCycle(1)),
     ArrowLeft: () => (e.shiftKey ? stepMeeting(-1) : stepCycle(-1)),
   };
+  if (document.body.classList.contains("wall")) keys.Escape = toggleWall;
   const action = keys[e.key.length > 1 ? e.key : e.key.toLowerCase()];
   if (!action) return;
   e.preventDefault();

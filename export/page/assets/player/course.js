@@ -5,8 +5,6 @@ const ahead = () => (document.hidden ? 1.6 : 0.18);
 let playing = false, starting = false, place = 0; // place: ticks, while stopped
 let anchors = [], nextSound = 0, nextClick = 0, timer = 0;
 const rate = () => $("tempo").value / 100;
-const loopFrom = () => +$("from").value, loopTo = () => +$("to").value;
-const looping = () => $("loop").checked;
 // first returns the index of the first item at or after t. What has been struck is not struck again when playing
 // goes on from between two ticks, and rounding loses nothing that stands at t.
 const first = (list, t) => last(list, t - 0.001, (e) => e.at) + 1;
@@ -26,6 +24,18 @@ function begin(t, at) {
   anchors = [{ at, sec: secondsAt(t), rate: rate() }];
   seek(t);
 }
+// countIn clicks the beats of so many bars like the one at t, and those of its own before t, and returns how many
+// seconds that takes.
+function countIn(t, at) {
+  const bars = +$("countin").value, pass = passes[passAt(t)];
+  if (!bars) return 0;
+  const s = data.sections[pass.section], i = barAt(pass, t), [start] = barSpan(pass, i);
+  const whole = s.lengths[s.bars[i][1]], beats = s.meters[s.bars[i][1]], x = tempoAt(t).perTick / rate(), from = start - bars * whole;
+  for (let bar = from; bar < t; bar += whole) {
+    beats.forEach((b, k) => { if (bar + b < t) clickAt({ down: k === 0 }, at + (bar + b - from) * x); });
+  }
+  return (t - from) * x;
+}
 // hush cuts off what sounds, and takes back what was to begin at a moment or after it.
 function hush(from = 0) {
   for (const [node, at] of running) {
@@ -34,6 +44,8 @@ function hush(from = 0) {
     running.delete(node);
   }
 }
+// waiting reports whether it is being counted in.
+const waiting = () => playing && audio.currentTime < anchors[0].at - 0.06;
 function schedule() {
   for (let guard = 0; guard < 64; guard++) {
     const a = anchors[anchors.length - 1];
@@ -64,7 +76,8 @@ async function play() {
   let t = place >= data.length ? 0 : place;
   if (looping() && (t < loopFrom() || t >= loopTo())) t = loopFrom();
   playing = true;
-  begin(t, audio.currentTime + 0.06);
+  const at = audio.currentTime + 0.06;
+  begin(t, at + countIn(t, at));
   timer = setInterval(schedule, 30);
   schedule();
   requestAnimationFrame(frame);

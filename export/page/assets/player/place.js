@@ -6,10 +6,11 @@ const parts = data.sections.map((s, i) => {
   const onsets = [...new Set(s.layers.flatMap((l) => l.events.map((e) => e[0])))].sort((a, b) => a - b);
   return {
     root, onsets,
+    letters: s.layers.map((_, i) => root.querySelectorAll(".wide svg.figure .letter")[i].textContent),
     lit: new Set(), current: [],
     figures: [".wide svg.figure", ".wide svg.composite", ".narrow svg.figure", ".narrow svg.composite"].map((which) =>
       [...root.querySelectorAll(which)].map((svg) => ({
-        from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
+        svg, from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
         now: new Map([...svg.querySelectorAll(".now")].map((e) => [number(e, "row"), e])),
       }))),
     clocks: [...root.querySelectorAll(".clocks > li")].map((li) => {
@@ -103,8 +104,9 @@ function show(t) {
   if (shown >= 0 && shown !== pass.section) clear(parts[shown]);
   shown = pass.section;
   const states = showSection(parts[shown], s, t - pass.start);
-  const text = wherein(pass, t - pass.start);
+  const text = waiting() ? "counting in" : wherein(pass, t - pass.start);
   if (text !== words) $("where").textContent = words = text;
+  if (document.body.classList.contains("wall")) showWall(t, states);
   tellRate(t);
   return states;
 }
