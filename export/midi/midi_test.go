@@ -98,13 +98,13 @@ func TestRound(t *testing.T) {
 	var want []struck
 	for cycle := int64(0); cycle < 6; cycle++ {
 		at := 2400 * cycle
-		want = append(want, struck{at, at + 720, 0, 76, 80}, struck{at + 720, at + 1200, 0, 71, 80},
-			struck{at + 1200, at + 1680, 0, 67, 80}, struck{at + 1680, at + 2400, 0, 74, 80})
+		want = append(want, struck{at, at + 720, 0, 76, 81}, struck{at + 720, at + 1200, 0, 71, 81},
+			struck{at + 1200, at + 1680, 0, 67, 81}, struck{at + 1680, at + 2400, 0, 74, 81})
 	}
 	for cycle := int64(0); cycle < 5; cycle++ {
 		at := 2880 * cycle
-		want = append(want, struck{at, at + 720, 1, 72, 80}, struck{at + 720, at + 1440, 1, 67, 80},
-			struck{at + 1440, at + 1920, 1, 72, 80}, struck{at + 1920, at + 2400, 1, 67, 80}, struck{at + 2400, at + 2880, 1, 72, 80})
+		want = append(want, struck{at, at + 720, 1, 72, 81}, struck{at + 720, at + 1440, 1, 67, 81},
+			struck{at + 1440, at + 1920, 1, 72, 81}, struck{at + 1920, at + 2400, 1, 67, 81}, struck{at + 2400, at + 2880, 1, 72, 81})
 	}
 	assert.Equal(t, want, notesOf(t, file))
 
@@ -142,7 +142,7 @@ func TestCountInAndClick(t *testing.T) {
 	assert.Equal(t, int64(0), list[2].at, "the meter holds from the count-in on")
 	assert.Equal(t, int64(0), list[3].at, "so does the tempo")
 	notes := notesOf(t, file)
-	assert.Equal(t, struck{4800, 5520, 0, 76, 80}, notes[0])
+	assert.Equal(t, struck{4800, 5520, 0, 76, 81}, notes[0])
 	var beats []struck
 	for i := int64(0); i < 10; i++ {
 		b := struck{480 * i, 480*i + 240, 9, 77, 72} // the grid of eighths has no 32nds: one tick

@@ -45,7 +45,7 @@ func TestMarks(t *testing.T) {
 		{numbered(sheet.HairpinStart, 0, 1), `<direction placement="below"><direction-type><wedge type="crescendo" number="1"/></direction-type><staff>1</staff></direction>`},
 		{numbered(sheet.HairpinStart, 0, 2), `<direction placement="below"><direction-type><wedge type="diminuendo" number="1"/></direction-type><staff>1</staff></direction>`},
 		{mark(sheet.HairpinStop, 0, ""), `<direction placement="below"><direction-type><wedge type="stop" number="1"/></direction-type><staff>1</staff></direction>`},
-		{mark(sheet.DynamicMark, 0, "f"), `<direction placement="below"><direction-type><dynamics><f/></dynamics></direction-type><staff>1</staff><sound dynamics="106.67"/></direction>`},
+		{mark(sheet.DynamicMark, 0, "f"), `<direction placement="below"><direction-type><dynamics><f/></dynamics></direction-type><staff>1</staff><sound dynamics="100"/></direction>`},
 		{mark(sheet.DynamicMark, 0, "dry"), `<direction placement="below"><direction-type><dynamics><other-dynamics>dry</other-dynamics></dynamics></direction-type><staff>1</staff></direction>`},
 		{mark(sheet.ChordSymbol, 0, "N.C."), words(`font-style="normal"`, "N.C.")},
 		{sheet.Mark{Kind: sheet.Boxed, Text: "B1", Offset: 45}, `<direction placement="above"><direction-type><words font-style="normal" font-weight="bold" enclosure="rectangle">B1</words></direction-type><offset>45</offset><staff>1</staff></direction>`},

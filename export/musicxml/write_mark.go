@@ -6,6 +6,7 @@ import (
 	"github.com/beevik/etree"
 
 	"tieover/layout/sheet"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -131,15 +132,6 @@ func stroke(offset beat.Time) []*etree.Element {
 	}
 }
 
-// velocities are the MIDI velocities of the dynamics: equal steps over the
-// range, common practice.
-var velocities = map[string]int64{
-	"pppp": 8, "ppp": 16, "pp": 33, "p": 49, "mp": 64, "mf": 80, "f": 96, "ff": 112, "fff": 120, "ffff": 127,
-}
-
-// forteVelocity is what the standard's percentage of loudness refers to.
-const forteVelocity = 90
-
 // written are the dynamics that the standard has a sign for.
 var written = map[string]bool{
 	"p": true, "pp": true, "ppp": true, "pppp": true, "ppppp": true, "pppppp": true,
@@ -154,8 +146,8 @@ func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *etree.Element {
 		sign = elem(mark.Text)
 	}
 	d := e.direction("below", elem("dynamics", sign), mark.Offset, v.staff)
-	if v, ok := velocities[mark.Text]; ok {
-		d.AddChild(with(elem("sound"), "dynamics", decimals(100*v, forteVelocity, 2)))
+	if v, ok := score.Velocity(mark.Text); ok {
+		d.AddChild(with(elem("sound"), "dynamics", decimals(100*int64(v), score.Forte, 2)))
 	}
 	return d
 }

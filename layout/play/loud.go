@@ -8,36 +8,23 @@ import (
 	"tieover/score/beat"
 )
 
-// velocities of dynamics: equal steps over the range of MIDI, common practice.
-var velocities = map[string]int{
-	"pppp": 8, "ppp": 16, "pp": 33, "p": 49, "mp": 64, "mf": 80, "f": 96, "ff": 112, "fff": 120, "ffff": 127,
-}
-
 // fp is struck forte and goes on piano; sf and sfz accent one attack and change
 // nothing after it.
 func stab(dynamic string, now int) (struck, then int, ok bool) {
 	switch {
 	case dynamic == "fp":
-		return velocities["f"], velocities["p"], true
+		then, _ = score.Velocity("p")
+		return score.Forte, then, true
 	case accentsOne(dynamic):
-		return now + marcato, now, true
+		return now + score.MarcatoLouder, now, true
 	}
-	v, ok := velocities[dynamic]
+	v, ok := score.Velocity(dynamic)
 	return v, v, ok
 }
 
 // accentsOne reports whether a dynamic is for one attack and changes nothing
 // after it.
 func accentsOne(dynamic string) bool { return dynamic == "sf" || dynamic == "sfz" }
-
-// What a touch adds to the dynamic's velocity, and one step between dynamics;
-// common practice.
-const (
-	accented   = 16
-	marcato    = 24
-	ghosted    = -32
-	stepLouder = 16
-)
 
 // stretch is a time over which the loudness stays or goes evenly from one value
 // to another.
@@ -54,9 +41,10 @@ type curve []stretch
 // loudness returns the curve of a layer from its own dynamic and the plan's
 // dynamics and hairpins that are for it.
 func loudness(s *score.Section, l *score.Layer) curve {
-	struck, now, ok := stab(l.Dynamic, velocities["mf"])
+	unmarked, _ := score.Velocity(score.Unmarked)
+	struck, now, ok := stab(l.Dynamic, unmarked)
 	if !ok {
-		struck, now = velocities["mf"], velocities["mf"]
+		struck, now = unmarked, unmarked
 	}
 	c := curve{{at: l.Enters, until: l.Enters, from: now, to: now, struck: struck}}
 	for i, e := range s.Plan {
@@ -87,9 +75,9 @@ func goal(later []score.PlanEntry, hairpin score.PlanEntry, l *score.Layer, from
 		}
 	}
 	if hairpin.Hairpin == score.Crescendo {
-		return min(127, from+stepLouder)
+		return score.Audible(from + score.LoudnessStep)
 	}
-	return max(1, from-stepLouder)
+	return score.Audible(from - score.LoudnessStep)
 }
 
 func isFor(e score.PlanEntry, l *score.Layer) bool {
@@ -125,11 +113,11 @@ func (c curve) velocity(t beat.Time, a *score.Attack) int {
 	v := c.struck(t)
 	switch {
 	case a.Touch == score.Marcato:
-		v += marcato
+		v += score.MarcatoLouder
 	case a.Accent || a.Touch == score.Accented:
-		v += accented
+		v += score.AccentLouder
 	case a.Touch == score.Ghost:
-		v += ghosted
+		v += score.GhostLouder
 	}
-	return min(127, max(1, v))
+	return score.Audible(v)
 }

@@ -53,10 +53,10 @@ func onsets(v *Voice) (all []beat.Time) {
 func TestEvents(t *testing.T) {
 	f := performed(t, 0, lock())
 	assert.Equal(t, []Event{
-		{At: 0, Length: 3, Keys: []int{60}, Velocity: 80},
-		{At: 3, Length: 2, Keys: []int{60}, Velocity: 80},
-		{At: 5, Length: 3, Keys: []int{60}, Velocity: 80},
-		{At: 8, Length: 2, Keys: []int{60}, Velocity: 80},
+		{At: 0, Length: 3, Keys: []int{60}, Velocity: 81},
+		{At: 3, Length: 2, Keys: []int{60}, Velocity: 81},
+		{At: 5, Length: 3, Keys: []int{60}, Velocity: 81},
+		{At: 8, Length: 2, Keys: []int{60}, Velocity: 81},
 	}, events(&f.Voices[0]))
 	assert.Equal(t, beat.Time(10), f.Length)
 	assert.Equal(t, 4, f.CountUpTo(4))
@@ -102,8 +102,8 @@ func TestStaccato(t *testing.T) {
 	assert.Equal(t, beat.Time(4), all[1].Length)
 }
 
-// p is 49 and f is 96; a crescendo over the 10 eighths adds 47·t/10, rounded
-// down: at 3 it is 49+14, at 5 49+23, at 8 49+37.
+// p is 63 and f is 90; a crescendo over the 10 eighths adds 27·t/10, rounded
+// down: at 3 it is 63+8, at 5 63+13, at 8 63+21.
 func TestHairpin(t *testing.T) {
 	s := lock()
 	s.LengthRule.N = 3
@@ -117,7 +117,7 @@ func TestHairpin(t *testing.T) {
 	for _, e := range events(&f.Voices[0]) {
 		got = append(got, e.Velocity)
 	}
-	assert.Equal(t, []int{49, 63, 72, 86, 96, 96}, got)
+	assert.Equal(t, []int{63, 71, 76, 84, 90, 90}, got)
 }
 
 func TestTouches(t *testing.T) {
@@ -127,14 +127,14 @@ func TestTouches(t *testing.T) {
 	for _, e := range events(&performed(t, 0, s).Voices[0]) {
 		got = append(got, e.Velocity)
 	}
-	assert.Equal(t, []int{96, 48, 96, 48}, got)
+	assert.Equal(t, []int{90, 54, 90, 54}, got)
 	c := curve{{from: 120, to: 120, struck: 120}}
 	assert.Equal(t, 127, c.velocity(0, &score.Attack{Touch: score.Marcato}))
 	c = curve{{from: 8, to: 8, struck: 8}}
 	assert.Equal(t, 1, c.velocity(0, &score.Attack{Touch: score.Ghost}))
 }
 
-// fp is f (96) once and p (49) after; sf adds 24 once.
+// fp is f (90) once and p (63) after; sf adds 18 once.
 func TestStabs(t *testing.T) {
 	s := lock()
 	s.LengthRule.N = 3
@@ -144,12 +144,12 @@ func TestStabs(t *testing.T) {
 	for _, e := range events(&performed(t, 0, s).Voices[0]) {
 		got = append(got, e.Velocity)
 	}
-	assert.Equal(t, []int{96, 49, 73, 49, 64, 64}, got)
+	assert.Equal(t, []int{90, 63, 81, 63, 72, 72}, got)
 }
 
-// A sfz inside a crescendo from p (49) to f (96) over 15 eighths accents one
-// attack (at 5: 49+47·5/15 = 64, 24 more) and the crescendo goes on: from 64 at 5
-// by 32·t/10, 9 at 8, 16 at 10, 25 at 13.
+// A sfz inside a crescendo from p (63) to f (90) over 15 eighths accents one
+// attack (at 5: 63+27·5/15 = 72, 18 more) and the crescendo goes on: from 72 at 5
+// by 18·t/10, 5 at 8, 9 at 10, 14 at 13.
 func TestStabInHairpin(t *testing.T) {
 	s := lock()
 	s.LengthRule.N = 4
@@ -163,7 +163,7 @@ func TestStabInHairpin(t *testing.T) {
 	for _, e := range events(&performed(t, 0, s).Voices[0]) {
 		got = append(got, e.Velocity)
 	}
-	assert.Equal(t, []int{49, 58, 88, 73, 80, 89, 96, 96}, got)
+	assert.Equal(t, []int{63, 68, 90, 77, 81, 86, 90, 90}, got)
 }
 
 // What the plan says before a layer enters holds when it does, as it is printed;
@@ -179,9 +179,9 @@ func TestDynamicBeforeEntry(t *testing.T) {
 		}
 		return got
 	}
-	assert.Equal(t, []int{49, 49, 64, 64}, velocities())
+	assert.Equal(t, []int{63, 63, 72, 72}, velocities())
 	s.Plan = append(s.Plan, score.PlanEntry{At: score.Place{Kind: score.AtBar, N: 1}, Dynamic: "f"})
-	assert.Equal(t, []int{96, 96, 64, 64}, velocities())
+	assert.Equal(t, []int{90, 90, 72, 72}, velocities())
 }
 
 // Tempo changes keep their place; one that changes nothing is no change.

@@ -35,7 +35,7 @@ func accentWords() []string  { return []string{"none", "group", "all"} }
 func restartWords() []string { return []string{"cycle", "realignment", "never"} }
 func tailWords() []string    { return []string{"tied", "cut"} }
 func dynamicWords() []string {
-	return []string{"pppp", "ppp", "pp", "p", "mp", "mf", "f", "ff", "fff", "ffff", "fp", "sf", "sfz"}
+	return append(score.Dynamics(), "fp", "sf", "sfz")
 }
 
 func layerKeys() []field[voice] {
