@@ -115,7 +115,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	plan.pitched = !ins.IsUnpitched() && ins.Lines != 1
 	plan.planVoices(layers, ins)
 	for _, v := range plan.voices {
-		if (v.Number-1)%4 >= 4 || v.Number > 4*v.Staff {
+		if v.Number > 4*v.Staff {
 			problems.Add(layers[0].Pos, "player \""+player.Name+"\" has more than four layers on one staff",
 				"give some of them another player")
 			break

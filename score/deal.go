@@ -87,6 +87,7 @@ func (s *Section) lineCycle(layer int) Cycle {
 	l := s.Layers[layer]
 	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.First, Changed: true}
 	limit := min(l.Leaves, s.Length)
+	struck := 0 // notes that are no rests, before this one
 	for i, n := range l.Line {
 		size := int(max(1, n.Length/l.Unit))
 		c.Groups = append(c.Groups, Group{At: c.Length, Length: n.Length, Size: size, Spec: i + 1, Blank: len(n.Tones) == 0})
@@ -94,9 +95,12 @@ func (s *Section) lineCycle(layer int) Cycle {
 		if length := min(n.Length, limit-at); len(n.Tones) > 0 && length > 0 && at >= l.Enters {
 			a := Attack{At: c.Length, Length: length, Tones: n.Tones, Group: i}
 			if len(l.Touches) > 0 {
-				a.Touch = l.Touches[i%len(l.Touches)]
+				a.Touch = l.Touches[struck%len(l.Touches)]
 			}
 			c.Attacks = append(c.Attacks, a)
+		}
+		if len(n.Tones) > 0 {
+			struck++
 		}
 		c.Length += n.Length
 	}

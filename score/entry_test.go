@@ -33,6 +33,20 @@ func TestEntryWithOffset(t *testing.T) {
 	assert.Equal(t, []int{12, 14, 17, 19, 22}, onsets(t, s, 2))
 }
 
+// A line's touches are dealt to its notes, not to its rests.
+func TestTouchesOfALine(t *testing.T) {
+	l := layer("a")
+	l.Line = []LineNote{{Length: 4, Tones: Chord{{}}}, {Length: 4}, {Length: 4, Tones: Chord{{}}}, {Length: 4, Tones: Chord{{}}}}
+	l.Touches = []Touch{Plain, Ghost}
+	s := in(PlainSignature(4, 4), barsOf(2), l)
+	settle(t, s)
+	var got []Touch
+	for _, a := range s.Attacks(0) {
+		got = append(got, a.Touch)
+	}
+	assert.Equal(t, []Touch{Plain, Ghost, Plain}, got)
+}
+
 // enters: cycle 3 is when the layer's own third cycle would have begun; its
 // numbers, processes and series begin with the entry.
 func TestEntryAtACycle(t *testing.T) {

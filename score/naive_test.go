@@ -265,13 +265,17 @@ func groupStarts(groups []lump, shift int, back bool, unit beat.Time) map[beat.T
 func naiveLine(l *score.Layer, end beat.Time) []played {
 	var all []played
 	at := l.Enters + beat.Time(l.Offset)*l.Unit
-	for i, n := range l.Line {
+	i := 0 // notes so far, rests not counted
+	for _, n := range l.Line {
 		if len(n.Tones) > 0 && at >= l.Enters && at < end {
 			a := played{at: at, length: min(n.Length, end-at), tones: n.Tones.String()}
 			if len(l.Touches) > 0 {
 				a.touch = l.Touches[i%len(l.Touches)]
 			}
 			all = append(all, a)
+		}
+		if len(n.Tones) > 0 {
+			i++
 		}
 		at += n.Length
 	}

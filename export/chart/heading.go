@@ -130,10 +130,10 @@ func (s *setter) when(t beat.Time) string {
 
 // clock writes seconds to a tenth, and minutes from one minute on.
 func clock(seconds *big.Rat) string {
-	if seconds.Cmp(big.NewRat(60, 1)) < 0 {
-		return seconds.FloatString(1) + " s"
+	n := beat.Tenths(seconds)
+	text := fmt.Sprintf("%d.%d s", n/10%60, n%10)
+	if n >= 600 {
+		text = fmt.Sprintf("%d min %s", n/600, text)
 	}
-	minutes := new(big.Int).Quo(seconds.Num(), new(big.Int).Mul(seconds.Denom(), big.NewInt(60)))
-	rest := new(big.Rat).Sub(seconds, new(big.Rat).SetInt(new(big.Int).Mul(minutes, big.NewInt(60))))
-	return fmt.Sprintf("%d min %s s", minutes, rest.FloatString(1))
+	return text
 }

@@ -63,10 +63,10 @@ func (v *view) meetings() []meeting {
 
 // clockTime writes a duration to a tenth of a second: "13.6 s", "2 min 5.0 s".
 func clockTime(seconds *big.Rat) string {
-	minutes := new(big.Int).Quo(seconds.Num(), new(big.Int).Mul(seconds.Denom(), big.NewInt(60)))
-	if minutes.Sign() == 0 {
-		return seconds.FloatString(1) + " s"
+	n := beat.Tenths(seconds)
+	text := fmt.Sprintf("%d.%d s", n/10%60, n%10)
+	if n >= 600 {
+		text = fmt.Sprintf("%d min %s", n/600, text)
 	}
-	rest := new(big.Rat).Sub(seconds, new(big.Rat).SetInt(new(big.Int).Mul(minutes, big.NewInt(60))))
-	return minutes.String() + " min " + rest.FloatString(1) + " s"
+	return text
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tieover/score"
 	"tieover/score/analysis"
 )
 
@@ -52,7 +53,7 @@ func (t *text) drifts(layer int, d analysis.Drift) string {
 	case !d.Constant:
 		return fmt.Sprintf("%s: the drift is not constant%s; see each row.", name, within)
 	case d.Step == 0:
-		return fmt.Sprintf("%s: each cycle begins at the same place of %s%s.", name, against, within)
+		return fmt.Sprintf("%s: %s at the same place of %s%s.", name, t.drifting(layer), against, within)
 	}
 	by := t.lateness(d.Step, t.s.Layers[layer].Pulse)
 	if 2*d.Step == d.Length {
@@ -63,8 +64,24 @@ func (t *text) drifts(layer int, d analysis.Drift) string {
 		length := strings.NewReplacer(" (", ", ", ")", "").Replace(t.both(d.Step, t.s.Layers[layer].Pulse))
 		by = fmt.Sprintf("%s (%s) later", half, length)
 	}
-	return fmt.Sprintf("%s: each cycle begins %s in %s than the one before%s; back at the same place after %s.",
-		name, by, against, within, count(d.Home, "cycle"))
+	return fmt.Sprintf("%s: %s %s in %s than the one before%s; back at the same place after %s.",
+		name, t.drifting(layer), by, against, within, count(d.Home, "cycle"))
+}
+
+// drifting says what the drift is of: the cycle's beginning, or its head where a
+// process moves that inside the cycle.
+func (t *text) drifting(layer int) string {
+	if t.turns(layer) {
+		return "the head of each cycle stands"
+	}
+	return "each cycle begins"
+}
+
+// turns reports whether a process moves the head inside the cycle.
+func (t *text) turns(layer int) bool {
+	return slices.ContainsFunc(t.s.Layers[layer].Process, func(p score.Process) bool {
+		return p.Kind == score.Rotate || p.Kind == score.Shift || p.Kind == score.Retrograde
+	})
 }
 
 // steps prints a table of the heads of a layer.
@@ -87,7 +104,11 @@ func (t *text) steps(layer, against int) {
 	if all == 0 {
 		return
 	}
-	t.table([]string{"cycle>", "where", "clock>", "place>", "step>", "total>"}, rows)
+	where := "where"
+	if t.turns(layer) {
+		where = "head"
+	}
+	t.table([]string{"cycle>", where, "clock>", "place>", "step>", "total>"}, rows)
 	t.more(all-len(rows), "cycle")
 	t.gap()
 }

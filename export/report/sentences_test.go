@@ -205,7 +205,7 @@ end: repeat
 layers: [{name: A, groups: "7"}]`,
 		// By hand: 7 of 8 is one early; bar 3 begins with the third head, one later, as if
 		// it were whole. 28 eighths are four cycles and four bars.
-		[]string{"2 bar 1 beat 4½ 0:01.7 7 -1 -1 3 bar 3 beat 1 0:03.5 0 +1 0",
+		[]string{"2 bar 1 beat 4½ 0:01.8 7 -1 -1 3 bar 3 beat 1 0:03.5 0 +1 0",
 			"11 eighths more would end it clean, every cycle whole, at the end of bar 4."}},
 	{"a table of thirds, and an equation of tuplets", `
 title: T
@@ -216,9 +216,17 @@ layers: [{name: A, groups: 3+3+2, pulse: 1/8 in 3:2}, {name: B, groups: "5"}]
 plan: [{at: bar 3, tempo: quintuplet sixteenth = sixteenth}]`,
 		// By hand: A's cycle is 16/24 of a whole note, B's 15/24, so 1/24 early, a third of
 		// an eighth. In a bar of 12 triplet eighths A is 8 = -4 further each time.
-		[]string{"back at the same place after 3 cycles. In triplet eighths:", "2 bar 1 beat 3 +1/6 0:02.6 8 -4 -4",
+		[]string{"back at the same place after 3 cycles. In triplet eighths:", "2 bar 1 beat 3 +1/6 0:02.7 8 -4 -4",
 			"back at the same place after 16 cycles. In eighths: cycle where clock place step total 1 bar 1 beat 1 0:00.0 0 2 bar 1 beat 3½ 0:02.5 5 -1/3 -1/3 3 bar 2 beat 2 0:05.0 4 2/3 -1/3 -2/3",
 			"bar 3 beat 1: quarter = 75 (a sixteenth in 5:4 in the old tempo lasts as long as a sixteenth now)."}},
+	{"a head that moves inside its cycle", `
+title: T
+meter: 5/8
+length: 6 bars
+layers: [{name: A, groups: 3+2, process: {shift: {by: 1}}}]`,
+		// By hand: every cycle is a bar; its head is at 0, 1, 2, 3, 4 and 0 eighths of it.
+		[]string{"A: the head of each cycle stands an eighth later in the bar than the one before; back at the same place after 5 cycles.",
+			"cycle head clock place step total 1 bar 1 beat 1 0:00.0 0 2 bar 2 beat 2 0:01.5 1 +1 +1"}},
 	{"a landing inside a bar", `
 title: T
 meter: 7/8

@@ -125,13 +125,11 @@ func (w words) bars(ticks *big.Int) (said string, ok bool) {
 	return said + " and " + w.length(left, w.s.Pulse), true
 }
 
-// clock writes a moment as minutes, seconds and tenths, rounded down.
+// clock writes a moment as minutes, seconds and tenths.
 func (w words) clock(t beat.Time) string { return clock(w.time.At(t)) }
 
 func clock(seconds *big.Rat) string {
-	tenths := new(big.Int).Mul(seconds.Num(), big.NewInt(10))
-	tenths.Quo(tenths, seconds.Denom())
-	n := tenths.Int64()
+	n := beat.Tenths(seconds)
 	return fmt.Sprintf("%d:%02d.%d", n/600, n/10%60, n%10)
 }
 

@@ -239,6 +239,15 @@ func TestSoundsAndPlaces(t *testing.T) {
 	assert.Equal(t, 70, spread(7, 8))
 }
 
+// A side that a section gives a layer stays in the next, which says none.
+func TestASideStays(t *testing.T) {
+	first, second := lock(), lock()
+	first.Name, second.Name = "A", "B"
+	left := -40
+	first.Layers[0].Pan = &left
+	assert.Equal(t, []Setting{{0, 13, Struck, -40}}, performed(t, 0, first, second).Voices[0].Settings)
+}
+
 // F sharp and G flat are one key and sound once.
 func TestKeys(t *testing.T) {
 	s := lock()

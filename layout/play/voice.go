@@ -35,17 +35,18 @@ func (f *Performance) voices() {
 	}
 }
 
-// set fills the settings and reports whether the voice is ever a bare rhythm.
+// set fills the settings and reports whether the voice is ever a bare rhythm. A
+// side that a layer is put to stays until another is said.
 func (v *Voice) set(pan int) (bare bool) {
 	for _, pass := range v.perf.Passes {
 		l := v.layer(pass.Section)
 		if l == nil {
 			continue
 		}
-		now := Setting{At: pass.Start, Pan: pan}
 		if l.Pan != nil {
-			now.Pan = *l.Pan
+			pan = *l.Pan
 		}
+		now := Setting{At: pass.Start, Pan: pan}
 		switch {
 		case l.Instrument.Family == instrument.Bare:
 			now.Manner, bare = Drums, true

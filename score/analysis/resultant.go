@@ -58,7 +58,8 @@ func resultantOf(s *score.Section, layers []Layer, m score.Meeting) *Resultant {
 		}
 		r.Complement = grouping.Complementary(r.Generators...)
 	}
-	if a, b := slices.Max(r.Generators), slices.Min(r.Generators); len(r.Generators) == 2 && a > b && a*(a-b+2) <= maxTerms {
+	a, b := slices.Max(r.Generators), slices.Min(r.Generators)
+	if reduced := a / common; len(r.Generators) == 2 && a > b && reduced*(reduced-b/common+2) <= maxTerms {
 		r.Fractioned = grouping.Fractioning(a, b)
 	}
 	return r

@@ -25,6 +25,15 @@ func ExampleCountOf() {
 }
 
 // Spans agree with math/big on all four operations and on order.
+// Half a tenth is rounded up, and carried over: 59.96 s is a minute.
+func TestTenths(t *testing.T) {
+	for _, c := range []struct{ num, den, want int64 }{
+		{0, 1, 0}, {1, 20, 1}, {49, 1000, 0}, {5996, 100, 600}, {5994, 100, 599}, {300, 11, 273}, {11996, 100, 1200},
+	} {
+		assert.Equal(t, c.want, beat.Tenths(big.NewRat(c.num, c.den)), "%d/%d s", c.num, c.den)
+	}
+}
+
 func TestSpanAgainstBigRationals(t *testing.T) {
 	span := rapid.Custom(func(t *rapid.T) beat.Span {
 		return beat.Of(rapid.Int64Range(-1<<20, 1<<20).Draw(t, "num"), rapid.Int64Range(1, 1<<14).Draw(t, "den"))

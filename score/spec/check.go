@@ -90,6 +90,7 @@ func (r *reader) checkLayer(v *voice) {
 	if v.keys["restart"] != nil && v.keys["pitches"] == nil && v.keys["line"] == nil {
 		r.warn(r.at(v.keys["restart"]), "leave it out", "restart has nothing to restart: the layer has no pitches")
 	}
+	r.checkTouches(v)
 	if n := v.keys["strike"]; n != nil && v.keys["box"] != nil {
 		r.warn(r.at(n), "leave it out", "strike means nothing beside box")
 	}

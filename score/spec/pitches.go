@@ -109,19 +109,36 @@ func (r *reader) checkSurplus(n *yaml.Node, v *voice) {
 	if v.Restart != score.RestartCycle || v.keys["process"] != nil || v.keys["except"] != nil || len(v.Patterns) == 0 {
 		return
 	}
-	attacks := 0
-	for _, p := range v.Patterns {
-		if len(p.Groups) == 0 {
-			return
-		}
-		attacks = max(attacks, v.attacks(p))
-	}
+	attacks, ok := v.mostAttacks()
 	for k, s := range v.Series {
-		if len(s) > attacks {
+		if ok && len(s) > attacks {
 			r.warn(r.at(items(n)[k]), "shorten the series, or write restart: never",
 				"%s for at most %s a cycle: the rest never sound", fmt.Sprint(len(s))+" pitches", counted(attacks, "attack"))
 		}
 	}
+}
+
+// checkTouches warns of touches that no attack has, since they are dealt anew to
+// each cycle.
+func (r *reader) checkTouches(v *voice) {
+	if n := v.keys["touches"]; n != nil && v.keys["process"] == nil && v.keys["except"] == nil && len(v.Patterns) > 0 {
+		if attacks, ok := v.mostAttacks(); ok && attacks > 0 && len(v.Touches) > attacks {
+			r.warn(r.at(n), "shorten the list: touches begin again with each cycle",
+				"%d touches for at most %s a cycle: the rest are never heard", len(v.Touches), counted(attacks, "attack"))
+		}
+	}
+}
+
+// mostAttacks counts the attacks of the layer's fullest cycle; ok is false when
+// some cycle could not be read.
+func (v *voice) mostAttacks() (attacks int, ok bool) {
+	for _, p := range v.Patterns {
+		if len(p.Groups) == 0 {
+			return 0, false
+		}
+		attacks = max(attacks, v.attacks(p))
+	}
+	return attacks, true
 }
 
 // attacks counts the attacks of one whole cycle.

@@ -193,6 +193,7 @@ func (r *reader) readSyllables(v *voice) {
 			return
 		}
 		v.Syllables[size] = strings.Join(strings.Fields(s), " ")
+		r.checkUsed(v, value, "syllables", size)
 	})
 }
 

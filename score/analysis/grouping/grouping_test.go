@@ -57,6 +57,13 @@ func TestFractioning(t *testing.T) {
 	}
 }
 
+// By hand: 3 and 2 give 0 3 6, and twice three attacks two apart, 0 2 4 and 3 5
+// 7, in 9 units; 6 and 4 the same at half the speed.
+func TestFractioningIsReduced(t *testing.T) {
+	assert.Equal(t, []int{2, 1, 1, 1, 1, 1, 2}, Fractioning(3, 2))
+	assert.Equal(t, []int{4, 2, 2, 2, 2, 2, 4}, Fractioning(6, 4))
+}
+
 func TestEuclid(t *testing.T) {
 	for _, r := range table(t, "euclid") {
 		e := Euclid(r.int(t, "k"), r.int(t, "n"))

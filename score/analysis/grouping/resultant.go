@@ -31,8 +31,12 @@ func Complementary(generators ...int) []int {
 
 // Fractioning returns the resultant with fractioning (Schillinger 1946, Book
 // I ch. 4) of a > b: over a·a units a steady pulse of a, and a-b+1 runs of a
-// attacks b apart, each run starting a units after the one before.
+// attacks b apart, each run starting a units after the one before. Generators
+// that share a factor are reduced by it: 6 and 4 make the resultant of 3 and 2,
+// each duration twice as long.
 func Fractioning(a, b int) []int {
+	common := gcd(a, b)
+	a, b = a/common, b/common
 	var points []int
 	for at := 0; at < a*a; at += a {
 		points = append(points, at)
@@ -42,7 +46,11 @@ func Fractioning(a, b int) []int {
 			points = append(points, run*a+i*b)
 		}
 	}
-	return series(points, a*a)
+	all := series(points, a*a)
+	for i := range all {
+		all[i] *= common
+	}
+	return all
 }
 
 func lcm(numbers []int) int {

@@ -26,11 +26,11 @@ const parts = data.sections.map((s, i) => {
 const fine = data.fine; // ticks of the sound in one of the drawings
 
 // stateOf says what a layer does at section time t: its cycle, the attack that
-// sounds and the pulse that is reached.
+// sounds and the pulse that is reached; early is before its first cycle.
 function stateOf(layer, t) {
   const c = last(layer.cycles, t, (x) => x[0]);
   const e = last(layer.events, t, (x) => x[0]);
-  const state = { cycle: -1, struck: null, pulse: null };
+  const state = { cycle: -1, struck: null, pulse: null, early: c < 0 };
   if (c >= 0 && t < layer.cycles[c][0] + layer.cycles[c][1]) state.cycle = c;
   if (e >= 0 && t < layer.events[e][0] + layer.events[e][1]) {
     state.struck = layer.events[e][0];
@@ -79,8 +79,8 @@ function light(part, places) {
 function showClock(clock, layer, state) {
   for (const dot of clock.lit) dot.classList.remove("on");
   clock.lit = [];
-  if (state.cycle < 0 || !clock.faces.length) return;
-  const [start, , face, number] = layer.cycles[state.cycle];
+  if (!clock.faces.length || (state.cycle < 0 && !state.early)) return;
+  const [start, , face, number] = layer.cycles[state.early ? 0 : state.cycle];
   if (face !== clock.face) {
     clock.faces[clock.face].box.toggleAttribute("hidden", true);
     clock.faces[face].box.toggleAttribute("hidden", false);
