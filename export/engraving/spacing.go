@@ -140,7 +140,7 @@ func (f *frontier) take(c *column, x unit) unit {
 const (
 	nearlyFull = 70 // percent
 	mostLoose  = 1250
-	mostTight  = 12000
+	widest     = 64000
 )
 
 // justify spreads the line to its width.
@@ -148,7 +148,7 @@ func (l *line) justify() {
 	if l.next == nil && l.spread(1000) < l.width.percent(nearlyFull) && l.spread(mostLoose) < l.width {
 		return
 	}
-	low, high := 0, mostTight
+	low, high := 0, widest
 	for low < high { // the largest stretch that fits
 		mid := (low + high + 1) / 2
 		if l.spread(mid) <= l.width {
