@@ -39,6 +39,9 @@ type buildOptions struct {
 	chart       chart.Options
 	midi        midi.Options
 	terms       beat.Terms
+
+	laid  []laidSheet // of the plan at hand
+	drawn *drawings
 }
 
 func newBuildCmd(s streams) *cobra.Command {
@@ -120,7 +123,7 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 		return err
 	}
 	made.tooLarge(o.dir, heardxml.MaxBytes)
-	for _, remark := range made.remarks {
+	for _, remark := range append(made.remarks, o.drawn.remarks()...) {
 		fmt.Fprintln(s.err, remark)
 	}
 	return nil

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"tieover/export/chart"
+	"tieover/export/engraving"
 	"tieover/export/midi"
 	"tieover/export/page"
 	"tieover/export/report"
@@ -24,6 +25,7 @@ type kind struct {
 type plan struct {
 	files   []output
 	remarks []string
+	sheets  []laidSheet // that the files of some formats are made of
 }
 
 // single is the plan of a single file.
@@ -44,6 +46,7 @@ func (p *plan) remark(format string, args ...any) {
 func kinds() []kind {
 	return []kind{
 		{"musicxml", (*buildOptions).scoreOutputs, false},
+		{"notation", (*buildOptions).notationOutputs, false},
 		{"chart", (*buildOptions).chartOutput, false},
 		{"report", (*buildOptions).reportOutput, false},
 		{"json", (*buildOptions).jsonOutput, false},
@@ -64,6 +67,7 @@ func kindNames() []string {
 // plan lists the files to write. What a large piece has to do without is a
 // remark, unless it was asked for by name: then that is the error.
 func (o *buildOptions) plan(p *score.Piece) (all plan, err error) {
+	o.laid, o.drawn = nil, &drawings{}
 	for _, k := range kinds() {
 		if len(o.only) > 0 && !slices.Contains(o.only, k.name) || len(o.only) == 0 && k.extra {
 			continue
@@ -120,11 +124,11 @@ func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	var made plan
+	made, err := o.systemOutputs(p)
 	for _, f := range figures {
 		made.files = append(made.files, output{f.Name, f.Write})
 	}
-	return made, nil
+	return made, err
 }
 
 // isTooLarge reports whether a format cannot hold the piece while the others
@@ -132,5 +136,6 @@ func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {
 func isTooLarge(err error) bool {
 	var unfit midi.Unfit
 	var tooMuch page.TooMuch
-	return errors.As(err, &unfit) || errors.As(err, &tooMuch)
+	var tooLong engraving.TooLong
+	return errors.As(err, &unfit) || errors.As(err, &tooMuch) || errors.As(err, &tooLong)
 }

@@ -14,8 +14,35 @@ import (
 	"tieover/score/source"
 )
 
+// laidSheet is a sheet that becomes files, under a name without an ending.
+type laidSheet struct {
+	name string
+	laid *sheet.Sheet
+}
+
 // scoreOutputs are the score, the parts and the composite.
 func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
+	made, err := o.sheets(p)
+	for _, s := range made.sheets {
+		made.files = append(made.files, o.musicxml(s))
+	}
+	return made, err
+}
+
+// sheets lays out score, parts and composite, once for all formats; what is to
+// be told about them is told to the first that asks.
+func (o *buildOptions) sheets(p *score.Piece) (plan, error) {
+	if o.laid != nil {
+		return plan{sheets: o.laid}, nil
+	}
+	made, err := o.laySheets(p)
+	if err == nil {
+		o.laid = made.sheets
+	}
+	return made, err
+}
+
+func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 	whole, problems := layout.Lay(p, o.scoreLayout())
 	if len(problems) > 0 {
 		return plan{}, problemsOf(once(problems))
@@ -30,7 +57,7 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 		shown, problems = o.compared(p, shown)
 	}
 	all := problems
-	made := plan{files: []output{o.sheet("score", shown)}}
+	made := plan{sheets: []laidSheet{{"score", shown}}}
 	if o.fold {
 		made.unfolded(p)
 	}
@@ -132,7 +159,7 @@ func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *sheet.Sheet, fo
 			part = folds.Apply(part)
 		}
 		all = append(all, problems...)
-		made.files = append(made.files, o.sheet("parts/"+names[i], part))
+		made.sheets = append(made.sheets, laidSheet{"parts/" + names[i], part})
 	}
 	return all
 }
@@ -163,7 +190,7 @@ func (o *buildOptions) addComposite(made *plan, p *score.Piece, folds edit.Folds
 	} else {
 		laid = folds.Apply(laid)
 	}
-	made.files = append(made.files, o.sheet("composite", laid))
+	made.sheets = append(made.sheets, laidSheet{"composite", laid})
 	if asked { // nobody need play the composite that every build gets
 		made.respelled(laid)
 		for _, spot := range c.Unplayable(p) {
@@ -230,10 +257,10 @@ func (o *buildOptions) editionOr(usual sheet.Edition) sheet.Edition {
 	return usual
 }
 
-// sheet is a written sheet under a name without its ending.
-func (o *buildOptions) sheet(name string, laid *sheet.Sheet) output {
+// musicxml is a sheet as MusicXML.
+func (o *buildOptions) musicxml(s laidSheet) output {
 	if o.compressed {
-		return output{name + ".mxl", func(w io.Writer) error { return musicxml.WriteCompressed(w, laid, o.xml) }}
+		return output{s.name + ".mxl", func(w io.Writer) error { return musicxml.WriteCompressed(w, s.laid, o.xml) }}
 	}
-	return output{name + ".musicxml", func(w io.Writer) error { return musicxml.Write(w, laid, o.xml) }}
+	return output{s.name + ".musicxml", func(w io.Writer) error { return musicxml.Write(w, s.laid, o.xml) }}
 }

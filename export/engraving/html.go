@@ -15,8 +15,10 @@ svg.music{break-inside:avoid}
 `
 
 // WriteHTML writes a sheet as an HTML file that shows its pages one below the
-// other and prints them, each on one page of the paper.
-func WriteHTML(w io.Writer, s *sheet.Sheet, p Paper) error {
+// other and prints them, each on one page of the paper. Smaller, which may be
+// nil, is told of each system that had to be drawn smaller: its first bar,
+// counted from 1, and the percentage.
+func WriteHTML(w io.Writer, s *sheet.Sheet, p Paper, smaller func(bar, percent int)) error {
 	if err := p.check(); err != nil {
 		return err
 	}
@@ -35,7 +37,7 @@ body{margin:0}
 </head>
 <body>
 `, escaped(titleOf(s)), Style, hundredths(p.Width), hundredths(p.Height))
-	for page := range Pages(s, p) {
+	for page := range pages(s, p, smaller) {
 		if err == nil {
 			_, err = io.WriteString(w, page)
 		}
@@ -45,6 +47,28 @@ body{margin:0}
 	}
 	_, err = io.WriteString(w, "</body>\n</html>\n")
 	return err
+}
+
+// MostStaffBars is how many bars of a staff a usual build draws: some 30 MB.
+const MostStaffBars = 20_000
+
+// TooLong reports a sheet of more bars than a usual build draws.
+type TooLong struct{ Bars int }
+
+func (e TooLong) Error() string {
+	return fmt.Sprintf("pages of notation: %d bars over all staves are more than %d; choose some with --bars or --layers, or ask with --only notation", e.Bars, MostStaffBars)
+}
+
+// Fits returns a TooLong if a sheet has more than MostStaffBars.
+func Fits(s *sheet.Sheet) error {
+	n := 0
+	for i := range s.Parts {
+		n += len(s.Parts[i].Staves)
+	}
+	if n *= s.Bars; n > MostStaffBars {
+		return TooLong{n}
+	}
+	return nil
 }
 
 // titleOf names the sheet and, where it is a part, its player.

@@ -260,8 +260,8 @@ func TestSameSheetSameBytes(t *testing.T) {
 		s, problems := layout.Lay(p, layout.Options{})
 		require.NoError(t, problems.Err())
 		once, again := strings.Builder{}, strings.Builder{}
-		require.NoError(t, WriteHTML(&once, s, DefaultPaper))
-		require.NoError(t, WriteHTML(&again, s, DefaultPaper))
+		require.NoError(t, WriteHTML(&once, s, DefaultPaper, nil))
+		require.NoError(t, WriteHTML(&again, s, DefaultPaper, nil))
 		assert.Equal(t, once.String(), again.String(), path)
 	}
 }

@@ -96,7 +96,9 @@ const (
 
 // Pages draws a sheet on pages of paper, each an SVG. A page that is nearly full
 // is filled by setting its systems farther apart.
-func Pages(s *sheet.Sheet, p Paper) iter.Seq[string] {
+func Pages(s *sheet.Sheet, p Paper) iter.Seq[string] { return pages(s, p, nil) }
+
+func pages(s *sheet.Sheet, p Paper, smaller func(bar, percent int)) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		pg := pager{sheet: s, paper: p, width: p.units(p.Width), height: p.units(p.Height), margin: p.units(p.Margin)}
 		pg.title()
@@ -105,6 +107,9 @@ func Pages(s *sheet.Sheet, p Paper) iter.Seq[string] {
 				if !yield(pg.close(false)) {
 					return
 				}
+			}
+			if sys.Percent < 100 && smaller != nil {
+				smaller(sys.FirstBar, sys.Percent)
 			}
 			pg.systems = append(pg.systems, sys)
 			pg.used += unit(sys.Height) + systemGap
