@@ -86,7 +86,7 @@ func capacityOf(s *score.Section) int {
 	bars := min(s.BarCount(), averaged)
 	end := s.Bar(bars).End()
 	moments := 0
-	for strike := range s.Composite(nil) {
+	for strike := range s.Moments(nil) {
 		if strike.Time >= end {
 			break
 		}

@@ -3,14 +3,13 @@ package layout
 import (
 	"cmp"
 	"fmt"
-	"iter"
 	"slices"
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/peek"
 	"tieover/score/source"
 )
 
@@ -108,66 +107,57 @@ func compositeFeed(p *score.Piece, names []string, ins *instrument.Instrument) f
 		}
 		own := &score.Layer{Name: "Composite", Instrument: ins, Pulse: s.Pulse, Unit: 1, Leaves: s.Extent(), Pos: s.Layers[layers[0]].Pos}
 		own.Pulse.Actual, own.Pulse.Normal = 1, 1
-		c := &cursor{layer: own, plainVoice: true}
-		c.next, c.stop = iter.Pull(merged(s, layers, ins))
-		return c
+		return &cursor{layer: own, plainVoice: true, cycles: peek.From(newMerger(s, layers, ins).next)}
 	}
 }
 
-// merged walks the attacks of several layers as one rhythm.
-func merged(s *score.Section, layers []int, ins *instrument.Instrument) iter.Seq[score.Cycle] {
-	return func(yield func(score.Cycle) bool) {
-		type head struct {
-			at     beat.Time
-			attack *score.Attack
-			ok     bool
-			next   func() (beat.Time, *score.Attack, bool)
-		}
-		heads := make([]head, len(layers))
-		for i, l := range layers {
-			next, stop := iter.Pull2(s.Attacks(l))
-			defer stop()
-			heads[i].next = next
-			heads[i].at, heads[i].attack, heads[i].ok = next()
-		}
-		var held *score.Cycle
-		for {
-			at, any := beat.Time(0), false
-			for _, h := range heads {
-				if h.ok && (!any || h.at < at) {
-					at, any = h.at, true
-				}
-			}
-			if held != nil {
-				end := s.Length
-				if any {
-					end = at
-				} else if held.Start >= end {
-					end = held.Start + held.Attacks[0].Length
-				}
-				held.Length, held.Sounds, held.Attacks[0].Length = end-held.Start, end-held.Start, end-held.Start
-				if !yield(*held) {
-					return
-				}
-			}
-			if !any {
-				return
-			}
-			a := score.Attack{Length: 1, Group: -1}
-			for i := range heads {
-				h := &heads[i]
-				for h.ok && h.at == at {
-					a.Accent = a.Accent || h.attack.Accent
-					a.Length = max(a.Length, h.attack.Length)
-					a.Tones = append(a.Tones, tonesFor(ins, s.Layers[layers[i]].Instrument, h.attack.Tones)...)
-					h.at, h.attack, h.ok = h.next()
-				}
-			}
-			slices.SortFunc(a.Tones, lowestFirst)
-			a.Tones = slices.Compact(a.Tones)
-			held = &score.Cycle{Start: at, Attacks: []score.Attack{a}}
-		}
+// merger reads the attacks of several layers as one rhythm, each a cycle of its
+// own that lasts to the next.
+type merger struct {
+	s       *score.Section
+	ins     *instrument.Instrument
+	moments *score.MomentReader
+	held    *score.Cycle // until it is known when the next one begins; nil when there is none
+}
+
+func newMerger(s *score.Section, layers []int, ins *instrument.Instrument) *merger {
+	m := &merger{s: s, ins: ins, moments: s.ReadMoments(layers)}
+	m.held = m.cycle()
+	return m
+}
+
+func (m *merger) next() (*score.Cycle, bool) {
+	c := m.held
+	if c == nil {
+		return nil, false
 	}
+	m.held = m.cycle()
+	length := c.Attacks[0].Length
+	switch {
+	case m.held != nil:
+		length = m.held.Start - c.Start
+	case c.Start < m.s.Length:
+		length = m.s.Length - c.Start
+	}
+	c.Length, c.Sounds, c.Attacks[0].Length = length, length, length
+	return c, true
+}
+
+// cycle makes a cycle of the next moment, not yet as long as it will be.
+func (m *merger) cycle() *score.Cycle {
+	now, ok := m.moments.Next()
+	if !ok {
+		return nil
+	}
+	a := score.Attack{Length: 1, Group: -1}
+	for i, struck := range now.Attacks {
+		a.Accent = a.Accent || struck.Accent
+		a.Length = max(a.Length, struck.Length)
+		a.Tones = append(a.Tones, tonesFor(m.ins, m.s.Layers[now.Layers[i]].Instrument, struck.Tones)...)
+	}
+	slices.SortFunc(a.Tones, lowestFirst)
+	a.Tones = slices.Compact(a.Tones)
+	return &score.Cycle{Start: now.Time, Attacks: []score.Attack{a}}
 }
 
 // tonesFor returns the tones that an instrument can write: sounds of another

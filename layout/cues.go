@@ -8,6 +8,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 )
 
 // longRest is how many bars of rest call for a cue before the entry.
@@ -23,9 +24,9 @@ type cuer struct {
 
 // latest follows the cycles of another player's layer up to a moment.
 type latest struct {
-	c     *cursor
-	start beat.Time
-	any   bool
+	cycles *peek.Peeker[*score.Cycle]
+	start  beat.Time
+	any    bool
 }
 
 // cueVoice writes another player's rhythm in small notes.
@@ -36,24 +37,12 @@ type cueVoice struct {
 
 func newCuer(w *partWalk) *cuer { return &cuer{w: w, heard: map[int]*latest{}, in: -1} }
 
-func (q *cuer) close() {
-	for _, l := range q.heard {
-		l.c.stop()
-	}
-	q.heard = map[int]*latest{}
-	if q.voice != nil {
-		q.voice.c.stop()
-		q.voice = nil
-	}
-}
-
 // guide finds whom to listen to before the moment an entry comes in: the other
 // player's layer that last began a cycle before it, the first in the score of
 // several; and when. Calls come in time order within a section.
 func (q *cuer) guide(section int, entry beat.Time) (layer int, start beat.Time, ok bool) {
 	if section != q.in {
-		q.close()
-		q.in = section
+		q.in, q.heard, q.voice = section, map[int]*latest{}, nil
 	}
 	s := q.w.p.Sections[section]
 	for i, l := range s.Layers {
@@ -62,11 +51,11 @@ func (q *cuer) guide(section int, entry beat.Time) (layer int, start beat.Time, 
 		}
 		f := q.heard[i]
 		if f == nil {
-			f = &latest{c: newCursor(s, i)}
+			f = &latest{cycles: peek.From(s.ReadCycles(i).Next)}
 			q.heard[i] = f
 		}
-		for f.c.peek() && f.c.ahead.Start < entry {
-			f.start, f.any, f.c.hasAhead = f.c.ahead.Start, true, false
+		for c := range f.cycles.While(func(c *score.Cycle) bool { return c.Start < entry }) {
+			f.start, f.any = c.Start, true
 		}
 		if f.any && f.start >= 0 && l.Leaves > f.start && (!ok || f.start > start) {
 			layer, start, ok = i, f.start, true
@@ -103,9 +92,6 @@ func (q *cuer) words(entry *sheet.Bar) (m sheet.Mark, layer int, ok bool) {
 func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 	s := q.w.p.Sections[b.Section]
 	if q.voice == nil || q.voice.layer != layer {
-		if q.voice != nil {
-			q.voice.c.stop()
-		}
 		q.voice = &cueVoice{layer: layer, c: newCursor(s, layer)}
 	}
 	from := b.Start - s.Start

@@ -1,29 +1,24 @@
 package layout
 
 import (
-	"iter"
 	"strings"
 
 	"tieover/layout/bar"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 )
 
 // cursor reads one layer of one section bar by bar. It holds only what reaches
 // into the bar at hand.
 type cursor struct {
-	layer *score.Layer
-	next  func() (score.Cycle, bool)
-	stop  func()
-	ended bool
+	layer  *score.Layer
+	cycles *peek.Peeker[*score.Cycle]
 
-	cycle        score.Cycle // the latest begun
-	begun        bool
-	attack       int         // of it, the next to read
-	group        int         // of it, the next to read
-	counted      int         // attacks of it counted into groups
-	ahead        score.Cycle // the one after, if peeked
-	hasAhead     bool
+	cycle        *score.Cycle // the latest begun; nil before the first
+	attack       int          // of it, the next to read
+	group        int          // of it, the next to read
+	counted      int          // attacks of it counted into groups
 	sounds       []sound
 	groups       []wholeGroup
 	starts, ends []cycleEdge // since the bar's start
@@ -61,17 +56,9 @@ type cycleEdge struct {
 	landing    bool
 }
 
-// newCursor reads layer i of the section. Close it.
+// newCursor reads layer i of the section.
 func newCursor(s *score.Section, i int) *cursor {
-	c := &cursor{layer: s.Layers[i], plainVoice: s.Layers[i].Line != nil}
-	cycles := s.Cycles(i)
-	c.next, c.stop = iter.Pull(func(yield func(score.Cycle) bool) {
-		for cy := range cycles {
-			if !yield(*cy) {
-				return
-			}
-		}
-	})
+	c := &cursor{layer: s.Layers[i], plainVoice: s.Layers[i].Line != nil, cycles: peek.From(s.ReadCycles(i).Next)}
 	if len(c.layer.Syllables) > 0 {
 		c.syllables = map[int][]string{}
 		for size, words := range c.layer.Syllables {
@@ -86,14 +73,14 @@ func newCursor(s *score.Section, i int) *cursor {
 func (c *cursor) read(from, to beat.Time) {
 	c.drop(from)
 	for {
-		if c.begun {
+		if c.cycle != nil {
 			c.readGroups(to)
 			c.readAttacks(from, to)
 		}
-		if !c.peek() || c.ahead.Start >= to {
+		if next, ok := c.cycles.Peek(); !ok || next.Start >= to {
 			break
 		}
-		c.cycle, c.hasAhead, c.begun = c.ahead, false, true
+		c.cycle, _ = c.cycles.Next()
 		c.attack, c.group, c.counted = 0, 0, 0
 		edge := cycleEdge{start: c.cycle.Start, end: c.cycle.End(), number: c.cycle.Number,
 			groups: c.cycle.Groups, changed: c.cycle.Changed, index: c.cycle.Index, landing: c.cycle.Landing}
@@ -108,15 +95,6 @@ func (c *cursor) read(from, to beat.Time) {
 		}
 		c.pending = append(c.pending[:0], c.pending[1:]...)
 	}
-}
-
-// peek makes sure that the next cycle is known; false when there is none.
-func (c *cursor) peek() bool {
-	if !c.hasAhead && !c.ended {
-		c.ahead, c.hasAhead = c.next()
-		c.ended = !c.hasAhead
-	}
-	return c.hasAhead
 }
 
 // drop forgets what ended before the bar.
@@ -141,7 +119,7 @@ func (c *cursor) drop(from beat.Time) {
 // readGroups takes in the groups of the cycle that begin before to. A tail
 // prolongs the group that a shift laid over the cycle's edge.
 func (c *cursor) readGroups(to beat.Time) {
-	cy := &c.cycle
+	cy := c.cycle
 	for ; c.group < len(cy.Groups); c.group++ {
 		g := &cy.Groups[c.group]
 		at, end := cy.Start+g.At, cy.Start+min(g.At+g.Length, cy.Sounds)
@@ -163,7 +141,7 @@ func (c *cursor) readGroups(to beat.Time) {
 
 // readAttacks takes in the attacks of the cycle that begin before to.
 func (c *cursor) readAttacks(from, to beat.Time) {
-	cy := &c.cycle
+	cy := c.cycle
 	for ; c.attack < len(cy.Attacks); c.attack++ {
 		a := &cy.Attacks[c.attack]
 		at := cy.Start + a.At

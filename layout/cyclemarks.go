@@ -131,11 +131,11 @@ func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
 		}
 	}
 	for _, l := range fb.labels {
-		if !l.realign || l.within == "" || i > 0 {
+		if l.within == "" || i > 0 {
 			continue
 		}
-		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.at }) {
-			w.put(fb, l.at, sheet.Mark{Kind: sheet.Stroke, Voice: i})
+		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.At }) {
+			w.put(fb, l.At, sheet.Mark{Kind: sheet.Stroke, Voice: i})
 		}
 	}
 }

@@ -8,21 +8,30 @@ import (
 	"tieover/score/beat"
 )
 
-// label is a boxed sign at a moment.
+// label is a signpost that stands in a bar, in a box.
 type label struct {
-	at      beat.Time // in section time
-	text    string
-	within  string // "beat 3", for a moment inside the bar
-	realign bool
-	onBar   bool
+	score.Signpost
+	within string // "beat 3", for a realignment inside the bar
 }
 
-// labels takes the realignments of the bar off the queue; at the section's end
-// also the one exactly there.
+// labels takes the signposts of the bar, at the section's end also those
+// exactly there.
 func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
-	if fb.first && w.s.Name != "" {
-		fb.labels = append(fb.labels, label{at: 0, text: w.s.Name, onBar: true})
+	for sign := range w.signs.While(func(s score.Signpost) bool { return s.At < fb.to || lastBar }) {
+		l := label{Signpost: sign}
+		if sign.Kind == score.Realigns && sign.At > fb.from && sign.At < fb.to {
+			l.within = within(fb.sig, w.s.Grid.Span(sign.At-fb.from))
+		}
+		if sign.Kind == score.Realigns && sign.Closes && w.s.End == score.Repeat {
+			l.Text += " = beginning"
+		}
+		fb.labels = append(fb.labels, l)
 	}
+}
+
+// realignments takes the realignments of the bar off the queue, named or not;
+// at the section's end also the one exactly there.
+func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
 	fb.realigned = fb.realigned[:0]
 	if w.realigned >= 0 {
 		fb.realigned = append(fb.realigned, w.realigned)
@@ -47,14 +56,6 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 		w.realigned = r.Time
 		fb.realigned = append(fb.realigned, r.Time)
 		fb.starts = fb.starts || r.Time == fb.from
-		l := label{at: r.Time, text: r.Label, realign: true, onBar: r.Time == fb.from}
-		if r.Time > fb.from && r.Time < fb.to {
-			l.within = within(fb.sig, w.s.Grid.Span(r.Time-fb.from))
-		}
-		if r.Time == fb.to && w.s.End == score.Repeat {
-			l.text += " = beginning"
-		}
-		fb.labels = append(fb.labels, l)
 	}
 }
 
@@ -93,16 +94,8 @@ func (w *sectionWalk) plan(fb *frameBar, lastBar bool) {
 			break
 		}
 		fb.entries = append(fb.entries, e)
-		if e.Mark != "" && !fb.labeled(e.Time, e.Mark) {
-			l := label{at: e.Time, text: e.Mark, onBar: e.Time == fb.from}
-			fb.labels = append(fb.labels, l)
-		}
 	}
 	for ; w.tempo < len(w.look.tempos) && w.look.tempos[w.tempo].Time < fb.to; w.tempo++ {
 		fb.tempos = append(fb.tempos, w.look.tempos[w.tempo])
 	}
-}
-
-func (fb *frameBar) labeled(at beat.Time, text string) bool {
-	return slices.ContainsFunc(fb.labels, func(l label) bool { return l.at == at && l.text == text })
 }

@@ -6,6 +6,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 )
 
 // sectionWalk is the walk over one section.
@@ -16,38 +17,38 @@ type sectionWalk struct {
 	look    *sectionLook
 	br      *breaker
 
-	nextRealign func() (score.Realignment, bool)
-	stop        func()
-	queue       []score.Realignment // read, not passed
-	over        bool
-	entry       int // of the plan, the next
-	tempo       int // the next
-	previous    beat.Time
-	realigned   beat.Time
-	end         beat.Time // of the section's last bar
+	signs     *peek.Peeker[score.Signpost]
+	realigns  *peek.Peeker[score.Realignment]
+	queue     []score.Realignment // read, not passed: breaks look several ahead
+	entry     int                 // of the plan, the next
+	tempo     int                 // the next
+	previous  beat.Time
+	realigned beat.Time
+	end       beat.Time // of the section's last bar
 }
 
 func newSectionWalk(f *framer, i int, s *score.Section, br *breaker) *sectionWalk {
 	w := &sectionWalk{f: f, section: i, s: s, look: f.lookups[i], br: br, realigned: -1}
-	w.nextRealign, w.stop = iter.Pull(s.Moments())
+	w.signs, w.realigns = peek.Of(s.Signposts()), peek.Of(s.RealignmentTimes())
 	w.end = s.Extent()
 	return w
 }
 
+func (w *sectionWalk) stop() {
+	w.signs.Stop()
+	w.realigns.Stop()
+}
+
 // peek returns the kth realignment that has not been passed.
 func (w *sectionWalk) peek(k int) (score.Realignment, bool) {
-	for len(w.queue) <= k && !w.over {
-		r, ok := w.nextRealign()
+	for len(w.queue) <= k {
+		r, ok := w.realigns.Next()
 		if !ok {
-			w.over = true
-			break
+			return score.Realignment{}, false
 		}
 		w.queue = append(w.queue, r)
 	}
-	if k < len(w.queue) {
-		return w.queue[k], true
-	}
-	return score.Realignment{}, false
+	return w.queue[k], true
 }
 
 func (w *sectionWalk) source() iter.Seq[score.Bar] {
@@ -90,6 +91,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 		fb.number = w.br.bars
 	}
 	w.brk(fb, n)
+	w.realignments(fb, !more)
 	w.labels(fb, !more)
 	w.plan(fb, !more)
 	w.barlines(fb, more, lastSection)

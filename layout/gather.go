@@ -13,7 +13,6 @@ import (
 // mark, a change, the far side of a special barline. It holds a count, never the bars.
 func gather(bars iter.Seq[*sheet.Bar], q *cuer) iter.Seq[*sheet.Bar] {
 	return func(yield func(*sheet.Bar) bool) {
-		defer q.close()
 		g := gatherer{q: q, yield: yield}
 		for bar := range bars {
 			if !g.take(bar) {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"tieover/layout/sheet"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -52,18 +53,18 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 	onBarline := w.rehearsal(fb)
 	for i, l := range fb.labels {
 		if i == onBarline {
-			w.put(fb, l.at, sheet.Mark{Kind: sheet.Rehearsal, Text: l.text})
+			w.put(fb, l.At, sheet.Mark{Kind: sheet.Rehearsal, Text: l.Text})
 			if fb.scoreBar > 0 && w.frame.bars != nil {
-				w.put(fb, l.at, sheet.Mark{Kind: sheet.ScoreBar, Text: "score bar " + strconv.Itoa(fb.scoreBar)})
+				w.put(fb, l.At, sheet.Mark{Kind: sheet.ScoreBar, Text: "score bar " + strconv.Itoa(fb.scoreBar)})
 			}
 			continue
 		}
-		w.put(fb, l.at, sheet.Mark{Kind: sheet.Boxed, Text: l.text})
+		w.put(fb, l.At, sheet.Mark{Kind: sheet.Boxed, Text: l.Text})
 		if l.within != "" {
-			w.put(fb, l.at, sheet.Mark{Kind: sheet.Words, Text: l.within})
+			w.put(fb, l.At, sheet.Mark{Kind: sheet.Words, Text: l.within})
 		}
-		if w.frame.bars != nil && l.at < fb.s.Length {
-			w.put(fb, l.at, sheet.Mark{Kind: sheet.ScoreBar, Text: "score " + fb.s.Where(l.at).String()})
+		if w.frame.bars != nil && l.At < fb.s.Length {
+			w.put(fb, l.At, sheet.Mark{Kind: sheet.ScoreBar, Text: "score " + fb.s.Where(l.At).String()})
 		}
 	}
 	for _, e := range fb.entries {
@@ -77,16 +78,16 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 }
 
 // rehearsal chooses the label that stands on the barline: a mark of the plan,
-// else the section's name, else a realignment's. -1 when there is none.
+// else the section's title, else a realignment's. -1 when there is none.
 func (w *partWalk) rehearsal(fb *frameBar) int {
 	best, rank := -1, 0
 	for i, l := range fb.labels {
 		r := 0
 		switch {
-		case !l.onBar:
-		case l.realign:
+		case l.At != fb.from:
+		case l.Kind == score.Realigns:
 			r = 1
-		case l.text == fb.s.Name && fb.first:
+		case l.Kind == score.Opens:
 			r = 2
 		default:
 			r = 3

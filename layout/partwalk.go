@@ -77,15 +77,6 @@ func (w *partWalk) close() {
 		w.carrier.close()
 		w.carrier = nil
 	}
-	w.closeCursors()
-}
-
-func (w *partWalk) closeCursors() {
-	for _, c := range w.cursors {
-		if c != nil {
-			c.stop()
-		}
-	}
 }
 
 func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
@@ -103,7 +94,6 @@ func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
 
 // enter opens the section's layers.
 func (w *partWalk) enter(fb *frameBar) {
-	w.closeCursors()
 	w.section, w.nth = fb.section, 0
 	w.maker.Wanted = w.plan.wanted
 	w.maker.Wanted.KeyOf(fb.s.Key)

@@ -31,10 +31,9 @@ func (c Composite) Unplayable(p *score.Piece) source.Problems {
 			continue
 		}
 		d := density{s: s, ins: ins, counts: map[string]int{}, last: map[score.Tone]beat.Time{}, slow: slowEnough(s, ins)}
-		for cy, ok := cur.next(); ok; cy, ok = cur.next() {
+		for cy := range cur.cycles.While(func(*score.Cycle) bool { return true }) {
 			d.strike(cy.Start, cy.Attacks[0].Tones, &problems)
 		}
-		cur.stop()
 		for _, kind := range d.kinds {
 			if n := d.counts[kind] - mostExcesses; n > 0 {
 				problems.Add(s.Pos, fmt.Sprintf("%d more places with %s", n, kind), "")

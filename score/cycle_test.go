@@ -25,7 +25,7 @@ func TestTwoLayersRealignAfterSixtyEighths(t *testing.T) {
 
 	var both []int
 	all := 0
-	for at := range s.Composite(nil) {
+	for at := range s.Moments(nil) {
 		all++
 		if len(at.Layers) == 2 {
 			both = append(both, eighths(t, at.Time))

@@ -2,10 +2,10 @@ package score
 
 // dealer gives attacks their tones from the layer's pitch series.
 type dealer struct {
-	l       *Layer
-	moments *moments
-	dealt   int // attacks since the series started over; not used by RestartCycle
-	seen    int // realignments passed by the attacks so far
+	l        *Layer
+	meetings *meetings
+	dealt    int // attacks since the series started over; not used by RestartCycle
+	seen     int // realignments passed by the attacks so far
 }
 
 // runs reports whether the series goes on from cycle to cycle.
@@ -27,11 +27,11 @@ func (d *dealer) fixedIn(c *Cycle) bool {
 	if !d.runs() || d.l.Restart == RestartNever {
 		return true
 	}
-	n, _ := d.moments.upTo(c.Start)
+	n, _ := d.meetings.upTo(c.Start)
 	if n > d.seen {
 		return false
 	}
-	return d.moments.after(c.Start) >= c.End()
+	return d.meetings.after(c.Start) >= c.End()
 }
 
 // skip counts attacks that came from the cache.
@@ -49,7 +49,7 @@ func (d *dealer) attack(c *Cycle, a raw, series int, own []Chord) Attack {
 
 func (d *dealer) tones(c *Cycle, a raw, series int, own []Chord) Chord {
 	if d.runs() && d.l.Restart == RestartRealignment {
-		if n, _ := d.moments.upTo(c.Start + a.at); n > d.seen {
+		if n, _ := d.meetings.upTo(c.Start + a.at); n > d.seen {
 			d.seen, d.dealt = n, 0
 		}
 	}

@@ -59,7 +59,7 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 // play fills the window with the exception's own groups.
 func (w *window) play(s *Section, l *Layer, e *Exception) {
 	made := l.build(e.Pattern, plainShape(e.Pattern))
-	d := dealer{l: l, moments: s.newMoments()}
+	d := dealer{l: l, meetings: s.newMeetings()}
 	c := Cycle{Start: w.from}
 	until := min(w.to, l.Leaves, s.Length) - w.from
 	own := e.Series

@@ -11,32 +11,60 @@ import (
 // that began before the layer's entry comes first, with a Start before it.
 func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 	return func(yield func(*Cycle) bool) {
-		if s.Layers[layer].Line != nil {
-			c := s.lineCycle(layer)
-			yield(&c)
-			return
-		}
-		w := newWalker(s, layer)
-		bars := newBarExceptions(s, s.Layers[layer])
-		give := func(c *Cycle) bool { return yield(bars.apply(c)) }
-		held, _, ok := w.next()
-		for ok {
-			following, carry, more := w.next()
-			if more {
-				join(&held, &following, carry)
-			} else {
-				clip(&held, min(w.l.Leaves, s.Length))
-			}
-			done := held // callers may keep the cycle
-			if !give(&done) {
+		r := s.ReadCycles(layer)
+		for c, ok := r.Next(); ok; c, ok = r.Next() {
+			if !yield(c) {
 				return
 			}
-			held, ok = following, more
-		}
-		if c, lands := w.landing(); lands {
-			yield(&c)
 		}
 	}
+}
+
+// CycleReader makes the cycles of a layer when they are asked for, as Cycles.
+type CycleReader struct {
+	w    *walker // nil for a free line
+	bars *barExceptions
+	line *Cycle // not given yet
+
+	held   Cycle // made, but not joined to the one after it
+	more   bool
+	landed bool
+}
+
+// ReadCycles reads the cycles of a layer from the first.
+func (s *Section) ReadCycles(layer int) *CycleReader {
+	if s.Layers[layer].Line != nil {
+		c := s.lineCycle(layer)
+		return &CycleReader{line: &c, landed: true}
+	}
+	r := &CycleReader{w: newWalker(s, layer), bars: newBarExceptions(s, s.Layers[layer])}
+	r.held, _, r.more = r.w.next()
+	return r
+}
+
+// Next returns the next cycle; false when there is none. Callers may keep it.
+func (r *CycleReader) Next() (*Cycle, bool) {
+	switch {
+	case r.line != nil:
+		c := r.line
+		r.line = nil
+		return c, true
+	case r.more:
+		following, carry, more := r.w.next()
+		if more {
+			join(&r.held, &following, carry)
+		} else {
+			clip(&r.held, min(r.w.l.Leaves, r.w.s.Length))
+		}
+		done := r.held
+		r.held, r.more = following, more
+		return r.bars.apply(&done), true
+	case !r.landed:
+		r.landed = true
+		c, lands := r.w.landing()
+		return &c, lands
+	}
+	return nil, false
 }
 
 // Passes walks Cycles without their groups and attacks, and without the landing:

@@ -41,7 +41,7 @@ func (p *Piece) isLabel(mark string) bool {
 			continue
 		}
 		t := s.meeting.nth(digits)
-		if t <= s.Length && s.LabelAt(digits, t) == mark && !s.plansMark(t, mark) {
+		if t <= s.Length && s.labelAt(digits, t) == mark && !s.plansMark(t, mark) {
 			return true
 		}
 	}

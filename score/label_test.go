@@ -18,7 +18,7 @@ func TestNthRealignment(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := sample.YAML(t)
 		s := read(t, text).Sections[0]
-		for r := range s.Moments() {
+		for r := range s.RealignmentTimes() {
 			if r.Index > 0 {
 				require.Equal(t, r.Time, s.NthRealignment(r.Index), "realignment %d\n%s", r.Index, text)
 			}
@@ -38,7 +38,7 @@ func TestLabelsWithALongPlan(t *testing.T) {
 	}
 	s := read(t, "title: Locks\nsection: B\nmeter: 4/8\nlength: 400 bars\nlayers:\n  - {name: a, groups: 3+2}\n  - {name: b, groups: 2+2}\nplan:\n"+plan.String()).Sections[0]
 	var labels []string
-	for r := range s.Moments() {
+	for r := range s.RealignmentTimes() {
 		if r.Index < 5 {
 			labels = append(labels, r.Label)
 		}

@@ -2,7 +2,6 @@ package score
 
 import (
 	"cmp"
-	"iter"
 
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -40,61 +39,8 @@ func (p *Piece) Players() []Player {
 	return players
 }
 
-// Strike is one moment of a composite: who sounds an attack there.
-type StrikeAt struct {
-	Time   beat.Time
-	Layers []int // indexes, rising; only good until the next moment
-}
-
-// Composite merges the attacks of the given layers, all when nil, into one
-// rhythm in time order.
-func (s *Section) Composite(layers []int) iter.Seq[StrikeAt] {
-	if layers == nil {
-		for i := range s.Layers {
-			layers = append(layers, i)
-		}
-	}
-	return func(yield func(StrikeAt) bool) {
-		heads := make([]beat.Time, len(layers)) // the next attack of each
-		pulls := make([]func() (beat.Time, *Attack, bool), len(layers))
-		for i, l := range layers {
-			next, stop := iter.Pull2(s.Attacks(l))
-			defer stop()
-			pulls[i] = next
-			heads[i] = pull(next)
-		}
-		at := StrikeAt{}
-		for {
-			at.Time = never
-			for _, h := range heads {
-				at.Time = min(at.Time, h)
-			}
-			if at.Time == never {
-				return
-			}
-			at.Layers = at.Layers[:0]
-			for i, h := range heads {
-				if h == at.Time {
-					at.Layers = append(at.Layers, layers[i])
-					heads[i] = pull(pulls[i])
-				}
-			}
-			if !yield(at) {
-				return
-			}
-		}
-	}
-}
-
 // never is later than every moment of a piece.
 const never = beat.Time(1) << 60
-
-func pull(next func() (beat.Time, *Attack, bool)) beat.Time {
-	if t, _, ok := next(); ok {
-		return t
-	}
-	return never
-}
 
 // LayerLetter returns the letter by which tables and lists call the nth layer,
 // from 0: a … z, aa, ab …

@@ -10,14 +10,14 @@ import (
 	"tieover/score/beat"
 )
 
-// moments answers questions about the section's realignments.
-type moments struct{ m *meeting }
+// meetings answers questions about the section's realignments.
+type meetings struct{ m *meeting }
 
-func (s *Section) newMoments() *moments { return &moments{s.meeting} }
+func (s *Section) newMeetings() *meetings { return &meetings{s.meeting} }
 
 // upTo returns how many realignments, the start not counted, there are up to
 // and including t.
-func (m *moments) upTo(t beat.Time) (n int, any bool) {
+func (m *meetings) upTo(t beat.Time) (n int, any bool) {
 	if m.m == nil || t <= 0 {
 		return 0, false
 	}
@@ -26,7 +26,7 @@ func (m *moments) upTo(t beat.Time) (n int, any bool) {
 }
 
 // after returns the first realignment after t, the start not counted.
-func (m *moments) after(t beat.Time) beat.Time {
+func (m *meetings) after(t beat.Time) beat.Time {
 	if m.m == nil {
 		return never
 	}
@@ -63,9 +63,9 @@ func (s *Section) Realignments() iter.Seq[Realignment] {
 	}
 }
 
-// Moments is Realignments without which cycles meet: Cycles and Silent stay
+// RealignmentTimes is Realignments without which cycles meet: Cycles and Silent stay
 // nil, and nothing is walked where the meeting is arithmetic.
-func (s *Section) Moments() iter.Seq[Realignment] {
+func (s *Section) RealignmentTimes() iter.Seq[Realignment] {
 	return func(yield func(Realignment) bool) {
 		if s.meeting == nil {
 			return
@@ -86,7 +86,7 @@ func (s *Section) Moments() iter.Seq[Realignment] {
 func (s *Section) moment(k int, t beat.Time) Realignment {
 	r := Realignment{Index: k, Time: t, OnBarline: s.OnBarline(t)}
 	if k > 0 {
-		r.Label = s.LabelAt(k, t)
+		r.Label = s.labelAt(k, t)
 	}
 	return r
 }
@@ -101,10 +101,10 @@ func (s *Section) realignment(k int, t beat.Time, who *cycleCounter) Realignment
 // name, or a letter where it has none.
 func (s *Section) Letter() string { return s.letter }
 
-// LabelAt returns the label of realignment k (from 1) at t: the plan's mark
+// labelAt returns the label of realignment k (from 1) at t: the plan's mark
 // where it has one, else the section's letter and the count, or "" when the
 // section's realignments are not marked.
-func (s *Section) LabelAt(k int, t beat.Time) string {
+func (s *Section) labelAt(k int, t beat.Time) string {
 	for e := range s.planned(t) {
 		if e.Mark != "" {
 			return e.Mark

@@ -20,10 +20,10 @@ type walker struct {
 	afterCut      bool      // the next cycle follows a cut: nothing rings into it
 	sizes         []int     // of the cycle before as it was played, to see changes
 
-	moments *moments // realignments passed at cycle starts
-	seen    int
-	deal    dealer
-	cache   map[cycleKey]bodyDone
+	meetings *meetings // realignments passed at cycle starts
+	seen     int
+	deal     dealer
+	cache    map[cycleKey]bodyDone
 }
 
 // cycleKey is all that the content of a cycle depends on.
@@ -49,10 +49,10 @@ func newWalker(s *Section, layer int) *walker {
 	return &walker{
 		s: s, layer: layer, l: l, st: newState(l),
 		index: 1, number: 1, since: 1, first: true, afterCut: true,
-		start:   l.First,
-		moments: s.newMoments(),
-		deal:    dealer{l: l, moments: s.newMoments()},
-		cache:   map[cycleKey]bodyDone{},
+		start:    l.First,
+		meetings: s.newMeetings(),
+		deal:     dealer{l: l, meetings: s.newMeetings()},
+		cache:    map[cycleKey]bodyDone{},
 	}
 }
 
@@ -99,7 +99,7 @@ func (w *walker) time() (c Cycle, as playedAs, ok bool) {
 // passRealignments starts the printed count over, and the processes if the
 // spec says so, at the first cycle at or after each realignment.
 func (w *walker) passRealignments() {
-	n, _ := w.moments.upTo(w.start)
+	n, _ := w.meetings.upTo(w.start)
 	if n > w.seen && !w.first {
 		w.since = 1
 		if w.s.Marked() {
@@ -170,7 +170,7 @@ func (w *walker) nextCut(t beat.Time) beat.Time {
 		bars := (w.s.barring.at(t).N - 1) / w.l.CutEvery
 		return w.s.barring.bar((bars+1)*w.l.CutEvery + 1).Start
 	case CutRealignment:
-		return w.moments.after(t)
+		return w.meetings.after(t)
 	}
 	return never
 }

@@ -22,7 +22,8 @@ var mayImport = map[string]string{
 	"score/sample":     "",
 	"templates":        "",
 	"score/processor":  "",
-	"score":            "score/beat score/source score/instrument",
+	"score/peek":       "",
+	"score":            "score/beat score/source score/instrument score/peek",
 	"score/spec":       "score score/beat score/source score/instrument",
 	"score/heard":      "score/beat",
 
@@ -36,11 +37,11 @@ var mayImport = map[string]string{
 	"score/find":              "score/beat score/heard",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
-	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument",
+	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument score/peek",
 	"layout/sheet": "score score/beat score/instrument",
 	"layout/bar":   "layout/sheet score score/beat score/instrument",
 	"layout/edit":  "layout/sheet score score/beat score/source",
-	"layout/rows":  "score score/beat",
+	"layout/rows":  "score score/beat score/peek",
 	"layout/play":  "score score/beat score/instrument",
 	"layout/task":  "score score/beat score/instrument layout layout/sheet layout/rows",
 

@@ -72,9 +72,9 @@ func (v *driftView) fit() error {
 
 // longestLabel is how many columns labels take; longer ones are clipped.
 func (v *driftView) longestLabel() int {
-	labels := []string{v.s.sum.Last.Label}
+	labels := []string{v.s.sum.Last.Text}
 	for _, r := range v.s.sum.Realignments {
-		labels = append(labels, r.Label)
+		labels = append(labels, r.Text)
 	}
 	for _, e := range v.s.st.Section.Plan {
 		labels = append(labels, e.Mark)

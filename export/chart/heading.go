@@ -98,13 +98,13 @@ func times(n int64) string {
 func (s *setter) moments() []Moment {
 	var list []Moment
 	for _, r := range s.sum.Realignments {
-		list = append(list, Moment{s.spell(r.Label), s.when(r.Time)})
+		list = append(list, Moment{s.spell(r.Text), s.when(r.At)})
 	}
 	if n := int(s.sum.Count); n > len(list) {
 		if n > len(list)+1 {
 			list = append(list, Moment{"..", ""})
 		}
-		list = append(list, Moment{s.spell(s.sum.Last.Label), s.when(s.sum.Last.Time)})
+		list = append(list, Moment{s.spell(s.sum.Last.Text), s.when(s.sum.Last.At)})
 	}
 	return list
 }

@@ -154,7 +154,7 @@ func (s *setter) shown() (first, last int) {
 func (s *setter) head(p *rows.Piece, i int, y *system, said explained) Head {
 	section := s.st.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
-		Section: s.spell(section.Name), Number: i + 1, Sections: len(p.Sections),
+		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),
 		Meter: section.Meter.String(), Tempo: tempoWords(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
 	h.Heading = s.heading(h, y)
 	h.Legend = wrap(said.add(s.legend()), "   ", s.opt.Width)

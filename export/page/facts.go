@@ -54,8 +54,8 @@ func (v *view) meets() string {
 func (v *view) meetings() []meeting {
 	var all []meeting
 	for _, k := range v.marks {
-		if k.realigns {
-			all = append(all, meeting{k.text, v.where(k.at), clockTime(v.s.Seconds(k.at)), k.at})
+		if k.Kind == score.Realigns {
+			all = append(all, meeting{k.Text, v.where(k.At), clockTime(v.s.Seconds(k.At)), k.At})
 		}
 	}
 	return all

@@ -100,8 +100,8 @@ func (v *view) describe(f frame) string {
 		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, times(starts)))
 	}
 	for _, k := range v.marksIn(f) {
-		if k.realigns {
-			words = append(words, fmt.Sprintf("realignment %s at %s", k.text, v.where(k.at)))
+		if k.Kind == score.Realigns {
+			words = append(words, fmt.Sprintf("realignment %s at %s", k.Text, v.where(k.At)))
 		}
 	}
 	return strings.Join(words, "; ")

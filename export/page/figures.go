@@ -70,9 +70,9 @@ func (v *view) figures(prefix string) []Figure {
 	}
 	n := 0
 	for _, k := range v.marks {
-		if k.realigns && n < mostStills {
+		if k.Kind == score.Realigns && n < mostStills {
 			n++
-			all = append(all, file(fmt.Sprintf("still-%d", n), v.still(k.at, strikes)...))
+			all = append(all, file(fmt.Sprintf("still-%d", n), v.still(k.At, strikes)...))
 		}
 	}
 	return all

@@ -3,17 +3,18 @@ package page
 import (
 	"slices"
 
+	"tieover/score"
 	"tieover/score/beat"
 )
 
 // marksIn returns the marks that a system shows.
-func (v *view) marksIn(f frame) []mark {
-	return within(v.marks, f.sys.from, f.until(), func(k mark) beat.Time { return k.at })
+func (v *view) marksIn(f frame) []score.Signpost {
+	return within(v.marks, f.sys.from, f.until(), func(k score.Signpost) beat.Time { return k.At })
 }
 
 // label is a boxed mark where it is drawn.
 type label struct {
-	mark
+	score.Signpost
 	shown string // its text, as far as there is room
 	x, w  unit   // left edge and width of the box
 }
@@ -23,9 +24,9 @@ type label struct {
 func (v *view) labels(f frame) [][]label {
 	var lanes lanes[label]
 	for _, k := range v.marksIn(f) {
-		l := label{mark: k, shown: fit(k.text, normal, f.m.width/3)}
+		l := label{Signpost: k, shown: fit(k.Text, normal, f.m.width/3)}
 		l.w = widthOf(l.shown, normal) + 10*one
-		l.x = min(max(f.sys.x(k.at)-l.w/2, one), f.m.width-l.w-one)
+		l.x = min(max(f.sys.x(k.At)-l.w/2, one), f.m.width-l.w-one)
 		lanes.add(l, l.x, l.x+l.w+3*one)
 	}
 	slices.Reverse(lanes.all)
@@ -41,12 +42,12 @@ func (v *view) drawMarks(c *canvas, f frame) {
 		y := unit(f.lanes)*noteLane + unit(n)*markBand
 		for _, l := range lane {
 			class, line, end := "box plain", "tick", f.top-4*one // to the ruler
-			if l.realigns {
+			if l.Kind == score.Realigns {
 				class, line, end = "box", "meet", foot
 			}
-			c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", line, f.sys.x(l.at), y+20*one, end)
+			c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", line, f.sys.x(l.At), y+20*one, end)
 			boxes.put(`<rect class="%s" x="%v" y="%v" width="%v" height="18"/>`+"\n", class, l.x, y+2*one, l.w)
-			boxes.text("label", l.x+l.w/2, y+15*one, l.shown, l.text)
+			boxes.text("label", l.x+l.w/2, y+15*one, l.shown, l.Text)
 		}
 	}
 	c.WriteString(boxes.String())

@@ -3,6 +3,7 @@ package page
 import (
 	"sort"
 
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -108,9 +109,9 @@ func (v *view) lineEnds(most beat.Time) []beat.Time {
 func (v *view) periods() []beat.Time {
 	var ends []beat.Time
 	for _, k := range v.marks {
-		again := len(ends) > 0 && ends[len(ends)-1] == k.at
-		if k.realigns && k.onBarline && k.at > 0 && k.at < v.end && !again {
-			ends = append(ends, k.at)
+		again := len(ends) > 0 && ends[len(ends)-1] == k.At
+		if k.Kind == score.Realigns && k.OnBarline && k.At > 0 && k.At < v.end && !again {
+			ends = append(ends, k.At)
 		}
 	}
 	return append(ends, v.end)

@@ -18,8 +18,8 @@ type view struct {
 	index int
 	rows  []row
 	bars  []score.Bar
-	marks []mark // realignments after the start, and marks of the plan
-	notes []note // what is said above the figure
+	marks []score.Signpost // but for the section's start
+	notes []note           // what is said above the figure
 	end   beat.Time
 }
 
@@ -40,13 +40,6 @@ type cycle struct {
 	shown  []score.Group // its groups, where they are worth saying
 	states int           // which clock shows it, see clocks
 	over   beat.Time     // when it and all before it have ended, their last sounds included
-}
-
-type mark struct {
-	at        beat.Time
-	text      string
-	realigns  bool
-	onBarline bool
 }
 
 type note struct {
@@ -104,19 +97,11 @@ func (v *view) addStarts() {
 }
 
 func (v *view) addMarks() {
-	taken := map[beat.Time]string{}
-	for r := range v.s.Realignments() {
-		if r.Label != "" {
-			v.marks = append(v.marks, mark{r.Time, r.Label, true, r.OnBarline})
-			taken[r.Time] = r.Label
+	for sign := range v.s.Signposts() {
+		if sign.Kind != score.Opens {
+			v.marks = append(v.marks, sign)
 		}
 	}
-	for _, e := range v.s.Plan {
-		if e.Mark != "" && taken[e.Time] != e.Mark {
-			v.marks = append(v.marks, mark{e.Time, e.Mark, false, v.s.OnBarline(e.Time)})
-		}
-	}
-	slices.SortStableFunc(v.marks, func(a, b mark) int { return cmp.Compare(a.at, b.at) })
 }
 
 func (v *view) addNotes() {

@@ -54,7 +54,7 @@ func newFacts(out *stream, s *score.Section) *facts {
 }
 
 func (j *facts) all() {
-	j.value("section", j.s.Name)
+	j.value("section", j.s.Title())
 	j.value("meter", j.s.Meter.String())
 	j.value("pulse", j.s.Pulse.String())
 	j.value("length", j.span(j.s.Length))

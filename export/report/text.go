@@ -74,8 +74,8 @@ type text struct {
 
 func (t *text) title(p *score.Piece) {
 	name := p.Title
-	if t.s.Name != "" {
-		name += ", " + t.s.Name
+	if title := t.s.Title(); title != "" {
+		name += ", " + title
 	}
 	t.para(0, 0, strings.ToUpper(name))
 	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), t.extent(), t.clock(t.s.Length) + " long"}

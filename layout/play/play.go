@@ -5,8 +5,6 @@
 package play
 
 import (
-	"cmp"
-
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -53,7 +51,7 @@ type Key struct {
 	Minor  bool // minor or aeolian
 }
 
-// Marker names a moment: a section's start, a realignment or a mark of the plan.
+// Marker is a signpost as it is passed.
 type Marker struct {
 	At   beat.Time
 	Text string
@@ -168,38 +166,10 @@ func (f *Performance) keys() {
 
 func (f *Performance) markers() {
 	for _, pass := range f.Passes {
-		s := f.piece.Sections[pass.Section]
-		var marks []Marker
-		add := func(at beat.Time, text string) {
-			marks = append(marks, Marker{pass.Start + f.fine*at, text})
+		for sign := range f.piece.Sections[pass.Section].Signposts() {
+			f.Markers = append(f.Markers, Marker{pass.Start + f.fine*sign.At, sign.Text})
 		}
-		if name := sectionMark(f.piece, s); name != "" {
-			add(0, name)
-		}
-		labels := map[beat.Time]string{}
-		for r := range s.Realignments() {
-			if r.Label != "" && r.Time <= s.Length {
-				labels[r.Time] = r.Label
-				add(r.Time, r.Label)
-			}
-		}
-		for _, e := range s.Plan {
-			if e.Mark != "" && labels[e.Time] != e.Mark {
-				add(e.Time, e.Mark)
-			}
-		}
-		sortMarkers(marks)
-		f.Markers = append(f.Markers, marks...)
 	}
-}
-
-// sectionMark is what a section's start is called: its name, or its letter when
-// there are several sections and it has none.
-func sectionMark(p *score.Piece, s *score.Section) string {
-	if len(p.Sections) > 1 {
-		return cmp.Or(s.Name, s.Letter())
-	}
-	return s.Name
 }
 
 // CountUpTo returns how many attacks sound, counting no further than most+1.

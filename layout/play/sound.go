@@ -24,10 +24,6 @@ func hasStaccato(p *score.Piece) bool {
 	return false
 }
 
-func sortMarkers(marks []Marker) {
-	slices.SortStableFunc(marks, func(a, b Marker) int { return int(min(1, max(-1, a.At-b.At))) })
-}
-
 func mannerOf(i *instrument.Instrument) Manner {
 	if i.IsUnpitched() {
 		return Drums

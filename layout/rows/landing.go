@@ -19,9 +19,9 @@ func (st *Chart) Landing() (l Landing, ok bool) {
 		return Landing{}, false
 	}
 	l.Number = last.Number + 1
-	for r := range s.Realignments() {
-		if r.Time == s.Length {
-			l.Label = r.Label
+	for sign := range s.Signposts() {
+		if sign.Closes && sign.Kind == score.Realigns {
+			l.Label = sign.Text
 		}
 	}
 	for _, i := range st.Layers {

@@ -22,9 +22,9 @@ type Summary struct {
 	Longest beat.Time // gap between two moments of the composite
 
 	Layers       []LayerSummary
-	Realignments []score.Realignment // the first three that are marked
-	Count        int64               // of all that are marked
-	Last         score.Realignment   // the last of them
+	Realignments []score.Signpost // the first three that are marked
+	Count        int64            // of all that are marked
+	Last         score.Signpost   // the last of them
 }
 
 // LayerSummary is how often a layer goes round.
@@ -77,15 +77,15 @@ func (st *Chart) Summary(first, last int) *Summary {
 		l.Highest = counts[k]
 		s.Layers = append(s.Layers, l)
 	}
-	for r := range st.Section.Realignments() {
-		if r.Label == "" { // the start, or too frequent to be marked
+	for sign := range st.Section.Signposts() {
+		if sign.Kind != score.Realigns {
 			continue
 		}
 		if len(s.Realignments) < 3 {
-			s.Realignments = append(s.Realignments, r)
+			s.Realignments = append(s.Realignments, sign)
 		}
 		s.Count++
-		s.Last = r
+		s.Last = sign
 	}
 	return s
 }

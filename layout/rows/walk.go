@@ -6,47 +6,37 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 )
 
-// walk pulls all layers, the composite and the realignments bar by bar.
+// walk reads all layers, the composite and what has a name bar by bar.
 type walk struct {
 	st    *Chart
 	bars  Bar // reused
-	layer []layerPull
-	hits  hitPull
-	marks markPull
+	layer []layerReader
+	hits  *peek.Peeker[score.Moment]
+	signs *peek.Peeker[score.Signpost]
+	plan  []score.PlanEntry // what is left of it
 
 	struck []Hit       // of the bar at hand, reused
 	pulses []beat.Time // of all rows in it, reused
-
-	stops []func()
 }
 
 func newWalk(st *Chart) *walk {
-	w := &walk{st: st}
+	w := &walk{st: st, plan: st.Section.Plan, signs: peek.Of(st.Section.Signposts()),
+		hits: peek.From(st.Section.ReadMoments(st.Layers).Next)}
 	for _, i := range st.Layers {
-		next, stop := iter.Pull(st.moments(i))
-		w.stops = append(w.stops, stop)
-		p := layerPull{next: next}
-		p.advance()
-		w.layer = append(w.layer, p)
+		w.layer = append(w.layer, layerReader{moments: peek.Of(st.moments(i))})
 	}
 	w.bars.Rows = make([]Row, len(st.Layers))
-	next, stop := iter.Pull(st.Section.Composite(st.Layers))
-	w.stops = append(w.stops, stop)
-	w.hits = hitPull{next: next, end: st.Section.Length}
-	w.hits.advance()
-	nextMark, stopMark := iter.Pull(st.Section.Realignments())
-	w.stops = append(w.stops, stopMark)
-	w.marks = markPull{next: nextMark, plan: st.Section.Plan}
-	w.marks.advance()
 	return w
 }
 
 func (w *walk) stop() {
-	for _, stop := range w.stops {
-		stop()
+	for _, l := range w.layer {
+		l.moments.Stop()
 	}
+	w.signs.Stop()
 }
 
 // bar fills the one bar that is reused.
@@ -59,16 +49,14 @@ func (w *walk) bar(b score.Bar) *Bar {
 		out.Rows[i].Held = out.Rows[i].Held && b.End() < w.st.Section.Length
 	}
 	w.together(out)
-	out.Labels = out.Labels[:0]
-	out.Plan = out.Plan[:0]
 	out.Closes = b.End() >= w.st.Section.Length
-	w.marks.bar(out)
+	w.names(out)
 	return out
 }
 
 // together merges the composite's hits with the pulses of all rows.
 func (w *walk) together(b *Bar) {
-	w.struck = w.hits.bar(b.Bar, w.struck[:0], w.st.Layers)
+	w.strikes(b.Bar)
 	w.pulses = w.pulses[:0]
 	for _, row := range b.Rows {
 		for _, cell := range row.Cells {
@@ -90,20 +78,48 @@ func (w *walk) together(b *Bar) {
 	b.Together = append(b.Together, w.struck[next:]...)
 }
 
-// layerPull is one layer, one moment ahead.
-type layerPull struct {
-	next   func() (moment, bool)
-	ahead  moment
-	more   bool
-	sounds beat.Time
+// strikes takes the composite's hits in the bar. Each gap is known, for the next
+// moment is.
+func (w *walk) strikes(b score.Bar) {
+	w.struck = w.struck[:0]
+	for now, ok := w.hits.Peek(); ok && now.Time < b.End(); now, ok = w.hits.Peek() {
+		h := Hit{At: now.Time - b.Start}
+		for _, l := range now.Layers { // before they are overwritten
+			h.Layers = append(h.Layers, slices.Index(w.st.Layers, l))
+		}
+		w.hits.Next()
+		h.Gap = max(w.st.Section.Length, now.Time) - now.Time
+		if next, more := w.hits.Peek(); more {
+			h.Gap = next.Time - now.Time
+		}
+		w.struck = append(w.struck, h)
+	}
 }
 
-func (p *layerPull) advance() { p.ahead, p.more = p.next() }
+// names takes what has a name in the bar, and what the plan has for it.
+func (w *walk) names(b *Bar) {
+	b.Labels, b.Plan = b.Labels[:0], b.Plan[:0]
+	for sign := range w.signs.While(func(s score.Signpost) bool { return s.At < b.End() }) {
+		if sign.Kind != score.Opens {
+			b.Labels = append(b.Labels, Label{sign.At - b.Start, sign.Text})
+		}
+	}
+	next, more := w.signs.Peek()
+	b.Double = b.Closes || more && next.Kind == score.Realigns && next.At == b.End()
+	for ; len(w.plan) > 0 && w.plan[0].Time < b.End(); w.plan = w.plan[1:] {
+		b.Plan = append(b.Plan, &w.plan[0])
+	}
+}
 
-func (p *layerPull) bar(b score.Bar, row *Row) {
+// layerReader is one layer, one moment ahead.
+type layerReader struct {
+	moments *peek.Peeker[moment]
+	sounds  beat.Time
+}
+
+func (r *layerReader) bar(b score.Bar, row *Row) {
 	row.Cells, row.Starts, row.Pulses = row.Cells[:0], row.Starts[:0], 0
-	for p.more && p.ahead.cell.At < b.End() {
-		m := p.ahead
+	for m := range r.moments.While(func(m moment) bool { return m.cell.At < b.End() }) {
 		m.cell.At -= b.Start
 		row.Cells = append(row.Cells, m.cell)
 		if m.starts != nil {
@@ -112,72 +128,13 @@ func (p *layerPull) bar(b score.Bar, row *Row) {
 			row.Starts = append(row.Starts, s)
 		}
 		if m.cell.Sign.Struck() {
-			p.sounds = m.ends
+			r.sounds = m.ends
 		}
 		if row.Pulses == 0 {
 			row.Pulses = m.pulses
 		}
-		p.advance()
 	}
-	row.Held = p.sounds > b.End()
-}
-
-// hitPull is the composite, one hit ahead, so that every gap is known without
-// looking further.
-type hitPull struct {
-	next  func() (score.StrikeAt, bool)
-	ahead score.StrikeAt
-	more  bool
-	end   beat.Time
-}
-
-func (p *hitPull) advance() { p.ahead, p.more = p.next() }
-
-func (p *hitPull) bar(b score.Bar, into []Hit, layers []int) []Hit {
-	for p.more && p.ahead.Time < b.End() {
-		h := Hit{At: p.ahead.Time - b.Start}
-		for _, l := range p.ahead.Layers {
-			h.Layers = append(h.Layers, slices.Index(layers, l))
-		}
-		at := p.ahead.Time
-		p.advance()
-		h.Gap = max(p.end, at) - at
-		if p.more {
-			h.Gap = p.ahead.Time - at
-		}
-		into = append(into, h)
-	}
-	return into
-}
-
-// markPull is the realignments and the plan, one ahead.
-type markPull struct {
-	next  func() (score.Realignment, bool)
-	ahead score.Realignment
-	more  bool
-	plan  []score.PlanEntry
-}
-
-func (p *markPull) advance() { p.ahead, p.more = p.next() }
-
-func (p *markPull) bar(b *Bar) {
-	for p.more && p.ahead.Time < b.End() {
-		if p.ahead.Label != "" {
-			b.Labels = append(b.Labels, Label{p.ahead.Time - b.Start, p.ahead.Label})
-		}
-		p.advance()
-	}
-	b.Double = b.Closes || p.more && p.ahead.Label != "" && p.ahead.Time == b.End()
-	for len(p.plan) > 0 && p.plan[0].Time < b.End() {
-		e := &p.plan[0]
-		p.plan = p.plan[1:]
-		at := e.Time - b.Start
-		b.Plan = append(b.Plan, e)
-		if e.Mark != "" && !slices.Contains(b.Labels, Label{at, e.Mark}) {
-			b.Labels = append(b.Labels, Label{at, e.Mark})
-		}
-	}
-	slices.SortStableFunc(b.Labels, func(x, y Label) int { return int(x.At - y.At) })
+	row.Held = r.sounds > b.End()
 }
 
 // BarCount returns how many bars Bars walks.
@@ -193,9 +150,9 @@ func (st *Chart) BarCount() int {
 // opens.
 func (st *Chart) Boundaries() iter.Seq[int] {
 	return func(yield func(int) bool) {
-		for r := range st.Section.Realignments() {
-			if r.Label != "" && r.OnBarline && r.Time < st.Section.Length &&
-				!yield(st.Section.BarAt(r.Time).N) {
+		for sign := range st.Section.Signposts() {
+			if sign.Kind == score.Realigns && sign.OnBarline && !sign.Closes &&
+				!yield(st.Section.BarAt(sign.At).N) {
 				return
 			}
 		}

@@ -89,7 +89,7 @@ func openBars(s *score.Section, last int) []int {
 // them that several layers share.
 func countHits(s *score.Section, from, to int) (all, shared int) {
 	first, end := s.Bar(from).Start, s.Bar(to).End()
-	for hit := range s.Composite(nil) {
+	for hit := range s.Moments(nil) {
 		if hit.Time < first || hit.Time >= end {
 			continue
 		}

@@ -84,7 +84,7 @@ func (m *maker) settled(s *score.Section) *score.Piece {
 func (m *maker) line(s *score.Section, name string) *score.Piece {
 	l := &score.Layer{Name: name, Short: name, Instrument: instrument.Rhythm, Pulse: s.Pulse}
 	at := beat.Time(0)
-	for hit := range s.Composite(nil) {
+	for hit := range s.Moments(nil) {
 		if n := len(l.Line); n > 0 || hit.Time > 0 {
 			l.Line = extend(l.Line, hit.Time-at)
 		}

@@ -46,88 +46,34 @@ type Moment struct {
 // are left out.
 func Moments(s *score.Section) iter.Seq[Moment] {
 	return func(yield func(Moment) bool) {
-		m := merge{s: s}
-		defer m.stop()
-		m.start()
-		now, ok := m.next(Moment{})
-		for ok {
-			// Two moments are held, so each needs slices of its own.
-			following, more := m.next(m.spare)
-			end := max(s.Length, now.Time)
-			if more {
-				end = following.Time
-			} else if now.Time >= s.Length {
-				end = s.Extent()
-			}
+		var now Moment
+		held := false
+		until := func(end beat.Time) bool {
 			now.Length = end - now.Time
-			if !yield(now) {
+			return yield(now)
+		}
+		for m := range s.Moments(nil) {
+			if held && !until(m.Time) {
 				return
 			}
-			m.spare = now
-			now, ok = following, more
-		}
-	}
-}
-
-// merge runs all layers in parallel.
-type merge struct {
-	s     *score.Section
-	pulls []func() (beat.Time, *score.Attack, bool)
-	stops []func()
-	heads []head
-	spare Moment // whose slices the next moment may use
-}
-
-type head struct {
-	at     beat.Time
-	attack *score.Attack
-	ok     bool
-}
-
-func (m *merge) start() {
-	for i := range m.s.Layers {
-		next, stop := iter.Pull2(m.s.Attacks(i))
-		m.pulls, m.stops = append(m.pulls, next), append(m.stops, stop)
-		m.heads = append(m.heads, head{})
-		m.pull(i)
-	}
-}
-
-func (m *merge) stop() {
-	for _, stop := range m.stops {
-		stop()
-	}
-}
-
-func (m *merge) pull(i int) {
-	at, a, ok := m.pulls[i]()
-	m.heads[i] = head{at, a, ok}
-}
-
-func (m *merge) next(spare Moment) (Moment, bool) {
-	earliest := head{}
-	for _, h := range m.heads {
-		if h.ok && (!earliest.ok || h.at < earliest.at) {
-			earliest = h
-		}
-	}
-	if !earliest.ok {
-		return Moment{}, false
-	}
-	now := Moment{Time: earliest.at, Layers: spare.Layers[:0], Tones: spare.Tones[:0], By: spare.By[:0]}
-	for i, h := range m.heads {
-		if !h.ok || h.at != now.Time {
-			continue
-		}
-		now.Layers = append(now.Layers, i)
-		for _, t := range h.attack.Tones {
-			if t.IsPitched() {
-				now.Tones, now.By = append(now.Tones, t), append(now.By, i)
+			held = true
+			now = Moment{Time: m.Time, Layers: append(now.Layers[:0], m.Layers...), Tones: now.Tones[:0], By: now.By[:0]}
+			for i, a := range m.Attacks {
+				for _, t := range a.Tones {
+					if t.IsPitched() {
+						now.Tones, now.By = append(now.Tones, t), append(now.By, m.Layers[i])
+					}
+				}
 			}
 		}
-		m.pull(i)
+		switch {
+		case !held:
+		case now.Time >= s.Length:
+			until(s.Extent())
+		default:
+			until(s.Length)
+		}
 	}
-	return now, true
 }
 
 func compositeOf(s *score.Section) Composite {

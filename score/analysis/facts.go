@@ -91,7 +91,7 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 		return nil
 	}
 	turn := newMeasurer(s, s.Meter).(*rotation).length()
-	for r := range s.Moments() {
+	for r := range s.RealignmentTimes() {
 		if r.Time > 0 && r.Time%turn == 0 {
 			return big.NewInt(int64(r.Time))
 		}

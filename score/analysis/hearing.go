@@ -68,7 +68,7 @@ func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
 		}
 		begins := l.First
 		first := firstFelt(l, begins, h)
-		for r := range s.Moments() {
+		for r := range s.RealignmentTimes() {
 			if r.Time < begins || r.Time > l.Leaves {
 				continue
 			}

@@ -7,29 +7,20 @@ import (
 	"tieover/score/beat"
 )
 
-// label is a mark of form that the spec asks for.
+// label is a signpost that the score must have.
 type label struct {
 	text string
 	at   beat.Time
 }
 
-// labels lists the labels of realignments and the plan's marks, in order.
+// labels lists the signposts of all sections, in order.
 func (w *whole) labels() []label {
 	var all []label
 	start := beat.Time(0)
 	for _, s := range w.piece.Sections {
 		finer := beat.Time(w.grid / s.Grid)
-		known := map[string]bool{}
-		for r := range s.Moments() {
-			if r.Label != "" {
-				known[r.Label] = true
-				all = append(all, label{text: r.Label, at: (start + r.Time) * finer})
-			}
-		}
-		for _, e := range s.Plan {
-			if e.Mark != "" && !known[e.Mark] {
-				all = append(all, label{text: e.Mark, at: (start + e.Time) * finer})
-			}
+		for sign := range s.Signposts() {
+			all = append(all, label{text: sign.Text, at: (start + sign.At) * finer})
 		}
 		start += s.Extent() * beat.Time(timesPlayed(s))
 	}

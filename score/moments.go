@@ -1,0 +1,92 @@
+package score
+
+import (
+	"iter"
+
+	"tieover/score/beat"
+)
+
+// Moment is one at which somebody strikes, and who strikes what. Its slices are
+// good until the next moment, the attacks stay.
+type Moment struct {
+	Time    beat.Time
+	Layers  []int // indexes, in the order in which they were asked for
+	Attacks []*Attack
+}
+
+// Moments merges the attacks of the given layers, all when nil, into one rhythm
+// in time order.
+func (s *Section) Moments(layers []int) iter.Seq[Moment] {
+	return func(yield func(Moment) bool) {
+		r := s.ReadMoments(layers)
+		for m, ok := r.Next(); ok; m, ok = r.Next() {
+			if !yield(m) {
+				return
+			}
+		}
+	}
+}
+
+// MomentReader makes the moments of some layers when they are asked for.
+type MomentReader struct {
+	layers []int
+	at     []attackReader
+	moment Moment // its slices are used again
+}
+
+// ReadMoments reads the moments of the given layers, of all when nil.
+func (s *Section) ReadMoments(layers []int) *MomentReader {
+	if layers == nil {
+		for i := range s.Layers {
+			layers = append(layers, i)
+		}
+	}
+	r := &MomentReader{layers: layers, at: make([]attackReader, len(layers))}
+	for i, l := range layers {
+		r.at[i].cycles = s.ReadCycles(l)
+		r.at[i].advance()
+	}
+	return r
+}
+
+// Next returns the next moment; false when there is none.
+func (r *MomentReader) Next() (Moment, bool) {
+	m := &r.moment
+	m.Time, m.Layers, m.Attacks = never, m.Layers[:0], m.Attacks[:0]
+	for i := range r.at {
+		m.Time = min(m.Time, r.at[i].at)
+	}
+	if m.Time == never {
+		return Moment{}, false
+	}
+	for i := range r.at {
+		if a := &r.at[i]; a.at == m.Time {
+			m.Layers, m.Attacks = append(m.Layers, r.layers[i]), append(m.Attacks, a.attack())
+			a.advance()
+		}
+	}
+	return *m, true
+}
+
+// attackReader stands at one attack of a layer.
+type attackReader struct {
+	cycles *CycleReader
+	cycle  *Cycle
+	index  int       // of the attack after this one, in the cycle
+	at     beat.Time // when this one is struck; never when there are no more
+}
+
+func (r *attackReader) attack() *Attack { return &r.cycle.Attacks[r.index-1] }
+
+func (r *attackReader) advance() {
+	for r.cycle == nil || r.index == len(r.cycle.Attacks) {
+		var ok bool
+		if r.cycle, ok = r.cycles.Next(); !ok {
+			r.at = never
+			return
+		}
+		r.index = 0
+	}
+	r.at = r.cycle.Start + r.cycle.Attacks[r.index].At
+	r.index++
+}
