@@ -81,7 +81,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.StringVar(&o.compositeOn, "composite-instrument", "", "who plays the composite part; by default an instrument that can")
 	choice[musicxml.Page]{"page", "paper", []string{"A4", "letter"}, []musicxml.Page{musicxml.A4, musicxml.Letter}, &o.xml.Page}.add(cmd)
 	f.Var(&millimeters{&o.xml.Staff}, "staff-height", "height of a five-line staff in mm, 3 to 12 (7)")
-	f.Var(&millimeters{&o.xml.Margin}, "margin", "page margins in mm, up to 50 (15)")
+	f.Var(&millimeters{&o.xml.Margin}, "margin", "page margins in mm, up to 50 (two staff heights)")
 	f.BoolVar(&o.pageTurns, "page-turns", false, "in parts, begin new pages after rests")
 	f.StringVar(&o.xml.Date, "date", "", "encoding date to write, as 2031-05-30; none by default")
 	f.IntVar(&o.chart.Width, "width", o.chart.Width, "columns of the chart")

@@ -36,7 +36,7 @@ func newFindCmd(s streams) *cobra.Command {
 		Short: "Find the pattern in a rhythm",
 		Long: `Looks for the shortest description of a rhythm: a cycle of groups that loops, is
 cut, grows, rotates, shifts, is turned round or gets longer, and a pitch series of
-its own length. Durations are numbers of pulses, "r2" is a silence of two; or a box
+its own length. Durations are numbers of pulses, "rest 2" is a silence of two; or a box
 such as x..x..x.; or they stand on standard input. A MusicXML score, a MIDI file or
 --onsets with a file of seconds gives attacks instead.
 

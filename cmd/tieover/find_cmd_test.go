@@ -23,7 +23,10 @@ func TestFindDurations(t *testing.T) {
 	assert.Equal(t, want, found(t, "3 2 2, 3 2 2\n3 2 2 3 2 2\n"))
 	assert.Equal(t, want, found(t, "", "3+2+2+3+2+2", "3+2+2+3+2+2"))
 	assert.Equal(t, want, found(t, "", "x==x=x=x==x=x=", "x==x=x=x==x=x="))
-	out := found(t, "", strings.Fields("3 rest 1 2 3 r1 2 3 r1 2")...)
+	code, _, messages := say("find", "3", "2", "r2")
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, `"r2" is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x`)
+	out := found(t, "", strings.Fields("3 rest 1 2 3 rest 1 2 3 rest 1 2")...)
 	assert.Contains(t, out, " 1. 3+rest 1+2 (6 pulses), 3 times\n")
 }
 

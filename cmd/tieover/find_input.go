@@ -67,7 +67,7 @@ func isScoreName(name string) bool {
 	return false
 }
 
-// fromDurations reads durations in pulses: 3, r2, "rest 2", 3+2+2, boxes.
+// fromDurations reads durations in pulses: 3, "rest 2", 3+2+2, boxes.
 func (o *findOptions) fromDurations(words []string) ([]findLine, findInfo, error) {
 	base, ok := beat.ParseSpan(o.pulse)
 	if !ok || base.Sign() <= 0 || base.Den() > 128 || base.Den()&(base.Den()-1) != 0 {
@@ -82,7 +82,7 @@ func (o *findOptions) fromDurations(words []string) ([]findLine, findInfo, error
 		}
 		more, ok := durations(word)
 		if !ok || blank && len(more) != 1 {
-			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%q is no duration; write numbers of pulses, r2 for a silence of 2, or a box such as x..x", word)}
+			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%q is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x", word)}
 		}
 		if blank {
 			more[0].Blank = true
@@ -115,9 +115,8 @@ func durations(word string) (items []find.Item, ok bool) {
 		}
 		return items, true
 	}
-	digits, blank := strings.CutPrefix(word, "r")
-	n, err := strconv.ParseInt(digits, 10, 64)
-	return []find.Item{{Size: n, Blank: blank}}, err == nil && digits[0] != '+' && digits[0] != '-'
+	n, err := strconv.ParseInt(word, 10, 64)
+	return []find.Item{{Size: n}}, err == nil && word[0] != '+' && word[0] != '-'
 }
 
 // fromOnsets reads seconds, or a MIDI file as it was played.

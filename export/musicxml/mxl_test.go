@@ -21,7 +21,7 @@ func compressed(t *testing.T) []byte {
 }
 
 // The first bytes, as the MusicXML 4.0 reference asks of a compressed file:
-// a local header (PKZIP application note, 4.3.7) of an entry named mimetype
+// a local header (ZIP specification, 4.3.7) of an entry named mimetype
 // that is stored, has no flags and no extra field, with the media type at byte
 // 38.
 func TestContainerBeginsWithItsMediaType(t *testing.T) {

@@ -3,6 +3,7 @@ package musicxml
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/beevik/etree"
 
@@ -118,6 +119,27 @@ const (
 	belowTitle = 1000 // from there to the first system
 )
 
+// Letter sizes in points, own choice: steps of three from 9 at the foot to 21.
+const (
+	footSize  = 9
+	namesSize = 12 // the subtitle too
+	leastSize = 15 // of a title
+	mostSize  = 21
+)
+
+// titleSize is the largest size at which a title fits a width in 1/100 mm, half
+// a letter's height taken for each character; the least if none does.
+func titleSize(title string, width int) int {
+	const point = 2540 // 1/100 mm of 72 points
+	letters := utf8.RuneCountInString(title)
+	for size := mostSize; size > leastSize; size -= 3 {
+		if letters*size*point <= 2*72*width {
+			return size
+		}
+	}
+	return leastSize
+}
+
 // titleHeight is how far below the top margin the first system begins.
 func (e *encoder) titleHeight() int {
 	height := titleBlock + belowTitle
@@ -149,18 +171,18 @@ func (e *encoder) credits() []*etree.Element {
 		words.CreateAttr("valign", valign)
 		made = append(made, with(elem("credit", leaf("credit-type", kind), words), "page", "1"))
 	}
-	add("title", s.Title, center, top-titleLine, 22, "center", "top")
-	add("subtitle", s.Subtitle, center, top-subLine, 14, "center", "top")
+	add("title", s.Title, center, top-titleLine, titleSize(s.Title, width-2*margin), "center", "top")
+	add("subtitle", s.Subtitle, center, top-subLine, namesSize, "center", "top")
 	names := namesLine
 	if s.Composer != "" {
-		add("composer", s.Composer, right, top-names, 11, "right", "top")
+		add("composer", s.Composer, right, top-names, namesSize, "right", "top")
 		names += namesStep
 	}
-	add("arranger", s.Arranger, right, top-names, 11, "right", "top")
+	add("arranger", s.Arranger, right, top-names, namesSize, "right", "top")
 	if player := onlyPlayer(s); player != "" {
-		add("part name", player, left, top-namesLine, 12, "left", "top")
+		add("part name", player, left, top-namesLine, namesSize, "left", "top")
 	}
-	add("rights", s.Rights, center, margin, 9, "center", "bottom")
+	add("rights", s.Rights, center, margin, footSize, "center", "bottom")
 	return made
 }
 

@@ -9,11 +9,11 @@ import (
 )
 
 // Options is what may be chosen about a document beside its music. The zero
-// value is A4 with a 7 mm staff and 15 mm margins, without a date.
+// value is A4 with a 7 mm staff and margins of twice that, without a date.
 type Options struct {
 	Page   Page
 	Staff  int    // height of a five-line staff in 1/100 mm, 300 to 1200; 0 for 700
-	Margin int    // on each side of the page in 1/100 mm, 0 to 5000; 0 for 1500
+	Margin int    // on each side of the page in 1/100 mm, 0 to 5000; 0 for two staff heights
 	Date   string // when the document was made, as 2031-05-30; "" writes none
 }
 
@@ -68,7 +68,7 @@ func (o Options) staff() int {
 
 func (o Options) margin() int {
 	if o.Margin == 0 {
-		return 1500
+		return 2 * o.staff()
 	}
 	return o.Margin
 }

@@ -245,9 +245,21 @@ func TestGhostsAreInParentheses(t *testing.T) {
 	assert.NotContains(t, strings.ReplaceAll(string(writtenDoc(t, towpath(), Options{})), "\n", ""), "notehead")
 }
 
-// ISO 216: A4 is 297 mm high. Between margins of 15 mm are 267 mm, 38 staves of
+// ISO 216: A4 is 297 mm high. Between margins of 14 mm are 269 mm, 38 staves of
 // 7 mm; a title block with two names takes 35 mm of the first page: 33 staves.
 func TestRoomForMusic(t *testing.T) {
 	assert.Equal(t, sheet.PageRoom{First: 33, Others: 38}, Options{}.Room())
 	assert.Equal(t, sheet.PageRoom{First: 48, Others: 55}, Options{Page: Letter, Staff: 500, Margin: 200}.Room(), "275.4 mm and 240.4 mm")
+	assert.Equal(t, sheet.PageRoom{First: 48, Others: 55}, Options{Staff: 500}.Room(), "two staves of 5 mm on each side leave 277 mm")
+}
+
+// By hand: 182 mm are 515.9 points. A character takes half its size, so 49
+// characters of 21 points take 514.5, 50 take 525; 57 of 18 take 513, 58 take 522.
+func TestLongTitlesAreSmaller(t *testing.T) {
+	for letters, size := range map[int]string{1: "21", 49: "21", 50: "18", 57: "18", 58: "15", 120: "15"} {
+		laid := towpath()
+		laid.Title = strings.Repeat("Ä", letters)
+		credit := writtenDoc(t, laid, Options{})
+		assert.Contains(t, string(credit), `font-size="`+size+`" halign="center" justify="center" valign="top">`+laid.Title, "%d letters", letters)
+	}
 }

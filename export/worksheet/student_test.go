@@ -163,7 +163,7 @@ func cut(sheet string) []string {
 	return nil
 }
 
-var lineOfSigns = regexp.MustCompile(`(?m)^   ([x.-](?: [x.-])*)$`)
+var lineOfSigns = regexp.MustCompile(`(?m)^   ([x.=](?: [x.=])*)$`)
 
 // beam reads the line without barlines and bars it as the key does.
 func beam(t *testing.T, sheet, key string) []string {
@@ -177,7 +177,7 @@ func beam(t *testing.T, sheet, key string) []string {
 		case strings.ContainsRune("Xxo", r):
 			return 'x'
 		case r >= '0' && r <= '9':
-			return '-'
+			return '='
 		}
 		return withoutBars(r)
 	}, row[:strings.LastIndex(row, "||")])

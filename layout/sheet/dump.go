@@ -7,8 +7,8 @@ import (
 	"tieover/score"
 )
 
-// Dump writes every bar of the sheet as text, for eyes and goldens: w h q e s t
-// are whole to 32nd, x and o 64th and 128th; a dot, "r" before a rest, "~" for
+// Dump writes every bar of the sheet as text, for eyes and goldens: w h q e s
+// are whole to 16th, 32 64 128 what is shorter; a dot, "r" before a rest, "~" for
 // a tie into a note, ( ) around a beam with "," where its inner levels break
 // and < > for hooks, [3:2 ] around a tuplet, then heads with printed signs
 // ("?" courtesy), accents and marks.

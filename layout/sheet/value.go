@@ -23,5 +23,8 @@ func (v Value) Length() beat.Span {
 // Flags returns how many flags or beams the value has.
 func (v Value) Flags() int { return max(0, v.Power-2) }
 
-// String writes the value: "q", "e.", "h..".
-func (v Value) String() string { return "whqestxo"[v.Power:v.Power+1] + strings.Repeat(".", v.Dots) }
+// String writes the value: "q", "e.", "h..", and from 32nds on "32", "64.", "128".
+func (v Value) String() string {
+	names := [...]string{"w", "h", "q", "e", "s", "32", "64", "128"}
+	return names[v.Power] + strings.Repeat(".", v.Dots)
+}

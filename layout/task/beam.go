@@ -141,9 +141,9 @@ func unbarred(s *score.Section) (legend []string, lines []Row) {
 			sign := "."
 			switch {
 			case c.Sign.Struck():
-				sign, after = "x", "-"
+				sign, after = "x", "="
 			case c.Sign == rows.Sounding:
-				sign, after = "-", "-"
+				sign, after = "=", "="
 			default:
 				after = "."
 			}
@@ -158,7 +158,7 @@ func unbarred(s *score.Section) (legend []string, lines []Row) {
 	if !ok {
 		unit = name.String()
 	}
-	legend = []string{"one sign = one " + unit + ":", "x struck", "- held", ". silent"}
+	legend = []string{"one sign = one " + unit + ":", "x struck", "= held", ". silent"}
 	return legend, []Row{{Signs: cells}}
 }
 

@@ -33,8 +33,8 @@ func TestLinesFinerThanThePulse(t *testing.T) {
 		"    process: {rotate: {by: 1, after: 9}}\n")
 	made, left := Make(p, Options{Level: 1, Only: []Kind{Beam, Next}})
 	require.Len(t, made, 1)
-	assert.Equal(t, []string{"one sign = one sixteenth:", "x struck", "- held", ". silent"}, made[0].Given.Legend)
-	assert.Equal(t, []Row{{Signs: strings.Fields("x - x x . . x - - - x - x x . . x - - -")}}, made[0].Given.Rows)
+	assert.Equal(t, []string{"one sign = one sixteenth:", "x struck", "= held", ". silent"}, made[0].Given.Legend)
+	assert.Equal(t, []Row{{Signs: strings.Fields("x = x x . . x = = = x = x x . . x = = =")}}, made[0].Given.Rows)
 	assert.Equal(t, []Left{{Next, "its attacks lie between the pulses"}}, left)
 }
 

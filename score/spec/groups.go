@@ -117,7 +117,11 @@ func (p *groupParser) parentheses(open word, depth int) (run, *slip) {
 	}
 	p.next++
 	r := run{inner: inner, times: 1}
-	if w := p.peek(); strings.HasPrefix(w.text, "x") || strings.HasPrefix(w.text, "*") {
+	w := p.peek()
+	switch {
+	case strings.HasPrefix(w.text, "*"):
+		return r, wrong(w.at, "repeat by x: (3+2)x2", "%q does not repeat", short(w.text))
+	case strings.HasPrefix(w.text, "x"):
 		p.next++
 		r.times, bad = times(w.at, w.text[1:])
 	}

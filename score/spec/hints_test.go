@@ -58,6 +58,7 @@ func TestHints(t *testing.T) {
 		{"groups", "3-3-2", "join the sizes by +: 3+3+2"},
 		{"groups", "3,3,2", "join the sizes by +, not by commas"},
 		{"groups", "3*2+2", "repeat a group by x: 3x2"},
+		{"groups", "(3+2)*2", "repeat by x: (3+2)x2"},
 		{"groups", "2(3+2)", "write + between two groups; what is repeated comes first, as in (3+2)x2"},
 		{"groups", "3/8+2/8", "write sizes in pulses, and what a pulse is once, as pulse: 1/8"},
 		{"groups", "3+r2", "a blank is written rest 2"},

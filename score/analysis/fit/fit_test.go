@@ -128,18 +128,18 @@ func TestPublishedClosings(t *testing.T) {
 		counting fit.Counting
 		want     fit.Closing
 	}{
-		{"digitabla.com, common tihai forms: 16, one to one, 17 units", 16, fit.Inclusive, fit.Closing{Statement: 5, Gap: 1}},
-		{"digitabla.com: no gap, 33 half units", 32, fit.Inclusive, fit.Closing{Statement: 11, Gap: 0}},
-		{"digitabla.com: nine statements of 7 quarter units as three of 21, 65 units", 64, fit.Inclusive, fit.Closing{Statement: 21, Gap: 1}},
-		{"manmitsinghmusic.com: 16, landing stroke extra", 16, fit.Exclusive, fit.Closing{Statement: 4, Gap: 2}},
-		{"Wikipedia, Tihai: the form that ends one beat early is 16 long", 16, fit.Exclusive, fit.Closing{Statement: 4, Gap: 2}},
-		{"Wikipedia, Tihai: its second form", 16, fit.Exclusive, fit.Closing{Statement: 2, Gap: 5}},
-		{"tablatheka.com: 8, landing stroke extra", 8, fit.Exclusive, fit.Closing{Statement: 2, Gap: 1}},
-		{"tablatheka.com: length 6 from the second beat of a cycle of 7", 6, fit.Exclusive, fit.Closing{Statement: 2, Gap: 0}},
-		{"manmitsinghmusic.com: from beat 9 of 16", 8, fit.Exclusive, fit.Closing{Statement: 2, Gap: 1}},
-		{"rasikas.org t. 380684: mora forms of 29", 28, fit.Inclusive, fit.Closing{Statement: 9, Gap: 1}},
-		{"rasikas.org t. 380684: mora forms of 29", 28, fit.Inclusive, fit.Closing{Statement: 7, Gap: 4}},
-		{"questions.collegedunia.com: end of a korvai in 32, from unit 14; that page starts one unit late", 32 - 14, fit.Inclusive, fit.Closing{Statement: 5, Gap: 2}},
+		{"second-hand: common tihai forms: 16, one to one, 17 units", 16, fit.Inclusive, fit.Closing{Statement: 5, Gap: 1}},
+		{"second-hand: no gap, 33 half units", 32, fit.Inclusive, fit.Closing{Statement: 11, Gap: 0}},
+		{"second-hand: nine statements of 7 quarter units as three of 21, 65 units", 64, fit.Inclusive, fit.Closing{Statement: 21, Gap: 1}},
+		{"second-hand: 16, landing stroke extra", 16, fit.Exclusive, fit.Closing{Statement: 4, Gap: 2}},
+		{"encyclopedia article on the tihai: the form that ends one beat early is 16 long", 16, fit.Exclusive, fit.Closing{Statement: 4, Gap: 2}},
+		{"encyclopedia article on the tihai: its second form", 16, fit.Exclusive, fit.Closing{Statement: 2, Gap: 5}},
+		{"second-hand: 8, landing stroke extra", 8, fit.Exclusive, fit.Closing{Statement: 2, Gap: 1}},
+		{"second-hand: length 6 from the second beat of a cycle of 7", 6, fit.Exclusive, fit.Closing{Statement: 2, Gap: 0}},
+		{"second-hand: from beat 9 of 16", 8, fit.Exclusive, fit.Closing{Statement: 2, Gap: 1}},
+		{"second-hand: mora forms of 29", 28, fit.Inclusive, fit.Closing{Statement: 9, Gap: 1}},
+		{"second-hand: mora forms of 29", 28, fit.Inclusive, fit.Closing{Statement: 7, Gap: 4}},
+		{"second-hand: end of a korvai in 32, from unit 14", 32 - 14, fit.Inclusive, fit.Closing{Statement: 5, Gap: 2}},
 	} {
 		assert.Contains(t, fit.Closings(c.n, c.counting), c.want, c.source)
 	}
@@ -151,10 +151,8 @@ func TestPublishedClosings(t *testing.T) {
 	assert.False(t, ok)
 }
 
-// Four syllables a beat over n beats, T = 4n+1 (anjanai.github.io): with S
+// Four syllables a beat over n beats, T = 4n+1 (second-hand): with S
 // syllables and V gaps, 3(S+1) + 2V = T; the first formula has the shortest gap.
-// The page's worked line for 7 beats has a slip in T; its first example agrees
-// with this.
 func TestShortestGap(t *testing.T) {
 	for n := 1; n <= 16; n++ {
 		total := 4*n + 1

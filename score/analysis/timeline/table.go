@@ -12,7 +12,7 @@ var (
 	dance     = Source{"folkdancefootnotes.org", "folkdancefootnotes.org, Bulgarian dance rhythms; eliznik.org.uk"}
 	eliznik   = Source{"eliznik.org.uk", "length: eliznik.org.uk; grouping from memory"}
 	gankino   = Source{"mrco-cambridge.org", "mrco-cambridge.org, piece 94; eliznik.org.uk"}
-	buchimish = Source{"Unciano 1988", "R. Unciano 1988, phantomranch.net"}
+	buchimish = Source{"Unciano 1988", "R. Unciano 1988 (second-hand)"}
 	folk      = Source{"encyclopedia", "encyclopedia article on Bulgarian folk dance"}
 	differing = Source{"encyclopedia, versions differ", "encyclopedia article on Bulgarian folk dance; its versions differ"}
 )
@@ -39,7 +39,6 @@ var all = []Pattern{
 	{Timeline, "sorsonet", box("xxx.x.x.x.x."), gomez},
 	{Timeline, "bemba", box("x.xx.x.x.xx."), gomez},
 	{Timeline, "Ashanti", box("x.xx.x.xx.x."), gomez},
-	{Timeline, "fume-fume", box("x.x..x.x.x.."), memory},
 	{Timeline, "West African and Latin American pattern", box("x.x"), euclid},
 	{Timeline, "Khafif-e-ramal", box("x.x.."), euclid},
 	{Timeline, "cumbia, calypso", box("x.xx"), euclid},
