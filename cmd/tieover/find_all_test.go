@@ -106,13 +106,15 @@ func TestFindAllChoosesInstruments(t *testing.T) {
 		want   string
 		told   string
 	}{
-		"the instrument's name":  {score("vibraphone", "C5 G5"), drop("instrument-sound", "midi-program"), "vibraphone", ""},
-		"the standard sound":     {score("vibraphone", "C5 G5"), func(s string) string { return strings.Replace(s, ">Vibraphone<", ">Tin<", 1) }, "vibraphone", ""},
-		"the program":            {score("vibraphone", "C5 G5"), drop("score-instrument"), "piano", "Gate: the file does not say which instrument it is; piano is a guess\n"},
-		"the program, no sound":  {score("vibraphone", "C5 G5"), func(s string) string { return drop("instrument-sound")(strings.Replace(s, ">Vibraphone<", ">Tin<", 1)) }, "vibraphone", "Gate: taken for vibraphone, by its MIDI program 12\n"},
-		"the clef":               {score("cello", "C3 G3"), drop("midi-instrument", "score-instrument"), "cello", "Gate: the file does not say which instrument it is; cello is a guess\n"},
-		"the part's name":        {score("vibraphone", "C5 G5"), func(s string) string { return strings.Replace(s, "<part-name>Gate<", "<part-name>Marimba II<", 1) }, "marimba", ""},
-		"a name out of range":    {score("piano", "C2 G2"), func(s string) string { return strings.Replace(s, "<part-name>Gate<", "<part-name>Flute<", 1) }, "piano", ""},
+		"the instrument's name": {score("vibraphone", "C5 G5"), drop("instrument-sound", "midi-program"), "vibraphone", ""},
+		"the standard sound":    {score("vibraphone", "C5 G5"), func(s string) string { return strings.Replace(s, ">Vibraphone<", ">Tin<", 1) }, "vibraphone", ""},
+		"the program":           {score("vibraphone", "C5 G5"), drop("score-instrument"), "piano", "Gate: the file does not say which instrument it is; piano is a guess\n"},
+		"the program, no sound": {score("vibraphone", "C5 G5"), func(s string) string { return drop("instrument-sound")(strings.Replace(s, ">Vibraphone<", ">Tin<", 1)) }, "vibraphone", "Gate: taken for vibraphone, by its MIDI program 12\n"},
+		"the clef":              {score("cello", "C3 G3"), drop("midi-instrument", "score-instrument"), "cello", "Gate: the file does not say which instrument it is; cello is a guess\n"},
+		"the part's name":       {score("vibraphone", "C5 G5"), func(s string) string { return strings.Replace(s, "<part-name>Gate<", "<part-name>Marimba II<", 1) }, "marimba", ""},
+		"a name out of range":   {score("piano", "C2 G2"), func(s string) string { return strings.Replace(s, "<part-name>Gate<", "<part-name>Flute<", 1) }, "piano", ""},
+		// middle of C4 and G4: 63½; of alto's range (common practice) 65, tenor's 60, mezzo-soprano's 69
+		"a voice":                {score("flute", "C4 G4"), func(s string) string { return strings.Replace(s, "<part-name>Gate<", "<part-name>Voice 2<", 1) }, "alto", "Voice 2: taken for alto, the voice in whose range it lies\n"},
 		"a drum by its sound":    {score("snare drum", "snare snare"), same, "snare drum", ""},
 		"a drum without a sound": {score("claves", "claves claves"), func(s string) string { return strings.Replace(s, "<part-name>Gate<", "<part-name>Claves<", 1) }, "claves", ""},
 	} {

@@ -95,6 +95,9 @@ func pitchedFor(part *heard.Part, named *instrument.Instrument, all []*find.List
 	if can(named) {
 		return named, ""
 	}
+	if on := voiceFor(part, all); can(on) {
+		return on, "taken for " + on.Name + ", the voice in whose range it lies"
+	}
 	if part != nil {
 		for _, said := range part.Instruments {
 			if on := byName(said.Name); can(on) {
@@ -121,6 +124,28 @@ func pitchedFor(part *heard.Part, named *instrument.Instrument, all []*find.List
 		on = guess
 	}
 	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
+}
+
+// voiceFor returns the voice in the middle of whose range the pitches lie best,
+// for a part that is called a voice and not which.
+func voiceFor(part *heard.Part, all []*find.List) *instrument.Instrument {
+	if part == nil || !slices.Contains([]string{"voice", "voices", "vocal", "vocals", "singer", "singers", "choir", "chorus"},
+		strings.ToLower(desk.ReplaceAllString(strings.TrimSpace(part.Name), ""))) {
+		return nil
+	}
+	low, high := 127, 0
+	for t := range tones(all) {
+		key, _ := t.Key()
+		low, high = min(low, key), max(high, key)
+	}
+	var best *instrument.Instrument
+	off := func(on *instrument.Instrument) int { return max(on.Low+on.High-low-high, low+high-on.Low-on.High) }
+	for _, on := range instrument.All() {
+		if strings.HasPrefix(on.Sound, "voice.") && on.Low <= low && high <= on.High && (best == nil || off(on) < off(best)) {
+			best = on
+		}
+	}
+	return best
 }
 
 // clefs names an instrument that is at home in each clef that few use.

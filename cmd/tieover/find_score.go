@@ -122,20 +122,8 @@ func readAnyScore(s streams, name string) (*heard.Score, error) {
 // infoOf takes title and tempo from the first part that has them.
 func infoOf(score *heard.Score) findInfo {
 	info := findInfo{title: cmp.Or(tidy(score.Title), "Found")}
-	count := map[heard.RemarkKind]int{}
-	var kinds []heard.RemarkKind // in the order in which they come, so that the notes are the same each time
-	for _, r := range score.Remarks {
-		if count[r.Kind]++; count[r.Kind] == 1 {
-			kinds = append(kinds, r.Kind)
-		}
-		if count[r.Kind] <= 5 {
-			info.notes = append(info.notes, r.Part+": "+r.Text)
-		}
-	}
-	for _, kind := range kinds {
-		if n := count[kind]; n > 5 {
-			info.notes = append(info.notes, fmt.Sprintf("… and %d more of the kind", n-5))
-		}
+	for _, r := range heard.Summary(score.Remarks) {
+		info.notes = append(info.notes, r.Part+": "+r.Text)
 	}
 	for _, p := range score.Parts {
 		if info.tempo == "" && p.Quarters().Sign() > 0 {

@@ -88,23 +88,6 @@ type Mark struct {
 	Part int // index into Score.Parts
 }
 
-// Remark is something a reader must be told about a file.
-type Remark struct {
-	Kind RemarkKind
-	Part string // name of the part; "" for the whole file
-	Bar  string // number of the bar; "" when it is no bar
-	Line int
-	Text string // "bar 5 holds 9/8, its meter is 5/4"
-}
-
-type RemarkKind int
-
-const (
-	LeftOut RemarkKind = iota // grace and cue notes, and other things that do not count
-	Misfit                    // a bar that does not add up
-	Loose                     // a tie without its other end
-)
-
 var semitones = map[byte]int{'C': 0, 'D': 2, 'E': 4, 'F': 5, 'G': 7, 'A': 9, 'B': 11}
 
 // Key returns the MIDI key that the tone sounds, 60 for middle C. ok is false

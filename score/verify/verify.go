@@ -62,7 +62,7 @@ type Result struct {
 	Differences []Difference // in order of time, those without a place first
 	Compared    []string     // names of the layers that were compared
 	Notes       int          // notes that the spec wants of them
-	Remarks     []string     // what the reader left out
+	Remarks     []string     // what the reader left out, or had to take in one way of several
 	NotCompared []string     // what was not looked at: "tempo", "dynamics" …
 }
 
@@ -99,11 +99,12 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	}
 	r.Differences = append(r.Differences, w.found...)
 	r.Differences = append(r.Differences, w.marks()...)
-	for _, remark := range s.Remarks {
+	unexplained := slices.DeleteFunc(slices.Clone(s.Remarks), w.explains)
+	for _, remark := range heard.Summary(unexplained) {
 		switch {
-		case remark.Kind == heard.LeftOut:
+		case remark.Kind != heard.Misfit && remark.Kind != heard.Loose:
 			r.Remarks = append(r.Remarks, remark.Part+": "+remark.Text)
-		case w.compares(remark.Part) && !w.explains(remark):
+		case w.compares(remark.Part):
 			r.Differences = append(r.Differences, broken(remark, s))
 		}
 	}

@@ -73,6 +73,7 @@ type barReading struct {
 	graces int
 	cues   int
 	empty  int // notes of no length that are not said to be grace notes
+	hidden int // notes that are not printed
 }
 
 // measure reads one part's content of a bar. The attributes of the bar are
@@ -100,15 +101,13 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 	if bar.form.endingOver {
 		part.state.ending = nil
 	}
-	if b.graces > 0 {
-		b.remark(heard.LeftOut, "%s left out in bar %s", count(b.graces, "grace note"), bar.number)
+	for _, left := range []struct {
+		n    int
+		what string
+	}{{b.graces, "grace note"}, {b.cues, "cue note"}, {b.empty, "zero-length note"}} {
+		b.counted(heard.LeftOut, left.n, left.what, "left out in bar "+bar.number)
 	}
-	if b.cues > 0 {
-		b.remark(heard.LeftOut, "%s left out in bar %s", count(b.cues, "cue note"), bar.number)
-	}
-	if b.empty > 0 {
-		b.remark(heard.LeftOut, "%s without length left out in bar %s", count(b.empty, "note"), bar.number)
-	}
+	b.counted(heard.Hidden, b.hidden, "hidden note", "in bar "+bar.number+" sounding though not printed")
 	part.cues += b.cues
 	part.notes += len(bar.notes)
 	b.countRest()
@@ -244,6 +243,14 @@ func (b *barReading) countRest() {
 	if len(b.bar.notes) > 0 {
 		b.remark(heard.Misfit, "bar %s has notes inside a multi-bar rest", b.bar.number)
 		state.rests = 0
+	}
+}
+
+// counted remarks on things of which the bar has n.
+func (b *barReading) counted(kind heard.RemarkKind, n int, what, where string) {
+	if n > 0 && len(b.remarks) < maxRemarks {
+		b.remarks = append(b.remarks, heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number, Line: b.line(),
+			Text: count(n, what) + " " + where, Of: what, Count: n})
 	}
 }
 

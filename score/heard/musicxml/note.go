@@ -52,6 +52,9 @@ func (b *barReading) note(e *element) error {
 	}
 	note.tied, note.ties = tieEnds(e)
 	note.accent = isAccented(e)
+	if e.get("print-object") == "no" {
+		b.hidden++
+	}
 	b.bar.notes = append(b.bar.notes, note)
 	return nil
 }

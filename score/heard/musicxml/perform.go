@@ -192,7 +192,7 @@ func (s *stage) bar(bar *readBar, start int64) {
 				s.keep(i, n.ties)
 				continue
 			}
-			s.remark(heard.Loose, bar.number, n.line, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
+			s.remark(heard.Loose, "ends", bar.number, n.line, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
 		}
 		s.sounds = append(s.sounds, ringing{readNote: n, bar: bar.number})
 		s.keep(len(s.sounds)-1, n.ties)
@@ -237,29 +237,32 @@ func (s *stage) tieTone(t heard.Tone) heard.Tone {
 func (s *stage) looseEnds() {
 	for _, sound := range s.sounds {
 		if sound.open {
-			s.remark(heard.Loose, sound.bar, sound.line, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
+			s.remark(heard.Loose, "begins", sound.bar, sound.line, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
 		}
 	}
 }
 
-// checkFull remarks on a bar, or a voice of it, that does not fill the meter.
+// checkFull remarks on a bar that does not fill the meter, and on a voice that
+// ends before its bar does: others write no rests there.
 func (s *stage) checkFull(bar *readBar, length int64) {
 	by := s.in.grid / bar.grid
 	is := func(ticks int64) string { return s.grid.Span(beat.Time(ticks)).String() }
 	if bar.fill*by != length {
-		s.remark(heard.Misfit, bar.number, bar.line, "bar "+bar.number+" holds "+is(bar.fill*by)+", it should be "+is(length))
+		holds := is(bar.fill*by) + ", it should be " + is(length)
+		s.remark(heard.Misfit, holds, bar.number, bar.line, "bar "+bar.number+" holds "+holds)
 		return
 	}
 	for _, v := range bar.ends {
 		if v.at*by != length {
-			s.remark(heard.Misfit, bar.number, bar.line, "bar "+bar.number+": voice "+v.voice+" holds "+is(v.at*by)+", it should be "+is(length))
+			s.remark(heard.Short, v.voice, bar.number, bar.line,
+				"voice "+v.voice+" holds "+is(v.at*by)+" of bar "+bar.number+", which lasts "+is(length)+"; silence is taken to follow")
 		}
 	}
 }
 
-func (s *stage) remark(kind heard.RemarkKind, bar string, line int, text string) {
+func (s *stage) remark(kind heard.RemarkKind, of, bar string, line int, text string) {
 	if len(s.in.remarks) < maxRemarks {
-		s.in.remarks = append(s.in.remarks, heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Line: line, Text: text})
+		s.in.remarks = append(s.in.remarks, heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Line: line, Text: text, Of: of, Count: 1})
 	}
 }
 

@@ -191,8 +191,9 @@ func TestReadRemarks(t *testing.T) {
 	}{
 		{"too little", []string{eighths + noteOf("C4", 7), noteOf("D4", 8)}, []string{"bar 1 holds 7/8, it should be 1"}},
 		{"too much", []string{eighths + noteOf("C4", 8) + noteOf("D4", 1)}, []string{"bar 1 holds 9/8, it should be 1"}},
-		{"one voice", []string{eighths + noteOf("C4", 8) + "<backup><duration>8</duration></backup>" + noteOf("D3", 2, "<voice>2</voice>")}, []string{"bar 1: voice 2 holds 1/4, it should be 1"}},
+		{"one voice", []string{eighths + noteOf("C4", 8) + "<backup><duration>8</duration></backup>" + noteOf("D3", 2, "<voice>2</voice>")}, []string{"voice 2 holds 1/4 of bar 1, which lasts 1; silence is taken to follow"}},
 		{"grace", []string{eighths + "<note><grace/><pitch><step>B</step><octave>3</octave></pitch></note>" + noteOf("C4", 8)}, []string{"1 grace note left out in bar 1"}},
+		{"hidden", []string{eighths + strings.Replace(noteOf("C4", 8), "<note", `<note print-object="no"`, 1)}, []string{"1 hidden note in bar 1 sounding though not printed"}},
 		{"ties", []string{eighths + noteOf("C4", 8, ties), noteOf("D4", 8, tied)}, []string{"bar 2: a tie ends on D4 but begins nowhere", "a tie begins on C4 of bar 1 but ends nowhere"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
