@@ -72,6 +72,32 @@ func TestFindRefuses(t *testing.T) {
 	}
 }
 
+// What was given is not asked for, and a comma that may be a decimal point is
+// not guessed at.
+func TestFindReadsWhatIsMeant(t *testing.T) {
+	dir := t.TempDir()
+	code, _, messages := call(t, newBuildCmd, "", round, "-o", dir, "--only", "midi")
+	require.Equal(t, done, code, messages)
+	file := filepath.Join(dir, "section.mid")
+	for _, c := range []struct {
+		code        int
+		input, args string
+		want, not   string
+	}{
+		{wrongData, "", "--onsets " + file, "several parts: Marimba, Vibraphone; taps are one line, so choose one with --part", "--all"},
+		{wrongUse, "", "--all --onsets " + file, "--onsets and --all together: taps are one line; choose it with --part", ""},
+		{wrongData, "0,5\n1,0\n1,5\n", "--onsets -", `line 1: "0,5" may be one number or two; write 0.5, or a blank between them`, ""},
+		{wrongData, "", "1.5 2 2", "1.5 is no whole number of pulses; count shorter ones with --pulse, as in --pulse 1/16", ""},
+	} {
+		code, out, messages := call(t, newFindCmd, c.input, strings.Fields(c.args)...)
+		assert.Equal(t, c.code, code, messages)
+		assert.Empty(t, out)
+		assert.Contains(t, messages, c.want)
+		assert.False(t, c.not != "" && strings.Contains(messages, c.not), messages)
+	}
+	assert.Contains(t, found(t, "0.5,1.0,1.5,2.0", "--onsets", "-"), "4 attacks")
+}
+
 func TestFindPartAndBars(t *testing.T) {
 	score := filepath.Join(built(t, "../../testdata/sections/lock-keepers-round/section.yaml"), "score.musicxml")
 	code, _, messages := call(t, newFindCmd, "", score)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -42,6 +43,9 @@ func (o *findOptions) lines(s streams, args []string) ([]findLine, findInfo, err
 		if len(args) > 0 {
 			return nil, findInfo{}, usage("--onsets and other input together: choose one")
 		}
+		if o.all {
+			return nil, findInfo{}, usage("--onsets and --all together: taps are one line; choose it with --part")
+		}
 		return o.fromOnsets(s)
 	case len(args) == 1 && isScoreName(args[0]):
 		return o.fromScore(s, args[0])
@@ -79,6 +83,9 @@ func (o *findOptions) fromDurations(words []string) ([]findLine, findInfo, error
 		if word == "rest" && !blank {
 			blank = true
 			continue
+		}
+		if _, err := strconv.ParseFloat(word, 64); err == nil && strings.Contains(word, ".") {
+			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s is no whole number of pulses; count shorter ones with --pulse, as in --pulse 1/16", word)}
 		}
 		more, ok := durations(word)
 		if !ok || blank && len(more) != 1 {
@@ -143,11 +150,18 @@ func (o *findOptions) fromOnsets(s streams) ([]findLine, findInfo, error) {
 	return []findLine{{name: "Line", list: list, taps: taps}}, info, nil
 }
 
+// decimalComma is a word that could be a number with a comma for its point.
+var decimalComma = regexp.MustCompile(`(^|\s)[0-9]+,[0-9]+(\s|$)`)
+
 // seconds reads onset times, one a word; what follows # is a remark.
 func seconds(text string) ([]float64, error) {
 	var onsets []float64
+	pointed := strings.Contains(text, ".")
 	for i, row := range strings.Split(text, "\n") {
 		row, _, _ = strings.Cut(row, "#")
+		if comma := strings.TrimSpace(decimalComma.FindString(row)); comma != "" && !pointed {
+			return nil, fmt.Errorf("line %d: %q may be one number or two; write %s, or a blank between them", i+1, comma, strings.Replace(comma, ",", ".", 1))
+		}
 		for _, word := range strings.Fields(strings.ReplaceAll(row, ",", " ")) {
 			t, err := strconv.ParseFloat(word, 64)
 			if err != nil {

@@ -12,6 +12,19 @@ import (
 	"tieover/score/beat"
 )
 
+// notUnbarred says why a steady layer cannot be given as a line.
+func notUnbarred(l *score.Layer) string {
+	switch {
+	case l.Pulse.IsTuplet():
+		return "counts tuplets"
+	case l.Offset != 0:
+		return "has an offset"
+	case shifted(l):
+		return "is shifted by a process"
+	}
+	return ""
+}
+
 // beam gives a line without barlines, ties or beams, and asks for these.
 func (m *maker) beam(s *score.Section) (Exercise, string) {
 	var able []int
@@ -21,7 +34,7 @@ func (m *maker) beam(s *score.Section) (Exercise, string) {
 		}
 	}
 	if len(able) == 0 {
-		return Exercise{}, "it needs a layer of plain pulses that plays from the start"
+		return Exercise{}, because(s, "it needs a layer of plain pulses that plays from the start", either(notSteady, notUnbarred))
 	}
 	bars := 0
 	var piece *score.Piece

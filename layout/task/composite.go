@@ -16,7 +16,7 @@ const searched = 64
 func (m *maker) composite(s *score.Section) (Exercise, string) {
 	able := through(s)
 	if len(able) < 2 {
-		return Exercise{}, "it needs two layers whose loops play from start to end"
+		return Exercise{}, because(s, "it needs two layers whose loops play from start to end", notThrough)
 	}
 	for range len(able) { // some processes need others to start them over
 		layers := m.draw(able, m.level+1)

@@ -14,11 +14,13 @@ import (
 func (m *maker) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
+	whole := false // some loop could be cut if it crossed a barline
 	for _, i := range through(s) {
 		l := s.Layers[i]
 		if !audible(l) || len(l.Except) > 0 {
 			continue
 		}
+		whole = true
 		cycle := l.Unit * beat.Time(pulses(shortest(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
 		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, run)
 		if long == nil {
@@ -32,7 +34,10 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 		}
 	}
 	if len(able) == 0 {
-		return Exercise{}, fmt.Sprintf("it needs a loop of groups, struck once each, that goes round within %d bars and crosses a barline", 4*m.level)
+		if whole {
+			return Exercise{}, fmt.Sprintf("no loop goes round within %d bars and crosses a barline", 4*m.level)
+		}
+		return Exercise{}, because(s, "it needs a loop of two groups or more, each struck once", either(notThrough, notAudible, notExcepted))
 	}
 	chosen := able[m.random.IntN(len(able))]
 	return m.cutAt(s, chosen.layer, chosen.bars)

@@ -16,7 +16,7 @@ import (
 func through(s *score.Section) []int {
 	var list []int
 	for i, l := range s.Layers {
-		if l.EnterAt == nil && l.LeaveAt == nil && l.Line == nil && l.Loop != score.CutRealignment {
+		if notThrough(l) == "" {
 			list = append(list, i)
 		}
 	}
@@ -25,7 +25,7 @@ func through(s *score.Section) []int {
 
 // steady lists those of them that nothing cuts and no exception breaks.
 func steady(s *score.Section) []int {
-	return slices.DeleteFunc(through(s), func(i int) bool { return s.Layers[i].Loop != score.Run || len(s.Layers[i].Except) > 0 })
+	return slices.DeleteFunc(through(s), func(i int) bool { return notSteady(s.Layers[i]) != "" })
 }
 
 // excerpt is a piece of some layers of one section, for a length of its own,

@@ -19,7 +19,7 @@ func (m *maker) groups(s *score.Section) (Exercise, string) {
 	}
 	layers := m.draw(able, m.level)
 	if len(layers) == 0 {
-		return Exercise{}, "it needs a layer that keeps one grouping and strikes each group once"
+		return Exercise{}, because(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", either(notSteady, notAudible))
 	}
 	long := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: 16})
 	if long == nil {
@@ -58,18 +58,7 @@ func (m *maker) groups(s *score.Section) (Exercise, string) {
 
 // audible reports whether a layer's grouping can be told from its attacks: one
 // pattern that nothing changes, struck once a group from the very start.
-func audible(l *score.Layer) bool {
-	if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Patterns[0].Box != nil || l.Strike == score.StrikeAll || l.Offset != 0 {
-		return false
-	}
-	groups := l.Patterns[0].Groups
-	for _, item := range groups {
-		if item.Blank || l.Figures[item.Size] != nil {
-			return false
-		}
-	}
-	return len(groups) > 1
-}
+func audible(l *score.Layer) bool { return notAudible(l) == "" }
 
 // shortest returns the shortest run of groups that makes up the whole by
 // repetition.

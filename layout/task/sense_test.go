@@ -116,11 +116,22 @@ func TestCycleStartsAreShownWhereCyclesChange(t *testing.T) {
 	assert.True(t, e.Given.Hide.Has(rows.HideStarts))
 }
 
+// What a kind of exercise lacks is said of each layer, and nothing that is not so.
+func TestWhyAnExerciseIsLeftOut(t *testing.T) {
+	const layers = "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: \"3\"}\n  - {name: B, groups: 3+2, loop: cut every 2 bars}\n  - {name: C, groups: 3+2, enters: bar 2}\n"
+	_, why := one(t, Groups, 1, layers)
+	assert.Equal(t, "it needs a layer that keeps one grouping of two groups or more and strikes each once; A has a single group, B is cut, C enters later", why)
+	_, why = one(t, Cut, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n")
+	assert.Equal(t, "no loop goes round within 4 bars and crosses a barline", why)
+	_, why = one(t, Groups, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+2, figures: {3: x.x}}\n  - {name: B, box: x..x.}\n  - {name: C, groups: 3+2, strike: all}\n  - {name: D, groups: [3+2, 2+3]}\n")
+	assert.Equal(t, "it needs a layer that keeps one grouping of two groups or more and strikes each once; A has figures, B is written as a box, C strikes every pulse …", why)
+}
+
 // A line whose groups no longer begin with the cycle cannot be grouped by their
 // sizes, so it is not asked for; one that is spelled to show beats says so.
 func TestLinesToBeam(t *testing.T) {
 	_, why := one(t, Beam, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2, process: {shift: {by: 1}}}\n")
-	assert.Equal(t, "it needs a layer of plain pulses that plays from the start", why)
+	assert.Equal(t, "it needs a layer of plain pulses that plays from the start; A is shifted by a process", why)
 
 	e, why := one(t, Beam, 1, "meter: 3/2\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2+4}\n")
 	require.Empty(t, why)

@@ -23,6 +23,7 @@ func TestHints(t *testing.T) {
 		"hairpin": piece + bell + "plan:\n  - {at: bar 1, to: bar 3, hairpin: %s}\n",
 	}
 	for _, c := range []struct{ key, value, hint string }{
+		{"tempo", "132,5", "write a point in decimals: 132.5"},
 		{"tempo", "120 bpm", "write 120 alone"},
 		{"tempo", "quarter = 88bpm", "write 88 alone"},
 		{"tempo", "Allegro", "write quarters a minute (132) or a value and its rate (dotted quarter = 88); words go into a text of the plan"},

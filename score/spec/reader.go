@@ -126,7 +126,7 @@ func (r *reader) text(n *yaml.Node, what string) (string, bool) {
 	case isNull(n):
 		r.wrong(r.at(n), "give it one, or remove the key", "%s has no value", what)
 	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
-		r.wrong(r.at(n), "write the value after the colon; only text may be a block", "%s cannot be a block of lines", what)
+		r.wrong(r.at(n), "write it on one line, after the colon", "%s cannot be a block of lines", what)
 	default:
 		return n.Value, true
 	}

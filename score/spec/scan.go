@@ -19,7 +19,7 @@ func (r *reader) scan(text []byte) (clean string, ok bool) {
 	whole := source.Pos{File: r.file}
 	switch {
 	case len(text) > MaxSize:
-		r.wrong(whole, "split the piece into several files", "the file has %d bytes, more than %d (1 MiB)", len(text), MaxSize)
+		r.wrong(whole, "split the piece into several files", "the file has more than %d bytes (1 MiB)", MaxSize)
 		return "", false
 	case isWide(text):
 		r.wrong(whole, "save it as UTF-8", "the file is UTF-16 or UTF-32, not UTF-8")

@@ -100,7 +100,10 @@ func parseRate(text string) (beat.Span, *slip) {
 // tempoHint says what to write in place of a text that is no tempo.
 func tempoHint(s string) string {
 	number := s[:len(s)-len(strings.TrimLeft(s, "0123456789"))]
+	before, after, comma := strings.Cut(s, ",")
 	switch {
+	case comma && before == number && number != "" && after != "" && strings.Trim(after, "0123456789") == "":
+		return "write a point in decimals: " + before + "." + after
 	case number != "" && len(number) <= 4 && number[0] != '0' && strings.Trim(s[len(number):], "0123456789") == s[len(number):]:
 		return "write " + number + " alone"
 	case strings.IndexFunc(s, unicode.IsDigit) < 0:

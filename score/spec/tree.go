@@ -100,14 +100,25 @@ func (r *reader) notYAML(err error) {
 			}
 		}
 	}
+	const escape = `write \\ for a backslash, or put the text in '…'`
+	said := func(part string) bool { return strings.Contains(reason, part) }
 	hint := "look for a missing quote, bracket or indent"
 	switch {
-	case strings.Contains(reason, "block sequence entries are not allowed"):
+	case said("unknown escape character"):
+		r.wrong(at, escape, "a backslash before something that YAML does not escape")
+		return
+	case said("expected hexdecimal number"), said("invalid Unicode character escape"):
+		r.wrong(at, escape, "an escape that stands for no character")
+		return
+	case said("exceeded max depth"):
+		r.wrong(at, "close them, or put the text in quotes", "too many brackets inside one another")
+		return
+	case said("block sequence entries are not allowed"):
 		hint = "quote a value that begins with -"
-	case strings.Contains(reason, "mapping values are not allowed"):
+	case said("mapping values are not allowed"):
 		hint = "quote text that has a colon, and indent all keys of a map alike"
-	case strings.Contains(reason, "cannot start any token"):
+	case said("cannot start any token"):
 		hint = "put the text in quotes"
 	}
-	r.wrong(at, hint, "near line %d: not YAML (%s)", at.Line, reason)
+	r.wrong(at, hint, "here, or a little above, something is not YAML")
 }
