@@ -3,7 +3,7 @@ package engraving
 // dynamic hangs a dynamic below its staff.
 func (w *marker) dynamic(m *marked) {
 	h := w.l.words(w.staff, m.x+50, m.Text, dynamicFace)
-	h.up, h.down = 130, 50
+	h.up, h.down = 165, 50
 	w.hanging.add(dynamicLane, false, h)
 }
 
@@ -27,8 +27,8 @@ func (w *marker) hangWedge(from *marked, x1 unit, kind int) {
 		x0 = from.x
 	}
 	x1 = max(x1, x0+120)
-	w.hanging.add(dynamicLane, false, hung{x0: x0, x1: x1, up: 70, down: 40, draw: func(y unit) {
-		y -= 20
+	w.hanging.add(dynamicLane, false, hung{x0: x0, x1: x1, up: 90, down: 40, draw: func(y unit) {
+		y -= 40
 		wide, point := x0, x1
 		if kind == 1 {
 			wide, point = x1, x0

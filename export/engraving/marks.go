@@ -18,6 +18,7 @@ type marked struct {
 	at    beat.Time // of the piece
 	x     unit      // the left edge of the note it stands at, or the moment's place
 	right unit      // the right edge of that note
+	end   bool      // it stands at the end of its bar
 }
 
 // markRow says how a kind of mark is drawn: over the part, so above its first
@@ -101,11 +102,11 @@ func (w *marker) collect() {
 			if on := v.Staff; row.part && w.st.number != 1 || !row.part && on != w.st.number {
 				continue
 			}
-			at := bar.Measure.Length
+			at, end := bar.Measure.Length, m.Before >= len(v.Events)
 			if m.Before < len(v.Events) {
 				at = v.Events[m.Before].At() + m.Offset
 			}
-			k := marked{Mark: m, bar: b, key: voiceKey{w.st.part, v.Number}, below: v.Stem == sheet.StemDown, at: bar.Start + at, x: l.xAt(b, at)}
+			k := marked{Mark: m, bar: b, key: voiceKey{w.st.part, v.Number}, below: v.Stem == sheet.StemDown, at: bar.Start + at, x: l.xAt(b, at), end: end}
 			if at == 0 && len(l.xs[b]) == 0 {
 				k.x = l.music(b) + afterPrefix
 			}
@@ -128,13 +129,22 @@ func (w *marker) rehearsal(m *marked) {
 	if m.Before == 0 && m.Offset == 0 {
 		x = w.l.edges[m.bar]
 	}
-	h := w.l.boxedWords(w.staff, x, m.Text, labelFace)
+	h := w.boxedAt(m, x, labelFace)
 	w.clear = h.x1 + 60
 	w.hanging.add(topLane, true, h)
 }
 
 func (w *marker) boxed(m *marked) {
-	w.hanging.add(boxLane, true, w.l.boxedWords(w.staff, m.x, m.Text, boxedFace))
+	w.hanging.add(boxLane, true, w.boxedAt(m, m.x, boxedFace))
+}
+
+// boxedAt is a text in a box that begins at x, or ends with its bar if it stands
+// at the end.
+func (w *marker) boxedAt(m *marked, x unit, f face) hung {
+	if m.end {
+		x -= f.width(m.Text) + 2*boxPad
+	}
+	return w.l.boxedWords(w.staff, x, m.Text, f)
 }
 
 func (w *marker) italics(m *marked) {

@@ -1,6 +1,10 @@
 package engraving
 
-import "tieover/score/beat"
+import (
+	"cmp"
+
+	"tieover/score/beat"
+)
 
 // ideals are the ideal widths of note values, from a 128th to eight whole
 // notes: each is a quarter to a third wider than that of half its length.
@@ -56,7 +60,7 @@ func (e *engraver) nameOf(part int) string {
 	case len(e.sheet.Parts) == 1:
 		return ""
 	}
-	return p.Short
+	return cmp.Or(p.Short, p.Name)
 }
 
 // lead is the ideal distance from the signs at a bar's start to its music.
