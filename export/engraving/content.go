@@ -21,7 +21,9 @@ type content struct {
 // contents remembers the bars of a part; what is full is emptied.
 type contents map[*sheet.Measure]*content
 
-const rememberedBars = 4096
+// rememberedBars is how many bars of all parts together are remembered, about
+// five kilobytes each.
+const rememberedBars = 2048
 
 // sounding is a sign's share of the width.
 type sounding struct {
@@ -90,7 +92,7 @@ func (e *engraver) content(part int, m *sheet.Measure) *content {
 	}
 	c, ok := e.kinds[part][m]
 	if !ok {
-		if len(e.kinds[part]) >= rememberedBars {
+		if len(e.kinds[part]) >= max(1, rememberedBars/len(e.kinds)) {
 			clear(e.kinds[part])
 		}
 		c = e.contentOf(part, m, nil)
