@@ -32,6 +32,9 @@ const (
 // lanePads is how far each lane keeps from what is inside it.
 var lanePads = [laneCount]unit{30, 45, 50, 50, 50, 50, 60}
 
+// sideAir is what signs keep clear at their sides.
+const sideAir unit = 25
+
 // hanging is all that hangs at one staff.
 type hanging [laneCount][2][]hung // above, below
 
@@ -70,9 +73,9 @@ func (l *line) hangLane(i int, above bool, pad unit, signs []hung) {
 		}
 		y := unit(0)
 		for k, s := range now {
-			at := st.bottom(s.x0, s.x1) + pad + s.up
+			at := st.bottom(s.x0-sideAir, s.x1+sideAir) + pad + s.up
 			if above {
-				at = st.top(s.x0, s.x1) - pad - s.down
+				at = st.top(s.x0-sideAir, s.x1+sideAir) - pad - s.down
 			}
 			if k == 0 || above == (at < y) {
 				y = at
