@@ -25,7 +25,14 @@ function pointed(x, y) {
   const t = from + ((inside - number(svg, "left")) / number(svg, "width")) * number(svg, "time");
   return { pass: passOf(+root.dataset.section), t: Math.min(Math.max(t, from), to - 0.001) * fine };
 }
-const goTo = (place) => jump(place.pass.start + pulseAt(data.sections[place.pass.section], place.t), "");
+// visit goes to a moment and plays on from there if it plays; out of a loop it ends that.
+function visit(t) {
+  if (looping() && (t < loopFrom() || t >= loopTo())) { $("loop").checked = false; looped(); }
+  if (!playing) return jump(t, "");
+  hush();
+  begin(t, audio.currentTime + 0.06);
+}
+const goTo = (place) => visit(place.pass.start + pulseAt(data.sections[place.pass.section], place.t));
 
 let held = null; // where the pointer went down
 document.addEventListener("pointerdown", (e) => {
@@ -76,7 +83,7 @@ for (const body of document.querySelectorAll(".part tbody")) {
     b.tabIndex = buttons.length ? -1 : 0;
     cell.replaceChildren(b);
     buttons.push(b);
-    tr.onclick = () => { if (!String(getSelection())) jump(passOf(section).start + rowTime(section, tr), ""); };
+    tr.onclick = () => { if (!String(getSelection())) visit(passOf(section).start + rowTime(section, tr)); };
   }
   body.addEventListener("keydown", (e) => {
     const i = buttons.indexOf(e.target), to = buttons[i + { ArrowDown: 1, ArrowUp: -1 }[e.key]];
@@ -113,13 +120,13 @@ for (const part of parts) {
     const at = document.caretPositionFromPoint ? document.caretPositionFromPoint(e.clientX, e.clientY) : document.caretRangeFromPoint(e.clientX, e.clientY);
     const section = +part.root.dataset.section, s = data.sections[section];
     const bar = at && barInChart(pre.textContent, at.offset === undefined ? at.startOffset : at.offset);
-    if (bar !== null && bar >= s.first && bar < s.first + s.bars.length) jump(passOf(section).start + s.bars[bar - s.first][0], "");
+    if (bar !== null && bar >= s.first && bar < s.first + s.bars.length) visit(passOf(section).start + s.bars[bar - s.first][0]);
   };
 }
 // goToBar goes to the bar whose number was typed.
 function goToBar() {
   const bar = /^\s*\d+\s*$/.test($("bar").value) && barNumbered(+$("bar").value);
   $("bar").setAttribute("aria-invalid", !bar);
-  if (bar) jump(barSpan(bar.pass, bar.i)[0], "");
+  if (bar) visit(barSpan(bar.pass, bar.i)[0]);
   else say(allBars());
 }
