@@ -1,6 +1,3 @@
-// Package layout writes a score down: which bars follow each other, with what
-// marks, systems and pages. What stands in one bar is layout/bar's. It knows
-// nothing of file formats.
 package layout
 
 import (

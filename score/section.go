@@ -1,11 +1,3 @@
-// Package score holds a piece as its composer thinks of it: sections in which
-// layers repeat cycles against one another, and the moments at which they
-// realign. It knows the meter as a grid of times; it knows nothing of written
-// bars, noteheads or file formats.
-//
-// Times inside a Section count from the section's start, in ticks of the
-// piece's grid. What can be long (cycles, bars, realignments) is generated
-// while it is walked and never held as a whole.
 package score
 
 import (

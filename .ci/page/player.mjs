@@ -140,11 +140,12 @@ async function countingIn() {
   await p.set('countin', '1');
   await p.press('play');
   const score = JSON.parse(await p.text('score')), s = score.sections[0], kind = s.bars[0][1];
-  const bar = seconds(s.lengths[kind] / score.grid);
+  const at = (t) => ((t / score.grid) * 240) / tempos[0][1]; // all at the first tempo
+  const bar = at(s.lengths[kind]);
   check(await p.text('where') === 'counting in', 'it does not say that it counts in');
   await p.go(lead + bar + 1);
   const struck = await p.struck();
-  near(s.meters[kind].map((t) => seconds(t / score.grid)), struck.filter((e) => e.side === null).map((e) => e.at - lead), 'the count-in');
+  near(s.meters[kind].map(at), struck.filter((e) => e.side === null).map((e) => e.at - lead), 'the count-in');
   near(onsets.filter((t) => t < 0.9), began(struck, lead + bar).filter((t) => t < 0.9), 'after the count-in');
   await p.close();
 }

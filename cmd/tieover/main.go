@@ -1,4 +1,3 @@
-// Command tieover turns a section spec into notation: see README.md.
 package main
 
 import (

@@ -1,5 +1,3 @@
-// Package chart writes the rhythm chart: plain text in which every layer is a
-// row that can be counted aloud.
 package chart
 
 import (

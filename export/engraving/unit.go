@@ -1,8 +1,3 @@
-// Package engraving draws a written sheet in common notation as plain SVG. It
-// decides nothing musical: what it shows is on the sheet, and what it adds is
-// where that stands on paper.
-//
-// All lengths are integers, in hundredths of a staff space, with y downwards.
 package engraving
 
 import "strconv"

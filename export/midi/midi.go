@@ -1,6 +1,3 @@
-// Package midi writes a piece as a Standard MIDI File of type 1: a conductor
-// track and one track a layer. What sounds comes from layout/play; here it is
-// only spelled in bytes.
 package midi
 
 import (

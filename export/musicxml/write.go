@@ -1,5 +1,3 @@
-// Package musicxml writes a sheet as MusicXML 4.0. It decides nothing musical:
-// every sign in the file is on the sheet.
 package musicxml
 
 import (

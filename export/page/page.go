@@ -1,6 +1,3 @@
-// Package page writes one self-contained HTML page that shows a piece, plays it
-// and can be printed, and its figures alone. All drawings are made here, none
-// by the page's script, which only moves the sounding place.
 package page
 
 import (

@@ -1,5 +1,3 @@
-// Package worksheet writes exercises and their answer key as text and as
-// MusicXML.
 package worksheet
 
 import (

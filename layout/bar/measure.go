@@ -1,6 +1,3 @@
-// Package bar writes one bar: notes and rests of a value each, ties, tuplets,
-// beams and accidentals, from what sounds in it. It knows nothing of the bars
-// around.
 package bar
 
 import (

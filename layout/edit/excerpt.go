@@ -1,5 +1,3 @@
-// Package edit makes sheets of sheets: excerpts, exact repetitions folded, two
-// writings of the same music one above the other.
 package edit
 
 import (

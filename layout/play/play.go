@@ -1,7 +1,3 @@
-// Package play turns a piece into what is heard: for every layer a stream of
-// sounding events with exact onsets and lengths, how loud and from where, and
-// for the piece its tempos, meters and markers. MIDI and the page play from it
-// and decide nothing of their own.
 package play
 
 import (

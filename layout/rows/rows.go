@@ -1,9 +1,3 @@
-// Package rows computes the rows of a rhythm chart from a section: for every
-// bar and layer what is struck and what still sounds at each pulse, where
-// cycles start and how late, the composite and the spoken count. It knows
-// times, not columns: how wide a pulse is drawn is the typesetter's matter.
-//
-// Bars are made while they are walked; nothing here grows with the section.
 package rows
 
 import (

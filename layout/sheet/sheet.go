@@ -1,6 +1,3 @@
-// Package sheet is the beamed measure model: what is written in each bar of each
-// part, signs, ties, beams, tuplets and marks, and the law it keeps (Check).
-// Package layout makes sheets, exporters spell them.
 package sheet
 
 import (

@@ -1,6 +1,3 @@
-// Package task makes exercises from a piece: what the student is given, what
-// is asked, and the answer as the model computes it. It decides nothing of how
-// they are written out.
 package task
 
 import (

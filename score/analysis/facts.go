@@ -1,9 +1,3 @@
-// Package analysis computes what can be known about a section by counting:
-// drift, realignments, the composite, what each grouping is and may be heard
-// as, how the section could be barred. It decides nothing and changes nothing.
-//
-// What grows with the section's length is walked, never held; Facts holds what
-// does not.
 package analysis
 
 import (

@@ -1,11 +1,3 @@
-// Package find looks for the shortest description of a list of attacks: a
-// cycle of groups that loops, is cut, grows, rotates, shifts, turns round, or
-// takes on groups, with a pitch series of its own.
-//
-// The measure is description length in bits, after the minimum description
-// length principle (Rissanen 1978, from memory): of all descriptions that
-// rebuild the list exactly the one that takes the fewest bits to say is best,
-// and a list whose best description is itself has no pattern.
 package find
 
 import (

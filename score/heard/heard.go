@@ -1,6 +1,3 @@
-// Package heard holds music that came from outside: the attacks that a score
-// or a list of taps sounds, with the places where they are written. Nothing in
-// it knows which section spec, if any, the music was made from.
 package heard
 
 import (

@@ -1,5 +1,3 @@
-// Package instrument is the table of instruments and drum sounds that a spec
-// may name, with what notation and sound need to know of each.
 package instrument
 
 // Instrument is one row of the table. Pitches are given as MIDI keys.

@@ -1,5 +1,3 @@
-// Package sample makes random section specs, as YAML text, for property tests.
-// Every spec it makes is valid: the reader accepts it and the score settles.
 package sample
 
 import (

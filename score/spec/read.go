@@ -1,6 +1,3 @@
-// Package spec reads section specs: YAML in, a checked score out. Every
-// mistake is reported with its place, in the spec's own words, with what to
-// write instead, and all of them at once.
 package spec
 
 import (

@@ -1,5 +1,3 @@
-// Package verify compares music that was read from a score with the music that
-// a section spec means, note by note, and says in words where they differ.
 package verify
 
 import (

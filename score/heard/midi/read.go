@@ -1,4 +1,3 @@
-// Package midi reads Standard MIDI Files into attacks.
 package midi
 
 import (

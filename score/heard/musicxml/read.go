@@ -1,4 +1,3 @@
-// Package musicxml reads MusicXML into attacks.
 package musicxml
 
 import (

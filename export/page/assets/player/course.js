@@ -80,6 +80,7 @@ async function play() {
   begin(t, at + countIn(t, at));
   timer = setInterval(schedule, 30);
   schedule();
+  show(t);
   requestAnimationFrame(frame);
   $("play").textContent = "Pause";
   say("playing");

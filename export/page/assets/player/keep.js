@@ -37,8 +37,9 @@ function restore() {
   show(place);
   limitLoop();
   if (kept.loop && bars) loopTyped(); else looped();
-  scrollTo(...kept.scroll);
+  requestAnimationFrame(() => requestAnimationFrame(() => scrollTo(...kept.scroll))); // when all has its height
 }
+history.scrollRestoration = "manual";
 const changes = new EventSource("changes");
 changes.onmessage = (e) => {
   $("gone").hidden = true;
