@@ -28,7 +28,7 @@
 // spellings, editions, excerpts, folds, composites, partners; random_test.go random
 // sections, read back. Sources: the MusicXML 4.0 reference and schema (W3C Community
 // Group), XML 1.0 production 2 for characters, General MIDI for keys and programs, ZIP specification 4.3.7
-// application note 4.3.7 for the container's first entry.
+// for the container's first entry.
 //
 // .ci/readback/run.sh BINARY: installs the npm library musicxml-io into a temporary
 // folder, builds every testdata section, the piece of several sections and every starter
