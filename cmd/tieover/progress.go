@@ -7,6 +7,8 @@ import (
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"golang.org/x/term"
 )
 
 // counter counts the bytes written so far.
@@ -90,15 +92,11 @@ func (a *awaited) Read(p []byte) (int, error) {
 	return a.Reader.Read(p)
 }
 
-// isTerminal reports whether a stream is a terminal, or another device.
+// isTerminal reports whether a stream is a terminal.
 func isTerminal(stream any) bool {
 	if a, ok := stream.(*announced); ok {
 		stream = a.Writer
 	}
 	f, ok := stream.(*os.File)
-	if !ok {
-		return false
-	}
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
+	return ok && term.IsTerminal(int(f.Fd()))
 }
