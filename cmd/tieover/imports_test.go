@@ -1,8 +1,12 @@
 package main
 
 import (
+	"go/ast"
 	"go/build"
+	"go/parser"
+	"go/token"
 	"io/fs"
+	"path"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -48,11 +52,11 @@ var mayImport = map[string]string{
 	"export/musicxml":      "layout/sheet score score/beat score/instrument",
 	"export/musicxml/lint": "",
 	"export/engraving":     "layout/sheet score score/beat score/instrument",
-	"export/chart":         "layout/rows score/beat templates",
+	"export/chart":         "layout/rows score score/beat templates",
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
-	"export/midi":          "layout/play score/beat",
+	"export/midi":          "layout/play score score/beat",
 	"export/page":          "layout/play layout/rows score score/analysis score/beat",
-	"export/worksheet":     "layout/sheet layout/task export/chart export/musicxml templates",
+	"export/worksheet":     "layout/sheet layout/task export/chart export/musicxml score templates",
 }
 
 // one says which package alone may import a library.
@@ -64,25 +68,32 @@ var one = map[string]string{
 }
 
 func TestImportTable(t *testing.T) {
-	root := "../.."
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+	root, seen := "../..", map[string]bool{}
+	err := filepath.WalkDir(root, func(at string, d fs.DirEntry, err error) error {
 		require.NoError(t, err)
 		name := d.Name()
 		if !d.IsDir() {
 			return nil
 		}
-		if path != root && (strings.HasPrefix(name, ".") || name == "testdata" || name == "out") {
+		if at != root && (strings.HasPrefix(name, ".") || name == "testdata" || name == "out") {
 			return fs.SkipDir
 		}
-		pkg, err := build.ImportDir(path, 0)
+		pkg, err := build.ImportDir(at, 0)
 		if err != nil {
 			return nil // no Go files here
 		}
-		dir := filepath.ToSlash(strings.TrimPrefix(path, root+string(filepath.Separator)))
+		dir := filepath.ToSlash(strings.TrimPrefix(at, root+string(filepath.Separator)))
+		seen[dir] = true
 		checkImports(t, dir, pkg.Imports)
+		for _, file := range pkg.GoFiles {
+			noAliases(t, filepath.Join(at, file))
+		}
 		return nil
 	})
 	require.NoError(t, err)
+	for dir := range mayImport {
+		assert.True(t, seen[dir], "the table has a package %s that there is not", dir)
+	}
 }
 
 func checkImports(t *testing.T, dir string, imports []string) {
@@ -100,4 +111,52 @@ func checkImports(t *testing.T, dir string, imports []string) {
 			assert.Contains(t, strings.Fields(allowed), inner, "%s may not import it", dir)
 		}
 	}
+	for _, inner := range strings.Fields(allowed) {
+		assert.Contains(t, imports, module+inner, "%s may import what it does not need", dir)
+	}
+}
+
+// noAliases refuses other names for the types and constants of another package:
+// whoever needs them shall import them, where the table sees it.
+func noAliases(t *testing.T, name string) {
+	fset := token.NewFileSet()
+	file, err := parser.ParseFile(fset, name, nil, parser.SkipObjectResolution)
+	require.NoError(t, err)
+	refuse := func(name *ast.Ident, is ast.Expr) {
+		if sel, ok := is.(*ast.SelectorExpr); ok {
+			if pkg, ok := sel.X.(*ast.Ident); ok && imported(file, pkg.Name) {
+				t.Errorf("%v: %s is another name for %s.%s", fset.Position(name.Pos()), name.Name, pkg.Name, sel.Sel.Name)
+			}
+		}
+	}
+	for _, decl := range file.Decls {
+		group, ok := decl.(*ast.GenDecl)
+		if !ok {
+			continue
+		}
+		for _, spec := range group.Specs {
+			switch spec := spec.(type) {
+			case *ast.TypeSpec:
+				if spec.Assign.IsValid() {
+					refuse(spec.Name, spec.Type)
+				}
+			case *ast.ValueSpec:
+				for i := range spec.Values {
+					if group.Tok == token.CONST {
+						refuse(spec.Names[i], spec.Values[i])
+					}
+				}
+			}
+		}
+	}
+}
+
+// imported reports whether a file imports one of our packages under a name.
+func imported(file *ast.File, name string) bool {
+	for _, i := range file.Imports {
+		if inner, ours := strings.CutPrefix(strings.Trim(i.Path.Value, `"`), module); ours && path.Base(inner) == name {
+			return true
+		}
+	}
+	return false
 }

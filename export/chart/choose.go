@@ -5,12 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"tieover/layout/rows"
+	"tieover/score"
 )
 
 // choose finds the layers named in every section. A name that no section has
 // is an error that lists the names there are.
-func choose(p *rows.Piece, names []string) ([][]int, error) {
+func choose(p *score.Piece, names []string) ([][]int, error) {
 	chosen := make([][]int, len(p.Sections))
 	if len(names) == 0 {
 		return chosen, nil

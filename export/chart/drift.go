@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"tieover/layout/rows"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -17,7 +18,7 @@ import (
 // cycle that is longer than the line is cut off there, which two dots show.
 
 // drift writes the view of every layer of the chart.
-func (s *setter) drift(p *rows.Piece, said explained) error {
+func (s *setter) drift(p *score.Piece, said explained) error {
 	for i, n := range s.st.Layers {
 		if s.st.Section.Layers[n].Line != nil {
 			continue // a free line has no cycles
@@ -109,7 +110,7 @@ func (v *driftView) widestBar() int {
 	return widest
 }
 
-func (v *driftView) heading(p *rows.Piece, said explained) {
+func (v *driftView) heading(p *score.Piece, said explained) {
 	if v.s.opt.Bare {
 		return
 	}

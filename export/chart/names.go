@@ -6,12 +6,12 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/layout/rows"
+	"tieover/score"
 )
 
 // toneNames writes the tones of an attack, one a line, highest first. A layer
 // without pitches has none.
-func (s *setter) toneNames(layer int, tones []rows.Tone) []string {
+func (s *setter) toneNames(layer int, tones []score.Tone) []string {
 	var names []string
 	if l := s.st.Section.Layers[layer]; l.Series == nil && l.Line == nil {
 		return nil
@@ -30,10 +30,10 @@ func (s *setter) toneNames(layer int, tones []rows.Tone) []string {
 // highestFirst puts the tones of a chord in the order of notation, in whichever
 // order the spec names them. Of drum sounds, which have no height, the last named
 // stands on top.
-func highestFirst(tones []rows.Tone) []rows.Tone {
+func highestFirst(tones []score.Tone) []score.Tone {
 	sorted := slices.Clone(tones)
 	slices.Reverse(sorted)
-	slices.SortStableFunc(sorted, func(a, b rows.Tone) int {
+	slices.SortStableFunc(sorted, func(a, b score.Tone) int {
 		if !a.IsPitched() || !b.IsPitched() {
 			return 0
 		}

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"tieover/layout/rows"
+	"tieover/score"
 )
 
 // Options says how a chart is set. The zero value is not useful; start from
@@ -37,7 +38,7 @@ func Default() Options { return Options{Width: 80} }
 // Write writes the whole chart of a piece. Memory does not grow with its
 // length. It fails when the width is out of range, when a chosen layer does not
 // exist, or when the template does.
-func Write(w io.Writer, p *rows.Piece, opt Options) error {
+func Write(w io.Writer, p *score.Piece, opt Options) error {
 	if opt.Width < Narrowest || opt.Width > Widest {
 		return fmt.Errorf("a chart of %d columns cannot be set; choose %d to %d", opt.Width, Narrowest, Widest)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tieover/layout/rows"
+	"tieover/score"
 	"tieover/score/beat"
 	"tieover/templates"
 )
@@ -44,7 +45,7 @@ type Voice struct {
 type Moment struct{ Label, Words string }
 
 // writePiece writes section after section.
-func writePiece(w io.Writer, p *rows.Piece, opt Options, chosen [][]int) error {
+func writePiece(w io.Writer, p *score.Piece, opt Options, chosen [][]int) error {
 	name, words := "chart.tmpl", templates.Chart
 	if opt.File != "" {
 		name, words = opt.File, opt.Words
@@ -80,7 +81,7 @@ func writePiece(w io.Writer, p *rows.Piece, opt Options, chosen [][]int) error {
 }
 
 // checkBars refuses a choice that no bar of the piece meets.
-func checkBars(p *rows.Piece, opt Options) error {
+func checkBars(p *score.Piece, opt Options) error {
 	last := p.Sections[len(p.Sections)-1]
 	bars := last.FirstBar + rows.Of(last, nil).BarCount() - 1
 	if opt.From > bars {
@@ -90,7 +91,7 @@ func checkBars(p *rows.Piece, opt Options) error {
 }
 
 // section writes one section.
-func (s *setter) section(p *rows.Piece, i int, frame *templates.Text, said explained) error {
+func (s *setter) section(p *score.Piece, i int, frame *templates.Text, said explained) error {
 	first, last := s.shown()
 	if first > last {
 		return nil
@@ -151,7 +152,7 @@ func (s *setter) shown() (first, last int) {
 
 // head gathers what stands above the rows; the first row says where a bar
 // begins, for the heading's second half to stand over.
-func (s *setter) head(p *rows.Piece, i int, y *system, said explained) Head {
+func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
 	section := s.st.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
 		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/layout/rows"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -31,7 +32,7 @@ func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
 	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step()}
 	s.sum = st.Summary(s.shown())
 	for i := range st.Layers {
-		s.letters = append(s.letters, rows.Letter(i))
+		s.letters = append(s.letters, score.LayerLetter(i))
 	}
 	s.nameRows()
 	apart, sign := 2, s.signWidth()

@@ -1,6 +1,9 @@
 package chart
 
-import "tieover/layout/rows"
+import (
+	"tieover/layout/rows"
+	"tieover/score"
+)
 
 // A stack is what stands over or under one row: lines of tokens, in the order
 // in which they are written. An attack of two tones has one on each of two lines.
@@ -27,15 +30,15 @@ func (s *setter) setTouches(stack *[][]token, c *rows.Cell, col int) {
 
 // touches are the signs and names of touches: those of notation where a
 // typewriter has them.
-var touches = map[rows.Touch]struct{ sign, name string }{
-	rows.Accented: {">", "accent"}, rows.Marcato: {"^", "marcato"}, rows.Ghost: {"g", "ghost (faint)"},
-	rows.Staccato: {"'", "staccato"}, rows.Tenuto: {"-", "tenuto"},
+var touches = map[score.Touch]struct{ sign, name string }{
+	score.Accented: {">", "accent"}, score.Marcato: {"^", "marcato"}, score.Ghost: {"g", "ghost (faint)"},
+	score.Staccato: {"'", "staccato"}, score.Tenuto: {"-", "tenuto"},
 }
 
 // touchLegend explains the signs of touches that appear.
 func (s *setter) touchLegend() []string {
 	var items []string
-	for _, t := range []rows.Touch{rows.Accented, rows.Marcato, rows.Ghost, rows.Staccato, rows.Tenuto} {
+	for _, t := range []score.Touch{score.Accented, score.Marcato, score.Ghost, score.Staccato, score.Tenuto} {
 		if s.opt.Touches && s.sum.Touches[t] {
 			items = append(items, touches[t].sign+" "+touches[t].name)
 		}

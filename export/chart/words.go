@@ -4,12 +4,12 @@ import (
 	"math/big"
 	"strings"
 
-	"tieover/layout/rows"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
 // planWords says everything a plan entry prints, the mark excepted.
-func (s *setter) planWords(e *rows.Entry) string {
+func (s *setter) planWords(e *score.PlanEntry) string {
 	var parts []string
 	if e.Text != "" {
 		parts = append(parts, s.spell(e.Text))
@@ -27,16 +27,16 @@ func (s *setter) planWords(e *rows.Entry) string {
 		parts = append(parts, e.Dynamic)
 	}
 	switch e.Hairpin {
-	case rows.Growing:
+	case score.Crescendo:
 		parts = append(parts, "cresc.")
-	case rows.Fading:
+	case score.Diminuendo:
 		parts = append(parts, "dim.")
 	}
 	return strings.Join(parts, ", ")
 }
 
 // tempoWords writes a tempo mark: "quarter = 132", or an equation of values.
-func tempoWords(t *rows.Tempo) string {
+func tempoWords(t *score.Tempo) string {
 	if t.Old != nil && t.New != nil {
 		return t.Old.Name(beat.American) + " = " + t.New.Name(beat.American)
 	}

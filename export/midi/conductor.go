@@ -8,6 +8,7 @@ import (
 	"gitlab.com/gomidi/midi/v2/smf"
 
 	"tieover/layout/play"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -136,7 +137,7 @@ const onePort = 15
 
 // Ports returns how many MIDI ports a piece takes: one for every 15 pitched
 // layers.
-func Ports(p *play.Piece) int {
+func Ports(p *score.Piece) int {
 	f := play.Of(p, 0)
 	return portsOf(channels(f))
 }

@@ -7,6 +7,7 @@ import (
 	"gitlab.com/gomidi/midi/v2/smf"
 
 	"tieover/layout/play"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -32,7 +33,7 @@ func unfit(format string, args ...any) error { return Unfit{fmt.Sprintf(format, 
 
 // Fits reports as Unfit what a file cannot hold of a piece, nil if it holds all.
 // A count-in out of range is another error.
-func Fits(p *play.Piece, o Options) error {
+func Fits(p *score.Piece, o Options) error {
 	if o.CountIn < 0 || o.CountIn > MostCountIn {
 		return fmt.Errorf("a count-in of %d bars; it may have 0 to %d", o.CountIn, MostCountIn)
 	}
@@ -49,7 +50,7 @@ func Fits(p *play.Piece, o Options) error {
 
 // Write writes the file. Every onset and every end of a sound is exact. It
 // fails with Unfit before anything is written.
-func Write(w io.Writer, p *play.Piece, o Options) error {
+func Write(w io.Writer, p *score.Piece, o Options) error {
 	if err := Fits(p, o); err != nil {
 		return err
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"tieover/layout/rows"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -25,7 +25,7 @@ type strike struct {
 func (v *view) strikes() []strike {
 	var all []strike
 	for at := range v.s.Moments(nil) {
-		k := strike{at: at.Time, who: rows.Letter(at.Layers[0])}
+		k := strike{at: at.Time, who: score.LayerLetter(at.Layers[0])}
 		if n := len(at.Layers); n > 1 {
 			k.who, k.all = fmt.Sprint(n), true
 		}

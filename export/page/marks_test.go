@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -129,7 +128,7 @@ func TestSheetOfManyLayers(t *testing.T) {
 	sheet := func(layers int, chart string) sheet {
 		s := section(score.PlainSignature(4, 4), 1)
 		for i := range layers {
-			s.Layers = append(s.Layers, layer("Lock "+rows.Letter(i), "", []int{3, 2}))
+			s.Layers = append(s.Layers, layer("Lock "+score.LayerLetter(i), "", []int{3, 2}))
 		}
 		s.LengthRule = score.LengthRule{Kind: score.Bars, N: 4}
 		return gather(settled(t, 8, s), 0).show(chart).Sheet

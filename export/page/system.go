@@ -46,7 +46,7 @@ func (s scale) of(t beat.Time) unit { return unit(beat.Time(s.width) * t / s.tim
 func (sys system) holds(t beat.Time) bool { return t >= sys.from && t < sys.to }
 
 // barsIn returns the bars that a system has a part of.
-func (v *view) barsIn(sys system) []bar {
+func (v *view) barsIn(sys system) []score.Bar {
 	first := sort.Search(len(v.bars), func(i int) bool { return v.bars[i].End() > sys.from })
 	bars := v.bars[first:]
 	return bars[:sort.Search(len(bars), func(i int) bool { return bars[i].Start >= sys.to })]

@@ -54,7 +54,7 @@ func gather(p *score.Piece, index int) *view {
 		v.bars = append(v.bars, b)
 	}
 	for i, l := range s.Layers {
-		r := row{layer: l, index: i, letter: rows.Letter(i), look: lookOf(i), unit: l.Unit}
+		r := row{layer: l, index: i, letter: score.LayerLetter(i), look: lookOf(i), unit: l.Unit}
 		over := beat.Time(0)
 		for c := range s.Cycles(i) {
 			whole := *c
@@ -161,5 +161,3 @@ func within[T any](list []T, from, to beat.Time, at func(T) beat.Time) []T {
 	list = list[sort.Search(len(list), func(i int) bool { return at(list[i]) >= from }):]
 	return list[:sort.Search(len(list), func(i int) bool { return at(list[i]) >= to })]
 }
-
-type bar = score.Bar

@@ -10,6 +10,7 @@ import (
 	"tieover/export/musicxml"
 	"tieover/layout/sheet"
 	"tieover/layout/task"
+	"tieover/score"
 	"tieover/templates"
 )
 
@@ -61,7 +62,7 @@ type Exercise struct {
 // Make makes all files of a worksheet: worksheet.txt, answers.txt and, for each
 // exercise that can be written in notation, two MusicXML files. left lists the
 // kinds that the piece does not allow. It fails when the template does.
-func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) {
+func Make(p *score.Piece, o Options) (files []File, left []task.Left, err error) {
 	name, words := "worksheet.tmpl", templates.Worksheet
 	if o.File != "" {
 		name, words = o.File, o.Words
@@ -114,7 +115,7 @@ func Make(p *task.Piece, o Options) (files []File, left []task.Left, err error) 
 	return files, left, nil
 }
 
-func newSheet(p *task.Piece, o Options, intro ...string) *Sheet {
+func newSheet(p *score.Piece, o Options, intro ...string) *Sheet {
 	title := chart.Spell(p.Title, o.ASCII)
 	heading := chart.Wrap([]string{title}, "", o.Width)
 	rule := 0

@@ -5,9 +5,6 @@ import (
 	"tieover/score/beat"
 )
 
-// Piece is what is performed; exporters that know nothing else of it name it so.
-type Piece = score.Piece
-
 // Performance is a piece as it sounds, repeats played out, landings struck.
 // Its times count from the first sound of the count-in, or from the first bar
 // when there is none, in ticks of Grid.
@@ -93,7 +90,7 @@ type Event struct {
 
 // Of returns the performance of a settled piece, after countIn bars of clicks in
 // its first meter.
-func Of(p *Piece, countIn int) *Performance {
+func Of(p *score.Piece, countIn int) *Performance {
 	f := &Performance{Title: p.Title, Rights: p.Rights, Grid: p.Grid, fine: 1, piece: p}
 	if hasStaccato(p) {
 		f.Grid, f.fine = 2*p.Grid, 2

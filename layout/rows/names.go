@@ -2,31 +2,6 @@ package rows
 
 import "tieover/score"
 
-// The names of the model that a chart prints from, so that a typesetter needs
-// no other package.
-type (
-	Piece = score.Piece
-	Entry = score.PlanEntry
-	Tempo = score.Tempo
-	Tone  = score.Tone
-	Touch = score.Touch
-)
-
-// Touches that have a sign.
-const (
-	Accented = score.Accented
-	Marcato  = score.Marcato
-	Ghost    = score.Ghost
-	Staccato = score.Staccato
-	Tenuto   = score.Tenuto
-)
-
-// Hairpins of a plan entry.
-const (
-	Growing = score.Crescendo
-	Fading  = score.Diminuendo
-)
-
 // Repeats reports whether the section is played again from its start.
 func (st *Chart) Repeats() bool { return st.Section.End == score.Repeat }
 
@@ -39,6 +14,3 @@ func (st *Chart) Moves(layer int) bool {
 	}
 	return false
 }
-
-// Letter returns the letter by which the nth layer is called, from 0.
-func Letter(n int) string { return score.LayerLetter(n) }

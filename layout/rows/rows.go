@@ -45,13 +45,13 @@ type Cell struct {
 	Count  int         // for Sounding: which pulse of its group this is, from 1
 	Tones  score.Chord // for an attack, as the next two
 	Accent bool
-	Touch  Touch
+	Touch  score.Touch
 }
 
 // Touches lists how an attack is played, the accent first; nothing when it is
 // plain.
-func (c *Cell) Touches() []Touch {
-	var list []Touch
+func (c *Cell) Touches() []score.Touch {
+	var list []score.Touch
 	if c.Accent || c.Touch == score.Accented {
 		list = append(list, score.Accented)
 	}

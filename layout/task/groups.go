@@ -43,8 +43,8 @@ func (m *maker) groups(s *score.Section) (Exercise, string) {
 		Prompt: "Each player repeats one grouping, from the start of bar 1. Count the pulses from attack to attack, find " +
 			"where the row begins again, and write the shortest grouping that repeats, as in 3+2+2."}
 	for i, l := range piece.Sections[0].Layers {
-		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", rows.Letter(i)))
-		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", rows.Letter(i), items(shortest(l.Patterns[0].Groups))))
+		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", score.LayerLetter(i)))
+		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", score.LayerLetter(i), items(shortest(l.Patterns[0].Groups))))
 	}
 	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups}
 	if m.level > 1 {

@@ -43,7 +43,7 @@ func (m *maker) realign(s *score.Section) (Exercise, string) {
 	section := piece.Sections[0]
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s %s.", rows.Letter(i), plays(section, l))
+		e.Prompt += fmt.Sprintf(" %s %s.", score.LayerLetter(i), plays(section, l))
 	}
 	for _, r := range inside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d. bar ____ beat ____", r.Index))
@@ -125,7 +125,7 @@ func place(s *score.Section, t beat.Time) string {
 func passes(s *score.Section, r score.Realignment) string {
 	parts := make([]string, len(s.Set))
 	for i, layer := range s.Set {
-		parts[i] = fmt.Sprintf("%s begins its cycle %d", rows.Letter(layer), r.Cycles[i])
+		parts[i] = fmt.Sprintf("%s begins its cycle %d", score.LayerLetter(layer), r.Cycles[i])
 	}
 	return strings.Join(parts, ", ")
 }
