@@ -214,14 +214,18 @@ func (pt *part) prove(problems *source.Problems, yield func(*sheet.Bar) bool) []
 	return w.maker.Respelt
 }
 
-// spellsByGroup decides the spelling of a layer in a bar: by group while its
-// pulse is at least half a beat, of which a bar of groups has one a unit, or
-// two where the unit is a quarter or longer.
+// spellsByGroup decides the spelling of a layer in a bar. In a compound meter
+// every beat shows, whatever the pulse; in the bars of cycles, and in other
+// meters, it is by group while the pulse is at least half a beat, of which a bar
+// of groups has one a unit, or two where the unit is a quarter or longer.
 func (o *Options) spellsByGroup(l *score.Layer, sig score.Signature) bool {
 	switch o.Spelling {
 	case SpellGroup:
 		return true
 	case SpellMeter:
+		return false
+	}
+	if sig.IsCompound() && o.Barring.View == Common {
 		return false
 	}
 	unit := 0

@@ -106,6 +106,51 @@ func TestSpelling(t *testing.T) {
 	}
 }
 
+// The table of default spellings, worked by hand; "" where by the meter it is
+// the same. [memory] Every dotted beat shows in compound meters; in 3/4 and 5/4 a
+// syncopation from the beat stays, and of two ways to tie the one that covers no
+// beat is taken.
+func TestDefaultSpelling(t *testing.T) {
+	for _, c := range []struct{ meter, pulse, bars, groups, auto, byMeter string }{
+		{"4/4", "1/8", "1", "3+3+2", "q. q. q", "q. e~q q"},
+		{"4/4", "1/8", "2", "3+2+2", "q. q q e | ~q q q q", "q. e~e q e | ~q q q q"},
+		{"4/4", "1/8", "1", "1+2+2+3", "e q q q.", "e q e~e q."},
+		{"4/4", "1/8", "1", "5+3", "h~e q.", ""},
+		{"4/4", "1/8", "1", "6+2", "h. q", ""},
+		{"4/4", "1/8", "1", "2+4+2", "q h q", ""},
+		{"2/2", "1/4", "2", "3+3+2", "h. q | ~h h", "h~q q | ~h h"},
+		{"3/4", "1/8", "1", "3+3", "q. q.", ""},
+		{"3/4", "1/8", "1", "4+2", "h q", ""},
+		{"3/4", "1/8", "1", "1+4+1", "e q.~e e", ""},
+		{"3/4", "1/8", "1", "5+1", "h~e e", ""},
+		{"3/4", "1/8", "1", "1+5", "e e~h", ""},
+		{"6/8", "1/8", "1", "2+2+2", "q e~e q", ""},
+		{"6/8", "1/8", "1", "2+4", "q e~q.", ""},
+		{"9/8", "1/8", "1", "5+4", "q.~q e~q.", ""},
+		{"9/8", "1/8", "1", "2+2+2+3", "q e~e q q.", ""},
+		{"9/8", "1/8", "1", "4+5", "q.~e q~q.", ""},
+		{"12/8", "1/8", "1", "2+4+6", "q e~q. h.", ""},
+		{"12/8", "1/8", "1", "5+5+2", "q.~q e~q.~e q", ""},
+		{"5/4", "1/8", "2", "3+3+2+2+2", "q. q. q q | q q. q. q", ""},
+		{"5/4", "1/8", "1", "5+5", "h~e e~h", ""},
+		{"5/4", "1/8", "1", "9+1", "w~e e", ""},
+		{"5/8", "1/8", "1", "3+2", "q. q", ""},
+		{"7/8", "1/8", "1", "3+2+2", "q. q q", ""},
+		{"7/8", "1/8", "1", "4+3", "h q.", ""},
+		{"3+2+2/8", "1/8", "1", "2+2+3", "q q q.", "q e~e e~q"},
+		{"2/4", "1/16", "1", "3+3+2", "e. s~e e", ""},
+		{"2+2+3+2+2/16", "1/16", "1", "3+3+3+2", "e. e. e. e", "e~s s~e s~e e"},
+	} {
+		text := one(c.meter, c.pulse, c.bars, "groups: "+c.groups)
+		assert.Equal(t, c.auto, unbeamed(rhythm(laid(t, Options{}, text))), "%s %s", c.meter, c.groups)
+		byMeter := c.byMeter
+		if byMeter == "" {
+			byMeter = c.auto
+		}
+		assert.Equal(t, byMeter, unbeamed(rhythm(laid(t, Options{Spelling: SpellMeter}, text))), "%s %s by meter", c.meter, c.groups)
+	}
+}
+
 // Rests: the 1917 handbook of Harris, fig. 8, for 6/8; the rest common practice.
 func TestRests(t *testing.T) {
 	cases := []struct{ meter, box, want string }{
@@ -118,6 +163,10 @@ func TestRests(t *testing.T) {
 		{"4/4", "xx....xx", "e e rq rq e e"},
 		{"3/4", "xx....", "e e rq rq"},
 		{"3+2/8", "...xx", "rq. e e"},
+		// Plain bars of 5, 7, 11 eighths: twos, and a three at the end, as beams have them.
+		{"7/8", "x==....", "q. re rq."},
+		{"5/8", "x....", "e re rq."},
+		{"11/8", "....x......", "rq rq e re rq rq."},
 		{"4+3/8", "xx..x..", "e e rq e re re"},
 		{"5/4", "xx........", "e e rq rq rq rq"},
 	}

@@ -42,7 +42,7 @@ const (
 type Spelling int
 
 const (
-	SpellAuto  Spelling = iota // by groups while the pulse is at least half a beat, else by the meter
+	SpellAuto  Spelling = iota // by the meter in 6/8, 9/8, 12/8, else by groups while the pulse is at least half a beat
 	SpellGroup                 // a group keeps its own value wherever it falls
 	SpellMeter                 // the divisions of the meter stay visible
 )

@@ -279,7 +279,11 @@ func TestSpellingDefaults(t *testing.T) {
 	sig := score.PlainSignature(4, 4)
 	assert.True(t, o.spellsByGroup(l("1/8"), sig), "half a beat")
 	assert.False(t, o.spellsByGroup(l("1/16"), sig), "finer")
-	assert.True(t, o.spellsByGroup(l("1/8"), score.PlainSignature(6, 8)), "the pulse of a compound bar")
+	for _, n := range []int{6, 9, 12} {
+		assert.False(t, o.spellsByGroup(l("1/8"), score.PlainSignature(n, 8)), "every dotted beat shows")
+		assert.False(t, o.spellsByGroup(l("3/8"), score.PlainSignature(n, 8)), "whatever the pulse")
+	}
+	assert.True(t, (&Options{Barring: Barring{View: ByLayer}}).spellsByGroup(l("1/8"), score.PlainSignature(6, 8)), "a cycle of 3+3 is its own bar")
 	assert.True(t, o.spellsByGroup(l("1/16"), score.PlainSignature(11, 16)))
 }
 

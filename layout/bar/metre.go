@@ -22,6 +22,7 @@ type MetricGrid struct {
 	compound bool
 	additive bool
 	spans    []beat.Time // starts of the spans a beam by the meter may fill, and the bar's end
+	twos     []beat.Time // the same of a plain bar of 5, 7, 10, 11 … eighths, which rests fill too; nil of others
 	pairs    []beat.Time // the same where only eighths stand in them; equal to spans if there is no wider one
 }
 
@@ -120,6 +121,7 @@ func (m *MetricGrid) beamSpans(sig score.Signature) {
 		if n%2 == 1 { // the last pair and the single beat after it
 			m.spans = append(m.spans[:len(m.spans)-2], m.Length)
 		}
+		m.twos = m.spans
 	}
 	m.pairs = m.spans
 }

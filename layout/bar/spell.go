@@ -1,6 +1,10 @@
 package bar
 
-import "tieover/score/beat"
+import (
+	"cmp"
+
+	"tieover/score/beat"
+)
 
 // speller cuts lengths into signs inside one bar.
 type speller struct {
@@ -39,7 +43,8 @@ func (sp *speller) cuts(from, to beat.Time) (at []beat.Time, ok bool) {
 
 // cutByMeter keeps the meter's divisions visible. A single sign may hide a
 // place p only if neither of its ends is weaker than p by more than one level
-// (lenient), or weaker at all (strict, and beats of compound and additive bars).
+// (lenient), or weaker at all (strict, and beats of compound and additive bars);
+// and never more than it may by group.
 func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
 	inside := sp.strongest(from, to)
 	if sp.single(to - from) {
@@ -51,7 +56,7 @@ func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
 		if sp.strict || sp.dotted && least <= 2 {
 			slack = 0
 		}
-		if max(sp.level(from), sp.level(to)) <= least+slack {
+		if max(sp.level(from), sp.level(to)) <= least+slack && sp.readable(from, to) {
 			return nil, true
 		}
 	}
@@ -93,7 +98,8 @@ func (sp *speller) cutByGroup(from, to beat.Time) ([]beat.Time, bool) {
 	return all, true
 }
 
-// readable is the floor of spelling by group.
+// readable is the floor of both spellings: a sign that begins off the beat hides
+// at most one beat, off the half beat none.
 func (sp *speller) readable(from, to beat.Time) bool {
 	if sp.onBeat(from) {
 		return true
@@ -106,11 +112,11 @@ func (sp *speller) readable(from, to beat.Time) bool {
 }
 
 // bestCut cuts at one of the given places and goes on with both halves: the
-// fewest signs, then the most equal halves, then the longer half first if the
-// sound starts at least as strongly as it ends.
+// fewest signs, then the fewest covered beats, then the most equal halves, then
+// the longer half first if the sound starts at least as strongly as it ends.
 func (sp *speller) bestCut(from, to beat.Time, places []beat.Time) ([]beat.Time, bool) {
 	var best []beat.Time
-	found, bestUneven := false, beat.Time(0)
+	found, bestCovered, bestUneven := false, 0, beat.Time(0)
 	longFirst := sp.level(from) <= sp.level(to)
 	for _, p := range places {
 		left, ok := sp.cuts(from, p)
@@ -122,20 +128,41 @@ func (sp *speller) bestCut(from, to beat.Time, places []beat.Time) ([]beat.Time,
 			continue
 		}
 		uneven := max(2*p-from-to, from+to-2*p)
+		covered := sp.covered(from, left, p) + sp.covered(p, right, to)
 		n, m := len(left)+len(right)+1, len(best)
-		better := !found || n < m || n == m && (uneven < bestUneven ||
-			uneven == bestUneven && longFirst && p-from > to-p)
-		if better {
+		order := cmp.Or(cmp.Compare(n, m), cmp.Compare(covered, bestCovered), cmp.Compare(uneven, bestUneven))
+		if !found || order < 0 || order == 0 && longFirst && p-from > to-p {
 			best = append(append(append([]beat.Time(nil), left...), p), right...)
-			found, bestUneven = true, uneven
+			found, bestCovered, bestUneven = true, covered, uneven
 		}
 	}
 	return best, found
 }
 
+// covered counts the beats that the signs between the cuts of [from, to) hide
+// although one of their ends is weaker than the beat.
+func (sp *speller) covered(from beat.Time, cuts []beat.Time, to beat.Time) int {
+	n := 0
+	for i := range len(cuts) + 1 {
+		end := to
+		if i < len(cuts) {
+			end = cuts[i]
+		}
+		weakest := max(sp.level(from), sp.level(end))
+		for _, b := range sp.beats {
+			if from < b && b < end && weakest > sp.level(b) {
+				n++
+			}
+		}
+		from = end
+	}
+	return n
+}
+
 // rests appends to out the ends of the rests that fill [from, to): the largest
 // parts of the bar's own division that fit. Dotted rests stand only for a whole
-// beat of a compound bar or a whole group of an additive one.
+// beat of a compound bar or a whole group of an additive one, and for the three
+// at the end of a plain bar of 5, 7, 11 … eighths.
 func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool) {
 	ok := true
 	var walk func(a, b beat.Time, depth int)
@@ -169,13 +196,16 @@ func (sp *speller) restable(a, b beat.Time, depth int) bool {
 	if !ok || depth == 0 {
 		return false
 	}
-	return v.Dots == 0 || v.Dots == 1 && sp.dotted && depth == 2
+	return v.Dots == 0 || v.Dots == 1 && (sp.dotted && depth == 2 || sp.twos != nil && depth == 1)
 }
 
 // parts returns the places that divide [a, b) one step further.
 func (sp *speller) parts(a, b beat.Time, depth int) []beat.Time {
 	switch depth {
 	case 0:
+		if n := len(sp.twos); n > 2 {
+			return sp.twos[1 : n-1 : n-1]
+		}
 		return sp.pointsAt(a, b, 1)
 	case 1:
 		return sp.pointsAt(a, b, 2)
