@@ -13,9 +13,10 @@ func (s *Section) Seconds(t beat.Time) *big.Rat { return s.Clock().At(t) }
 // Clock tells when moments of a section sound. Moments in time order cost little,
 // however many tempos there are.
 type Clock struct {
-	s      *Section
-	mark   int      // the tempo that holds
-	passed *big.Rat // seconds from the section's start to it
+	s       *Section
+	mark    int       // the tempo that holds
+	fastest beat.Span // tempo of the section, in quarters; zero before it is needed
+	passed  *big.Rat  // seconds from the section's start to it
 }
 
 // Clock returns a clock at the section's start.
@@ -42,4 +43,22 @@ func (c *Clock) lasting(t beat.Time) *big.Rat {
 	q := mark.tempo.Quarters
 	part := new(big.Rat).SetFrac64(quarters.Num(), quarters.Den())
 	return part.Mul(part, new(big.Rat).SetFrac64(60*q.Den(), q.Num()))
+}
+
+// Sooner reports whether less than so many milliseconds lie between two moments.
+func (c *Clock) Sooner(from, to beat.Time, ms int) bool {
+	if c.fastest.Sign() == 0 {
+		for _, t := range c.s.Tempos() {
+			if t.Tempo.Quarters.Cmp(c.fastest) > 0 {
+				c.fastest = t.Tempo.Quarters
+			}
+		}
+	}
+	// So many ms are ms/60,000 of a minute, and a quarter is a fourth of a whole.
+	need := c.fastest.Mul(beat.Of(int64(ms)*int64(c.s.Grid), 240000))
+	if int64(to-from) > need.Num()/need.Den() {
+		return false // not even at the fastest tempo
+	}
+	gap := new(big.Rat).Sub(c.s.Seconds(to), c.s.Seconds(from))
+	return gap.Cmp(big.NewRat(int64(ms), 1000)) < 0
 }

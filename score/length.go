@@ -133,26 +133,15 @@ func (st *settler) pulses(t *big.Int) string {
 func (st *settler) lengthToReturn(n int64) {
 	s := st.s
 	const give = "give the length in bars or realignments"
-	home := big.NewInt(1)
-	if s.meeting != nil {
-		if s.meeting.Never || s.meeting.Walked {
-			st.fail(s.LengthRule.Pos, give, "the layers have no common return that can be computed")
-			return
-		}
-		home = s.meeting.Period
+	if s.meeting != nil && (s.meeting.Never || s.meeting.Walked) {
+		st.fail(s.LengthRule.Pos, give, "the layers have no common return that can be computed")
+		return
 	}
-	for _, l := range s.Layers {
-		if l.Line != nil || l.Loop != Run {
-			continue
-		}
-		at, ok := l.home()
-		if !ok {
-			st.fail(s.LengthRule.Pos, give, "layer %q never returns to its first cycle: its process keeps changing it", l.Name)
-			continue
-		}
-		home = lcm(home, bigTime(at))
+	home, strays := s.homecoming()
+	for _, l := range strays {
+		st.fail(s.LengthRule.Pos, give, "layer %q never returns to its first cycle: its process keeps changing it", l.Name)
 	}
-	home = new(big.Int).Mul(home, big.NewInt(n))
+	home.Mul(home, big.NewInt(n))
 	if home.Cmp(bigTime(s.barring.bar(MaxBars+1).Start)) > 0 {
 		m := &meeting{Meeting: Meeting{First: home, Period: home}}
 		st.fail(s.LengthRule.Pos, give, "everything is home together only after %s", st.arithmetic(m, 1))
@@ -161,27 +150,86 @@ func (st *settler) lengthToReturn(n int64) {
 	s.Length = beat.Time(home.Int64())
 }
 
+// Return returns after how long all heads, pitch series and processes stand
+// together as they began. ok is false when that never happens, or when only
+// walking could tell.
+func (s *Section) Return() (ticks *big.Int, ok bool) {
+	if s.meeting == nil || s.meeting.Never || s.meeting.Walked {
+		return nil, false
+	}
+	home, strays := s.homecoming()
+	return home, len(strays) == 0
+}
+
+// homecoming combines the period of the realigning set, which is arithmetic or
+// empty, with the homes of the layers; strays have none.
+func (s *Section) homecoming() (home *big.Int, strays []*Layer) {
+	home = big.NewInt(1)
+	if s.meeting != nil {
+		home.Set(s.meeting.Period)
+	}
+	for _, l := range s.Layers {
+		if l.Line != nil || l.Loop != Run {
+			continue
+		}
+		if at, ok := l.home(); ok {
+			home = lcm(home, bigTime(at))
+		} else {
+			strays = append(strays, l)
+		}
+	}
+	return home, strays
+}
+
 // home returns after how long a layer's cycle, processes and pitch series all
 // stand where they began; what a realignment resets counts as home there. ok is
 // false when that never happens.
 func (l *Layer) home() (t beat.Time, ok bool) {
+	t, cycles, attacks, ok := l.round()
+	return t * beat.Time(l.seriesTurns(cycles, attacks)), ok
+}
+
+// Round returns how long the layer's rhythm takes until it stands where it
+// began, processes included, and how many attacks that is, of a layer that is
+// not cut. ok is false when it never does.
+func (l *Layer) Round() (t beat.Time, attacks int64, ok bool) {
+	t, _, attacks, ok = l.round()
+	return t, attacks, ok
+}
+
+func (l *Layer) round() (t beat.Time, cycles, attacks int64, ok bool) {
+	if l.growsForEver() {
+		return 0, 0, 0, false
+	}
 	st := newState(l)
-	attacks, groups := int64(0), 0
+	groups := 0
 	for cycle := 1; cycle <= 1<<16; cycle++ {
 		i := (cycle - 1) % len(l.Patterns)
 		sh := st.shape(i)
 		groups += len(sh.groups) // a cycle that grows for ever must not be followed for ever
-		if st.spent != nil || sh.pulses == 0 || groups > 1<<20 {
-			return 0, false
+		if st.spent != nil || sh.pulses == 0 || groups > 1<<20 || attacks > 1<<20 {
+			return 0, 0, 0, false
 		}
 		attacks += int64(len(l.build(&l.Patterns[i], sh).attacks))
 		t += beat.Time(sh.pulses) * l.Unit
 		st.step()
 		if cycle%len(l.Patterns) == 0 && st.home() {
-			return t * beat.Time(l.seriesTurns(int64(cycle), attacks)), true
+			return t, int64(cycle), attacks, true
 		}
 	}
-	return 0, false
+	return 0, 0, 0, false
+}
+
+// growsForEver reports whether cycles become longer and nothing shortens them.
+func (l *Layer) growsForEver() bool {
+	longer := false
+	for _, p := range l.Process {
+		longer = longer || p.Kind == Append || p.Kind == Grow && p.By > 0 && p.From == 0
+		if p.Kind == Grow && p.By < 0 {
+			return false
+		}
+	}
+	return longer && l.Until == UntilNever
 }
 
 // seriesTurns returns how many process periods of the given cycles and attacks

@@ -29,7 +29,7 @@ against the bars and one another, and what they make together until then.`,
 			if err := forText(cmd, asJSON, "rows", "terms"); err != nil {
 				return err
 			}
-			if err := rowLimit(&o); err != nil {
+			if err := rowLimit(cmd, &o); err != nil {
 				return err
 			}
 			l.groups = args

@@ -12,7 +12,7 @@ import (
 // newReportCmd makes `tieover report`: the analysis, for people or programs.
 func newReportCmd(s streams) *cobra.Command {
 	var o report.Options
-	var asJSON bool
+	var asJSON, brief bool
 	var out string
 	cmd := &cobra.Command{
 		Use:   "report SPEC...",
@@ -22,10 +22,10 @@ they drift, what they make together, what each grouping is and may be heard as,
 where the end cuts them, and ways to bar them.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := forText(cmd, asJSON, "glossary", "rows", "terms"); err != nil {
+			if err := forText(cmd, asJSON, "brief", "glossary", "indices", "rows", "terms"); err != nil {
 				return err
 			}
-			if err := rowLimit(&o); err != nil {
+			if err := rowLimit(cmd, &o); err != nil {
 				return err
 			}
 			p, err := load(s, args)
@@ -33,8 +33,11 @@ where the end cuts them, and ways to bar them.`,
 				return err
 			}
 			fill := func(w io.Writer) error {
-				if asJSON {
+				switch {
+				case asJSON:
 					return report.JSON(w, p)
+				case brief:
+					return report.Brief(w, p, o)
 				}
 				return report.Text(w, p, o)
 			}
@@ -43,6 +46,8 @@ where the end cuts them, and ways to bar them.`,
 	}
 	f := cmd.Flags()
 	f.BoolVar(&asJSON, "json", false, "for programs: everything as JSON")
+	f.BoolVar(&brief, "brief", false, "the opening sentences alone, fit to paste")
+	f.BoolVar(&o.Indices, "indices", false, "also what only a specialist reads of the groupings")
 	f.BoolVar(&o.Glossary, "glossary", false, "explain words and name sources at the end")
 	f.IntVar(&o.Rows, "rows", report.Rows, "rows of a table at most; 0 for all")
 	addTerms(cmd, &o.Terms)
@@ -62,8 +67,10 @@ func forText(cmd *cobra.Command, asJSON bool, flags ...string) error {
 }
 
 // rowLimit turns --rows into what the report takes.
-func rowLimit(o *report.Options) error {
+func rowLimit(cmd *cobra.Command, o *report.Options) error {
 	switch {
+	case !cmd.Flags().Changed("rows"):
+		o.Rows = 0
 	case o.Rows < 0:
 		return usage("--rows %d: write a number of rows, or 0 for all", o.Rows)
 	case o.Rows == 0:

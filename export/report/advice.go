@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"tieover/score"
@@ -10,43 +11,56 @@ import (
 	"tieover/score/beat"
 )
 
-// ends says where the section's end leaves each layer.
+// ends says where the section's end leaves each layer, beyond what the opening
+// says.
 func (t *text) ends() {
-	t.heading("Where it ends")
+	var said []string
+	complete := 0
 	for i, l := range t.f.Layers {
-		if t.s.Layers[i].Line == nil && l.End.Cycle > 0 {
-			t.item(t.end(i, l.End))
+		switch {
+		case t.s.Layers[i].Line != nil || l.End.Cycle == 0:
+		case l.End.Complete:
+			complete++
+		default:
+			said = append(said, t.end(i, l.End))
 		}
 	}
-	t.landing()
+	if len(said) == 0 {
+		return
+	}
+	t.heading("Where it ends")
+	switch complete {
+	case 0:
+	case 1:
+		said = append(said, "The last cycle of the other layer is complete.")
+	default:
+		said = append(said, "The last cycle of every other layer is complete.")
+	}
+	for _, line := range said {
+		t.item(line)
+	}
+}
+
+// cleanly says what would end the section with every cycle whole.
+func (t *text) cleanly() string {
 	c := t.f.Clean
 	switch {
 	case c.Never:
-		t.item("No barline would end it clean: these cycles never end together on one.")
+		return "No barline would end it clean: these cycles never end together on one."
 	case c.Far:
-		t.item(fmt.Sprintf("None of the next %s would end it clean.", count(analysis.CleanReach, "barline")))
+		return fmt.Sprintf("None of the next %s would end it clean.", count(analysis.CleanReach, "barline"))
 	case !c.Known:
-		t.item("Cycles or meters change, so no later barline is named that would end it clean.")
+		return "Cycles or meters change, so no later barline is named that would end it clean."
 	case c.Bars == 0:
-		t.item("The end is clean: it is on a barline, and no loop that runs on is cut.")
+		return "The end is clean: it is on a barline, and no loop that runs on is cut."
 	case t.s.OnBarline(t.s.Length):
-		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.", count(c.Bars, "bar"), c.Bar))
-	default:
-		t.item(fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
-			t.length(c.At-t.s.Length, t.s.Pulse), c.Bar))
+		return fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.", count(c.Bars, "bar"), c.Bar)
 	}
+	return fmt.Sprintf("%s more would end it clean, every cycle whole, at the end of bar %d.",
+		t.length(c.At-t.s.Length, t.s.Pulse), c.Bar)
 }
 
-// landing says what follows the end: the landing stroke, or the section again.
-func (t *text) landing() {
-	switch t.s.End {
-	case score.Land:
-		t.item(t.landed())
-	case score.Repeat:
-		t.item("Then the section is repeated from its start.")
-	}
-}
-
+// landed says what follows the end where a section lands.
 func (t *text) landed() string {
 	who := t.names(t.f.Composite.Landing)
 	if len(who) == 0 {
@@ -73,25 +87,62 @@ func (t *text) end(i int, e analysis.Ending) string {
 // barrings prints all candidates.
 func (t *text) barrings() {
 	t.heading("Ways to bar it")
-	over := "Counted over the whole section."
+	said := "Ranked by ties, cut groups, changes of meter, bars. Off: cycles off the beat."
 	if !t.f.Window.Whole {
-		over = fmt.Sprintf("Counted over the first %s.", t.long(big.NewInt(int64(t.f.Window.Length))))
+		said += fmt.Sprintf(" Counted over the first %s.", t.long(big.NewInt(int64(t.f.Window.Length))))
 	}
-	t.item(over + " Ranked by ties over barlines, then groups that a barline cuts, then changes of meter, then bars. Off: cycles that begin off the beat.")
+	t.item(said)
 	rows := make([][]string, len(t.f.Barrings))
+	most := t.waysShown()
 	for i, b := range t.f.Barrings {
+		if i == most {
+			rows = rows[:i]
+			break
+		}
+		from := strings.Join(b.From, "; ")
+		if !t.o.listed {
+			from = strings.TrimPrefix(b.From[0], "cycle of ")
+		}
 		rows[i] = []string{fmt.Sprint(i + 1), shorten(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
-			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), strings.Join(b.From, "; ")}
+			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), from}
 	}
 	t.table([]string{">", "meter", "ties>", "cut>", "changes>", "bars>", "off>", "from"}, rows)
+	t.more(len(t.f.Barrings)-len(rows), "way")
+}
+
+// fewestWays is how many ways to bar are shown at least.
+const fewestWays = 4
+
+// waysShown is how many ways to bar are shown: the better ones, unless rows were asked
+// for.
+func (t *text) waysShown() int {
+	all := len(t.f.Barrings)
+	if t.o.listed {
+		if t.o.Rows > 0 {
+			return min(all, t.o.Rows)
+		}
+		return all
+	}
+	own := slices.IndexFunc(t.f.Barrings, func(b analysis.Barring) bool { return slices.Contains(b.From, analysis.AsWritten) })
+	return min(all, t.o.Rows, max(own+1, fewestWays))
 }
 
 // tempos prints the tempo marks and what the layers prepare.
 func (t *text) tempos() {
-	t.heading("Tempo")
 	marks := t.s.Tempos()
-	for _, m := range marks {
-		t.item(fmt.Sprintf("%s: %s%s.", t.s.Where(m.Time), t.tempo(m.Tempo), t.equation(m.Tempo)))
+	if len(marks) < 2 && len(t.f.Pivots) == 0 {
+		return
+	}
+	t.heading("Tempo")
+	var said []string
+	for i, m := range marks {
+		if i < t.o.Rows || t.o.Rows == 0 {
+			said = append(said, fmt.Sprintf("%s: %s%s", t.at(m.Time), t.tempo(m.Tempo), t.equation(m.Tempo)))
+		}
+	}
+	if len(marks) > 1 {
+		t.item(strings.Join(said, "; ") + ".")
+		t.more(len(marks)-len(said), "tempo")
 	}
 	if len(t.f.Pivots) == 0 || len(marks) == 0 {
 		return
@@ -99,10 +150,14 @@ func (t *text) tempos() {
 	quarter, _ := beat.NoteName(beat.Of(1, 4), t.terms)
 	t.item(fmt.Sprintf("Pivots from the first tempo: what is played already becomes the new %s.", quarter))
 	var rows [][]string
-	for _, p := range t.f.Pivots {
+	for i, p := range t.f.Pivots {
+		if i == t.o.Rows && t.o.Rows > 0 {
+			break
+		}
 		rows = append(rows, []string{quarter + " = " + decimal(p.Quarter), t.part(p.Value), p.What})
 	}
 	t.table([]string{"new tempo", "was", "played as"}, rows)
+	t.more(len(t.f.Pivots)-len(rows), "pivot")
 }
 
 func (t *text) equation(m score.Tempo) string {

@@ -27,12 +27,6 @@ func (t *text) composite() {
 		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), times(big.NewInt(int64(g.Times)))))
 	}
 	t.item(fmt.Sprintf("Durations, counted in %s: %s.", t.unitName(unit), strings.Join(gaps, ", ")))
-	if c.Fewest.Attacks == c.Most.Attacks {
-		t.item(fmt.Sprintf("Every bar has %s.", count(c.Most.Attacks, "attack")))
-	} else {
-		t.item(fmt.Sprintf("Fewest attacks in a bar: %d, first in bar %d. Most: %d, first in bar %d.",
-			c.Fewest.Attacks, c.Fewest.Bar, c.Most.Attacks, c.Most.Bar))
-	}
 	t.bars(unit)
 }
 
@@ -108,7 +102,7 @@ func (t *text) bars(unit beat.Span) {
 	if t.unnamed {
 		names = ""
 	}
-	t.item(fmt.Sprintf("Bar by bar: how many attacks; then who strikes%s and how many %s pass until the next attack.", names, t.unitName(unit)))
+	t.item(fmt.Sprintf("Bar by bar: attacks; who strikes%s, and %s to the next attack.", names, t.unitName(unit)))
 	rows, left := t.rows(func(m analysis.Moment) string {
 		return fmt.Sprintf("%s%v", t.letters(m.Layers), t.s.Grid.Span(m.Length).Over(unit))
 	})
@@ -155,9 +149,9 @@ func (t *text) pitches() {
 	t.heading("Pitches in the order they sound")
 	who := ""
 	if len(t.s.Layers) > 1 {
-		who = ", its player's letter behind it (" + t.players() + ")"
+		who = ", then its player"
 	}
-	t.item("All attacks, each from the lowest note up" + who + "; - has no pitch.")
+	t.item("Each attack from the lowest note up" + who + "; - has no pitch.")
 	rows, left := t.rows(func(m analysis.Moment) string {
 		if len(m.Tones) == 0 {
 			return "-"

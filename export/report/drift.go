@@ -16,17 +16,73 @@ func (t *text) drift() {
 		return
 	}
 	t.heading("Drift against the barline")
+	var said []string // in order of first appearance
+	who := map[string][]int{}
 	for i, l := range t.f.Layers {
 		if len(l.Drift) == 0 {
 			continue
 		}
-		if said := t.drifts(i, l.Drift[0]); moves(l.Drift[0]) {
-			t.item(said + t.counting(i))
-			t.steps(i, analysis.Barline)
-		} else {
-			t.item(said)
+		how := t.driftOf(i, l.Drift[0])
+		if t.tabled(i) { // stands alone, with its table
+			how += t.counting(i) + strings.Repeat(" ", i)
+		}
+		if who[how] == nil {
+			said = append(said, how)
+		}
+		who[how] = append(who[how], i)
+	}
+	for _, how := range said {
+		t.item(and(t.names(who[how])) + ": " + how)
+		if first := who[how][0]; t.tabled(first) {
+			t.steps(first, analysis.Barline)
 		}
 	}
+}
+
+// tabled reports whether the drift of a layer against the bar is listed cycle by
+// cycle: if asked for, or where it changes too often to be told.
+func (t *text) tabled(layer int) bool {
+	d := t.f.Layers[layer].Drift[0]
+	if !moves(d) || t.o.listed || d.Constant {
+		return moves(d) && t.o.listed
+	}
+	_, ok := t.runs(layer)
+	return !ok && !t.travels(layer)
+}
+
+// driftOf says how a layer drifts against the bar.
+func (t *text) driftOf(layer int, d analysis.Drift) string {
+	switch {
+	case t.o.listed || d.Steps == 0:
+	case t.travels(layer):
+		return "moves by steps; see above."
+	case !d.Constant:
+		if all, ok := t.runs(layer); ok {
+			return t.told(layer, all)
+		}
+	default:
+		return t.drifts(layer, d) + t.places(layer, d)
+	}
+	return t.drifts(layer, d)
+}
+
+// mostPlaces is up to how many places of a constant drift are named.
+const mostPlaces = 16
+
+// places names the places in the bar through which a constant drift goes.
+func (t *text) places(layer int, d analysis.Drift) string {
+	if !moves(d) || d.Home > mostPlaces {
+		return ""
+	}
+	pulse := t.s.Layers[layer].Pulse
+	var all []string
+	for step := range analysis.Walk(t.s, layer, d.Against) {
+		if len(all) == d.Home {
+			break
+		}
+		all = append(all, t.number(step.Place, pulse))
+	}
+	return fmt.Sprintf(" Places in the bar, in %s: %s.", t.pulses(pulse), strings.Join(all, " "))
 }
 
 // counting leads to a table of a layer's heads: what its numbers count.
@@ -39,7 +95,7 @@ func moves(d analysis.Drift) bool { return d.Steps > 0 && !(d.Constant && d.Step
 
 // drifts says one drift in a sentence.
 func (t *text) drifts(layer int, d analysis.Drift) string {
-	name, against := t.s.Layers[layer].Name, "the bar"
+	against := "the bar"
 	if d.Against != analysis.Barline {
 		against = of(t.s.Layers[d.Against].Name) + " cycle"
 	}
@@ -49,23 +105,15 @@ func (t *text) drifts(layer int, d analysis.Drift) string {
 	}
 	switch {
 	case d.Steps == 0:
-		return fmt.Sprintf("%s: fewer than two cycles to compare with %s.", name, against)
+		return fmt.Sprintf("fewer than two cycles to compare with %s.", against)
 	case !d.Constant:
-		return fmt.Sprintf("%s: the drift is not constant%s; see each row.", name, within)
+		return fmt.Sprintf("the drift is not constant%s; see each row.", within)
 	case d.Step == 0:
-		return fmt.Sprintf("%s: %s at the same place of %s%s.", name, t.drifting(layer), against, within)
+		return fmt.Sprintf("%s at the same place of %s%s.", t.drifting(layer), against, within)
 	}
-	by := t.lateness(d.Step, t.s.Layers[layer].Pulse)
-	if 2*d.Step == d.Length {
-		half := "half a cycle"
-		if d.Against == analysis.Barline {
-			half = "half a bar"
-		}
-		length := strings.NewReplacer(" (", ", ", ")", "").Replace(t.both(d.Step, t.s.Layers[layer].Pulse))
-		by = fmt.Sprintf("%s (%s) later", half, length)
-	}
-	return fmt.Sprintf("%s: %s %s in %s than the one before%s; back at the same place after %s.",
-		name, t.drifting(layer), by, against, within, count(d.Home, "cycle"))
+	by := t.later(d, t.s.Layers[layer].Pulse)
+	return fmt.Sprintf("%s %s in %s than the one before%s; back at the same place after %s.",
+		t.drifting(layer), by, against, within, count(d.Home, "cycle"))
 }
 
 // drifting says what the drift is of: the cycle's beginning, or its head where a
@@ -128,55 +176,64 @@ func (t *text) pairs() {
 		shown = min(shown, t.o.Rows)
 	}
 	for i, p := range t.f.Pairs[:shown] {
-		t.pair(p, i < mostTables)
+		t.pair(p, t.o.listed && i < mostTables)
 	}
 	t.more(len(t.f.Pairs)-shown, "pair")
-	if shown > mostTables {
+	if t.o.listed && shown > mostTables {
 		t.item(fmt.Sprintf("Only the first %s of %d pairs have tables; --json has the steps of the whole realigning set.", small(mostTables), len(t.f.Pairs)))
 	}
 }
 
 func (t *text) pair(p analysis.Pair, tabled bool) {
 	a, b := t.s.Layers[p.A], t.s.Layers[p.B]
-	who := a.Name + " and " + b.Name
-	t.item(fmt.Sprintf("%s %s in %s.", who, striking(p.Attacks), t.extent()))
+	strike := fmt.Sprintf("%s and %s %s", a.Name, b.Name, striking(p.Attacks))
 	if a.Line != nil || b.Line != nil {
+		t.item(strike + ".")
 		return
 	}
-	for _, line := range t.pairMeeting(p, who) {
-		t.para(4, 4, line)
-	}
+	said := []string{strike + "; " + t.pairMeeting(p)}
 	d := t.f.Layers[p.B].DriftAgainst(p.A)
-	said := t.drifts(p.B, d)
+	drift := b.Name + ": " + t.drifts(p.B, d)
 	switch {
-	case !moves(d) || !tabled:
-		t.para(4, 4, said)
-	case t.isBar(p.A):
-		t.para(4, 4, said)
-		t.para(4, 4, fmt.Sprintf("%s cycle is the bar, so the table above is that of this pair too.", of(a.Name)))
+	case moves(d) && t.isBar(p.A) && tabled:
+		said = append(said, drift, of(a.Name)+" cycle is the bar, so the table above is that of this pair too.")
+	case moves(d) && t.isBar(p.A): // the drift is that against the bar
+	case moves(d) && !tabled:
+		said = append(said, strings.Replace(drift, "; see each row", "", 1))
+	case !moves(d):
+		said = append(said, drift)
 	default:
-		t.para(4, 4, said+t.counting(p.B))
+		t.item(strings.Join(append(said, drift+t.counting(p.B)), " "))
 		t.steps(p.B, p.A)
+		return
 	}
+	t.item(strings.Join(said, " "))
 }
 
-// pairMeeting says when two layers begin together, and when on a barline.
-func (t *text) pairMeeting(p analysis.Pair, who string) []string {
+// pairMeeting says when two layers begin together, and when on a barline, as the
+// second half of a sentence.
+func (t *text) pairMeeting(p analysis.Pair) string {
 	leaves := t.s.Layers[p.A]
 	if l := t.s.Layers[p.B]; l.Leaves < leaves.Leaves {
 		leaves = l
 	}
 	if p.Over {
-		return []string{fmt.Sprintf("%s do not begin together before %s leaves; they would after %s.", who, leaves.Name, t.long(p.Together.First))}
+		return fmt.Sprintf("they do not begin together before %s leaves; they would after %s.", leaves.Name, t.long(p.Together.First))
 	}
-	said := t.meeting(p.Together, []int{p.A, p.B}, false, who)[:1]
-	switch {
+	said := "they" + strings.TrimPrefix(t.meeting(p.Together, []int{p.A, p.B}, false, "They")[0], "They")
+	said = strings.TrimSuffix(said, " "+walked)
+	switch on := t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B}); {
 	case p.Together.Never:
 		return said
 	case p.OverOnBarline:
-		return append(said, fmt.Sprintf("They do not come together on a barline before %s leaves.", leaves.Name))
+		return said + fmt.Sprintf(" They do not come together on a barline before %s leaves.", leaves.Name)
+	case strings.HasPrefix(on, "Each time it is"):
+		return strings.TrimSuffix(said, ".") + ", each time on a barline."
+	case strings.HasPrefix(on, "The first is"):
+		return strings.TrimSuffix(said, ".") + ", the first time on a barline."
+	default:
+		return said + " " + on
 	}
-	return append(said, t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B}))
 }
 
 // isBar reports whether the cycles of a layer are the bars of the section.

@@ -52,9 +52,11 @@ func (t *text) begins(layer int) string {
 }
 
 func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
-	t.item(fmt.Sprintf("%s: %s makes %s in %s.", name, shorten(written(g), 60),
-		t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group")))
-	t.indices(g)
+	said := fmt.Sprintf("%s: %s", name, shorten(written(g), 60))
+	if t.o.Indices {
+		said += fmt.Sprintf(" makes %s in %s", t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group"))
+	}
+	t.shape(said, g)
 }
 
 // rhythm says what the attacks of a cycle are by themselves, where they are
@@ -70,17 +72,56 @@ func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) 
 	if g.Rhythm.Units <= 32 {
 		said += ", " + g.Rhythm.Box()
 	}
-	t.item(fmt.Sprintf("%s, counted in %s.", said, t.unitName(t.s.Grid.Span(g.Unit))))
-	t.indices(g)
+	t.shape(fmt.Sprintf("%s, counted in %s", said, t.unitName(t.s.Grid.Span(g.Unit))), g)
+}
+
+// shape ends what is said of a pattern with what it is, in plain words; a
+// specialist gets the indices too.
+func (t *text) shape(said string, g analysis.Grouping) {
+	if len(g.Rhythm.Onsets) == 1 {
+		t.item(said + ".")
+		return
+	}
+	said = fmt.Sprintf("%s; %s, %s.", said, spread(g), mirrored(g))
+	if names := named(g.Names); names != "" {
+		said += " " + names
+	}
+	t.item(said)
+	if t.o.Indices {
+		t.indices(g)
+	}
+}
+
+// spread says how evenly the attacks lie in the cycle.
+func spread(g analysis.Grouping) string {
+	switch {
+	case g.DistinctGaps == 1:
+		return "even"
+	case g.Euclidean:
+		return "as even as whole pulses allow"
+	case g.Euclid == nil:
+		return "not even"
+	}
+	return fmt.Sprintf("not even (%s would be)", shorten(grouping.Join(g.Euclid), 40))
+}
+
+// mirrored says whether the pattern is symmetrical.
+func mirrored(g analysis.Grouping) string {
+	gaps := g.Rhythm.Gaps()
+	back := slices.Clone(gaps)
+	slices.Reverse(back)
+	switch {
+	case slices.Equal(gaps, back):
+		return "the same backwards"
+	case g.Mirror:
+		return "symmetrical"
+	}
+	return "not symmetrical"
 }
 
 func (t *text) indices(g analysis.Grouping) {
 	sounding := len(g.Rhythm.Onsets)
-	if sounding == 1 {
-		t.para(4, 6, "A single attack: there is nothing to compare.")
-		return
-	}
-	for _, said := range []string{t.necklace(g), t.ways(g), euclidean(g), named(g.Names)} {
+	for _, said := range []string{t.necklace(g), t.ways(g), euclidean(g)} {
 		if said != "" {
 			t.para(4, 6, said)
 		}
@@ -185,7 +226,7 @@ func named(names []timeline.Match) string {
 		parts = append(parts, fmt.Sprintf("%s (%s)", said, m.Pattern.Source.Short))
 	}
 	if len(parts) == 0 {
-		return "No published name in our table."
+		return ""
 	}
 	return "Known as: " + strings.Join(parts, "; ") + "."
 }

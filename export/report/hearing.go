@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"tieover/score/analysis"
@@ -10,69 +9,133 @@ import (
 	"tieover/score/beat"
 )
 
+// heard is a hearing of a layer.
+type heard struct {
+	layer int
+	analysis.Hearing
+}
+
+// easily counts the pairs of layers that are easily confused.
+func (t *text) easily() int {
+	n := 0
+	for _, a := range t.f.Alike {
+		if a.Easily() {
+			n++
+		}
+	}
+	return n
+}
+
 // hearings says what else each grouping may be heard as, and where the
 // realignments then seem to fall.
 func (t *text) hearings() {
-	if !slices.ContainsFunc(t.f.Layers, func(l analysis.Layer) bool { return len(l.Groups) > 0 }) {
+	var all []heard
+	for i, l := range t.f.Layers {
+		for _, h := range l.Hearings() {
+			all = append(all, heard{i, h})
+		}
+	}
+	if !t.o.listed && len(all)+t.easily() <= mostNamed {
+		all = nil // the opening tells them all
+	}
+	if len(all)+len(t.f.Alike) == 0 {
 		return
 	}
 	t.heading("What the ear may be told")
-	found, single, lists := false, false, false
-	for i, l := range t.f.Layers {
-		single, lists = single || len(l.Groups) == 1, lists || len(l.Groups) > 1
-		for _, h := range l.Hearings() {
-			found = true
-			t.hearing(i, h)
+	for _, h := range all {
+		t.hearing(h.layer, h.Hearing)
+	}
+	t.alike()
+}
+
+// alike lists the pairs that share sounds or register, with what would set
+// them apart.
+func (t *text) alike() {
+	shown := len(t.f.Alike)
+	if t.o.Rows > 0 {
+		shown = min(shown, t.o.Rows)
+	}
+	for _, a := range t.f.Alike[:shown] {
+		said := t.confused(a)
+		if !a.Easily() {
+			said = t.nearest(a)
 		}
+		t.item(said + apart(a))
 	}
-	switch {
-	case !single:
-		t.item("Nothing: only loops of a single grouping are compared with more familiar ones.")
-	case !found && lists:
-		t.item("Nothing else: each loop of a single grouping begins with its long groups, and none is a named pattern begun elsewhere.")
-	case !found:
-		t.item("Nothing else: each grouping begins with its long groups, and none is a named pattern begun elsewhere.")
+	t.more(len(t.f.Alike)-shown, "pair")
+}
+
+// apart names what could set two layers apart that is the same in both.
+func apart(a analysis.Alike) string {
+	by := []string{"another register"}
+	if a.Side {
+		by = append(by, "opposite sides (pan)")
 	}
+	if a.Touch {
+		by = append(by, "another touch")
+	}
+	if a.Instrument {
+		by = append(by, "another instrument")
+	}
+	return fmt.Sprintf(" What would set them apart: %s.", or(by))
 }
 
 func (t *text) hearing(layer int, h analysis.Hearing) {
 	l := t.s.Layers[layer]
-	t.item(fmt.Sprintf("%s%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
+	heard := fmt.Sprintf("%s%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
 		l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1), shorten(grouping.Join(h.Groups), 40),
-		strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse)))
+		strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
 	var rows [][]string
 	all, alike, first := 0, true, analysis.Felt{}
+	var felt *analysis.Felt // the first that has a place in a felt bar
 	for f := range analysis.FeltRealignments(t.s, layer, h) {
 		all++
 		if all == 1 {
 			first = f
 		}
 		alike = alike && inFelt(f) == inFelt(first)
+		if felt == nil && f.Metric {
+			felt = &f
+		}
 		if t.o.Rows == 0 || all <= t.o.Rows {
 			rows = append(rows, t.felt(f))
 		}
 	}
-	if all == 0 {
-		return
-	}
-	said := "The realignments then fall on different pulses of the felt cycle. In bars counted from the felt downbeat:"
+	said := "The realignments then fall on different pulses of the felt cycle."
 	if alike {
 		every := "Every realignment"
 		if all == 1 {
 			every = "The realignment"
 		}
-		said = fmt.Sprintf("%s then falls %s. In bars counted from the felt downbeat:", every, always(first))
+		said = fmt.Sprintf("%s then falls %s.", every, always(first))
 	}
+	switch {
+	case all == 0:
+		t.item(heard)
+		return
+	case !t.o.listed:
+		t.item(heard + " " + said + seemsAt(felt))
+		return
+	}
+	t.item(heard)
+	t.para(4, 4, said+" In bars counted from the felt downbeat:")
 	for i, row := range rows {
 		if !alike {
 			row[3] = strings.TrimPrefix(row[3]+"; "+row[4], "; ")
 		}
 		rows[i] = row[:4]
 	}
-	t.para(4, 4, said)
 	t.table([]string{"realignment>", "is at", "seems to be at", ""}, rows)
 	t.more(all-len(rows), "realignment")
 	t.gap()
+}
+
+// seemsAt adds where the first realignment that falls into a felt bar seems to be.
+func seemsAt(f *analysis.Felt) string {
+	if f == nil {
+		return ""
+	}
+	return fmt.Sprintf(" In bars counted from there, realignment %d seems to be at %s.", f.Index, f.Where)
 }
 
 // reasons says why a listener may hear it so.

@@ -18,22 +18,24 @@ func (t *text) together() {
 		t.item("No loop runs through the whole section uncut, so nothing realigns.")
 		return
 	}
+	if len(t.f.Journeys) > 0 && !t.o.listed {
+		return // told step by step
+	}
 	who := set
 	if t.s.WithBarline {
 		who = append(append([]string{}, set...), "the barline")
 	}
-	for _, line := range t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, and(who)) {
-		t.item(line)
-	}
+	said := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, and(who))
 	if t.f.Together.First != nil && !t.s.Marked() {
-		t.item(t.unmarked())
+		said = append(said, t.unmarked())
 	}
 	if !t.s.WithBarline && !t.f.Together.Never {
-		t.item(t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
+		said = append(said, t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
 	}
 	if t.f.Home != nil {
-		t.item("With the first bar of the meter's rotation: first after " + t.long(t.f.Home) + ".")
+		said = append(said, "With the first bar of the meter's rotation: first after "+t.long(t.f.Home)+".")
 	}
+	t.item(strings.Join(said, " "))
 }
 
 // unmarked says why the realignments have no labels.
@@ -60,6 +62,8 @@ func (t *text) withBarline(m, on score.Meeting, layers []int) string {
 		return "They do not come together on a barline within the section."
 	case m.Period != nil && on.Period != nil && m.Period.Cmp(on.Period) == 0 && m.First.Cmp(on.First) == 0:
 		return "Each time it is on a barline."
+	case on.Period == nil && m.First.Cmp(on.First) == 0:
+		return "The first is on a barline."
 	case on.Period != nil:
 		return "On a barline: first after " + t.long(on.First) + t.then(on, layers, true, t.long(on.Period)) + "."
 	}
@@ -125,7 +129,7 @@ func (t *text) never(m score.Meeting, who string) string {
 		other = t.s.Layers[m.B].Name
 	}
 	pair := t.s.Layers[m.A].Name + " and " + other
-	if who == pair {
+	if who == pair || who == "They" {
 		pair = "they"
 	}
 	return fmt.Sprintf("%s never begin together: %s stay %s apart at the least.", who, pair, t.both(m.Apart, t.s.Pulse))

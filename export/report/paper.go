@@ -145,6 +145,10 @@ func (p *paper) table(heads []string, rows [][]string) {
 		if right[last] {
 			line += strings.Repeat(" ", widths[last]-columns(row[last]))
 		}
+		if used > width-leastRoom && row[last] != "" { // no room left beside the others
+			p.line(line)
+			line, used = strings.Repeat(" ", leastRoom), leastRoom
+		}
 		p.hang(line, used, row[last])
 	}
 }

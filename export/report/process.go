@@ -7,26 +7,9 @@ import (
 	"tieover/score"
 )
 
-// played says what a table cannot: processes, cuts, and groups without figure.
+// played says which groups have no figure.
 func (t *text) played() {
 	for i, l := range t.s.Layers {
-		for _, p := range l.Process {
-			until := ""
-			if l.Until == score.UntilRealignment {
-				until = ", until the next realignment"
-			}
-			t.item(fmt.Sprintf("%s: %s%s.", l.Name, t.process(l, p), until))
-		}
-		switch l.Loop {
-		case score.CutBars:
-			bars := count(l.CutEvery, "bar")
-			if l.CutEvery == 1 {
-				bars = "bar"
-			}
-			t.item(fmt.Sprintf("%s: starts over every %s.", l.Name, bars))
-		case score.CutRealignment:
-			t.item(fmt.Sprintf("%s: starts over at each realignment.", l.Name))
-		}
 		if plain := t.f.Layers[i].Plain; len(plain) > 0 {
 			sizes := make([]string, len(plain))
 			for k, n := range plain {

@@ -7,27 +7,90 @@ import (
 	"unicode/utf8"
 
 	"tieover/score"
+	"tieover/score/analysis"
 )
 
-// realignments prints those of the section, as many as a table may have.
+// realignments prints those of the section, as many as a table may have. Those
+// that come bar by bar, unmarked, make one row.
 func (t *text) realignments() {
 	var rows [][]string
-	all := 0
+	all, shown := 0, 0
+	var run []score.Realignment // of one row: the first, and the last if it is another
+	flush := func() {
+		if n := len(run); n > 0 && (t.o.Rows == 0 || len(rows) < t.o.Rows) {
+			rows = append(rows, t.realignment(run[0], run[n-1]))
+			shown += run[n-1].Index - run[0].Index + 1
+		}
+		run = run[:0]
+	}
 	for r := range t.s.Realignments() {
 		all++
-		if t.o.Rows == 0 || all <= t.o.Rows {
-			rows = append(rows, t.realignment(r))
+		if n := len(run); n > 0 && !t.nextBar(run[n-1], r) {
+			flush()
 		}
+		run = append(run[:min(len(run), 1)], r)
 	}
-	if all == 0 {
+	flush()
+	if all == 0 || len(t.f.Journeys) > 0 && !t.o.listed {
 		return
 	}
 	t.gap()
 	t.table([]string{"realignment", "where", "clock>", "", "cycles that begin"}, rows)
-	t.more(all-len(rows), "realignment")
+	t.more(all-shown, "realignment")
 }
 
-func (t *text) realignment(r score.Realignment) []string {
+// nextBar reports whether a realignment belongs into the row of the one before:
+// both are unmarked and stand on neighboring barlines.
+func (t *text) nextBar(before, r score.Realignment) bool {
+	return !t.o.listed && before.Label == "" && r.Label == "" && r.Time < t.s.Length && before.Index > 0 &&
+		before.OnBarline && r.OnBarline && len(before.Silent)+len(r.Silent) == 0 && t.s.BarAt(before.Time).End() == r.Time
+}
+
+func (t *text) realignment(r, last score.Realignment) []string {
+	row := t.realigned(r)
+	if end := t.realigned(last); last.Index > r.Index {
+		row[0] += " to " + end[0]
+		row[1] = t.at(r.Time) + " to " + t.at(last.Time)
+		row[3] = "each barline"
+		row[4] += " to " + end[4]
+	}
+	return row
+}
+
+// journeySteps prints the steps of each journey as one table.
+func (t *text) journeySteps() {
+	for _, j := range t.f.Journeys {
+		l := t.s.Layers[j.Layer]
+		for _, said := range t.journey(j) {
+			t.item(said)
+		}
+		heads := []string{"step>", "from", "clock>", "cycles>", "moved by>", "attacks>", "together>", ""}
+		var rows [][]string
+		all := 0
+		for step := range j.Walk(t.s) {
+			all++
+			if t.o.Rows > 0 && all > t.o.Rows {
+				continue
+			}
+			place := ""
+			if step.Home {
+				place = "home"
+			}
+			together := digits(step.Together)
+			if j.Partner == analysis.Barline {
+				together = ""
+			}
+			rows = append(rows, []string{digits(step.Step), t.at(step.Start), t.clock(step.Start), digits(step.Cycles),
+				t.signed(step.Place, l.Pulse), digits(step.Attacks), together, place})
+		}
+		t.gap()
+		t.table(heads, rows)
+		t.more(all-len(rows), "step")
+		t.gap()
+	}
+}
+
+func (t *text) realigned(r score.Realignment) []string {
 	name := fmt.Sprint(r.Index)
 	if r.Label != "" && !t.unnamed {
 		name += " " + shorten(r.Label, 16)

@@ -16,17 +16,21 @@ import (
 )
 
 // Rows is how many rows a table has unless asked otherwise.
-const Rows = 24
+const Rows = 8
 
 // Options decide how the text is written.
 type Options struct {
 	Terms    beat.Terms
 	Glossary bool
-	Rows     int // how many rows a table has at most; 0 for the usual number, less for no limit
+	Indices  bool // what only a specialist reads of the groupings
+	Rows     int  // how many rows a table has at most; 0 for the usual number, less for no limit
+
+	listed bool // the number of rows was asked for: what sentences sum up is listed too
 }
 
 // settled settles the limit: 0 is none.
 func (o Options) settled() Options {
+	o.listed = o.Rows != 0
 	switch {
 	case o.Rows == 0:
 		o.Rows = Rows
@@ -45,8 +49,9 @@ func Text(w io.Writer, p *score.Piece, o Options) error {
 			out.gap()
 			out.line(strings.Repeat("=", width))
 		}
-		t := text{paper: out, words: newWords(s, o.Terms), o: o, f: analysis.Of(s)}
+		t := newText(out, s, o)
 		t.title(p)
+		t.opening()
 		t.all()
 	}
 	if len(p.Warnings) > 0 {
@@ -72,12 +77,12 @@ type text struct {
 	unnamed bool // layers are mere letters and realignments have no labels
 }
 
+func newText(out *paper, s *score.Section, o Options) *text {
+	return &text{paper: out, words: newWords(s, o.Terms), o: o, f: analysis.Of(s)}
+}
+
 func (t *text) title(p *score.Piece) {
-	name := p.Title
-	if title := t.s.Title(); title != "" {
-		name += ", " + title
-	}
-	t.para(0, 0, strings.ToUpper(name))
+	t.para(0, 0, strings.ToUpper(t.fullName(p)))
 	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), t.extent(), t.clock(t.s.Length) + " long"}
 	t.para(0, 0, strings.Join(facts, ", "))
 }
@@ -124,6 +129,7 @@ func (t *text) all() {
 	t.layers()
 	t.together()
 	t.realignments()
+	t.journeySteps()
 	t.drift()
 	t.pairs()
 	t.composite()
@@ -139,52 +145,28 @@ func (t *text) layers() {
 	t.heading("The layers")
 	var rows [][]string
 	for i, l := range t.f.Layers {
-		layer := t.s.Layers[i]
-		groups := "free line"
-		if layer.Line == nil {
-			groups = t.patterns(l)
-		}
+		layer, a := t.s.Layers[i], l.Attacks
 		length := "varies"
 		if l.Length > 0 {
 			length = t.length(l.Length, layer.Pulse)
 		}
-		rows = append(rows, []string{shorten(layer.Name, 24), length, fmt.Sprint(l.Cycles), fmt.Sprint(l.Attacks.All), groups})
+		rows = append(rows, []string{shorten(layer.Name, 24), length, digits(l.Cycles), digits(a.All), digits(a.OnBarline), digits(a.OnBeat),
+			digits(a.OffBeat)})
 	}
-	t.table([]string{"layer", "cycle", "cycles>", "attacks>", "groups"}, rows)
-	for i, l := range t.f.Layers {
-		if l.Attacks.All > 0 {
-			t.item(t.attackPlaces(i, l.Attacks))
-		}
-	}
+	t.table([]string{"layer", "cycle", "cycles>", "attacks>", "barline>", "beat>", "off>"}, rows)
+	t.item("Barline, beat, off: attacks on a barline, on another beat, off the beat.")
 	t.played()
 }
 
-func (t *text) attackPlaces(i int, a analysis.Places) string {
-	var parts []string
-	for _, p := range []struct {
-		n    int
-		what string
-	}{{a.OnBarline, "on the barline"}, {a.OnBeat, "on another beat"}, {a.OffBeat, "off the beat"}} {
-		switch {
-		case p.n == a.All && a.All > 1:
-			what := strings.Replace(p.what, "on another beat", "on a beat, none on the barline", 1)
-			return fmt.Sprintf("%s: all %s fall %s.", t.s.Layers[i].Name, count(a.All, "attack"), what)
-		case p.n == a.All && p.n > 0:
-			what := strings.Replace(p.what, "another", "a", 1)
-			return fmt.Sprintf("%s: its only attack falls %s.", t.s.Layers[i].Name, what)
-		case p.n > 0:
-			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.what))
-		}
-	}
-	return fmt.Sprintf("%s: %s, %s.", t.s.Layers[i].Name, count(a.All, "attack"), and(parts))
-}
+func (t *text) patterns(l analysis.Layer) string { return strings.Join(t.written(l), ", ") }
 
-func (t *text) patterns(l analysis.Layer) string {
+// written lists the patterns of a layer.
+func (t *text) written(l analysis.Layer) []string {
 	var all []string
 	for _, g := range l.Groups {
 		all = append(all, written(g))
 	}
-	return strings.Join(all, ", ")
+	return all
 }
 
 // written writes the groups as a spec does, blanks included.

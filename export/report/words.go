@@ -28,7 +28,9 @@ func noun(n int, one string) string {
 	switch {
 	case n == 1:
 		return one
-	case strings.HasSuffix(one, "y"):
+	case strings.HasSuffix(one, "ch"):
+		return one + "es"
+	case strings.HasSuffix(one, "y") && !strings.HasSuffix(one, "ay"):
 		return one[:len(one)-1] + "ies"
 	}
 	return one + "s"
@@ -151,6 +153,14 @@ func and(names []string) string {
 	default:
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}
+}
+
+// or joins alternatives: "A", "A or B", "A, B or C".
+func or(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
+	}
+	return and(names)
 }
 
 // names returns the names of layers.

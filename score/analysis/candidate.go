@@ -14,12 +14,15 @@ type candidate struct {
 	from  []string
 }
 
+// AsWritten is where the meters of the spec come from.
+const AsWritten = "as the spec has it"
+
 // candidates lists the section's meter, each layer's cycle, its equal splits
 // and its split in two, and the greatest common divisor and least common
 // multiple of the cycles. Meters that cannot be written are left out.
 func candidates(s *score.Section) []candidate {
 	var all candidateList
-	all.add(s.Meter, "as the spec has it")
+	all.add(s.Meter, AsWritten)
 	var cycles []beat.Time
 	for i, l := range s.Layers {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 {
@@ -135,10 +138,10 @@ func (c *candidateList) common(grid beat.Grid, cycles []beat.Time) {
 		}
 	}
 	if divisor := grid.Span(beat.Time(g)); divisor.Cmp(shortestBar()) >= 0 {
-		c.plain(divisor, "greatest common divisor of the cycles")
+		c.plain(divisor, "common divisor of all cycles")
 	}
 	if fits && l < int64(grid)*4 { // a bar of at most four whole notes
-		c.plain(grid.Span(beat.Time(l)), "least common multiple of the cycles")
+		c.plain(grid.Span(beat.Time(l)), "common multiple of all cycles")
 	}
 }
 

@@ -15,6 +15,7 @@ type Composite struct {
 	Gaps    []Gap // how often each duration occurs, shortest first
 
 	Fewest, Most PerBar  // the first bars that have the fewest and the most attacks, a landing bar left out
+	Alone        Alone   // what one player can do of it
 	Landing      []int   // who strikes at the section's end, if it lands
 	together     [][]int // at how many moments both a and b strike, a < b
 }
@@ -35,15 +36,15 @@ type Gap struct {
 // Moment is one attack of the composite.
 type Moment struct {
 	Time   beat.Time
-	Length beat.Time // to the next attack of anybody, or to the section's end
-	Layers []int     // who strikes, rising
-	Tones  score.Chord
-	By     []int // the layer of each tone
+	Length beat.Time   // to the next attack of anybody, or to the section's end
+	Layers []int       // who strikes, rising
+	Tones  score.Chord // that have a pitch
+	By     []int       // the layer of each tone
+	Sounds score.Chord // all that sounds, pitched or not
 }
 
 // Moments yields the composite in time order. The slices are only good until
-// the next moment. Tones are in the order of the layers; those without pitch
-// are left out.
+// the next moment. Tones and sounds are in the order of the layers.
 func Moments(s *score.Section) iter.Seq[Moment] {
 	return func(yield func(Moment) bool) {
 		var now Moment
@@ -57,8 +58,10 @@ func Moments(s *score.Section) iter.Seq[Moment] {
 				return
 			}
 			held = true
-			now = Moment{Time: m.Time, Layers: append(now.Layers[:0], m.Layers...), Tones: now.Tones[:0], By: now.By[:0]}
+			now = Moment{Time: m.Time, Layers: append(now.Layers[:0], m.Layers...), Tones: now.Tones[:0], By: now.By[:0],
+				Sounds: now.Sounds[:0]}
 			for i, a := range m.Attacks {
+				now.Sounds = append(now.Sounds, a.Tones...)
 				for _, t := range a.Tones {
 					if t.IsPitched() {
 						now.Tones, now.By = append(now.Tones, t), append(now.By, m.Layers[i])
@@ -82,6 +85,7 @@ func compositeOf(s *score.Section) Composite {
 		c.together = append(c.together, make([]int, len(s.Layers)))
 	}
 	gaps := map[beat.Time]int{}
+	alone := newSoloist(s)
 	bars := barCounter{s: s, n: 1}
 	last := s.Bar(s.BarCount())
 	note := func(p PerBar) bool {
@@ -94,6 +98,7 @@ func compositeOf(s *score.Section) Composite {
 		c.Attacks++
 		c.ByCount[len(m.Layers)]++
 		gaps[m.Length]++
+		alone.add(m.Time, m.Sounds)
 		for i, a := range m.Layers {
 			for _, b := range m.Layers[i+1:] {
 				c.together[a][b]++
@@ -105,6 +110,7 @@ func compositeOf(s *score.Section) Composite {
 		}
 	}
 	bars.finish(note)
+	c.Alone = alone.done()
 	for length, times := range gaps {
 		c.Gaps = append(c.Gaps, Gap{length, times})
 	}

@@ -23,6 +23,13 @@ type Facts struct {
 	Resultant *Resultant    // of the set; nil where there is none
 	Home      *big.Int      // ticks to the first time that the rotation of meters begins anew there too; nil if unknown or one meter
 
+	Colors   []Color   // pitch series that run on over the rhythm
+	Return   *big.Int  // ticks until heads, series and processes stand as they began; nil if never or unknown
+	Cuttings []Cutting // layers that a rule cuts
+	Uncut    *Uncut    // nil where nothing is cut, or nothing can be said
+	Journeys []Journey // layers that move on by steps
+	Alike    []Alike   // pairs that share sounds or register
+
 	Composite Composite
 	Barrings  []Barring // best first
 	Window    Window    // what the barrings were counted over
@@ -66,6 +73,11 @@ func Of(s *score.Section) *Facts {
 	}
 	f.Resultant = resultantOf(s, f.Layers, f.Together)
 	f.Home = homeOf(s, f.Together)
+	f.Colors = colorsOf(s)
+	f.Return, _ = s.Return()
+	f.Cuttings, f.Uncut = cuttingsOf(s), uncutOf(s, f.Layers)
+	f.Journeys = journeysOf(s)
+	f.Alike = alikeOf(s)
 	f.Composite = compositeOf(s)
 	for a := range s.Layers {
 		for b := a + 1; b < len(s.Layers); b++ {

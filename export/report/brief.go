@@ -1,0 +1,239 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/analysis"
+)
+
+// Brief writes what the sections of a settled piece do in a few sentences, a
+// paragraph a section.
+func Brief(w io.Writer, p *score.Piece, o Options) error {
+	out := newPaper(w)
+	for _, s := range p.Sections {
+		t := newText(out, s, o)
+		out.gap()
+		out.para(0, 0, strings.Join(append([]string{t.called(p)}, t.sentences()...), " "))
+	}
+	return out.out.Flush()
+}
+
+// called says which section it is and how long.
+func (t *text) called(p *score.Piece) string {
+	name := t.fullName(p)
+	if t.s.Title() != "" {
+		name += ","
+	}
+	return fmt.Sprintf("%s is %s of %s and lasts %s (%s).", name, t.extent(), t.s.Meter, t.clock(t.s.Length), t.tempo(t.s.Tempo))
+}
+
+// fullName is the title with the section's name.
+func (t *text) fullName(p *score.Piece) string {
+	if title := t.s.Title(); title != "" {
+		return p.Title + ", " + title
+	}
+	return p.Title
+}
+
+// sentences says what the section does, in the order in which one asks.
+func (t *text) sentences() []string {
+	var all []string
+	for _, say := range []func() []string{t.loops, t.meets, t.inBar, t.heardAsOne, t.changes, t.cutting, t.mistaken, t.closes} {
+		all = append(all, say()...)
+	}
+	return all
+}
+
+// opening sets the sentences under the title.
+func (t *text) opening() {
+	t.gap()
+	t.para(0, 0, strings.Join(t.sentences(), " "))
+}
+
+// loops says what each layer plays, and who has several of them.
+func (t *text) loops() []string {
+	var looped, lines, said []string
+	for i, l := range t.f.Layers {
+		name, present := t.s.Layers[i].Name, t.present(i)
+		if t.s.Layers[i].Line != nil {
+			lines = append(lines, name+present)
+			continue
+		}
+		loops := " "
+		if len(looped) == 0 {
+			loops = " loops "
+		}
+		looped = append(looped, name+loops+t.loop(i, l)+present)
+	}
+	if len(looped) > 0 {
+		said = append(said, and(t.some(looped))+".")
+	}
+	if len(lines) > 0 {
+		said = append(said, fmt.Sprintf("%s %s.", and(t.some(lines)), verb(len(lines), "plays a free line", "play free lines")))
+	}
+	return append(said, t.shared()...)
+}
+
+// loop says the groups of a layer and how long they are.
+func (t *text) loop(i int, l analysis.Layer) string {
+	if len(l.Groups) == 1 && len(l.Groups[0].Sizes) == 1 && l.Length > 0 {
+		return t.length(l.Length, t.s.Layers[i].Pulse)
+	}
+	groups := shorten(strings.Join(t.written(l), " and "), 60)
+	if len(l.Groups) > 1 {
+		groups += " by turns"
+	}
+	if l.Rhythm != nil && l.Rhythm.Rhythm.Units <= maxBox {
+		groups += ", struck " + l.Rhythm.Rhythm.Box()
+	}
+	if l.Length == 0 {
+		return groups
+	}
+	return fmt.Sprintf("%s (%s)", groups, t.length(l.Length, t.s.Layers[i].Pulse))
+}
+
+// maxBox is up to how many pulses a rhythm is written as a box.
+const maxBox = 32
+
+// present says from when to when a layer plays, if not from start to end.
+func (t *text) present(i int) string {
+	l, said := t.s.Layers[i], ""
+	if l.Enters > 0 {
+		said += " from " + t.at(l.Enters)
+	}
+	if l.Leaves < t.s.Length {
+		said += " until " + t.at(l.Leaves)
+	}
+	return said
+}
+
+// mostNamed is up to how many of a kind are named in the opening sentences.
+const mostNamed = 8
+
+// some keeps a list short enough to be read.
+func (t *text) some(list []string) []string {
+	if len(list) <= mostNamed {
+		return list
+	}
+	return append(list[:mostNamed-1:mostNamed-1], fmt.Sprintf("%d more", len(list)-mostNamed+1))
+}
+
+// shared says which players have several layers.
+func (t *text) shared() []string {
+	var players []string
+	has := map[string][]string{}
+	for _, l := range t.s.Layers {
+		if l.Player == "" {
+			continue
+		}
+		if has[l.Player] == nil {
+			players = append(players, l.Player)
+		}
+		has[l.Player] = append(has[l.Player], l.Name)
+	}
+	var said []string
+	for _, p := range players {
+		if len(has[p]) > 1 {
+			said = append(said, fmt.Sprintf("%s plays %s", p, and(t.some(has[p]))))
+		}
+	}
+	if len(said) == 0 {
+		return nil
+	}
+	return []string{strings.Join(t.some(said), "; ") + "."}
+}
+
+// everybody names layers: "Both" and "All three" where these are all there are.
+func (t *text) everybody(layers []int) string {
+	switch n := len(layers); {
+	case n < len(t.s.Layers) || n < 2:
+		return and(t.some(t.names(layers)))
+	case n == 2:
+		return "Both"
+	default:
+		return "All " + small(n)
+	}
+}
+
+// meets says how long until all begin together, and how often each goes round.
+func (t *text) meets() []string {
+	m, set := t.f.Together, t.s.Set
+	if len(t.f.Journeys) > 0 && len(t.s.Layers) > 1 {
+		return t.journeys()
+	}
+	if len(set) == 0 {
+		return []string{"No loop runs through the whole section uncut, so nothing realigns."}
+	}
+	who := t.everybody(set)
+	if t.s.WithBarline && len(set) == 1 {
+		return t.meetsBarline(m, who)
+	}
+	switch {
+	case m.Never:
+		return []string{t.meeting(m, set, t.s.WithBarline, and(t.names(set)))[0]}
+	case m.First == nil:
+		return []string{who + " do not begin together again within the section."}
+	case m.Walked:
+		return []string{fmt.Sprintf("%s begin together first after %s%s.", who, t.long(m.First), t.onBarline())}
+	case m.First.Cmp(m.Period) != 0:
+		return []string{fmt.Sprintf("%s begin together first after %s%s%s.", who, t.long(m.First),
+			t.then(m, set, t.s.WithBarline, t.long(m.Period)), t.onBarline())}
+	}
+	return []string{fmt.Sprintf("%s begin together every %s%s%s.", who, t.long(m.Period), t.rounds(m), t.onBarline())}
+}
+
+// meetsBarline says when a single loop begins on a barline again.
+func (t *text) meetsBarline(m score.Meeting, who string) []string {
+	switch {
+	case m.Never:
+		return []string{who + " never begins on a barline."}
+	case m.First == nil:
+		return []string{who + " does not begin on a barline again within the section."}
+	case m.Walked || m.First.Cmp(m.Period) != 0:
+		return []string{fmt.Sprintf("%s begins on a barline first after %s.", who, t.long(m.First))}
+	}
+	return []string{fmt.Sprintf("%s begins on a barline every %s%s.", who, t.long(m.Period), t.rounds(m))}
+}
+
+// rounds says how often each goes round until then.
+func (t *text) rounds(m score.Meeting) string {
+	if !readable(m.Period) {
+		return ""
+	}
+	var parts []string
+	for i, l := range t.s.Set {
+		if i >= len(m.Lengths) || t.f.Layers[l].Length == 0 {
+			continue
+		}
+		n := quotient(m.Period, t.f.Layers[l].Length)
+		said := fmt.Sprintf("%s of %s", thousands(n), t.s.Layers[l].Name)
+		switch {
+		case len(t.s.Set) == 1:
+			said = fmt.Sprintf("%s %s", thousands(n), plural(n, "round"))
+		case len(parts) == 0:
+			said = fmt.Sprintf("%s %s of %s", thousands(n), plural(n, "round"), t.s.Layers[l].Name)
+		}
+		parts = append(parts, said)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ", after " + and(t.some(parts))
+}
+
+// onBarline compares with the meetings on a barline, as the end of a sentence.
+func (t *text) onBarline() string {
+	said := t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set)
+	switch {
+	case t.s.WithBarline:
+		return ""
+	case strings.HasPrefix(said, "Each time"):
+		return "; each time on a barline"
+	case strings.HasPrefix(said, "On a barline: first"):
+		return "; on a barline first" + strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(said, "On a barline: first"), "."), ", and so on")
+	}
+	return "; never on a barline"
+}

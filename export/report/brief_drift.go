@@ -1,0 +1,168 @@
+package report
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/analysis"
+	"tieover/score/beat"
+)
+
+// plural is noun for numbers of any size.
+func plural(n *big.Int, one string) string {
+	if n.IsInt64() {
+		return noun(int(n.Int64()), one)
+	}
+	return one + "s"
+}
+
+func quotient(n *big.Int, by beat.Time) *big.Int { return new(big.Int).Quo(n, big.NewInt(int64(by))) }
+
+// inBar says how each layer moves against the bar: those that move alike in
+// one breath, those that stay, those whose drift is not constant.
+func (t *text) inBar() []string {
+	var how []string
+	who := map[string][]string{}
+	var stay, vary, parts, turn []string
+	for i, l := range t.f.Layers {
+		name := t.s.Layers[i].Name
+		d := l.DriftAgainst(analysis.Barline)
+		switch {
+		case d.Constant && d.Step != 0 && t.turns(i):
+			turn = append(turn, fmt.Sprintf("the head of %s stands %s in each cycle", name, t.later(d, t.s.Layers[i].Pulse)))
+		case d.Steps == 0 || t.travels(i) || t.s.Layers[i].Loop != score.Run:
+		case !d.Constant:
+			vary = append(vary, name)
+		case d.Step == 0:
+			stay = append(stay, name)
+		default:
+			by := t.later(d, t.s.Layers[i].Pulse)
+			if who[by] == nil {
+				how = append(how, by)
+			}
+			who[by] = append(who[by], name)
+		}
+	}
+	for k, by := range how {
+		names := t.some(who[by])
+		for i := range names {
+			names[i] = "of " + names[i]
+		}
+		than, each := "", ""
+		if k == 0 {
+			each, than = "each cycle ", " than the one before"
+		}
+		verb := ""
+		if k == 0 {
+			verb = " begins"
+		}
+		parts = append(parts, each+and(names)+verb+" "+by+than)
+	}
+	var said []string
+	if len(parts) > 0 {
+		said = append(said, "In the bar, "+and(parts))
+	}
+	if len(stay) > 0 {
+		kept := fmt.Sprintf("%s %s", and(t.some(stay)), verb(len(stay), "keeps its place", "keep their places"))
+		if len(said) == 0 {
+			kept += " in the bar"
+		}
+		said = append(said, kept)
+	}
+	said = append(said, t.some(turn)...)
+	if len(vary) > 0 {
+		said = append(said, fmt.Sprintf("the drift of %s against the bar is not constant", and(t.some(vary))))
+	}
+	if len(said) == 0 {
+		return nil
+	}
+	return []string{capital(strings.Join(said, "; ")) + "."}
+}
+
+// capital begins a sentence.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// later says by how much each cycle begins later or earlier.
+func (t *text) later(d analysis.Drift, p beat.Pulse) string {
+	if 2*d.Step != d.Length {
+		return t.lateness(d.Step, p)
+	}
+	half := "half a cycle"
+	if d.Against == analysis.Barline {
+		half = "half a bar"
+	}
+	length := strings.NewReplacer(" (", ", ", ")", "").Replace(t.both(d.Step, p))
+	return fmt.Sprintf("%s (%s) later", half, length)
+}
+
+// travels reports whether a layer is told as a journey.
+func (t *text) travels(layer int) bool {
+	return slices.ContainsFunc(t.f.Journeys, func(j analysis.Journey) bool { return j.Layer == layer })
+}
+
+// heardAsOne says what the composite makes of the layers: how dense it is,
+// where it thins out, and whether one player can play it.
+func (t *text) heardAsOne() []string {
+	c := t.f.Composite
+	if c.Attacks == 0 {
+		return []string{"Nobody strikes."}
+	}
+	var said []string
+	switch {
+	case c.Fewest.Attacks == c.Most.Attacks:
+		said = append(said, fmt.Sprintf("%s %s, %s in every bar.", t.thereAre(), count(c.Attacks, "attack"), digits(c.Most.Attacks)))
+	default:
+		said = append(said, fmt.Sprintf("%s %s, %d to %d in a bar: most first in bar %d, fewest first in bar %d.", t.thereAre(),
+			count(c.Attacks, "attack"), c.Fewest.Attacks, c.Most.Attacks, c.Most.Bar, c.Fewest.Bar))
+	}
+	if len(t.s.Layers) > 1 {
+		said = append(said, t.alone(c.Alone))
+	}
+	return said
+}
+
+func (t *text) thereAre() string {
+	switch {
+	case len(t.s.Layers) == 1 && t.f.Composite.Attacks == 1:
+		return "There is"
+	case len(t.s.Layers) == 1:
+		return "There are"
+	case t.f.Composite.Attacks == 1:
+		return "Heard as one there is"
+	}
+	return "Heard as one there are"
+}
+
+// alone says whether one player can play the composite.
+func (t *text) alone(a analysis.Alone) string {
+	closest := ""
+	if a.Seconds != nil {
+		closest = fmt.Sprintf(" (never closer than %s, %s)", t.part(t.s.Grid.Span(a.Closest)), seconds(a.Seconds))
+	}
+	switch {
+	case a.Rhythm && t.rhythmOnly():
+		return fmt.Sprintf("One player can play all of that%s.", closest)
+	case len(a.Can) > 0 && !t.rhythmOnly():
+		return fmt.Sprintf("One player of the %s can play all of that%s.", t.s.Layers[a.Can[0]].Instrument.Name, closest)
+	case a.Rhythm:
+		return fmt.Sprintf("No player of these instruments can play all of that alone; one can play its rhythm%s.", closest)
+	}
+	return fmt.Sprintf("Nobody can play all of that alone, nor its rhythm: two attacks are only %s, %s, apart.",
+		t.part(t.s.Grid.Span(a.Closest)), seconds(a.Seconds))
+}
+
+// rhythmOnly reports whether no layer has an instrument.
+func (t *text) rhythmOnly() bool {
+	return !slices.ContainsFunc(t.s.Layers, func(l *score.Layer) bool { return l.Instrument.Name != "rhythm" })
+}
+
+// seconds writes a duration to the hundredth, halves up.
+func seconds(r *big.Rat) string {
+	if r.Cmp(big.NewRat(1, 1)) == 0 {
+		return "1 second"
+	}
+	return r.FloatString(2) + " seconds"
+}

@@ -1,0 +1,260 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/analysis"
+	"tieover/score/analysis/grouping"
+	"tieover/score/beat"
+)
+
+// changes says what grows, moves or changes on the way.
+func (t *text) changes() []string {
+	var said []string
+	for i, l := range t.s.Layers {
+		if len(l.Process) == 0 || t.travels(i) {
+			continue
+		}
+		var how []string
+		for _, p := range l.Process {
+			how = append(how, t.process(l, p))
+		}
+		until := ""
+		if l.Until == score.UntilRealignment {
+			until = ", until the next realignment"
+		}
+		said = append(said, fmt.Sprintf("%s changes: %s%s.", l.Name, and(how), until))
+	}
+	said = append(t.some(said), t.colors()...)
+	var meters, tempos []string
+	for _, e := range t.s.Plan {
+		if e.Meter != nil && e.Time > 0 {
+			meters = append(meters, fmt.Sprintf("%s (%s)", t.at(e.Time), e.Meter))
+		}
+	}
+	for _, m := range t.s.Tempos() {
+		if m.Time > 0 {
+			tempos = append(tempos, fmt.Sprintf("%s (%s)", t.at(m.Time), t.tempo(m.Tempo)))
+		}
+	}
+	if len(meters) > 0 {
+		said = append(said, fmt.Sprintf("The meter changes at %s.", and(t.some(meters))))
+	}
+	if len(tempos) > 0 {
+		said = append(said, fmt.Sprintf("The tempo changes at %s.", and(t.some(tempos))))
+	}
+	return said
+}
+
+// at says a moment shortly: "bar 9", "bar 9 beat 2".
+func (t *text) at(m beat.Time) string { return strings.TrimSuffix(t.s.Where(m).String(), " beat 1") }
+
+// colors says which pitch series run on over the rhythm, and when both are
+// together again.
+func (t *text) colors() []string {
+	var said []string
+	for _, c := range t.f.Colors {
+		said = append(said, t.color(c))
+	}
+	said = t.some(said)
+	if r := t.f.Return; r != nil && len(said) > 0 {
+		said = append(said, fmt.Sprintf("Everything stands as it began (a return) after %s.", t.long(r)))
+	}
+	return said
+}
+
+func (t *text) color(c analysis.Color) string {
+	over := fmt.Sprintf("%s has %s for %s", t.s.Layers[c.Layer].Name, count(c.Pitches, "pitch"), count(c.Attacks, "attack"))
+	said := fmt.Sprintf("%s: both begin together again after %s, that is %s of the pitches and %s of the rhythm, %s", over,
+		count(int(c.Together), "attack"), count(int(c.Colors), "round"), digits(int(c.Taleae)), t.long(c.Lasts))
+	if c.Restarts {
+		said += ", unless a realignment starts the pitches over before"
+	}
+	return said + "."
+}
+
+// cutting says which loops are cut and what that makes of them.
+func (t *text) cutting() []string {
+	var said []string
+	for _, c := range t.f.Cuttings {
+		said = append(said, t.cuts(c)...)
+	}
+	if u := t.f.Uncut; u != nil && len(said) > 0 {
+		said = append(said, t.uncut(u))
+	}
+	return said
+}
+
+func (t *text) cuts(c analysis.Cutting) []string {
+	l := t.s.Layers[c.Layer]
+	rule := "starts over at each realignment"
+	switch {
+	case l.Loop == score.CutBars && l.CutEvery == 1:
+		rule = "starts over in every bar"
+	case l.Loop == score.CutBars:
+		rule = "starts over every " + count(l.CutEvery, "bar")
+	}
+	if c.Times == 0 {
+		return []string{fmt.Sprintf("%s %s, which never cuts a cycle.", l.Name, rule)}
+	}
+	first := c.Kinds[0]
+	if first.Times == c.Times {
+		return []string{fmt.Sprintf("%s %s: each cut leaves out the last %s of a cycle%s.", l.Name, rule, t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
+	}
+	return []string{fmt.Sprintf("%s %s: %s, the first of which leaves out the last %s of a cycle%s.", l.Name, rule,
+		count(c.Times, "cut"), t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
+}
+
+// undone says the drift that a cut takes back.
+func (t *text) undone(l *score.Layer, drift beat.Time) string {
+	if drift == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" and takes back a drift of %s", strings.Replace(strings.Replace(t.lateness(drift, l.Pulse), " earlier", " to the early side", 1), " later", " to the late side", 1))
+}
+
+func (t *text) uncut(u *analysis.Uncut) string {
+	return fmt.Sprintf("Uncut, %s would begin together every %s.", lower(t.everybody(u.Layers)), t.long(u.Every))
+}
+
+// lower is for a name of everybody inside a sentence.
+func lower(who string) string {
+	return strings.NewReplacer("Both", "both", "All ", "all ").Replace(who)
+}
+
+// journeys tells each layer that moves by steps.
+func (t *text) journeys() []string {
+	var said []string
+	for _, j := range t.f.Journeys {
+		said = append(said, t.journey(j)...)
+	}
+	return said
+}
+
+func (t *text) journey(j analysis.Journey) []string {
+	l := t.s.Layers[j.Layer]
+	past, way := j.By, "later"
+	if past < 0 {
+		past, way = -past, "earlier"
+	}
+	from, with := "where it began", ""
+	if j.Partner != analysis.Barline {
+		from, with = "in unison with "+t.s.Layers[j.Partner].Name+" again", " against "+t.s.Layers[j.Partner].Name
+	}
+	every := "after every cycle"
+	if j.After > 1 {
+		every = fmt.Sprintf("after every %d cycles", j.After)
+	}
+	said := []string{fmt.Sprintf("%s moves %s %s%s %s; %s bring it round, %s, after %s.", l.Name, t.both(past, l.Pulse), way, with, every,
+		count(j.Steps, "step"), from, count(j.Steps*j.After, "cycle"))}
+	last, home := analysis.JourneyStep{}, []string(nil)
+	for step := range j.Walk(t.s) {
+		last = step
+		if step.Home && step.Step > 0 {
+			home = append(home, t.at(step.Start))
+		}
+	}
+	switch {
+	case len(home) > 0:
+		said = append(said, fmt.Sprintf("It is there at %s.", and(t.some(home))))
+	default:
+		said = append(said, fmt.Sprintf("The section takes it %d of %s.", last.Step, count(j.Steps, "step")))
+	}
+	return said
+}
+
+// mistaken says what the ear may take for what.
+func (t *text) mistaken() []string {
+	var said []string
+	for i, l := range t.f.Layers {
+		for _, h := range l.Hearings() {
+			said = append(said, t.hears(i, h))
+		}
+	}
+	for _, a := range t.f.Alike {
+		if a.Easily() {
+			said = append(said, t.confused(a))
+		}
+	}
+	return t.some(said)
+}
+
+func (t *text) hears(layer int, h analysis.Hearing) string {
+	l := t.s.Layers[layer]
+	said := fmt.Sprintf("%s%s may be heard as %s (%s), begun %s", l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1),
+		shorten(grouping.Join(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
+	n, alike, first := 0, true, analysis.Felt{}
+	for f := range analysis.FeltRealignments(t.s, layer, h) {
+		if n++; n == 1 {
+			first = f
+		}
+		alike = alike && inFelt(f) == inFelt(first)
+	}
+	switch {
+	case n == 0:
+		return said + "."
+	case !alike:
+		return said + "; the realignments then fall in different places of it."
+	case first.OnGroup:
+		return fmt.Sprintf("%s; every realignment then falls where its group %d begins.", said, first.Group)
+	}
+	return fmt.Sprintf("%s; every realignment then falls on its pulse %d, in group %d.", said, first.Pulse, first.Group)
+}
+
+// confused says that two layers are easily taken for each other.
+func (t *text) confused(a analysis.Alike) string {
+	return fmt.Sprintf("%s and %s are easily confused: they %s, and %s.", t.s.Layers[a.A].Name, t.s.Layers[a.B].Name, t.share(a), t.echo(a))
+}
+
+// nearest says how nearly one of two layers that share sounds repeats the other.
+func (t *text) nearest(a analysis.Alike) string {
+	return fmt.Sprintf("%s and %s %s; at the most alike, %s.", t.s.Layers[a.A].Name, t.s.Layers[a.B].Name, t.share(a), t.echo(a))
+}
+
+func (t *text) share(a analysis.Alike) string {
+	switch {
+	case a.Shared > 0 && t.s.Layers[a.A].Instrument.IsUnpitched():
+		return "have the same sound"
+	case a.Shared > 0:
+		return "share " + count(a.Shared, "pitch")
+	}
+	return "share a register"
+}
+
+// echo says at which shift one repeats the other.
+func (t *text) echo(a analysis.Alike) string {
+	one, other := t.s.Layers[a.A], t.s.Layers[a.B]
+	if a.Shift == 0 {
+		return fmt.Sprintf("they strike together at %d of %s", a.Matches, t.attacksOf(a))
+	}
+	return fmt.Sprintf("%s repeats %s %s, at %d of %s", other.Name, one.Name, t.lateness(-a.Shift, other.Pulse), a.Matches, t.attacksOf(a))
+}
+
+func (t *text) attacksOf(a analysis.Alike) string {
+	if a.AttacksA == a.AttacksB {
+		return count(a.AttacksA, "attack")
+	}
+	return fmt.Sprintf("%s and %s attacks", digits(a.AttacksA), digits(a.AttacksB))
+}
+
+// closes says how the section ends.
+func (t *text) closes() []string {
+	var said, cut []string
+	for i, l := range t.f.Layers {
+		if e := l.End; t.s.Layers[i].Line == nil && e.Cycle > 0 && !e.Complete && e.By == score.CutByEnd {
+			cut = append(cut, fmt.Sprintf("%s %s short", t.s.Layers[i].Name, t.both(e.Missing, t.s.Layers[i].Pulse)))
+		}
+	}
+	if len(cut) > 0 {
+		said = append(said, fmt.Sprintf("The end cuts %s.", and(t.some(cut))))
+	}
+	switch t.s.End {
+	case score.Land:
+		said = append(said, t.landed())
+	case score.Repeat:
+		said = append(said, "Then the section is repeated from its start.")
+	}
+	return append(said, t.cleanly())
+}
