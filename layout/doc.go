@@ -28,7 +28,7 @@
 //     heads_test.go.
 //   - To add a mark: a MarkKind, its name in dump.go, its writer in marks.go, its sign
 //     in each exporter. To add a barring view: an iterator of score.Bar in barsOf.
-//   - inforce.go: what an excerpt says again. quiet.go: rests of several voices.
+//   - inforce.go: what an excerpt says again. bar/quietrests.go: rests of several voices.
 //     BenchmarkRepeatedBar reports processor time (cpu-ns/op): 1.1–1.4 µs a bar, one
 //     allocation, on a busy AMD EPYC with two shared cores (go test ./layout -run XXX
 //     -bench RepeatedBar -benchtime 300000x).

@@ -18,18 +18,18 @@ const memoSize = 4096
 // same Measure.
 type partWalk struct {
 	*part
-	maker    *bar.Writer // the walk's own: it collects respellings
-	problems *source.Problems
-	lenient  bool           // bars that cannot be written are left empty: another walk reports them
-	carrier  *carrier       // for beams over barlines; nil without
-	failed   map[string]int // bars that could not be written, by layer and reason
+	maker        *bar.Writer // the walk's own: it collects respellings
+	problems     *source.Problems
+	lenient      bool           // bars that cannot be written are left empty: another walk reports them
+	overBarlines *barlineBeams  // for beams over barlines; nil without
+	failed       map[string]int // bars that could not be written, by layer and reason
 
 	section int
 	cursors []*cursor // by voice; nil where silent
 	voices  []voiceState
-	metres  map[string]*bar.MetricGrid
+	grids   map[string]*bar.MetricGrid
 	sig     score.Signature // of the bar before
-	metre   *bar.MetricGrid
+	grid    *bar.MetricGrid
 	ids     map[string]int // of signature and key
 	in      bar.Input
 	key     []byte
@@ -59,7 +59,7 @@ type voiceState struct {
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	mk := *pt.maker
 	w := &partWalk{part: pt, maker: &mk, problems: problems, failed: map[string]int{}, section: -1,
-		metres: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
+		grids: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
 	w.in.Voices = make([]bar.VoiceInput, len(pt.plan.voices))
 	for i := range w.in.Voices {
 		w.in.Voices[i].Voice = pt.plan.voices[i]
@@ -67,15 +67,15 @@ func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	w.voices = make([]voiceState, len(pt.plan.voices))
 	w.cursors = make([]*cursor, len(pt.plan.voices))
 	if pt.o.BeamOverBarlines && pt.o.Beams == BeamGroups {
-		w.carrier = newCarrier(pt)
+		w.overBarlines = newBarlineBeams(pt)
 	}
 	return w
 }
 
 func (w *partWalk) close() {
-	if w.carrier != nil {
-		w.carrier.close()
-		w.carrier = nil
+	if w.overBarlines != nil {
+		w.overBarlines.close()
+		w.overBarlines = nil
 	}
 }
 
@@ -128,8 +128,8 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 			}
 		}
 	}
-	if w.carrier != nil {
-		w.carrier.decide(&w.in)
+	if w.overBarlines != nil {
+		w.overBarlines.decide(&w.in)
 	}
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
@@ -151,19 +151,19 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	return &w.bar
 }
 
-// measureFor finds the metre and key of the bar.
+// measureFor finds the metric grid and key of the bar.
 func (w *partWalk) measureFor(fb *frameBar) {
-	if w.metre != nil && !fb.newSection && sameSignature(&w.sig, &fb.sig) {
+	if w.grid != nil && !fb.newSection && sameSignature(&w.sig, &fb.sig) {
 		return
 	}
 	name := fb.sig.String()
-	m, ok := w.metres[name]
+	m, ok := w.grids[name]
 	if !ok {
 		m = bar.NewMetricGrid(fb.sig, w.p.Grid)
-		w.metres[name] = m
+		w.grids[name] = m
 	}
 	key := w.maker.Wanted.Key
-	w.sig, w.metre = fb.sig, m
+	w.sig, w.grid = fb.sig, m
 	w.in.Signature, w.in.MetricGrid, w.in.Key = fb.sig, m, key
 	full := fmt.Sprintf("%s %v", name, key)
 	id, ok := w.ids[full]

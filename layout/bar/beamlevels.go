@@ -18,7 +18,7 @@ func (b *beamer) beam(first, last int) {
 	for level := 1; level <= sheet.Shortest-2; level++ {
 		start := 0
 		for i := 1; i <= len(notes); i++ {
-			if i == len(notes) || level > 1 && b.breaks(notes[i-1], notes[i], level) && !b.strands(notes, start, i, level) {
+			if i == len(notes) || level > 1 && b.breaks(notes[i-1], notes[i], level) && !b.leavesAlone(notes, start, i, level) {
 				b.levelRuns(notes, start, i, level)
 				start = i
 			}
@@ -48,10 +48,10 @@ func (b *beamer) breaks(before, w *written, level int) bool {
 
 func (b *beamer) loneGroup(i int) bool { return i >= 0 && b.v.Groups[i].Lone }
 
-// strands reports whether a break before notes[i] would leave a short note of a
+// leavesAlone reports whether a break before notes[i] would leave a short note of a
 // group with a single attack alone between short notes: the last one before the
 // break, or the one after it.
-func (b *beamer) strands(notes []*written, start, i, level int) bool {
+func (b *beamer) leavesAlone(notes []*written, start, i, level int) bool {
 	short := func(k int) bool { return k >= 0 && k < len(notes) && len(notes[k].note.Beams) >= level }
 	if b.byMeter || !b.loneGroup(notes[i].group) || !b.loneGroup(notes[i-1].group) || !short(i-1) || !short(i) {
 		return false

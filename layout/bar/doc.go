@@ -6,7 +6,7 @@
 //     shortest path over tilings: fewest ties at edges, then signs, halved containers,
 //     tuplets, joined ones) → signs (spell.go, tupletcuts.go) → heads → beams → quiet
 //     voices → accidentals.
-//   - Levels of a place (metre.go): 0 the bar's ends; 1 the middle of 2, 4, 8 beats or
+//   - Levels of a place (metricgrid.go): 0 the bar's ends; 1 the middle of 2, 4, 8 beats or
 //     of an even number of dotted beats, and group starts of additive bars; 2 another
 //     beat; 3 half a simple beat or a pulse; one more for each halving. A sign may hide
 //     a place only if both its ends are at most one level weaker (lenient), or none

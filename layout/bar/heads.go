@@ -25,7 +25,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		if n == nil {
 			continue
 		}
-		s := &v.Segments[events[i].slice]
+		s := &v.Segments[events[i].segment]
 		n.Heads = mk.Written(s.Tones, v.Voice.Bare)
 		if n.Start == s.At && !s.TieIn {
 			n.Group = s.Group

@@ -28,7 +28,7 @@ type packer struct {
 // piece is one sound or silence of a bar before it is cut into signs.
 type piece struct {
 	from, to beat.Time
-	slice    int // index into the voice's slices; -1 for silence
+	segment  int // index into the voice's segments; -1 for silence
 }
 
 // containers tiles the bar. ok is false when no single level of tuplets can

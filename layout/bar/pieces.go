@@ -41,7 +41,7 @@ func edgesOf(v *VoiceInput) []beat.Time {
 func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
 	if tile.tuplet != nil {
 		edges := sp.edges
-		if pc.slice < 0 {
+		if pc.segment < 0 {
 			return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
 				return pk.tupletCuts(piece{from, to, -1}, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
 			})
@@ -52,7 +52,7 @@ func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container,
 		}
 		return cuts, true
 	}
-	if pc.slice < 0 {
+	if pc.segment < 0 {
 		return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
 			ends, ok := sp.rests(from, to, nil)
 			if !ok || len(ends) == 0 {
@@ -107,11 +107,11 @@ func (mk *Writer) appendSigns(events []written, v *VoiceInput, tile container, p
 		if !ok {
 			return nil, &Unwritable{Reason: fmt.Sprintf("a length of %v whole notes has no sign there", mk.Grid.Span(to-from))}
 		}
-		w := written{slice: pc.slice, group: groupAt(v, from), tuplet: tile.tuplet, within: tile}
-		if pc.slice < 0 {
+		w := written{segment: pc.segment, group: groupAt(v, from), tuplet: tile.tuplet, within: tile}
+		if pc.segment < 0 {
 			w.rest = &sheet.Rest{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
 		} else {
-			s := &v.Segments[pc.slice]
+			s := &v.Segments[pc.segment]
 			w.note = &sheet.Note{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
 			w.note.TieIn = from > s.At || s.TieIn
 			w.note.TieOut = to < s.end() || s.TieOut

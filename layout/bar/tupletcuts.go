@@ -7,15 +7,15 @@ import "tieover/score/beat"
 // signs, longest first; a rest into undotted signs on their own grid.
 func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges []beat.Time) ([]beat.Time, bool) {
 	length := pc.to - pc.from
-	if _, ok := p.value(length, a, normal); ok && (pc.slice >= 0 || p.restFits(pc, from, a, normal)) {
+	if _, ok := p.value(length, a, normal); ok && (pc.segment >= 0 || p.restFits(pc, from, a, normal)) {
 		return nil, true
 	}
-	if pc.slice >= 0 {
+	if pc.segment >= 0 {
 		var cuts []beat.Time
 		at := pc.from
 		for _, e := range edges {
 			if at < e && e < pc.to {
-				inner, ok := p.tupletCuts(piece{at, e, pc.slice}, from, to, a, normal, nil)
+				inner, ok := p.tupletCuts(piece{at, e, pc.segment}, from, to, a, normal, nil)
 				if !ok {
 					return nil, false
 				}
@@ -24,7 +24,7 @@ func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges [
 			}
 		}
 		if at > pc.from {
-			inner, ok := p.tupletCuts(piece{at, pc.to, pc.slice}, from, to, a, normal, nil)
+			inner, ok := p.tupletCuts(piece{at, pc.to, pc.segment}, from, to, a, normal, nil)
 			return append(cuts, inner...), ok
 		}
 	}
@@ -33,7 +33,7 @@ func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges [
 		return nil, false
 	}
 	var sizes []int
-	if pc.slice >= 0 {
+	if pc.segment >= 0 {
 		sizes = fewest(count)
 	} else {
 		sizes = aligned(int((pc.from-from)/unit), count)

@@ -108,7 +108,7 @@ func (p *packer) plainCost(from, to beat.Time) (cost, bool) {
 // tiedAt is 1 if a sound goes on over the place inside the bar.
 func (p *packer) tiedAt(at beat.Time) int {
 	i := sort.Search(len(p.pieces), func(i int) bool { return p.pieces[i].to > at })
-	if i < len(p.pieces) && p.pieces[i].slice >= 0 && p.pieces[i].from < at {
+	if i < len(p.pieces) && p.pieces[i].segment >= 0 && p.pieces[i].from < at {
 		return 1
 	}
 	return 0
@@ -122,7 +122,7 @@ func (p *packer) within(from, to beat.Time) []piece {
 		if to <= pc.from {
 			break
 		}
-		in = append(in, piece{max(pc.from, from), min(pc.to, to), pc.slice})
+		in = append(in, piece{max(pc.from, from), min(pc.to, to), pc.segment})
 	}
 	return in
 }

@@ -26,7 +26,7 @@ func notUnbarred(l *score.Layer) string {
 }
 
 // beam gives a line without barlines, ties or beams, and asks for these.
-func (m *maker) beam(s *score.Section) (Exercise, string) {
+func (m *setter) beam(s *score.Section) (Exercise, string) {
 	var able []int
 	for _, i := range steady(s) {
 		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 && !shifted(l) {
@@ -177,7 +177,7 @@ func unbarred(s *score.Section) (legend []string, lines []Row) {
 
 // oneBar writes the section's layer as one bar without signature or beams; nil
 // when so long a bar cannot be written.
-func (m *maker) oneBar(s *score.Section) *sheet.Sheet {
+func (m *setter) oneBar(s *score.Section) *sheet.Sheet {
 	count, unit := counts(s.Grid.Span(s.Length), 4) // every grid has quarters
 	if count > 256 {
 		return nil

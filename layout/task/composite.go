@@ -13,7 +13,7 @@ const searched = 64
 
 // composite asks for the rhythm of several layers heard as one, over a few
 // bars into which nothing is held.
-func (m *maker) composite(s *score.Section) (Exercise, string) {
+func (m *setter) composite(s *score.Section) (Exercise, string) {
 	able := through(s)
 	if len(able) < 2 {
 		return Exercise{}, because(s, "it needs two layers whose loops play from start to end", notThrough)
@@ -28,7 +28,7 @@ func (m *maker) composite(s *score.Section) (Exercise, string) {
 }
 
 // compositeOf chooses the bars from an excerpt of the layers.
-func (m *maker) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
+func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
 	bars := 2 * m.level
 	bars = min(bars, section.BarCount())
 	starts := openBars(section, section.BarCount()-bars+1)
@@ -57,7 +57,7 @@ func (m *maker) compositeOf(s *score.Section, layers []int, section *score.Secti
 }
 
 // hideStarts hides where cycles start above level 1.
-func (m *maker) hideStarts() rows.Hiding {
+func (m *setter) hideStarts() rows.Hiding {
 	if m.level == 1 {
 		return 0
 	}

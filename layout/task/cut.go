@@ -11,7 +11,7 @@ import (
 
 // cut asks where a loop must be cut so that it starts again on a given
 // barline.
-func (m *maker) cut(s *score.Section) (Exercise, string) {
+func (m *setter) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
 	whole := false // some loop could be cut if it crossed a barline
@@ -46,7 +46,7 @@ func (m *maker) cut(s *score.Section) (Exercise, string) {
 // run lets a loop run on that the spec may cut.
 func run(l *score.Layer) { l.Loop, l.CutEvery = score.Run, 0 }
 
-func (m *maker) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
+func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	rule := score.LengthRule{Kind: score.Bars, N: int64(bars + 1)}
 	given := m.excerptOf(s, []int{layer}, rule, run)
 	solved := m.excerptOf(s, []int{layer}, rule, func(l *score.Layer) { l.Loop, l.CutEvery = score.CutBars, bars })

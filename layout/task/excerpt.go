@@ -31,12 +31,12 @@ func steady(s *score.Section) []int {
 // excerpt is a piece of some layers of one section, for a length of its own,
 // with bars counted from 1. Nothing of the plan is kept but the meters. It is
 // nil when the layers cannot play that long.
-func (m *maker) excerpt(s *score.Section, layers []int, rule score.LengthRule) *score.Piece {
+func (m *setter) excerpt(s *score.Section, layers []int, rule score.LengthRule) *score.Piece {
 	return m.excerptOf(s, layers, rule, func(*score.Layer) {})
 }
 
 // excerptOf is an excerpt in which something is changed in every layer.
-func (m *maker) excerptOf(s *score.Section, layers []int, rule score.LengthRule, change func(*score.Layer)) *score.Piece {
+func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule, change func(*score.Layer)) *score.Piece {
 	c := bare(s)
 	c.LengthRule = rule
 	last := int64(math.MaxInt64) // bar
@@ -71,7 +71,7 @@ func bare(s *score.Section) *score.Section {
 }
 
 // settled makes a piece of one section; nil when it cannot be.
-func (m *maker) settled(s *score.Section) *score.Piece {
+func (m *setter) settled(s *score.Section) *score.Piece {
 	p := &score.Piece{Title: m.p.Title, Grid: m.p.Grid, Sections: []*score.Section{s}}
 	if problems := p.Settle(); len(problems) > 0 {
 		return nil
@@ -81,7 +81,7 @@ func (m *maker) settled(s *score.Section) *score.Piece {
 
 // line is a piece of one rhythm without cycles: the composite of a section's
 // layers, each attack lasting to the next.
-func (m *maker) line(s *score.Section, name string) *score.Piece {
+func (m *setter) line(s *score.Section, name string) *score.Piece {
 	l := &score.Layer{Name: name, Short: name, Instrument: instrument.Rhythm, Pulse: s.Pulse}
 	at := beat.Time(0)
 	for hit := range s.Moments(nil) {

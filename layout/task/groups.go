@@ -10,7 +10,7 @@ import (
 )
 
 // groups asks for the grouping of one layer or more, told from its attacks.
-func (m *maker) groups(s *score.Section) (Exercise, string) {
+func (m *setter) groups(s *score.Section) (Exercise, string) {
 	var able []int
 	for _, i := range steady(s) {
 		if audible(s.Layers[i]) {

@@ -13,7 +13,7 @@ import (
 
 // next shows the first cycles of a layer that a process changes, and asks for
 // the one after them.
-func (m *maker) next(s *score.Section) (Exercise, string) {
+func (m *setter) next(s *score.Section) (Exercise, string) {
 	var able []int
 	why := "no layer has a process"
 	for i, l := range s.Layers {
@@ -45,7 +45,7 @@ func (m *maker) next(s *score.Section) (Exercise, string) {
 }
 
 // nextOf asks for the last of a layer's first cycles.
-func (m *maker) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exercise {
+func (m *setter) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exercise {
 	l := s.Layers[layer]
 	known := len(cycles) - 1
 	e := Exercise{Title: "Write the next cycle",
@@ -169,7 +169,7 @@ func sizesOf(c *score.Cycle, unit beat.Time) string {
 
 // cycleBars writes the cycles with a barline after each; nil when the section's
 // pulse does not divide them or they cannot be written so.
-func (m *maker) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *sheet.Sheet {
+func (m *setter) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *sheet.Sheet {
 	last := cycles[len(cycles)-1]
 	pulses, whole := s.Grid.Span(last.End()).Over(s.Pulse.Span()).IsWhole()
 	if !whole {

@@ -14,7 +14,7 @@ import (
 // The excerpt goes on past the last of these moments and stops before the next,
 // so that its end tells nothing; only a bar that holds several may ask for more
 // than the level says.
-func (m *maker) realign(s *score.Section) (Exercise, string) {
+func (m *setter) realign(s *score.Section) (Exercise, string) {
 	most := 4 << m.level
 	wanted := m.level
 	var last beat.Time
@@ -69,7 +69,7 @@ func inside(s *score.Section) []score.Realignment {
 
 // hideCycles hides where cycles start above level 1, if they are all alike: then
 // a student can count them.
-func (m *maker) hideCycles(s *score.Section) rows.Hiding {
+func (m *setter) hideCycles(s *score.Section) rows.Hiding {
 	for _, l := range s.Layers {
 		if changes(l) {
 			return 0

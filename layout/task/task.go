@@ -83,7 +83,7 @@ func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
 		if o.Only != nil && !slices.Contains(o.Only, kind) {
 			continue
 		}
-		m := maker{p: p, level: o.Level, random: rand.New(rand.NewPCG(o.Seed, uint64(i)))}
+		m := setter{p: p, level: o.Level, random: rand.New(rand.NewPCG(o.Seed, uint64(i)))}
 		e, why := m.make(kind)
 		if why != "" {
 			left = append(left, Left{kind, why})
@@ -96,7 +96,7 @@ func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
 }
 
 // maker makes one exercise.
-type maker struct {
+type setter struct {
 	p      *score.Piece
 	level  int
 	random *rand.Rand
@@ -104,7 +104,7 @@ type maker struct {
 
 // make tries the piece's sections in a drawn order until one allows the
 // exercise; why says what the last one lacked.
-func (m *maker) make(kind Kind) (e Exercise, why string) {
+func (m *setter) make(kind Kind) (e Exercise, why string) {
 	how := map[Kind]func(*score.Section) (Exercise, string){
 		Composite: m.composite, Realign: m.realign, Groups: m.groups,
 		Next: m.next, Beam: m.beam, Cut: m.cut,
@@ -118,7 +118,7 @@ func (m *maker) make(kind Kind) (e Exercise, why string) {
 }
 
 // draw chooses n of the numbers, or all if there are fewer, in rising order.
-func (m *maker) draw(numbers []int, n int) []int {
+func (m *setter) draw(numbers []int, n int) []int {
 	order := m.random.Perm(len(numbers))
 	var chosen []int
 	for _, i := range order[:min(n, len(order))] {

@@ -7,12 +7,12 @@ import (
 
 // written is an event with what the passes after spelling need to know of it.
 type written struct {
-	note   *sheet.Note // nil for a rest
-	rest   *sheet.Rest
-	slice  int // index into the voice's slices; -1 for a rest
-	group  int // index into the voice's groups; -1 outside all groups
-	tuplet *sheet.Tuplet
-	within container
+	note    *sheet.Note // nil for a rest
+	rest    *sheet.Rest
+	segment int // index into the voice's segments; -1 for a rest
+	group   int // index into the voice's groups; -1 outside all groups
+	tuplet  *sheet.Tuplet
+	within  container
 }
 
 func (w *written) event() sheet.Event {
@@ -69,8 +69,8 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 		}
 		m.Voices = append(m.Voices, out)
 	}
-	quiet(m)
-	thin(m)
+	hideRests(m)
+	dropRests(m)
 	altered = mk.accidentals(in, m)
 	return m, altered, nil
 }
@@ -78,9 +78,9 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 // events writes one voice: what sounds and what is silent, in signs.
 func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	pieces := piecesOf(v, in.MetricGrid.Length)
-	if len(pieces) == 1 && pieces[0].slice < 0 {
+	if len(pieces) == 1 && pieces[0].segment < 0 {
 		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}
-		return []written{{rest: rest, slice: -1, group: -1}}, nil
+		return []written{{rest: rest, segment: -1, group: -1}}, nil
 	}
 	sp := &speller{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: mk.Strict, edges: edgesOf(v)}
 	pk := &packer{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}

@@ -5,9 +5,9 @@ import (
 	"tieover/score/beat"
 )
 
-// quiet hides the whole-bar rests that say nothing: of all voices of a staff
+// hideRests hides the whole-bar rests that say nothing: of all voices of a staff
 // but the first, and of the first too if another one sounds there.
-func quiet(m *sheet.Measure) {
+func hideRests(m *sheet.Measure) {
 	for i := range m.Voices {
 		rest, ok := m.Voices[i].Events[0].(*sheet.Rest)
 		if !ok || !rest.Whole {
@@ -23,10 +23,10 @@ func quiet(m *sheet.Measure) {
 	}
 }
 
-// thin hides rests where several voices of a staff have their stems on one side:
+// dropRests hides rests where several voices of a staff have their stems on one side:
 // a rest is printed only while all of them are silent, and only once. Rests of a
 // tuplet stay, since they are part of its number.
-func thin(m *sheet.Measure) {
+func dropRests(m *sheet.Measure) {
 	for i := range m.Voices {
 		v := &m.Voices[i]
 		for _, e := range v.Events {

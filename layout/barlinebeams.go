@@ -7,11 +7,11 @@ import (
 	"tieover/layout/sheet"
 )
 
-// carrier decides where beams go on over barlines: a group has flagged notes
+// barlineBeams decides where beams go on over barlines: a group has flagged notes
 // on both sides, and nothing is to be seen at the barline: no new system, no
 // realignment, no double bar, no repeat, no new section. It reads a second walk
 // of the part, without such beams, that runs one bar ahead.
-type carrier struct {
+type barlineBeams struct {
 	next        func() (*sheet.Bar, bool)
 	stop        func()
 	walk        *partWalk
@@ -19,7 +19,7 @@ type carrier struct {
 	in          []bool // by voice: a beam comes into the bar at hand
 }
 
-// plainBar is what the carrier keeps of a bar.
+// plainBar is what barlineBeams keeps of a bar.
 type plainBar struct {
 	ok        bool
 	measure   *sheet.Measure
@@ -28,24 +28,24 @@ type plainBar struct {
 	groupGoes []bool // by voice: its last group goes on after the bar
 }
 
-func newCarrier(pt *part) *carrier {
+func newBarlineBeams(pt *part) *barlineBeams {
 	plain := *pt
 	plain.o.BeamOverBarlines = false
 	w := newPartWalk(&plain, nil)
 	w.lenient = true
-	c := &carrier{walk: w, in: make([]bool, len(pt.plan.voices))}
+	c := &barlineBeams{walk: w, in: make([]bool, len(pt.plan.voices))}
 	c.next, c.stop = iter.Pull(w.walk)
 	c.advance()
 	return c
 }
 
-func (c *carrier) close() {
+func (c *barlineBeams) close() {
 	c.stop()
 	c.walk.close()
 }
 
 // advance moves one bar on.
-func (c *carrier) advance() {
+func (c *barlineBeams) advance() {
 	c.here, c.ahead = c.ahead, plainBar{}
 	bar, ok := c.next()
 	if !ok {
@@ -61,7 +61,7 @@ func (c *carrier) advance() {
 }
 
 // decide sets the flags of the voices of the next bar. Call it once a bar.
-func (c *carrier) decide(in *bar.Input) {
+func (c *barlineBeams) decide(in *bar.Input) {
 	c.advance()
 	for i := range in.Voices {
 		v := &in.Voices[i]
