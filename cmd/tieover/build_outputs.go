@@ -116,7 +116,7 @@ func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {
 	if err := page.Fits(p); err != nil {
 		return plan{}, err
 	}
-	return single("page.html", func(w io.Writer) error { return writePage(w, p, "") })
+	return single("page.html", func(w io.Writer) error { return writePage(w, p, "", o.layout) })
 }
 
 func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {

@@ -6,6 +6,7 @@ import (
 
 	"tieover/export/chart"
 	"tieover/export/page"
+	"tieover/layout"
 	"tieover/score"
 )
 
@@ -15,11 +16,11 @@ const chartColumns = 100
 
 // writePage writes the page of a piece, with a chart of each section. A page with
 // a version is served, and reloads itself.
-func writePage(w io.Writer, p *score.Piece, version string) error {
+func writePage(w io.Writer, p *score.Piece, version string, how layout.Options) error {
 	if err := page.Fits(p); err != nil {
 		return err
 	}
-	o := page.Options{Version: version}
+	o := page.Options{Version: version, Notes: pageNotes(p, how)}
 	for _, s := range p.Sections {
 		var text strings.Builder
 		opt := chart.Options{Width: chartColumns, From: s.FirstBar, To: s.FirstBar + s.BarCount() - 1}

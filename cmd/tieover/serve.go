@@ -17,6 +17,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/export/page"
+	"tieover/layout"
 	"tieover/score/source"
 )
 
@@ -85,7 +86,7 @@ func pageOf(s streams, specs []string, version string) []byte {
 		if err != nil {
 			return err
 		}
-		return writePage(w, p, version)
+		return writePage(w, p, version, layout.Options{})
 	}, &b)
 	if err == nil {
 		return b.Bytes()

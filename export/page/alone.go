@@ -65,6 +65,9 @@ func colors() map[string]string {
 	return all
 }
 
+// notMusic keeps a rule off the notes; no lone figure has any.
+const notMusic = ":where(:not(.music))"
+
 // loneStyle is the style sheet with every variable replaced by its color, and
 // each rule in a layer's ink by one for each ink.
 func loneStyle() string {
@@ -78,7 +81,7 @@ func loneStyle() string {
 	}
 	var b strings.Builder
 	for _, m := range rule.FindAllStringSubmatch(asset("figure.css"), -1) {
-		selector, declared := m[1], m[2]
+		selector, declared := strings.Replace(m[1], notMusic, "", 1), m[2]
 		if strings.Contains(declared, "--ink:") || strings.HasPrefix(declared, "--") || strings.Contains(selector, ".now") {
 			continue
 		}

@@ -30,8 +30,9 @@ func (e TooMuch) Error() string {
 
 // Options are what a page may be given beside the piece.
 type Options struct {
-	Charts  []string // a text chart of each section, with its legend; may be nil
-	Version string   // of a page that is served: it reloads itself when the server names another; "" asks for nothing
+	Charts  []string       // a text chart of each section, with its legend; may be nil
+	Notes   []SectionNotes // of each section; may be nil
+	Version string         // of a page that is served: it reloads itself when the server names another; "" asks for nothing
 }
 
 //go:embed assets
@@ -50,7 +51,7 @@ func asset(name string) string {
 // script joins the parts of the player, in the order in which they build on one
 // another, into one scope. Only a served page has the last.
 func script(served bool) string {
-	names := []string{"time", "sound", "course", "place", "loop", "visit", "wall", "controls"}
+	names := []string{"time", "sound", "course", "place", "notes", "loop", "visit", "wall", "controls"}
 	if served {
 		names = append(names, "keep")
 	}
@@ -68,6 +69,7 @@ type shown struct {
 	Script                      template.JS
 	Data                        data
 	Sections                    []shownSection
+	Choices                     []string // whose notes can be shown
 	Version                     string
 }
 
@@ -76,6 +78,8 @@ type shownSection struct {
 	Name      string
 	Facts     []string
 	Systems   []shownSystem
+	Notes     []shownNotes
+	NotesStop string
 	Clocks    []shownClock
 	Meetings  []meeting
 	Drift     []driftRow
@@ -115,14 +119,21 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
 		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
-		Script: template.JS(script(o.Version != "")), Version: o.Version,
+		Script: template.JS(script(o.Version != "")), Version: o.Version, Choices: o.choices(),
 	}
 	for i, v := range views {
 		chart := ""
 		if i < len(o.Charts) {
 			chart = o.Charts[i]
 		}
-		out.Sections = append(out.Sections, v.show(chart))
+		section := v.show(chart)
+		if i < len(o.Notes) {
+			section.NotesStop = o.Notes[i].Stop
+			for _, n := range o.Notes[i].Choices {
+				section.Notes = append(section.Notes, n.shown())
+			}
+		}
+		out.Sections = append(out.Sections, section)
 	}
 	out.Data = newData(f, p, views)
 	return page.Execute(w, out)

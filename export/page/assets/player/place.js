@@ -44,6 +44,7 @@ function showSection(part, s, t) {
   const places = states.map((x, row) => [row, x.pulse]).filter((x) => x[1] !== null);
   if (places.length) places.push([-1, part.onsets[last(part.onsets, t, (x) => x)]]);
   light(part, places);
+  showNotes(part, s, t, states);
   part.clocks.forEach((clock, row) => showClock(clock, s.layers[row], states[row]));
   mark(part, states.map((x, row) => part.table.get(row + " " + x.cycle)).filter(Boolean));
   return states;
@@ -95,6 +96,7 @@ function showClock(clock, layer, state) {
 }
 function clear(part) {
   light(part, []);
+  clearNotes(part);
   for (const clock of part.clocks) { for (const dot of clock.lit) dot.classList.remove("on"); clock.lit = []; }
   mark(part, []);
 }
@@ -142,6 +144,7 @@ function bring(svg) {
 // accompany goes along with the playing from line to line, unless the reader has
 // gone elsewhere on the page or wants no motion.
 function accompany() {
+  if (alongNotes()) return;
   const now = sounding();
   if (!now || now === line) return;
   const box = line && line.getBoundingClientRect(), here = !box || (box.bottom > 0 && box.top < innerHeight);
