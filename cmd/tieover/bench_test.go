@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/xml"
 	"fmt"
 	"io"
 	"os"
@@ -157,7 +158,8 @@ func BenchmarkFind(b *testing.B) {
 }
 
 // BenchmarkVerify compares a score of eight parts with its spec, by the number
-// of bars; reading the file is measured beside it.
+// of bars; beside it reading the file, and what would bound that if equal
+// children of bars were not read once: the library's tokens of the file alone.
 func BenchmarkVerify(b *testing.B) {
 	for _, bars := range []int{250, 500, 1000} {
 		p := fromText(b, canal(8, bars))
@@ -174,6 +176,16 @@ func BenchmarkVerify(b *testing.B) {
 			measured(b, n, len(data), func() {
 				_, err := heardxml.Read(context.Background(), bytes.NewReader(data))
 				require.NoError(b, err)
+			})
+		})
+		b.Run(fmt.Sprintf("tokens-alone/%dbars", bars), func(b *testing.B) {
+			measured(b, n, len(data), func() {
+				for tokens := xml.NewDecoder(bytes.NewReader(data)); ; {
+					if _, err := tokens.RawToken(); err != nil {
+						require.ErrorIs(b, err, io.EOF)
+						return
+					}
+				}
 			})
 		})
 	}

@@ -86,15 +86,11 @@ const largestScore = 64 << 20
 
 // readBytes reads a file that is no spec whole, "-" for standard input.
 func readBytes(s streams, name string) ([]byte, error) {
-	in, called := s.in, "standard input"
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, exit{wrongData, plain("cannot read", name, err)}
-		}
-		defer f.Close()
-		in, called = f, name
+	in, called, err := openInput(s, name)
+	if err != nil {
+		return nil, err
 	}
+	defer in.Close()
 	data, err := io.ReadAll(io.LimitReader(in, largestScore+1))
 	if err != nil {
 		return nil, exit{wrongData, plain("cannot read", called, err)}
@@ -103,4 +99,16 @@ func readBytes(s streams, name string) ([]byte, error) {
 		return nil, exit{wrongData, fmt.Errorf("%s is larger than %d MiB", called, largestScore>>20)}
 	}
 	return data, nil
+}
+
+// openInput opens a file, "-" for standard input, and says what it is called.
+func openInput(s streams, name string) (in io.ReadCloser, called string, err error) {
+	if name == "-" {
+		return io.NopCloser(s.in), "standard input", nil
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, name, exit{wrongData, plain("cannot read", name, err)}
+	}
+	return f, name, nil
 }

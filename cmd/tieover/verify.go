@@ -1,9 +1,10 @@
 package main
 
 import (
-	"bytes"
+	"bufio"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -90,20 +91,26 @@ const readingTime = 30 * time.Second
 
 // readScore reads a MusicXML file, "-" for standard input.
 func readScore(s streams, name string) (*heard.Score, error) {
-	data, err := readBytes(s, name)
+	file, called, err := openInput(s, name)
 	if err != nil {
 		return nil, err
 	}
-	if bytes.HasPrefix(data, []byte("MThd")) {
+	defer file.Close()
+	in := bufio.NewReader(file)
+	if start, _ := in.Peek(4); string(start) == "MThd" {
 		return nil, exit{wrongData, fmt.Errorf("%s is a MIDI file, which has no notation; give a MusicXML score", name)}
 	}
 	ctx, stop := context.WithTimeout(context.Background(), readingTime)
 	defer stop()
-	read, err := musicxml.Read(ctx, bytes.NewReader(data))
-	if err != nil {
+	read, err := musicxml.Read(ctx, in)
+	var wrong *musicxml.ReadError
+	switch {
+	case err == nil:
+		return read, nil
+	case errors.As(err, &wrong):
 		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
 	}
-	return read, nil
+	return nil, exit{wrongData, plain("cannot read", called, err)}
 }
 
 func writeVerifyText(w io.Writer, r *verify.Result) error {

@@ -158,6 +158,12 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 	if before == 0 {
 		return
 	}
+	for _, c := range parts {
+		if c.right { // what is right as it stands may be wrong where the others are right
+			c.read()
+			c.right = false
+		}
+	}
 	a, ok := align(w.contents(parts, wanted, got))
 	if !ok {
 		return

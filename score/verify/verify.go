@@ -83,7 +83,7 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	}
 	r := &Result{Differences: unmatched, NotCompared: notCompared(p, pairs, o)}
 	for _, c := range w.parts {
-		r.Notes += len(c.want)
+		r.Notes += c.wanted
 		r.Compared = append(r.Compared, c.names...)
 	}
 	w.findExchangedParts()

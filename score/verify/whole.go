@@ -31,6 +31,7 @@ func newWhole(p *score.Piece, s *heard.Score, pairs []pair, o Options) (*whole, 
 	for _, pair := range pairs {
 		c := &comparison{piece: p, part: pair.part, layers: pair.layers, grid: w.grid, words: words, composite: pair.composite, rhythmOnly: o.RhythmOnly}
 		c.read()
+		c.settle()
 		w.parts = append(w.parts, c)
 	}
 	return w, nil
@@ -108,6 +109,9 @@ func (w *whole) joinRuns() {
 func (w *whole) findExchangedParts() {
 	var odd []*comparison // parts of which less than half is theirs
 	for _, c := range w.parts {
+		if c.right {
+			continue
+		}
 		if want, _ := c.left(c.exactly()); !c.composite && 2*len(want) > len(c.want) {
 			odd = append(odd, c)
 		}

@@ -67,6 +67,7 @@ type barReading struct {
 	*reading
 	part   *readPart
 	bar    *readBar
+	before int   // lines before the child that is read, if its own count from 1
 	now    int64 // where the next note begins
 	last   int64 // where the last note began, for its chord
 	begun  bool  // there is a note that a chord could join
@@ -92,8 +93,7 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 		own:      attribute(outer.Attr, "non-controlling") == "yes",
 	}
 	b := &barReading{reading: in, part: part, bar: bar}
-	err := in.children(inner, func(child xml.StartElement) error { return b.child(child) })
-	if err != nil {
+	if err := b.content(inner); err != nil {
 		return err
 	}
 	bar.meter, bar.free = part.state.meter, part.state.free
@@ -115,16 +115,68 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 	return nil
 }
 
-func (b *barReading) child(start xml.StartElement) error {
-	switch start.Name.Local {
-	case "note", "backup", "forward", "attributes", "direction", "barline", "sound":
-	default:
+// content reads the children of the bar: those that are plainly to be seen whole,
+// as text, all others token by token.
+func (b *barReading) content(bar xml.StartElement) error {
+	whole := !b.src.closed() // nothing of the next token has been looked at
+	for {
+		if whole {
+			e, before, ok, err := b.tokens.child()
+			if err != nil {
+				return err
+			}
+			if ok {
+				b.before = before
+				if err := b.child(e); err != nil {
+					return onLine(err, before)
+				}
+				continue
+			}
+		}
+		token, err := b.next()
+		if err != nil {
+			return b.early(err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			if err := b.oneByOne(token); err != nil {
+				return err
+			}
+			whole = true
+		case xml.CharData:
+			whole = false // the decoder has seen what ends the text
+		case xml.EndElement:
+			if token.Name != bar.Name {
+				return b.mismatch(bar, token)
+			}
+			return nil
+		}
+	}
+}
+
+// oneByOne reads a child whose start was just read.
+func (b *barReading) oneByOne(start xml.StartElement) error {
+	if !isRead(start.Name.Local) {
 		return b.skip(start)
 	}
 	e, err := b.tree(start)
 	if err != nil {
 		return err
 	}
+	b.before = 0
+	return b.child(e)
+}
+
+// isRead reports whether a child of a bar says anything about what sounds.
+func isRead(name string) bool {
+	switch name {
+	case "note", "backup", "forward", "attributes", "direction", "barline", "sound":
+		return true
+	}
+	return false
+}
+
+func (b *barReading) child(e *element) error {
 	switch e.name {
 	case "note":
 		return b.note(e)
@@ -138,8 +190,10 @@ func (b *barReading) child(start xml.StartElement) error {
 		return b.direction(e)
 	case "barline":
 		return b.barline(e)
+	case "sound":
+		return b.sound(e)
 	}
-	return b.sound(e)
+	return nil // nothing that sounds
 }
 
 func (b *barReading) backup(e *element) error {

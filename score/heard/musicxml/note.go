@@ -43,7 +43,7 @@ func (b *barReading) note(e *element) error {
 		b.empty++
 		return nil
 	}
-	note := readNote{at: at, length: length, voice: voice, staff: 1, line: e.line}
+	note := readNote{at: at, length: length, voice: voice, staff: 1, line: b.before + e.line}
 	if staff, ok := wholeNumber(e.kidText("staff")); ok && staff < 100 {
 		note.staff = int(staff)
 	}

@@ -33,13 +33,17 @@ func (in *reading) perform() (*heard.Score, error) {
 	spans := in.barSpans(bars)
 	score := &heard.Score{Title: in.title, Extract: in.extract}
 	cues := in.leaveOutCues()
+	var sounds []ringing
+	var notes []readNote
 	for i, p := range in.parts {
 		lengths := spans.of(i)
-		stage := &stage{grid: grid, part: p, index: len(score.Parts), out: score, in: in}
+		stage := &stage{grid: grid, part: p, index: len(score.Parts), out: score, in: in, sounds: sounds[:0], notes: notes}
 		part, err := stage.play(order, lengths)
 		if err != nil {
 			return nil, err
 		}
+		sounds, notes = stage.sounds, stage.notes // room for the next part
+		p.bars = nil                              // what has been played is not needed as it was written
 		if !cues[p] {
 			score.Parts = append(score.Parts, part)
 		}
@@ -129,6 +133,7 @@ type stage struct {
 	in    *reading
 
 	sounds []ringing
+	notes  []readNote       // of one bar, in order of time
 	open   map[tieKey][]int // sounds that a tie goes on from
 }
 
@@ -182,9 +187,9 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 // before it.
 func (s *stage) bar(bar *readBar, start int64) {
 	by := int64(s.grid) / bar.grid
-	notes := slices.Clone(bar.notes)
-	slices.SortStableFunc(notes, func(a, b readNote) int { return cmp.Compare(a.at, b.at) })
-	for _, n := range notes {
+	s.notes = append(s.notes[:0], bar.notes...)
+	slices.SortStableFunc(s.notes, func(a, b readNote) int { return cmp.Compare(a.at, b.at) })
+	for _, n := range s.notes {
 		n.at, n.length = start+n.at*by, n.length*by
 		if n.tied {
 			if i, ok := s.take(n); ok {
@@ -280,19 +285,21 @@ func (s *stage) attacks() []heard.Attack {
 	slices.SortStableFunc(s.sounds, func(a, b ringing) int {
 		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.staff, b.staff), cmp.Compare(a.voice, b.voice), cmp.Compare(b.length, a.length))
 	})
-	var attacks []heard.Attack
+	attacks := make([]heard.Attack, 0, len(s.sounds))
+	tones := make([]heard.Tone, 0, len(s.sounds)) // one list, of which each attack has a stretch
 	for i, n := range s.sounds {
+		tones = append(tones, n.tone)
 		if i > 0 {
 			if p := s.sounds[i-1]; p.at == n.at && p.voice == n.voice && p.staff == n.staff && p.length == n.length {
 				last := &attacks[len(attacks)-1]
-				last.Tones = append(last.Tones, n.tone)
+				last.Tones = tones[len(tones)-1-len(last.Tones) : len(tones) : len(tones)]
 				last.Accent = last.Accent || n.accent
 				continue
 			}
 		}
 		attacks = append(attacks, heard.Attack{
 			Onset: s.grid.Span(beat.Time(n.at)), Length: s.grid.Span(beat.Time(n.length)),
-			Tones: []heard.Tone{n.tone}, Voice: n.voice, Staff: n.staff, Accent: n.accent, Line: n.line,
+			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Staff: n.staff, Accent: n.accent, Line: n.line,
 		})
 	}
 	for _, a := range attacks {

@@ -1,7 +1,6 @@
 package musicxml
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -54,19 +53,7 @@ func failed(line int, format string, args ...any) error {
 // It shares no code with the writer, expands no entities and opens no other
 // file. It stops when ctx is done.
 func Read(ctx context.Context, r io.Reader) (*heard.Score, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
-	if err != nil {
-		return nil, err
-	}
-	if len(data) > MaxBytes {
-		return nil, failed(0, "the file is larger than 64 MiB")
-	}
-	if bytes.HasPrefix(data, []byte("PK\x03\x04")) {
-		if data, err = unpack(data); err != nil {
-			return nil, err
-		}
-	}
-	text, err := decodeText(data)
+	text, err := textOf(r)
 	if err != nil {
 		return nil, err
 	}

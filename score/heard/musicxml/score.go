@@ -41,8 +41,8 @@ type readInstrument struct {
 	midi uint8 // midi-unpitched, from 1; 0 when not given
 }
 
-func newReading(ctx context.Context, data []byte) *reading {
-	return &reading{tokens: newTokens(ctx, data), byID: map[string]*readPart{}, meters: map[string]readMeter{}, grid: 4}
+func newReading(ctx context.Context, text io.Reader) *reading {
+	return &reading{tokens: newTokens(ctx, text), byID: map[string]*readPart{}, meters: map[string]readMeter{}, grid: 4}
 }
 
 // score reads the whole document.

@@ -16,20 +16,35 @@ import (
 type tokens struct {
 	ctx   context.Context
 	dec   *xml.Decoder
+	src   *source
 	depth int
 	count int
+	own   bool // the decoder reads the source as it is, no converted copy
+
+	known map[string]*memory // children of bars, by their name
 }
 
-func newTokens(ctx context.Context, data []byte) *tokens {
-	dec := xml.NewDecoder(bytes.NewReader(data))
-	dec.CharsetReader = charset
-	return &tokens{ctx: ctx, dec: dec}
+// memory holds elements by their text, and how much text that is.
+type memory struct {
+	elements map[string]*element
+	size     int
 }
 
-// line returns the line of the token last read.
+func newTokens(ctx context.Context, in io.Reader) *tokens {
+	t := &tokens{ctx: ctx, src: newSource(in), own: true, known: map[string]*memory{}}
+	t.dec = xml.NewDecoder(t.src)
+	t.dec.CharsetReader = func(name string, in io.Reader) (io.Reader, error) {
+		converted, err := charset(name, in)
+		t.own = converted == in
+		return converted, err
+	}
+	return t
+}
+
+// line returns the line of what was read last.
 func (t *tokens) line() int {
 	line, _ := t.dec.InputPos()
-	return line
+	return line + t.src.lines
 }
 
 // next returns the next start, end or text token. The error at the end of the
@@ -71,7 +86,7 @@ func (t *tokens) wrap(err error) error {
 	case errors.As(err, &mine):
 		return mine
 	case errors.As(err, &syntax):
-		return failed(syntax.Line, "not well-formed XML: %s", printable(syntax.Msg))
+		return failed(syntax.Line+t.src.lines, "not well-formed XML: %s", printable(syntax.Msg))
 	}
 	return failed(t.line(), "not well-formed XML: %s", printable(err.Error()))
 }
@@ -130,6 +145,84 @@ func (t *tokens) treeWithin(start xml.StartElement, left *int) (*element, error)
 			return e, nil
 		}
 	}
+}
+
+// mostKnown bounds what is remembered of the children of one name, in bytes of
+// text: the trees take some four times as much. mostNames bounds the names.
+const (
+	mostKnown = 1 << 20
+	mostNames = 32
+)
+
+// memoryOf returns what is remembered of children of a name; it is emptied when
+// it is full.
+func (t *tokens) memoryOf(name []byte) *memory {
+	m := t.known[string(name)]
+	if m == nil {
+		m = &memory{elements: map[string]*element{}}
+		if len(t.known) < mostNames {
+			t.known[string(name)] = m
+		}
+	}
+	if m.size > mostKnown {
+		clear(m.elements)
+		m.size = 0
+	}
+	return m
+}
+
+// child returns the next child of a bar as a tree whose lines count from 1, and
+// the line before it. The same text is read once. ok is false when the decoder
+// must say what comes next.
+func (t *tokens) child() (e *element, before int, ok bool, err error) {
+	if !t.own {
+		return nil, 0, false, nil
+	}
+	name, text, ok := t.src.child()
+	if !ok {
+		return nil, 0, false, nil
+	}
+	if t.count++; t.count%1024 == 0 && t.ctx.Err() != nil {
+		return nil, 0, false, failed(t.line(), "reading took too long")
+	}
+	before = t.line() - 1
+	m := t.memoryOf(name)
+	e, known := m.elements[string(text)]
+	if !known {
+		if e, err = t.parse(text); err != nil {
+			return nil, before, false, onLine(err, before)
+		}
+		m.elements[string(text)] = e
+		m.size += len(text)
+	}
+	t.src.take(text)
+	return e, before, true, nil
+}
+
+// parse reads one element by itself.
+func (t *tokens) parse(text []byte) (*element, error) {
+	one := &tokens{ctx: t.ctx, dec: xml.NewDecoder(bytes.NewReader(text)), src: &source{}, depth: t.depth}
+	token, err := one.next()
+	if err != nil {
+		return nil, err
+	}
+	start, ok := token.(xml.StartElement)
+	if !ok {
+		return nil, failed(one.line(), "not well-formed XML")
+	}
+	if !isRead(start.Name.Local) {
+		return &element{name: start.Name.Local}, one.skip(start)
+	}
+	return one.tree(start)
+}
+
+// onLine moves an error that counts lines from 1 to where they stand.
+func onLine(err error, before int) error {
+	var mine *ReadError
+	if errors.As(err, &mine) && mine.Line > 0 {
+		return &ReadError{mine.Line + before, mine.Text}
+	}
+	return err
 }
 
 // skip passes over the element whose start was just read.

@@ -2,6 +2,7 @@ package musicxml
 
 import (
 	"archive/zip"
+	"bufio"
 	"bytes"
 	"encoding/binary"
 	"encoding/xml"
@@ -73,6 +74,47 @@ func entry(archive *zip.Reader, name string, most int64) ([]byte, error) {
 		return data, nil
 	}
 	return nil, failed(0, "the .mxl has no %q", name)
+}
+
+// textOf returns the score's text in UTF-8, of a compressed file the score inside
+// it. A plain file is not read ahead.
+func textOf(r io.Reader) (io.Reader, error) {
+	in := bufio.NewReader(r)
+	start, _ := in.Peek(4)
+	switch {
+	case bytes.HasPrefix(start, []byte("PK\x03\x04")):
+		data, err := whole(in)
+		if err != nil {
+			return nil, err
+		}
+		if data, err = unpack(data); err != nil {
+			return nil, err
+		}
+		return decoded(data)
+	case bytes.HasPrefix(start, []byte{0xFE, 0xFF}), bytes.HasPrefix(start, []byte{0xFF, 0xFE}):
+		data, err := whole(in)
+		if err != nil {
+			return nil, err
+		}
+		return decoded(data)
+	case bytes.HasPrefix(start, []byte{0xEF, 0xBB, 0xBF}):
+		_, _ = in.Discard(3)
+	}
+	return in, nil
+}
+
+func decoded(data []byte) (io.Reader, error) {
+	text, err := decodeText(data)
+	return bytes.NewReader(text), err
+}
+
+// whole reads a file to its end.
+func whole(r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err == nil && len(data) > MaxBytes {
+		err = failed(0, "the file is larger than %d MiB", MaxBytes>>20)
+	}
+	return data, err
 }
 
 // decodeText turns UTF-16 with a byte order mark into UTF-8 and drops a UTF-8
