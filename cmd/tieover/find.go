@@ -16,7 +16,8 @@ type findOptions struct {
 	part      string
 	voice     string
 	bars      string
-	onsets    string
+	onsets    []string
+	meter     string
 	tempo     float64
 	tolerance []string
 	top       int
@@ -24,7 +25,7 @@ type findOptions struct {
 	asSpec    bool
 	asJSON    bool
 
-	noise   int     // attacks that may differ
+	noise   int     // find.Options.Tolerance
 	seconds float64 // that a tap may be off its pulse
 }
 
@@ -38,7 +39,11 @@ func newFindCmd(s streams) *cobra.Command {
 cut, grows, rotates, shifts, is turned round or gets longer, and a pitch series of
 its own length. Durations are numbers of pulses, "rest 2" is a silence of two; or a box
 such as x..x..x.; or they stand on standard input. A MusicXML score, a MIDI file or
---onsets with a file of seconds gives attacks instead.
+--onsets with a file of seconds gives attacks instead; --onsets again for another
+part that counts from the same moment.
+
+A cycle that differs, a tap too many or too few, a pause, a passage with another loop
+are exceptions and segments, and are told where they pay for themselves.
 
 The measure is description length in bits (minimum description length: the best
 description is the shortest that gives the whole rhythm back). More than 8 bits
@@ -56,7 +61,9 @@ A rhythm without a pattern is said to have none.`,
 				fmt.Fprintln(s.err, text)
 			}
 			for i := range lines {
-				lines[i].ranked = find.Search(lines[i].list, find.Options{Tolerance: o.noise})
+				if lines[i].ranked == nil {
+					lines[i].ranked = find.Search(lines[i].list, find.Options{Tolerance: o.noise})
+				}
 			}
 			switch {
 			case o.asSpec || o.all && !o.asJSON:
@@ -64,7 +71,7 @@ A rhythm without a pattern is said to have none.`,
 			case o.asJSON:
 				return o.writeJSON(s.out, lines, info)
 			}
-			return o.writeText(s.out, lines)
+			return o.writeText(s.out, lines, info)
 		},
 	}
 	f := cmd.Flags()
@@ -72,11 +79,12 @@ A rhythm without a pattern is said to have none.`,
 	f.StringVar(&o.part, "part", "", "`NAME` of the part of the score")
 	f.StringVar(&o.voice, "voice", "", "`NAME` of the voice, where a part has several")
 	f.StringVar(&o.bars, "bars", "", "only these bars: 5, 5-20, 5- or -20")
-	f.StringVar(&o.onsets, "onsets", "", "`FILE` of onset times in seconds, one a line, or a MIDI file played freely; - for standard input")
+	f.StringArrayVar(&o.onsets, "onsets", nil, "`FILE` of onset times in seconds, one a line, or a MIDI file played freely; - for standard input; again for each part")
 	f.Float64Var(&o.tempo, "tempo", 0, "quarters a minute of the onsets (estimated)")
-	f.Var(&list{into: &o.tolerance}, "tolerance", "`N` attacks that may differ from the pattern, or 30ms that an onset may be off its pulse, or both")
+	f.Var(&list{into: &o.tolerance}, "tolerance", "`N` exceptions at most, even if they do not pay (0: none), or 40ms that a tap may be off, or both")
+	f.StringVar(&o.meter, "meter", "", "`METER` of the spec, and for saying where things are: 5/4, 3+2+2/8")
 	f.IntVar(&o.top, "top", 3, "how many descriptions are listed")
-	f.BoolVar(&o.all, "all", false, "every part of the score: a whole section spec")
+	f.BoolVar(&o.all, "all", false, "every part of the score or of the played file: a whole section spec")
 	f.BoolVar(&o.asSpec, "spec", false, "write a section spec that gives exactly the input")
 	f.BoolVar(&o.asJSON, "json", false, "for programs")
 	return cmd
@@ -95,15 +103,19 @@ func (o *findOptions) check() error {
 		}
 		count, err := strconv.Atoi(text)
 		if err != nil || count < 0 || count > 1000 {
-			return usage("--tolerance %s: write how many attacks may differ, or milliseconds as 30ms", text)
+			return usage("--tolerance %s: write how many exceptions there may be, or milliseconds as 40ms", text)
 		}
-		o.noise = count
+		if o.noise = count; count == 0 {
+			o.noise = find.NoExceptions
+		}
 	}
 	switch {
 	case !(o.tempo >= 0 && o.tempo <= 2000): // NaN is refused too
 		return usage("--tempo %g: write quarters a minute, up to 2000", o.tempo)
 	case o.top < 1:
 		return usage("--top %d: at least 1", o.top)
+	case o.meter != "" && !isMeter(o.meter):
+		return usage("--meter %s: write a signature such as 5/4 or 3+2+2/8", o.meter)
 	case o.asSpec && o.asJSON:
 		return usage("--spec and --json together: choose one")
 	case o.all && (o.part != "" || o.voice != ""):

@@ -24,6 +24,7 @@ type findLine struct {
 	list   *find.List
 	taps   *find.Taps // nil unless it was tapped
 	ranked []*find.Description
+	bars   *heard.Part // of --meter, for places; else nil
 }
 
 // findInfo is what is known besides.
@@ -33,13 +34,26 @@ type findInfo struct {
 	bar     beat.Span
 	changes []find.Change
 	tempo   string
-	notes   []string // what the user must be told of the input
+	swing   string
+	clock   *find.Taps // of several parts on one clock; else nil
+	notes   []string   // what the user must be told of the input
 }
 
 // lines reads whatever the command line names.
 func (o *findOptions) lines(s streams, args []string) ([]findLine, findInfo, error) {
+	lines, info, err := o.read(s, args)
+	if err == nil && o.meter != "" {
+		info.meter, info.bar = o.meter, barLength(o.meter)
+		for i := range lines {
+			lines[i].bars = barsIn(o.meter, lines[i].list)
+		}
+	}
+	return lines, info, err
+}
+
+func (o *findOptions) read(s streams, args []string) ([]findLine, findInfo, error) {
 	switch {
-	case o.onsets != "":
+	case len(o.onsets) > 0:
 		if len(args) > 0 {
 			return nil, findInfo{}, usage("--onsets and other input together: choose one")
 		}
@@ -47,6 +61,8 @@ func (o *findOptions) lines(s streams, args []string) ([]findLine, findInfo, err
 			return nil, findInfo{}, usage("--onsets and --all together: taps are one line; choose it with --part")
 		}
 		return o.fromOnsets(s)
+	case len(args) == 1 && isScoreName(args[0]) && o.meter != "":
+		return nil, findInfo{}, usage("--meter: a score has bars of its own; leave it out")
 	case len(args) == 1 && isScoreName(args[0]):
 		return o.fromScore(s, args[0])
 	case o.part != "" || o.all || o.bars != "":
@@ -126,28 +142,91 @@ func durations(word string) (items []find.Item, ok bool) {
 	return []find.Item{{Size: n}}, err == nil && word[0] != '+' && word[0] != '-'
 }
 
-// fromOnsets reads seconds, or a MIDI file as it was played.
+// fromOnsets reads parts of seconds, or of MIDI files as they were played, all on
+// one clock.
 func (o *findOptions) fromOnsets(s streams) ([]findLine, findInfo, error) {
-	data, err := readBytes(s, o.onsets)
-	if err != nil {
-		return nil, findInfo{}, err
+	var parts []find.TapPart
+	for _, name := range o.onsets {
+		more, err := o.tapParts(s, name)
+		if err != nil {
+			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+		}
+		parts = append(parts, more...)
 	}
-	var list *find.List
-	var taps *find.Taps
-	options := find.TapOptions{Tempo: o.tempo, Tolerance: o.seconds}
-	if bytes.HasPrefix(data, []byte("MThd")) {
-		list, taps, err = o.played(data, options)
-	} else {
-		var onsets []float64
-		if onsets, err = seconds(string(data)); err == nil {
-			list, taps, err = find.FromOnsets(onsets, options)
+	if len(parts) == 1 {
+		parts[0].Name = "Line"
+	}
+	ownTapNames(parts)
+	take, err := find.FromParts(parts, find.TapOptions{Tempo: o.tempo, Tolerance: o.seconds, Exceptions: o.noise})
+	if err != nil {
+		return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)}
+	}
+	info := findInfo{title: "Found", tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), swing: take.Taps.SwingText()}
+	var lines []findLine
+	for i := range take.Parts {
+		p := &take.Parts[i]
+		lines = append(lines, findLine{name: p.Name, list: p.List, taps: &p.Taps, ranked: p.Ranked})
+	}
+	if len(parts) > 1 {
+		info.clock = &take.Taps
+		if len(o.onsets) > 1 {
+			info.notes = append(info.notes, "the parts' offset holds only if all files count from the same moment")
 		}
 	}
+	return lines, info, nil
+}
+
+// tapParts reads the parts of one file.
+func (o *findOptions) tapParts(s streams, name string) ([]find.TapPart, error) {
+	data, err := readBytes(s, name)
 	if err != nil {
-		return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s: %w", o.onsets, err)}
+		return nil, err
 	}
-	info := findInfo{title: "Found", tempo: strconv.FormatFloat(taps.Tempo, 'f', 1, 64)}
-	return []findLine{{name: "Line", list: list, taps: taps}}, info, nil
+	if !bytes.HasPrefix(data, []byte("MThd")) {
+		onsets, err := seconds(string(data))
+		return []find.TapPart{{Name: partFromFile(name), Onsets: onsets}}, err
+	}
+	score, err := midi.Read(data)
+	if err != nil {
+		return nil, err
+	}
+	parts := score.Parts
+	if !o.all {
+		part, err := o.onePart(score)
+		if err != nil {
+			return nil, err
+		}
+		parts = []*heard.Part{part}
+	}
+	names, _, _ := partNames(parts)
+	var all []find.TapPart
+	for _, p := range parts {
+		played := find.PlayedPart(p)
+		played.Name = names[p]
+		all = append(all, played)
+	}
+	return all, nil
+}
+
+// partFromFile names a part by its file.
+func partFromFile(name string) string {
+	base := filepath.Base(name)
+	if own := tidy(strings.TrimSuffix(base, filepath.Ext(base))); own != "" && name != "-" {
+		return own
+	}
+	return "Line"
+}
+
+// ownTapNames numbers parts of one name.
+func ownTapNames(parts []find.TapPart) {
+	taken := map[string]bool{}
+	for i := range parts {
+		own := parts[i].Name
+		for n := 2; taken[own]; n++ {
+			own = fmt.Sprintf("%s (%d)", parts[i].Name, n)
+		}
+		taken[own], parts[i].Name = true, own
+	}
 }
 
 // decimalComma is a word that could be a number with a comma for its point.
@@ -171,16 +250,4 @@ func seconds(text string) ([]float64, error) {
 		}
 	}
 	return onsets, nil
-}
-
-func (o *findOptions) played(data []byte, options find.TapOptions) (*find.List, *find.Taps, error) {
-	score, err := midi.Read(data)
-	if err != nil {
-		return nil, nil, err
-	}
-	part, err := o.onePart(score)
-	if err != nil {
-		return nil, nil, err
-	}
-	return find.FromPlayed(part, options)
 }

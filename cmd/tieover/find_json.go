@@ -20,14 +20,26 @@ type findLineJSON struct {
 	Attacks      int             `json:"attacks"`
 	Pulses       int64           `json:"pulses"`
 	Taps         *tapsJSON       `json:"taps,omitempty"`
+	Begins       int64           `json:"begins"` // pulses from the first attack of all lines
 	Descriptions []describedJSON `json:"descriptions"`
+	Nearest      *describedJSON  `json:"nearest,omitempty"` // where no pattern is found
 }
 
 type tapsJSON struct {
 	Tempo        float64         `json:"tempo"`
 	Estimated    bool            `json:"estimated"`
 	Milliseconds float64         `json:"pulseMilliseconds"`
+	Scatter      float64         `json:"scatterMilliseconds"`
+	Swing        string          `json:"swing,omitempty"`
+	OpenEnd      bool            `json:"lastLengthUnknown"`
+	Near         []nearJSON      `json:"near"`
 	Deviations   []deviationJSON `json:"deviations"`
+}
+
+// nearJSON is another reading of the taps that is hardly longer.
+type nearJSON struct {
+	Text string  `json:"text"`
+	Bits float64 `json:"bitsMore"`
 }
 
 type deviationJSON struct {
@@ -51,6 +63,17 @@ type describedJSON struct {
 	Process    string          `json:"process,omitempty"`
 	Pitches    *seriesJSON     `json:"pitches,omitempty"`
 	Exceptions []exceptionJSON `json:"exceptions"`
+	Segments   []segmentJSON   `json:"segments"` // where it is not one loop all through
+}
+
+// segmentJSON is a stretch with one loop; its groups are "" without one.
+type segmentJSON struct {
+	Pulse  int64  `json:"pulse"`  // where it begins, from 1
+	Attack int    `json:"attack"` // its first, from 1
+	Place  string `json:"place"`
+	Groups string `json:"groups"`
+	Cycles int    `json:"cycles"`
+	Rest   int64  `json:"rest"`
 }
 
 type seriesJSON struct {
@@ -60,18 +83,24 @@ type seriesJSON struct {
 }
 
 type exceptionJSON struct {
-	Pulse int64  `json:"pulse"` // from 1
-	Place string `json:"place"`
-	Text  string `json:"text"`
+	Pulse  int64  `json:"pulse"` // from 1
+	Place  string `json:"place"`
+	Text   string `json:"text"`
+	Cycle  int    `json:"cycle"`  // of its segment
+	Groups string `json:"groups"` // instead of the loop's
 }
 
 func (o *findOptions) writeJSON(w io.Writer, lines []findLine, info findInfo) error {
 	out := findJSON{Version: 1, Notes: append([]string{}, info.notes...)}
 	for _, line := range lines {
 		l := line.list
-		j := findLineJSON{Name: line.name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End}
+		j := findLineJSON{Name: line.name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End, Begins: l.Hits[0].At}
 		if t := line.taps; t != nil {
-			j.Taps = &tapsJSON{Tempo: t.Tempo, Estimated: t.Estimated, Milliseconds: 1000 * t.Pulse, Deviations: []deviationJSON{}}
+			j.Taps = &tapsJSON{Tempo: t.Tempo, Estimated: t.Estimated, Milliseconds: 1000 * t.Pulse,
+				Scatter: 1000 * t.Scatter, Swing: t.SwingText(), OpenEnd: t.OpenEnd, Near: []nearJSON{}, Deviations: []deviationJSON{}}
+			for _, n := range t.Near {
+				j.Taps.Near = append(j.Taps.Near, nearJSON{n.Text, n.Bits})
+			}
 			for _, d := range t.Deviations {
 				j.Taps.Deviations = append(j.Taps.Deviations, deviationJSON{d.Tap, 1000 * d.Seconds})
 			}
@@ -82,6 +111,10 @@ func (o *findOptions) writeJSON(w io.Writer, lines []findLine, info findInfo) er
 			}
 			j.Descriptions = append(j.Descriptions, line.describedJSON(d))
 		}
+		if near := line.ranked[0].Nearest; near != nil && line.ranked[0].Literal {
+			described := line.describedJSON(near)
+			j.Nearest = &described
+		}
 		out.Lines = append(out.Lines, j)
 	}
 	return encodeJSON(w, out)
@@ -89,7 +122,7 @@ func (o *findOptions) writeJSON(w io.Writer, lines []findLine, info findInfo) er
 
 func (line findLine) describedJSON(d *find.Description) describedJSON {
 	j := describedJSON{Text: d.String(), Pattern: !d.Literal, Bits: d.Bits(), Saved: d.Saved, Groups: find.GroupsText(d.Groups),
-		Length: d.Length(), Cycles: d.Cycles, Rest: d.Rest, Lead: d.Lead, CutEvery: d.CutEvery, Tail: d.Tail, Exceptions: []exceptionJSON{}}
+		Length: d.Length(), Cycles: d.Cycles, Rest: d.Rest, Lead: d.Lead, CutEvery: d.CutEvery, Tail: d.Tail, Exceptions: []exceptionJSON{}, Segments: []segmentJSON{}}
 	if !d.Literal {
 		j.Strength = strength(d)
 	}
@@ -103,8 +136,11 @@ func (line findLine) describedJSON(d *find.Description) describedJSON {
 			j.Pitches.Restart = "never"
 		}
 	}
-	for _, e := range d.Exceptions {
-		j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.where(e.At), e.String()})
+	for _, s := range d.Stretches {
+		j.Segments = append(j.Segments, segmentJSON{s.At + 1, s.First + 1, line.where(s.At), find.GroupsText(s.Groups), s.Cycles, s.Rest})
+		for _, e := range s.Exceptions {
+			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.where(e.At), e.String(), e.Cycle, find.GroupsText(e.Played)})
+		}
 	}
 	return j
 }

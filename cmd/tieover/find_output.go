@@ -3,32 +3,42 @@ package main
 import (
 	"fmt"
 	"io"
-	"math/big"
 	"strings"
 
 	"tieover/score/beat"
 	"tieover/score/find"
+	"tieover/score/heard"
 	"tieover/score/spec"
 )
 
 // writeText lists the descriptions, the shortest first.
-func (o *findOptions) writeText(w io.Writer, lines []findLine) error {
+func (o *findOptions) writeText(w io.Writer, lines []findLine, info findInfo) error {
 	var b strings.Builder
+	if info.clock != nil {
+		describeClock(&b, info.clock)
+		b.WriteByte('\n')
+	}
 	for i, line := range lines {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		o.describe(&b, line)
+		o.describe(&b, line, info)
+	}
+	if meet := howPartsMeet(lines); len(meet) > 0 {
+		b.WriteByte('\n')
+		for _, text := range meet {
+			fmt.Fprintln(&b, text)
+		}
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func (o *findOptions) describe(b *strings.Builder, line findLine) {
+func (o *findOptions) describe(b *strings.Builder, line findLine, info findInfo) {
 	l := line.list
 	fmt.Fprintf(b, "%s: %d attacks in %s\n", line.name, len(l.Hits), beat.CountOf(l.End, l.Pulse, beat.American))
-	if line.taps != nil {
-		describeTaps(b, line.taps)
+	if line.taps != nil && info.clock == nil {
+		describeClock(b, line.taps)
 	}
 	for i, d := range line.ranked {
 		if i >= o.top || d.Literal && i > 0 {
@@ -46,8 +56,28 @@ func (o *findOptions) describe(b *strings.Builder, line findLine) {
 		if d.Series != nil {
 			fmt.Fprintf(b, "    pitches: %s\n", d.Series.Words(l, d.AttacksPerCycle()))
 		}
-		for _, e := range d.Exceptions {
-			fmt.Fprintf(b, "    but %s: %s\n", line.where(e.At), e)
+		line.describeExceptions(b, d, "    ")
+	}
+	if near := line.ranked[0].Nearest; near != nil && line.ranked[0].Literal {
+		fmt.Fprintf(b, "nearest: %v; saves %s\n", near, saved(near))
+		line.describeExceptions(b, near, "    ")
+		fmt.Fprintf(b, "    --tolerance %d takes it\n", max(near.Exceptions(), 1))
+	}
+	if line.taps != nil {
+		describeTaps(b, line.taps)
+	}
+}
+
+// describeExceptions lists the cycles that differ; where several stretches, or
+// bars, have to be told apart, with their places.
+func (line findLine) describeExceptions(b *strings.Builder, d *find.Description, indent string) {
+	for _, s := range d.Stretches {
+		for _, e := range s.Exceptions {
+			place := ""
+			if len(d.Stretches) > 1 || line.places() != nil {
+				place = " (at " + line.where(e.At) + ")"
+			}
+			fmt.Fprintf(b, "%sbut %s%s\n", indent, e, place)
 		}
 	}
 }
@@ -68,27 +98,67 @@ func strength(d *find.Description) string {
 	return "weak"
 }
 
-func describeTaps(b *strings.Builder, t *find.Taps) {
+// describeClock says how fast and how evenly was tapped.
+func describeClock(b *strings.Builder, t *find.Taps) {
 	how := "given"
 	if t.Estimated {
 		how = "estimated, the pulse taken as an eighth"
 	}
-	fmt.Fprintf(b, "quarter = %.1f (%s), a pulse lasts %.0f ms, taps are at most %.0f ms off\n", t.Tempo, how, 1000*t.Pulse, 1000*t.Worst)
+	fmt.Fprintf(b, "quarter = %.1f (%s), a pulse lasts %.0f ms, taps scatter by %.0f ms", t.Tempo, how, 1000*t.Pulse, 1000*t.Scatter)
+	if swing := t.SwingText(); swing != "" {
+		fmt.Fprintf(b, ", swung %s", swing)
+	}
+	b.WriteByte('\n')
+	if t.Scatter > t.Pulse/4 {
+		fmt.Fprintf(b, "taps scatter by %.0f ms, more than a quarter of the pulse: groups that differ by one pulse are not certain\n", 1000*t.Scatter)
+	}
+}
+
+// describeTaps says what else the taps allow, and which of them are off.
+func describeTaps(b *strings.Builder, t *find.Taps) {
+	for _, n := range t.Near {
+		fmt.Fprintf(b, "or, as near: %s (%s)\n", n.Text, moreBits(n.Bits))
+	}
 	for _, d := range t.Deviations {
 		word := "late"
 		if d.Seconds < 0 {
 			word = "early"
 		}
-		fmt.Fprintf(b, "    tap %d is %.0f ms %s\n", d.Tap, 1000*max(d.Seconds, -d.Seconds), word)
+		fmt.Fprintf(b, "tap %d is %.0f ms %s\n", d.Tap, 1000*max(d.Seconds, -d.Seconds), word)
+	}
+	if t.OpenEnd {
+		b.WriteString("the last attack's length is not known\n")
 	}
 }
 
-// where names a moment of the list, as a place in the score if it has one.
+func moreBits(bits float64) string {
+	switch {
+	case bits >= 0.05:
+		return fmt.Sprintf("%.1f bits more", bits)
+	case bits <= -0.05:
+		return fmt.Sprintf("%.1f bits fewer, but swung", -bits)
+	}
+	return "as many bits"
+}
+
+// places returns the bars in which places are said, nil if there are none.
+func (line findLine) places() *heard.Part {
+	switch {
+	case line.bars != nil:
+		return line.bars
+	case line.part != nil && len(line.part.Bars) > 0:
+		return line.part
+	}
+	return nil
+}
+
+// where names a moment of the list, as a place in bars if there are any.
 func (line findLine) where(at int64) string {
-	if line.part == nil || len(line.part.Bars) == 0 {
+	part := line.places()
+	if part == nil {
 		return fmt.Sprintf("pulse %d", at+1)
 	}
-	return line.part.Where(line.from.Add(line.list.Pulse.Span().Times(at))).String()
+	return part.Where(line.from.Add(line.list.Pulse.Span().Times(at))).String()
 }
 
 // writeSpec writes a section spec; what was found stands above it as remarks.
@@ -96,6 +166,9 @@ func (o *findOptions) writeSpec(s streams, lines []findLine, info findInfo) erro
 	var b strings.Builder
 	for _, line := range lines {
 		fmt.Fprintf(&b, "# %s: %v\n", comment(line.name), line.ranked[0])
+		var differs strings.Builder
+		line.describeExceptions(&differs, line.ranked[0], "#   ")
+		b.WriteString(differs.String())
 	}
 	layers, notes := dressed(lines)
 	if err := holds(lines, layers); err != nil {
@@ -105,10 +178,13 @@ func (o *findOptions) writeSpec(s streams, lines []findLine, info findInfo) erro
 		fmt.Fprintf(&b, "# %s\n", comment(note))
 		fmt.Fprintln(s.err, note)
 	}
-	if text := together(lines); text != "" {
+	for _, text := range howPartsMeet(lines) {
 		fmt.Fprintf(&b, "# %s\n", text)
 	}
-	plan := find.Plan{Title: info.title, Meter: info.meter, Bar: info.bar, Changes: info.changes, Tempo: info.tempo}
+	if info.swing != "" {
+		fmt.Fprintf(&b, "# swung %s; this spec sounds straight\n", info.swing)
+	}
+	plan := find.Plan{Title: info.title, Meter: info.meter, Bar: info.bar, Changes: info.changes, Tempo: info.tempo, Swing: info.swing}
 	if part := lines[0].part; part != nil && o.bars == "" {
 		plan.End = part.End()
 	}
@@ -147,36 +223,3 @@ func holds(lines []findLine, layers []find.Found) error {
 }
 
 func comment(text string) string { return strings.Join(strings.Fields(text), " ") }
-
-// together says when the cycles of all lines begin together again, by
-// arithmetic; "" when they are not all plain loops from the start.
-func together(lines []findLine) string {
-	if len(lines) < 2 {
-		return ""
-	}
-	den := int64(1)
-	for _, line := range lines {
-		d := line.ranked[0]
-		if d.Literal || d.CutEvery > 0 || d.Lead > 0 || len(d.Process) > 0 {
-			return ""
-		}
-		var ok bool
-		if den, ok = beat.LCM(den, line.list.Pulse.Span().Den()); !ok {
-			return ""
-		}
-	}
-	period := big.NewInt(1)
-	for _, line := range lines {
-		cycle := line.list.Pulse.Span().Times(line.ranked[0].Length())
-		n := big.NewInt(cycle.Num() * (den / cycle.Den()))
-		gcd := new(big.Int).GCD(nil, nil, period, n)
-		period.Mul(period.Div(period, gcd), n)
-	}
-	wholes := new(big.Rat).SetFrac(period, big.NewInt(den))
-	text := "all begin together again after " + wholes.RatString() + " whole notes"
-	part := lines[0].part
-	if at, ok := beat.ParseSpan(wholes.RatString()); ok && part != nil && len(part.Bars) > 0 && at.Cmp(part.End()) < 0 {
-		text += ", at " + part.Where(at).String()
-	}
-	return text
-}

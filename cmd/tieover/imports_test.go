@@ -38,7 +38,8 @@ var mayImport = map[string]string{
 	"score/analysis/grouping": "",
 	"score/analysis/timeline": "score/analysis/grouping",
 	"score/analysis/fit":      "",
-	"score/find":              "score/beat score/heard",
+	"score/find":              "score/beat score/heard score/find/align",
+	"score/find/align":        "",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
 	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument score/peek",

@@ -2,17 +2,11 @@ package find
 
 import (
 	"math"
-	"math/bits"
+
+	"tieover/score/find/align"
 )
 
-// gamma is the length of a positive whole number in Elias's gamma code:
-// 2·⌊log2 k⌋ + 1 bits (Elias 1975, from memory). Zero costs as much as one.
-func gamma(k int64) float64 {
-	if k < 0 {
-		k = -k
-	}
-	return float64(2*(bits.Len64(uint64(max(k, 1)))-1) + 1)
-}
+func gamma(k int64) float64 { return align.Gamma(k) }
 
 // choice is the length of one of n equally likely things.
 func choice(n int) float64 { return math.Log2(float64(n)) }
@@ -89,9 +83,6 @@ func (d *Description) rhythmBits(n int) float64 {
 		cost += gamma(d.Reset)
 	}
 	cost += d.Strike.bits()
-	for _, e := range d.Exceptions {
-		cost += choice(n) + gamma(e.bits)
-	}
 	return cost
 }
 

@@ -3,7 +3,7 @@ package find
 import "slices"
 
 // Description is one way to say a list. Playing it gives the list back
-// exactly, but for its exceptions.
+// exactly.
 type Description struct {
 	Literal bool   // the list as it stands: no pattern
 	Groups  []Item // of the first cycle; of the whole list when Literal
@@ -15,11 +15,20 @@ type Description struct {
 	Reset    int64     // cycles after which the processes start over; 0: never
 	Tail     int64     // what is left of the last group, in pulses; 0 when it is whole
 
-	Series     *Series     // nil for a mere rhythm
-	Exceptions []Exception // in order of time
+	Series *Series // nil for a mere rhythm
+
+	// Stretches are what the list consists of where it is not one loop all through:
+	// loops with exceptions, one after the other. Groups, Cycles and Rest are of the
+	// first with a loop then. nil: all is said above.
+	Stretches []Stretch
+	// Nearest is, of the list as it stands, the loop that comes nearest to it; nil if
+	// none does.
+	Nearest *Description
 
 	Cycles int   // begun, the first and the last included
 	Rest   int64 // pulses of the last cycle; 0 when it is complete
+
+	attacks int // of the line, where it has stretches
 
 	spent bool // the growth came to its end before the list did
 
@@ -92,14 +101,6 @@ type Series struct {
 	// Order is how the order changes where it starts over with each cycle: a
 	// rotation and a retrograde of the pitches, counted in cycles.
 	Order []Process
-}
-
-// Exception is one attack at which the list leaves the pattern.
-type Exception struct {
-	At     int64 // pulses from the start of the list
-	Missed bool  // the pattern has an attack here, the list has none
-	Length int64 // the attack is there but lasts so long instead; 0: it is one too many, unless Missed
-	bits   int64 // the number that says it
 }
 
 func total(items []Item) int64 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"tieover/score/beat"
+	"tieover/score/find/align"
 	"tieover/score/heard"
 )
 
@@ -29,6 +30,8 @@ type List struct {
 	End    int64          // when the last sound ends, in pulses
 	Chords [][]heard.Tone // different chords, in order of appearance; one bare chord for a mere rhythm
 	Joined bool           // some sound was shortened because the next began under it
+
+	tapped *align.Result // as the taps were read that it was made from; nil otherwise
 }
 
 // maxAttacks bounds a list; past it the search would not be quick.

@@ -73,7 +73,7 @@ func rotationOf(signs []string) int {
 // signature returns a bar's signature if it is as long as that and a spec can
 // say it, else the plainest one of its length.
 func signature(bar heard.Bar) (text string, ok bool) {
-	if length, ok := lengthOf(bar.Meter); ok && length == bar.Length {
+	if length, ok := MeterLength(bar.Meter); ok && length == bar.Length {
 		return bar.Meter, true
 	}
 	den := bar.Length.Den()
@@ -82,9 +82,9 @@ func signature(bar heard.Bar) (text string, ok bool) {
 	return fmt.Sprintf("%d/%d", count, unit), count >= 1 && count <= mostCount && den <= 128 && den&(den-1) == 0
 }
 
-// lengthOf adds up a signature such as "3+2+2/8" or "2/4+3/8". ok is false when
+// MeterLength adds up a signature such as "3+2+2/8" or "2/4+3/8". ok is false when
 // a spec cannot say it.
-func lengthOf(text string) (length beat.Span, ok bool) {
+func MeterLength(text string) (length beat.Span, ok bool) {
 	var groups []int64
 	sum := int64(0)
 	for _, word := range strings.Split(text, "+") {
@@ -109,7 +109,7 @@ func lengthOf(text string) (length beat.Span, ok bool) {
 	return length, len(groups) == 0
 }
 
-// changes writes the plan of a section that lasts until end, "" when its meter
+// changes writes the meters of a section that lasts until end, "" when the first
 // stays.
 func (p Plan) changes(end beat.Span) string {
 	var b strings.Builder
@@ -118,8 +118,5 @@ func (p Plan) changes(end beat.Span) string {
 			fmt.Fprintf(&b, "  - {at: bar %d, meter: %s}\n", c.Bar, c.Meter)
 		}
 	}
-	if b.Len() == 0 {
-		return ""
-	}
-	return "\nplan:\n" + b.String()
+	return b.String()
 }

@@ -160,7 +160,7 @@ func (s *Series) home() int64 {
 // withOrderedPitches returns a plain loop as a longer cycle, of so many rounds
 // that the pitches come in an order that changes from cycle to cycle.
 func (l *List) withOrderedPitches(d *Description) []*Description {
-	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || len(d.Exceptions) > 0 || d.Strike == All {
+	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || d.Stretches != nil || d.Strike == All {
 		return nil
 	}
 	for k := 2; k*len(d.Groups) <= longestOrdered && k*fewestCycles <= d.Cycles; k++ {
@@ -181,7 +181,7 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 // over with each cycle, with cycles turned round besides where that cannot be
 // heard in the rhythm.
 func (ln *line) turnedInPitches(d *Description) []*Description {
-	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || len(d.Exceptions) > 0 ||
+	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
 		d.has(Retrograde) || len(d.Process) == mostProcesses {
 		return nil
 	}

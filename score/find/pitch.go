@@ -50,7 +50,7 @@ func (l *List) bestSeries(d *Description) *Series {
 	if own, ok := ownSeries(all); ok {
 		best = &Series{Chords: all[:own], Own: true, Rounds: (n + own - 1) / own}
 	}
-	if d.Literal || d.Strike == All || len(d.Exceptions) > 0 {
+	if d.Literal || d.Strike == All || d.Stretches != nil {
 		return best
 	}
 	if dealt, rounds, ok := l.dealtByCycle(d); ok {

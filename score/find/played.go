@@ -9,28 +9,42 @@ import (
 // together is how far apart in seconds the notes of a played chord may be.
 const together = 0.03
 
-// FromPlayed is FromOnsets for notes that were played: those struck nearly
-// together are one chord. Where the tempo changes the seconds are those of the
-// first: a file's moments are places in its bars, whatever its tempo there.
+// FromPlayed is FromOnsets for notes that were played.
 func FromPlayed(part *heard.Part, o TapOptions) (*List, *Taps, error) {
-	var onsets []float64
-	var chords [][]heard.Tone
+	p := PlayedPart(part)
+	l, taps, err := FromOnsets(p.Onsets, o)
+	if err != nil {
+		return nil, nil, err
+	}
+	l.sound(p.Chords)
+	return l, taps, nil
+}
+
+// PlayedPart makes a part of a take of notes that were played: those struck nearly
+// together are one chord. Where the tempo changes the seconds are those of the first: a
+// file's moments are places in its bars, whatever its tempo there.
+func PlayedPart(part *heard.Part) TapPart {
+	p := TapPart{Name: part.Name}
 	quarters := 120.0 // what a MIDI file without a tempo means
 	if part.Quarters().Sign() > 0 {
 		quarters = ratio(part.Quarters())
 	}
 	for _, a := range part.Attacks {
 		at := ratio(a.Onset) * 240 / quarters
-		if n := len(onsets); n > 0 && at-onsets[n-1] < together {
-			chords[n-1] = append(chords[n-1], a.Tones...)
+		if n := len(p.Onsets); n > 0 && at-p.Onsets[n-1] < together {
+			p.Chords[n-1] = append(p.Chords[n-1], a.Tones...)
 			continue
 		}
-		onsets = append(onsets, at)
-		chords = append(chords, slices.Clone(a.Tones))
+		p.Onsets = append(p.Onsets, at)
+		p.Chords = append(p.Chords, slices.Clone(a.Tones))
 	}
-	l, taps, err := FromOnsets(onsets, o)
-	if err != nil {
-		return nil, nil, err
+	return p
+}
+
+// sound says what each attack sounds; nil leaves a mere rhythm.
+func (l *List) sound(chords [][]heard.Tone) {
+	if chords == nil {
+		return
 	}
 	l.Chords = nil
 	known := map[string]int{}
@@ -49,5 +63,4 @@ func FromPlayed(part *heard.Part, o TapOptions) (*List, *Taps, error) {
 		}
 		l.Hits[i].Chord = chord
 	}
-	return l, taps, nil
 }

@@ -1,6 +1,7 @@
 package find
 
 import (
+	"sort"
 	"strings"
 
 	"tieover/score/beat"
@@ -26,7 +27,7 @@ func (w *writer) resetsAtRealignments(layers []Found) bool {
 	for _, f := range layers {
 		d := f.Ranked[0]
 		_, leaves := w.leaves(f, d)
-		if leaves || d.Literal || d.Lead > 0 || d.CutEvery > 0 || len(d.Exceptions) > 0 || d.changesLength() || d.has(Rotate) || d.has(Shift) {
+		if leaves || d.Literal || d.Lead > 0 || d.CutEvery > 0 || d.Stretches != nil || d.changesLength() || d.has(Rotate) || d.has(Shift) {
 			return false
 		}
 		var ok bool
@@ -138,4 +139,24 @@ func (f Found) boxed(d *Description, series string) (boxes, pitches string, ok b
 		series = "[" + strings.Join(texts, ", ") + "]"
 	}
 	return "[" + strings.Join(rows, ", ") + "]", series, true
+}
+
+// box writes the list from a moment on, one sign a pulse.
+func (l *List) box(from, length int64) string {
+	signs := []byte(strings.Repeat(".", int(length)))
+	first := sort.Search(len(l.Hits), func(i int) bool { return l.Hits[i].At+l.Hits[i].Length > from })
+	for _, h := range l.Hits[first:] {
+		if h.At >= from+length {
+			break
+		}
+		for k := range h.Length {
+			if at := h.At + k - from; at >= 0 && at < length {
+				signs[at] = '='
+			}
+		}
+		if h.At >= from {
+			signs[h.At-from] = 'x'
+		}
+	}
+	return string(signs)
 }

@@ -108,14 +108,21 @@ func attacksOf(t require.TestingT, text string) (all []heard.Attack, complete in
 			complete++
 		}
 	}
-	for at, a := range s.Attacks(0) {
+	for layer := range s.Layers { // those of one player follow each other
+		all = append(all, layerAttacks(p, layer)...)
+	}
+	return all, complete
+}
+
+func layerAttacks(p *score.Piece, layer int) (all []heard.Attack) {
+	for at, a := range p.Sections[0].Attacks(layer) {
 		h := heard.Attack{Onset: p.Grid.Span(at), Length: p.Grid.Span(a.Length), Voice: "1"}
 		for _, tone := range a.Tones {
 			h.Tones = append(h.Tones, toneOf(tone))
 		}
 		all = append(all, h)
 	}
-	return all, complete
+	return all
 }
 
 func toneOf(t score.Tone) heard.Tone {

@@ -3,14 +3,20 @@ package find
 import (
 	"cmp"
 	"slices"
+
+	"tieover/score/find/align"
 )
 
 // Options says how far the search may go.
 type Options struct {
-	// Tolerance is how many attacks may differ from the pattern: be missing,
-	// or be there besides.
+	// Tolerance is how many exceptions a loop may have; the shortest such loop is
+	// told even if it saves nothing. 0: as many as pay for themselves. NoExceptions:
+	// none.
 	Tolerance int
 }
+
+// NoExceptions is the tolerance of those who want exact loops only.
+const NoExceptions = align.None
 
 // longestCycle is the most groups that a cycle with a process or an exception
 // is looked for; a plain loop may have any number.
@@ -46,12 +52,39 @@ func newLine(l *List, items []Item, strike Strike, lead int64) *line {
 
 // Search returns descriptions of the list, the shortest first; among equally
 // short ones the one with the shorter cycle. The last is always the list as it
-// stands, so that it is the only one when there is no pattern.
+// stands, so that it is the only one when there is no pattern; what is nearest
+// stands in its Nearest then.
 func Search(l *List, o Options) []*Description {
-	var found []*Description
-	literal := asItStands(l)
+	found, literal := l.exact()
+	if !slices.ContainsFunc(found, (*Description).isPlainLoop) {
+		found = append(found, l.imperfect(literal, o)...)
+	}
+	slices.SortStableFunc(found, (*Description).compare)
+	found = slices.CompactFunc(found, sameWords)
+	return append(loopsFirst(found), literal)
+}
+
+// exactly returns the best description that fits exactly, nil if there is none.
+func (l *List) exactly() *Description {
+	found, _ := l.exact()
+	if len(found) == 0 {
+		return nil
+	}
+	return slices.MinFunc(found, (*Description).compare)
+}
+
+// compare orders descriptions, the better first.
+func (d *Description) compare(other *Description) int {
+	return cmp.Or(cmp.Compare(other.Saved, d.Saved), cmp.Compare(d.rank(), other.rank()),
+		cmp.Compare(len(d.Groups), len(other.Groups)), cmp.Compare(d.Length(), other.Length()))
+}
+
+// exact returns every description worth telling that fits the list exactly, and
+// the list as it stands.
+func (l *List) exact() (found []*Description, literal *Description) {
+	literal = asItStands(l)
 	for _, ln := range lines(l) {
-		for _, d := range ln.candidates(o) {
+		for _, d := range ln.candidates() {
 			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
 			d.settle(l)
 			found = append(found, d)
@@ -70,12 +103,27 @@ func Search(l *List, o Options) []*Description {
 		d.Saved = base - d.Bits()
 	}
 	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.worth() })
-	slices.SortStableFunc(found, func(a, b *Description) int {
-		return cmp.Or(cmp.Compare(a.Bits(), b.Bits()), cmp.Compare(a.rank(), b.rank()),
-			cmp.Compare(len(a.Groups), len(b.Groups)), cmp.Compare(a.Length(), b.Length()))
-	})
-	found = slices.CompactFunc(found, sameWords)
-	return append(found, literal)
+	return found, literal
+}
+
+// loopsFirst puts a loop before every cut of a single group to the loop's length:
+// nobody hears 3+3+2 as threes that start over.
+func loopsFirst(found []*Description) []*Description {
+	for i, d := range found {
+		if d.CutEvery == 0 || len(d.Groups) > 1 {
+			continue
+		}
+		k := slices.IndexFunc(found, func(other *Description) bool { return other.isPlainLoop() && other.Length() == d.CutEvery })
+		if k > i {
+			loop := found[k]
+			return slices.Insert(slices.Delete(found, k, k+1), i, loop)
+		}
+	}
+	return found
+}
+
+func (d *Description) isPlainLoop() bool {
+	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil
 }
 
 // accentBits is what accents that mark groups cost a description that does not
@@ -106,6 +154,8 @@ func asItStands(l *List) *Description {
 // those that keep the cycle's length in pulses.
 func (d *Description) rank() int {
 	switch {
+	case d.Stretches != nil:
+		return 3
 	case len(d.Process) == 0:
 		return 0
 	case !d.has(Grow) && !d.has(Append) && !d.has(Rotate):
@@ -118,10 +168,10 @@ func (d *Description) rank() int {
 func sameWords(a, b *Description) bool { return a.Bits() == b.Bits() && a.String() == b.String() }
 
 // worth reports whether a description is more than a coincidence. A plain loop
-// heard twice in full is a fact whatever it saves; everything else must pay
-// for what it adds.
+// heard twice in full is a fact whatever it saves; everything else must pay for
+// what it adds.
 func (d *Description) worth() bool {
-	if len(d.Process) == 0 && d.CutEvery == 0 && len(d.Exceptions) == 0 {
+	if len(d.Process) == 0 && d.CutEvery == 0 {
 		return true
 	}
 	return d.Saved > leastBits
@@ -152,9 +202,8 @@ func lines(l *List) []*line {
 	return all
 }
 
-// candidates returns every description of the line that fits it exactly, but
-// for as many exceptions as are allowed.
-func (ln *line) candidates(o Options) []*Description {
+// candidates returns every description of the line that fits it exactly.
+func (ln *line) candidates() []*Description {
 	var found []*Description
 	keep := func(d *Description) {
 		d.Lead, d.Strike = ln.lead, ln.strike
@@ -170,9 +219,6 @@ func (ln *line) candidates(o Options) []*Description {
 	ln.cuts(keep)
 	ln.processes(keep)
 	ln.turned(keep)
-	if o.Tolerance > 0 {
-		ln.noisy(o.Tolerance, func(d *Description) { found = append(found, d) })
-	}
 	return found
 }
 

@@ -35,8 +35,8 @@ func TestSearchNamesThePattern(t *testing.T) {
 		// Threes that start over after 8 pulses take fewer bits, but nobody hears 3+3+2 so.
 		{"3 3 2 3 3 2 3 3 2 3 3 2", "3+3+2 (8 pulses), 4 times"},
 		{"3 3 2 3 3 2 3 3 1", "3+3+2 (8 pulses), 2 times and 7 pulses of the next, last group cut to 1"},
-		// five threes and a one in 16 pulses are threes
-		{"3 3 3 3 3 1 3 3 3 3 3 1", "3 (3 pulses), 12 times, starting over every 16 pulses"},
+		// Threes that start over after 16 pulses take fewer bits, but are no grouping.
+		{"3 3 3 3 3 1 3 3 3 3 3 1", "3+3+3+3+3+1 (16 pulses), 2 times"},
 		{"1 2 3 4 5 6 7", "1 (1 pulse), 7 times, group 1 grows by 1 each time"},
 		{"3 3 2 3 3 2 3 2", ""},
 		{"1 2 3 1 2 3 1 2 3 1 2 3", "1+2+3 (6 pulses), 4 times"},

@@ -31,6 +31,7 @@ type Plan struct {
 	// Changes are the meters after the first, in order.
 	Changes []Change
 	Tempo   string    // "" when not known
+	Swing   string    // a ratio such as "2:1" that the section is played with; "" when straight
 	End     beat.Span // how long the section lasts if its layers fall silent before; zero: to the last sound
 }
 
@@ -60,7 +61,7 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	if len(layers) == 1 {
 		pulse = layers[0].List.Pulse
 	}
-	w := &writer{plan: p, pulse: pulse, end: end}
+	w := &writer{plan: p, pulse: pulse, end: end, taken: map[string]bool{}}
 	if _, whole := p.End.Over(pulse.Span()).IsWhole(); whole && p.End.Cmp(end) > 0 && !w.stopsInLastBar(layers) {
 		w.end = p.End
 	}
@@ -68,6 +69,9 @@ func (p Plan) Spec(layers []Found) (string, error) {
 		w.barFor(layers[0])
 	}
 	w.until = w.resetsAtRealignments(layers)
+	for _, f := range layers {
+		w.taken[f.Name] = true
+	}
 	var bodies []string
 	for _, f := range layers {
 		bodies = append(bodies, w.layer(f))
@@ -82,7 +86,7 @@ func (p Plan) Spec(layers []Found) (string, error) {
 		fmt.Fprintf(&b, "meter: %s\n", w.plan.Meter)
 	}
 	fmt.Fprintf(&b, "pulse: %v\nlength: %d pulses\n\nlayers:\n%s", pulse, pulses, strings.Join(bodies, ""))
-	b.WriteString(p.changes(w.end))
+	b.WriteString(w.planText())
 	return b.String(), nil
 }
 
@@ -90,7 +94,9 @@ type writer struct {
 	plan  Plan
 	pulse beat.Pulse
 	end   beat.Span
-	until bool // the section realigns just when processes start over
+	until bool            // the section realigns just when processes start over
+	taken map[string]bool // names of layers
+	marks []planMark
 }
 
 // stopsInLastBar reports whether the music ends inside the plan's last bar
@@ -126,14 +132,20 @@ func (w *writer) barFor(f Found) {
 	}
 }
 
-// layer writes one layer.
+// layer writes one line of attacks, as one layer or as one for each stretch.
 func (w *writer) layer(f Found) string {
 	for _, d := range f.Ranked {
+		if d.Stretches != nil {
+			if layers, ok := w.stretches(f, d); ok {
+				return layers
+			}
+			continue
+		}
 		if body, ok := w.looped(f, d); ok {
 			return w.head(f) + body
 		}
 	}
-	return w.head(f) + w.line(f)
+	return w.head(f) + f.line(0, f.List.End)
 }
 
 func (w *writer) head(f Found) string {
@@ -206,13 +218,6 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 	}
 	if at, must := w.leaves(f, d); must {
 		entry("leaves", at)
-	}
-	if len(d.Exceptions) > 0 {
-		text, ok := exceptText(f.List, d)
-		if !ok {
-			return "", false
-		}
-		b.WriteString(text)
 	}
 	return b.String(), true
 }

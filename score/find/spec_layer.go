@@ -81,6 +81,11 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 	if until == f.List.End {
 		return "", false
 	}
+	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()
+	at = fmt.Sprintf("pulse %d", at64+1)
+	if d.Stretches != nil {
+		return at, true
+	}
 	last, after := int64(0), false
 	longer := *d
 	longer.strokes(until, func(s stroke) bool {
@@ -91,15 +96,17 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 	if !after && last <= f.List.End && !usedUp {
 		return "", false
 	}
-	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()
-	return fmt.Sprintf("pulse %d", at64+1), true
+	return at, true
 }
 
-// line writes the list as it stands.
-func (w *writer) line(f Found) string {
+// line writes the attacks from a moment until another as they stand.
+func (f Found) line(from, until int64) string {
 	var entries []string
-	now := int64(0)
+	now := from
 	for _, h := range f.List.Hits {
+		if h.At < from || h.At >= until {
+			continue
+		}
 		if h.At > now {
 			entries = append(entries, fmt.Sprintf("rest %d", h.At-now))
 		}
@@ -107,8 +114,8 @@ func (w *writer) line(f Found) string {
 		if f.Instrument != "" && !f.Bare {
 			sound = f.chord(h.Chord)
 		}
-		entries = append(entries, fmt.Sprintf("%s %d", sound, h.Length))
-		now = h.At + h.Length
+		now = min(h.At+h.Length, until)
+		entries = append(entries, fmt.Sprintf("%s %d", sound, now-h.At))
 	}
 	return folded("    line: ", strings.Join(entries, ", "))
 }

@@ -3,9 +3,9 @@ package find
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"tieover/score/beat"
+	"tieover/score/find/align"
 	"tieover/score/heard"
 )
 
@@ -15,8 +15,22 @@ type Taps struct {
 	Pulse      float64 // seconds that one pulse lasts, on average
 	Tempo      float64 // quarters a minute
 	Estimated  bool    // the tempo was not given
+	Scatter    float64 // standard deviation of the taps from their places, in seconds
+	Swing      align.Swing
 	Deviations []Deviation
 	Worst      float64 // the largest deviation in seconds
+	// OpenEnd says that nothing tells how long the last attack lasts.
+	OpenEnd bool
+	// Near are readings on another pulse, or as another loop, that are hardly longer.
+	Near []Near
+}
+
+// SwingText writes the swing as "2:1"; "" when the taps are straight.
+func (t *Taps) SwingText() string {
+	if t.Swing == (align.Swing{}) {
+		return ""
+	}
+	return t.Swing.String()
 }
 
 // Deviation is a tap that is farther from its pulse than tolerated.
@@ -25,172 +39,216 @@ type Deviation struct {
 	Seconds float64 // late, or early when negative
 }
 
+// Near is a reading that the taps allow as well.
+type Near struct {
+	Text string
+	Bits float64 // more than the first one; negative when fewer
+}
+
 // TapOptions says what is known of the taps.
 type TapOptions struct {
 	Tempo     float64 // quarters a minute; 0: estimate it, the pulse being an eighth
-	Tolerance float64 // seconds; 0: a fifth of the pulse, at most 0.04
+	Tolerance float64 // seconds that a tap may be off; 0: three times the scatter, at least a fifth of the pulse or 0.04
+	// Exceptions is how many a loop may have, as Options.Tolerance.
+	Exceptions int
 }
-
-// mostOff: a pulse is right if at most one tap of so many is off it.
-const mostOff = 10
 
 // mostTaps bounds what is read.
 const mostTaps = 200_000
 
-// FromOnsets finds the pulse on which the onsets lie and returns them as a
-// list. The last one has no length of its own and is given one pulse.
-//
-// Each tap is counted from the one before, half of whose deviation is taken as
-// the player's new place and a tenth as a new tempo; so a drift is followed.
+// FromOnsets finds the pulse on which the onsets lie, with the loops that they
+// have, and returns them as a list. How long the last one lasts is not known: it is
+// given what the loop wants, or one pulse.
 func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
+	taps, err := milliseconds(onsets)
+	if err != nil {
+		return nil, nil, err
+	}
+	res := align.Taps(taps, o.align())
+	if res.Free == nil {
+		return nil, nil, fmt.Errorf("no pulse can be found in the onsets; give the tempo")
+	}
+	best, l := o.chosen(&res, 0)
+	if err := l.check(); err != nil {
+		return nil, nil, err
+	}
+	t := o.tapsOf(best, taps)
+	t.Near = nearTo(best, res)
+	return l, t, nil
+}
+
+// chosen makes the list of the best reading: the shortest one with a loop if that
+// pays, else of the bare count; also when that shows a process which is shorter.
+// The first attack is so many pulses from the start.
+func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading, l *List) {
+	bare := listOf(res.Free, first)
+	bare.tapped = &align.Result{Free: res.Free, Nearest: res.Nearest}
+	if len(res.Readings) == 0 || res.Readings[0].Saved <= leastBits && !o.tolerates(res.Readings[0]) {
+		if len(res.Readings) > 0 {
+			bare.tapped.Nearest = res.Readings[0]
+		}
+		return res.Free, bare
+	}
+	best = res.Readings[0]
+	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && exact.Saved > best.Saved {
+		return res.Free, bare
+	}
+	l = listOf(best, first)
+	l.tapped = &align.Result{Readings: []*align.Reading{best}, Free: res.Free}
+	return best, l
+}
+
+// tolerates reports whether a reading is told even if it saves nothing.
+func (o TapOptions) tolerates(r *align.Reading) bool {
+	return o.Exceptions > 0 && r.Exceptions() <= o.Exceptions
+}
+
+// milliseconds checks onsets and returns them in milliseconds.
+func milliseconds(onsets []float64) ([]float64, error) {
 	if len(onsets) < 3 {
-		return nil, nil, fmt.Errorf("%d onsets; at least 3 are needed", len(onsets))
+		return nil, fmt.Errorf("%d onsets; at least 3 are needed", len(onsets))
 	}
 	if len(onsets) > mostTaps {
-		return nil, nil, fmt.Errorf("%d onsets; at most %d are read", len(onsets), mostTaps)
+		return nil, fmt.Errorf("%d onsets; at most %d are read", len(onsets), mostTaps)
 	}
+	taps := make([]float64, len(onsets))
 	for i, t := range onsets {
 		switch {
 		case math.IsNaN(t) || math.IsInf(t, 0) || t < 0 || t > 1e7:
-			return nil, nil, fmt.Errorf("onset %d is no time in seconds", i+1)
+			return nil, fmt.Errorf("onset %d is no time in seconds", i+1)
 		case i > 0 && t <= onsets[i-1]:
-			return nil, nil, fmt.Errorf("onset %d is not after the one before", i+1)
+			return nil, fmt.Errorf("onset %d is not after the one before", i+1)
 		}
+		taps[i] = 1000 * t
 	}
-	var best *tapFit
-	for _, c := range o.pulses(onsets) {
-		fit := fitTaps(onsets, c, o.Tolerance)
-		if fit == nil {
-			continue
-		}
-		off := len(fit.taps.Deviations)
-		if best == nil || off < len(best.taps.Deviations) {
-			best = fit
-		}
-		if off*mostOff <= len(onsets) { // coarser pulses come first; a fine enough one fits anything
-			best = fit
-			break
-		}
-	}
-	if best == nil {
-		return nil, nil, fmt.Errorf("no pulse can be found in the onsets; give the tempo")
-	}
-	l := &List{Pulse: best.pulse, Chords: [][]heard.Tone{{{}}}}
-	now := int64(0)
-	for i := range onsets {
-		length := int64(1)
-		if i < len(best.counts) {
-			length = best.counts[i]
-		}
-		l.Hits = append(l.Hits, Hit{At: now, Length: length})
-		now += length
-	}
-	l.End = now
-	return l, best.taps, l.check()
+	return taps, nil
 }
 
-// tapPulse is a pulse to try.
-type tapPulse struct {
-	pulse   beat.Pulse
-	seconds float64
-	refine  bool // the seconds are a guess
-}
-
-// pulses lists the pulses to try, the coarsest first: note values at the given
-// tempo, or simple parts of the shortest distance between taps.
-func (o TapOptions) pulses(onsets []float64) []tapPulse {
-	var all []tapPulse
+func (o TapOptions) align() align.Options {
+	a := align.Options{Tolerance: 1000 * o.Tolerance, Exceptions: o.Exceptions}
 	if o.Tempo > 0 {
-		quarter := 60 / o.Tempo
-		for _, p := range []struct {
-			pulse beat.Pulse
-			parts float64
-		}{
-			{beat.Plain(beat.Of(1, 4)), 1}, {beat.Plain(beat.Of(1, 8)), 2},
-			{beat.Pulse{Base: beat.Of(1, 8), Actual: 3, Normal: 2}, 3}, {beat.Plain(beat.Of(1, 16)), 4},
-			{beat.Pulse{Base: beat.Of(1, 16), Actual: 3, Normal: 2}, 6}, {beat.Plain(beat.Of(1, 32)), 8},
-		} {
-			all = append(all, tapPulse{p.pulse, quarter / p.parts, false})
-		}
-		return all
+		a.Quarter = 60_000 / o.Tempo
 	}
-	short := shortest(onsets)
-	for parts := 1; parts <= 4; parts++ {
-		all = append(all, tapPulse{beat.Plain(beat.Of(1, 8)), short / float64(parts), true})
-	}
-	return all
+	return a
 }
 
-// shortest returns the usual length of the shortest distances between taps:
-// the median of those within a third of the least.
-func shortest(onsets []float64) float64 {
-	gaps := make([]float64, len(onsets)-1)
-	for i := range gaps {
-		gaps[i] = onsets[i+1] - onsets[i]
+// listOf makes a list of a reading whose first attack is so many pulses from the
+// start. A sound before a pause lasts as long as its group.
+func listOf(r *align.Reading, first int64) *List {
+	l := &List{Pulse: pulseIn(r.Pulse.Parts), Chords: [][]heard.Tone{{{}}}}
+	for i, at := range r.Places {
+		length := int64(max(r.LastGroup(), 1))
+		if i+1 < len(r.Places) {
+			length = r.Places[i+1] - at
+		}
+		l.Hits = append(l.Hits, Hit{At: first + at, Length: length})
 	}
-	slices.Sort(gaps)
-	n := 0
-	for n < len(gaps) && gaps[n] <= gaps[0]*4/3 {
-		n++
+	for _, s := range r.Segments {
+		for _, step := range s.Steps {
+			if step.Move == align.Paused {
+				l.Hits[step.Attack].Length = int64(step.Pulses)
+			}
+		}
 	}
-	return gaps[n/2]
+	last := l.Hits[len(l.Hits)-1]
+	l.End = last.At + last.Length
+	return l
 }
 
-type tapFit struct {
-	pulse  beat.Pulse
-	counts []int64
-	taps   *Taps
+// pulseIn names the pulse of which a quarter has so many; an eighth if that is
+// not known.
+func pulseIn(parts int) beat.Pulse {
+	switch parts {
+	case 1:
+		return beat.Plain(beat.Of(1, 4))
+	case 3:
+		return beat.Pulse{Base: beat.Of(1, 8), Actual: 3, Normal: 2}
+	case 4:
+		return beat.Plain(beat.Of(1, 16))
+	case 6:
+		return beat.Pulse{Base: beat.Of(1, 16), Actual: 3, Normal: 2}
+	case 8:
+		return beat.Plain(beat.Of(1, 32))
+	}
+	return beat.Plain(beat.Of(1, 8))
 }
 
-// fitTaps counts the taps on a pulse; nil when that cannot be.
-func fitTaps(onsets []float64, c tapPulse, tolerance float64) *tapFit {
-	seconds := c.seconds
-	var counts []int64
-	var off []float64
-	for range 4 { // a guess is bettered by what it counts
-		counts, off = count(onsets, seconds)
-		if counts == nil {
-			return nil
-		}
-		if !c.refine {
-			break
-		}
-		total := int64(0)
-		for _, n := range counts {
-			total += n
-		}
-		seconds = (onsets[len(onsets)-1] - onsets[0]) / float64(total)
+// tapsOf says what a reading says of the taps.
+func (o TapOptions) tapsOf(r *align.Reading, taps []float64) *Taps {
+	r.Refine()
+	n := len(taps)
+	seconds := (taps[n-1] - taps[0]) / 1000 / float64(r.Places[n-1])
+	t := o.deviations(inSeconds(r.Late), r.Scatter/1000, seconds)
+	t.Pulse, t.Swing, t.OpenEnd = seconds, r.Pulse.Swing, r.LastGroup() == 0
+	t.setTempo(o, r.Pulse)
+	return &t
+}
+
+// setTempo sets the tempo from the seconds that a pulse lasts, if it is not given.
+func (t *Taps) setTempo(o TapOptions, pulse *align.Pulse) {
+	t.Tempo = o.Tempo
+	if o.Tempo == 0 {
+		t.Estimated, t.Tempo = true, 60/(t.Pulse/(4*ratio(pulseIn(pulse.Parts).Span())))
 	}
+}
+
+// deviations lists the taps that are farther off than tolerated; all are seconds.
+func (o TapOptions) deviations(late []float64, scatter, pulse float64) Taps {
+	t := Taps{Scatter: scatter}
+	tolerance := o.Tolerance
 	if tolerance <= 0 {
-		tolerance = min(0.04, seconds/5)
+		tolerance = max(min(0.04, pulse/5), 3*scatter)
 	}
-	quarter := seconds / (4 * ratio(c.pulse.Span()))
-	taps := &Taps{Pulse: seconds, Tempo: 60 / quarter, Estimated: c.refine}
-	for i, d := range off {
-		taps.Worst = max(taps.Worst, math.Abs(d))
-		if math.Abs(d) > tolerance {
-			taps.Deviations = append(taps.Deviations, Deviation{i + 1, d})
+	for i, off := range late {
+		t.Worst = max(t.Worst, math.Abs(off))
+		if math.Abs(off) > tolerance {
+			t.Deviations = append(t.Deviations, Deviation{i + 1, off})
 		}
 	}
-	return &tapFit{c.pulse, counts, taps}
+	return t
+}
+
+func inSeconds(ms []float64) []float64 {
+	seconds := make([]float64, len(ms))
+	for i, x := range ms {
+		seconds[i] = x / 1000
+	}
+	return seconds
 }
 
 func ratio(s beat.Span) float64 { return float64(s.Num()) / float64(s.Den()) }
 
-// count counts pulses from tap to tap and says how far each tap is off.
-func count(onsets []float64, seconds float64) (counts []int64, off []float64) {
-	place, local := onsets[0], seconds
-	off = make([]float64, len(onsets))
-	for i := 1; i < len(onsets); i++ {
-		n := math.Round((onsets[i] - place) / local)
-		if n < 1 || n > 1<<20 {
-			return nil, nil
+// How many bits longer a reading may be to be called as near; where one is swung
+// and the other is not, more.
+const (
+	nearBits      = 4
+	nearSwungBits = 8
+)
+
+// nearTo lists the readings of the result that are hardly longer than the best.
+func nearTo(best *align.Reading, res align.Result) (near []Near) {
+	said := map[string]bool{readingText(best): true}
+	for _, r := range res.Readings {
+		limit := float64(nearBits)
+		if (r.Pulse.Swing == align.Swing{}) != (best.Pulse.Swing == align.Swing{}) {
+			limit = nearSwungBits
 		}
-		counts = append(counts, int64(n))
-		place += n * local
-		off[i] = onsets[i] - place
-		place += off[i] / 2
-		local = min(max(local+off[i]/n/10, seconds*3/4), seconds*5/4)
+		text := readingText(r)
+		if said[text] || r.Bits-best.Bits > limit || r.Saved <= leastBits {
+			continue
+		}
+		said[text] = true
+		text += fmt.Sprintf(", in pulses of %.0f ms", r.Pulse.Milliseconds)
+		if r.Pulse.Swing != (align.Swing{}) {
+			text += ", swung " + r.Pulse.Swing.String()
+		}
+		near = append(near, Near{text, r.Bits - best.Bits})
 	}
-	return counts, off
+	return near
+}
+
+// readingText says a reading, which may have another list than the best one.
+func readingText(r *align.Reading) string {
+	l := listOf(r, 0)
+	return newLine(l, l.Items(), Hold, 0).stretched(r).String()
 }

@@ -93,18 +93,20 @@ func TestNoiseIsListed(t *testing.T) {
 		l.Hits = append(l.Hits, Hit{At: at, Length: next - at})
 	}
 	l.End = 70
-	found := Search(l, Options{Tolerance: 4})
+	found := Search(l, Options{})
 	best := found[0]
-	assert.Equal(t, "3+2+2 (7 pulses), 10 times, 4 exceptions", best.String())
+	assert.Equal(t, "3+2+2 (7 pulses), 10 times, 3 exceptions", best.String())
 	assert.True(t, best.Strong())
-	var told []Exception
-	for _, e := range best.Exceptions {
-		e.bits = 0
-		told = append(told, e)
+	var told []string
+	for _, e := range best.Stretches[0].Exceptions {
+		told = append(told, e.String())
 	}
-	assert.Equal(t, []Exception{{At: 14, Missed: true}, {At: 29}, {At: 42, Missed: true}, {At: 43}}, told)
-	three := Search(l, Options{Tolerance: 3})[0]
-	assert.True(t, three.Literal, "%v %v", three, three.Exceptions)
+	// The head of cycle 3 is missing, so that cycles 2 and 3 run together; the late
+	// head of cycle 7 exchanges the group before it and its own.
+	assert.Equal(t, []string{"cycle 2: 3+2+5+2+2 instead (2+3 as 5)", "cycle 5: 1+2+2+2 instead (3 as 1+2)",
+		"cycle 6: 3+2+3+2+2+2 instead (groups 3 and 1 swapped)"}, told)
+	two := Search(l, Options{Tolerance: 2})[0]
+	assert.LessOrEqual(t, two.Exceptions(), 2)
 
 	// The spec that is written sounds the list, exceptions and all.
 	text, err := Plan{Title: "Taps"}.Spec([]Found{{Name: "Line", List: l, Ranked: found}})

@@ -35,6 +35,9 @@ func (d *Description) String() string {
 	if d.Literal {
 		return "no pattern: " + counted(len(d.Groups), "value") + " as they stand"
 	}
+	if d.Stretches != nil {
+		return d.stretchesText()
+	}
 	s := GroupsText(d.Groups) + " (" + pulses(d.Length()) + ")"
 	switch {
 	case d.Rest > 0 && d.CutEvery == 0:
@@ -48,22 +51,46 @@ func (d *Description) String() string {
 	if len(d.Process) > 0 {
 		s += ", " + d.ProcessWords()
 	}
-	switch d.Strike {
-	case Short:
-		s += ", each struck for one pulse"
-	case All:
-		s += ", every pulse struck, groups accented"
-	}
+	s += d.Strike.words()
 	if d.Lead > 0 {
 		s += ", after " + pulses(d.Lead) + " of silence"
 	}
 	if d.Tail > 0 {
 		s += fmt.Sprintf(", last group cut to %d", d.Tail)
 	}
-	if n := len(d.Exceptions); n > 0 {
-		s += ", " + counted(n, "exception")
-	}
 	return s
+}
+
+// stretchesText says stretch by stretch what is heard.
+func (d *Description) stretchesText() string {
+	var parts []string
+	for i, s := range d.Stretches {
+		until := d.attacks
+		if i+1 < len(d.Stretches) {
+			until = d.Stretches[i+1].First
+		}
+		text := s.words(until - s.First)
+		if i == 0 {
+			text += d.Strike.words()
+			if d.Lead > 0 {
+				text += ", after " + pulses(d.Lead) + " of silence"
+			}
+		} else {
+			text = fmt.Sprintf("then from attack %d (pulse %d): %s", s.First+1, s.At+1, text)
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (s Strike) words() string {
+	switch s {
+	case Short:
+		return ", each struck for one pulse"
+	case All:
+		return ", every pulse struck, groups accented"
+	}
+	return ""
 }
 
 // ProcessWords says what the processes do, "" if there are none.
@@ -161,7 +188,7 @@ func (s *Series) orderWords() string {
 // AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
 // a cut makes them differ.
 func (d *Description) AttacksPerCycle() int {
-	if d.Literal || d.CutEvery > 0 || d.has(Append) || d.has(Grow) {
+	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.has(Append) || d.has(Grow) {
 		return 0
 	}
 	n := 0
@@ -195,15 +222,4 @@ func counted(n int, what string) string {
 		return strconv.Itoa(n) + " " + what + "es"
 	}
 	return strconv.Itoa(n) + " " + what + "s"
-}
-
-// String says in what the list leaves the pattern.
-func (e Exception) String() string {
-	switch {
-	case e.Missed:
-		return "an attack of the pattern is missing"
-	case e.Length > 0:
-		return fmt.Sprintf("the attack lasts %s instead", pulses(e.Length))
-	}
-	return "an attack too many"
 }

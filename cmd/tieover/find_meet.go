@@ -1,0 +1,124 @@
+package main
+
+import (
+	"fmt"
+	"math/big"
+
+	"tieover/score/beat"
+)
+
+// howPartsMeet says how lines stand to each other: who begins later than whom, and
+// when all their cycles begin together.
+func howPartsMeet(lines []findLine) []string {
+	if len(lines) < 2 {
+		return nil
+	}
+	var texts []string
+	first := lines[0]
+	for _, line := range lines[1:] {
+		if line.start().Cmp(first.start()) < 0 {
+			first = line
+		}
+	}
+	for _, line := range lines {
+		late := line.start().Sub(first.start())
+		if n, whole := late.Over(line.list.Pulse.Span()).IsWhole(); late.Sign() > 0 && whole && line.part == nil {
+			texts = append(texts, fmt.Sprintf("%s begins %s after %s", line.name, countedPulses(n), first.name))
+		}
+	}
+	if text := together(lines); text != "" {
+		texts = append(texts, text)
+	}
+	return texts
+}
+
+func countedPulses(n int64) string {
+	if n == 1 {
+		return "1 pulse"
+	}
+	return fmt.Sprintf("%d pulses", n)
+}
+
+// start is when the line's first attack is.
+func (line findLine) start() beat.Span {
+	return line.list.Pulse.Span().Times(line.list.Hits[0].At)
+}
+
+// cycle returns when the line's cycles begin and how long they last; ok is false
+// when they are not all alike from the start to the end.
+func (line findLine) cycle() (from, length beat.Span, ok bool) {
+	d := line.ranked[0]
+	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || len(d.Stretches) > 1 || d.Exceptions() > 0 {
+		return from, length, false
+	}
+	pulse := line.list.Pulse.Span()
+	return pulse.Times(d.Lead), pulse.Times(d.Length()), true
+}
+
+// together says when the cycles of all lines begin together, by arithmetic: each
+// is a row of moments, and rows are intersected one after the other (the Chinese
+// remainder theorem). "" when they are not all plain loops.
+func together(lines []findLine) string {
+	den := int64(1)
+	for _, line := range lines {
+		from, length, ok := line.cycle()
+		if !ok {
+			return ""
+		}
+		for _, span := range []beat.Span{from, length} {
+			if den, ok = beat.LCM(den, span.Den()); !ok {
+				return ""
+			}
+		}
+	}
+	units := func(s beat.Span) *big.Int { return big.NewInt(s.Num() * (den / s.Den())) }
+	at, period, latest := new(big.Int), big.NewInt(1), new(big.Int)
+	for _, line := range lines {
+		from, length, _ := line.cycle()
+		var ok bool
+		if at, period, ok = meet(at, period, units(from), units(length)); !ok {
+			return "their cycles never begin together"
+		}
+		if units(from).Cmp(latest) > 0 {
+			latest = units(from)
+		}
+	}
+	again := wholes(period, den)
+	if late := new(big.Int).Sub(latest, at); late.Sign() > 0 { // not before all are there
+		n := new(big.Int).Div(late.Add(late, new(big.Int).Sub(period, big.NewInt(1))), period)
+		at.Add(at, n.Mul(n, period))
+	}
+	if at.Sign() > 0 {
+		return fmt.Sprintf("all begin together after %s whole notes%s, and again after every %s", wholes(at, den), placeOf(lines, wholes(at, den)), again)
+	}
+	return "all begin together again after " + again + " whole notes" + placeOf(lines, again)
+}
+
+func wholes(n *big.Int, den int64) string {
+	return new(big.Rat).SetFrac(n, big.NewInt(den)).RatString()
+}
+
+// placeOf names a moment of the lines' bars, "" when they have none there.
+func placeOf(lines []findLine, text string) string {
+	at, ok := beat.ParseSpan(text)
+	part := lines[0].places()
+	if !ok || part == nil || at.Cmp(part.End()) >= 0 {
+		return ""
+	}
+	return ", at " + part.Where(at).String()
+}
+
+// meet returns the moments that two rows have in common, each of which is a first
+// moment and a distance. ok is false when there are none.
+func meet(at, every, otherAt, otherEvery *big.Int) (first, both *big.Int, ok bool) {
+	x := new(big.Int)
+	gcd := new(big.Int).GCD(x, nil, every, otherEvery)
+	apart := new(big.Int).Sub(otherAt, at)
+	steps, rest := new(big.Int).QuoRem(apart, gcd, new(big.Int))
+	if rest.Sign() != 0 {
+		return nil, nil, false
+	}
+	both = new(big.Int).Mul(every, new(big.Int).Div(otherEvery, gcd))
+	first = steps.Mul(steps, x).Mul(steps, every)
+	return first.Add(first, at).Mod(first, both), both, true
+}

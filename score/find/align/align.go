@@ -1,0 +1,266 @@
+package align
+
+import (
+	"math"
+)
+
+// aligner lays loops, exceptions and free stretches over attacks so that all of
+// it takes the fewest bits: dynamic programming over attacks and places in the
+// loops.
+type aligner struct {
+	row
+	loops   [][]int
+	sizes   map[int]bool // of the free reading: what a free stretch is made of
+	where   float64      // bits taken to say where an exception is, until they are counted
+	states  []state
+	firsts  []int // of each loop, its first state; last the free stretch's
+	kept    int   // hypotheses a state
+	recent  [recentRows][]hypothesis
+	backs   []back // attacks × states × kept
+	lengths []float64
+	free    float64 // what naming a free stretch's sizes takes
+}
+
+// row is what is aligned: places, or taps on a pulse.
+type row struct {
+	n       int
+	places  []int64   // of numbers; nil for taps
+	taps    []float64 // milliseconds
+	pulse   *Pulse
+	scatter float64
+	bound   bool // no free stretch is allowed
+}
+
+// state is where the reading stands at an attack: at a group of a loop, on the
+// first or second pulse of a pair. loop is -1 in a free stretch.
+type state struct {
+	loop, group int
+	second      bool
+}
+
+// hypothesis is the cheapest way to a state, or the second cheapest if it puts the
+// player elsewhere: with one alone a tap taken as stray wipes out a true slip.
+type hypothesis struct {
+	tracker
+	cost float64
+}
+
+// recentRows is how many rows of hypotheses are held: a move reaches at most
+// three attacks on.
+const recentRows = 4
+
+// elsewhere is how far apart in pulses two hypotheses of a state must be.
+const elsewhere = 0.3
+
+// hopeless is how many bits behind the best a hypothesis is given up.
+const hopeless = 60
+
+// miscounted is how many bits the places of exceptions may take less than is
+// reckoned while they are not counted.
+const miscounted = 20
+
+// Move is how a reading gets from one attack to another.
+type Move uint8
+
+const (
+	start    Move = iota
+	onward        // the next group, as the loop has it
+	Missing       // attacks of the loop are missing
+	TooMany       // attacks besides
+	Resized       // the group is longer or shorter
+	Again         // the group once more
+	LeftOut       // the group is not there
+	Swapped       // the group and the next have changed places
+	Paused        // a pause that is no number of pulses
+	freely        // in a free stretch
+	switched      // another loop, or a free stretch, begins here
+)
+
+// back is a move packed into eight bytes: the hypothesis it came from, the
+// attacks and the pulses that it took.
+type back uint64
+
+func newBack(from int, m Move, attacks, pulses int) back {
+	return back(from)<<32 | back(m)<<28 | back(attacks)<<24 | back(pulses)
+}
+
+func (b back) from() int    { return int(b >> 32) }
+func (b back) move() Move   { return Move(b >> 28 & 15) }
+func (b back) attacks() int { return int(b >> 24 & 15) }
+func (b back) pulses() int  { return int(b & (1<<24 - 1)) }
+
+// align returns the shortest reading with the loops; nil if there is none of at
+// most so many bits. where is what is reckoned for the place of an exception until
+// they are counted.
+func (r row) align(loops [][]int, sizes map[int]bool, where, most float64) *Reading {
+	a := &aligner{row: r, loops: loops, sizes: sizes, where: where, kept: 2}
+	if r.places != nil { // every hypothesis is where the attack is
+		a.kept = 1
+	}
+	a.setUp()
+	a.begin()
+	most += miscounted - Gamma(int64(a.n))
+	each := 0.0 // what a tap takes at least
+	if a.pulse != nil {
+		most -= a.pulse.bits
+		placed, stray := densities(0, a.scatter*a.scatter, a.pulse.Milliseconds)
+		each = -math.Log2(placed + stray)
+	}
+	for i := range a.n - 1 {
+		if i > 0 {
+			a.switchAt(i)
+		}
+		if a.leave(i) > most-float64(a.n-1-i)*each {
+			return nil
+		}
+		a.forget(i)
+	}
+	last := a.recent[(a.n-1)%recentRows]
+	best := cheapest(last, func(int) bool { return true })
+	if best < 0 {
+		return nil
+	}
+	return a.traced(best)
+}
+
+// setUp numbers the states.
+func (a *aligner) setUp() {
+	pair := []bool{false}
+	if a.pulse != nil && a.pulse.swung() {
+		pair = []bool{false, true}
+	}
+	for k, loop := range a.loops {
+		a.firsts = append(a.firsts, len(a.states))
+		a.lengths = append(a.lengths, groupsBits(loop))
+		for g := range loop {
+			for _, second := range pair {
+				a.states = append(a.states, state{k, g, second})
+			}
+		}
+	}
+	a.firsts = append(a.firsts, len(a.states))
+	for _, second := range pair {
+		a.states = append(a.states, state{-1, 0, second})
+	}
+	for i := range a.recent {
+		a.recent[i] = make([]hypothesis, len(a.states)*a.kept)
+		a.forget(i)
+	}
+	a.backs = make([]back, a.n*len(a.states)*a.kept)
+	a.free = alphabetBits(a.sizes)
+}
+
+// at returns the state at a group of a loop, which may be counted past its end,
+// on the second pulse of a pair or not; of a free stretch if loop is -1.
+func (a *aligner) at(loop, group int, second bool) int {
+	first := a.firsts[len(a.firsts)-1]
+	if loop >= 0 {
+		first = a.firsts[loop]
+		group %= len(a.loops[loop])
+	}
+	if a.pulse == nil || !a.pulse.swung() {
+		return first + group
+	}
+	if second {
+		return first + 2*group + 1
+	}
+	return first + 2*group
+}
+
+func (a *aligner) forget(i int) {
+	row := a.recent[i%recentRows]
+	for s := range row {
+		row[s].cost = math.Inf(1)
+	}
+}
+
+// begin enters every state at the first attack.
+func (a *aligner) begin() {
+	for s, st := range a.states {
+		if a.bound && st.loop < 0 {
+			continue
+		}
+		h := hypothesis{cost: kindBits + a.free}
+		if st.loop >= 0 {
+			h.cost = kindBits + a.lengths[st.loop]
+			if st.second {
+				h.cost += kindBits
+			}
+		}
+		if a.pulse != nil {
+			h.tracker = a.pulse.start(a.taps[0], a.scatter)
+		}
+		a.push(0, s, h, newBack(0, start, 0, 0))
+	}
+}
+
+// push offers a way to a state at an attack.
+func (a *aligner) push(i, s int, h hypothesis, b back) {
+	row := a.recent[i%recentRows]
+	base := i * len(a.states) * a.kept
+	if a.kept == 1 {
+		if h.cost < row[s].cost {
+			row[s], a.backs[base+s] = h, b
+		}
+		return
+	}
+	s *= 2
+	first, second := &row[s], &row[s+1]
+	backs := a.backs[base+s : base+s+2]
+	none := math.IsInf(first.cost, 1)
+	same := none || math.Abs(h.place-first.place) < elsewhere*a.pulse.Milliseconds
+	switch {
+	case same && h.cost < first.cost:
+		*first, backs[0] = h, b
+	case same:
+	case h.cost < first.cost:
+		*second, backs[1] = *first, backs[0]
+		*first, backs[0] = h, b
+	case h.cost < second.cost:
+		*second, backs[1] = h, b
+	}
+}
+
+// cheapest returns the index of the cheapest hypothesis of a row among those
+// that are meant; -1 if there is none.
+func cheapest(row []hypothesis, meant func(h int) bool) int {
+	best := -1
+	for h := range row {
+		if !math.IsInf(row[h].cost, 1) && (best < 0 || row[h].cost < row[best].cost) && meant(h) {
+			best = h
+		}
+	}
+	return best
+}
+
+// switchAt lets another loop, or a free stretch, begin at an attack.
+func (a *aligner) switchAt(i int) {
+	row := a.recent[i%recentRows]
+	pair := []bool{false}
+	if a.pulse != nil && a.pulse.swung() {
+		pair = []bool{false, true}
+	}
+	for _, second := range pair {
+		best := cheapest(row, func(h int) bool { return a.states[h/a.kept].second == second })
+		if best < 0 {
+			continue
+		}
+		from := a.states[best/a.kept]
+		h := row[best]
+		before := h.cost + kindBits + math.Log2(float64(a.n))
+		b := newBack(best, switched, 0, 0)
+		for k, loop := range a.loops {
+			if k == from.loop {
+				continue
+			}
+			h.cost = before + a.lengths[k]
+			for g := range loop {
+				a.push(i, a.at(k, g, second), h, b)
+			}
+		}
+		if from.loop >= 0 && !a.bound {
+			h.cost = before + a.free
+			a.push(i, a.at(-1, 0, second), h, b)
+		}
+	}
+}

@@ -1,0 +1,137 @@
+package align
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// free is taps read on a pulse without any loop.
+type free struct {
+	pulse    *Pulse
+	places   []int64 // of each tap, in pulses from the first
+	second   bool    // the first tap is on the second pulse of a pair
+	late     []float64
+	trackers []tracker // at each tap, after it was heard
+	scatter  float64
+}
+
+// survivor is one way to have counted the taps so far.
+type survivor struct {
+	tracker
+	at     int64 // pulses; odd where it is the second of a pair
+	cost   float64
+	before int // index in the row before
+	late   float64
+}
+
+// farthest is the most pulses from tap to tap.
+const farthest = 4096
+
+// readFreely counts the taps on the pulse, twice: the second time with the
+// scatter of the first. meeting allows two taps on one pulse. It returns nil when
+// no count is possible.
+func (p *Pulse) readFreely(taps []float64, scatter float64, meeting bool) *free {
+	const kept = 12
+	f := p.count(taps, boundScatter(scatter, p.Milliseconds), kept, meeting)
+	if f == nil {
+		return nil
+	}
+	again := p.count(taps, scatterOf(f.late[1:], p.Milliseconds), kept, meeting)
+	if again != nil {
+		again.scatter = scatterOf(again.late[1:], p.Milliseconds)
+	}
+	return again
+}
+
+// count finds the cheapest count of the taps among those that a few survivors,
+// each with its own tracker, lead to.
+func (p *Pulse) count(taps []float64, scatter float64, kept int, meeting bool) *free {
+	first := survivor{tracker: p.start(taps[0], scatter)}
+	rows := [][]survivor{{first}}
+	if p.swung() {
+		first.at = 1
+		rows[0] = append(rows[0], first)
+	}
+	least := int64(1)
+	if meeting {
+		least = 0
+	}
+	for _, tap := range taps[1:] {
+		row := p.onward(rows[len(rows)-1], tap, scatter, least)
+		if len(row) == 0 {
+			return nil
+		}
+		rows = append(rows, row[:min(kept, len(row))])
+	}
+	return p.traced(rows, scatter)
+}
+
+// onward returns the survivors at a tap, the cheapest first, one for each place.
+func (p *Pulse) onward(row []survivor, tap, scatter float64, least int64) []survivor {
+	var next []survivor
+	for j, h := range row {
+		near := int64(math.Floor((tap - h.place) / h.pulse))
+		for d := max(near-1, least); d <= min(near+2, farthest); d++ {
+			n := survivor{at: h.at + d, before: j}
+			var bits float64
+			n.tracker, bits, n.late = p.hear(h.tracker, p.span(h.at%2 != 0, int(d)), tap, scatter)
+			n.cost = h.cost + bits + distanceBits(d)
+			if i := slices.IndexFunc(next, func(s survivor) bool { return s.at == n.at }); i < 0 {
+				next = append(next, n)
+			} else if n.cost < next[i].cost {
+				next[i] = n
+			}
+		}
+	}
+	slices.SortFunc(next, func(a, b survivor) int { return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.at, b.at)) })
+	return next
+}
+
+// distanceBits is what a distance costs while no loop is known: the usual ones
+// the same.
+func distanceBits(d int64) float64 {
+	if d <= 8 {
+		return 3
+	}
+	return Gamma(d)
+}
+
+func (p *Pulse) traced(rows [][]survivor, scatter float64) *free {
+	n := len(rows)
+	f := &free{pulse: p, scatter: scatter, places: make([]int64, n), late: make([]float64, n), trackers: make([]tracker, n)}
+	for i, j := n-1, 0; i >= 0; i-- {
+		h := rows[i][j]
+		f.places[i], f.late[i], f.trackers[i] = h.at, h.late, h.tracker
+		j = h.before
+	}
+	if f.second = f.places[0] == 1; f.second {
+		for i := range f.places {
+			f.places[i]--
+		}
+	}
+	return f
+}
+
+// gapsOf returns the distances between places.
+func gapsOf(places []int64) []int {
+	gaps := make([]int, len(places)-1)
+	for i := range gaps {
+		gaps[i] = int(places[i+1] - places[i])
+	}
+	return gaps
+}
+
+// bits is what the free reading costs, timing included.
+func (f *free) bits(taps []float64) float64 {
+	gaps := gapsOf(f.places)
+	cost := kindBits + groupsBits(gaps) + f.pulse.bits
+	k, second := f.pulse.start(taps[0], f.scatter), f.second
+	for i, d := range gaps {
+		var bits float64
+		k, bits, _ = f.pulse.hear(k, f.pulse.span(second, d), taps[i+1], f.scatter)
+		second = second != (d%2 != 0)
+		cost += bits
+	}
+	return cost
+}

@@ -1,0 +1,220 @@
+package align
+
+import (
+	"math"
+	"slices"
+)
+
+// again reads the taps once more with the scatter of the reading, while that
+// differs and the reading gets shorter.
+func (r *Reading) again(o Options) *Reading {
+	for range 2 {
+		scatter := r.heardScatter()
+		if math.Abs(scatter/r.Scatter-1) < 0.05 {
+			break
+		}
+		row := r.row
+		row.scatter = scatter
+		next := row.align(r.loops(), r.sizes, r.where, r.Bits)
+		if next == nil || next.Bits >= r.Bits || o.allows(r) && !o.allows(next) {
+			break
+		}
+		r = next
+	}
+	return r
+}
+
+// followed is the reading with a tracker that follows a drift more quickly, if that
+// makes it shorter by more than the bit that it takes to say so.
+func (r *Reading) followed(o Options) *Reading {
+	row, pulse := r.withScatter(), *r.Pulse
+	row.pulse = &pulse
+	pulse.drifts *= drifting
+	pulse.bits++
+	next := row.align(r.loops(), r.sizes, r.where, math.Inf(1))
+	if next == nil {
+		return r
+	}
+	if next = next.again(o); next.Bits < r.Bits && (o.allows(next) || !o.allows(r)) {
+		return next
+	}
+	return r
+}
+
+// Refine takes the average length of a pulse for its first one, and hears the taps
+// again, if that brings them nearer to their places.
+func (r *Reading) Refine() {
+	if r.Pulse == nil {
+		return
+	}
+	var off, pulses float64
+	second := r.second
+	for _, s := range r.Segments {
+		for _, step := range s.Steps {
+			if step.Move == Paused {
+				return
+			}
+			pulses += r.Pulse.span(second, step.Pulses)
+			second = second != (step.Pulses%2 != 0)
+		}
+	}
+	for _, late := range r.Late {
+		off += math.Abs(late)
+	}
+	pulse := *r.Pulse
+	pulse.Milliseconds = (r.row.taps[r.row.n-1] - r.row.taps[0]) / pulses
+	other := *r
+	other.Pulse, other.row.pulse = &pulse, &pulse
+	other.settle()
+	for _, late := range other.Late {
+		off -= math.Abs(late)
+	}
+	if off > 0 {
+		r.Pulse, r.Late = other.Pulse, other.Late
+	}
+}
+
+// heardScatter estimates the scatter from where the steps lead; stray taps, and
+// the first after a pause, say nothing of it.
+func (r *Reading) heardScatter() float64 {
+	var late []float64
+	for _, s := range r.Segments {
+		for _, step := range s.Steps {
+			if step.Move != Paused {
+				late = append(late, r.Late[step.Attack+step.Attacks])
+			}
+		}
+	}
+	if len(late) == 0 {
+		return r.Scatter
+	}
+	return scatterOf(late, r.Pulse.Milliseconds)
+}
+
+// loops lists the different loops of the segments.
+func (r *Reading) loops() [][]int {
+	var all [][]int
+	seen := map[string]bool{}
+	for _, s := range r.Segments {
+		if s.Loop == nil || seen[rotationKey(s.Loop)] {
+			continue
+		}
+		seen[rotationKey(s.Loop)] = true
+		all = append(all, s.Loop)
+	}
+	return all
+}
+
+// Bounds of what is changed to make a reading shorter.
+const (
+	mostRounds   = 4
+	mostImproved = 4  // loops
+	longImproved = 24 // groups
+)
+
+// improved changes the loops a little, one at a time, while that makes the
+// reading shorter.
+func (r *Reading) improved(o Options) *Reading {
+	for range mostRounds {
+		loops := r.loops()
+		if len(loops) > mostImproved {
+			return r
+		}
+		best := r
+		for k, loop := range loops {
+			if len(loop) > longImproved {
+				continue
+			}
+			for _, other := range changed(loop) {
+				tried := slices.Clone(loops)
+				tried[k] = other
+				if n := r.withScatter().align(tried, r.sizes, r.where, best.Bits); n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
+					best = n
+				}
+			}
+		}
+		if best == r {
+			return r
+		}
+		if r = best; r.Pulse != nil {
+			r = r.again(o)
+		}
+	}
+	return r
+}
+
+func (r *Reading) withScatter() row {
+	row := r.row
+	row.scatter = r.Scatter
+	return row
+}
+
+// changed returns loops that differ a little: an edge of a group moved, two groups
+// joined, one split, a pulse more or less.
+func changed(loop []int) [][]int {
+	var all [][]int
+	add := func(groups []int) {
+		if !slices.ContainsFunc(groups, func(size int) bool { return size < 1 }) && isPrimitive(groups) {
+			all = append(all, groups)
+		}
+	}
+	m := len(loop)
+	for i := range loop {
+		next := (i + 1) % m
+		for _, by := range []int{1, -1} {
+			longer := slices.Clone(loop)
+			longer[i] += by
+			add(slices.Clone(longer))
+			if m > 1 {
+				longer[next] -= by
+				add(longer)
+			}
+		}
+		if m > 1 {
+			joined := slices.Clone(loop)
+			joined[i] += joined[next]
+			add(slices.Delete(joined, next, next+1))
+		}
+		for size := 1; size < loop[i]; size++ {
+			add(slices.Replace(slices.Clone(loop), i, i+1, size, loop[i]-size))
+		}
+	}
+	return all
+}
+
+// demote makes every segment free that has fewer than two plain cycles of its
+// loop, and joins free ones that meet.
+func (r *Reading) demote() {
+	var kept []Segment
+	changed := false
+	for k, s := range r.Segments {
+		plain := s.plain()
+		if k == len(r.Segments)-1 {
+			plain++ // the last attack begins a group of its own
+		}
+		if s.Loop != nil && plain < 2*len(s.Loop) {
+			s, changed = r.freed(s), true
+		}
+		if n := len(kept); n > 0 && s.Loop == nil && kept[n-1].Loop == nil {
+			kept[n-1].Steps = append(kept[n-1].Steps, s.Steps...)
+			continue
+		}
+		kept = append(kept, s)
+	}
+	if !changed {
+		return
+	}
+	r.Segments = kept
+	r.settle()
+}
+
+// freed returns the segment without its loop.
+func (r *Reading) freed(s Segment) Segment {
+	f := Segment{From: s.From}
+	for _, step := range s.Steps {
+		for a := step.Attack; a < step.Attack+step.Attacks; a++ {
+			f.Steps = append(f.Steps, Step{Move: freely, Attack: a, Attacks: 1, Pulses: int(r.Places[a+1] - r.Places[a])})
+		}
+	}
+	return f
+}

@@ -1,0 +1,162 @@
+package find
+
+import (
+	"math"
+	"slices"
+
+	"tieover/score/find/align"
+)
+
+// nearlyBits is how much longer than the bare list a loop may be to be called the
+// nearest.
+const nearlyBits = 12
+
+// read is a reading as a description.
+type read struct {
+	*Description
+	apart bool // it counts taps otherwise, and so does not describe the list
+}
+
+// imperfect returns what the list's attacks say with exceptions and in several
+// segments. Where a loop does not pay for itself, the nearest is noted at the
+// literal description.
+func (l *List) imperfect(literal *Description, o Options) []*Description {
+	all, base := l.readings(literal, o)
+	base += l.seriesBits(l.literalSeries())
+	var found []*Description
+	for _, d := range all {
+		d.Saved = base - d.Bits()
+		most := max(o.Tolerance, 0)
+		switch {
+		case d.apart, o.Tolerance != 0 && d.Exceptions() > most:
+		case most > 0, d.Saved > leastBits:
+			found = append(found, d.Description)
+			continue
+		}
+		if d.Saved > -nearlyBits && d.isMostly() && (literal.Nearest == nil || d.Saved > literal.Nearest.Saved) {
+			literal.Nearest = d.Description
+		}
+	}
+	return found
+}
+
+// readings reads every line. base is what the attacks cost without loops.
+func (l *List) readings(literal *Description, o Options) (all []read, base float64) {
+	base = literal.RhythmBits
+	if l.tapped != nil { // to the millisecond
+		base = math.Inf(1)
+	}
+	for _, ln := range l.attackLines() {
+		res := l.readOn(ln, o)
+		if res.Free == nil {
+			continue
+		}
+		accents := l.accentBits(ln.strike)
+		base = min(base, res.Free.Bits+ln.strike.bits()+accents+lengthsBits(ln.lengths()))
+		for _, r := range append(slices.Clone(res.Readings), res.Nearest) {
+			if r == nil {
+				continue
+			}
+			on, apart := ln, false
+			if apart = r == res.Nearest && l.tapped != nil; apart {
+				own := listOf(r, l.Hits[0].At)
+				on = newLine(own, own.gaps(), Hold, 0)
+			}
+			d := on.stretched(r)
+			if len(d.Stretches) == 1 && d.Exceptions() == 0 && !apart {
+				continue // the exact search has it, or it was not heard twice
+			}
+			d.RhythmBits += accents + on.lengthBits(d)
+			d.settle(l)
+			all = append(all, read{d, apart})
+		}
+	}
+	return all, base
+}
+
+// readOn reads the line's attacks; those of taps were read when the list was
+// made.
+func (l *List) readOn(ln *line, o Options) align.Result {
+	if l.tapped != nil {
+		return *l.tapped
+	}
+	attacks := ln.attacks()
+	places := make([]int64, len(attacks))
+	for i, a := range attacks {
+		places[i] = a.At
+	}
+	return align.Numbers(places, align.Options{Exceptions: o.Tolerance})
+}
+
+// attackLines are the ways to look at the list that differ in their attacks, or in
+// how these are struck; without the silence at the start.
+func (l *List) attackLines() []*line {
+	return slices.DeleteFunc(lines(l), func(ln *line) bool {
+		return ln.items[0].Blank || ln.strike == Hold && l.isShort()
+	})
+}
+
+// lengths returns how long the attacks sound, nil if all sound until the next.
+func (ln *line) lengths() []int64 {
+	if !slices.ContainsFunc(ln.items, func(i Item) bool { return i.Blank }) {
+		return nil
+	}
+	var all []int64
+	for _, a := range ln.attacks() {
+		all = append(all, a.Length)
+	}
+	return all
+}
+
+// lengthsBits is what sounding lengths cost where they do not follow from the
+// attacks: as a list of values.
+func lengthsBits(lengths []int64) float64 {
+	if len(lengths) == 0 {
+		return 0
+	}
+	items := make([]Item, len(lengths))
+	for i, n := range lengths {
+		items[i].Size = n
+	}
+	return valuesBits(items)
+}
+
+// lengthBits is what the lengths cost in a description: those of its loops, those
+// of the cycles that differ, and those without a loop.
+func (ln *line) lengthBits(d *Description) float64 {
+	if ln.lengths() == nil {
+		return 0
+	}
+	cost := 0.0
+	sounding := func(items []Item) (lengths []int64) {
+		for _, item := range items {
+			if !item.Blank {
+				lengths = append(lengths, item.Size)
+			}
+		}
+		return lengths
+	}
+	attacks := ln.attacks()
+	for k, s := range d.Stretches {
+		if s.Groups == nil {
+			until := len(attacks)
+			if k+1 < len(d.Stretches) {
+				until = d.Stretches[k+1].First
+			}
+			var lengths []int64
+			for _, a := range attacks[s.First:until] {
+				lengths = append(lengths, a.Length)
+			}
+			cost += lengthsBits(lengths)
+			continue
+		}
+		cost += lengthsBits(sounding(s.Groups))
+		for _, e := range s.Exceptions {
+			cost += lengthsBits(sounding(e.Played))
+			if len(e.Slips) == 0 {
+				cost += choice(len(attacks))
+			}
+		}
+	}
+	return cost
+}

@@ -1,0 +1,175 @@
+package find
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// planMark is a mark where another stretch begins.
+type planMark struct {
+	pulse int64 // of the section, from 1
+	text  string
+}
+
+// stretches writes a layer for each stretch, all of one player. ok is false when
+// a spec cannot say one.
+func (w *writer) stretches(f Found, d *Description) (layers string, ok bool) {
+	if d.Lead > mostOffset {
+		return "", false
+	}
+	var b strings.Builder
+	var marks []planMark
+	for k, s := range d.Stretches {
+		part := f
+		if len(d.Stretches) > 1 {
+			part.Player = cmp.Or(f.Player, f.Name)
+			part.Name = w.ownName(f.Name + " " + letters(k))
+		}
+		body, ok := w.stretch(part, d, k)
+		if !ok {
+			return "", false
+		}
+		b.WriteString(w.head(part) + body)
+		if at, whole := w.at(f, s.At); k > 0 && whole {
+			what := "free from here"
+			if s.Groups != nil {
+				what = GroupsText(s.Groups) + " from here"
+			}
+			marks = append(marks, planMark{at, what})
+		}
+	}
+	w.marks = append(w.marks, marks...)
+	return b.String(), true
+}
+
+// ownName returns a name that no other layer has.
+func (w *writer) ownName(name string) string {
+	own := name
+	for n := 2; w.taken[own]; n++ {
+		own = fmt.Sprintf("%s (%d)", name, n)
+	}
+	w.taken[own] = true
+	return own
+}
+
+// letters counts A, B … Z, AA, AB …
+func letters(n int) string {
+	s := ""
+	for ; n >= 0; n = n/26 - 1 {
+		s = string(rune('A'+n%26)) + s
+	}
+	return s
+}
+
+// at returns a pulse of the list as one of the section, from 1.
+func (w *writer) at(f Found, pulse int64) (at int64, whole bool) {
+	at, whole = f.List.Pulse.Span().Times(pulse).Over(w.pulse.Span()).IsWhole()
+	return at + 1, whole
+}
+
+// stretch writes what one stretch plays.
+func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) {
+	s := d.Stretches[k]
+	var b strings.Builder
+	entry := func(key, value string) { b.WriteString(folded("    "+key+": ", value)) }
+	last := k+1 == len(d.Stretches)
+	if s.Groups == nil {
+		b.WriteString(f.line(s.At, s.Until))
+	} else {
+		if len(s.Groups) > mostGroups || slices.ContainsFunc(s.Groups, func(i Item) bool { return i.Size > mostSize }) {
+			return "", false
+		}
+		entry("groups", GroupsText(s.Groups))
+		switch d.Strike {
+		case Short:
+			entry("strike", "short")
+		case All:
+			entry("strike", "all")
+		}
+	}
+	switch at, whole := w.at(f, s.At); {
+	case !whole:
+		return "", false
+	case k > 0:
+		entry("enters", "pulse "+strconv.FormatInt(at, 10))
+	case s.At > 0:
+		entry("offset", strconv.FormatInt(s.At, 10))
+	}
+	if s.Groups == nil {
+		return b.String(), true
+	}
+	if series := f.dealt(s); series != "" {
+		entry("pitches", series)
+		if strings.Contains(series, " ") {
+			entry("restart", "never")
+		}
+	}
+	if at, whole := w.at(f, s.Until); !last && whole {
+		entry("leaves", "pulse "+strconv.FormatInt(at, 10))
+	} else if at, must := w.leaves(f, d); last && must {
+		entry("leaves", at)
+	}
+	if len(s.spec) > 0 {
+		b.WriteString("    except:\n")
+	}
+	for n := range s.turns {
+		if items, differs := s.spec[n+1]; differs {
+			fmt.Fprintf(&b, "      - {cycle: %d, groups: %s}\n", n+1, GroupsText(items))
+		}
+	}
+	return b.String(), true
+}
+
+// dealt writes the pitches of a stretch as they come, the shortest round of them;
+// "" when the layer has none.
+func (f Found) dealt(s Stretch) string {
+	if f.Instrument == "" || f.Bare {
+		return ""
+	}
+	var chords []int
+	for _, h := range f.List.Hits {
+		if h.At >= s.At && h.At < s.Until {
+			chords = append(chords, h.Chord)
+		}
+	}
+	if own, ok := ownSeries(chords); ok {
+		chords = chords[:own]
+	}
+	return f.chords(chords)
+}
+
+// planText writes the plan of a section that lasts until end: meters, the marks of
+// stretches, and what cannot be written otherwise; "" when there is nothing.
+func (w *writer) planText() string {
+	var b strings.Builder
+	b.WriteString(w.plan.changes(w.end))
+	if w.plan.Swing != "" {
+		fmt.Fprintf(&b, "  - {at: pulse 1, text: %s}\n", strconv.Quote("swung "+w.plan.Swing))
+	}
+	for i, m := range w.marksInOrder() {
+		fmt.Fprintf(&b, "  - {at: pulse %d, mark: %s, text: %s}\n", m.pulse, letters(i+1), strconv.Quote(m.text))
+	}
+	if b.Len() == 0 {
+		return ""
+	}
+	return "\nplan:\n" + b.String()
+}
+
+// marksInOrder returns the marks, those of one moment as one.
+func (w *writer) marksInOrder() []planMark {
+	slices.SortStableFunc(w.marks, func(a, b planMark) int { return cmp.Compare(a.pulse, b.pulse) })
+	var all []planMark
+	for _, m := range w.marks {
+		if n := len(all); n > 0 && all[n-1].pulse == m.pulse {
+			if all[n-1].text != m.text {
+				all[n-1].text += "; " + m.text
+			}
+			continue
+		}
+		all = append(all, m)
+	}
+	return all
+}

@@ -1,0 +1,104 @@
+package find
+
+import (
+	"fmt"
+
+	"tieover/score/find/align"
+	"tieover/score/heard"
+)
+
+// TapPart is one part of a take: when it was struck.
+type TapPart struct {
+	Name   string
+	Onsets []float64 // seconds, ascending; of all parts from the same moment
+	// Chords are what each onset sounds; nil for a mere rhythm.
+	Chords [][]heard.Tone
+}
+
+// Take is what several parts that were tapped or played to one clock say.
+type Take struct {
+	Taps  Taps // of all parts together; its deviations are each part's own
+	Parts []TakePart
+}
+
+// TakePart is one part of a take.
+type TakePart struct {
+	Name   string
+	List   *List // from the first attack of all parts on
+	Taps   Taps
+	Ranked []*Description // as Search returns them
+}
+
+// FromParts reads parts that were tapped or played to one clock, each by itself
+// if there is one, else together: with one pulse and one tempo.
+func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
+	if len(parts) == 1 {
+		return fromPart(parts[0], o)
+	}
+	taps := make([][]float64, len(parts))
+	for i, p := range parts {
+		var err error
+		if taps[i], err = milliseconds(p.Onsets); err != nil {
+			return nil, fmt.Errorf("%s: %w", p.Name, err)
+		}
+	}
+	together, ok := align.Parts(taps, o.align())
+	if !ok {
+		return nil, fmt.Errorf("no pulse can be found that counts all parts; give the tempo")
+	}
+	t := &Take{}
+	for i, p := range parts {
+		read := together.Parts[i]
+		best, l := o.chosen(&read.Result, read.First)
+		if err := l.check(); err != nil {
+			return nil, fmt.Errorf("%s: %w", p.Name, err)
+		}
+		l.sound(p.Chords)
+		own := o.deviations(inSeconds(read.Late), together.Scatter/1000, together.Pulse.Milliseconds/1000)
+		own.OpenEnd, own.Swing = best.LastGroup() == 0, together.Pulse.Swing
+		t.Parts = append(t.Parts, TakePart{Name: p.Name, List: l, Taps: own, Ranked: Search(l, Options{Tolerance: o.Exceptions})})
+	}
+	t.Taps = Taps{Scatter: together.Scatter / 1000, Swing: together.Pulse.Swing}
+	o.tempoOf(&t.Taps, together, taps)
+	for i := range t.Parts {
+		own := &t.Parts[i].Taps
+		own.Pulse, own.Tempo, own.Estimated = t.Taps.Pulse, t.Taps.Tempo, t.Taps.Estimated
+	}
+	return t, nil
+}
+
+// fromPart reads a single part.
+func fromPart(p TapPart, o TapOptions) (*Take, error) {
+	l, taps, err := FromOnsets(p.Onsets, o)
+	if err != nil {
+		return nil, err
+	}
+	l.sound(p.Chords)
+	part := TakePart{Name: p.Name, List: l, Taps: *taps, Ranked: Search(l, Options{Tolerance: o.Exceptions})}
+	return &Take{Taps: *taps, Parts: []TakePart{part}}, nil
+}
+
+// tempoOf says how long a pulse of all parts lasts: the time of the part that was
+// tapped longest by the pulses that it took.
+func (o TapOptions) tempoOf(t *Taps, together *align.Together, taps [][]float64) {
+	most := int64(0)
+	for i, part := range together.Parts {
+		places := part.Best().Places
+		if pulses := places[len(places)-1]; pulses > most {
+			most = pulses
+			t.Pulse = (taps[i][len(taps[i])-1] - taps[i][0]) / 1000 / float64(pulses)
+		}
+	}
+	t.setTempo(o, together.Pulse)
+}
+
+// Spec writes a section spec that sounds the take as it was read, swing and
+// scatter apart. A mere rhythm is written without instruments.
+func (t *Take) Spec(p Plan) (string, error) {
+	layers := make([]Found, len(t.Parts))
+	for i, part := range t.Parts {
+		layers[i] = Found{Name: part.Name, List: part.List, Ranked: part.Ranked}
+	}
+	p.Swing = t.Taps.SwingText()
+	return p.Spec(layers)
+}
