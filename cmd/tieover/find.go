@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/score/find"
+	"tieover/score/find/align"
 )
 
 // findOptions is what the command line of find asks for.
@@ -106,7 +107,7 @@ func (o *findOptions) check() error {
 			return usage("--tolerance %s: write how many exceptions there may be, or milliseconds as 40ms", text)
 		}
 		if o.noise = count; count == 0 {
-			o.noise = find.NoExceptions
+			o.noise = align.None
 		}
 	}
 	switch {

@@ -28,9 +28,6 @@ func (o *findOptions) onePart(score *heard.Score) (*heard.Part, error) {
 		return nil, fmt.Errorf("no part %q; its parts are %s", o.part, strings.Join(names, ", "))
 	}
 	if len(score.Parts) > 1 {
-		if o.onsets != "" {
-			return nil, fmt.Errorf("several parts: %s; taps are one line, so choose one with --part", strings.Join(names, ", "))
-		}
 		return nil, fmt.Errorf("several parts: %s; choose one with --part, or take --all", strings.Join(names, ", "))
 	}
 	return score.Parts[0], nil

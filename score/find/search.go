@@ -3,20 +3,15 @@ package find
 import (
 	"cmp"
 	"slices"
-
-	"tieover/score/find/align"
 )
 
 // Options says how far the search may go.
 type Options struct {
 	// Tolerance is how many exceptions a loop may have; the shortest such loop is
-	// told even if it saves nothing. 0: as many as pay for themselves. NoExceptions:
+	// told even if it saves nothing. 0: as many as pay for themselves. align.None:
 	// none.
 	Tolerance int
 }
-
-// NoExceptions is the tolerance of those who want exact loops only.
-const NoExceptions = align.None
 
 // longestCycle is the most groups that a cycle with a process or an exception
 // is looked for; a plain loop may have any number.
