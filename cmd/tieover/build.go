@@ -23,6 +23,7 @@ type buildOptions struct {
 	dir        string
 	only       []string
 	compressed bool
+	force      bool
 	watch      bool
 
 	layout      layout.Options
@@ -89,6 +90,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&o.midi.Click, "click", false, "a click track in section.mid")
 	f.IntVar(&o.midi.CountIn, "count-in", 0, "bars of clicks before the music")
 	addTerms(cmd, &o.terms)
+	addForce(cmd, &o.force)
 }
 
 // build reads the specs and writes what is asked for.
@@ -119,7 +121,11 @@ func (o *buildOptions) build(ctx context.Context, s streams, names []string) err
 	if o.dir == "-" {
 		return writeOne(s, made.files)
 	}
-	if err := writeAll(ctx, s, o.dir, made.files, names...); err != nil {
+	to := place{dir: o.dir, force: o.force}
+	if len(o.layers) == 0 { // else the other parts are still of this piece
+		to.whole = made.groups
+	}
+	if err := writeAll(ctx, s, to, made.files, names...); err != nil {
 		return err
 	}
 	made.tooLarge(o.dir, heardxml.MaxBytes)

@@ -25,7 +25,7 @@ func (o *buildOptions) notationOutputs(p *score.Piece) (plan, error) {
 	}
 	for _, s := range made.sheets {
 		name := s.name + ".html"
-		made.files = append(made.files, output{name, func(w io.Writer) error {
+		made.files = append(made.files, output{name: name, fill: func(w io.Writer) error {
 			return engraving.WriteHTML(w, s.laid, o.paper(), func(bar, percent int) { o.drawn.smaller(name, bar, percent) })
 		}})
 	}
@@ -48,7 +48,7 @@ func (o *buildOptions) systemOutputs(p *score.Piece) (plan, error) {
 		if sys.Percent < 100 {
 			o.drawn.smaller(name, sys.FirstBar, sys.Percent)
 		}
-		made.files = append(made.files, output{name, func(w io.Writer) error {
+		made.files = append(made.files, output{name: name, fill: func(w io.Writer) error {
 			_, err := io.WriteString(w, paper.Picture(sys))
 			return err
 		}})

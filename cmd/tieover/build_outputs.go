@@ -26,11 +26,12 @@ type plan struct {
 	files   []output
 	remarks []string
 	sheets  []laidSheet // that the files of some formats are made of
+	groups  []string    // what the files belong to, also where nothing was made of it
 }
 
 // single is the plan of a single file.
 func single(name string, fill func(io.Writer) error) (plan, error) {
-	return plan{files: []output{{name, fill}}}, nil
+	return plan{files: []output{{name: name, fill: fill}}}, nil
 }
 
 func (p *plan) add(more plan) {
@@ -72,7 +73,15 @@ func (o *buildOptions) plan(p *score.Piece) (all plan, err error) {
 		if len(o.only) > 0 && !slices.Contains(o.only, k.name) || len(o.only) == 0 && k.extra {
 			continue
 		}
+		group := k.name
+		if o.compressed && k.name == "musicxml" {
+			group = "mxl"
+		}
 		made, err := k.outputs(o, p)
+		for i := range made.files {
+			made.files[i].group = group
+		}
+		all.groups = append(all.groups, group)
 		switch {
 		case err == nil:
 			all.add(made)
@@ -126,7 +135,7 @@ func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {
 	}
 	made, err := o.systemOutputs(p)
 	for _, f := range figures {
-		made.files = append(made.files, output{f.Name, f.Write})
+		made.files = append(made.files, output{name: f.Name, fill: f.Write})
 	}
 	return made, err
 }

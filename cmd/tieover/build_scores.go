@@ -260,7 +260,7 @@ func (o *buildOptions) editionOr(usual sheet.Edition) sheet.Edition {
 // musicxml is a sheet as MusicXML.
 func (o *buildOptions) musicxml(s laidSheet) output {
 	if o.compressed {
-		return output{s.name + ".mxl", func(w io.Writer) error { return musicxml.WriteCompressed(w, s.laid, o.xml) }}
+		return output{name: s.name + ".mxl", fill: func(w io.Writer) error { return musicxml.WriteCompressed(w, s.laid, o.xml) }}
 	}
-	return output{s.name + ".musicxml", func(w io.Writer) error { return musicxml.Write(w, s.laid, o.xml) }}
+	return output{name: s.name + ".musicxml", fill: func(w io.Writer) error { return musicxml.Write(w, s.laid, o.xml) }}
 }

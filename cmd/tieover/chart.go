@@ -16,7 +16,8 @@ import (
 // a file.
 func newChartCmd(s streams) *cobra.Command {
 	opt := chart.Default()
-	var out, bars, template string
+	var bars, template string
+	var out target
 	cmd := &cobra.Command{
 		Use:   "chart SPEC...",
 		Short: "Write the rhythm chart",

@@ -3,13 +3,16 @@ package main
 import (
 	"context"
 	"crypto/rand"
+	"crypto/sha256"
 	"errors"
 	"fmt"
+	"hash"
 	"io"
 	"io/fs"
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strings"
 	"sync"
 	"syscall"
 )
@@ -29,12 +32,18 @@ type batch struct {
 	files   []pending
 	over    bool // no more files are begun
 	bytes   counter
+
+	unlisted bool     // what is written stands in no manifest, and replaces what is there
+	force    bool     // also what was changed since it was written is replaced
+	whole    []string // groups of which nothing else is to stay
 }
 
 // pending is a file that waits for its name, until it is whole and all are.
 type pending struct {
-	temp, target string
-	file         *os.File
+	name, temp, target string
+	group              string
+	file               *os.File
+	sum                sum
 }
 
 // newBatch prepares dir, making it if need be. The inputs are names of files
@@ -88,46 +97,76 @@ func (b *batch) makeDir(dir string) error {
 
 // write writes one file of the batch; name is relative to its folder and uses
 // forward slashes. The file appears at commit. A panic of fill becomes an error.
-func (b *batch) write(name string, fill func(io.Writer) error) error {
-	target := filepath.Join(b.dir, filepath.FromSlash(name))
-	if err := b.checkTarget(target); err != nil {
+func (b *batch) write(name, group string, fill func(io.Writer) error) error {
+	if strings.EqualFold(name, manifestName) {
+		return fmt.Errorf("%s is where tieover keeps what it wrote; choose another name", b.target(name))
+	}
+	if err := b.checkTarget(name); err != nil {
 		return err
 	}
-	f, err := b.create(target)
+	f, err := b.create(name)
 	if err != nil {
 		return err
 	}
-	err = safely(fill, &guarded{b.ctx, f, target, &b.bytes})
+	h := sha256.New()
+	err = safely(fill, &guarded{b.ctx, f.file, h, f.target, &b.bytes})
 	if err == nil {
-		err = synced(f, target)
+		err = f.close()
 	}
-	if closeErr := f.Close(); err == nil && closeErr != nil {
-		err = plain("cannot write", target, closeErr)
+	f.file.Close()
+	f.group, f.sum = group, sum(h.Sum(nil))
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for i := range b.files {
+		if b.files[i].temp == f.temp {
+			b.files[i] = f
+		}
 	}
 	return err
 }
 
+// target is the path of a file of the batch.
+func (b *batch) target(name string) string { return filepath.Join(b.dir, filepath.FromSlash(name)) }
+
 // create makes the file that is to become the target, for the same people.
-func (b *batch) create(target string) (*os.File, error) {
-	dir := filepath.Dir(target)
+func (b *batch) create(name string) (pending, error) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if b.over {
-		return nil, errStopped
+		return pending{}, errStopped
 	}
-	if err := b.makeDir(dir); err != nil {
-		return nil, err
+	if err := b.makeDir(filepath.Dir(b.target(name))); err != nil {
+		return pending{}, err
 	}
+	f, err := b.begin(name)
+	if err == nil {
+		b.files = append(b.files, f)
+	}
+	return f, err
+}
+
+// begin makes a file under another name beside its target.
+func (b *batch) begin(name string) (pending, error) {
+	target := b.target(name)
+	dir := filepath.Dir(target)
 	temp := filepath.Join(dir, ".tieover-"+rand.Text())
 	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
-		return nil, plain("cannot write into", dir, err)
+		return pending{}, plain("cannot write into", dir, err)
 	}
-	b.files = append(b.files, pending{temp, target, f})
 	if old, err := os.Lstat(target); err == nil {
 		_ = f.Chmod(old.Mode().Perm()) // a file that is replaced stays as private as it was, where the system knows of such things
 	}
-	return f, nil
+	return pending{name: name, temp: temp, target: target, file: f}, nil
+}
+
+// close puts a whole file on the disk.
+func (f *pending) close() error {
+	err := synced(f.file, f.target)
+	if closeErr := f.file.Close(); err == nil && closeErr != nil {
+		err = plain("cannot write", f.target, closeErr)
+	}
+	return err
 }
 
 // safely fills and turns a panic into an error, so that nothing half-written
@@ -152,8 +191,18 @@ func synced(f *os.File, target string) error {
 }
 
 // checkTarget refuses to replace anything but an ordinary file that may be
-// changed and is none of the inputs.
-func (b *batch) checkTarget(target string) error {
+// changed and is none of the inputs, and folders in between that are links.
+func (b *batch) checkTarget(name string) error {
+	for i := range name {
+		if name[i] != '/' {
+			continue
+		}
+		folder := b.target(name[:i])
+		if info, err := os.Lstat(folder); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+			return fmt.Errorf("%s is a link, which may lead out of the folder; remove it or choose another place", folder)
+		}
+	}
+	target := b.target(name)
 	info, err := os.Lstat(target)
 	if err != nil {
 		return nil // there is nothing yet
@@ -176,18 +225,20 @@ func (b *batch) checkTarget(target string) error {
 	return nil
 }
 
-// commit gives all files their names. Once it has begun no signal stops it.
-func (b *batch) commit() error {
+// commit gives all files their names and removes what is left of earlier
+// builds; it returns what is to be told about that. Once it has begun no signal
+// stops it.
+func (b *batch) commit() (notes []string, err error) {
 	defer b.release()
-	if b.ctx.Err() != nil {
-		b.abandon()
-		return errStopped
+	defer lockFolder(b.dir)()
+	listed, err := b.mayCommit()
+	if err == nil && !b.unlisted {
+		// Both sums of a file are as tieover wrote it, whichever it has if the program is killed now.
+		err = b.list(listed.and(b.files))
 	}
-	for _, f := range b.files {
-		if err := b.checkTarget(f.target); err != nil {
-			b.abandon()
-			return err
-		}
+	if err != nil {
+		b.abandon()
+		return nil, err
 	}
 	for i, f := range b.files {
 		if err := os.Rename(f.temp, f.target); err != nil {
@@ -197,11 +248,73 @@ func (b *batch) commit() error {
 			if i > 0 {
 				err = fmt.Errorf("%w; %d of the other files are already replaced", err, i)
 			}
-			return err
+			return nil, err
+		}
+	}
+	if !b.unlisted {
+		notes = b.removeLeft(listed)
+		for _, f := range b.files {
+			delete(listed, f.name)
+		}
+		if err := b.list(listed.and(b.files)); err != nil {
+			notes = append(notes, "note: "+err.Error())
 		}
 	}
 	b.files, b.made = nil, nil
-	return nil
+	return notes, nil
+}
+
+// mayCommit looks at all targets once more, and returns what is listed of the
+// folder.
+func (b *batch) mayCommit() (listed manifest, err error) {
+	if b.ctx.Err() != nil {
+		return nil, errStopped
+	}
+	for _, f := range b.files {
+		if err := b.checkTarget(f.name); err != nil {
+			return nil, err
+		}
+	}
+	if b.unlisted {
+		return nil, nil
+	}
+	if err := b.checkTarget(manifestName); err != nil {
+		return nil, err
+	}
+	listed, err = readManifest(b.dir)
+	var damaged errDamaged
+	switch {
+	case errors.As(err, &damaged) && b.force:
+		return manifest{}, nil
+	case err != nil:
+		return nil, err
+	}
+	if lost := b.wouldBeLost(listed); len(lost) > 0 && !b.force {
+		return nil, errLost{lost}
+	}
+	return listed, nil
+}
+
+// list writes the manifest.
+func (b *batch) list(m manifest) error {
+	f, err := b.begin(manifestName)
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(f.file, m.String())
+	if err != nil {
+		err = plain("cannot write", f.target, err)
+	} else {
+		err = f.close()
+	}
+	f.file.Close()
+	if err == nil {
+		err = os.Rename(f.temp, f.target)
+	}
+	if err != nil {
+		os.Remove(f.temp)
+	}
+	return err
 }
 
 // abandon removes whatever has no final name yet, even what is still being
@@ -227,6 +340,7 @@ var errStopped = errors.New("stopped; nothing was written")
 type guarded struct {
 	ctx    context.Context
 	w      io.Writer
+	sum    hash.Hash // of what is written; nil if nobody asks
 	target string
 	bytes  *counter
 }
@@ -237,6 +351,9 @@ func (g *guarded) Write(p []byte) (int, error) {
 	}
 	n, err := g.w.Write(p)
 	g.bytes.add(n)
+	if g.sum != nil {
+		g.sum.Write(p[:n])
+	}
 	if err != nil {
 		err = plain("cannot write", g.target, err)
 	}

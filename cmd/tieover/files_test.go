@@ -49,8 +49,8 @@ func TestAllFilesOrNone(t *testing.T) {
 		"bad.txt: this is a bug in tieover, not a": func(w io.Writer) error { _, _ = io.WriteString(w, "half"); panic("lock gate") },
 	} {
 		dir := t.TempDir()
-		err := writeAll(context.Background(), streams{err: io.Discard}, filepath.Join(dir, "a", "b"),
-			[]output{{"good.txt", text("whole")}, {"parts/bad.txt", fill}, {"last.txt", text("whole")}})
+		err := writeAll(context.Background(), streams{err: io.Discard}, place{dir: filepath.Join(dir, "a", "b")},
+			[]output{{"good.txt", text("whole"), "t"}, {"parts/bad.txt", fill, "t"}, {"last.txt", text("whole"), "t"}})
 		assert.ErrorContains(t, err, want)
 		assert.Empty(t, names(t, dir))
 	}
@@ -63,10 +63,11 @@ func TestCommitLooksFirst(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "a.txt"), []byte("old"), 0o644))
 	b, err := newBatch(context.Background(), dir)
 	require.NoError(t, err)
-	require.NoError(t, b.write("a.txt", text("new")))
-	require.NoError(t, b.write("b.txt", text("new")))
+	require.NoError(t, b.write("a.txt", "t", text("new")))
+	require.NoError(t, b.write("b.txt", "t", text("new")))
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "b.txt"), 0o755))
-	assert.ErrorContains(t, b.commit(), "b.txt is a folder; remove it or choose another place")
+	_, err = b.commit()
+	assert.ErrorContains(t, err, "b.txt is a folder; remove it or choose another place")
 	assert.Equal(t, []string{"a.txt", "b.txt"}, names(t, dir))
 	old, err := os.ReadFile(filepath.Join(dir, "a.txt"))
 	require.NoError(t, err)
@@ -78,10 +79,11 @@ func TestStoppedBeforeCommit(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	b, err := newBatch(ctx, filepath.Join(dir, "new"))
 	require.NoError(t, err)
-	require.NoError(t, b.write("a.txt", text("whole")))
+	require.NoError(t, b.write("a.txt", "t", text("whole")))
 	stop()
-	assert.ErrorIs(t, b.write("b.txt", text("late")), errStopped)
-	assert.ErrorIs(t, b.commit(), errStopped)
+	assert.ErrorIs(t, b.write("b.txt", "t", text("late")), errStopped)
+	_, err = b.commit()
+	assert.ErrorIs(t, err, errStopped)
 	assert.Empty(t, names(t, dir))
 }
 
@@ -92,13 +94,13 @@ func TestStoppedWhileNothingIsWritten(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	thinking, wake := make(chan struct{}), make(chan struct{})
 	defer close(wake)
-	err := writeAll(ctx, streams{err: io.Discard}, filepath.Join(dir, "new"), []output{{"a.txt", func(w io.Writer) error {
+	err := writeAll(ctx, streams{err: io.Discard}, place{dir: filepath.Join(dir, "new")}, []output{{"a.txt", func(w io.Writer) error {
 		_, _ = io.WriteString(w, "half")
 		close(thinking)
 		stop()
 		<-wake
 		return nil
-	}}})
+	}, "t"}})
 	<-thinking
 	assert.ErrorIs(t, err, errStopped)
 	assert.Empty(t, names(t, dir))
@@ -158,7 +160,7 @@ func TestPermissionsAreKept(t *testing.T) {
 	}
 	path := filepath.Join(t.TempDir(), "report.txt")
 	require.NoError(t, os.WriteFile(path, nil, 0o600))
-	code, messages := at("report", round, "-o", path)
+	code, messages := at("report", round, "-o", path, "--force")
 	require.Zero(t, code, messages)
 	info, err := os.Stat(path)
 	require.NoError(t, err)
@@ -180,7 +182,7 @@ func TestWrittenFiles(t *testing.T) {
 		code, messages := at(args...)
 		require.Zero(t, code, messages)
 	}
-	assert.Equal(t, []string{"c", "fit.txt", "n", "r", "realign.txt", "w"}, names(t, dir))
+	assert.Equal(t, []string{".tieover", "c", "fit.txt", "n", "r", "realign.txt", "w"}, names(t, dir))
 	for name, content := range filesIn(t, dir) {
 		assert.NotEmpty(t, content, name)
 		assert.NotContains(t, name, ".tieover-")

@@ -18,7 +18,8 @@ func newFitCmd(s streams) *cobra.Command {
 	var o report.Options
 	var bars, cycles int
 	var asJSON bool
-	var pulse, out string
+	var pulse string
+	var out target
 	cmd := &cobra.Command{
 		Use:   "fit GROUPS",
 		Short: "Find ways to make a loop end on a barline",

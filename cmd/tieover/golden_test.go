@@ -67,10 +67,11 @@ func buildInto(t *testing.T, specs []string, flags ...string) map[string]string 
 	return filesIn(t, dir)
 }
 
+// filesIn reads what is in a folder and those below, but for the manifest.
 func filesIn(t *testing.T, dir string) map[string]string {
 	files := map[string]string{}
 	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if err != nil || d.IsDir() || d.Name() == manifestName {
 			return err
 		}
 		text, err := os.ReadFile(path)

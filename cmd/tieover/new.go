@@ -41,10 +41,14 @@ A FILE that exists is left alone; - stands for standard output.
 			if err := mayWrite(args[0], force); err != nil {
 				return err
 			}
-			return writeOut(cmd.Context(), s, args[0], func(w io.Writer) error {
+			fill := func(w io.Writer) error {
 				_, err := w.Write(text)
 				return err
-			})
+			}
+			if args[0] == "" || args[0] == "-" {
+				return writeTo(s, fill)
+			}
+			return writeFile(cmd.Context(), s, args[0], place{unlisted: true}, fill) // a beginning, to be changed
 		},
 	}
 	f := cmd.Flags()

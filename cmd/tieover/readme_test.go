@@ -78,7 +78,9 @@ func shell(t *testing.T, command string) string {
 		require.NoError(t, err)
 		names := []string{}
 		for _, e := range entries {
-			names = append(names, e.Name())
+			if !strings.HasPrefix(e.Name(), ".") { // as ls does
+				names = append(names, e.Name())
+			}
 		}
 		sort.Strings(names)
 		fmt.Fprintln(&out, strings.Join(names, "  "))

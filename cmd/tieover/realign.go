@@ -14,7 +14,7 @@ func newRealignCmd(s streams) *cobra.Command {
 	l := loops{meters: []string{"4/4"}, pulses: []string{"1/8"}, offsets: []string{"0"}}
 	var o report.Options
 	var asJSON bool
-	var out string
+	var out target
 	cmd := &cobra.Command{
 		Use:   "realign GROUPS...",
 		Short: "Say when groupings come together, without a file",

@@ -13,7 +13,7 @@ import (
 func newReportCmd(s streams) *cobra.Command {
 	var o report.Options
 	var asJSON, brief bool
-	var out string
+	var out target
 	cmd := &cobra.Command{
 		Use:   "report SPEC...",
 		Short: "Write what is known about a section",

@@ -86,7 +86,7 @@ func TestInterrupted(t *testing.T) {
 func TestKilled(t *testing.T) {
 	_, names := stopped(t, os.Kill)
 	for _, name := range names {
-		assert.True(t, strings.HasPrefix(name, ".tieover-") || name == "parts", "%s has its final name", name)
+		assert.True(t, strings.HasPrefix(name, ".tieover") || name == "parts", "%s has its final name", name)
 	}
 }
 

@@ -17,7 +17,8 @@ import (
 // from a spec, as text and as MusicXML.
 func newWorksheetCmd(s streams) *cobra.Command {
 	opt := worksheet.Options{Width: chart.Default().Width}
-	var dir, template string
+	var to place
+	var template string
 	var only []string
 	cmd := &cobra.Command{
 		Use:   "worksheet SPEC... -o DIR",
@@ -29,7 +30,7 @@ Level 1 takes two layers, 2 bars, and shows where cycles start; level 2 three la
 and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if dir == "" {
+			if to.dir == "" {
 				return usage("name a folder with -o DIR")
 			}
 			if opt.Task.Level < 1 || opt.Task.Level > 3 {
@@ -48,17 +49,18 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 				}
 				opt.File = template
 			}
-			return makeWorksheet(cmd, s, args, dir, opt)
+			return makeWorksheet(cmd, s, args, to, opt)
 		},
 	}
 	f := cmd.Flags()
-	f.StringVarP(&dir, "output", "o", "", "`DIR` to write into")
+	f.StringVarP(&to.dir, "output", "o", "", "`DIR` to write into")
 	f.Var(&list{into: &only}, "only", "only these `kinds`, joined by commas")
 	f.IntVar(&opt.Task.Level, "level", 1, "difficulty, 1 to 3")
 	f.Uint64Var(&opt.Task.Seed, "seed", 1, "number that draws the exercises")
 	f.IntVar(&opt.Width, "width", opt.Width, "columns of the text")
 	f.BoolVar(&opt.ASCII, "ascii", false, "no byte above 127 in the text")
 	f.StringVar(&template, "template", "", "template `FILE` for the text")
+	addForce(cmd, &to.force)
 	return cmd
 }
 
@@ -82,9 +84,12 @@ func chosenKinds(words []string) ([]task.Kind, error) {
 	return kinds, nil
 }
 
+// worksheetGroup is what worksheets belong to in a manifest.
+const worksheetGroup = "worksheet"
+
 // makeWorksheet writes all files or none. A kind that was asked for by name and
 // cannot be made is an error; otherwise it is mentioned.
-func makeWorksheet(cmd *cobra.Command, s streams, specs []string, dir string, opt worksheet.Options) error {
+func makeWorksheet(cmd *cobra.Command, s streams, specs []string, to place, opt worksheet.Options) error {
 	p, err := load(s, specs)
 	if err != nil {
 		return err
@@ -104,7 +109,10 @@ func makeWorksheet(cmd *cobra.Command, s streams, specs []string, dir string, op
 	}
 	var outputs []output
 	for _, f := range files {
-		outputs = append(outputs, output{f.Name, f.Write})
+		outputs = append(outputs, output{f.Name, f.Write, worksheetGroup})
 	}
-	return writeAll(cmd.Context(), s, dir, outputs, append(specs, opt.File)...)
+	if opt.Task.Only == nil { // else the other exercises are still of this sheet
+		to.whole = []string{worksheetGroup}
+	}
+	return writeAll(cmd.Context(), s, to, outputs, append(specs, opt.File)...)
 }

@@ -15,25 +15,55 @@ import (
 
 // output is one file to write.
 type output struct {
-	name string
-	fill func(io.Writer) error
+	name  string
+	fill  func(io.Writer) error
+	group string // what it belongs to in the manifest
 }
 
+// place is a folder to write into, and how.
+type place struct {
+	dir      string
+	force    bool     // write over what was changed since it was written
+	unlisted bool     // without a manifest, over whatever is there
+	whole    []string // groups of outputs of which nothing else is to stay
+}
+
+// target is where a single text goes.
+type target struct {
+	file  string
+	force bool
+}
+
+// textGroup is what single texts belong to in a manifest.
+const textGroup = "text"
+
 // addOutput registers where a single text goes.
-func addOutput(cmd *cobra.Command, name *string) {
-	cmd.Flags().StringVarP(name, "output", "o", "", "write to `FILE` instead of standard output")
+func addOutput(cmd *cobra.Command, t *target) {
+	cmd.Flags().StringVarP(&t.file, "output", "o", "", "write to `FILE` instead of standard output")
+	addForce(cmd, &t.force)
+}
+
+// addForce registers the leave to write over what somebody changed.
+func addForce(cmd *cobra.Command, force *bool) {
+	cmd.Flags().BoolVar(force, "force", false, "write also over files that were changed since they were written")
 }
 
 // writeOut writes to standard output, or so that the named file appears only
 // when it is whole. It never replaces one of the inputs.
-func writeOut(ctx context.Context, s streams, name string, fill func(io.Writer) error, inputs ...string) error {
-	if name == "" || name == "-" {
+func writeOut(ctx context.Context, s streams, t target, fill func(io.Writer) error, inputs ...string) error {
+	if t.file == "" || t.file == "-" {
 		return writeTo(s, fill)
 	}
+	return writeFile(ctx, s, t.file, place{force: t.force}, fill, inputs...)
+}
+
+// writeFile writes one file into its folder.
+func writeFile(ctx context.Context, s streams, name string, to place, fill func(io.Writer) error, inputs ...string) error {
 	if os.IsPathSeparator(name[len(name)-1]) {
 		return usage("-o %s: that is a folder; name a file in it", name)
 	}
-	return writeAll(ctx, s, filepath.Dir(name), []output{{filepath.Base(name), fill}}, inputs...)
+	to.dir = filepath.Dir(name)
+	return writeAll(ctx, s, to, []output{{filepath.Base(name), fill, textGroup}}, inputs...)
 }
 
 // writeOne streams the only output to standard output.
@@ -55,7 +85,7 @@ func writeTo(s streams, fill func(io.Writer) error) error {
 	if !isTerminal(s.out) { // there it would stand in what is written
 		stop = progress(s.err, &written)
 	}
-	err := fill(&guarded{context.Background(), s.out, "standard output", &written})
+	err := fill(&guarded{context.Background(), s.out, nil, "standard output", &written})
 	stop()
 	if isClosedPipe(err) {
 		return nil
@@ -67,12 +97,13 @@ func writeTo(s streams, fill func(io.Writer) error) error {
 // one file is written in order.
 const writers = 2
 
-// writeAll writes all outputs into dir, or none of them.
-func writeAll(ctx context.Context, s streams, dir string, outputs []output, inputs ...string) error {
-	b, err := newBatch(ctx, dir, inputs...)
+// writeAll writes all outputs into a folder, or none of them.
+func writeAll(ctx context.Context, s streams, to place, outputs []output, inputs ...string) error {
+	b, err := newBatch(ctx, to.dir, inputs...)
 	if err != nil {
 		return err
 	}
+	b.force, b.unlisted, b.whole = to.force, to.unlisted, to.whole
 	stop := progress(s.err, &b.bytes)
 	err = unlessStopped(b.ctx, func() error { return b.fill(outputs) })
 	stop()
@@ -80,7 +111,11 @@ func writeAll(ctx context.Context, s streams, dir string, outputs []output, inpu
 		b.abandon()
 		return err
 	}
-	return b.commit()
+	notes, err := b.commit()
+	for _, note := range notes {
+		fmt.Fprintln(s.err, note)
+	}
+	return err
 }
 
 // fill writes the outputs, several at once, until the first that fails.
@@ -91,7 +126,7 @@ func (b *batch) fill(outputs []output) error {
 	for range writers {
 		working.Go(func() {
 			for out := range queue {
-				err := b.write(out.name, out.fill)
+				err := b.write(out.name, out.group, out.fill)
 				if err != nil && !errors.Is(err, errStopped) && len(outputs) > 1 && !strings.Contains(err.Error(), out.name) {
 					err = fmt.Errorf("%s: %w", out.name, err)
 				}
