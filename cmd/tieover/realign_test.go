@@ -162,7 +162,7 @@ func TestReport(t *testing.T) {
 	spec := filepath.Join(sections, "lock-keepers-round", "section.yaml")
 	code, out, messages := say("report", spec)
 	require.Zero(t, code, messages)
-	assert.Contains(t, out, "LOCK KEEPER'S ROUND, B\n5/4, quarter = 132, 12 bars, 0:27.2 long\n")
+	assert.Contains(t, out, "LOCK KEEPER'S ROUND, B\n5/4, quarter = 132, 12 bars, 0:27.3 long\n")
 	assert.NotContains(t, out, "GLOSSARY")
 
 	file := filepath.Join(t.TempDir(), "report.json")
