@@ -2,6 +2,7 @@ package report
 
 import (
 	"io"
+	"math/big"
 
 	"tieover/score"
 	"tieover/score/analysis"
@@ -15,7 +16,7 @@ const Version = 1
 // JSON writes everything that is known about a settled piece. Musical times
 // are fractions of a whole note as strings, counted from the section's start.
 // The keys of a piece of one section stand at the top; of a longer piece in
-// the list "sections". See cmd/tieover/help/json.md for all keys.
+// the list "sections". WriteKeys documents them.
 func JSON(w io.Writer, p *score.Piece) error {
 	out := newStream(w)
 	out.object("", func() {
@@ -53,114 +54,159 @@ func newFacts(out *stream, s *score.Section) *facts {
 	return &facts{out, s, analysis.Of(s), analysis.NewPlacer(s), s.Clock()}
 }
 
-func (j *facts) all() {
-	j.value("section", j.s.Title())
-	j.value("meter", j.s.Meter.String())
-	j.value("pulse", j.s.Pulse.String())
-	j.value("length", j.span(j.s.Length))
-	j.value("end", endName(j.s.End))
-	j.value("bars", j.s.BarCount())
-	j.value("seconds", j.s.Seconds(j.s.Length).RatString())
-	j.list("tempos", j.tempos)
-	j.value("realigningSet", j.names(j.s.Set))
-	j.value("withBarline", j.s.WithBarline)
-	j.value("leastCommonCycle", j.meeting(j.f.Together))
-	j.value("leastCommonCycleOnBarline", j.meeting(j.f.OnBarline))
-	if r := j.f.Resultant; r != nil {
-		j.value("resultant", resultant{r.Generators, r.Series, r.Factors, r.Complement, r.Fractioned})
+func (j *facts) all() { fill(j, sectionKeys(), j.s) }
+
+func sectionKeys() []field[*score.Section] {
+	return []field[*score.Section]{
+		{"section", "its name", func(_ *facts, s *score.Section) any { return s.Name }},
+		{"meter", "as the spec has it", func(_ *facts, s *score.Section) any { return s.Meter.String() }},
+		{"pulse", "of the section", func(_ *facts, s *score.Section) any { return s.Pulse.String() }},
+		{"length", "of the section", func(j *facts, s *score.Section) any { return j.span(s.Length) }},
+		{"end", "stop, land, repeat", func(_ *facts, s *score.Section) any { return endName(s.End) }},
+		{"bars", "how many, with that of a landing", func(_ *facts, s *score.Section) any { return s.BarCount() }},
+		{"seconds", "how long, an exact fraction", func(_ *facts, s *score.Section) any { return s.Seconds(s.Length).RatString() }},
+		{"brief", "the opening sentences of the report, with American names", func(j *facts, s *score.Section) any {
+			t := text{words: newWords(s, beat.American), f: j.f}
+			return t.sentences()
+		}},
+		{"tempos", "list, see below", func(j *facts, s *score.Section) any { return lines(j, tempoKeys, s.Tempos()) }},
+		{"realigningSet", "names of the layers whose heads have to meet", func(j *facts, s *score.Section) any { return j.names(s.Set) }},
+		{"withBarline", "the barline belongs to the set", func(_ *facts, s *score.Section) any { return s.WithBarline }},
+		{"leastCommonCycle", "meeting of the set", func(j *facts, _ *score.Section) any { return j.meeting(j.f.Together, false) }},
+		{"leastCommonCycleOnBarline", "meeting of the set and the barline", func(j *facts, _ *score.Section) any { return j.meeting(j.f.OnBarline, false) }},
+		{"resultant", "rhythm of the heads of the set alone, where they are equally far apart", func(j *facts, _ *score.Section) any {
+			if j.f.Resultant == nil {
+				return absent{}
+			}
+			return line(j, resultantKeys, j.f.Resultant)
+		}},
+		{"rotationHome", "first realignment on the first bar of a rotation of meters", func(j *facts, _ *score.Section) any { return j.optional(j.f.Home) }},
+		{"return", "until heads, series and processes stand as they began, if ever", func(j *facts, _ *score.Section) any { return j.optional(j.f.Return) }},
+		{"layers", "list, see below", func(j *facts, s *score.Section) any {
+			return each(func(yield func(any) bool) {
+				for i := range s.Layers {
+					if !yield(inside(func() { fill(j, layerKeys(), i) })) {
+						return
+					}
+				}
+			})
+		}},
+		{"realignments", "list, see below", func(j *facts, s *score.Section) any {
+			return each(func(yield func(any) bool) {
+				for r := range s.Realignments() {
+					if !yield(line(j, realignmentKeys, r)) {
+						return
+					}
+				}
+			})
+		}},
+		{"pairs", "every two layers, see below", func(j *facts, _ *score.Section) any { return lines(j, pairKeys, j.f.Pairs) }},
+		{"alike", "pairs that share sounds or register, see below", func(j *facts, _ *score.Section) any { return lines(j, alikeKeys, j.f.Alike) }},
+		{"colors", "pitch series that run on over the rhythm, see below", func(j *facts, _ *score.Section) any { return lines(j, colorKeys, j.f.Colors) }},
+		{"cuttings", "layers that a rule cuts, see below", func(j *facts, _ *score.Section) any { return lines(j, cuttingKeys, j.f.Cuttings) }},
+		{"uncut", "when all would begin together if none were cut", func(j *facts, _ *score.Section) any {
+			if j.f.Uncut == nil {
+				return absent{}
+			}
+			return line(j, uncutKeys, j.f.Uncut)
+		}},
+		{"journeys", "layers that move on by steps, see below", func(j *facts, _ *score.Section) any {
+			return each(func(yield func(any) bool) {
+				for _, way := range j.f.Journeys {
+					if !yield(inside(func() { fill(j, journeyKeys(), way) })) {
+						return
+					}
+				}
+			})
+		}},
+		{"composite", "all attacks as one rhythm, see below", func(j *facts, s *score.Section) any {
+			return each(func(yield func(any) bool) {
+				for m := range analysis.Moments(s) {
+					if !yield(line(j, compositeKeys, m)) {
+						return
+					}
+				}
+			})
+		}},
+		{"onePlayer", "what one player can do of it", func(j *facts, _ *score.Section) any { return line(j, aloneKeys, j.f.Composite.Alone) }},
+		{"attacksPerBar", "list of `attacks` and `bar`", func(_ *facts, s *score.Section) any {
+			return each(func(yield func(any) bool) {
+				for b := range analysis.AttacksPerBar(s) {
+					if !yield(object{{"attacks", b.Attacks}, {"bar", b.Bar}}) {
+						return
+					}
+				}
+			})
+		}},
+		{"ends", "how the last cycle of each layer ends, see below", func(j *facts, _ *score.Section) any { return lines(j, endKeys, j.ends()) }},
+		{"cleanEnd", "null if unknown, or `bar` that ends there, `bars` more, `time`", func(j *facts, _ *score.Section) any {
+			if c := j.f.Clean; c.Known {
+				return object{{"bar", c.Bar}, {"bars", c.Bars}, {"time", j.span(c.At)}}
+			}
+			return nil
+		}},
+		{"barrings", "ways to bar it, best first, see below", func(j *facts, _ *score.Section) any { return lines(j, barringKeys, j.f.Barrings) }},
+		{"pivots", "values that are played already, see below", func(j *facts, _ *score.Section) any { return lines(j, pivotKeys, j.f.Pivots) }},
 	}
-	if j.f.Home != nil {
-		j.value("rotationHome", j.big(j.f.Home))
-	}
-	j.list("layers", func() {
-		for i := range j.s.Layers {
-			j.object("", func() { j.layer(i) })
-		}
-	})
-	j.list("realignments", j.realignments)
-	j.list("pairs", j.pairs)
-	j.list("composite", j.composite)
-	j.list("attacksPerBar", func() {
-		for b := range analysis.AttacksPerBar(j.s) {
-			j.value("", struct {
-				Attacks int `json:"attacks"`
-				Bar     int `json:"bar"`
-			}{b.Attacks, b.Bar})
-		}
-	})
-	j.list("ends", j.ends)
-	j.value("cleanEnd", j.clean())
-	j.list("barrings", j.barrings)
-	j.list("pivots", j.pivots)
 }
 
 func endName(e score.End) string {
-	return map[score.End]string{score.Stop: "stop", score.Land: "land", score.Repeat: "repeat"}[e]
+	return [...]string{score.Stop: "stop", score.Land: "land", score.Repeat: "repeat"}[e]
 }
 
 func (j *facts) span(t beat.Time) string { return j.s.Grid.Span(t).String() }
 
+// big writes a number of ticks as a fraction of a whole note.
+func (j *facts) big(ticks *big.Int) string { return ratio64(ticks, beat.Time(j.s.Grid)) }
+
+func (j *facts) optional(ticks *big.Int) any {
+	if ticks == nil {
+		return absent{}
+	}
+	return j.big(ticks)
+}
+
+func ratio64(n *big.Int, unit beat.Time) string {
+	return new(big.Rat).SetFrac(n, big.NewInt(int64(unit))).RatString()
+}
+
 func (j *facts) names(layers []int) []string {
 	names := make([]string, len(layers))
 	for i, l := range layers {
-		names[i] = j.s.Layers[l].Name
+		names[i] = j.name(l)
 	}
 	return names
 }
 
-// at is a moment: its time, and where a player finds it.
-type at struct {
-	Time string `json:"time"`
-	Bar  int    `json:"bar"`
-	Beat int    `json:"beat"`
-	Past string `json:"past"` // after the beat
-}
+func (j *facts) name(layer int) string { return j.s.Layers[layer].Name }
 
-func (j *facts) at(t beat.Time) at {
-	p := j.place.At(t)
-	return at{j.span(t), p.Bar, p.Beat, j.span(p.Past)}
-}
-
-func (j *facts) tempos() {
-	for _, m := range j.s.Tempos() {
-		j.value("", struct {
-			at
-			Quarters string `json:"quarters"`
-			Beat     string `json:"tempoBeat"`
-			Rate     string `json:"rate"`
-		}{j.at(m.Time), m.Tempo.Quarters.String(), m.Tempo.Beat.String(), m.Tempo.Rate.String()})
-	}
-}
-
-func (j *facts) realignments() {
-	for r := range j.s.Realignments() {
-		cycles := map[string]int{}
-		for i, l := range j.s.Set {
-			cycles[j.s.Layers[l].Name] = r.Cycles[i]
+// at is the three keys that tell where in the meter a moment is.
+func at[T any](moment func(T) (t beat.Time, ok bool)) []field[T] {
+	placed := func(j *facts, v T, of func(analysis.Place) any) any {
+		t, ok := moment(v)
+		if !ok {
+			return absent{}
 		}
-		j.value("", struct {
-			Index int    `json:"index"`
-			Label string `json:"label,omitempty"`
-			at
-			OnBarline bool           `json:"onBarline"`
-			Seconds   string         `json:"seconds"`
-			Cycles    map[string]int `json:"cycles"`
-			Silent    []string       `json:"silent,omitempty"`
-		}{r.Index, r.Label, j.at(r.Time), r.OnBarline, j.time.At(r.Time).RatString(), cycles, j.names(r.Silent)})
+		return of(j.place.At(t))
+	}
+	return []field[T]{
+		{"bar", "where it is", func(j *facts, v T) any { return placed(j, v, func(p analysis.Place) any { return p.Bar }) }},
+		{"beat", "from 1", func(j *facts, v T) any { return placed(j, v, func(p analysis.Place) any { return p.Beat }) }},
+		{"past", "how long after that beat", func(j *facts, v T) any { return placed(j, v, func(p analysis.Place) any { return j.span(p.Past) }) }},
 	}
 }
 
-func (j *facts) composite() {
-	for m := range analysis.Moments(j.s) {
-		where := j.at(m.Time)
-		j.value("", struct {
-			Onset   string   `json:"onset"`
-			Bar     int      `json:"bar"`
-			Beat    int      `json:"beat"`
-			Past    string   `json:"past"`
-			Length  string   `json:"length"`
-			Layers  []string `json:"layers"`
-			Pitches []string `json:"pitches,omitempty"`
-		}{where.Time, where.Bar, where.Beat, where.Past, j.span(m.Length), j.names(m.Layers), analysis.Ascending(m.Tones)})
+// moment is the time of a moment, under a key, and where it is.
+func moment[T any](key string, of func(T) beat.Time) []field[T] {
+	return append([]field[T]{{key, "when, from the section's start", func(j *facts, v T) any { return j.span(of(v)) }}},
+		at(func(v T) (beat.Time, bool) { return of(v), true })...)
+}
+
+// join puts tables one behind another.
+func join[T any](tables ...[]field[T]) []field[T] {
+	var all []field[T]
+	for _, t := range tables {
+		all = append(all, t...)
 	}
+	return all
 }

@@ -13,26 +13,7 @@ import (
 func FitJSON(w io.Writer, p *score.Piece) error {
 	f := newFitting(p.Sections[0], beat.American)
 	out := newStream(w)
-	out.object("", func() {
-		out.value("version", Version)
-		out.value("groups", f.groups)
-		out.value("silentGroups", f.silent())
-		out.value("pulse", f.pulse.String())
-		out.value("meter", f.s.Meter.String())
-		out.value("bars", f.s.BarCount())
-		out.value("length", f.s.Grid.Span(f.s.Length).String())
-		out.value("wholePulses", f.even)
-		out.value("wholeCycles", f.total/f.length)
-		out.value("cut", f.cutJSON())
-		out.list("clean", func() {
-			for _, c := range f.clean() {
-				out.value("", map[string]int{"cycles": c.Cycles, "bars": c.Bars})
-			}
-		})
-		out.list("changes", func() { f.changesJSON(out) })
-		out.list("loopClosings", func() { f.leadsJSON(out) })
-		out.list("closings", func() { f.closingsJSON(out) })
-	})
+	out.object("", func() { fill(&facts{stream: out, s: f.s}, fitKeys(), f) })
 	out.out.WriteByte('\n')
 	return out.out.Flush()
 }
@@ -48,70 +29,115 @@ func (f fitting) silent() []int {
 	return list
 }
 
-// cutJSON is null when whole cycles fill the bars.
-func (f fitting) cutJSON() any {
-	c := f.truncated()
-	if c.Left == 0 {
-		return nil
+// fitKeys are the keys of a fit. Lists that need a whole number of pulses are
+// empty without it.
+func fitKeys() []field[fitting] {
+	return []field[fitting]{
+		{"version", "of the form", func(*facts, fitting) any { return Version }},
+		{"groups", "in pulses", func(_ *facts, f fitting) any { return f.groups }},
+		{"silentGroups", "which of them are rests, from 1", func(_ *facts, f fitting) any { return f.silent() }},
+		{"pulse", "a fraction of a whole note", func(_ *facts, f fitting) any { return f.pulse.String() }},
+		{"meter", "or meters by turns", func(_ *facts, f fitting) any { return f.s.Meter.String() }},
+		{"bars", "to fill", func(_ *facts, f fitting) any { return f.s.BarCount() }},
+		{"length", "of these bars", func(j *facts, f fitting) any { return j.span(f.s.Length) }},
+		{"wholePulses", "they are a whole number of pulses", func(_ *facts, f fitting) any { return f.even }},
+		{"wholeCycles", "that fit in", func(_ *facts, f fitting) any { return f.total / f.length }},
+		{"cut", "null, or how the last cycle is cut, see below", func(j *facts, f fitting) any {
+			if f.truncated().Left == 0 {
+				return nil
+			}
+			return line(j, fitCutKeys, f)
+		}},
+		{"clean", "`bars` that so many `cycles` fill", func(_ *facts, f fitting) any {
+			return each(func(yield func(any) bool) {
+				for _, c := range f.clean() {
+					if !yield(object{{"bars", c.Bars}, {"cycles", c.Cycles}}) {
+						return
+					}
+				}
+			})
+		}},
+		{"changes", "smallest changes of the loop that make it fit, see below", func(j *facts, f fitting) any {
+			return evenly(f, func() each { return lines(j, changeKeys, fit.Changes(f.groups, f.total)) })
+		}},
+		{"loopClosings", "the loop three times with gaps, see below", func(j *facts, f fitting) any {
+			return evenly(f, func() each { return lines(j, leadKeys, fit.After(f.length, f.total)) })
+		}},
+		{"closings", "any statement three times with gaps, see below", func(j *facts, f fitting) any {
+			return evenly(f, func() each { return lines(j, closingKeys, f.closingStretches()) })
+		}},
 	}
-	span := func(ticks int) string { return f.s.Grid.Span(beat.Time(ticks)).String() }
-	out := struct {
-		Cycle   int    `json:"cycle"`
-		Left    string `json:"sounds"` // of the cut cycle
-		Group   int    `json:"group"`
-		Kept    string `json:"kept"`
-		Of      string `json:"of"`
-		Inside  bool   `json:"insideGroup"`
-		Tail    []int  `json:"groups,omitempty"`    // of the cut cycle, in pulses
-		Stretch []int  `json:"stretched,omitempty"` // the last groups when the one before takes the rest
-	}{Cycle: c.Cycles + 1, Left: span(c.Left), Group: c.Group, Kept: span(c.Kept), Of: span(c.Of), Inside: c.Inside()}
+}
+
+// evenly is a list that needs a whole number of pulses.
+func evenly(f fitting, list func() each) each {
 	if !f.even {
-		return out
+		return func(func(any) bool) {}
 	}
-	tail := fit.Truncate(f.groups, f.total).Tail(f.groups)
-	out.Tail = tail
-	if c.Inside() && f.total > f.length {
-		stretched, ok := fit.Extended(f.groups, f.length+f.total%f.length)
-		if ok {
-			out.Stretch = stretched
+	return list()
+}
+
+var fitCutKeys = []field[fitting]{
+	{"cycle", "that is cut", func(_ *facts, f fitting) any { return f.truncated().Cycles + 1 }},
+	{"sounds", "of it", func(j *facts, f fitting) any { return j.span(beat.Time(f.truncated().Left)) }},
+	{"group", "in which it stops", func(_ *facts, f fitting) any { return f.truncated().Group }},
+	{"kept", "of that group", func(j *facts, f fitting) any { return j.span(beat.Time(f.truncated().Kept)) }},
+	{"of", "the length of that group", func(j *facts, f fitting) any { return j.span(beat.Time(f.truncated().Of)) }},
+	{"insideGroup", "it stops inside", func(_ *facts, f fitting) any { return f.truncated().Inside() }},
+	{"groups", "of the cut cycle, in pulses", func(_ *facts, f fitting) any {
+		if !f.even {
+			return absent{}
 		}
-	}
-	return out
-}
-
-func (f fitting) changesJSON(out *stream) {
-	if !f.even {
-		return
-	}
-	for _, c := range fit.Changes(f.groups, f.total) {
-		out.value("", map[string]int{"cycles": c.Cycles, "twos": c.Twos, "threes": c.Threes, "groups": c.Size(), "pulses": c.Pulses()})
-	}
-}
-
-func (f fitting) leadsJSON(out *stream) {
-	if !f.even {
-		return
-	}
-	for _, l := range fit.After(f.length, f.total) {
-		out.value("", map[string]int{"cycles": l.Cycles, "statement": l.Closing.Statement, "gap": l.Closing.Gap})
-	}
-}
-
-func (f fitting) closingsJSON(out *stream) {
-	if !f.even {
-		return
-	}
-	pairs := func(all []fit.Closing) [][2]int {
-		list := [][2]int{}
-		for _, c := range all {
-			list = append(list, [2]int{c.Statement, c.Gap})
+		return fit.Truncate(f.groups, f.total).Tail(f.groups)
+	}},
+	{"stretched", "the last groups when the one before takes the rest", func(_ *facts, f fitting) any {
+		if f.even && f.truncated().Inside() && f.total > f.length {
+			if stretched, ok := fit.Extended(f.groups, f.length+f.total%f.length); ok {
+				return stretched
+			}
 		}
-		return list
-	}
+		return absent{}
+	}},
+}
+
+var changeKeys = []field[fit.Change]{
+	{"cycles", "how many then fill the bars", func(_ *facts, c fit.Change) any { return c.Cycles }},
+	{"groups", "that change, added or taken away", func(_ *facts, c fit.Change) any { return c.Size() }},
+	{"pulses", "added; negative is taken away", func(_ *facts, c fit.Change) any { return c.Pulses() }},
+	{"threes", "groups of 3 added; negative is taken away", func(_ *facts, c fit.Change) any { return c.Threes }},
+	{"twos", "groups of 2 added; negative is taken away", func(_ *facts, c fit.Change) any { return c.Twos }},
+}
+
+var leadKeys = []field[fit.Lead]{
+	{"cycles", "that come before", func(_ *facts, l fit.Lead) any { return l.Cycles }},
+	{"gap", "in pulses", func(_ *facts, l fit.Lead) any { return l.Closing.Gap }},
+	{"statement", "in pulses", func(_ *facts, l fit.Lead) any { return l.Closing.Statement }},
+}
+
+// closingStretch is the last bars, over which any statement is tried.
+type closingStretch struct{ bars, pulses int }
+
+func (f fitting) closingStretches() []closingStretch {
+	var all []closingStretch
 	for _, bars := range f.stretches() {
 		if n, ok := f.lastBars(bars); ok {
-			out.value("", map[string]any{"bars": bars, "pulses": n,
-				"landingExtra": pairs(fit.Closings(n, fit.Exclusive)), "landingCounted": pairs(fit.Closings(n, fit.Inclusive))})
+			all = append(all, closingStretch{bars, n})
 		}
 	}
+	return all
+}
+
+var closingKeys = []field[closingStretch]{
+	{"bars", "the last so many", func(_ *facts, c closingStretch) any { return c.bars }},
+	{"landingCounted", "pairs of statement and gap, the landing stroke counted as the end", func(_ *facts, c closingStretch) any { return statements(fit.Closings(c.pulses, fit.Inclusive)) }},
+	{"landingExtra", "likewise, the landing stroke extra", func(_ *facts, c closingStretch) any { return statements(fit.Closings(c.pulses, fit.Exclusive)) }},
+	{"pulses", "of these bars", func(_ *facts, c closingStretch) any { return c.pulses }},
+}
+
+func statements(all []fit.Closing) [][2]int {
+	list := [][2]int{}
+	for _, c := range all {
+		list = append(list, [2]int{c.Statement, c.Gap})
+	}
+	return list
 }

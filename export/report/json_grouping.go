@@ -3,8 +3,11 @@ package report
 import (
 	"fmt"
 	"math"
+	"math/big"
 
 	"tieover/score/analysis"
+	"tieover/score/analysis/grouping"
+	"tieover/score/analysis/timeline"
 )
 
 // index is one of the named indices: a float of six places.
@@ -14,76 +17,94 @@ func (x index) MarshalJSON() ([]byte, error) {
 	return []byte(fmt.Sprintf("%.6f", math.Round(float64(x)*1e6)/1e6+0)), nil
 }
 
-// grouped is what is known about one pattern.
-type grouped struct {
-	Groups      string   `json:"groups"`
-	Pulses      int      `json:"pulses"`
-	Onsets      []int    `json:"onsets"`
-	Necklace    []int    `json:"necklace"`
-	Rotation    int      `json:"rotation"`
-	Mirror      bool     `json:"sameBackwards"`
-	Bracelet    []int    `json:"bracelet"`
-	Euclidean   bool     `json:"euclidean"`
-	Euclid      []int    `json:"euclid"`
-	Class       string   `json:"euclideanClass"`
-	Aksak       string   `json:"aksak,omitempty"`
-	Evenness    index    `json:"evennessMilne"`
-	Balance     index    `json:"balance"`
-	DFT         index    `json:"dftK"`
-	Spectrum    []index  `json:"spectrum,omitempty"`
-	Chords      *index   `json:"sumOfChords,omitempty"`
-	NPVI        index    `json:"nPVI"`
-	OffBeatness int      `json:"offBeatness"`
-	Oddity      bool     `json:"oddity"`
-	Keith       int      `json:"keith"`
-	LHL         *int     `json:"lhl"`
-	Divisions   []int    `json:"lhlDivisions,omitempty"` // of the cycle, from the largest part down
-	WNBD        *string  `json:"wnbd"`
-	Deep        *bool    `json:"deep"`
-	Distances   []int    `json:"distances,omitempty"`
-	Gaps        int      `json:"differentGaps"`
-	Ways        string   `json:"ordersOf2And3,omitempty"`
-	Necklaces   string   `json:"necklacesOf2And3,omitempty"`
-	Bracelets   string   `json:"braceletsOf2And3,omitempty"`
-	Alike       string   `json:"necklacesOfAsMany,omitempty"`
-	AlikeTurned string   `json:"braceletsOfAsMany,omitempty"`
-	Names       []naming `json:"names"`
+// counted picks one of several counts that may not be known.
+func counted(c *grouping.Counts, of func(*grouping.Counts) *big.Int) any {
+	if c == nil {
+		return absent{}
+	}
+	return of(c).String()
 }
 
-func groupedOf(g analysis.Grouping) grouped {
-	out := grouped{Groups: written(g), Pulses: g.Rhythm.Units, Onsets: g.Rhythm.Onsets,
-		Necklace: g.Necklace, Rotation: g.Rotation, Mirror: g.Mirror, Bracelet: g.Bracelet,
-		Euclidean: g.Euclidean, Euclid: g.Euclid, Class: string(g.Class), Aksak: string(g.Aksak),
-		Evenness: index(g.Evenness), Balance: index(g.Balance), DFT: index(g.DFT), NPVI: index(g.NPVI),
-		OffBeatness: g.OffBeatness, Oddity: g.Oddity, Keith: g.Keith, LHL: g.LHL, Divisions: g.Divisions,
-		Gaps: g.DistinctGaps, Names: []naming{}}
-	for _, x := range g.Spectrum {
-		out.Spectrum = append(out.Spectrum, index(x))
-	}
-	if g.WNBD != nil {
-		w := g.WNBD.RatString()
-		out.WNBD = &w
-	}
-	if p := g.Pairwise; p != nil {
-		chords := index(p.Chords)
-		out.Deep, out.Chords, out.Distances = &p.Deep, &chords, p.Distances[min(1, len(p.Distances)):]
-	}
-	if c := g.TwosAndThrees; c != nil {
-		out.Ways, out.Necklaces, out.Bracelets = c.Orders.String(), c.Necklaces.String(), c.Bracelets.String()
-	}
-	if c := g.AsMany; c != nil {
-		out.Alike, out.AlikeTurned = c.Necklaces.String(), c.Bracelets.String()
-	}
-	for _, m := range g.Names {
-		out.Names = append(out.Names, naming{m.Pattern.Name, m.Pattern.Source.Full, m.Turn, fmt.Sprintf("%d/%d", m.Times, m.Over)})
-	}
-	return out
+var groupingKeys = []field[analysis.Grouping]{
+	{"groups", "as the spec has them", func(_ *facts, g analysis.Grouping) any { return written(g) }},
+	{"pulses", "of the cycle", func(_ *facts, g analysis.Grouping) any { return g.Rhythm.Units }},
+	{"onsets", "pulses, from 0", func(_ *facts, g analysis.Grouping) any { return g.Rhythm.Onsets }},
+	{"necklace", "of the sounding groups: the rotation that comes first in numerical order", func(_ *facts, g analysis.Grouping) any { return g.Necklace }},
+	{"rotation", "the necklace begins with this sounding group, from 1", func(_ *facts, g analysis.Grouping) any { return g.Rotation }},
+	{"sameBackwards", "the mirror image is the same necklace", func(_ *facts, g analysis.Grouping) any { return g.Mirror }},
+	{"bracelet", "the necklace that may be turned over", func(_ *facts, g analysis.Grouping) any { return g.Bracelet }},
+	{"euclidean", "as even as whole pulses allow", func(_ *facts, g analysis.Grouping) any { return g.Euclidean }},
+	{"euclid", "the groups of Euclid's rhythm with as many attacks", func(_ *facts, g analysis.Grouping) any { return g.Euclid }},
+	{"euclideanClass", "E (a Euclidean string), R (the reverse of one), -", func(_ *facts, g analysis.Grouping) any { return string(g.Class) }},
+	{"aksak", "of 2s and 3s: authentic, quasi, pseudo", func(_ *facts, g analysis.Grouping) any { return unless(g.Aksak == "", string(g.Aksak)) }},
+	{"evennessMilne", "six places, as the other indices", func(_ *facts, g analysis.Grouping) any { return index(g.Evenness) }},
+	{"balance", "1 is balanced", func(_ *facts, g analysis.Grouping) any { return index(g.Balance) }},
+	{"dftK", "of the order of the number of attacks", func(_ *facts, g analysis.Grouping) any { return index(g.DFT) }},
+	{"spectrum", "Fourier magnitudes of order 0, 1 … pulses/2, up to 128 pulses", func(_ *facts, g analysis.Grouping) any {
+		var all []index
+		for _, x := range g.Spectrum {
+			all = append(all, index(x))
+		}
+		return unless(all == nil, all)
+	}},
+	{"sumOfChords", "of all pairs of attacks", func(_ *facts, g analysis.Grouping) any {
+		if g.Pairwise == nil {
+			return absent{}
+		}
+		return index(g.Pairwise.Chords)
+	}},
+	{"nPVI", "how much each duration differs from its neighbor", func(_ *facts, g analysis.Grouping) any { return index(g.NPVI) }},
+	{"offBeatness", "attacks at pulses that share no divisor with the cycle", func(_ *facts, g analysis.Grouping) any { return g.OffBeatness }},
+	{"oddity", "no two attacks lie half a cycle apart", func(_ *facts, g analysis.Grouping) any { return g.Oddity }},
+	{"keith", "attacks off the multiples of their length", func(_ *facts, g analysis.Grouping) any { return g.Keith }},
+	{"lhl", "syncopation after Longuet-Higgins and Lee; null: not defined", func(_ *facts, g analysis.Grouping) any { return g.LHL }},
+	{"lhlDivisions", "of the cycle by which it was computed, largest part first", func(_ *facts, g analysis.Grouping) any { return unless(len(g.Divisions) == 0, g.Divisions) }},
+	{"wnbd", "weighted distance to the nearest beat; null: not defined", func(_ *facts, g analysis.Grouping) any {
+		if g.WNBD == nil {
+			return nil
+		}
+		return g.WNBD.RatString()
+	}},
+	{"deep", "each distance occurs a different number of times; null for very long cycles", func(_ *facts, g analysis.Grouping) any {
+		if g.Pairwise == nil {
+			return nil
+		}
+		return g.Pairwise.Deep
+	}},
+	{"distances", "pairs of attacks 1, 2, … pulses apart", func(_ *facts, g analysis.Grouping) any {
+		if g.Pairwise == nil || len(g.Pairwise.Distances) < 2 {
+			return absent{}
+		}
+		return g.Pairwise.Distances[1:]
+	}},
+	{"differentGaps", "between neighbors", func(_ *facts, g analysis.Grouping) any { return g.DistinctGaps }},
+	{"ordersOf2And3", "that are as long, if these are 2s and 3s", func(_ *facts, g analysis.Grouping) any {
+		return counted(g.TwosAndThrees, func(c *grouping.Counts) *big.Int { return c.Orders })
+	}},
+	{"necklacesOf2And3", "likewise up to rotation", func(_ *facts, g analysis.Grouping) any {
+		return counted(g.TwosAndThrees, func(c *grouping.Counts) *big.Int { return c.Necklaces })
+	}},
+	{"braceletsOf2And3", "likewise with mirror images as one", func(_ *facts, g analysis.Grouping) any {
+		return counted(g.TwosAndThrees, func(c *grouping.Counts) *big.Int { return c.Bracelets })
+	}},
+	{"necklacesOfAsMany", "attacks in as many pulses", func(_ *facts, g analysis.Grouping) any {
+		return counted(g.AsMany, func(c *grouping.Counts) *big.Int { return c.Necklaces })
+	}},
+	{"braceletsOfAsMany", "likewise with mirror images as one", func(_ *facts, g analysis.Grouping) any {
+		return counted(g.AsMany, func(c *grouping.Counts) *big.Int { return c.Bracelets })
+	}},
+	{"names", "named patterns that it is a rotation of, see below", func(j *facts, g analysis.Grouping) any {
+		all := []object{}
+		for _, m := range g.Names {
+			all = append(all, line(j, nameKeys, m))
+		}
+		return all
+	}},
 }
 
-// naming is a named pattern that the groups are a rotation of.
-type naming struct {
-	Name   string `json:"name"`
-	Source string `json:"source"`
-	Turn   int    `json:"turn"`  // pulses from the groups' start to the pattern's
-	Values string `json:"times"` // the pattern's length over the groups'
+var nameKeys = []field[timeline.Match]{
+	{"name", "of the pattern", func(_ *facts, m timeline.Match) any { return m.Pattern.Name }},
+	{"source", "where it is published", func(_ *facts, m timeline.Match) any { return m.Pattern.Source.Full }},
+	{"turn", "pulses from the groups' start to the pattern's", func(_ *facts, m timeline.Match) any { return m.Turn }},
+	{"times", "the pattern's length over the groups'", func(_ *facts, m timeline.Match) any { return fmt.Sprintf("%d/%d", m.Times, m.Over) }},
 }

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"strconv"
 	"strings"
 )
 
@@ -12,16 +13,17 @@ import (
 // of an object or list stands on its own line. The writer below keeps the
 // first error; values that cannot be encoded are our own mistake.
 type stream struct {
-	out    *bufio.Writer
-	fresh  []bool // for each open object or list: nothing is in it yet
-	text   bytes.Buffer
-	encode *json.Encoder // into text
+	out   *bufio.Writer
+	fresh []bool // for each open object or list: nothing is in it yet
+	text  []byte
+	other bytes.Buffer
+	json  *json.Encoder // into other
 }
 
 func newStream(w io.Writer) *stream {
 	s := &stream{out: bufio.NewWriterSize(w, 1<<16)}
-	s.encode = json.NewEncoder(&s.text)
-	s.encode.SetEscapeHTML(false)
+	s.json = json.NewEncoder(&s.other)
+	s.json.SetEscapeHTML(false)
 	return s
 }
 
@@ -43,11 +45,51 @@ func (s *stream) place(key string) {
 // value writes one element; key is empty inside a list.
 func (s *stream) value(key string, v any) {
 	s.place(key)
-	s.text.Reset()
-	if err := s.encode.Encode(v); err != nil {
+	s.text = s.encode(s.text[:0], v)
+	s.out.Write(s.text)
+}
+
+// encode appends a value: quickly where it is one of ours.
+func (s *stream) encode(b []byte, v any) []byte {
+	switch v := v.(type) {
+	case object:
+		b = append(b, '{')
+		for i, m := range v {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			b = append(s.encode(b, m.key), ':')
+			b = s.encode(b, m.value)
+		}
+		return append(b, '}')
+	case []object:
+		b = append(b, '[')
+		for i, o := range v {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			b = s.encode(b, o)
+		}
+		return append(b, ']')
+	case string:
+		if plain(v) {
+			return append(append(append(b, '"'), v...), '"')
+		}
+	case int:
+		return strconv.AppendInt(b, int64(v), 10)
+	case bool:
+		return strconv.AppendBool(b, v)
+	}
+	s.other.Reset()
+	if err := s.json.Encode(v); err != nil {
 		panic(err)
 	}
-	s.out.Write(bytes.TrimSuffix(s.text.Bytes(), []byte("\n")))
+	return append(b, bytes.TrimSuffix(s.other.Bytes(), []byte("\n"))...)
+}
+
+// plain reports whether a string needs no escape.
+func plain(s string) bool {
+	return !strings.ContainsFunc(s, func(c rune) bool { return c < ' ' || c > '~' || c == '"' || c == '\\' })
 }
 
 // object writes an object whose elements write adds.
