@@ -48,6 +48,7 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*sheet.Sheet, source.
 	pt.maker = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: true}
 	pt.frame = newFramer(p, &pt.o)
 	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
+	pt.chords = pt.plan.pitched
 	pt.planSystems(nil)
 	laid := newSheet(p, o)
 	add(laid, pt, &problems)

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
@@ -33,8 +34,11 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*sheet.
 	var plans []*part
 	for i, player := range players {
 		pt := newPart(p, o, player, &problems)
-		pt.top, pt.alone = i == 0, alone
+		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.plan.pitched
 		plans = append(plans, pt)
+	}
+	if !alone && len(plans) > 0 {
+		plans[max(0, slices.IndexFunc(plans, func(pt *part) bool { return pt.plan.pitched }))].chords = true
 	}
 	if alone && o.Partner != "" && !plans[0].plays(o.Partner) {
 		if partner := partnerPart(p, o, o.Partner, &problems); partner != nil {
@@ -84,14 +88,15 @@ func add(s *sheet.Sheet, pt *part, problems *source.Problems) {
 
 // part is one part and how it is written. It is never changed by walks.
 type part struct {
-	p     *score.Piece
-	o     Options
-	plan  *partPlan
-	maker *bar.Writer
-	frame *framer
-	top   bool // carries the signs for everybody
-	alone bool // printed alone
-	feeds []feed
+	p      *score.Piece
+	o      Options
+	plan   *partPlan
+	maker  *bar.Writer
+	frame  *framer
+	top    bool // carries the signs for everybody
+	chords bool // carries the chord symbols
+	alone  bool // printed alone
+	feeds  []feed
 }
 
 // feed opens the reader of one voice in one section; nil when it is silent there.
@@ -198,6 +203,11 @@ func (pt *part) sheetPart() sheet.Part {
 		out.Layers = append(out.Layers, v.Layer)
 	}
 	out.Walk = func(yield func(*sheet.Bar) bool) { pt.prove(nil, yield) }
+	out.Chord = func(section int, symbol string) string {
+		wanted := pt.plan.wanted
+		wanted.KeyOf(pt.p.Sections[section].Key)
+		return written(wanted, symbol)
+	}
 	return out
 }
 

@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strconv"
 
+	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -15,6 +16,9 @@ import (
 func (w *partWalk) marks(fb *frameBar) {
 	if w.top || w.alone {
 		w.systemMarks(fb)
+	}
+	if w.chords {
+		w.chordSymbols(fb)
 	}
 	for i := range w.plan.voices {
 		w.voiceMarks(fb, i)
@@ -43,7 +47,24 @@ func locate(events []sheet.Event, at beat.Time) (before int, offset beat.Time) {
 	return i, at - events[i].At()
 }
 
-// systemMarks writes labels, tempi, texts and chord symbols. One box stands on
+// chordSymbols writes the plan's chord symbols as the part reads them.
+func (w *partWalk) chordSymbols(fb *frameBar) {
+	for _, e := range fb.entries {
+		if e.Chord != "" {
+			w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Text: written(w.maker.Wanted, e.Chord), Sounding: e.Chord})
+		}
+	}
+}
+
+// written transposes a chord symbol.
+func written(t bar.Transposer, symbol string) string {
+	return score.Transposed(symbol, func(n score.HarmonyNote) score.HarmonyNote {
+		w, _, _ := t.Written(score.Tone{Step: n.Step[0], Alter: int8(n.Alter), Octave: 4})
+		return score.HarmonyNote{Step: string(rune(w.Step)), Alter: int(w.Alter)}
+	})
+}
+
+// systemMarks writes labels, tempi and texts. One box stands on
 // the barline; every further one, and each inside the bar, over its moment.
 func (w *partWalk) systemMarks(fb *frameBar) {
 	for _, t := range fb.tempos {
@@ -70,9 +91,6 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 	for _, e := range fb.entries {
 		if e.Text != "" {
 			w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Text: e.Text})
-		}
-		if e.Chord != "" {
-			w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Text: e.Chord})
 		}
 	}
 }

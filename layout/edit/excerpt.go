@@ -21,13 +21,20 @@ func Excerpt(s *sheet.Sheet, from, to int, parts []string) (*sheet.Sheet, source
 			problems.Add(source.Pos{}, fmt.Sprintf("there is no part %q to excerpt", name), "name parts or layers of the spec")
 		}
 	}
-	for i := range s.Parts {
-		p := s.Parts[i]
-		if parts != nil && !slices.Contains(parts, p.Name) &&
-			!slices.ContainsFunc(p.Layers, func(l string) bool { return slices.Contains(parts, l) }) {
-			continue
+	kept := slices.DeleteFunc(slices.Clone(s.Parts), func(p sheet.Part) bool {
+		return parts != nil && !slices.Contains(parts, p.Name) &&
+			!slices.ContainsFunc(p.Layers, func(l string) bool { return slices.Contains(parts, l) })
+	})
+	top, chords := &s.Parts[0], &s.Parts[sheet.ChordsOn(s.Parts)]
+	for i, p := range kept {
+		var lost signs
+		if i == 0 && p.Name != top.Name {
+			lost.system = top
 		}
-		cut := excerptOf(p, from, to, len(out.Parts) == 0 && i > 0, &s.Parts[0])
+		if i == sheet.ChordsOn(kept) && p.Name != chords.Name && (p.Pitched() || !chords.Pitched()) {
+			lost.chords = chords
+		}
+		cut := excerptOf(p, from, to, lost)
 		bars := 0
 		for range cut.Bars() {
 			bars++
@@ -44,12 +51,17 @@ func Excerpt(s *sheet.Sheet, from, to int, parts []string) (*sheet.Sheet, source
 	return &out, nil
 }
 
-// excerptOf cuts one part. When it becomes the top part, the signs for
-// everybody are taken from the part that was on top.
-func excerptOf(p sheet.Part, from, to int, becomesTop bool, top *sheet.Part) sheet.Part {
+// signs are the parts left out whose signs for everybody, and whose chord symbols,
+// a part takes over; nil for none.
+type signs struct{ system, chords *sheet.Part }
+
+// excerptOf cuts one part, which takes over the lost signs.
+func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 	parts := []sheet.Part{p}
-	if becomesTop {
-		parts = append(parts, *top)
+	for _, other := range []*sheet.Part{lost.system, lost.chords} {
+		if other != nil {
+			parts = append(parts, *other)
+		}
 	}
 	kept := repeatsWithin(&p, from, to)
 	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
@@ -62,8 +74,18 @@ func excerptOf(p sheet.Part, from, to int, becomesTop bool, top *sheet.Part) she
 			}
 			b := *bar
 			b.Marks = slices.Clone(bar.Marks)
-			if becomesTop {
-				b.Marks = append(systemMarksOf(row[1]), b.Marks...)
+			others := row[1:]
+			if lost.system != nil {
+				b.Marks = append(marksOf(others[0], sheet.Rehearsal, sheet.Boxed, sheet.TempoMark, sheet.Words, sheet.ScoreBar), b.Marks...)
+				others = others[1:]
+			}
+			if lost.chords != nil {
+				for _, m := range marksOf(others[0], sheet.ChordSymbol) {
+					if m.Text = m.Sounding; p.Chord != nil {
+						m.Text = p.Chord(b.Section, m.Sounding)
+					}
+					b.Marks = append(b.Marks, m)
+				}
 			}
 			if bar.Number < from {
 				force.hear(b.Marks)
@@ -115,13 +137,12 @@ func withoutRepeat(b *sheet.Bar) {
 	}
 }
 
-// systemMarksOf copies the signs for everybody, moved to where a bar has an
-// event for certain: the offset counts from its start.
-func systemMarksOf(b *sheet.Bar) []sheet.Mark {
+// marksOf copies the marks of some kinds, moved to where a bar has an event for
+// certain: the offset counts from its start.
+func marksOf(b *sheet.Bar, kinds ...sheet.MarkKind) []sheet.Mark {
 	var marks []sheet.Mark
 	for _, m := range b.Marks {
-		switch m.Kind {
-		case sheet.Rehearsal, sheet.Boxed, sheet.TempoMark, sheet.Words, sheet.ChordSymbol, sheet.ScoreBar:
+		if slices.Contains(kinds, m.Kind) {
 			events := b.Measure.Voices[m.Voice].Events
 			at := b.Measure.Length
 			if m.Before < len(events) {

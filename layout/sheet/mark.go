@@ -16,7 +16,9 @@ type Mark struct {
 	Offset beat.Time // from that event's start, for a moment inside a held note
 	N      int       // the number of CycleNumber, GroupSize and Hairpin
 	Text   string
-	Tempo  *score.Tempo
+	// Sounding is what a ChordSymbol says at sounding pitch.
+	Sounding string
+	Tempo    *score.Tempo
 }
 
 // MarkKind tells marks apart. MarkText says what the text of each is.
@@ -36,7 +38,7 @@ const (
 	DynamicMark                  // Text: "mf"
 	HairpinStart                 // N: 1 opens (crescendo), 2 closes (diminuendo)
 	HairpinStop
-	ChordSymbol // Text as written in the spec
+	ChordSymbol // Text as the part reads it, Sounding as the spec has it
 	Stroke      // dashed stroke through the staff at a cycle start inside a bar
 	ScoreBar    // Text: "score bar 7", in parts with bars of their own
 )

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"iter"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -49,10 +50,20 @@ type Part struct {
 	Name, Short string
 	Instrument  *instrument.Instrument
 	Staves      []Staff
-	Layers      []string // the names of the layers written in it, voice by voice
-	Concert     bool     // written at sounding pitch but for octaves
+	Layers      []string                                // the names of the layers written in it, voice by voice
+	Concert     bool                                    // written at sounding pitch but for octaves
+	Chord       func(section int, symbol string) string // how the part reads a chord symbol; nil: as it sounds
 	Walk        func(yield func(*Bar) bool)
 	Begins      *Begins // nil: not known
+}
+
+// Pitched reports whether the part reads pitches.
+func (p *Part) Pitched() bool { return !p.Instrument.IsUnpitched() && p.Instrument.Lines != 1 }
+
+// ChordsOn returns the index of the part over which chord symbols stand: the
+// first that reads pitches, else the top one.
+func ChordsOn(parts []Part) int {
+	return max(0, slices.IndexFunc(parts, func(p Part) bool { return p.Pitched() }))
 }
 
 // Begins says what begins inside a part.

@@ -2,6 +2,8 @@ package spec
 
 import (
 	"regexp"
+	"slices"
+	"strings"
 
 	"go.yaml.in/yaml/v3"
 
@@ -125,7 +127,28 @@ func (r *reader) readPlan(n *yaml.Node, d *draft) {
 	}
 }
 
+// checkChord warns of a chord symbol that is to be transposed for somebody and
+// cannot be read.
+func (r *reader) checkChord(n *yaml.Node, e *entry) {
+	if n == nil || e.Chord == "" {
+		return
+	}
+	if _, ok := score.ParseHarmony(e.Chord); ok {
+		return
+	}
+	var names []string
+	for _, l := range e.section.Layers {
+		if i := l.Instrument; i != nil && !i.IsUnpitched() && (i.Diatonic%7 != 0 || i.Chromatic%12 != 0) && !slices.Contains(names, playerOf(l)) {
+			names = append(names, playerOf(l))
+		}
+	}
+	if len(names) > 0 {
+		r.warn(r.at(n), "write a kind such as m7, maj9, 7(b9,#5), sus4", "chord %q cannot be read, so it stays as it is for %s", short(e.Chord), strings.Join(names, ", "))
+	}
+}
+
 func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
+	r.checkChord(found["chord"], e)
 	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 {
