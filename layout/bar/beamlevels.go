@@ -94,12 +94,20 @@ func (b *beamer) levelRuns(notes []*written, from, to, level int) {
 }
 
 // hook points a lone short note at the larger value it completes: forward if
-// it starts on that value's grid, else back; never out of the beam.
+// it starts on that value's grid, else back; never out of the beam, nor over the
+// only break of its level beside it.
 func (b *beamer) hook(notes []*written, i, level int) sheet.Beam {
 	switch {
 	case i == 0:
 		return sheet.HookForward
 	case i == len(notes)-1:
+		return sheet.HookBackward
+	}
+	before, after := b.breaks(notes[i-1], notes[i], level), b.breaks(notes[i], notes[i+1], level)
+	switch {
+	case before && !after:
+		return sheet.HookForward
+	case after && !before:
 		return sheet.HookBackward
 	}
 	w, from := notes[i], beat.Time(0)

@@ -8,15 +8,16 @@ import (
 )
 
 // cost orders the ways to write a bar: the fewest ties made by containers, then
-// the fewest signs, pieces of halved containers, tuplets, joined containers.
-type cost struct{ ties, signs, halves, tuplets, joins int }
+// the fewest signs, pieces of halved containers, containers off their own grid,
+// tuplets, joined containers.
+type cost struct{ ties, signs, halves, astray, tuplets, joins int }
 
 func (c cost) plus(d cost) cost {
-	return cost{c.ties + d.ties, c.signs + d.signs, c.halves + d.halves, c.tuplets + d.tuplets, c.joins + d.joins}
+	return cost{c.ties + d.ties, c.signs + d.signs, c.halves + d.halves, c.astray + d.astray, c.tuplets + d.tuplets, c.joins + d.joins}
 }
 
 func (c cost) less(d cost) bool {
-	for _, pair := range [...][2]int{{c.ties, d.ties}, {c.signs, d.signs}, {c.halves, d.halves}, {c.tuplets, d.tuplets}, {c.joins, d.joins}} {
+	for _, pair := range [...][2]int{{c.ties, d.ties}, {c.signs, d.signs}, {c.halves, d.halves}, {c.astray, d.astray}, {c.tuplets, d.tuplets}, {c.joins, d.joins}} {
 		if pair[0] != pair[1] {
 			return pair[0] < pair[1]
 		}

@@ -79,6 +79,9 @@ func (p *packer) tupletCost(from, to beat.Time, a, normal int) (cost, bool) {
 	case to-from > p.length:
 		c.joins = 1
 	}
+	if from%(to-from) != 0 {
+		c.astray = 1
+	}
 	for _, pc := range p.within(from, to) {
 		cuts, ok := p.tupletCuts(pc, from, to, a, normal, nil)
 		if !ok {
