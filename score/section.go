@@ -42,6 +42,8 @@ type Section struct {
 	Layers []*Layer
 	Plan   []PlanEntry // in time order once settled
 
+	Recording *Recording // nil without one
+
 	// As written, before Settle.
 	LengthRule LengthRule
 	SetNames   []Named // the `realign:` list as written; nil for the default

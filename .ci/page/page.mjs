@@ -182,12 +182,12 @@ async function visiting() {
     const [box, view] = [await line.boundingBox(), await line.evaluate((e) => [+e.dataset.left, +e.dataset.width, e.viewBox.baseVal.width])];
     return [box.x + ((view[0] + share * view[1]) / view[2]) * box.width, box.y + box.height * 0.6];
   };
-  await page.keyboard.press('Home');
+  await page.click('#home');
   await line.scrollIntoViewIfNeeded();
   await page.mouse.click(...await at(0.02));
   const begins = await where(page);
   const system = page.locator('.system.wide').last();
-  await page.keyboard.press('Home');
+  await page.click('#home');
   await system.focus();
   await page.keyboard.press('Enter');
   check(await where(page) === begins, `Enter on a line goes to ${await where(page)}, a click at its start to ${begins}`);
@@ -274,7 +274,7 @@ async function looks() {
   for (const [width, scheme] of [[1440, 'light'], [1440, 'dark'], [901, 'light'], [768, 'light'], [360, 'light'], [360, 'dark']]) {
     const page = await open(width, 900, scheme);
     check(await page.locator('#quiet').isVisible(), `at ${width} px it does not say how loud it starts`);
-    await page.evaluate(() => { document.getElementById('more').open = true; });
+    await page.evaluate(() => { document.getElementById('more').open = document.getElementById('rec').open = true; document.getElementById('reccontrols').hidden = false; });
     const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     check(over <= 0, `at ${width} px it is ${over} px too wide`);
     const beyond = await page.evaluate(() => [...document.querySelectorAll('button, input, select')]

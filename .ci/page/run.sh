@@ -21,5 +21,6 @@ for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-ro
   node "$work/player.mjs" "$work/$name/page.html" "$work/$name/report.json" || failed=1
 done
 "$tieover" build "$here"/specs/two/a.yaml "$here"/specs/two/b.yaml --only page -o "$work/two" && node "$work/page.mjs" "$work/two/page.html" "$out" || failed=1
+node "$work/recording.mjs" "$tieover" "$work" || failed=1
 node "$work/served.mjs" "$tieover" "$work" || failed=1
 exit $failed

@@ -59,8 +59,8 @@ func (w *watcher) settled() bool { return !w.look() && w.news() }
 // follow calls changed whenever the files are at rest and the content of one of
 // them has changed, until the context ends. It looks at them again and again, so
 // that it works on every file system and with editors that replace a file
-// instead of writing to it. A file that cannot be read has changed when it can
-// be again. Files that change while changed runs are noticed after it.
+// instead of writing to it. A file that cannot be read for two seconds has
+// changed, and again when it can be read. Files that change while changed runs are noticed after it.
 func (w *watcher) follow(ctx context.Context, changed func()) {
 	for {
 		select {
@@ -82,32 +82,46 @@ type glance struct {
 	changed time.Time
 	looked  time.Time
 	sum     sum
+	misses  int // looks in a row at which it could not be read
 }
+
+// goneAfter is how many looks in a row must fail until a file is gone: two
+// seconds, within which every editor has put the new file in place.
+const goneAfter = 14
 
 // settling is how long after a file's own time it is read again although its
 // size and time are as before: some file systems keep time in seconds only.
 const settling = 3 * time.Second
 
-// again looks at the file once more, as far as a spec may reach. What cannot be
-// read is as it was, since an editor may be about to put the new file in place.
+// missed is a file that cannot be read: as it was at first, since an editor may
+// be about to put the new file in place, then gone.
+func (g glance) missed() glance {
+	if g.misses++; g.misses >= goneAfter {
+		return glance{misses: goneAfter}
+	}
+	return g
+}
+
+// again looks at the file once more, as far as a spec may reach.
 func (g glance) again(name string) glance {
 	info, err := os.Stat(name)
 	if err != nil || !info.Mode().IsRegular() {
-		return g
+		return g.missed()
 	}
 	same := info.Size() == g.size && info.ModTime().Equal(g.changed)
 	if same && g.looked.Sub(g.changed) > settling {
+		g.misses = 0
 		return g
 	}
 	looked := time.Now()
 	f, err := os.Open(name)
 	if err != nil {
-		return g
+		return g.missed()
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, spec.MaxSize+1))
 	if err != nil {
-		return g
+		return g.missed()
 	}
-	return glance{info.Size(), info.ModTime(), looked, sha256.Sum256(text)}
+	return glance{size: info.Size(), changed: info.ModTime(), looked: looked, sum: sha256.Sum256(text)}
 }

@@ -112,3 +112,23 @@ func TestWatchWrongUse(t *testing.T) {
 		assert.NotEmpty(t, messages.String())
 	}
 }
+
+// A file that is away for a moment, as while an editor replaces it, is as it was;
+// one that stays away has changed, once, and so it has when it is back.
+func TestAFileThatIsGone(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "spec.yaml")
+	require.NoError(t, os.WriteFile(name, []byte("title: A\n"), 0o644))
+	w := newWatcher([]string{name})
+	require.NoError(t, os.Rename(name, name+".away"))
+	told := 0
+	for look := 1; look <= 3*goneAfter; look++ {
+		if w.settled() {
+			told++
+			assert.Equal(t, goneAfter+1, look, "gone at one look, at rest at the next")
+		}
+	}
+	assert.Equal(t, 1, told)
+	require.NoError(t, os.Rename(name+".away", name))
+	assert.False(t, w.settled())
+	assert.True(t, w.settled(), "back")
+}

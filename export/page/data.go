@@ -15,6 +15,14 @@ type data struct {
 	Tempos   [][3]int64    `json:"tempos"` // at, and quarters a minute as a fraction
 	Passes   [][3]int64    `json:"passes"` // section, start, and which time through it
 	Sections []sectionData `json:"sections"`
+
+	Recording *recordingData `json:"recording,omitempty"`
+}
+
+// recordingData says when moments sound in a recording.
+type recordingData struct {
+	File  string       `json:"file"`
+	Marks [][2]float64 `json:"marks"` // ticks of Grid from the piece's start, seconds
 }
 
 type sectionData struct {
@@ -60,8 +68,27 @@ func newData(f *play.Performance, p *score.Piece, views []*view) data {
 	for _, v := range views {
 		d.Sections = append(d.Sections, v.data(fine))
 	}
+	d.Recording = recordingOf(p, f, fine)
 	for i := range f.Voices {
 		addVoice(&d, f, &f.Voices[i])
+	}
+	return d
+}
+
+// recordingOf gathers the marks of all sections, each in its first pass.
+func recordingOf(p *score.Piece, f *play.Performance, fine beat.Time) *recordingData {
+	var d *recordingData
+	for _, pass := range f.Passes {
+		r := p.Sections[pass.Section].Recording
+		if r == nil || pass.Time > 1 {
+			continue
+		}
+		if d == nil {
+			d = &recordingData{File: r.File}
+		}
+		for _, m := range r.Marks {
+			d.Marks = append(d.Marks, [2]float64{float64(pass.Start + fine*m.Time), float64(m.Seconds.Num()) / float64(m.Seconds.Den())})
+		}
 	}
 	return d
 }

@@ -51,7 +51,7 @@ func asset(name string) string {
 // script joins the parts of the player, in the order in which they build on one
 // another, into one scope. Only a served page has the last.
 func script(served bool) string {
-	names := []string{"time", "sound", "course", "place", "notes", "loop", "visit", "wall", "controls"}
+	names := []string{"time", "media", "sound", "course", "place", "notes", "loop", "visit", "wall", "controls", "recording"}
 	if served {
 		names = append(names, "keep")
 	}
@@ -71,6 +71,7 @@ type shown struct {
 	Sections                    []shownSection
 	Choices                     []string // whose notes can be shown
 	Version                     string
+	Recording                   string // the file that the spec is aligned with
 }
 
 type shownSection struct {
@@ -136,6 +137,9 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 		out.Sections = append(out.Sections, section)
 	}
 	out.Data = newData(f, p, views)
+	if r := out.Data.Recording; r != nil {
+		out.Recording = r.File
+	}
 	return page.Execute(w, out)
 }
 

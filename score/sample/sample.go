@@ -162,6 +162,9 @@ func (w *writer) head() {
 	if w.has(Ornaments) && w.often(2, "key") {
 		w.line("key: %s", w.one("key", []string{"none", "D dorian", "2 sharps", "1 flat", "Bb major", "F# minor"}))
 	}
+	if w.has(Plans) && w.often(4, "recording") {
+		w.line("recording: {file: take.wav, starts: 0.75 s, marks: [{at: pulse 2, sounds: 1.5 s}]}")
+	}
 }
 
 // length chooses between bars and realignments. A section that lasts until

@@ -134,5 +134,7 @@ func KeyTables() []KeyTable {
 		{"append", names(appendKeys())},
 		{"except", names(exceptKeys())},
 		{"plan", names(planKeys())},
+		{"recording", names(recordingKeys())},
+		{"recording mark", names(recordingMarkKeys())},
 	}
 }

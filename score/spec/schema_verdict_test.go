@@ -220,7 +220,7 @@ var beyondSchema = strings.Fields(`
 	attacks-without-end bar-without-that-beat box-first-hold box-too-long donor-runs-out drum-names
 	ends-inside-a-bar except-beyond-the-end except-changes-nothing figures-too-fine grid-too-fine groups-all-rest
 	groups-and-box groups-and-boxes groups-deep groups-hexadecimal groups-huge groups-too-many groups-unclosed
-	groups-underscore groups-unopened growing-cycle-never-meets-the-barline hairpin-backwards instrument-far-off
+	groups-underscore groups-unopened growing-cycle-never-meets-the-barline hairpin-backwards recording-backwards recording-twice instrument-far-off
 	instrument-unknown instrument-without-pitches key-signature-too-many layer-name-composed-otherwise
 	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes mark-twice
 	meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns nothing-runs-on

@@ -59,6 +59,7 @@ func sectionKeys() []field[draft] {
 		{"realign", readRealign},
 		{"layers", nil},
 		{"plan", nil},
+		{"recording", nil},
 	}
 }
 
@@ -94,6 +95,9 @@ func (r *reader) readSection(root *yaml.Node) *draft {
 	r.checkRealign(d)
 	if n := found["plan"]; n != nil && !isNull(n) {
 		r.readPlan(n, d)
+	}
+	if n := found["recording"]; n != nil && !isNull(n) {
+		r.readRecording(n, d)
 	}
 	return d
 }

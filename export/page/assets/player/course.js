@@ -15,13 +15,14 @@ function seek(t) {
 }
 function now() {
   if (!playing) return place;
+  if (recorded()) return Math.max(0, Math.min(data.length, clock.ticks(recording.element.currentTime)));
   const at = audio.currentTime;
   const a = anchors[Math.max(0, last(anchors, at, (x) => x.at))];
-  return Math.min(data.length, ticksAt(a.sec + Math.max(0, at - a.at) * a.rate));
+  return Math.min(data.length, clock.ticks(a.sec + Math.max(0, at - a.at) * a.rate));
 }
 // begin plays on from t at a moment of the sound card's clock.
 function begin(t, at) {
-  anchors = [{ at, sec: secondsAt(t), rate: rate() }];
+  anchors = [{ at, sec: clock.seconds(t), rate: rate() }];
   seek(t);
 }
 // countIn clicks the beats of so many bars like the one at t, and those of its own before t, and returns how many
@@ -47,9 +48,10 @@ function hush(from = 0) {
 // waiting reports whether it is being counted in.
 const waiting = () => playing && audio.currentTime < anchors[0].at - 0.06;
 function schedule() {
+  if (recorded()) followRecording();
   for (let guard = 0; guard < 64; guard++) {
     const a = anchors[anchors.length - 1];
-    const when = (t) => a.at + (secondsAt(t) - a.sec) / a.rate;
+    const when = (t) => a.at + (clock.seconds(t) - a.sec) / a.rate;
     const stop = looping() ? loopTo() : data.length;
     const limit = audio.currentTime + ahead();
     for (; nextSound < sounds.length && sounds[nextSound].at < stop && when(sounds[nextSound].at) < limit; nextSound++) {
@@ -60,11 +62,17 @@ function schedule() {
       if ($("click").checked) clickAt(clicks[nextClick], Math.max(when(clicks[nextClick].at), audio.currentTime));
     }
     if (when(stop) >= limit) return;
+    if (recorded()) { // which does not turn round before it has come to the end
+      if (audio.currentTime < when(stop)) return;
+      if (!looping()) return halt(0, "the end");
+      recording.element.currentTime = clock.seconds(loopFrom());
+      return begin(loopFrom(), audio.currentTime);
+    }
     if (!looping()) {
       if (audio.currentTime >= when(stop)) halt(0, "the end");
       return;
     }
-    anchors.push({ at: when(stop), sec: secondsAt(loopFrom()), rate: a.rate });
+    anchors.push({ at: when(stop), sec: clock.seconds(loopFrom()), rate: a.rate });
     if (anchors.length > 4) anchors.shift();
     seek(loopFrom());
   }
@@ -75,9 +83,12 @@ async function play() {
   try { await startAudio(); } finally { starting = false; }
   let t = place >= data.length ? 0 : place;
   if (looping() && (t < loopFrom() || t >= loopTo())) t = loopFrom();
+  if (recorded()) {
+    try { await startRecording(t); } catch (e) { return tellRecording(`the recording cannot be played: ${e.message}`); }
+  }
   playing = true;
-  const at = audio.currentTime + 0.06;
-  begin(t, at + countIn(t, at));
+  const at = audio.currentTime + (recorded() ? 0 : 0.06);
+  begin(t, at + (recorded() ? 0 : countIn(t, at)));
   timer = setInterval(schedule, 30);
   schedule();
   show(t);
@@ -90,6 +101,7 @@ function halt(t, words) {
   if (!playing) return;
   place = t === undefined ? now() : t;
   playing = false;
+  recording.element.pause();
   clearInterval(timer);
   if (t === undefined) hush();
   $("play").textContent = "Play";
@@ -101,6 +113,10 @@ function again() {
   if (!playing) return;
   const t = now(), away = looping() && (t < loopFrom() || t >= loopTo());
   hush(away ? 0 : audio.currentTime);
+  if (recorded()) {
+    recording.element.playbackRate = rate();
+    if (away) recording.element.currentTime = clock.seconds(loopFrom());
+  }
   begin(away ? loopFrom() : t, audio.currentTime);
 }
 function frame() {

@@ -1,7 +1,7 @@
 // How the layers sound.
 let audio = null, master = null, noise = null, click = null;
 const sideOf = (l, pan) => (l.side === null ? pan / 90 : l.side);
-const heard = (l) => !l.silent && (l.alone || !layers.some((x) => x.alone));
+const heard = (l) => !(recorded() && $("own").value === "off") && !l.silent && (l.alone || !layers.some((x) => x.alone));
 
 function startAudio() {
   if (audio) return audio.state === "suspended" ? audio.resume() : undefined;

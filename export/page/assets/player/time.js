@@ -19,6 +19,10 @@ const tempoAt = (t) => tempos[Math.max(0, last(tempos, t, (x) => x.at))];
 const secondsAt = (t) => { const x = tempoAt(t); return x.sec + (t - x.at) * x.perTick; };
 const ticksAt = (s) => { const x = tempos[Math.max(0, last(tempos, s, (y) => y.sec))]; return x.at + (s - x.sec) / x.perTick; };
 
+// clock says when a moment sounds, and what sounds when: as written, or as a recording has it.
+const written = { seconds: secondsAt, ticks: ticksAt };
+let clock = written;
+
 const passes = data.passes.map(([section, start, time]) => ({ section, start, time }));
 const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start));
 

@@ -30,7 +30,8 @@ function visit(t) {
   if (looping() && (t < loopFrom() || t >= loopTo())) { $("loop").checked = false; looped(); }
   if (!playing) return jump(t, "");
   hush();
-  begin(t, audio.currentTime + 0.06);
+  if (recorded()) recording.element.currentTime = clock.seconds(t);
+  begin(t, audio.currentTime + (recorded() ? 0 : 0.06));
 }
 const goTo = (place) => visit(place.pass.start + pulseAt(data.sections[place.pass.section], place.t));
 
