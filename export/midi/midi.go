@@ -1,18 +1,17 @@
 package midi
 
 import (
+	"bufio"
 	"fmt"
 	"io"
-
-	"gitlab.com/gomidi/midi/v2/smf"
 
 	"tieover/layout/play"
 	"tieover/score"
 	"tieover/score/beat"
 )
 
-// MostAttacks is how many attacks a file may hold: all of it is in memory
-// before it is written.
+// MostAttacks is how many attacks a file may hold: a track is in memory, in the
+// bytes of the file, before it is written.
 const MostAttacks = 2_000_000
 
 // Options are what may be added to the music.
@@ -58,36 +57,35 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 }
 
 func write(w io.Writer, f *play.Performance, o Options) error {
-	file := smf.NewSMF1()
 	scale, division, err := resolution(f.Grid)
 	if err != nil {
 		return err
 	}
-	file.TimeFormat = smf.MetricTicks(division)
-	conduct, err := conductor(f, scale)
+	t, err := conductor(f, scale)
 	if err != nil {
 		return err
 	}
-	tracks := []*track{conduct}
 	places := channels(f)
 	ports := portsOf(places)
+	clicks := o.Click || o.CountIn > 0
+	tracks := 1 + len(f.Voices)
+	if clicks {
+		tracks++
+	}
+	out := bufio.NewWriter(w)
+	writeHeader(out, tracks, division)
+	t.writeTo(out)
 	for i := range f.Voices {
-		t := begin(f.Voices[i].Name, places[i].port, ports, scale)
+		t.begin(f.Voices[i].Name, places[i].port, ports)
 		t.voice(&f.Voices[i], places[i], f.Length)
-		tracks = append(tracks, t)
+		t.writeTo(out)
 	}
-	if o.Click || o.CountIn > 0 {
-		t := begin("Click", 0, ports, scale)
+	if clicks {
+		t.begin("Click", 0, ports)
 		t.clicks(f, o.Click)
-		tracks = append(tracks, t)
+		t.writeTo(out)
 	}
-	for _, t := range tracks {
-		if err := file.Add(t.events); err != nil {
-			return fmt.Errorf("midi: %w", err) // a track left open: our own bug
-		}
-	}
-	_, err = file.WriteTo(w)
-	return err
+	return out.Flush()
 }
 
 // mostTicks is the finest division of a quarter that the header can state.

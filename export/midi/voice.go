@@ -20,15 +20,14 @@ type ending struct {
 	channel, key uint8
 }
 
-// begin starts a track. Where a piece takes several ports, every track names its
-// own, so that no reader has to guess.
-func begin(name string, port uint8, ports int, scale int64) *track {
-	t := &track{scale: scale}
+// begin starts the track anew for what comes next. Where a piece takes several
+// ports, every track names its own, so that no reader has to guess.
+func (t *track) begin(name string, port uint8, ports int) {
+	*t = track{scale: t.scale, content: t.content[:0]}
 	t.add(0, smf.MetaTrackSequenceName(name))
 	if ports > 1 {
 		t.add(0, smf.MetaPort(port))
 	}
-	return t
 }
 
 // voice fills the track of one layer.
