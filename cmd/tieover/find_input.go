@@ -57,9 +57,6 @@ func (o *findOptions) read(s streams, args []string) ([]findLine, findInfo, erro
 		if len(args) > 0 {
 			return nil, findInfo{}, usage("--onsets and other input together: choose one")
 		}
-		if o.all {
-			return nil, findInfo{}, usage("--onsets and --all together: taps are one line; choose it with --part")
-		}
 		return o.fromOnsets(s)
 	case len(args) == 1 && isScoreName(args[0]) && o.meter != "":
 		return nil, findInfo{}, usage("--meter: a score has bars of its own; leave it out")

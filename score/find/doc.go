@@ -19,26 +19,29 @@
 // realigns just then (reset.go), else as a list of the cycles, moved ones as boxes, since
 // sounds ring over their edges. order.go finds pitches whose order turns from cycle to
 // cycle (Series.Order), also in a loop taken several rounds at a time; the spec lists one
-// series a cycle. A loop with exceptions must rebuild the list sign by sign, else the spec
-// is a free line. To add a pattern: a suggestion in process.go, pairs.go, shift.go or
+// series a cycle. Loops with exceptions and several segments come from score/find/align
+// (imperfect.go); stretch.go makes stretches of them, whose cycles go from one struck first
+// group to the next, and every cycle that is not as the loop has it is written out, so that
+// the spec sounds the list. Taps are read there too, one part (taps.go) or several on one
+// clock (take.go: parts in, descriptions and a spec out). To add a pattern: a suggestion in process.go, pairs.go, shift.go or
 // moved.go, its playing in play.go, its bits in cost.go, its spec text in spec.go, its
 // words in words.go, a hand-written row in search_test.go, a case in round_test.go's
 // generator. Cost model: gamma(k) = 2·floor(log2 k)+1 (Elias 1975); kind 3 bits; values =
 // gamma(number of sizes) + sum gamma(size) + gamma(n) + n·log2(sizes), one bit each where
 // there are blanks; loop + gamma(attacks in all); cut, lead, tail + gamma; process 3 +
 // gamma of each number (+1 for a sign); starting over + gamma(cycles); short or all
-// strokes 2; exception log2 n + gamma; pitches the same with 7 bits a tone, 1 bit for how
+// strokes 2; exceptions and segments as align says; pitches the same with 7 bits a tone, 1 bit for how
 // they restart, their order as a process. Idea: minimum description length, Rissanen 1978
 // (from memory). Evidence: a loop two full statements, a process three cycles and two
 // changes (both of two; twice over where they start over, and then never a single group),
-// a cut of a single value four full statements (3+3+2 is a grouping, no cut), exceptions
-// three passes; cuts, processes and exceptions must save more than 4 bits. Growth
+// a cut of a single value four full statements (3+3+2 is a grouping, no cut), a cut
+// of a single group never ranks before a loop of the same period; cuts, processes and exceptions must save more than 4 bits. Growth
 // measured: go test ./score/find -run xx -bench Search. score/find may not import score;
 // its tests do, and the score engine is their outside judge. Held to: Messiaen's Liturgie
 // de cristal, colors against taleae, Clapping Music's matrix, truncated loops
 // (repertoire_test.go, sources there); 1,000 shuffled lists give no pattern; random layers
 // (round_test.go) found again at no higher cost; random whole sections through MusicXML
 // and back in the common, own and layer views and every spelling
-// (cmd/tieover/round_trip_test.go); lists with slips through --tolerance --spec
-// (noise_test.go).
+// (cmd/tieover/round_trip_test.go); lists with slips, segments and pitches through the spec
+// (noise_test.go); rates on 30 takes of each flaw (rates_test.go: TAKES=30).
 package find

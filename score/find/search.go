@@ -101,14 +101,24 @@ func (l *List) exact() (found []*Description, literal *Description) {
 	return found, literal
 }
 
-// loopsFirst puts a loop before every cut of a single group to the loop's length:
-// nobody hears 3+3+2 as threes that start over.
+// loopsFirst puts loops before cuts that nobody hears as such: of a single group to
+// the loop's length (3+3+2 as threes that start over), and one heard once, where the
+// loop with exceptions takes hardly more bits.
 func loopsFirst(found []*Description) []*Description {
-	for i, d := range found {
-		if d.CutEvery == 0 || len(d.Groups) > 1 {
+	for i, cut := range found {
+		if cut.CutEvery == 0 {
 			continue
 		}
-		k := slices.IndexFunc(found, func(other *Description) bool { return other.isPlainLoop() && other.Length() == d.CutEvery })
+		k := slices.IndexFunc(found, func(d *Description) bool {
+			switch {
+			case d.isPlainLoop():
+				return len(cut.Groups) == 1 && d.Length() == cut.CutEvery
+			case len(d.Stretches) == 1:
+				once := 2*cut.CutEvery > d.Stretches[0].Until
+				return once && cut.Saved-d.Saved <= leastBits && slices.Equal(d.Groups, cut.Groups)
+			}
+			return false
+		})
 		if k > i {
 			loop := found[k]
 			return slices.Insert(slices.Delete(found, k, k+1), i, loop)

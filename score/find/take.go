@@ -44,7 +44,7 @@ func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 	}
 	together, ok := align.Parts(taps, o.align())
 	if !ok {
-		return nil, fmt.Errorf("no pulse can be found that counts all parts; give the tempo")
+		return nil, o.noPulse(taps...)
 	}
 	t := &Take{}
 	for i, p := range parts {

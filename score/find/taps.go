@@ -66,7 +66,7 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 	}
 	res := align.Taps(taps, o.align())
 	if res.Free == nil {
-		return nil, nil, fmt.Errorf("no pulse can be found in the onsets; give the tempo")
+		return nil, nil, o.noPulse(taps)
 	}
 	best, l := o.chosen(&res, 0)
 	if err := l.check(); err != nil {
@@ -96,6 +96,25 @@ func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading,
 	l = listOf(best, first)
 	l.tapped = &align.Result{Readings: []*align.Reading{best}, Free: res.Free}
 	return best, l
+}
+
+// noPulse says why taps cannot be counted, and what to do.
+func (o TapOptions) noPulse(taps ...[]float64) error {
+	const tooClose = 35 // milliseconds: half of the shortest pulse that is tried
+	for _, part := range taps {
+		for i := range part[1:] {
+			if apart := part[i+1] - part[i]; apart < tooClose {
+				return fmt.Errorf("taps %d and %d are %.0f ms apart, too close for any pulse", i+1, i+2, apart)
+			}
+		}
+	}
+	switch {
+	case o.Tolerance > 0:
+		return fmt.Errorf("no pulse can be found that lasts twice the tolerance of %.0f ms; give a smaller one", 1000*o.Tolerance)
+	case o.Tempo > 0:
+		return fmt.Errorf("no pulse can be found in the onsets at quarter = %g", o.Tempo)
+	}
+	return fmt.Errorf("no pulse can be found in the onsets; give the tempo")
 }
 
 // tolerates reports whether a reading is told even if it saves nothing.

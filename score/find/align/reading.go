@@ -1,11 +1,3 @@
-// Package align looks for the loops in a row of attacks that people typed,
-// tapped or played: with slips, scatter, drift, pauses and several segments. Pulse,
-// places, loops and exceptions are one description, and of all descriptions the
-// one of the fewest bits is the best (minimum description length, Rissanen 1978, from
-// memory).
-//
-// Milliseconds of taps are floats here, and so are bits; places in pulses are
-// whole numbers.
 package align
 
 import (
