@@ -99,14 +99,14 @@ func capacityOf(s *score.Section) int {
 const averaged = 24
 
 // brk asks for a new system where the section starts and where a realignment
-// on a barline makes one sensible.
+// that divides it makes one sensible.
 func (w *sectionWalk) brk(fb *frameBar, n int) {
 	if w.br.planned != nil {
 		fb.brk = w.br.plans()
 		return
 	}
 	r, ok := w.peek(0)
-	starts := fb.first || ok && r.Index > 0 && r.Time == fb.from
+	starts := fb.first || ok && r.Divides && r.Time == fb.from
 	if starts {
 		w.br.period(n, w.barsToNext(fb), w.look.capacity, fb.first)
 	}
@@ -115,8 +115,8 @@ func (w *sectionWalk) brk(fb *frameBar, n int) {
 	}
 }
 
-// barsToNext counts the bars from this one to the next realignment on a
-// barline, or to the section's end; 0 when the bars cannot be counted ahead.
+// barsToNext counts the bars from this one to the next realignment that
+// divides the section, or to its end; 0 when the bars cannot be counted ahead.
 func (w *sectionWalk) barsToNext(fb *frameBar) int {
 	if w.f.bars != nil {
 		return 0
@@ -126,7 +126,7 @@ func (w *sectionWalk) barsToNext(fb *frameBar) int {
 		if !ok || r.Time >= w.end {
 			return w.s.BarCount() + 1 - w.s.BarAt(fb.from).N
 		}
-		if r.OnBarline && r.Time > fb.from {
+		if r.Divides && r.Time > fb.from {
 			return w.s.BarAt(r.Time).N - w.s.BarAt(fb.from).N
 		}
 		if k > 4096 {

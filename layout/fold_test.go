@@ -30,7 +30,7 @@ func TestFold(t *testing.T) {
 	}
 	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&f.Parts[0], sheet.Rehearsal))
 	// The second loop grows: nothing repeats.
-	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {rotate: {by: 1}}", 1)
+	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {append: {size: 2}}", 1)
 	grows = strings.Replace(grows, "4 realignments", "24 bars", 1)
 	assert.Equal(t, 24, edit.Fold(laid(t, Options{}, grows)).Bars)
 }
@@ -53,7 +53,7 @@ func TestFoldNamesItsPasses(t *testing.T) {
 	f := edit.Fold(laid(t, Options{}, period("length: 8 bars", "")))
 	assert.Equal(t, 2, f.Bars)
 	assert.Equal(t, []string{"1.0 A–A3"}, marksOf(&f.Parts[0], sheet.Rehearsal))
-	assert.Equal(t, []string{"2.1 A4"}, marksOf(&f.Parts[0], sheet.Boxed), "the closing label stays at the end of the last pass")
+	assert.Empty(t, marksOf(&f.Parts[0], sheet.Boxed), "the end has no label")
 	assert.Empty(t, marksOf(&f.Parts[1], sheet.Rehearsal), "labels stand on the top part")
 	assert.Empty(t, marksOf(&f.Parts[1], sheet.Boxed))
 }
@@ -107,7 +107,36 @@ layers:
 	require.NoError(t, sheet.Check(part, &part.Parts[0]))
 	assert.Equal(t, 6, part.Bars)
 	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&part.Parts[0], sheet.Rehearsal))
-	assert.Equal(t, []string{"6.5 B4"}, marksOf(&part.Parts[0], sheet.Boxed))
+	assert.Empty(t, marksOf(&part.Parts[0], sheet.Boxed))
+}
+
+// A loop of seven is cut every four bars of 4/4; after each cut the same four
+// bars come, so that 16 bars are four passes. The start is a realignment of
+// either kind; where bar 2 has a text, the first pass stands alone.
+func TestFoldJoinsOneKind(t *testing.T) {
+	cut := laid(t, Options{}, `title: Weir
+section: C
+meter: 4/4
+length: 16 bars
+layers:
+  - {name: A, groups: 4+3, loop: cut every 4 bars}
+  - {name: B, groups: 8}
+`)
+	f := edit.Fold(cut)
+	assert.Equal(t, 4, f.Bars)
+	assert.Equal(t, []string{"1.0 C–C3 cut"}, marksOf(&f.Parts[0], sheet.Rehearsal))
+
+	f = edit.Fold(laid(t, Options{}, `title: Weir
+section: C
+meter: 4/4
+length: 16 bars
+layers:
+  - {name: A, groups: 4+3, loop: cut every 4 bars}
+  - {name: B, groups: 8}
+plan:
+  - {at: bar 2, text: once}
+`))
+	assert.Equal(t, []string{"1.0 C", "5.0 C1–C3 cut"}, marksOf(&f.Parts[0], sheet.Rehearsal))
 }
 
 // A sign in a pass's last bar asks for a courtesy sign in the next one's first

@@ -42,9 +42,6 @@ func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
 			break
 		}
 		w.queue = append(w.queue[:0], w.queue[1:]...)
-		if r.Time < fb.to {
-			w.previous = r.Time
-		}
 		if r.Index == 0 {
 			w.realigned = r.Time
 			fb.realigned = append(fb.realigned, r.Time)
@@ -55,7 +52,9 @@ func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
 		}
 		w.realigned = r.Time
 		fb.realigned = append(fb.realigned, r.Time)
-		fb.starts = fb.starts || r.Time == fb.from
+		if r.Time == fb.from {
+			fb.starts, fb.forced, fb.divides = true, r.Forced(), r.Divides
+		}
 	}
 }
 

@@ -22,7 +22,6 @@ type sectionWalk struct {
 	queue     []score.Realignment // read, not passed: breaks look several ahead
 	entry     int                 // of the plan, the next
 	tempo     int                 // the next
-	previous  beat.Time
 	realigned beat.Time
 	end       beat.Time // of the section's last bar
 }
@@ -79,6 +78,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	lastSection := w.section == len(w.f.p.Sections)-1
 	fb.section, fb.s, fb.first, fb.newSection = w.section, w.s, n == 1, n == 1
 	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
+	fb.forced, fb.divides = false, false
 	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.NoBreak, sheet.Plain, sheet.Plain
 	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
 	w.br.bars++
@@ -100,7 +100,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 }
 
 // barlines decides the lines at both edges: a double bar at a section's end,
-// and before a realignment on a barline if its period is four bars or more.
+// and before the realignments that divide it.
 func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 	if fb.first && w.s.End == score.Repeat {
 		fb.left = sheet.RepeatStart
@@ -114,7 +114,7 @@ func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 		fb.barline = sheet.Double
 	default:
 		r, ok := w.peek(0)
-		if ok && r.Label != "" && r.Time == fb.to && r.Time-w.previous >= 4*(fb.to-fb.from) {
+		if ok && r.Divides && r.Time == fb.to {
 			fb.barline = sheet.Double
 		}
 	}

@@ -82,7 +82,7 @@ func unitsOf(bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.S
 				gathered--
 				continue
 			}
-			u := unit{bar: n, width: width, realigned: b.Realigned, section: b.Section != section}
+			u := unit{bar: n, width: width, realigned: b.Divides, section: b.Section != section}
 			section = b.Section
 			switch {
 			case b.Rest > 0:

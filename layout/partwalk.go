@@ -140,7 +140,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	m := w.remembered(fb)
 	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,
-		Empty: empty, Section: fb.section, Realigned: fb.starts}
+		Empty: empty, Section: fb.section, Realigned: fb.starts, Forced: fb.forced, Divides: fb.divides}
 	if w.frame.bars != nil {
 		w.bar.Printed = "(" + strconv.Itoa(fb.number) + ")"
 		if fb.starts && fb.scoreBar > 0 {

@@ -63,7 +63,7 @@ func TestRealignmentsOnBarlines(t *testing.T) {
 	assert.Equal(t, 12, s.Bars)
 	top := &s.Parts[0]
 	assert.Equal(t, []string{"1.0 B", "7.0 B1"}, marksOf(top, sheet.Rehearsal))
-	assert.Equal(t, []string{"12.4 B2"}, marksOf(top, sheet.Boxed), "the closing one stands at the final barline")
+	assert.Empty(t, marksOf(top, sheet.Boxed), "none stands at the final barline")
 	assert.Empty(t, marksOf(&s.Parts[1], sheet.Rehearsal), "signs for everybody stand on the top part")
 	for i := range s.Parts {
 		for b := range s.Parts[i].Bars() {
@@ -80,7 +80,8 @@ func TestRealignmentsOnBarlines(t *testing.T) {
 	assert.Equal(t, []string{"2.0", "3.1", "4.2", "5.3", "6.4", "8.0", "9.1", "10.2", "11.3", "12.4"}, marksOf(&s.Parts[1], sheet.CycleStop))
 }
 
-// Shorter than four bars between realignments: a box, no double bar.
+// Shorter than four bars between realignments: a box each, and a double bar only
+// four bars or more after the last: with the second, six bars after the start.
 func TestNoDoubleBarAtShortPeriods(t *testing.T) {
 	s := laid(t, Options{}, `title: Weir
 meter: 4/4
@@ -92,23 +93,60 @@ layers:
 	assert.Equal(t, []string{"4.0 A1", "7.0 A2"}, marksOf(&s.Parts[0], sheet.Rehearsal), "24 eighths are three bars")
 	assert.Equal(t, []string{"1.0 3+3", "4.0 3+3", "7.0 3+3"}, marksOf(&s.Parts[0], sheet.Grouping))
 	for b := range s.Parts[0].Bars() {
-		assert.NotEqual(t, sheet.Double, b.Barline, "bar %d", b.Number)
+		assert.Equal(t, b.Number == 6, b.Barline == sheet.Double, "bar %d", b.Number)
 	}
 }
 
-// Each realignment prints the groupings again, also one that begins the last
-// bar, whose end is another one, and the first of two within a bar.
+// Each marked realignment prints the groupings again, also one that begins the
+// last bar: 9 against 6 eighths of 6/8 meet every 18, three bars.
 func TestGroupingsAfterEveryRealignment(t *testing.T) {
 	s := laid(t, Options{}, `title: Weir
 section: A
 meter: 6/8
-length: 3 bars
-realign: [A, B]
+length: 7 bars
 layers:
-  - {name: A, groups: 2+1}
-  - {name: B, groups: 3}
+  - {name: A, groups: 5+4}
+  - {name: B, groups: 3+3}
 `)
-	assert.Equal(t, []string{"1.0 2+1", "1.2 2+1", "2.0 2+1", "2.2 2+1", "3.0 2+1", "3.2 2+1"}, marksOf(&s.Parts[0], sheet.Grouping))
+	assert.Equal(t, []string{"1.0 5+4", "4.0 5+4", "7.0 5+4"}, marksOf(&s.Parts[0], sheet.Grouping))
+}
+
+// Realignments that come with every bar, or several in one, are not marked; the
+// grouping stands at the beginning.
+func TestNoMarksInEveryBar(t *testing.T) {
+	for _, text := range []string{"{name: A, groups: 2+1}\n  - {name: B, groups: 3}", "{name: A, groups: 4+2, loop: cut every bar}\n  - {name: B, groups: 6}"} {
+		s := laid(t, Options{}, "title: Weir\nsection: A\nmeter: 6/8\nlength: 9 bars\nlayers:\n  - "+text+"\n")
+		assert.Equal(t, []string{"1.0 A"}, marksOf(&s.Parts[0], sheet.Rehearsal))
+		assert.Empty(t, marksOf(&s.Parts[0], sheet.Boxed))
+		assert.Len(t, marksOf(&s.Parts[0], sheet.Grouping), 1)
+		for b := range s.Parts[0].Bars() {
+			assert.NotEqual(t, sheet.Double, b.Barline, "bar %d", b.Number)
+		}
+	}
+}
+
+// Loops of nine, cut every ten bars of 5/4, against ten, by hand: see
+// score.TestACutLoopRealigns. Only the cut has a double bar and begins a system.
+func TestForcedRealignments(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+section: C
+meter: 5/4
+length: 20 bars
+layers:
+  - {name: Crane, groups: 4+3+2, loop: cut every 10 bars}
+  - {name: Winch, groups: 6+4}
+`)
+	assert.Equal(t, []string{"1.0 C", "10.0 C1", "11.0 C2 cut", "20.0 C3"}, marksOf(&s.Parts[0], sheet.Rehearsal))
+	assert.Empty(t, marksOf(&s.Parts[0], sheet.Boxed))
+	for i := range s.Parts {
+		for b := range s.Parts[i].Bars() {
+			assert.Equal(t, b.Number == 10, b.Barline == sheet.Double, "bar %d", b.Number)
+			if b.Number == 11 {
+				assert.Equal(t, sheet.NewSystem, b.Break)
+			}
+			assert.Equal(t, b.Number == 11, b.Forced)
+		}
+	}
 }
 
 // Loops of 6 and 8 meet every 24 eighths; in 5/4 that is bar 3 beat 3.
@@ -123,14 +161,14 @@ layers:
 `
 	s := laid(t, Options{}, text)
 	assert.Equal(t, []string{"1.0 C"}, marksOf(&s.Parts[0], sheet.Rehearsal))
-	assert.Equal(t, []string{"3.1 C1", "5.2 C2"}, marksOf(&s.Parts[0], sheet.Boxed), "24 and 48 eighths")
-	assert.Equal(t, []string{"3.1 beat 3", "5.2 beat 5"}, marksOf(&s.Parts[0], sheet.Words))
+	assert.Equal(t, []string{"3.1 C1"}, marksOf(&s.Parts[0], sheet.Boxed), "24 eighths; 48 are the end")
+	assert.Equal(t, []string{"3.1 beat 3"}, marksOf(&s.Parts[0], sheet.Words))
 	for b := range s.Parts[0].Bars() {
 		assert.NotEqual(t, sheet.Double, b.Barline)
 		assert.Equal(t, sheet.NoBreak, b.Break)
 	}
 	part := single(t, Options{Edition: sheet.Play}, 1, text)
-	assert.Equal(t, []string{"3.1 C1", "5.1 C2"}, marksOf(&part.Parts[0], sheet.Boxed), "in every part")
+	assert.Equal(t, []string{"3.1 C1"}, marksOf(&part.Parts[0], sheet.Boxed), "in every part")
 	assert.Empty(t, marksOf(&part.Parts[0], sheet.Stroke), "strokes are for study")
 	assert.Empty(t, marksOf(&part.Parts[0], sheet.CycleStart), "and so are brackets")
 	assert.Contains(t, marksOf(&part.Parts[0], sheet.CycleNumber), "3.1 1 ()")

@@ -22,7 +22,10 @@ type Bar struct {
 func (b Bar) End() beat.Time { return b.Start + b.Length }
 
 // barring is the grid of barlines: runs of meters, each from a barline on.
-type barring struct{ runs []barRun }
+type barring struct {
+	runs              []barRun
+	shortest, longest beat.Time // bars
+}
 
 type barRun struct {
 	start beat.Time
@@ -36,7 +39,12 @@ func (b *barring) change(grid beat.Grid, start beat.Time, n int, m Meter) {
 	run := barRun{start: start, first: n, meter: m}
 	end := beat.Time(0)
 	for _, sig := range m {
-		end += grid.Must(sig.Span())
+		length := grid.Must(sig.Span())
+		if len(b.runs) == 0 && end == 0 {
+			b.shortest = length
+		}
+		b.shortest, b.longest = min(b.shortest, length), max(b.longest, length)
+		end += length
 		run.ends = append(run.ends, end)
 	}
 	if last := len(b.runs) - 1; last >= 0 && b.runs[last].start == start {

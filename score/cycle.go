@@ -53,13 +53,3 @@ type Attack struct {
 	Touch      Touch
 	Group      int // index into Cycle.Groups
 }
-
-// Realignment is a moment at which the heads of the whole set coincide.
-type Realignment struct {
-	Index     int // 0 is the start of the section, if the heads coincide there
-	Time      beat.Time
-	OnBarline bool
-	Label     string // "B1", or the plan's own mark; "" for index 0 and where the section's are not marked
-	Silent    []int  // layers of the set whose head is blank there
-	Cycles    []int  // for each layer of the set, the index of the cycle whose head this is
-}

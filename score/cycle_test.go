@@ -35,7 +35,7 @@ func TestTwoLayersRealignAfterSixtyEighths(t *testing.T) {
 	assert.Equal(t, []int{0, 3, 10, 15, 20, 27, 30}, both)
 
 	last := slices.Collect(s.Realignments())[1]
-	assert.Equal(t, Realignment{Index: 1, Time: 360, OnBarline: true, Label: "B1", Cycles: []int{7, 6}}, last)
+	assert.Equal(t, Realignment{Index: 1, Time: 360, OnBarline: true, Apart: true, Cycles: []int{7, 6}}, last)
 	assert.Equal(t, "150/11", s.Seconds(s.Length).String(), "60 eighths at 132 quarters a minute: 30·60/132 s")
 }
 

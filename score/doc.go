@@ -31,8 +31,14 @@
 //   - A series with restart: cycle is dealt to the cycle in spec order, so tones travel
 //     with their attacks through rotation, shift and retrograde; otherwise in sounding
 //     order. What does not sound takes no tone.
-//   - The default realigning set is every layer that sounds from start to end without a
-//     cut. A set of one realigns with the barline.
+//   - The default realigning set is every layer that loops from start to end, cut or not,
+//     but for those that realignments start over. A set of one realigns with the barline.
+//   - A realignment is forced where a layer of the set is cut inside a cycle, else
+//     natural; one count for both. What coincides strictly inside the last bar before a
+//     barline at which a layer of the set is to be cut does not count (AlsoTogether).
+//     Plain cuts repeat and are arithmetic (cut.go); others are walked.
+//   - A label stands where a realignment comes more than a bar after the last of its kind
+//     and not where the section just stops (marked.go); double bars: divider.
 //
 // # The score is worked out twice
 //

@@ -2,6 +2,8 @@ package score
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"tieover/score/beat"
 )
@@ -28,6 +30,35 @@ func (st *settler) rests() {
 		st.fail(s.LengthRule.Pos, "let the section end on a barline, say with \"length: … bars\"",
 			"the section ends inside bar %d, after %v of it, and %s: no time signature can state so short a bar", s.FirstBar+last.N-1, left, next)
 	}
+}
+
+// tellCuts says once that cut layers count for realignments, where something
+// waits for them that would come at another moment without: they did not always
+// count.
+func (st *settler) tellCuts() {
+	s := st.s
+	cut := s.cutSet()
+	if s.SetNames != nil || len(cut) == 0 || len(cut) == len(s.Set) || !s.waits() {
+		return
+	}
+	var others []string
+	for _, i := range s.Set {
+		if s.Layers[i].Loop == Run {
+			others = append(others, s.Layers[i].Name)
+		}
+	}
+	st.warn(s.Layers[cut[0]].Pos, "", "cut layers now count for realignments; realign: [%s] leaves them out", strings.Join(others, ", "))
+}
+
+// waits reports whether something in the section is timed by realignments.
+func (s *Section) waits() bool {
+	at := func(p *Place) bool { return p != nil && p.Kind == AtRealignment }
+	return s.LengthRule.Kind == Realignments ||
+		slices.ContainsFunc(s.Layers, func(l *Layer) bool {
+			return at(l.EnterAt) || at(l.LeaveAt) || l.Loop == CutRealignment || l.Until == UntilRealignment && len(l.Process) > 0 ||
+				l.Restart == RestartRealignment && len(l.Series) > 0
+		}) ||
+		slices.ContainsFunc(s.Plan, func(e PlanEntry) bool { return at(&e.At) || at(e.To) })
 }
 
 // donors walks the layers whose groups give pulses away, to find the cycle in

@@ -12,6 +12,10 @@ type heads struct {
 	residues []beat.Time // rising, in [0, period)
 	period   beat.Time
 	from     beat.Time // the first head that is not before the layer's entry
+
+	cut   bool        // a loop rule cuts the layer
+	layer int         // cut: which it is
+	cuts  []beat.Time // cut: where it is cut inside a cycle, as the residues
 }
 
 // mostClasses bounds how many residues are combined by arithmetic; beyond it
@@ -21,6 +25,14 @@ const mostClasses = 4096
 // headPattern returns the heads of a layer by arithmetic. ok is false when
 // cycles change their length or their order in a way that has no fixed period:
 // then the heads must be walked.
+func (s *Section) headPattern(layer int) (h heads, ok bool) {
+	if s.Layers[layer].Loop == CutBars {
+		return s.cutPattern(layer)
+	}
+	return s.Layers[layer].headPattern()
+}
+
+// headPattern is that of a layer that runs on.
 func (l *Layer) headPattern() (h heads, ok bool) {
 	if !l.headsRepeat() {
 		return heads{}, false

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"iter"
 	"slices"
+	"strings"
 
 	"tieover/score/beat"
 	"tieover/score/source"
@@ -36,12 +37,11 @@ func (p *Piece) checkLabels() source.Problems {
 // isLabel reports whether a realignment that no plan renames has the label.
 func (p *Piece) isLabel(mark string) bool {
 	for _, s := range p.Sections {
-		digits, ok := cutLetter(mark, s.letter)
-		if !ok || s.meeting == nil {
+		k, ok := cutLetter(mark, s.letter)
+		if !ok || s.meeting == nil || k > s.meeting.count(s.Length) {
 			continue
 		}
-		t := s.meeting.nth(digits)
-		if t <= s.Length && s.labelAt(digits, t) == mark && !s.plansMark(t, mark) {
+		if t := s.meeting.nth(k); s.label(k, t) == mark && !s.plansMark(t, mark) {
 			return true
 		}
 	}
@@ -69,12 +69,12 @@ func (s *Section) planned(t beat.Time) iter.Seq[PlanEntry] {
 	}
 }
 
-// cutLetter reads the count of a label with this letter.
+// cutLetter reads the count of a label with this letter, forced or natural.
 func cutLetter(mark, letter string) (n int, ok bool) {
 	if len(mark) <= len(letter) || mark[:len(letter)] != letter {
 		return 0, false
 	}
-	for _, c := range mark[len(letter):] {
+	for _, c := range strings.TrimSuffix(mark[len(letter):], " cut") {
 		if c < '0' || c > '9' || n > MaxBars {
 			return 0, false
 		}

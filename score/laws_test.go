@@ -2,6 +2,7 @@ package score_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -39,18 +40,24 @@ func TestAgainstTheNaiveScore(t *testing.T) {
 }
 
 func compare(t require.TestingT, s *score.Section, text string) {
-	met, start := meetings(s)
-	got := []beat.Time{}
+	met, start, aside := encounters(s)
+	got := []encounter{}
 	atStart := false
 	for r := range s.Realignments() {
 		if r.Time == 0 {
 			atStart = true
 			continue
 		}
-		got = append(got, r.Time)
+		k := len(got)
+		e := encounter{at: r.Time, cut: r.Cut, parts: r.Divides, marked: r.Label != ""}
+		if k < len(met) && (r.Time == s.Length && s.End == score.Stop || planned(s, r.Time)) {
+			e.marked = met[k].marked // the label does not tell
+		}
+		got = append(got, e)
 	}
 	require.Equal(t, start, atStart, "realignment 0\n%s", text)
-	require.Equal(t, append([]beat.Time{}, met...), got, "realignments\n%s", text)
+	require.Equal(t, append([]encounter{}, met...), got, "realignments\n%s", text)
+	require.Equal(t, aside, slices.Collect(s.AlsoTogether()), "also together\n%s", text)
 	for i, l := range s.Layers {
 		if l.Line == nil {
 			compareCycles(t, s, i, met, text)
@@ -59,7 +66,12 @@ func compare(t require.TestingT, s *score.Section, text string) {
 	}
 }
 
-func compareCycles(t require.TestingT, s *score.Section, layer int, met []beat.Time, text string) {
+// planned reports whether the plan has a mark of its own there.
+func planned(s *score.Section, at beat.Time) bool {
+	return slices.ContainsFunc(s.Plan, func(e score.PlanEntry) bool { return e.Time == at && e.Mark != "" })
+}
+
+func compareCycles(t require.TestingT, s *score.Section, layer int, met []encounter, text string) {
 	l := s.Layers[layer]
 	want := passes(s, layer, met, min(l.Leaves, s.Length))
 	k := 0

@@ -46,13 +46,16 @@ func (st *settler) tooManyBars() {
 func (st *settler) lengthToRealignment(n int64) {
 	s := st.s
 	const give = "give a length that does not wait for it, such as \"length: 16 bars\""
-	if s.meeting == nil {
-		st.fail(s.LengthRule.Pos, give, "no layer runs on from the start without a cut, so nothing realigns")
-		return
-	}
 	m := s.meeting
-	if m.Never {
+	switch {
+	case m == nil:
+		st.fail(s.LengthRule.Pos, give, "nothing realigns: every layer enters later, leaves, is a free line or starts over at realignments")
+		return
+	case m.Never:
 		st.fail(s.LengthRule.Pos, give, "%s", st.neverWords(m))
+		return
+	case s.LengthRule.Default && len(s.cutSet()) > 0:
+		st.lengthToCut(give)
 		return
 	}
 	t := beat.Time(0)
@@ -67,10 +70,27 @@ func (st *settler) lengthToRealignment(n int64) {
 		return
 	}
 	if m.Walked {
-		st.fail(s.LengthRule.Pos, give, "realignment %d does not come within %s bars (cycles change their length, so they were followed one by one)", n, thousands(ReachBars))
+		why := "change their length"
+		if len(s.cutSet()) > 0 {
+			why = "are cut or change their length"
+		}
+		st.fail(s.LengthRule.Pos, give, "realignment %d does not come within %s bars (cycles %s, so they were followed one by one)", n, thousands(ReachBars), why)
 		return
 	}
 	st.fail(s.LengthRule.Pos, give, "the layers begin together again only after %s, beyond %s bars", st.arithmetic(m, n), thousands(ReachBars))
+}
+
+// lengthToCut lasts to the first realignment at which all layers of the set
+// that are cut start over.
+func (st *settler) lengthToCut(give string) {
+	s := st.s
+	for t := s.meeting.next(0); t <= s.reach; t = s.meeting.next(t) {
+		if s.startsOver(t) {
+			s.Length = t
+			return
+		}
+	}
+	st.fail(s.LengthRule.Pos, give, "where the cut layers start over together, the others never begin with them, up to bar %s", thousands(ReachBars))
 }
 
 // neverWords says why the set never begins together.
@@ -91,6 +111,9 @@ func (st *settler) arithmetic(m *meeting, n int64) string {
 	s := st.s
 	at := new(big.Int).Set(m.First)
 	at.Add(at, new(big.Int).Mul(m.Period, big.NewInt(n-1)))
+	if len(m.cutters) > 0 {
+		at = bigTime(m.nth(int(n)))
+	}
 	lengths := make([]string, len(m.Lengths))
 	whole := true
 	unit := bigTime(s.Grid.Must(s.Pulse.Span()))
@@ -100,7 +123,7 @@ func (st *settler) arithmetic(m *meeting, n int64) string {
 		lengths[i] = thousandsBig(q)
 	}
 	words := st.pulses(at)
-	if whole && n == 1 && len(lengths) > 1 && at.Cmp(m.Period) == 0 {
+	if whole && n == 1 && len(lengths) > 1 && len(m.cutters) == 0 && at.Cmp(m.Period) == 0 {
 		words = fmt.Sprintf("lcm(%s) = %s", strings.Join(lengths, ", "), words)
 	}
 	run := s.barring.runs[0]
@@ -133,7 +156,13 @@ func (st *settler) pulses(t *big.Int) string {
 func (st *settler) lengthToReturn(n int64) {
 	s := st.s
 	const give = "give the length in bars or realignments"
-	if s.meeting != nil && (s.meeting.Never || s.meeting.Walked) {
+	unknown := s.meeting != nil && (s.meeting.Never || s.meeting.Walked)
+	for i, l := range s.Layers {
+		if _, ok := s.cutHome(i); l.Loop == CutBars && !ok {
+			unknown = true
+		}
+	}
+	if unknown {
 		st.fail(s.LengthRule.Pos, give, "the layers have no common return that can be computed")
 		return
 	}
@@ -168,17 +197,32 @@ func (s *Section) homecoming() (home *big.Int, strays []*Layer) {
 	if s.meeting != nil {
 		home.Set(s.meeting.Period)
 	}
-	for _, l := range s.Layers {
-		if l.Line != nil || l.Loop != Run {
+	for i, l := range s.Layers {
+		if l.Line != nil || l.Loop == CutRealignment {
 			continue
 		}
-		if at, ok := l.home(); ok {
+		at, ok := l.home()
+		if l.Loop == CutBars {
+			at, ok = s.cutHome(i)
+		}
+		if ok {
 			home = lcm(home, bigTime(at))
 		} else {
 			strays = append(strays, l)
 		}
 	}
 	return home, strays
+}
+
+// cutHome is home for a layer that is cut, where each span between cuts begins
+// as the first does.
+func (s *Section) cutHome(layer int) (t beat.Time, ok bool) {
+	l := s.Layers[layer]
+	if l.Loop != CutBars || len(l.Series) > 1 || len(l.Series) > 0 && l.Restart == RestartNever {
+		return 0, false
+	}
+	h, ok := s.cutPattern(layer)
+	return h.period, ok
 }
 
 // home returns after how long a layer's cycle, processes and pitch series all

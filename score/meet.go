@@ -16,15 +16,44 @@ type Meeting struct {
 	First   *big.Int   // ticks from the section's start to the first coincidence after it; nil if unknown
 	Period  *big.Int   // ticks after which all coincidences repeat; nil if walked
 	Start   bool       // they also coincide at the section's start
-	Walked  bool       // found by stepping through the cycles, since lengths change
+	Walked  bool       // found by stepping through the cycles, since they are cut or their lengths change
 	Lengths []*big.Int // the periods that were combined, in ticks, in the order of the layers; empty if walked
 }
 
 // Meet finds when the heads of the given layers coincide, with barlines too if
 // asked. Constant cycles are combined by arithmetic (Chinese remainder), however
-// far off the answer is; changing ones are walked to the section's end.
+// far off the answer is; those that change or are cut are walked to the section's
+// end. What lies inside the last bar before a cut does not count.
 func (s *Section) Meet(layers []int, withBarline bool) Meeting {
 	return s.meet(layers, withBarline).answer()
+}
+
+// MeetUncut says when the realigning set would come together if no loop of it
+// were cut. ok is false where no arithmetic tells.
+func (s *Section) MeetUncut() (m Meeting, ok bool) {
+	var all []heads
+	for _, i := range s.Set {
+		uncut := *s.Layers[i]
+		uncut.Loop = Run
+		h, ok := uncut.headPattern()
+		if !ok {
+			return Meeting{}, false
+		}
+		all = append(all, h)
+	}
+	who := slices.Clone(s.Set)
+	if s.WithBarline {
+		h, ok := s.barring.heads()
+		if !ok {
+			return Meeting{}, false
+		}
+		all, who = append(all, h), append(who, -1)
+	}
+	combined, ok := s.combine(all, who)
+	if !ok {
+		return Meeting{}, false
+	}
+	return combined.answer(), true
 }
 
 // meeting is the inner form of Meeting, for looking moments up.
@@ -34,6 +63,14 @@ type meeting struct {
 	period   beat.Time   // 0 when it does not fit
 	from     beat.Time   // no coincidence before all layers have begun
 	walked   []beat.Time // the coincidences themselves, rising, if walked
+	aside    *meeting    // the coincidences that do not count; nil: none
+	closest  beat.Time   // no coincidence follows another sooner
+	farthest beat.Time   // nor later; 0 while unknown
+
+	s       *Section
+	layers  []int
+	cutters []heads // of the layers that are cut, by arithmetic
+	cutBars []cuts  // by the bar that begins there, if walked
 }
 
 func (m *meeting) answer() Meeting { return m.Meeting }
@@ -41,7 +78,7 @@ func (m *meeting) answer() Meeting { return m.Meeting }
 func (s *Section) meet(layers []int, withBarline bool) *meeting {
 	var all []heads
 	for _, i := range layers {
-		h, ok := s.Layers[i].headPattern()
+		h, ok := s.headPattern(i)
 		if !ok {
 			return s.walk(layers, withBarline)
 		}
@@ -55,19 +92,23 @@ func (s *Section) meet(layers []int, withBarline bool) *meeting {
 		}
 		all, who = append(all, h), append(who, -1)
 	}
-	m, ok := combine(all, who)
+	m, ok := s.combine(all, who)
 	if !ok {
 		return s.walk(layers, withBarline)
 	}
+	m.layers = layers
 	return m
 }
 
 // combine intersects the heads of all. ok is false when there are too many
-// residues to combine.
-func combine(all []heads, who []int) (*meeting, bool) {
+// residues to combine, or the period of cut layers is too long for them.
+func (s *Section) combine(all []heads, who []int) (*meeting, bool) {
 	residues, period := []*big.Int{new(big.Int)}, big.NewInt(1)
-	m := &meeting{}
+	m := &meeting{s: s}
 	for i, h := range all {
+		if h.cut {
+			m.cutters = append(m.cutters, h)
+		}
 		m.from = max(m.from, h.from)
 		m.Lengths = append(m.Lengths, big.NewInt(int64(h.period)))
 		var met []*big.Int
@@ -93,8 +134,35 @@ func combine(all []heads, who []int) (*meeting, bool) {
 		residues, period = met, lcm(period, step)
 	}
 	slices.SortFunc(residues, (*big.Int).Cmp)
+	if len(m.cutters) > 0 {
+		if period.Cmp(big.NewInt(int64(never))) >= 0 {
+			return nil, false
+		}
+		residues = m.setAside(residues, period, who)
+		if len(residues) == 0 {
+			return nil, false
+		}
+	}
 	m.settle(residues, period)
 	return m, true
+}
+
+// setAside takes out the residues of what lies inside the last bar before a
+// cut, and keeps them. The period is a whole number of every cut's spans.
+func (m *meeting) setAside(residues []*big.Int, period *big.Int, who []int) (counted []*big.Int) {
+	var aside []*big.Int
+	for _, r := range residues {
+		if m.s.beforeCut(beat.Time(r.Int64()), who) {
+			aside = append(aside, r)
+		} else {
+			counted = append(counted, r)
+		}
+	}
+	if len(aside) > 0 {
+		m.aside = &meeting{s: m.s, from: m.from}
+		m.aside.settle(aside, period)
+	}
+	return counted
 }
 
 // settle notes the moments, and the first of them after the start.
@@ -116,6 +184,35 @@ func (m *meeting) settle(residues []*big.Int, period *big.Int) {
 		if r.Cmp(limit) < 0 {
 			m.residues = append(m.residues, beat.Time(r.Int64()))
 		}
+	}
+	m.measure()
+}
+
+// measure notes how far apart the moments are, the first one from the start.
+func (m *meeting) measure() {
+	if m.Walked {
+		last := beat.Time(0)
+		for _, at := range m.walked {
+			if at == 0 {
+				continue
+			}
+			if last == 0 {
+				m.closest = at
+			}
+			m.closest, m.farthest = min(m.closest, at-last), max(m.farthest, at-last)
+			last = at
+		}
+		return
+	}
+	if m.period == 0 || !m.First.IsInt64() || len(m.residues) == 0 {
+		return
+	}
+	last := m.residues[len(m.residues)-1] - m.period
+	first := beat.Time(m.First.Int64())
+	m.closest, m.farthest = first, first
+	for _, r := range m.residues {
+		m.closest, m.farthest = min(m.closest, r-last), max(m.farthest, r-last)
+		last = r
 	}
 }
 

@@ -218,9 +218,10 @@ func TestTempoPivots(t *testing.T) {
 }
 
 // A single layer is left without marks only where it meets every barline. By
-// hand, in eighths: 8 is a bar of 4/4; 8 in 4/4 and 5/4 by turns begins at 8
-// and 72 and meets the barlines 8, 72, 80, but not 18; 16 begun 8 late meets
-// every other barline; 2 meets all of 3/4 and 2/4 by turns.
+// hand, in eighths: 8 is a bar of 4/4, and begun 16 late it first begins two bars
+// after the start, which is marked; 8 in 4/4 and 5/4 by turns begins at 8 and 72
+// and meets the barlines 8, 72, 80, but not 18; 16 begun 8 late meets every other
+// barline; 2 meets all of 3/4 and 2/4 by turns.
 func TestMarksOfASingleLayer(t *testing.T) {
 	for _, c := range []struct {
 		meter  Meter
@@ -230,7 +231,8 @@ func TestMarksOfASingleLayer(t *testing.T) {
 	}{
 		{Meter{PlainSignature(4, 4)}, 8, 0, false},
 		{Meter{PlainSignature(4, 4)}, 4, 0, false},
-		{Meter{PlainSignature(4, 4)}, 8, 16, false},
+		{Meter{PlainSignature(4, 4)}, 8, 8, false},
+		{Meter{PlainSignature(4, 4)}, 8, 16, true},
 		{Meter{PlainSignature(4, 4)}, 7, 0, true},
 		{Meter{PlainSignature(4, 4), PlainSignature(5, 4)}, 8, 0, true},
 		{Meter{PlainSignature(4, 4)}, 16, 8, true},
@@ -242,6 +244,6 @@ func TestMarksOfASingleLayer(t *testing.T) {
 		s := in(c.meter[0], LengthRule{Kind: Bars, N: 16}, l)
 		s.Meter = c.meter
 		settle(t, s)
-		assert.Equal(t, c.want, s.Marked(), "%v of %d, offset %d", c.meter, c.size, c.offset)
+		assert.Equal(t, !c.want, s.EveryBar(), "%v of %d, offset %d", c.meter, c.size, c.offset)
 	}
 }

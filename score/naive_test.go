@@ -156,7 +156,7 @@ func naive(s *score.Section, layer int) []played {
 	if l.Line != nil {
 		return naiveLine(l, end)
 	}
-	met, _ := meetings(s)
+	met, _, _ := encounters(s)
 	var all []played
 	stops := append(restarts(s, l, met), end) // nothing rings past these
 	fresh := map[beat.Time]bool{}             // cycle starts that follow a cut
@@ -167,8 +167,8 @@ func naive(s *score.Section, layer int) []played {
 	dealt, phase, count, seen := 0, beat.Time(0), 0, beat.Time(-far)
 	deal := func(at beat.Time, rank int, own []score.Chord) string {
 		for _, r := range met { // a series that restarts with the realignments
-			if l.Restart == score.RestartRealignment && phase < r && r <= at {
-				phase, dealt = r, 0
+			if l.Restart == score.RestartRealignment && phase < r.at && r.at <= at {
+				phase, dealt = r.at, 0
 			}
 		}
 		k := rank
@@ -189,7 +189,7 @@ func naive(s *score.Section, layer int) []played {
 	follow(s, layer, met, end, func(p pass, st *changed, e *score.Exception) {
 		count = next
 		for _, r := range met {
-			if l.Restart == score.RestartRealignment && seen < r && r <= p.start && !first {
+			if l.Restart == score.RestartRealignment && seen < r.at && r.at <= p.start && !first {
 				count = 0
 			}
 		}

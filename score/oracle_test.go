@@ -42,22 +42,37 @@ func bars(s *score.Section) []beat.Time {
 	return lines
 }
 
-// meetings lists the realignments after the start, in order, and says whether
-// there is one at the start. Resets are causal: they are taken one by one.
-func meetings(s *score.Section) (times []beat.Time, start bool) {
+// encounter is a realignment as the naive score finds it.
+type encounter struct {
+	at     beat.Time
+	cut    []int // layers of the set that are cut inside a cycle there
+	marked bool  // more than a bar after the last of its kind
+	parts  bool  // a double bar stands before it
+}
+
+// encounters lists the realignments after the start, in order, and says whether
+// there is one at the start, and which coincidences do not count. Resets are
+// causal: they are taken one by one.
+func encounters(s *score.Section) (met []encounter, start bool, aside []beat.Time) {
 	if len(s.Set) == 0 {
-		return nil, false
+		return nil, false, nil
 	}
 	resets := false
 	for _, i := range s.Set {
 		resets = resets || s.Layers[i].Until == score.UntilRealignment && len(s.Layers[i].Process) > 0
 	}
+	lines := bars(s)
 	for {
-		count := map[beat.Time]int{}
+		count, cuts := map[beat.Time]int{}, map[beat.Time][]int{}
 		for _, i := range s.Set {
 			heads := map[beat.Time]bool{}
-			for _, p := range passes(s, i, times, s.Length+1) {
-				heads[p.head] = true
+			for _, p := range passes(s, i, met, s.Length+1) {
+				if p.head < p.ends {
+					heads[p.head] = true
+				}
+				if p.ends < p.start+p.length {
+					cuts[p.ends] = append(cuts[p.ends], i)
+				}
 			}
 			for at := range heads {
 				count[at]++
@@ -66,24 +81,79 @@ func meetings(s *score.Section) (times []beat.Time, start bool) {
 		need := len(s.Set)
 		if s.WithBarline {
 			need++
-			for _, at := range bars(s) {
+			for _, at := range lines {
 				count[at]++
 			}
 		}
-		var all []beat.Time
-		for at, n := range count {
-			if n == need && at >= 0 && at <= s.Length {
-				all = append(all, at)
+		var all []encounter
+		aside, start = nil, false
+		for at := beat.Time(0); at <= s.Length; at++ {
+			switch {
+			case count[at] != need:
+			case at == 0:
+				start = true
+			case insideTheLastBar(s, lines, at):
+				aside = append(aside, at)
+			default:
+				all = append(all, encounter{at: at, cut: cuts[at]})
 			}
 		}
-		slices.Sort(all)
-		if len(all) > 0 && all[0] == 0 {
-			start, all = true, all[1:]
+		if len(all) <= len(met) || !resets {
+			weigh(s, lines, all, cuts)
+			return all, start, aside
 		}
-		if len(all) <= len(times) || !resets {
-			return all, start
+		met = all[:len(met)+1] // only the next one is certain: it resets what follows
+		weigh(s, lines, met, cuts)
+	}
+}
+
+// insideTheLastBar looks at all barlines: whether a moment lies inside a bar at
+// whose end a layer of the set is to be cut.
+func insideTheLastBar(s *score.Section, lines []beat.Time, at beat.Time) bool {
+	for _, i := range s.Set {
+		for k := range lines {
+			if l := s.Layers[i]; l.Loop == score.CutBars && k > 0 && k%l.CutEvery == 0 && lines[k-1] < at && at < lines[k] {
+				return true
+			}
 		}
-		times = all[:len(times)+1] // only the next one is certain: it resets what follows
+	}
+	return false
+}
+
+// weigh says which realignments are marked and where double bars stand.
+func weigh(s *score.Section, lines []beat.Time, met []encounter, cuts map[beat.Time][]int) {
+	last := map[bool]beat.Time{} // of each kind, the start for both
+	double := 0                  // the bar, from 0, that begins with the last double bar
+	for k := range met {
+		m := &met[k]
+		forced := len(m.cut) > 0
+		holds := 0 // the bar that holds the last of the kind
+		for n, line := range lines {
+			if line <= last[forced] {
+				holds = n
+			}
+		}
+		m.marked = m.at-last[forced] > lines[holds+1]-lines[holds]
+		last[forced] = m.at
+		bar := slices.Index(lines, m.at)
+		if bar < 0 || !m.marked || m.at == s.Length && s.End == score.Stop {
+			continue
+		}
+		if forced {
+			for _, i := range m.cut {
+				m.parts = m.parts || s.Layers[i].CutEvery >= 4
+			}
+		} else {
+			m.parts = bar-double >= 4
+			for n, line := range lines {
+				if n-bar < 4 && bar-n < 4 && line <= s.Length && len(cuts[line]) > 0 {
+					m.parts = false
+				}
+			}
+		}
+		if m.parts {
+			double = bar
+		}
 	}
 }
 
@@ -240,11 +310,13 @@ func exception(l *score.Layer, cycle int) *score.Exception {
 }
 
 // restarts lists the moments at which a layer starts its loop over.
-func restarts(s *score.Section, l *score.Layer, met []beat.Time) []beat.Time {
+func restarts(s *score.Section, l *score.Layer, met []encounter) []beat.Time {
 	var all []beat.Time
 	switch l.Loop {
 	case score.CutRealignment:
-		all = slices.Clone(met)
+		for _, m := range met {
+			all = append(all, m.at)
+		}
 	case score.CutBars:
 		for i, at := range bars(s) {
 			if i > 0 && i%l.CutEvery == 0 {
@@ -256,7 +328,7 @@ func restarts(s *score.Section, l *score.Layer, met []beat.Time) []beat.Time {
 }
 
 // passes lists a layer's cycles that begin before limit.
-func passes(s *score.Section, layer int, met []beat.Time, limit beat.Time) []pass {
+func passes(s *score.Section, layer int, met []encounter, limit beat.Time) []pass {
 	var all []pass
 	follow(s, layer, met, limit, func(p pass, _ *changed, _ *score.Exception) { all = append(all, p) })
 	return all
@@ -264,7 +336,7 @@ func passes(s *score.Section, layer int, met []beat.Time, limit beat.Time) []pas
 
 // begun is when cycle 1 begins: the offset counts from the entry, but the time of
 // one of the layer's own cycles is the one it would have had from the start on.
-func begun(s *score.Section, layer int, met []beat.Time) beat.Time {
+func begun(s *score.Section, layer int, met []encounter) beat.Time {
 	l := s.Layers[layer]
 	if !entersAtCycle(l) {
 		return l.Enters + beat.Time(l.Offset)*l.Unit
@@ -284,19 +356,19 @@ func begun(s *score.Section, layer int, met []beat.Time) beat.Time {
 func entersAtCycle(l *score.Layer) bool { return l.EnterAt != nil && l.EnterAt.Kind == score.AtCycle }
 
 // follow tells each of a layer's cycles that begin before limit, in order.
-func follow(s *score.Section, layer int, met []beat.Time, limit beat.Time, each func(pass, *changed, *score.Exception)) {
+func follow(s *score.Section, layer int, met []encounter, limit beat.Time, each func(pass, *changed, *score.Exception)) {
 	l := s.Layers[layer]
 	st := unchanged(l)
 	p := pass{index: 1, number: 1, start: begun(s, layer, met)}
 	before := p.start
 	starts := restarts(s, l, met)
 	for p.start < limit {
-		for _, at := range met {
-			if p.index > 1 && before < at && at <= p.start {
+		for _, m := range met {
+			if p.index > 1 && before < m.at && m.at <= p.start {
 				if l.Until == score.UntilRealignment {
 					st = unchanged(l)
 				}
-				if s.Marked() {
+				if m.marked {
 					p.number = 1
 				}
 			}

@@ -5,10 +5,26 @@ import (
 	"iter"
 	"math/big"
 	"slices"
-	"strconv"
 
 	"tieover/score/beat"
 )
+
+// Realignment is a moment at which the heads of the whole set coincide. It is
+// forced if a layer of the set is cut there inside a cycle, else natural.
+type Realignment struct {
+	Index     int // 0 is the start of the section, if the heads coincide there; both kinds count
+	Time      beat.Time
+	OnBarline bool
+	Apart     bool   // it comes more than a bar after the last of its kind; the start counts as both kinds
+	Label     string // as printed: "B1", "B2 cut", or the plan's own mark; "" where none is: at index 0, where not Apart, and where the section stops
+	Divides   bool   // a double bar stands before it, and a system may begin with it
+	Cut       []int  // forced: the layers of the set that are cut there; nil: natural
+	Silent    []int  // layers of the set whose head is blank there
+	Cycles    []int  // for each layer of the set, the index of the cycle whose head this is
+}
+
+// Forced reports whether a cut makes the realignment.
+func (r *Realignment) Forced() bool { return len(r.Cut) > 0 }
 
 // meetings answers questions about the section's realignments.
 type meetings struct{ m *meeting }
@@ -33,8 +49,9 @@ func (m *meetings) after(t beat.Time) beat.Time {
 	return m.m.next(max(t, 0))
 }
 
-// Together says when the section's realigning set comes together, as Meet.
-// A section whose set is empty (every layer enters later or is cut) never does.
+// Together says when the section's realigning set comes together, as Meet. A
+// section whose set is empty (every layer enters later, leaves, is a free line
+// or starts over at realignments) never does.
 func (s *Section) Together() Meeting {
 	if s.meeting == nil {
 		return Meeting{Never: true, A: -1, B: -1}
@@ -46,17 +63,10 @@ func (s *Section) Together() Meeting {
 // falls exactly on its end. Index 0 comes first if all heads stand at the start.
 func (s *Section) Realignments() iter.Seq[Realignment] {
 	return func(yield func(Realignment) bool) {
-		if s.meeting == nil {
-			return
-		}
 		who := s.newCycleCounter()
-		if s.meeting.Start && !yield(s.realignment(0, 0, who)) {
-			return
-		}
-		k := 0
-		for t := s.meeting.next(0); t <= s.Length; t = s.meeting.next(t) {
-			k++
-			if !yield(s.realignment(k, t, who)) {
+		for r := range s.RealignmentTimes() {
+			r.Cycles, r.Silent = who.at(r.Time)
+			if !yield(r) {
 				return
 			}
 		}
@@ -70,73 +80,26 @@ func (s *Section) RealignmentTimes() iter.Seq[Realignment] {
 		if s.meeting == nil {
 			return
 		}
-		if s.meeting.Start && !yield(s.moment(0, 0)) {
+		if s.meeting.Start && !yield(Realignment{OnBarline: s.OnBarline(0)}) {
 			return
 		}
+		d := divider{s: s, last: 1}
 		k := 0
 		for t := s.meeting.next(0); t <= s.Length; t = s.meeting.next(t) {
 			k++
-			if !yield(s.moment(k, t)) {
+			r := Realignment{Index: k, Time: t, OnBarline: s.OnBarline(t), Apart: s.apart(k, t), Label: s.label(k, t)}
+			r.Cut = s.meeting.cutLayers(s.meeting.cutsAt(t))
+			r.Divides = d.divides(&r)
+			if !yield(r) {
 				return
 			}
 		}
 	}
 }
 
-func (s *Section) moment(k int, t beat.Time) Realignment {
-	r := Realignment{Index: k, Time: t, OnBarline: s.OnBarline(t)}
-	if k > 0 {
-		r.Label = s.labelAt(k, t)
-	}
-	return r
-}
-
-func (s *Section) realignment(k int, t beat.Time, who *cycleCounter) Realignment {
-	r := s.moment(k, t)
-	r.Cycles, r.Silent = who.at(t)
-	return r
-}
-
 // Letter returns what the labels of the section's realignments begin with: its
 // name, or a letter where it has none.
 func (s *Section) Letter() string { return s.letter }
-
-// labelAt returns the label of realignment k (from 1) at t: the plan's mark
-// where it has one, else the section's letter and the count, or "" when the
-// section's realignments are not marked.
-func (s *Section) labelAt(k int, t beat.Time) string {
-	for e := range s.planned(t) {
-		if e.Mark != "" {
-			return e.Mark
-		}
-	}
-	if !s.Marked() {
-		return ""
-	}
-	return s.letter + strconv.Itoa(k)
-}
-
-// Marked reports whether realignments are worth a mark. A single layer that
-// meets the barline with every bar would carry one at each; it has none.
-func (s *Section) Marked() bool {
-	if s.meeting == nil || s.meeting.First == nil {
-		return false
-	}
-	alone := len(s.Set) == 1 && s.WithBarline
-	return !alone || !s.meetsEveryBar()
-}
-
-// meetsEveryBar reports whether a set with the barline in it comes together at
-// every barline of its period. Where cycles or bars change there is no period,
-// and coming together after the first bar already counts as every bar.
-func (s *Section) meetsEveryBar() bool {
-	m := s.meeting
-	if m.Walked {
-		return m.next(0) <= s.barring.bar(1).Length
-	}
-	run := s.barring.runs[0]
-	return m.period > 0 && len(m.residues) == int(m.period/run.rotation())*len(run.ends)
-}
 
 // cycleCounter follows the heads of the set to say which cycle each is in.
 type cycleCounter struct {
@@ -147,7 +110,7 @@ type cycleCounter struct {
 func (s *Section) newCycleCounter() *cycleCounter {
 	c := &cycleCounter{s: s}
 	for _, i := range s.Set {
-		c.steps = append(c.steps, newHeadWalk(s.Layers[i]))
+		c.steps = append(c.steps, newHeadWalk(s, i))
 	}
 	return c
 }
@@ -156,9 +119,7 @@ func (s *Section) newCycleCounter() *cycleCounter {
 // and the layers whose head is blank. Calls must come in time order.
 func (c *cycleCounter) at(t beat.Time) (cycles, silent []int) {
 	for i, w := range c.steps {
-		for w.head < t && !w.over {
-			w.step()
-		}
+		w.to(t)
 		cycles = append(cycles, w.index)
 		w.realigned(t) // the cycle that begins here is a first one
 		if w.headBlank() {

@@ -166,7 +166,7 @@ func TestSeries(t *testing.T) {
 	alone := layer("a", groups(2, 1))
 	alone.Series, alone.Restart = [][]Chord{letters("CD"), letters("EF")}, RestartRealignment
 	s := play(t, 3, 3, alone)
-	assert.False(t, s.Marked(), "a realignment with each bar has no mark")
+	assert.True(t, s.EveryBar(), "a realignment with each bar has no mark")
 	assert.Equal(t, "CDCDCD", sung(s, 0), "but is one")
 }
 

@@ -73,9 +73,10 @@ const (
 
 // LengthRule is the section's length as the spec states it.
 type LengthRule struct {
-	Pos  source.Pos
-	Kind LengthKind
-	N    int64 // how many; at least 1
+	Pos     source.Pos
+	Kind    LengthKind
+	N       int64 // how many; at least 1
+	Default bool  // none was written: to the first realignment at which all that is cut starts over
 }
 
 type LengthKind int

@@ -81,7 +81,7 @@ func (st *settler) run() {
 		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
 	}
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.presence, st.size, st.places, st.recording, st.rests, st.donors, st.exceptions, st.tempos,
+		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.size, st.places, st.recording, st.rests, st.donors, st.exceptions, st.tempos,
 	} {
 		if step(); len(st.problems) > 0 {
 			return
@@ -108,14 +108,14 @@ func (st *settler) freeLetter() string {
 	return fmt.Sprintf("S%d.", len(taken))
 }
 
-// set finds the realigning set: the layers named, or all that sound from start
-// to end without a cut.
+// set finds the realigning set: the layers named, or all that loop from start to
+// end, cut or not, but for those that realignments start over.
 func (st *settler) set() {
 	s := st.s
 	s.Set, s.WithBarline = nil, false
 	if s.SetNames == nil {
 		for i, l := range s.Layers {
-			if l.EnterAt == nil && l.LeaveAt == nil && l.Loop == Run && l.Line == nil {
+			if l.EnterAt == nil && l.LeaveAt == nil && l.Loop != CutRealignment && l.Line == nil {
 				s.Set = append(s.Set, i)
 			}
 		}
@@ -139,7 +139,8 @@ func (st *settler) set() {
 	}
 }
 
-// mayRealign refuses layers whose cycles do not run on from the start.
+// mayRealign refuses layers that do not loop from start to end, and those that
+// wait for what they would make.
 func (st *settler) mayRealign(n Named, l *Layer) {
 	hint := fmt.Sprintf("take %q out of the realign list", l.Name)
 	switch {
@@ -147,8 +148,8 @@ func (st *settler) mayRealign(n Named, l *Layer) {
 		st.fail(n.Pos, hint, "layer %q enters or leaves at a realignment, so it cannot be one of those that make it", l.Name)
 	case l.EnterAt != nil || l.LeaveAt != nil:
 		st.fail(n.Pos, hint, "layer %q does not sound through the whole section, so it cannot be in the realigning set", l.Name)
-	case l.Loop != Run:
-		st.fail(n.Pos, hint, "layer %q is cut to fit, so it cannot be in the realigning set", l.Name)
+	case l.Loop == CutRealignment:
+		st.fail(n.Pos, hint, "layer %q starts over at realignments, so it cannot make them", l.Name)
 	case l.Line != nil:
 		st.fail(n.Pos, hint, "layer %q is a free line without cycles, so it cannot be in the realigning set", l.Name)
 	}

@@ -5,19 +5,28 @@ import "tieover/score/beat"
 // walk finds coincidences by stepping through the cycles of all layers at
 // once, up to the section's end (or the reach, while the length is unknown).
 func (s *Section) walk(layers []int, withBarline bool) *meeting {
-	m := &meeting{Meeting: Meeting{Walked: true}, walked: []beat.Time{}}
+	m := &meeting{Meeting: Meeting{Walked: true}, walked: []beat.Time{}, s: s, layers: layers}
 	steps, t := make([]*headWalk, len(layers)), beat.Time(0)
 	for i, l := range layers {
-		steps[i] = newHeadWalk(s.Layers[l])
+		steps[i] = newHeadWalk(s, l)
+		steps[i].isCut = func(at beat.Time) { m.isCut(i, at) }
 		t = max(t, s.Layers[l].Enters) // a head before the entry is not heard
 	}
 	for t <= s.reach {
 		together := s.advanceTo(t, steps, withBarline)
-		switch {
-		case together == never:
-			return m.found()
-		case together > t:
+		if together == never {
+			break
+		}
+		if together > t {
 			t = together
+			continue
+		}
+		if s.beforeCut(t, layers) {
+			if m.aside == nil {
+				m.aside = &meeting{Meeting: Meeting{Walked: true}}
+			}
+			m.aside.walked = append(m.aside.walked, t)
+			t++
 			continue
 		}
 		m.walked = append(m.walked, t)
@@ -25,6 +34,11 @@ func (s *Section) walk(layers []int, withBarline bool) *meeting {
 			w.realigned(t)
 		}
 		t++
+	}
+	for _, w := range steps { // cuts past the last coincidence
+		for w.l.Loop == CutBars && !w.over && w.start <= s.reach {
+			w.step()
+		}
 	}
 	return m.found()
 }
@@ -37,11 +51,8 @@ func (s *Section) advanceTo(t beat.Time, steps []*headWalk, withBarline bool) be
 		latest = s.barring.nextBarline(t)
 	}
 	for _, w := range steps {
-		for w.head < t {
-			if w.over { // but what a realignment resets just here goes on
-				return never
-			}
-			w.step()
+		if !w.to(t) {
+			return never
 		}
 		latest = max(latest, w.head)
 	}
@@ -56,28 +67,36 @@ func (m *meeting) found() *meeting {
 	if at := m.next(0); at != never {
 		m.First = bigTime(at)
 	}
+	m.measure()
 	return m
 }
 
 // headWalk steps through the heads of one layer.
 type headWalk struct {
-	l  *Layer
-	st *state
+	s     *Section
+	layer int
+	l     *Layer
+	st    *state
 
 	index   int
 	pattern *Pattern
 	shape   shape
 	except  *Exception // of the current cycle, nil for none
 
-	start beat.Time // of the current cycle
-	next  beat.Time // of the cycle after it
-	head  beat.Time
-	reset bool // the next cycle begins with processes reset
-	over  bool // processes have run out or left nothing to play
+	start   beat.Time // of the current cycle
+	next    beat.Time // of the cycle after it
+	head    beat.Time
+	nextCut beat.Time // the first cut after start
+	short   bool      // the current cycle is cut
+	reset   bool      // the next cycle begins with processes reset
+	over    bool      // processes have run out or left nothing to play
+
+	isCut func(at beat.Time) // told of each cut inside a cycle; nil: nobody asks
 }
 
-func newHeadWalk(l *Layer) *headWalk {
-	w := &headWalk{l: l, st: newState(l), index: 1, start: l.First}
+func newHeadWalk(s *Section, layer int) *headWalk {
+	l := s.Layers[layer]
+	w := &headWalk{s: s, layer: layer, l: l, st: newState(l), index: 1, start: l.First, nextCut: -never}
 	w.place()
 	return w
 }
@@ -94,17 +113,38 @@ func (w *headWalk) place() {
 	w.over = w.st.spent != nil || sh.pulses == 0
 	w.head = w.start + beat.Time(sh.head)*w.l.Unit
 	w.next = w.start + beat.Time(sh.pulses)*w.l.Unit
+	if w.nextCut <= w.start {
+		w.nextCut = w.s.nextCut(w.l, w.start)
+	}
+	if w.short = w.nextCut < w.next; w.short {
+		w.next = w.nextCut
+	}
 }
 
 func (w *headWalk) step() {
 	w.index++
 	w.start = w.next
+	if w.short && w.isCut != nil {
+		w.isCut(w.start)
+	}
 	w.st.step()
 	if w.reset {
 		w.st.reset()
 		w.reset = false
 	}
 	w.place()
+}
+
+// to moves to the first head at or after t that no cut takes away; false when
+// there is none within reach.
+func (w *headWalk) to(t beat.Time) bool {
+	for w.head < t || w.short && w.head >= w.next {
+		if w.over || w.start > w.s.reach { // but what a realignment resets just at t goes on
+			return false
+		}
+		w.step()
+	}
+	return true
 }
 
 // realigned tells the layer of a realignment at t: its processes start over

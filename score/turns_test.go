@@ -159,7 +159,7 @@ func TestSectionsBeginAnew(t *testing.T) {
 	assert.Equal(t, `two sections are named "B"`, problems[0].Text)
 
 	marked := make("B")
-	marked.LengthRule = barsOf(5)
+	marked.LengthRule = barsOf(6)
 	marked.Plan = []PlanEntry{{At: Place{Kind: AtBar, N: 2}, Mark: "B1"}}
 	problems = refused(marked)
 	require.Len(t, problems, 1)

@@ -102,7 +102,7 @@ func (w *walker) passRealignments() {
 	n, _ := w.meetings.upTo(w.start)
 	if n > w.seen && !w.first {
 		w.since = 1
-		if w.s.Marked() {
+		if w.s.anyApart(w.seen+1, n) {
 			w.number = 1
 		}
 		if w.l.Until == UntilRealignment {
@@ -164,15 +164,10 @@ func (w *walker) cut(c *Cycle, limit beat.Time) {
 // nextCut returns the first moment after t, and after the layer's entry, at
 // which the layer starts over.
 func (w *walker) nextCut(t beat.Time) beat.Time {
-	t = max(t, w.l.Enters)
-	switch w.l.Loop {
-	case CutBars:
-		bars := (w.s.barring.at(t).N - 1) / w.l.CutEvery
-		return w.s.barring.bar((bars+1)*w.l.CutEvery + 1).Start
-	case CutRealignment:
-		return w.meetings.after(t)
+	if w.l.Loop == CutRealignment {
+		return w.meetings.after(max(t, w.l.Enters))
 	}
-	return never
+	return w.s.nextCut(w.l, t)
 }
 
 // body builds the cycle's groups and attacks, or finds them in the cache.

@@ -77,7 +77,7 @@ func TestChartTemplate(t *testing.T) {
 	code, out, messages := typed("chart", demoRound, "--template", mine)
 	assert.Equal(t, done, code, messages)
 	assert.True(t, strings.HasPrefix(out, "Lock Keeper's Round in 5/4; a 3+2+2+3; b 3+3+2+2+2\nbar "), "%.80q", out)
-	assert.True(t, strings.HasSuffix(out, "\nB1!B2!\n"))
+	assert.True(t, strings.HasSuffix(out, "\nB1!realignment 2!\n"))
 
 	for text, want := range map[string]string{
 		"{{define \"head\"}}\n{{.Titel}}{{end}}{{define \"foot\"}}{{end}}": mine + ":2:2: there is no .Titel here; the fields are .Heading .Legend .Title ",

@@ -205,7 +205,7 @@ layers:
 }
 
 func TestLandingAndRepeat(t *testing.T) {
-	for end, want := range map[string]string{"land": "7 B1\n", "repeat": "7 B1 = beginning\n", "stop": "7 B1\n"} {
+	for end, want := range map[string]string{"land": "7 B1\n", "repeat": "7 B1 = beginning\n", "stop": "7\n"} {
 		opt := chart.Default()
 		opt.Width = 100
 		got := written(t, round+"end: "+end+"\n", opt)

@@ -73,9 +73,9 @@ func (v *driftView) fit() error {
 
 // longestLabel is how many columns labels take; longer ones are clipped.
 func (v *driftView) longestLabel() int {
-	labels := []string{v.s.sum.Last.Text}
+	labels := []string{v.s.sum.Last.Label}
 	for _, r := range v.s.sum.Realignments {
-		labels = append(labels, r.Text)
+		labels = append(labels, r.Label)
 	}
 	for _, e := range v.s.st.Section.Plan {
 		labels = append(labels, e.Mark)

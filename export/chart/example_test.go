@@ -30,7 +30,7 @@ layers:
 	// X x struck (X = cycle begins)   2 3 still sounding, counted in its group
 	// . silent   together: 2 = both, a, b = one alone   unit: eighth
 	//
-	// bar        1            2             3 G1
+	// bar        1            2             3
 	// count     |1 + 2 + 3 + |1 + 2 + 3 + ||1
 	// a Upper    #1           #2
 	//    6      |X 2 3 x 2 3 |X 2 3 x 2 3 ||X
@@ -39,5 +39,5 @@ layers:
 	// together  |2 . b a b . |2 . b a b . ||2
 	//    gaps   |2   1 1 2   |2   1 1 2   ||
 	//
-	// a 3+3: 2 times   b 2+2: 3 times   G1 after 12 eighths = 2 bars, 4.0 s
+	// a 3+3: 2 times   b 2+2: 3 times   realignment 1 after 12 eighths = 2 bars, 4.0 s
 }

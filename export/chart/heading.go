@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tieover/layout/rows"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -98,15 +99,23 @@ func times(n int64) string {
 func (s *setter) moments() []Moment {
 	var list []Moment
 	for _, r := range s.sum.Realignments {
-		list = append(list, Moment{s.spell(r.Text), s.when(r.At)})
+		list = append(list, Moment{s.named(&r), s.when(r.Time)})
 	}
 	if n := int(s.sum.Count); n > len(list) {
 		if n > len(list)+1 {
 			list = append(list, Moment{"..", ""})
 		}
-		list = append(list, Moment{s.spell(s.sum.Last.Text), s.when(s.sum.Last.At)})
+		list = append(list, Moment{s.named(&s.sum.Last), s.when(s.sum.Last.Time)})
 	}
 	return list
+}
+
+// named is what a realignment is called: its label, or its number in words.
+func (s *setter) named(r *score.Realignment) string {
+	if r.Label == "" {
+		return fmt.Sprintf("realignment %d", r.Index)
+	}
+	return s.spell(r.Label)
 }
 
 // when says "after 60 eighths = 6 bars, 13.6 s", or the bar and beat of a

@@ -88,16 +88,16 @@ func TestChartsOfTheDemoSections(t *testing.T) {
 		labels map[string]heard
 	}{
 		{"lock-keepers-round", [][]heard{eighths(10, around(120, 3, 2, 2, 3)), eighths(10, around(120, 3, 3, 2, 2, 2))},
-			map[string]heard{"B1": {7, "0"}, "B2": {13, "0"}}},
+			map[string]heard{"B1": {7, "0"}}},
 		{"three-sluices", [][]heard{eighths(10, around(120, 3, 3)), eighths(10, around(120, 3, 3, 2)), eighths(10, around(120, 5, 4, 3))},
-			map[string]heard{"C1": {3, "1/2"}, "C2": {5, "1"}, "C3": {8, "1/4"}, "C4": {10, "3/4"}, "C5": {13, "0"}}},
+			map[string]heard{"C1": {3, "1/2"}, "C2": {5, "1"}, "C3": {8, "1/4"}, "C4": {10, "3/4"}}},
 		{"towpath", [][]heard{eighths(7, around(126, 1)), eighths(7, around(126, 2, 2, 3, 2))},
-			map[string]heard{"D1": {10, "0"}, "D2": {19, "0"}}},
+			map[string]heard{"D1": {10, "0"}}},
 		{"bell-and-hemiola", [][]heard{eighths(12, around(48, 2, 2, 1, 2, 2, 2, 1)), eighths(12, around(48, 3)), eighths(12, around(48, 2))},
-			map[string]heard{"A1": {2, "0"}, "A2": {3, "0"}, "A3": {4, "0"}, "A4": {5, "0"}}},
-		{"kopanica", [][]heard{placed(11, 16, around(66, 1)), placed(11, 16, around(66, 3))}, map[string]heard{"A1": {7, "0"}}},
+			map[string]heard{}},
+		{"kopanica", [][]heard{placed(11, 16, around(66, 1)), placed(11, 16, around(66, 3))}, map[string]heard{}},
 		{"color-and-talea", [][]heard{placed(3, 4, again(3, 27, 0, 3, 5, 6, 12, 14, 15, 18, 19, 21))},
-			map[string]heard{"T1": {10, "0"}, "T2": {19, "0"}, "T3": {28, "0"}}},
+			map[string]heard{"T1": {10, "0"}, "T2": {19, "0"}}},
 	} {
 		text, err := os.ReadFile("../../testdata/sections/" + c.name + "/section.yaml")
 		require.NoError(t, err)
@@ -211,7 +211,7 @@ func perBar(list []heard) map[int]int {
 
 // The reader tells a chart from one with a slip.
 func TestTheReaderSeesSlips(t *testing.T) {
-	right := set(t, piece(t, round), 80, true)
+	right := set(t, piece(t, round+"end: land\n"), 80, true)
 	for from, to := range map[string]string{
 		"|X 2 3 x 2 x 2 x 2 3 |": "|X 2 x 2 3 x 2 x 2 3 |", "7 B1": "7", "||X\n": "||\n",
 		"|2 . . 2 . a b a b . |": "|2 . . 2 . b b a b . |", "unit: eighth": "unit: quarter",

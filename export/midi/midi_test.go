@@ -116,7 +116,6 @@ func TestRound(t *testing.T) {
 		{0, string(raw(t, "FF 58 04 05 02 18 08"))},
 		{0, string(raw(t, "FF 51 03 06 EF 91"))},
 		{0, string(smf.MetaMarker("B"))},
-		{14400, string(smf.MetaMarker("B1"))},
 		{14400, string(raw(t, "FF 2F 00"))},
 	}, list)
 	list, end = metas(t, file, 1)
@@ -138,7 +137,6 @@ func TestCountInAndClick(t *testing.T) {
 	list, end := metas(t, file, 0)
 	assert.Equal(t, int64(4800+14400), end)
 	assert.Equal(t, meta{4800, string(smf.MetaMarker("B"))}, list[4])
-	assert.Equal(t, meta{19200, string(smf.MetaMarker("B1"))}, list[5])
 	assert.Equal(t, int64(0), list[2].at, "the meter holds from the count-in on")
 	assert.Equal(t, int64(0), list[3].at, "so does the tempo")
 	notes := notesOf(t, file)

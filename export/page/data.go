@@ -114,10 +114,8 @@ func (v *view) data(fine beat.Time) sectionData {
 		}
 		d.Bars = append(d.Bars, [2]int64{int64(fine * b.Start), int64(k)})
 	}
-	for _, k := range v.marks {
-		if k.Kind == score.Realigns {
-			d.Marks = append(d.Marks, markData{fine * k.At, k.Text})
-		}
+	for _, r := range v.realignments {
+		d.Marks = append(d.Marks, markData{fine * r.Time, named(r)})
 	}
 	for i := range v.rows {
 		r := &v.rows[i]

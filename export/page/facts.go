@@ -53,10 +53,8 @@ func (v *view) meets() string {
 // meetings lists the realignments after the start.
 func (v *view) meetings() []meeting {
 	var all []meeting
-	for _, k := range v.marks {
-		if k.Kind == score.Realigns {
-			all = append(all, meeting{k.Text, v.where(k.At), clockTime(v.s.Seconds(k.At)), k.At})
-		}
+	for _, r := range v.realignments {
+		all = append(all, meeting{named(r), v.where(r.Time), clockTime(v.s.Seconds(r.Time)), r.Time})
 	}
 	return all
 }

@@ -69,10 +69,10 @@ func (v *view) figures(prefix string) []Figure {
 		}
 	}
 	n := 0
-	for _, k := range v.marks {
-		if k.Kind == score.Realigns && n < mostStills {
+	for _, r := range v.realignments {
+		if (r.Apart || r.Label != "") && n < mostStills {
 			n++
-			all = append(all, file(fmt.Sprintf("still-%d", n), v.still(k.At, strikes)...))
+			all = append(all, file(fmt.Sprintf("still-%d", n), v.still(r.Time, strikes)...))
 		}
 	}
 	return all

@@ -13,14 +13,15 @@ import (
 
 // view is one section gathered for drawing. Times are the section's.
 type view struct {
-	title string // the piece's
-	s     *score.Section
-	index int
-	rows  []row
-	bars  []score.Bar
-	marks []score.Signpost // but for the section's start
-	notes []note           // what is said above the figure
-	end   beat.Time
+	title        string // the piece's
+	s            *score.Section
+	index        int
+	rows         []row
+	bars         []score.Bar
+	marks        []score.Signpost    // but for the section's start
+	realignments []score.Realignment // after the start, marked or not
+	notes        []note              // what is said above the figure
+	end          beat.Time
 }
 
 // row is one layer.
@@ -102,6 +103,16 @@ func (v *view) addMarks() {
 			v.marks = append(v.marks, sign)
 		}
 	}
+	for r := range v.s.RealignmentTimes() {
+		if r.Index > 0 {
+			v.realignments = append(v.realignments, r)
+		}
+	}
+}
+
+// named is what a realignment is called: its label, or its number in words.
+func named(r score.Realignment) string {
+	return cmp.Or(r.Label, fmt.Sprintf("realignment %d", r.Index))
 }
 
 func (v *view) addNotes() {

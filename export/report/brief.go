@@ -165,7 +165,7 @@ func (t *text) meets() []string {
 		return t.journeys()
 	}
 	if len(set) == 0 {
-		return []string{"No loop runs through the whole section uncut, so nothing realigns."}
+		return []string{"Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments."}
 	}
 	who := t.everybody(set)
 	if t.s.WithBarline && len(set) == 1 {

@@ -3,6 +3,7 @@ package report
 import (
 	"io"
 	"math/big"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/analysis"
@@ -99,6 +100,9 @@ func sectionKeys() []field[*score.Section] {
 					}
 				}
 			})
+		}},
+		{"alsoTogether", "what comes together inside the last bar before a cut and does not count", func(j *facts, s *score.Section) any {
+			return lines(j, asideKeys, slices.Collect(s.AlsoTogether()))
 		}},
 		{"pairs", "every two layers, see below", func(j *facts, _ *score.Section) any { return lines(j, pairKeys, j.f.Pairs) }},
 		{"alike", "pairs that share sounds or register, see below", func(j *facts, _ *score.Section) any { return lines(j, alikeKeys, j.f.Alike) }},

@@ -15,6 +15,9 @@ var tempoKeys = join(moment("time", func(m score.TempoAt) beat.Time { return m.T
 var realignmentKeys = join([]field[score.Realignment]{
 	{"index", "0 is the start", func(_ *facts, r score.Realignment) any { return r.Index }},
 	{"label", "as printed, if it is", func(_ *facts, r score.Realignment) any { return unless(r.Label == "", r.Label) }},
+	{"kind", "natural, or forced by a cut", func(_ *facts, r score.Realignment) any { return kindName(r) }},
+	{"cut", "forced: layers that are cut there inside a cycle", func(j *facts, r score.Realignment) any { return unless(!r.Forced(), j.names(r.Cut)) }},
+	{"marked", "the score prints its label", func(_ *facts, r score.Realignment) any { return r.Label != "" }},
 }, moment("time", func(r score.Realignment) beat.Time { return r.Time }), []field[score.Realignment]{
 	{"onBarline", "it is on a barline", func(_ *facts, r score.Realignment) any { return r.OnBarline }},
 	{"seconds", "an exact fraction", func(j *facts, r score.Realignment) any { return j.time.At(r.Time).RatString() }},
@@ -27,6 +30,15 @@ var realignmentKeys = join([]field[score.Realignment]{
 	}},
 	{"silent", "layers whose head is a rest", func(j *facts, r score.Realignment) any { return unless(len(r.Silent) == 0, j.names(r.Silent)) }},
 })
+
+func kindName(r score.Realignment) string {
+	if r.Forced() {
+		return "forced"
+	}
+	return "natural"
+}
+
+var asideKeys = moment("time", func(t beat.Time) beat.Time { return t })
 
 var compositeKeys = join(moment("onset", func(m analysis.Moment) beat.Time { return m.Time }), []field[analysis.Moment]{
 	{"length", "to the next attack of anybody", func(j *facts, m analysis.Moment) any { return j.span(m.Length) }},

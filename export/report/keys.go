@@ -123,7 +123,7 @@ func documented() []keys {
 		keysOf("layers[].heardAs[]", hearingKeys()), keysOf("layers[].heardAs[].realignments[]", feltKeys),
 		keysOf("layers[].cycles[]", cycleKeys), keysOf("drift.barline, drift.layers.NAME of a cycle", stepKeys),
 		keysOf("layers[].attacks[]", attackKeys),
-		keysOf("realignments[]", realignmentKeys), keysOf("pairs[]", pairKeys), keysOf("alike[]", alikeKeys),
+		keysOf("realignments[]", realignmentKeys), keysOf("alsoTogether[]", asideKeys), keysOf("pairs[]", pairKeys), keysOf("alike[]", alikeKeys),
 		keysOf("colors[]", colorKeys), keysOf("cuttings[]", cuttingKeys), keysOf("cuttings[].kinds[]", cutoffKeys),
 		keysOf("uncut", uncutKeys), keysOf("journeys[]", journeyKeys()), keysOf("journeys[].steps[]", journeyStepKeys),
 		keysOf("composite[]", compositeKeys), keysOf("onePlayer", aloneKeys),

@@ -15,7 +15,10 @@ func (t *text) together() {
 	t.heading("Coming together")
 	set := t.names(t.s.Set)
 	if len(set) == 0 {
-		t.item("No loop runs through the whole section uncut, so nothing realigns.")
+		t.item("Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments.")
+		return
+	}
+	if t.forcing(set) {
 		return
 	}
 	if len(t.f.Journeys) > 0 && !t.o.listed {
@@ -26,7 +29,7 @@ func (t *text) together() {
 		who = append(append([]string{}, set...), "the barline")
 	}
 	said := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, and(who))
-	if t.f.Together.First != nil && !t.s.Marked() {
+	if t.s.EveryBar() {
 		said = append(said, t.unmarked())
 	}
 	if !t.s.WithBarline && !t.f.Together.Never {
@@ -86,7 +89,7 @@ func (t *text) then(m score.Meeting, layers []int, withBarline bool, period stri
 func (t *text) single(layers []int) bool {
 	for _, i := range layers {
 		l := t.s.Layers[i]
-		if !t.f.Layers[i].Even() {
+		if !t.f.Layers[i].Even() || l.Loop != score.Run {
 			return false
 		}
 		for _, p := range l.Process {

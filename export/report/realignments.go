@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -11,7 +12,7 @@ import (
 )
 
 // realignments prints those of the section, as many as a table may have. Those
-// that come bar by bar, unmarked, make one row.
+// that come bar by bar, unmarked, make one row, and need none where all do.
 func (t *text) realignments() {
 	var rows [][]string
 	all, shown := 0, 0
@@ -31,18 +32,54 @@ func (t *text) realignments() {
 		run = append(run[:min(len(run), 1)], r)
 	}
 	flush()
-	if all == 0 || len(t.f.Journeys) > 0 && !t.o.listed {
+	if all == 0 || len(t.f.Journeys) > 0 && !t.o.listed || t.s.EveryBar() && !t.o.listed {
 		return
 	}
 	t.gap()
-	t.table([]string{"realignment", "where", "clock>", "", "cycles that begin"}, rows)
+	heads := []string{"realignment", "where", "clock>", "", "cycles that begin"}
+	if t.cutLayers() != nil {
+		heads = slices.Insert(heads, 4, "kind")
+	}
+	t.table(heads, rows)
 	t.more(all-shown, "realignment")
+	t.also()
+}
+
+// also lists what comes together and does not count.
+func (t *text) also() {
+	var where []string
+	all := 0
+	for at := range t.s.AlsoTogether() {
+		if all++; t.o.Rows == 0 || all <= t.o.Rows {
+			where = append(where, t.s.Where(at).String())
+		}
+	}
+	if all == 0 {
+		return
+	}
+	t.item("Also together, but not counted, for a cut follows within the bar: " + and(where) + ".")
+	t.more(all-len(where), "such moment")
+}
+
+// kind says what makes a realignment: natural, or forced by a cut.
+func (t *text) kind(r score.Realignment) string {
+	switch {
+	case r.Forced():
+		var who []string
+		for _, i := range r.Cut {
+			who = append(who, short(t.s.Layers[i]))
+		}
+		return "forced (" + shorten(strings.Join(who, ", "), 16) + ")"
+	case r.Index == 0:
+		return "the start"
+	}
+	return "natural"
 }
 
 // nextBar reports whether a realignment belongs into the row of the one before:
 // both are unmarked and stand on neighboring barlines.
 func (t *text) nextBar(before, r score.Realignment) bool {
-	return !t.o.listed && before.Label == "" && r.Label == "" && r.Time < t.s.Length && before.Index > 0 &&
+	return !t.o.listed && before.Label == "" && r.Label == "" && before.Forced() == r.Forced() && r.Time < t.s.Length && before.Index > 0 &&
 		before.OnBarline && r.OnBarline && len(before.Silent)+len(r.Silent) == 0 && t.s.BarAt(before.Time).End() == r.Time
 }
 
@@ -52,7 +89,7 @@ func (t *text) realignment(r, last score.Realignment) []string {
 		row[0] += " to " + end[0]
 		row[1] = t.at(r.Time) + " to " + t.at(last.Time)
 		row[3] = "each barline"
-		row[4] += " to " + end[4]
+		row[len(row)-1] += " to " + end[len(end)-1]
 	}
 	return row
 }
@@ -112,7 +149,11 @@ func (t *text) realigned(r score.Realignment) []string {
 		}
 		cycles = append(cycles, said)
 	}
-	return []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, strings.Join(cycles, ", ")}
+	row := []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, strings.Join(cycles, ", ")}
+	if t.cutLayers() != nil {
+		row = slices.Insert(row, 4, t.kind(r))
+	}
+	return row
 }
 
 // numberedName sets a name off from the number that follows it, where it ends in

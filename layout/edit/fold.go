@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"tieover/layout/sheet"
 )
@@ -29,7 +30,7 @@ func Fold(s *sheet.Sheet) *sheet.Sheet { return FindFolds(s).Apply(s) }
 
 // FindFolds finds what can be folded. A period is folded only if every part has
 // the same bars in it, no tie, beam or hairpin crosses its edges, all passes lie
-// in one section, and the tempo and the dynamics in force are the same when each
+// in one section and begin with realignments of one kind, natural or forced, and the tempo and the dynamics in force are the same when each
 // of them begins. Only the labels may differ. A section that is repeated as a
 // whole is left as it is: repeats do not stand inside one another.
 func FindFolds(s *sheet.Sheet) Folds {
@@ -71,17 +72,20 @@ type passage struct {
 	force          map[inForce]string // as it begins
 	label, closing string
 	ok             bool // it begins at a realignment and nothing leads into it
+	forced         bool // that a cut makes
+	opens          bool // it begins its section, which is a realignment of either kind
 }
 
 func (p *passage) equal(q *passage) bool {
-	return p.ok && q.ok && p.section == q.section && maps.Equal(p.force, q.force) &&
+	return p.ok && q.ok && p.section == q.section && (p.opens || p.forced == q.forced) && maps.Equal(p.force, q.force) &&
 		slices.EqualFunc(p.measures, q.measures, sheet.SameMeasure) && slices.Equal(p.marks, q.marks)
 }
 
 // begin starts a passage with the row of bars at hand; what is printed at its
 // first moment is compared as what is in force there.
 func (f *finder) begin(row []*sheet.Bar) {
-	f.now = passage{at: f.index, section: row[0].Section, ok: !f.tied && f.hairpins == 0}
+	f.now = passage{at: f.index, section: row[0].Section, ok: !f.tied && f.hairpins == 0, forced: row[0].Forced}
+	f.now.opens = f.index == 0 || f.before.section != f.now.section
 	for i, b := range row {
 		for _, m := range b.Marks {
 			switch {
@@ -174,8 +178,8 @@ func (f *finder) finish() {
 // end is the index of the first bar after all passes.
 func (f *fold) end() int { return f.at + f.length*f.times }
 
-// label is the box over a folded period: "B–B2", and "start–A2" where its first
-// pass has no label of its own.
+// label is the box over a folded period: "B–B2", "B1–B3 cut", and "start–A2"
+// where its first pass has no label of its own.
 func (f *fold) label() string {
 	first := f.first
 	switch {
@@ -184,8 +188,14 @@ func (f *fold) label() string {
 	case first == "":
 		first = "start"
 	}
+	if strings.HasSuffix(f.last, cut) {
+		first = strings.TrimSuffix(first, cut)
+	}
 	return first + "–" + f.last
 }
+
+// cut ends the label of a forced realignment.
+const cut = " cut"
 
 // Apply writes a sheet with the same bars as the one that the folds were found
 // in, the repetitions left out. Bar numbers stay those of the piece written out.

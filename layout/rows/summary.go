@@ -22,9 +22,9 @@ type Summary struct {
 	Longest beat.Time // gap between two moments of the composite
 
 	Layers       []LayerSummary
-	Realignments []score.Signpost // the first three that are marked
-	Count        int64            // of all that are marked
-	Last         score.Signpost   // the last of them
+	Realignments []score.Realignment // the first three that do not come with every bar
+	Count        int64               // of all such
+	Last         score.Realignment   // the last of them
 }
 
 // LayerSummary is how often a layer goes round.
@@ -77,15 +77,15 @@ func (st *Chart) Summary(first, last int) *Summary {
 		l.Highest = counts[k]
 		s.Layers = append(s.Layers, l)
 	}
-	for sign := range st.Section.Signposts() {
-		if sign.Kind != score.Realigns {
+	for r := range st.Section.RealignmentTimes() {
+		if r.Label == "" && !r.Apart { // the start, or too frequent to be told
 			continue
 		}
 		if len(s.Realignments) < 3 {
-			s.Realignments = append(s.Realignments, sign)
+			s.Realignments = append(s.Realignments, r)
 		}
 		s.Count++
-		s.Last = sign
+		s.Last = r
 	}
 	return s
 }

@@ -123,7 +123,9 @@ type Bar struct {
 	Implicit bool   // bars without a printed number
 	Printed  string // printed instead of Number; "" for Number itself
 
-	Realigned bool // all layers of the set realign at its left barline
+	Realigned bool // all layers of the set realign at its left barline, under a label or at the section's start
+	Forced    bool // a cut makes them
+	Divides   bool // a system may begin there
 
 	Empty   bool // nothing sounds in it
 	Section int

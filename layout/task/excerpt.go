@@ -49,7 +49,7 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 		l.Except = slices.DeleteFunc(slices.Clone(l.Except), func(e score.Exception) bool { return int64(e.Bar) > last })
 		change(&l)
 		c.Layers = append(c.Layers, &l)
-		if slices.Contains(s.Set, i) && l.Loop == score.Run { // what is cut does not realign
+		if slices.Contains(s.Set, i) && l.Loop != score.CutRealignment {
 			c.SetNames = append(c.SetNames, score.Named{Name: l.Name})
 		}
 	}

@@ -20,7 +20,7 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 	var last beat.Time
 	found := 0
 	for r := range s.Realignments() {
-		if r.Label == "" { // the start, or one in every bar
+		if !r.Apart { // the start, or one in every bar
 			continue
 		}
 		if s.BarAt(r.Time).N > most || found == wanted {

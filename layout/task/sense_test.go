@@ -144,9 +144,9 @@ func TestLinesToBeam(t *testing.T) {
 
 // A pulse of its own is named with the groups that count it.
 func TestPulsesAreNamed(t *testing.T) {
-	e, why := one(t, Realign, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 2+2+2, pulse: 1/8 in 3:2}\n")
+	e, why := one(t, Realign, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2+4}\n  - {name: B, groups: 2+2+2, pulse: 1/8 in 3:2}\n")
 	require.Empty(t, why)
-	assert.Contains(t, e.Prompt, " a plays 3+3+2. b plays 2+2+2 of 1/8 in 3:2.")
+	assert.Contains(t, e.Prompt, " a plays 3+3+2+4. b plays 2+2+2 of 1/8 in 3:2.")
 }
 
 // Layers outside the realigning set stay outside: R turns alone, and A, which

@@ -26,7 +26,7 @@ type Resultant struct {
 const maxTerms = 1024
 
 // resultantOf is nil where heads do not start together or are not equally far
-// apart, and where it would be very long.
+// apart or loops are cut, and where it would be very long.
 func resultantOf(s *score.Section, layers []Layer, m score.Meeting) *Resultant {
 	if len(s.Set) < 2 || m.Walked || m.Never || !m.Start {
 		return nil
@@ -36,7 +36,7 @@ func resultantOf(s *score.Section, layers []Layer, m score.Meeting) *Resultant {
 	common := 0
 	for _, i := range s.Set {
 		n, whole := s.Grid.Span(layers[i].Length).Over(s.Pulse.Span()).IsWhole()
-		if !whole || n == 0 || !equidistant(s.Layers[i], layers[i]) {
+		if !whole || n == 0 || s.Layers[i].Loop != score.Run || !equidistant(s.Layers[i], layers[i]) {
 			return nil
 		}
 		r.Generators = append(r.Generators, int(n))

@@ -38,8 +38,8 @@ func (r *reader) checkRealign(d *draft) {
 		l := r.layerNamed(d, name, "realign")
 		switch {
 		case l == nil:
-		case l.Loop != score.Run:
-			r.wrong(name.Pos, "leave it out of realign", "layer %q is cut by its loop and cannot realign", l.Name)
+		case l.Loop == score.CutRealignment:
+			r.wrong(name.Pos, "leave it out of realign", "layer %q starts over at realignments, so it cannot make them", l.Name)
 		case isLine(d, l):
 			r.wrong(name.Pos, "leave it out of realign", "layer %q is a line without cycles and cannot realign", l.Name)
 		case at(l.EnterAt, score.AtRealignment) || at(l.LeaveAt, score.AtRealignment):

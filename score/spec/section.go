@@ -72,7 +72,7 @@ func (r *reader) readSection(root *yaml.Node) *draft {
 	d.Pulse = beat.Plain(beat.Of(1, 8))
 	d.Tempo = score.Tempo{Pos: d.Pos, Quarters: beat.Of(120, 1), Beat: quarter(), Rate: beat.Of(120, 1)}
 	d.Key = score.Key{None: true}
-	d.LengthRule = score.LengthRule{Pos: d.Pos, Kind: score.Realignments, N: 1}
+	d.LengthRule = score.LengthRule{Pos: d.Pos, Kind: score.Realignments, N: 1, Default: true}
 
 	found, ok := readMap(r, root, "the section", sectionKeys(), d)
 	if !ok {

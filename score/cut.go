@@ -1,0 +1,118 @@
+package score
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// cuts is who of a meeting's layers is cut inside a cycle at a moment: a bit for
+// each of them, in their order.
+type cuts uint64
+
+// nextCut returns the first barline after t, and after the layer's entry, at
+// which its loop is cut; never where it runs on.
+func (s *Section) nextCut(l *Layer, t beat.Time) beat.Time {
+	if l.Loop != CutBars {
+		return never
+	}
+	bars := (s.barring.at(max(t, l.Enters)).N - 1) / l.CutEvery
+	return s.barring.bar((bars+1)*l.CutEvery + 1).Start
+}
+
+// beforeCut reports whether t lies strictly inside the last bar before a
+// barline at which one of the layers is cut. What comes together there starts
+// over at once, and does not count.
+func (s *Section) beforeCut(t beat.Time, layers []int) bool {
+	bar := s.barring.at(t)
+	return t > bar.Start && slices.ContainsFunc(layers, func(i int) bool {
+		return i >= 0 && s.Layers[i].Loop == CutBars && bar.N%s.Layers[i].CutEvery == 0
+	})
+}
+
+// startsOver reports whether all layers of the set that are cut are cut at t,
+// inside a cycle or at its end.
+func (s *Section) startsOver(t beat.Time) bool {
+	bar := s.barring.at(t)
+	return bar.Start == t && !slices.ContainsFunc(s.Set, func(i int) bool {
+		return s.Layers[i].Loop == CutBars && (bar.N-1)%s.Layers[i].CutEvery != 0
+	})
+}
+
+// cutSet returns the layers of the set whose loops are cut.
+func (s *Section) cutSet() []int {
+	return slices.DeleteFunc(slices.Clone(s.Set), func(i int) bool { return s.Layers[i].Loop != CutBars })
+}
+
+// cutPattern is headPattern for a layer that is cut: all spans between cuts
+// have the same heads where the same cycle begins each and the meter comes round.
+func (s *Section) cutPattern(layer int) (h heads, ok bool) {
+	l := s.Layers[layer]
+	steady := len(s.barring.runs) == 1 && len(l.Patterns) == 1 && len(l.Process) == 0 && l.First == 0 && l.Enters == 0
+	if !steady || !l.headsRepeat() {
+		return heads{}, false
+	}
+	length := beat.Time(plainShape(&l.Patterns[0]).pulses) * l.Unit
+	turn := len(s.barring.runs[0].ends)
+	bars := turn / int(beat.GCD(int64(turn), int64(l.CutEvery))) * l.CutEvery
+	h = heads{cut: true, layer: layer, period: s.barring.bar(bars + 1).Start}
+	for from := beat.Time(0); from < h.period; {
+		to := s.nextCut(l, from)
+		if len(h.residues)+int((to-from)/length) >= mostClasses {
+			return heads{}, false
+		}
+		for at := from; at < to; at += length {
+			h.residues = append(h.residues, at)
+		}
+		if (to-from)%length != 0 {
+			h.cuts = append(h.cuts, to.Mod(h.period))
+		}
+		from = to
+	}
+	slices.Sort(h.cuts)
+	return h, true
+}
+
+// cutsAt returns who is cut inside a cycle at t.
+func (m *meeting) cutsAt(t beat.Time) (who cuts) {
+	if m.Walked {
+		if bar := m.s.barring.at(t); bar.Start == t && bar.N < len(m.cutBars) {
+			who = m.cutBars[bar.N]
+		}
+		return who
+	}
+	for _, h := range m.cutters {
+		if _, cut := slices.BinarySearch(h.cuts, t.Mod(h.period)); cut && t > 0 {
+			who |= 1 << slices.Index(m.layers, h.layer)
+		}
+	}
+	return who
+}
+
+// cutLayers lists who is cut, as indexes into Layers; nil for nobody.
+func (m *meeting) cutLayers(who cuts) (layers []int) {
+	for k, i := range m.layers {
+		if who&(1<<k) != 0 {
+			layers = append(layers, i)
+		}
+	}
+	return layers
+}
+
+// span returns how many bars there are from one cut to the next; where several
+// are cut, the longest.
+func (m *meeting) span(who cuts) (bars int) {
+	for _, i := range m.cutLayers(who) {
+		bars = max(bars, m.s.Layers[i].CutEvery)
+	}
+	return bars
+}
+
+// isCut notes that a layer of a walk is cut inside a cycle at t.
+func (m *meeting) isCut(k int, t beat.Time) {
+	n := m.s.barring.at(t).N
+	if n >= len(m.cutBars) {
+		m.cutBars = append(m.cutBars, make([]cuts, n+1-len(m.cutBars))...)
+	}
+	m.cutBars[n] |= 1 << k
+}
