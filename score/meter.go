@@ -82,11 +82,7 @@ func (s Signature) Beats() []beat.Span {
 func (s Signature) String() string {
 	terms := make([]string, len(s.Terms))
 	for i, t := range s.Terms {
-		groups := make([]string, len(t.Groups))
-		for j, g := range t.Groups {
-			groups[j] = strconv.Itoa(g)
-		}
-		terms[i] = strings.Join(groups, "+") + "/" + strconv.Itoa(t.Unit)
+		terms[i] = beat.Sum(t.Groups) + "/" + strconv.Itoa(t.Unit)
 	}
 	return strings.Join(terms, "+")
 }

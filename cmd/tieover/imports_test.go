@@ -35,8 +35,8 @@ var mayImport = map[string]string{
 	"score/heard/midi":     "score/heard score/beat",
 
 	"score/analysis":          "score score/beat score/analysis/grouping score/analysis/timeline",
-	"score/analysis/grouping": "",
-	"score/analysis/timeline": "score/analysis/grouping",
+	"score/analysis/grouping": "score/beat",
+	"score/analysis/timeline": "score/analysis/grouping score/beat",
 	"score/analysis/fit":      "",
 	"score/find":              "score/beat score/heard score/find/align",
 	"score/find/align":        "",

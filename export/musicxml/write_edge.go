@@ -2,12 +2,12 @@ package musicxml
 
 import (
 	"strconv"
-	"strings"
 
 	"github.com/beevik/etree"
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -177,11 +177,7 @@ func keyElement(k score.Key) *etree.Element {
 func timeElement(s score.Signature) *etree.Element {
 	t := elem("time")
 	for _, term := range s.Terms {
-		counts := make([]string, len(term.Groups))
-		for i, g := range term.Groups {
-			counts[i] = strconv.Itoa(g)
-		}
-		t.AddChild(leaf("beats", strings.Join(counts, "+")))
+		t.AddChild(leaf("beats", beat.Sum(term.Groups)))
 		t.AddChild(number("beat-type", term.Unit))
 	}
 	return t

@@ -192,12 +192,5 @@ func sizesShown(cy *cycle) string {
 
 // sizes writes groups as a spec does: "3+2+rest 2+3".
 func sizes(groups []score.Group) string {
-	words := make([]string, len(groups))
-	for i, g := range groups {
-		words[i] = fmt.Sprint(g.Size)
-		if g.Blank {
-			words[i] = "rest " + words[i]
-		}
-	}
-	return strings.Join(words, "+")
+	return beat.SumOf(groups, func(g score.Group) (int, bool) { return g.Size, g.Blank })
 }

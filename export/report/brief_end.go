@@ -6,7 +6,6 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
-	"tieover/score/analysis/grouping"
 	"tieover/score/beat"
 )
 
@@ -184,7 +183,7 @@ func (t *text) mistaken() []string {
 func (t *text) hears(layer int, h analysis.Hearing) string {
 	l := t.s.Layers[layer]
 	said := fmt.Sprintf("%s%s may be heard as %s (%s), begun %s", l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1),
-		shorten(grouping.Join(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
+		shorten(beat.Sum(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
 	n, alike, first := 0, true, analysis.Felt{}
 	for f := range analysis.FeltRealignments(t.s, layer, h) {
 		if n++; n == 1 {

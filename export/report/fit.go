@@ -163,14 +163,8 @@ func (f fitting) last(groups []int) string {
 // joined writes groups of the loop as a spec does; the first is the one that
 // stands so many groups after the start of a cycle.
 func (f fitting) joined(groups []int, from int) string {
-	parts := make([]string, len(groups))
-	for i, n := range groups {
-		parts[i] = fmt.Sprint(n)
-		if f.blank[(from+i)%len(f.blank)] {
-			parts[i] = "rest " + parts[i]
-		}
-	}
-	return strings.Join(parts, "+")
+	k := from - 1
+	return beat.SumOf(groups, func(n int) (int, bool) { k++; return n, f.blank[k%len(f.blank)] })
 }
 
 // changes says the smallest changes with 2s and 3s.

@@ -68,7 +68,7 @@ func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) 
 		return
 	}
 	seen[key] = name
-	said := fmt.Sprintf("%s: %s", name, shorten(grouping.Join(g.Sizes), 60))
+	said := fmt.Sprintf("%s: %s", name, shorten(beat.Sum(g.Sizes), 60))
 	if g.Rhythm.Units <= 32 {
 		said += ", " + g.Rhythm.Box()
 	}
@@ -102,7 +102,7 @@ func spread(g analysis.Grouping) string {
 	case g.Euclid == nil:
 		return "not even"
 	}
-	return fmt.Sprintf("not even (%s would be)", shorten(grouping.Join(g.Euclid), 40))
+	return fmt.Sprintf("not even (%s would be)", shorten(beat.Sum(g.Euclid), 40))
 }
 
 // mirrored says whether the pattern is symmetrical.
@@ -137,7 +137,7 @@ func (t *text) indices(g analysis.Grouping) {
 }
 
 func (t *text) necklace(g analysis.Grouping) string {
-	said := fmt.Sprintf("Necklace %s", shorten(grouping.Join(g.Necklace), 50))
+	said := fmt.Sprintf("Necklace %s", shorten(beat.Sum(g.Necklace), 50))
 	if g.Rotation == 1 && g.Rhythm.Onsets[0] == 0 {
 		said += ", as it stands"
 	} else {
@@ -156,7 +156,7 @@ func (t *text) necklace(g analysis.Grouping) string {
 	if g.Mirror {
 		return said + ". Backwards it is the same necklace."
 	}
-	return said + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", shorten(grouping.Join(g.Bracelet), 50))
+	return said + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", shorten(beat.Sum(g.Bracelet), 50))
 }
 
 // readable reports whether a number is short enough to mean anything to a reader.
@@ -192,7 +192,7 @@ func euclidean(g analysis.Grouping) string {
 		grouping.ReverseString:   "the reverse of a Euclidean string",
 		grouping.Neither:         "",
 	}[g.Class]
-	said := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, shorten(grouping.Join(g.Euclid), 40))
+	said := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
 	switch {
 	case g.Euclidean && g.Euclid == nil:
 		return "Euclidean, that is as even as can be."
@@ -201,7 +201,7 @@ func euclidean(g analysis.Grouping) string {
 	case g.Euclidean && g.Rhythm.Onsets[0] == 0 && slices.Equal(g.Euclid, g.Rhythm.Gaps()):
 		said = fmt.Sprintf("Euclidean: it is E(%d,%d).", k, n)
 	case g.Euclidean:
-		said = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(grouping.Join(g.Euclid), 40))
+		said = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
 	}
 	if class != "" {
 		said += " It is " + class + "."

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"tieover/score/analysis"
-	"tieover/score/analysis/grouping"
 	"tieover/score/beat"
 )
 
@@ -83,7 +82,7 @@ func apart(a analysis.Alike) string {
 func (t *text) hearing(layer int, h analysis.Hearing) {
 	l := t.s.Layers[layer]
 	heard := fmt.Sprintf("%s%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
-		l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1), shorten(grouping.Join(h.Groups), 40),
+		l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1), shorten(beat.Sum(h.Groups), 40),
 		strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
 	var rows [][]string
 	all, alike, first := 0, true, analysis.Felt{}

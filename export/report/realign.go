@@ -6,7 +6,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
-	"tieover/score/analysis/grouping"
+	"tieover/score/beat"
 )
 
 // Realign writes when the loops of a piece of one section come together and
@@ -59,13 +59,13 @@ func (t *text) headsAlone() {
 	if r == nil || len(r.Series) > mostTerms {
 		return
 	}
-	t.item(fmt.Sprintf("The beginnings of the cycles alone make, in %s: %s.", t.pulses(t.s.Pulse), grouping.Join(r.Series)))
+	t.item(fmt.Sprintf("The beginnings of the cycles alone make, in %s: %s.", t.pulses(t.s.Pulse), beat.Sum(r.Series)))
 	if r.Complement != nil && len(r.Complement) <= mostTerms {
 		factors := make([]string, len(r.Factors))
 		for i, n := range r.Factors {
 			factors[i] = fmt.Sprint(n)
 		}
 		t.item(fmt.Sprintf("The complementary factors %s (the least common cycle divided by each) make: %s.",
-			and(factors), grouping.Join(r.Complement)))
+			and(factors), beat.Sum(r.Complement)))
 	}
 }

@@ -171,14 +171,8 @@ func (t *text) written(l analysis.Layer) []string {
 
 // written writes the groups as a spec does, blanks included.
 func written(g analysis.Grouping) string {
-	parts := make([]string, len(g.Sizes))
-	for i, n := range g.Sizes {
-		parts[i] = fmt.Sprint(n)
-		if g.Blank[i] {
-			parts[i] = fmt.Sprintf("rest %d", n)
-		}
-	}
-	return strings.Join(parts, "+")
+	k := -1
+	return beat.SumOf(g.Sizes, func(n int) (int, bool) { k++; return n, g.Blank[k] })
 }
 
 // shorten cuts text that is wider than n columns.

@@ -3,6 +3,7 @@ package bar
 import (
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -89,7 +90,7 @@ func (t Transposer) awkward(w score.Tone) bool {
 // spelled writes a MIDI key on the staff place counted in letters from C0. The
 // alteration may come out beyond a double sign; awkward then refuses it.
 func spelled(place, key int) score.Tone {
-	octave := floorDiv(place, 7)
+	octave := beat.FloorDiv(place, 7)
 	step := place - 7*octave
 	natural := 12*(octave+1) + naturalKeys[step]
 	return score.Tone{Step: letters[step], Octave: int8(octave), Alter: int8(key - natural)}
@@ -103,12 +104,4 @@ func LetterIndex(step byte) int {
 		}
 	}
 	return 0
-}
-
-func floorDiv(a, b int) int {
-	q := a / b
-	if a%b < 0 {
-		q--
-	}
-	return q
 }

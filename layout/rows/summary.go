@@ -1,9 +1,6 @@
 package rows
 
 import (
-	"strconv"
-	"strings"
-
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -166,11 +163,7 @@ func Sizes(groups []score.Group, most int) string {
 	if len(groups) > most {
 		return ""
 	}
-	parts := make([]string, len(groups))
-	for i, g := range groups {
-		parts[i] = size(int64(g.Size), g.Blank)
-	}
-	return strings.Join(parts, "+")
+	return beat.SumOf(groups, func(g score.Group) (int, bool) { return g.Size, g.Blank })
 }
 
 // Grouping writes a layer's first pattern in at most so many groups; more are
@@ -179,20 +172,9 @@ func Grouping(l *score.Layer, most int) string {
 	if len(l.Patterns) == 0 {
 		return "free line"
 	}
-	var parts []string
-	for i, item := range l.Patterns[0].Groups {
-		if i == most {
-			parts = append(parts, "..")
-			break
-		}
-		parts = append(parts, size(int64(item.Size), item.Blank))
+	groups, more := l.Patterns[0].Groups, ""
+	if len(groups) > most {
+		groups, more = groups[:most], "+.."
 	}
-	return strings.Join(parts, "+")
-}
-
-func size(n int64, blank bool) string {
-	if blank {
-		return "rest " + strconv.FormatInt(n, 10)
-	}
-	return strconv.FormatInt(n, 10)
+	return beat.SumOf(groups, func(g score.Item) (int, bool) { return g.Size, g.Blank }) + more
 }

@@ -45,13 +45,7 @@ func (g Grid) Including(den int64) (finer Grid, ok bool) {
 }
 
 // Mod returns t modulo m in [0, m), also for a negative t. m is positive.
-func (t Time) Mod(m Time) Time {
-	if r := t % m; r >= 0 {
-		return r
-	} else {
-		return r + m
-	}
-}
+func (t Time) Mod(m Time) Time { return Mod(t, m) }
 
 // Signed returns t modulo m in (-m/2, m/2]: how late (positive) or early
 // (negative) t is against the nearest multiple of m; exactly half is late.

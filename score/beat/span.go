@@ -65,7 +65,7 @@ func (a Span) Over(b Span) Span {
 	if b.num == 0 {
 		panic("beat: division by no time")
 	}
-	inverse := Of(b.Den(), abs(b.num))
+	inverse := Of(b.Den(), magnitude(b.num))
 	if b.num < 0 {
 		inverse.num = -inverse.num
 	}
@@ -152,38 +152,8 @@ func digits(s string) (int64, bool) {
 	return n, true
 }
 
-// GCD returns the greatest common divisor of the two magnitudes; GCD(0, n) is
-// |n|, and GCD(0, 0) is 1 so that it can always divide.
-func GCD(a, b int64) int64 {
-	a, b = abs(a), abs(b)
-	for b != 0 {
-		a, b = b, a%b
-	}
-	if a == 0 {
-		return 1
-	}
-	return a
-}
-
-// LCM returns the least common multiple of two positive numbers. ok is false
-// when it does not fit an int64.
-func LCM(a, b int64) (n int64, ok bool) {
-	high, low := bits.Mul64(uint64(a/GCD(a, b)), uint64(b))
-	if high != 0 || low > 1<<63-1 {
-		return 0, false
-	}
-	return int64(low), true
-}
-
-func abs(n int64) int64 {
-	if n < 0 {
-		return -n
-	}
-	return n
-}
-
 func mul(a, b int64) int64 {
-	high, low := bits.Mul64(uint64(abs(a)), uint64(abs(b)))
+	high, low := bits.Mul64(uint64(magnitude(a)), uint64(magnitude(b)))
 	if high != 0 || low >= 1<<62 { // so that two of them can be added
 		panic(fmt.Sprintf("beat: %d·%d is out of bounds", a, b))
 	}

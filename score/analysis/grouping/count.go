@@ -3,6 +3,8 @@ package grouping
 import (
 	"math/big"
 	"slices"
+
+	"tieover/score/beat"
 )
 
 // Counts is how many ways there are to divide a cycle.
@@ -130,7 +132,7 @@ func CountAttacks(k, n int) Counts {
 func totient(n int) int {
 	count := 0
 	for i := 1; i <= n; i++ {
-		if gcd(i, n) == 1 {
+		if beat.GCD(i, n) == 1 {
 			count++
 		}
 	}

@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	. "tieover/score/analysis/grouping"
+
+	"tieover/score/beat"
 )
 
 func box(t *testing.T, s string) Rhythm {
@@ -33,7 +35,7 @@ func TestResultants(t *testing.T) {
 		slices.Reverse(mirror)
 		assert.Equal(t, mirror, got, "a resultant is a palindrome: %v", r)
 		if r["series"] != "" {
-			assert.Equal(t, r["series"], Join(got), r)
+			assert.Equal(t, r["series"], beat.Sum(got), r)
 		}
 	}
 }
@@ -45,15 +47,15 @@ func TestResultantsWithLongSeries(t *testing.T) { // beginnings computed indepen
 
 func TestComplementaryFactors(t *testing.T) {
 	for _, r := range table(t, "complementary") {
-		assert.Equal(t, r["series"], Join(Complementary(r.ints(t, "generators", ":")...)), r)
-		assert.Equal(t, r["series"], Join(Resultant(r.ints(t, "factors", ":")...)), r)
+		assert.Equal(t, r["series"], beat.Sum(Complementary(r.ints(t, "generators", ":")...)), r)
+		assert.Equal(t, r["series"], beat.Sum(Resultant(r.ints(t, "factors", ":")...)), r)
 	}
 }
 
 func TestFractioning(t *testing.T) {
 	for _, r := range table(t, "fractioning") {
 		g := r.ints(t, "generators", ":")
-		assert.Equal(t, r["series"], Join(Fractioning(g[0], g[1])), r)
+		assert.Equal(t, r["series"], beat.Sum(Fractioning(g[0], g[1])), r)
 	}
 }
 
@@ -68,7 +70,7 @@ func TestEuclid(t *testing.T) {
 	for _, r := range table(t, "euclid") {
 		e := Euclid(r.int(t, "k"), r.int(t, "n"))
 		assert.Equal(t, r["box"], e.Box(), r)
-		assert.Equal(t, r["groups"], Join(e.Gaps()), r)
+		assert.Equal(t, r["groups"], beat.Sum(e.Gaps()), r)
 		assert.Equal(t, r["class"], string(ClassOf(e.Gaps())), r)
 		assert.True(t, e.IsEuclidean(), r)
 	}
@@ -101,7 +103,7 @@ func TestNamedRotationsOfEuclid(t *testing.T) {
 		e := Euclid(r.int(t, "k"), r.int(t, "n"))
 		got := e.Rotate(e.Onsets[r.int(t, "onset")-1])
 		assert.Equal(t, r["box"], got.Box(), r)
-		assert.Equal(t, r["groups"], Join(got.Gaps()), r)
+		assert.Equal(t, r["groups"], beat.Sum(got.Gaps()), r)
 		_, ok := TurnTo(e.Gaps(), got.Gaps())
 		assert.True(t, ok)
 	}
@@ -111,9 +113,9 @@ func TestTimelines(t *testing.T) {
 	for _, r := range table(t, "timelines") {
 		b := box(t, r["box"])
 		assert.Equal(t, r.ints(t, "onsets", " "), b.Onsets, r)
-		assert.Equal(t, r["gaps"], Join(b.Gaps()), r)
+		assert.Equal(t, r["gaps"], beat.Sum(b.Gaps()), r)
 		assert.Equal(t, r.ints(t, "distances", " "), b.Distances()[1:], r)
-		assert.Equal(t, r["necklace"], Join(Necklace(b.Gaps())), r)
+		assert.Equal(t, r["necklace"], beat.Sum(Necklace(b.Gaps())), r)
 		assert.Equal(t, r["euclidean"] == "yes", b.IsEuclidean(), r)
 	}
 }
@@ -122,7 +124,7 @@ func TestTimelines(t *testing.T) {
 func TestTenBellsAreThreeNecklaces(t *testing.T) {
 	seen := map[string]bool{}
 	for _, r := range table(t, "measures-12") {
-		seen[Join(Necklace(box(t, r["box"]).Gaps()))] = true
+		seen[beat.Sum(Necklace(box(t, r["box"]).Gaps()))] = true
 	}
 	assert.Len(t, seen, 3)
 }

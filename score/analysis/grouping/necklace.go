@@ -1,6 +1,10 @@
 package grouping
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
 
 // LeastRotation returns the index at which the lexicographically least
 // rotation of the sequence starts; of several the first. Two pointers race
@@ -60,7 +64,7 @@ func TurnTo(from, to []int) (k int, ok bool) {
 		return 0, false
 	}
 	period := Period(from)
-	k = mod(LeastRotation(from)-LeastRotation(to), len(from)) % period
+	k = beat.Mod(LeastRotation(from)-LeastRotation(to), len(from)) % period
 	return k, true
 }
 

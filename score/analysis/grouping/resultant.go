@@ -1,6 +1,10 @@
 package grouping
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
 
 // Resultant returns the durations between the attack points of several steady
 // pulses that start together, over their least common period: the union of the
@@ -35,7 +39,7 @@ func Complementary(generators ...int) []int {
 // that share a factor are reduced by it: 6 and 4 make the resultant of 3 and 2,
 // each duration twice as long.
 func Fractioning(a, b int) []int {
-	common := gcd(a, b)
+	common := beat.GCD(a, b)
 	a, b = a/common, b/common
 	var points []int
 	for at := 0; at < a*a; at += a {
@@ -56,7 +60,7 @@ func Fractioning(a, b int) []int {
 func lcm(numbers []int) int {
 	n := 1
 	for _, m := range numbers {
-		n = n / gcd(n, m) * m
+		n = n / beat.GCD(n, m) * m
 	}
 	return n
 }

@@ -6,8 +6,9 @@ package grouping
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
+
+	"tieover/score/beat"
 )
 
 // Rhythm is a set of onsets on a circle of units. Onsets ascend and lie in
@@ -68,7 +69,7 @@ func (r Rhythm) Gaps() []int {
 
 // Rotate returns the rhythm started k units later: what was at k comes to 0.
 func (r Rhythm) Rotate(k int) Rhythm {
-	k = mod(k, r.Units)
+	k = beat.Mod(k, r.Units)
 	out := Rhythm{Units: r.Units, Onsets: make([]int, 0, len(r.Onsets))}
 	split := len(r.Onsets)
 	for i, at := range r.Onsets {
@@ -86,28 +87,10 @@ func (r Rhythm) Rotate(k int) Rhythm {
 	return out
 }
 
-// Join writes sizes as a spec does: "3+2+2".
-func Join(sizes []int) string {
-	parts := make([]string, len(sizes))
-	for i, n := range sizes {
-		parts[i] = strconv.Itoa(n)
-	}
-	return strings.Join(parts, "+")
-}
-
 func sum(sizes []int) int {
 	n := 0
 	for _, s := range sizes {
 		n += s
 	}
 	return n
-}
-
-func mod(k, n int) int { return ((k % n) + n) % n }
-
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/cmplx"
 	"slices"
+
+	"tieover/score/beat"
 )
 
 // Distances counts pairs of onsets by their distance on the circle: index d
@@ -73,7 +75,7 @@ func (r Rhythm) HasOddity() bool {
 func (r Rhythm) OffBeatness() int {
 	n := 0
 	for _, o := range r.Onsets {
-		if gcd(o, r.Units) == 1 {
+		if beat.GCD(o, r.Units) == 1 {
 			n++
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"tieover/score/analysis/grouping"
+	"tieover/score/beat"
 )
 
 // Pattern is a named rhythm or additive meter.
@@ -95,12 +96,12 @@ func match(ours grouping.Rhythm, p Pattern) (Match, bool) {
 	if !ok {
 		return Match{}, false
 	}
-	d := gcd(own, other)
+	d := beat.GCD(own, other)
 	m := Match{Pattern: p, Times: other / d, Over: own / d}
 	// The pattern's first onset is our onset k; its start may lie before that.
 	at := ours.Onsets[k] - theirs.Onsets[0]/other*own
 	period := ours.Units * grouping.Period(gaps) / len(gaps)
-	m.Turn = signed(((at%period)+period)%period, period)
+	m.Turn = signed(beat.Mod(at, period), period)
 	return m, true
 }
 
@@ -108,16 +109,9 @@ func match(ours grouping.Rhythm, p Pattern) (Match, bool) {
 func common(r grouping.Rhythm) int {
 	unit := r.Units
 	for _, at := range r.Onsets {
-		unit = gcd(unit, at)
+		unit = beat.GCD(unit, at)
 	}
 	return unit
-}
-
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
 
 // Hearing is what a listener may take a rhythm for: the same groups begun

@@ -8,6 +8,7 @@ import (
 
 	"tieover/score/analysis/grouping"
 	. "tieover/score/analysis/timeline"
+	"tieover/score/beat"
 )
 
 // Sums and classes of the dance meters and of the additive meters of a set of
@@ -49,8 +50,8 @@ func TestMeters(t *testing.T) {
 		}
 	}
 	// The two that are Euclidean by the same list (Toussaint 2005).
-	assert.Equal(t, "2+2+3", grouping.Join(grouping.Euclid(3, 7).Gaps()))
-	assert.Equal(t, "2+2+2+3", grouping.Join(grouping.Euclid(4, 9).Gaps()))
+	assert.Equal(t, "2+2+3", beat.Sum(grouping.Euclid(3, 7).Gaps()))
+	assert.Equal(t, "2+2+2+3", beat.Sum(grouping.Euclid(4, 9).Gaps()))
 }
 
 func exact(r grouping.Rhythm) []string {

@@ -156,7 +156,7 @@ func (b *barReading) transpose(e *element) error {
 	if !ok {
 		return failed(e.line, "the transposition of %q semitones is not a whole number from -99 to 99", e.kidText("chromatic"))
 	}
-	steps := []int{0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6}[((semitones%12)+12)%12] + 7*floorDiv(semitones, 12)
+	steps := []int{0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6}[beat.Mod(semitones, 12)] + 7*beat.FloorDiv(semitones, 12)
 	if text := e.kidText("diatonic"); text != "" {
 		if steps, ok = signed(text); !ok {
 			return failed(e.line, "the transposition of %q steps is not a whole number from -99 to 99", text)
@@ -192,7 +192,7 @@ func (s readShift) sounding(t heard.Tone) heard.Tone {
 	const letters = "CDEFGAB"
 	place := strings.IndexByte(letters, t.Step) + 7*int(t.Octave) + s.steps
 	key, _ := t.Key()
-	moved := heard.Tone{Step: letters[((place%7)+7)%7], Octave: int8(floorDiv(place, 7))}
+	moved := heard.Tone{Step: letters[beat.Mod(place, 7)], Octave: int8(beat.FloorDiv(place, 7))}
 	natural, _ := moved.Key()
 	alter := key + s.semitones - natural
 	if alter < -3 || alter > 3 { // letters and semitones contradict each other: trust the sound
@@ -200,14 +200,6 @@ func (s readShift) sounding(t heard.Tone) heard.Tone {
 	}
 	moved.Alter = int8(alter)
 	return moved
-}
-
-func floorDiv(a, b int) int {
-	q := a / b
-	if a%b != 0 && (a < 0) != (b < 0) {
-		q--
-	}
-	return q
 }
 
 // wholeNumber reads at most nine digits.
