@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os/signal"
 	"slices"
 	"strings"
 
@@ -141,7 +140,7 @@ func (o *buildOptions) keepBuilding(ctx context.Context, s streams, names []stri
 	if o.dir == "" || o.dir == "-" || slices.Contains(names, "-") {
 		return usage("--watch needs files to watch and a folder to write into")
 	}
-	ctx, stop := signal.NotifyContext(ctx, interrupts...)
+	ctx, stop := stoppable(ctx)
 	defer stop()
 	again := func() int {
 		code := finish(s, o.build(ctx, s, names))

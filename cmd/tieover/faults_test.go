@@ -201,7 +201,7 @@ func TestOutputIsFull(t *testing.T) {
 	defer full.Close()
 	for _, line := range []string{
 		"chart " + round, "report " + round, "report --json " + round, "realign 3+2 5", "fit 3+2+2 --bars 6", "find 3 2 2 3 2 2 3 2 2",
-		"find 3 2 2 3 2 2 --spec", "find 3 2 2 3 2 2 --json", "instruments", "instruments --json", "new -", "new - --schema",
+		"find 3 2 2 3 2 2 --spec", "--help", "build --help", "help", "help spec", "help json", "find 3 2 2 3 2 2 --json", "instruments", "instruments --json", "new -", "new - --schema",
 		"build -o - --only musicxml " + round, "build -o - --only chart " + round, "build -o - --only report " + round,
 		"build -o - --only json " + round, "build -o - --only midi " + round, "build -o - --only page " + round,
 	} {

@@ -51,7 +51,7 @@ type pending struct {
 // all writing. A batch ends with commit or abandon.
 func newBatch(ctx context.Context, dir string, inputs ...string) (*batch, error) {
 	b := &batch{dir: dir}
-	b.ctx, b.release = signal.NotifyContext(ctx, interrupts...)
+	b.ctx, b.release = stoppable(ctx)
 	context.AfterFunc(b.ctx, b.release)
 	for _, name := range inputs {
 		if info, err := os.Stat(name); err == nil {
@@ -63,6 +63,15 @@ func newBatch(ctx context.Context, dir string, inputs ...string) (*batch, error)
 		return nil, err
 	}
 	return b, nil
+}
+
+// stoppable is a context that the signals end that would end the program.
+func stoppable(ctx context.Context) (context.Context, context.CancelFunc) {
+	signals := interrupts()
+	if len(signals) == 0 { // NotifyContext takes none for all
+		return context.WithCancel(ctx)
+	}
+	return signal.NotifyContext(ctx, signals...)
 }
 
 // makeDir makes a folder and those it lies in, and remembers which are new.

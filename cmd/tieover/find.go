@@ -72,7 +72,7 @@ A rhythm without a pattern is said to have none.`,
 			case o.asJSON:
 				return o.writeJSON(s.out, lines, info)
 			}
-			return o.writeText(s.out, lines, info)
+			return o.writeText(&visible{to: s.out}, lines, info)
 		},
 	}
 	f := cmd.Flags()

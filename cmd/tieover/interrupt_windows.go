@@ -7,7 +7,10 @@ import (
 )
 
 // interrupts are the signals that stop a build.
-var interrupts = []os.Signal{os.Interrupt}
+func interrupts() []os.Signal { return []os.Signal{os.Interrupt} }
+
+// outliveReaders has nothing to do: no signal tells that a reader has gone.
+func outliveReaders() {}
 
 // errNoData is what Windows says of a pipe that is being closed.
 const errNoData syscall.Errno = 232

@@ -12,7 +12,13 @@ import (
 	"tieover/score/source"
 )
 
-func main() { os.Exit(run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})) }
+func main() { os.Exit(asProgram()) }
+
+// asProgram is the program as a process of its own.
+func asProgram() (code int) {
+	outliveReaders()
+	return run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})
+}
 
 // streams is all that a command may talk to, handed in so that tests need no
 // process.
@@ -59,6 +65,15 @@ func usage(format string, args ...any) error {
 func run(args []string, s streams) (code int) {
 	s, rest := attended(s)
 	defer rest()
+	messages := &visible{to: s.err}
+	defer messages.flush()
+	results := &remembered{to: s.out}
+	s.out, s.err = results, messages
+	if isTerminal(results) {
+		seen := &visible{to: results}
+		defer seen.flush()
+		s.out = seen
+	}
 	defer func() {
 		if r := recover(); r != nil {
 			code = finish(s, asBug(r))
@@ -66,12 +81,17 @@ func run(args []string, s streams) (code int) {
 	}()
 	root := newRoot(s)
 	root.SetArgs(args)
-	return finish(s, root.Execute())
+	code = finish(s, root.Execute())
+	if err := results.failure(); err != nil && !isClosedPipe(err) && code == done {
+		code = finish(s, plain("cannot write", "standard output", err))
+	}
+	return code
 }
 
-// finish prints an error and returns the exit code for it.
+// finish prints an error and returns the exit code for it. A reader that goes
+// away has seen enough.
 func finish(s streams, err error) int {
-	if err == nil {
+	if err == nil || isClosedPipe(err) {
 		return done
 	}
 	var e exit

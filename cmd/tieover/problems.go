@@ -22,7 +22,7 @@ func printProblems(w io.Writer, problems source.Problems) {
 		if p.Line == "" || p.Pos.Column == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "    %s\n    %s^\n", strings.ReplaceAll(p.Line, "\t", " "), indent(p.Line, p.Pos.Column))
+		fmt.Fprintf(w, "    %s\n    %s^\n", shown(strings.ReplaceAll(p.Line, "\t", " ")), indent(p.Line, p.Pos.Column))
 	}
 	if n := len(problems); n > 1 {
 		fmt.Fprintf(w, "%d problems; nothing was written.\n", n)
@@ -34,7 +34,7 @@ func printProblems(w io.Writer, problems source.Problems) {
 func indent(line string, column int) string {
 	runes := []rune(line)
 	before := string(runes[:min(column-1, len(runes))])
-	return strings.Repeat(" ", uniseg.StringWidth(strings.ReplaceAll(before, "\t", " ")))
+	return strings.Repeat(" ", uniseg.StringWidth(shown(strings.ReplaceAll(before, "\t", " "))))
 }
 
 // plain turns a file error into words: what could not be done, where, why. A

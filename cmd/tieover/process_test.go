@@ -24,7 +24,7 @@ func TestMain(m *testing.M) {
 	if os.Getenv(asCommand) == "" {
 		os.Exit(m.Run())
 	}
-	code := run(os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})
+	code := asProgram()
 	if path := os.Getenv(tellPeak); path != "" {
 		if status, err := os.ReadFile("/proc/self/status"); err == nil {
 			_ = os.WriteFile(path, status, 0o600)

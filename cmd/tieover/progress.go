@@ -31,6 +31,9 @@ const patience = 2 * time.Second
 // goes on and how much is written; the returned function ends that and clears
 // the line.
 func progress(w io.Writer, bytes *counter) (stop func()) {
+	if v, ok := w.(*visible); ok {
+		w = v.to // this is to steer the terminal
+	}
 	if !isTerminal(w) {
 		return func() {}
 	}
@@ -71,6 +74,11 @@ func attended(s streams) (streams, func()) {
 	return streams{s.in, &announced{s.out, rest}, &announced{s.err, rest}}, rest
 }
 
+// wrapping is a writer before another one.
+type wrapping interface{ inner() io.Writer }
+
+func (a *announced) inner() io.Writer { return a.Writer }
+
 // announced and awaited do something before they write or read.
 type announced struct {
 	io.Writer
@@ -94,8 +102,12 @@ func (a *awaited) Read(p []byte) (int, error) {
 
 // isTerminal reports whether a stream is a terminal.
 func isTerminal(stream any) bool {
-	if a, ok := stream.(*announced); ok {
-		stream = a.Writer
+	for {
+		w, ok := stream.(wrapping)
+		if !ok {
+			break
+		}
+		stream = w.inner()
 	}
 	f, ok := stream.(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))

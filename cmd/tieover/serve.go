@@ -9,7 +9,6 @@ import (
 	"net"
 	"net/http"
 	"os"
-	"os/signal"
 	"slices"
 	"strconv"
 	"time"
@@ -37,7 +36,7 @@ func newServeCmd(s streams) *cobra.Command {
 			if port < 0 || port > 65535 {
 				return usage("--port %d: ports go from 1 to 65535; 0 takes any that is free", port)
 			}
-			ctx, stop := signal.NotifyContext(cmd.Context(), interrupts...)
+			ctx, stop := stoppable(cmd.Context())
 			defer stop()
 			return serve(ctx, s, specs, port)
 		},

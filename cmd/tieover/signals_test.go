@@ -51,7 +51,26 @@ func TestClosedPipe(t *testing.T) {
 	_, err = io.ReadFull(pipe, make([]byte, 100))
 	require.NoError(t, err)
 	require.NoError(t, pipe.Close())
-	ended(t, c) // by the signal or by itself
+	ended(t, c)
+	assert.Equal(t, done, c.ProcessState.ExitCode(), "who reads on has seen enough: %v", c.ProcessState)
+}
+
+// Whatever a command prints, a reader that goes away ends it as done.
+func TestClosedPipeOfEveryCommand(t *testing.T) {
+	for _, line := range []string{
+		"--help", "help spec", "build --help", "instruments", "instruments --json", "chart " + round, "report " + round, "report --json " + round,
+		"realign 3+2 5", "fit 3+2+2 --bars 6", "find 3 2 2 3 2 2 3 2 2", "find 3 2 2 3 2 2 --json", "find 3 2 2 3 2 2 --spec", "new -", "build -o - --only page " + round,
+	} {
+		c := process(strings.Fields(line)...)
+		read, write, err := os.Pipe()
+		require.NoError(t, err)
+		require.NoError(t, read.Close())
+		c.Stdout = write
+		require.NoError(t, c.Start())
+		require.NoError(t, write.Close())
+		ended(t, c)
+		assert.Equal(t, done, c.ProcessState.ExitCode(), "%s: %v", line, c.ProcessState)
+	}
 }
 
 // stopped starts a long build, sends it a signal as soon as files are being
@@ -78,9 +97,33 @@ func stopped(t *testing.T, signal os.Signal) (state *os.ProcessState, names []st
 }
 
 func TestInterrupted(t *testing.T) {
-	state, names := stopped(t, os.Interrupt)
-	assert.Equal(t, wrongData, state.ExitCode())
-	assert.Empty(t, names, "not even the folder stays")
+	for _, signal := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
+		state, names := stopped(t, signal)
+		assert.Equal(t, wrongData, state.ExitCode(), signal)
+		assert.Empty(t, names, "%v: not even the folder stays", signal)
+	}
+}
+
+// Who started the program so that it ignores a hang-up, as nohup does, wants it
+// to go on.
+func TestHangUpIsIgnoredWhereAsked(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	c := exec.Command("sh", "-c", `trap "" HUP; exec "$0" build --only chart -o "$1" "$2"`, os.Args[0], dir, longSpec(t, 4_000))
+	c.Env = append(os.Environ(), asCommand+"=1")
+	require.NoError(t, c.Start())
+	for waited := time.Duration(0); waited < longEnough; waited += time.Millisecond {
+		if found, _ := filepath.Glob(filepath.Join(dir, ".tieover-*")); len(found) > 0 {
+			break
+		}
+		if _, err := os.Stat(filepath.Join(dir, "chart.txt")); err == nil {
+			break
+		}
+		time.Sleep(time.Millisecond)
+	}
+	require.NoError(t, c.Process.Signal(syscall.SIGHUP))
+	ended(t, c)
+	assert.Equal(t, done, c.ProcessState.ExitCode(), "%v", c.ProcessState)
+	assert.FileExists(t, filepath.Join(dir, "chart.txt"))
 }
 
 func TestKilled(t *testing.T) {

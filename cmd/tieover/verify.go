@@ -54,7 +54,7 @@ layers only. Exit code 0: the same music; 3: differences.`,
 			if asJSON {
 				err = writeVerifyJSON(s.out, r)
 			} else {
-				err = writeVerifyText(s.out, r)
+				err = writeVerifyText(&visible{to: s.out}, r)
 			}
 			if err == nil && len(r.Differences) > 0 {
 				err = exit{differs, nil}
