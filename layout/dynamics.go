@@ -5,21 +5,14 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
-// dynamics prints the layer's dynamic where it enters, again after four bars or
-// more of rest, and the plan's dynamics and hairpins.
+// dynamics prints the layer's dynamics: with what it plays, never at a rest.
+// One that falls into its silence waits for the next attack, where only the last
+// of several is printed; after four bars or more of rest it stands again.
 func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
-	for _, e := range fb.entries {
-		if !concerns(e, c.layer) {
-			continue
-		}
-		if e.Dynamic != "" {
-			st.dynamic, st.reprint = e.Dynamic, false
-			w.put(fb, e.Time, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: e.Dynamic})
-		}
-	}
-	w.hairpins(fb, i, c, st)
+	w.hairpins(fb, i, st)
 	for k := range c.sounds {
 		s := &c.sounds[k]
 		if s.at >= fb.to {
@@ -29,45 +22,131 @@ func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
 			st.silent = s.end
 			continue
 		}
+		w.dynamicsBefore(fb, i, st, s.at)
 		if st.heard && s.at-st.silent >= 4*(fb.to-fb.from) {
 			st.reprint = true
 		}
-		if st.reprint && st.dynamic != "" && !w.hasDynamic(i) {
+		for len(st.dynamics) > 0 && st.dynamics[0].Time <= s.at {
+			st.dynamic, st.reprint, st.dynamics = st.dynamics[0].Text, true, st.dynamics[1:]
+		}
+		if st.reprint && st.dynamic != "" {
 			w.put(fb, s.at, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: st.dynamic})
 		}
 		st.reprint, st.heard, st.silent = false, true, s.end
 	}
+	w.dynamicsBefore(fb, i, st, fb.to)
 }
 
-func (w *partWalk) hasDynamic(voice int) bool {
-	return slices.ContainsFunc(w.bar.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.DynamicMark && m.Voice == voice })
+// dynamicsBefore prints the dynamics before a moment that fall into what sounds,
+// and keeps the last of the others.
+func (w *partWalk) dynamicsBefore(fb *frameBar, i int, st *voiceState, to beat.Time) {
+	for len(st.dynamics) > 0 && st.dynamics[0].Time < to {
+		d := st.dynamics[0]
+		st.dynamics = st.dynamics[1:]
+		st.dynamic, st.reprint = d.Text, d.Time < fb.from || d.Time >= st.silent
+		if !st.reprint {
+			w.put(fb, d.Time, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: d.Text})
+		}
+	}
 }
 
-// hairpins opens and closes the plan's hairpins that begin or end in the bar.
-func (w *partWalk) hairpins(fb *frameBar, i int, c *cursor, st *voiceState) {
-	for _, e := range fb.entries {
-		if e.Hairpin == score.NoHairpin || !concerns(e, c.layer) {
+// hairpins opens and closes the layer's hairpins that begin or end in the bar.
+func (w *partWalk) hairpins(fb *frameBar, i int, st *voiceState) {
+	for len(st.hairpins) > 0 && st.hairpins[0].from < fb.to {
+		h := &st.hairpins[0]
+		if !h.open {
+			h.open = true
+			w.put(fb, h.from, sheet.Mark{Kind: sheet.HairpinStart, Voice: i, N: h.kind})
+		}
+		if h.to > fb.to {
+			return
+		}
+		w.put(fb, h.to, sheet.Mark{Kind: sheet.HairpinStop, Voice: i})
+		st.hairpins = st.hairpins[1:]
+	}
+}
+
+// hairpin is one that is printed: from a sound to the end of a sound, in section
+// time.
+type hairpin struct {
+	from, to beat.Time
+	kind     int // 1 opens, 2 closes
+	attacks  int
+	open     bool
+}
+
+// hairpinsOf cuts the plan's hairpins for a voice to what it plays: each from
+// the first attack in it to the last sound, or from what sounds where it begins.
+// A whole bar of rest breaks it. Two attacks are needed, or a quarter's length.
+func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
+	s := w.p.Sections[section]
+	c := w.cursors[voice]
+	var planned []hairpin
+	end := beat.Time(0)
+	for k := range s.Plan {
+		e := &s.Plan[k]
+		if e.Hairpin == score.NoHairpin || !e.Concerns(c.layer) {
 			continue
 		}
-		n := 1
+		h := hairpin{from: e.Time, to: e.ToTime, kind: 1}
 		if e.Hairpin == score.Diminuendo {
-			n = 2
+			h.kind = 2
 		}
-		w.put(fb, e.Time, sheet.Mark{Kind: sheet.HairpinStart, Voice: i, N: n})
-		st.hairpins = append(st.hairpins, e.ToTime)
+		planned = append(planned, h)
+		end = max(end, h.to)
 	}
-	open := st.hairpins[:0]
-	for _, end := range st.hairpins {
-		if end > fb.to && !fb.last {
-			open = append(open, end)
-			continue
+	if planned == nil {
+		return nil
+	}
+	made := make([][]hairpin, len(planned))
+	ahead, silent := w.feeds[voice](section), false // a bar of rest since the sound before
+	for bar := range s.Bars() {
+		if bar.Start >= end {
+			break
 		}
-		w.put(fb, min(end, fb.to), sheet.Mark{Kind: sheet.HairpinStop, Voice: i})
+		ahead.read(bar.Start, bar.End())
+		sounds := false
+		for _, sound := range ahead.sounds {
+			sounds = sounds || sound.at < bar.End()
+			if sound.at >= bar.Start && sound.at < bar.End() {
+				for k, h := range planned {
+					made[k] = h.hearing(made[k], sound, silent)
+				}
+				silent = false
+			}
+		}
+		silent = silent || !sounds
 	}
-	st.hairpins = open
+	var all []hairpin
+	quarter := w.p.Grid.Must(beat.Of(1, 4))
+	for _, list := range made {
+		for _, h := range list {
+			if h.attacks > 1 || h.to-h.from >= quarter {
+				all = append(all, h)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b hairpin) int { return int(min(1, max(-1, a.from-b.from))) })
+	for k := 1; k < len(all); k++ { // a voice has one at a time
+		all[k-1].to = min(all[k-1].to, all[k].from)
+	}
+	return slices.DeleteFunc(all, func(h hairpin) bool { return h.to <= h.from })
 }
 
-// concerns reports whether a plan entry's dynamics are for the layer.
-func concerns(e *score.PlanEntry, l *score.Layer) bool {
-	return len(e.For) == 0 || slices.Contains(e.For, l.Name)
+// hearing makes a planned hairpin reach over one more sound.
+func (h hairpin) hearing(made []hairpin, s sound, silent bool) []hairpin {
+	from, to := max(h.from, s.at), min(h.to, s.end)
+	if from >= to {
+		return made
+	}
+	n := 0
+	if s.at >= h.from {
+		n = 1
+	}
+	if last := len(made) - 1; last >= 0 && !silent {
+		made[last].to = max(made[last].to, to)
+		made[last].attacks += n
+		return made
+	}
+	return append(made, hairpin{from: from, to: to, kind: h.kind, attacks: n})
 }

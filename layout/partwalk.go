@@ -46,14 +46,15 @@ type made struct {
 
 // voiceState is what the marks of one voice remember.
 type voiceState struct {
-	dynamic string
-	silent  beat.Time // since when; section time
-	heard   bool      // something has sounded in the section
-	grouped beat.Time // the realignment after which the grouping was last printed: -1 before the first, -2 while it never was
-	labels  map[*score.Group]string
-	reprint bool // the dynamic is due at the next attack
+	dynamics []score.Dynamic // to come
+	dynamic  string          // the last that was
+	silent   beat.Time       // since when; section time
+	heard    bool            // something has sounded in the section
+	grouped  beat.Time       // the realignment after which the grouping was last printed: -1 before the first, -2 while it never was
+	labels   map[*score.Group]string
+	reprint  bool // the dynamic is due at the next attack
 
-	hairpins []beat.Time // where the open ones end
+	hairpins []hairpin // to come, and the open one
 }
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
@@ -99,11 +100,11 @@ func (w *partWalk) enter(fb *frameBar) {
 	w.maker.Wanted.KeyOf(fb.s.Key)
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
-		dynamic := ""
-		if w.cursors[i] != nil {
-			dynamic = w.cursors[i].layer.Dynamic
+		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}}
+		if c := w.cursors[i]; c != nil && !c.partner {
+			w.voices[i].dynamics = fb.s.Dynamics(c.layer)
+			w.voices[i].hairpins = w.hairpinsOf(fb.section, i)
 		}
-		w.voices[i] = voiceState{dynamic: dynamic, reprint: true, grouped: -2, labels: map[*score.Group]string{}}
 	}
 }
 

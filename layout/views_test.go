@@ -348,6 +348,32 @@ func TestHairpins(t *testing.T) {
 	assert.Equal(t, []string{"3.0 f"}, marksOf(&s.Parts[0], sheet.DynamicMark))
 }
 
+// A dynamic belongs to what is played: an entry has its own, none stands at a
+// rest, a hairpin reaches from the first attack to the last sound and breaks at a
+// bar of rest. By hand.
+func TestDynamicsBelongToThePlayer(t *testing.T) {
+	const two = "title: Weir\nmeter: 4/4\nlength: 14 bars\nlayers:\n  - {name: Viola, instrument: viola, groups: 4+4, pitches: C4%s}\n" +
+		"  - {name: Oboe, instrument: oboe, groups: 4+4, pitches: C5, enters: bar 13, dynamic: mf}\nplan:\n%s"
+	s := laid(t, Options{}, fmt.Sprintf(two, "", "  - {at: bar 3, hairpin: crescendo, to: bar 6}\n  - {at: bar 6, dynamic: f}\n"))
+	assert.Equal(t, []string{"3.0 1"}, marksOf(&s.Parts[0], sheet.HairpinStart))
+	assert.Equal(t, []string{"5.2"}, marksOf(&s.Parts[0], sheet.HairpinStop))
+	assert.Equal(t, []string{"6.0 f"}, marksOf(&s.Parts[0], sheet.DynamicMark))
+	assert.Empty(t, marksOf(&s.Parts[1], sheet.HairpinStart))
+	assert.Equal(t, []string{"13.0 mf"}, marksOf(&s.Parts[1], sheet.DynamicMark))
+
+	// The Oboe's p at 10 and ff at 11 fall into its silence, and its own mf is later.
+	s = laid(t, Options{}, fmt.Sprintf(two, "", "  - {at: bar 11, dynamic: ff}\n  - {at: bar 13 beat 2, dynamic: p}\n"))
+	assert.Equal(t, []string{"11.0 ff", "13.0+ p"}, marksOf(&s.Parts[0], sheet.DynamicMark))
+	assert.Equal(t, []string{"13.0 mf", "13.0+ p"}, marksOf(&s.Parts[1], sheet.DynamicMark))
+
+	// Bars 3 and 4 are rest, and the second half of 6: a dynamic there waits for bar 5 or 7, a hairpin from 2 to 7 has two pieces.
+	s = laid(t, Options{}, fmt.Sprintf(two, ", except: [{bar: 3, rest: yes}, {bar: 4, rest: yes}, {bar: 6, groups: 4+rest 4}]",
+		"  - {at: bar 2, hairpin: crescendo, to: bar 7}\n  - {at: bar 3 beat 2, dynamic: p}\n  - {at: bar 4, dynamic: f}\n  - {at: bar 6 beat 4, dynamic: mp}\n"))
+	assert.Equal(t, []string{"2.0 1", "5.0 1"}, marksOf(&s.Parts[0], sheet.HairpinStart))
+	assert.Equal(t, []string{"2.2", "6.1"}, marksOf(&s.Parts[0], sheet.HairpinStop))
+	assert.Equal(t, []string{"5.0 f", "7.0 mp"}, marksOf(&s.Parts[0], sheet.DynamicMark))
+}
+
 // Several goroutines may walk one sheet: the output files are written at once.
 func TestWalksAtOnce(t *testing.T) {
 	s := laid(t, Options{}, strings.Replace(lockRound, "marimba", "clarinet", 1))

@@ -1,7 +1,6 @@
 package play
 
 import (
-	"slices"
 	"sort"
 
 	"tieover/score"
@@ -34,33 +33,35 @@ type stretch struct {
 	struck    int // what an attack exactly at its beginning has
 }
 
-// curve is a layer's loudness over its section: the layer's own from its entry,
-// then the stretches of the plan in time order.
+// curve is a layer's loudness over its section: that with which it enters, then
+// the stretches of the plan after that, in time order.
 type curve []stretch
 
 // loudness returns the curve of a layer from its own dynamic and the plan's
 // dynamics and hairpins that are for it.
 func loudness(s *score.Section, l *score.Layer) curve {
 	unmarked, _ := score.Velocity(score.Unmarked)
-	struck, now, ok := stab(l.Dynamic, unmarked)
-	if !ok {
-		struck, now = unmarked, unmarked
+	struck, now := unmarked, unmarked
+	if signs := s.Dynamics(l); len(signs) > 0 && signs[0].Time == l.Enters {
+		if first, then, ok := stab(signs[0].Text, unmarked); ok {
+			struck, now = first, then
+		}
 	}
 	c := curve{{at: l.Enters, until: l.Enters, from: now, to: now, struck: struck}}
 	for i, e := range s.Plan {
-		if !isFor(e, l) {
+		if !e.Concerns(l) {
 			continue
 		}
-		if struck, then, ok := stab(e.Dynamic, c.at(e.Time)); ok {
+		if struck, then, ok := stab(e.Dynamic, c.at(e.Time)); ok && e.Time > l.Enters {
 			now := stretch{e.Time, e.Time, then, then, struck}
 			if under := c.holding(e.Time); accentsOne(e.Dynamic) && e.Time < under.until {
 				now.until, now.to = under.until, under.to // the hairpin goes on
 			}
 			c = append(c, now)
 		}
-		if e.Hairpin != score.NoHairpin && e.ToTime > e.Time {
-			from := c.at(e.Time)
-			c = append(c, stretch{e.Time, e.ToTime, from, goal(s.Plan[i:], e, l, from), c.struck(e.Time)})
+		if at := max(e.Time, l.Enters); e.Hairpin != score.NoHairpin && e.ToTime > at {
+			from := c.at(at)
+			c = append(c, stretch{at, e.ToTime, from, goal(s.Plan[i:], e, l, from), c.struck(at)})
 		}
 	}
 	return c
@@ -70,7 +71,7 @@ func loudness(s *score.Section, l *score.Layer) curve {
 // step away.
 func goal(later []score.PlanEntry, hairpin score.PlanEntry, l *score.Layer, from int) int {
 	for _, e := range later {
-		if _, v, ok := stab(e.Dynamic, from); ok && e.Time == hairpin.ToTime && isFor(e, l) {
+		if _, v, ok := stab(e.Dynamic, from); ok && e.Time == hairpin.ToTime && e.Concerns(l) {
 			return v
 		}
 	}
@@ -78,10 +79,6 @@ func goal(later []score.PlanEntry, hairpin score.PlanEntry, l *score.Layer, from
 		return score.Audible(from + score.LoudnessStep)
 	}
 	return score.Audible(from - score.LoudnessStep)
-}
-
-func isFor(e score.PlanEntry, l *score.Layer) bool {
-	return e.For == nil || slices.Contains(e.For, l.Name)
 }
 
 // holding returns the stretch that a moment is in: the last one of the plan that

@@ -166,8 +166,8 @@ func TestStabInHairpin(t *testing.T) {
 	assert.Equal(t, []int{63, 68, 90, 77, 81, 86, 90, 90}, got)
 }
 
-// What the plan says before a layer enters holds when it does, as it is printed;
-// else the layer's own dynamic does.
+// A layer enters with its own dynamic; without one, with the last that the plan
+// has for all.
 func TestDynamicBeforeEntry(t *testing.T) {
 	s := lock()
 	s.LengthRule.N = 3
@@ -181,6 +181,8 @@ func TestDynamicBeforeEntry(t *testing.T) {
 	}
 	assert.Equal(t, []int{63, 63, 72, 72}, velocities())
 	s.Plan = append(s.Plan, score.PlanEntry{At: score.Place{Kind: score.AtBar, N: 1}, Dynamic: "f"})
+	assert.Equal(t, []int{63, 63, 72, 72}, velocities())
+	s.Layers[0].Dynamic = ""
 	assert.Equal(t, []int{90, 90, 72, 72}, velocities())
 }
 
@@ -237,6 +239,19 @@ func TestSoundsAndPlaces(t *testing.T) {
 	assert.Equal(t, 0, spread(0, 1))
 	assert.Equal(t, -45, spread(0, 2))
 	assert.Equal(t, 70, spread(7, 8))
+}
+
+// A layer that enters later with its own mf has that, whatever the plan said to
+// others before: 81 (MIDI velocity of mf).
+func TestAnEntryHasItsOwnDynamic(t *testing.T) {
+	s := lock()
+	late := *s.Layers[0]
+	late.Name, late.Dynamic, late.EnterAt = "Oboe", "mf", &score.Place{Kind: score.AtBar, N: 2}
+	s.Layers = append(s.Layers, &late)
+	s.Plan = []score.PlanEntry{{At: score.Place{Kind: score.AtBar, N: 1}, Dynamic: "ff"}}
+	f := performed(t, 0, s)
+	assert.Equal(t, 99, events(&f.Voices[0])[0].Velocity, "ff")
+	assert.Equal(t, 81, events(&f.Voices[1])[0].Velocity)
 }
 
 // A side that a section gives a layer stays in the next, which says none.

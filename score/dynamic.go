@@ -1,0 +1,59 @@
+package score
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// Dynamic is a dynamic sign from a moment of the section on.
+type Dynamic struct {
+	Time beat.Time
+	Text string
+}
+
+// Concerns reports whether an entry's dynamic or hairpin is for the layer.
+func (e *PlanEntry) Concerns(l *Layer) bool { return e.For == nil || slices.Contains(e.For, l.Name) }
+
+// Dynamics lists a layer's dynamics in order. With the first it enters: the
+// plan's for it at that moment, else its own, else the plan's last one that
+// concerns it; none if there is none. After that it has all of the plan's that
+// concern it.
+func (s *Section) Dynamics(l *Layer) []Dynamic {
+	var later []Dynamic
+	last, own := "", l.Dynamic
+	for i := range s.Plan {
+		switch e := &s.Plan[i]; {
+		case e.Dynamic == "" || !e.Concerns(l):
+		case e.Time > l.Enters:
+			later = append(later, Dynamic{e.Time, e.Dynamic})
+		case e.Time == l.Enters && e.For != nil:
+			own = e.Dynamic
+		default:
+			last = e.Dynamic
+		}
+	}
+	if own == "" {
+		own = last
+	}
+	if own == "" {
+		return later
+	}
+	return append([]Dynamic{{l.Enters, own}}, later...)
+}
+
+// dynamics warns where a layer enters with a dynamic of its own just where the
+// plan has another for all.
+func (st *settler) dynamics() {
+	s := st.s
+	for _, l := range s.Layers {
+		for i := range s.Plan {
+			e := &s.Plan[i]
+			if e.Dynamic == "" || e.For != nil || e.Time != l.Enters || l.Dynamic == "" || l.Dynamic == e.Dynamic || s.Dynamics(l)[0].Text != l.Dynamic {
+				continue
+			}
+			st.warn(e.At.Pos, "write for: ["+l.Name+"] with a dynamic that is meant for it", "bar %d: %s enters with its own %s; the plan's %s there is for all",
+				s.FirstBar+s.barring.at(e.Time).N-1, l.Name, l.Dynamic, e.Dynamic)
+		}
+	}
+}
