@@ -1,13 +1,16 @@
 package layout
 
 import (
+	"slices"
+
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // breaker decides where new systems begin: periods between realignments that
-// fit together share a system, long ones are cut in equal pieces, and no system
-// has a single bar.
+// fit together share a system, long ones are cut in equal pieces, and a system
+// has a single bar only where two cannot be squeezed into it.
 type breaker struct {
 	how     Breaking
 	system  int // bars since the last break
@@ -36,10 +39,14 @@ func (b *breaker) period(n, length, room int, newSection bool) {
 	}
 	b.breakAt = b.system >= 2 && (newSection || b.system+length > room)
 	if length > room {
-		b.pieces = min((length+room-1)/room, max(1, length/2))
-		if !b.breakAt && !newSection && b.system > 0 {
-			b.pieces = 1 // joined to a lone bar before: leave it to the reader
+		if !b.breakAt && !newSection { // it joins a lone bar before
+			b.starts, b.length = n-b.system, length+b.system
 		}
+		most := max(1, b.length/2)
+		if b.length*sheet.Squeezed > most*room*sheet.Full {
+			most = b.length
+		}
+		b.pieces = min((b.length+room-1)/room, most)
 	}
 }
 
@@ -80,19 +87,52 @@ func (b *breaker) passed(broke bool) {
 	b.system++
 }
 
-// capacityOf estimates how many bars of a section fit on a system of the score:
-// about 32 moments at which anybody attacks, two bars at least and eight at most.
-func capacityOf(s *score.Section) int {
+// capacityOf estimates how many bars of a section fit on a system of the score,
+// by the distances of the moments at which anybody attacks or a rest begins: eight
+// at most, and two if they can be squeezed into it.
+func (r lineRoom) capacityOf(s *score.Section) int {
 	bars := min(s.BarCount(), averaged)
 	end := s.Bar(bars).End()
-	moments := 0
+	width, before := bars*sheet.BarEdges, beat.Time(-1)
+	gap := func(to beat.Time) {
+		if before >= 0 {
+			width += sheet.Gap(to-before, s.Grid)
+		}
+		before = to
+	}
+	for _, at := range signsUntil(s, end) {
+		gap(at)
+	}
+	gap(end)
+	var sig score.Signature
+	for k := 1; k <= bars; k++ {
+		if next := s.Bar(k).Signature; !sameSignature(&sig, &next) {
+			width += sheet.SignatureEdge + sheet.SignatureWidth(next)
+			sig = next
+		}
+	}
+	if 2*width <= bars*r.tight() {
+		return min(8, max(2, int(r)*bars/width))
+	}
+	return 1
+}
+
+// signsUntil lists the moments before one at which anybody attacks, or falls
+// silent so that a rest begins.
+func signsUntil(s *score.Section, end beat.Time) (all []beat.Time) {
 	for strike := range s.Moments(nil) {
 		if strike.Time >= end {
 			break
 		}
-		moments++
+		all = append(all, strike.Time)
+		for _, a := range strike.Attacks {
+			if over := strike.Time + a.Length; over < end {
+				all = append(all, over)
+			}
+		}
 	}
-	return min(8, max(2, systemRoom*bars/max(moments, 1)))
+	slices.Sort(all)
+	return slices.Compact(all)
 }
 
 // averaged is how many bars of a section, at most, give the length of its bars.

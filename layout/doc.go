@@ -18,7 +18,7 @@
 //     framesection.go, breaks.go.
 //   - Systems: the score's come from breaker (moments of attack a bar, of all parts
 //     together). A part printed alone walks itself once ahead, rests gathered
-//     (part.systems), and chooses its own (firstSystem, about 32 signs a line); pagesOf
+//     (part.systems), and chooses its own (firstSystem, by the widths of sheet/room.go); pagesOf
 //     then chooses pages, if their room is given. Only a few lines are held, however
 //     long the part.
 //   - Random sections: go test ./layout -run TestLayoutKeepsTheMusic

@@ -50,7 +50,7 @@ type sectionLook struct {
 func newFramer(p *score.Piece, o *Options) *framer {
 	f := &framer{p: p, o: o}
 	for _, s := range p.Sections {
-		f.lookups = append(f.lookups, &sectionLook{capacity: capacityOf(s), tempos: s.Tempos()})
+		f.lookups = append(f.lookups, &sectionLook{capacity: o.room(scoreLead).capacityOf(s), tempos: s.Tempos()})
 	}
 	return f
 }

@@ -16,6 +16,7 @@ type Options struct {
 	Edition          sheet.Edition
 	Concert          bool // parts at sounding pitch; octave transpositions stay
 	Breaks           Breaking
+	Line             int            // how wide a line is, in 1/100 of a staff space; 0 for sheet.LineWidth
 	Page             sheet.PageRoom // of parts printed alone, with BreakAuto
 	Cues             Cueing
 	Partner          string // a layer whose rhythm stands on a small one-line staff above a single part

@@ -4,28 +4,43 @@ import (
 	"iter"
 
 	"tieover/layout/sheet"
+	"tieover/score/beat"
 )
 
 // unit is what a system of a part is filled with: a bar, or a gathered rest.
 type unit struct {
 	bar       int // the first of its bars, counted from 1 through the piece
-	width     int // in signs
+	width     int
 	silent    int // empty bars in it: more than one are a gathered rest
 	section   bool
 	realigned bool
 }
 
-// A system of a part printed alone has room for 32 signs. A bar counts as four
-// at least, a gathered rest as four, a new signature as two, and no bar as more
-// than half a system.
-const (
-	systemRoom = 32
-	leastWidth = 4
-	mostWidth  = systemRoom / 2
-	lookahead  = 4 * systemRoom
+// A lineRoom is how much fits on a line at its ideal width, in 1/100 of a staff
+// space.
+type lineRoom int
 
-	signatureWidth = 2
+// What stands before the music of a line: the clef, a key, and in a score names
+// and brackets.
+const (
+	partLead  = 800
+	scoreLead = 1500
 )
+
+// room is what a line has for its bars.
+func (o *Options) room(lead int) lineRoom {
+	line := o.Line
+	if line == 0 {
+		line = sheet.LineWidth
+	}
+	return lineRoom(max(line-lead, 1000) * 100 / sheet.Full)
+}
+
+// least is what a bar counts as at least: eight fill a line at most.
+func (r lineRoom) least() int { return int(r) / 8 }
+
+// tight is how much can be squeezed into a line.
+func (r lineRoom) tight() int { return int(r) * sheet.Full / sheet.Squeezed }
 
 // planSystems has systems begin where that suits the part, unless another way
 // is asked for. Another part may stand above it in the same systems.
@@ -44,7 +59,8 @@ func (pt *part) planSystems(above *part) {
 			defer stopNext()
 			staves, beside = staves+len(above.plan.staves), next
 		}
-		systems := systemsOf(unitsOf(bars, beside))
+		room := pt.o.room(partLead)
+		systems := systemsOf(room.unitsOf(pt.maker.Grid, bars, beside), room)
 		if pt.o.Page != (sheet.PageRoom{}) {
 			systems = pagesOf(systems, inSystems(pt.o.Page, staves))
 		}
@@ -69,20 +85,20 @@ func (pt *part) ahead() (bars iter.Seq[*sheet.Bar], stop func()) {
 }
 
 // unitsOf measures the bars of a part, with what stands beside them.
-func unitsOf(bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
+func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {
 		n, gathered, section := 0, 0, -1
 		for b := range bars {
 			n++
-			width := leastWidth
+			shares := [][]sheet.Share{nil, nil}
 			if other, ok := beside(); ok {
-				width = signsIn(other.Measure)
+				shares[1] = sheet.Shares(other.Measure, grid)
 			}
 			if gathered > 0 {
 				gathered--
 				continue
 			}
-			u := unit{bar: n, width: width, realigned: b.Divides, section: b.Section != section}
+			u := unit{bar: n, realigned: b.Divides, section: b.Section != section}
 			section = b.Section
 			switch {
 			case b.Rest > 0:
@@ -90,26 +106,18 @@ func unitsOf(bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.S
 			case b.Empty:
 				u.silent = 1
 			default:
-				u.width = max(u.width, signsIn(b.Measure))
+				shares[0] = sheet.Shares(b.Measure, grid)
 			}
-			if b.NewMeter && n > 1 {
-				u.width += signatureWidth
+			u.width = sheet.BarWidth(sheet.Columns(b.Measure.Length, shares...))
+			if b.NewMeter {
+				u.width += sheet.SignatureEdge + sheet.SignatureWidth(b.Measure.Signature)
 			}
-			u.width = min(u.width, mostWidth)
+			u.width = min(max(r.least(), u.width), int(r))
 			if !yield(u) {
 				return
 			}
 		}
 	}
-}
-
-// signsIn returns how many signs the fullest voice has.
-func signsIn(m *sheet.Measure) int {
-	width := leastWidth
-	for i := range m.Voices {
-		width = max(width, len(m.Voices[i].Events))
-	}
-	return width
 }
 
 // system is one system of a part but the first.
@@ -120,12 +128,12 @@ type system struct {
 }
 
 // systemsOf yields the systems that units fill, but for the first.
-func systemsOf(units iter.Seq[unit]) iter.Seq[system] {
+func systemsOf(units iter.Seq[unit], room lineRoom) iter.Seq[system] {
 	return func(yield func(system) bool) {
 		var line []unit // from the start of the system at hand
 		width := 0
 		cut := func(whole bool) (going bool) {
-			n := firstSystem(line, whole)
+			n := room.firstSystem(line, whole)
 			if n == len(line) {
 				return false
 			}
@@ -143,7 +151,7 @@ func systemsOf(units iter.Seq[unit]) iter.Seq[system] {
 		for u := range units {
 			line = append(line, u)
 			width += u.width
-			for width > lookahead {
+			for width > 4*int(room) {
 				if !cut(false) {
 					return
 				}
@@ -158,16 +166,20 @@ func systemsOf(units iter.Seq[unit]) iter.Seq[system] {
 // next section; else up to the last realignment that it has room for, else up
 // to the end of the last gathered rest, where there is time to turn the page or
 // to look for the next line; else a part of what comes before the next such
-// place, cut in about equal pieces. No system has a single unit. whole says
-// that the part ends with the line, which otherwise is wider than a system.
-func firstSystem(line []unit, whole bool) int {
+// place, cut in about equal pieces. A system has a single unit only where two
+// cannot be squeezed into it. whole says that the part ends with the line, which
+// otherwise is wider than a system.
+func (r lineRoom) firstSystem(line []unit, whole bool) int {
+	if len(line) > 1 && line[0].width+line[1].width > r.tight() {
+		return 1
+	}
 	width, realigned, rested, full := 0, 0, 0, min(2, len(line))
 	for n := 1; n < len(line) || whole && n == len(line); n++ {
 		width += line[n-1].width
 		if !mayBreak(line, n, whole) {
 			continue
 		}
-		fits := width <= systemRoom
+		fits := width <= int(r)
 		switch {
 		case n == len(line) || line[n].section:
 			if fits {
@@ -178,7 +190,7 @@ func firstSystem(line []unit, whole bool) int {
 				realigned = n
 			}
 		case line[n-1].silent > 1:
-			if 2*width < systemRoom {
+			if 2*width < int(r) {
 				continue // too little for a system of its own
 			}
 			if fits {
@@ -196,7 +208,7 @@ func firstSystem(line []unit, whole bool) int {
 		if realigned > 0 || rested > 0 {
 			break
 		}
-		return firstPiece(line[:n], width)
+		return r.firstPiece(line[:n], width)
 	}
 	switch {
 	case realigned > 0:
@@ -209,16 +221,20 @@ func firstSystem(line []unit, whole bool) int {
 
 // firstPiece cuts units that are too wide for one system into the fewest that
 // hold them, as equal as can be, and returns how many are in the first.
-func firstPiece(units []unit, width int) int {
-	pieces := min((width+systemRoom-1)/systemRoom, max(1, len(units)/2))
+func (r lineRoom) firstPiece(units []unit, width int) int {
+	most, least := max(1, len(units)/2), 2
+	if width > most*r.tight() {
+		most, least = len(units), 1
+	}
+	pieces := min((width+int(r)-1)/int(r), most)
 	if pieces == 1 {
 		return len(units)
 	}
-	best, least, sum := 2, width*pieces, units[0].width
-	for n := 2; n <= len(units)-2; n++ {
+	best, off, sum := least, width*pieces, 0
+	for n := 1; n <= len(units)-least; n++ {
 		sum += units[n-1].width
-		if off := max(sum*pieces-width, width-sum*pieces); off < least && (sum <= systemRoom || n == 2) {
-			best, least = n, off
+		if d := max(sum*pieces-width, width-sum*pieces); n >= least && d < off && (sum <= int(r) || n == least) {
+			best, off = n, d
 		}
 	}
 	return best

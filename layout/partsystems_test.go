@@ -18,7 +18,7 @@ func unitSystems(line ...any) []int {
 	var units []unit
 	var realigned, section bool
 	for _, v := range line {
-		u := unit{bar: len(units) + 1, width: leastWidth, realigned: realigned, section: section || len(units) == 0}
+		u := unit{bar: len(units) + 1, width: 4, realigned: realigned, section: section || len(units) == 0}
 		switch v := v.(type) {
 		case string:
 			realigned, section = v == "|", v == "||"
@@ -33,7 +33,7 @@ func unitSystems(line ...any) []int {
 	}
 	var sizes []int
 	last := 1
-	for s := range systemsOf(slices.Values(units)) {
+	for s := range systemsOf(slices.Values(units), 32) {
 		sizes = append(sizes, s.bar-last)
 		last = s.bar
 	}
@@ -70,7 +70,9 @@ func TestSystemsOfAPart(t *testing.T) {
 		{"8 bars of 4 signs are 32", bars(8, 4), []int{8}},
 		{"9 bars of 4 are 36: two about equal systems, never 8 and a lone bar", bars(9, 4), []int{4, 5}},
 		{"20 bars of 4 are 80: three of about 27", bars(20, 4), []int{7, 6, 7}},
-		{"three bars of 16 are not cut into two and one", bars(3, 16), []int{3}},
+		{"three bars of 11 are 33, squeezed into a line and not cut into two and one: 34 can be", bars(3, 11), []int{3}},
+		{"three bars of 16 are 48: one has a line of its own", bars(3, 16), []int{1, 2}},
+		{"two bars of 20 cannot share a line", bars(2, 20), []int{1, 1}},
 		{"short periods share: 3+3 bars of 4 are 24, a third would be 36",
 			line(bars(3, 4), "|", bars(3, 4), "|", bars(3, 4), "|", bars(3, 4)), []int{6, 6}},
 		{"a realignment starts a system though the line has room for one bar more",
@@ -128,13 +130,13 @@ func breaksOf(p *sheet.Part) (systems []int) {
 
 // The ferry rests for 8, 4 and one bar, plays 12 bars of four signs, and rests
 // for 7 and 8: 17 units of four, 68, in three systems of about 23. The reeds
-// fill half a system every two bars, up to the plan's mark in bar 33.
+// play eight eighths a bar, 1,970 of a line's 10,778: five bars fit.
 func TestSystemsAreChosenForThePart(t *testing.T) {
 	ferry := single(t, Options{}, 1, longReach)
 	assert.Equal(t, []int{17, 22}, breaksOf(&ferry.Parts[0]))
 	assert.Equal(t, []string{"1 8", "9 4", "26 7", "33 8"}, restsOf(&ferry.Parts[0]), "no rest is cut by a system")
 	reeds := single(t, Options{}, 0, longReach)
-	assert.Equal(t, []int{5, 9, 13, 17, 21, 25, 29, 33, 37}, breaksOf(&reeds.Parts[0]))
+	assert.Equal(t, []int{6, 11, 16, 21, 26, 31, 36}, breaksOf(&reeds.Parts[0]))
 	assert.Empty(t, breaksOf(&single(t, Options{Breaks: BreakNone}, 1, longReach).Parts[0]))
 }
 
@@ -148,10 +150,10 @@ func restsOf(p *sheet.Part) (rests []string) {
 }
 
 // With a partner above, both parts of the file break at the same bars, and each
-// line has room for what the partner plays: eight eighths a bar, four bars.
+// line has room for what the partner plays: eight eighths a bar, five bars.
 func TestAPartnerBreaksWithThePart(t *testing.T) {
 	s := single(t, Options{Partner: "Reeds"}, 1, longReach)
-	assert.Equal(t, []int{5, 9, 13, 17, 21, 25, 29, 33, 37}, breaksOf(&s.Parts[1]))
+	assert.Equal(t, []int{6, 11, 16, 21, 26, 31, 36}, breaksOf(&s.Parts[1]))
 	assert.Equal(t, breaksOf(&s.Parts[0]), breaksOf(&s.Parts[1]))
 }
 
@@ -167,12 +169,13 @@ func TestPagesOfAPart(t *testing.T) {
 	assert.Equal(t, map[int]sheet.Break{17: sheet.NewSystem, 22: sheet.NewPage}, breaks)
 }
 
-// A new signature takes the room of two signs: eight bars of three signs or
-// fewer count as four each, with a signature in each as six: 48, two systems.
+// A new signature takes room: bars of three and of five eighths, 845 and 1,295,
+// count as an eighth of a line each, 1,347 of 10,778, so eight fit. With their
+// signatures they are 1,347 and 1,561, four of each 11,632: two systems.
 func TestSignaturesTakeRoom(t *testing.T) {
-	plain := single(t, Options{}, 0, one("2/4", "1/8", "8", "groups: 2+2"))
+	plain := single(t, Options{}, 0, one("4/8", "1/8", "8", "groups: 2+2, strike: all"))
 	assert.Empty(t, breaksOf(&plain.Parts[0]))
-	changing := single(t, Options{}, 0, one("[3/8, 2/4]", "1/8", "8", "groups: 3+4"))
+	changing := single(t, Options{}, 0, one("[3/8, 5/8]", "1/8", "8", "groups: 3+5, strike: all"))
 	assert.Equal(t, []int{5}, breaksOf(&changing.Parts[0]))
 }
 

@@ -43,6 +43,7 @@ func (o *buildOptions) sheets(p *score.Piece) (plan, error) {
 }
 
 func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
+	o.layout.Line = o.paper().LineWidth()
 	whole, problems := layout.Lay(p, o.scoreLayout())
 	if len(problems) > 0 {
 		return plan{}, problemsOf(once(problems))

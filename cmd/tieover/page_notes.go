@@ -26,27 +26,31 @@ const mostPageBars = 600
 // pageNotes draws the notes of each section: of all players, of each, and the
 // composite.
 func pageNotes(p *score.Piece, o layout.Options) []page.SectionNotes {
-	none := func(reason string) []page.SectionNotes {
-		return slices.Repeat([]page.SectionNotes{{Stop: reason}}, len(p.Sections))
-	}
 	o.Partner, o.Edition, o.Barring = "", sheet.Study, layout.Barring{} // the combs stand in the section's bars too
-	whole, problems := layout.Lay(p, o)
-	if len(problems) > 0 {
-		return none("No notes are shown: " + problems[0].Text + ".")
-	}
-	composite, problems := layout.LayComposite(p, o, layout.Composite{})
-	if len(problems) > 0 {
-		composite = nil
-	}
-	var all []page.SectionNotes
-	for _, s := range p.Sections {
-		all = append(all, sectionNotes(whole, composite, s.FirstBar, s.BarCount()))
+	all := make([]page.SectionNotes, len(p.Sections))
+	for _, width := range []int{wideLine, narrowLine} {
+		o.Line = width
+		whole, problems := layout.Lay(p, o)
+		if len(problems) > 0 {
+			for i := range all {
+				all[i].Stop = "No notes are shown: " + problems[0].Text + "."
+			}
+			return all
+		}
+		composite, problems := layout.LayComposite(p, o, layout.Composite{})
+		if len(problems) > 0 {
+			composite = nil
+		}
+		for i, s := range p.Sections {
+			sectionNotes(&all[i], width, whole, composite, s.FirstBar, s.BarCount())
+		}
 	}
 	return all
 }
 
-// sectionNotes draws so many bars from one on, as far as a page shows them.
-func sectionNotes(whole, composite *sheet.Sheet, first, bars int) (n page.SectionNotes) {
+// sectionNotes draws so many bars from one on in one size, as far as a page
+// shows them.
+func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet, first, bars int) {
 	staves := 0
 	for i := range whole.Parts {
 		staves += len(whole.Parts[i].Staves)
@@ -56,21 +60,27 @@ func sectionNotes(whole, composite *sheet.Sheet, first, bars int) (n page.Sectio
 		n.Stop = fmt.Sprintf("The notes stop after %d of %d bars; score.html and score.musicxml have all.", shown, bars)
 	}
 	add := func(who string, s *sheet.Sheet, parts []string) {
-		if s == nil {
+		cut, problems := edit.Excerpt(s, first, first+shown-1, parts)
+		if len(problems) > 0 {
 			return
 		}
-		if cut, problems := edit.Excerpt(s, first, first+shown-1, parts); len(problems) == 0 {
-			n.Choices = append(n.Choices, page.Notes{Who: who, Wide: inline(cut, wideLine), Narrow: inline(cut, narrowLine)})
+		if width == wideLine {
+			n.Choices = append(n.Choices, page.Notes{Who: who, Wide: inline(cut, width)})
+			return
 		}
+		i := slices.IndexFunc(n.Choices, func(c page.Notes) bool { return c.Who == who })
+		n.Choices[i].Narrow = inline(cut, width)
 	}
 	add("all", whole, nil)
-	if len(whole.Parts) > 1 {
-		for i := range whole.Parts {
-			add(whole.Parts[i].Name, whole, []string{whole.Parts[i].Name})
-		}
+	if len(whole.Parts) < 2 {
+		return
+	}
+	for i := range whole.Parts {
+		add(whole.Parts[i].Name, whole, []string{whole.Parts[i].Name})
+	}
+	if composite != nil {
 		add("composite", composite, nil)
 	}
-	return n
 }
 
 // inline draws a sheet as SVG for HTML.

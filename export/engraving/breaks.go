@@ -1,22 +1,22 @@
 package engraving
 
-// tightest is how far a line may be squeezed, in thousandths of its ideal gaps.
-const tightest = 740
+import "tieover/layout/sheet"
 
-// divided cuts a run of bars into lines of about equal width, as few as fit.
+// divided cuts a run of bars into lines of about equal width, as few as fit. What
+// the sheet puts on one line stays there if it can.
 func (e *engraver) divided(run []row) [][]row {
-	if len(run) == 1 || e.fit(run) {
+	if len(run) == 1 || e.fit(run, sheet.Tightest) {
 		return [][]row{run}
 	}
 	widths, total := e.widths(run)
 	room := e.width - e.newLine(run[:1], nil, e.width).left
 	first := e.first
-	for n := max(2, int(total.percent(88)/room)); n < len(run); n++ {
+	for n := max(2, int(total.percent(sheet.Full)/room)); n < len(run); n++ {
 		lines := divide(run, widths, total, n)
 		fit := true
 		for i := range lines {
 			e.first = first && i == 0
-			if fit = e.fit(lines[i]); !fit {
+			if fit = e.fit(lines[i], sheet.Squeezed); !fit {
 				break
 			}
 		}
@@ -28,9 +28,9 @@ func (e *engraver) divided(run []row) [][]row {
 	return divide(run, widths, total, len(run))
 }
 
-// fit reports whether the bars fit on a line without being squeezed too much.
-func (e *engraver) fit(rows []row) bool {
-	return e.newLine(rows, nil, e.width).spread(tightest) <= e.width
+// fit reports whether bars fit on a line at a percentage of their ideal gaps.
+func (e *engraver) fit(rows []row, percent int) bool {
+	return e.newLine(rows, nil, e.width).spread(10*percent) <= e.width
 }
 
 // widths are the ideal widths of bars in the middle of a line.

@@ -11,11 +11,11 @@ import (
 // content is what stands in one bar of a part, as far as it does not depend on
 // where the bar is drawn. Equal bars share it.
 type content struct {
-	items   []item // voice after voice, each in order of time
-	voices  [][2]int
-	places  []place // in order of time
-	lengths []sounding
-	groups  int // of beams
+	items  []item // voice after voice, each in order of time
+	voices [][2]int
+	places []place // in order of time
+	shares []sheet.Share
+	groups int // of beams
 }
 
 // contents remembers the bars of a part; what is full is emptied.
@@ -24,12 +24,6 @@ type contents map[*sheet.Measure]*content
 // rememberedBars is how many bars of all parts together are remembered, about
 // five kilobytes each.
 const rememberedBars = 2048
-
-// sounding is a sign's share of the width.
-type sounding struct {
-	at, length beat.Time
-	ideal      unit
-}
 
 // place is a moment of the bar with what its signs take.
 type place struct {
@@ -104,7 +98,7 @@ func (e *engraver) content(part int, m *sheet.Measure) *content {
 // contentOf makes it. Stems gives the directions of beams that cross a barline,
 // by voice, where they are not those that the bar alone would have.
 func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool) *content {
-	c := &content{}
+	c := &content{shares: sheet.Shares(m, e.sheet.Grid)}
 	staves := e.staves[e.firstStaff(part):]
 	for v := range m.Voices {
 		voice := &m.Voices[v]
@@ -123,9 +117,6 @@ func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool
 				it.rest = ev
 			}
 			c.items = append(c.items, it)
-			if !quiet(ev) {
-				c.lengths = append(c.lengths, sounding{ev.At(), ev.Span(), idealGap(ev.Span(), e.sheet.Grid)})
-			}
 		}
 		c.voices = append(c.voices, [2]int{from, len(c.items)})
 	}

@@ -124,10 +124,10 @@ func (s *spot) drawHead(p *path, st *lineStaff, i int) {
 	x, y, w := s.x+s.headX(i), s.y(i), s.width(i)
 	if st.lines == 5 {
 		for q := 6; q <= s.pos[i]; q += 2 {
-			p.box(x-30, -unit(q)*50-ledgerLine/2, x+w+30, -unit(q)*50+ledgerLine/2)
+			p.box(x-ledgerOver, -unit(q)*50-ledgerLine/2, x+w+ledgerOver, -unit(q)*50+ledgerLine/2)
 		}
 		for q := -6; q >= s.pos[i]; q -= 2 {
-			p.box(x-30, -unit(q)*50-ledgerLine/2, x+w+30, -unit(q)*50+ledgerLine/2)
+			p.box(x-ledgerOver, -unit(q)*50-ledgerLine/2, x+w+ledgerOver, -unit(q)*50+ledgerLine/2)
 		}
 	}
 	if s.shared {

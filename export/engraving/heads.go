@@ -163,7 +163,11 @@ func dotsWidth(it *item) unit {
 	return 22 + unit(it.note.Value.Dots)*dotStep
 }
 
-const dotStep unit = 58 // from dot to dot
+const (
+	dotStep    unit = 58 // from dot to dot
+	flagReach  unit = 72 // of a flag, right of its head
+	ledgerOver unit = 25 // how far ledger lines reach beyond a head
+)
 
 // extent is how far a note or rest reaches left and right of its column.
 func (it *item) extent(st *staff) (left, right unit) {
@@ -178,12 +182,12 @@ func (it *item) extent(st *staff) (left, right unit) {
 			left = max(left, -it.signX[i])
 		}
 		if p := it.pos[i]; st.lines == 5 && (p > 5 || p < -5) {
-			right, left = max(right, x+it.width(i)+30), max(left, 30-x)
+			right, left = max(right, x+it.width(i)+ledgerOver), max(left, ledgerOver-x)
 		}
 	}
 	flagged := !it.beamed() && it.flags() > 0 && it.up
 	if flagged && st.lines == 1 { // the flag reaches down to the dot
-		right = max(right, it.shift+it.size(118+85))
+		right = max(right, it.shift+it.size(118+flagReach))
 	}
 	it.dotX = right + 22
 	if it.note.Touch == score.Ghost {
@@ -194,7 +198,7 @@ func (it *item) extent(st *staff) (left, right unit) {
 		right = it.dotX + unit(n)*dotStep - 18
 	}
 	if flagged {
-		right = max(right, it.shift+it.size(118+85))
+		right = max(right, it.shift+it.size(118+flagReach))
 	}
 	return left, right
 }

@@ -219,15 +219,7 @@ func upperWidth(t score.Term) (w unit) {
 	return w
 }
 
-func timeWidth(s score.Signature) (w unit) {
-	for i, t := range s.Terms {
-		if i > 0 {
-			w += plusRoom + 5
-		}
-		w += max(upperWidth(t), numberWidth(t.Unit))
-	}
-	return w
-}
+func timeWidth(s score.Signature) unit { return unit(sheet.SignatureWidth(s)) }
 
 // drawTime draws a time signature from its left edge.
 func drawTime(p *path, s score.Signature, x unit) {

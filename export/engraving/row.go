@@ -15,7 +15,7 @@ type row struct {
 	columns  []column
 	rest     int // n > 0: one sign for n bars of rest
 	length   beat.Time
-	natural  unit // ideal width, without the signs at its edges
+	natural  unit // ideal width of a bar without columns
 }
 
 // column is a moment of a bar at which something begins.
@@ -58,32 +58,21 @@ func (e *engraver) rows(yield func(row) bool) {
 	}
 }
 
-// Ideal widths of a bar without moments: a whole-bar rest, and several in one sign.
-const (
-	restBar     unit = 700
-	gatheredBar unit = 1000
-)
-
 // fill finds the columns of a row: their moments, their ideal distance, and how
 // far the signs of each staff reach.
 func (e *engraver) fill(r *row) {
-	r.columns, r.natural = nil, 0
+	r.columns, r.natural = nil, sheet.RestBar
 	if r.rest > 0 {
-		r.natural = gatheredBar
+		r.natural = sheet.GatheredBars
 		return
 	}
-	for _, c := range r.contents {
-		for i := range c.places {
-			r.columns = append(r.columns, column{at: c.places[i].at})
-		}
+	shares := make([][]sheet.Share, len(r.contents))
+	for i, c := range r.contents {
+		shares[i] = c.shares
 	}
-	slices.SortFunc(r.columns, func(a, b column) int { return cmp.Compare(a.at, b.at) })
-	r.columns = slices.CompactFunc(r.columns, func(a, b column) bool { return a.at == b.at })
-	if len(r.columns) == 0 {
-		r.natural = restBar
-		return
+	for _, c := range sheet.Columns(r.length, shares...) {
+		r.columns = append(r.columns, column{at: c.At, gap: unit(c.Gap)})
 	}
-	r.gaps()
 	for p, c := range r.contents {
 		k := 0
 		for i := range c.places {
@@ -98,25 +87,6 @@ func (e *engraver) fill(r *row) {
 		}
 	}
 	r.strokes()
-	for i := range r.columns {
-		r.natural += r.columns[i].gap
-	}
-}
-
-// gaps gives every column the widest share that a sign sounding over it asks for.
-func (r *row) gaps() {
-	for _, c := range r.contents {
-		for i := range c.lengths {
-			s := &c.lengths[i]
-			for k := r.columnAt(s.at); k < len(r.columns) && r.columns[k].at < s.at+s.length; k++ {
-				col, end := &r.columns[k], r.length
-				if k+1 < len(r.columns) {
-					end = r.columns[k+1].at
-				}
-				col.gap = max(col.gap, s.ideal*unit(end-col.at)/unit(s.length))
-			}
-		}
-	}
 }
 
 // strokes makes room before the columns that a dashed stroke stands at.

@@ -6,33 +6,16 @@ import (
 	"tieover/score/beat"
 )
 
-// ideals are the ideal widths of note values, from a 128th to eight whole
-// notes: each is a quarter to a third wider than that of half its length.
-var ideals = [...]unit{110, 125, 145, 175, 225, 290, 380, 500, 660, 840, 1000}
-
-// idealGap is the ideal width of a length, in proportion between two values.
-func idealGap(length beat.Time, grid beat.Grid) unit {
-	v, g, k := 128*int64(length), int64(grid), 0
-	for k < len(ideals)-2 && v >= 2*g {
-		g, k = 2*g, k+1
-	}
-	if v < g {
-		return ideals[0]
-	}
-	return ideals[k] + unit((v-g)*int64(ideals[k+1]-ideals[k])/g)
-}
-
 // Least distances.
 const (
 	afterPrefix   unit = 110 // from a barline or the signs after it to the first note
 	afterClef     unit = 30  // more, at the start of a line
 	beforeTie     unit = 70  // more, where a tie comes in from the line before
 	leastGap      unit = 25
-	apart         unit = 28 // between a note and the next
-	beforeSign    unit = 40 // between a note and the accidental of the next
-	strokeRoom    unit = 62 // more, where a dashed stroke stands between them
-	hookRoom      unit = 95 // and a hook goes back from the stem
-	beforeBarline unit = 60
+	apart         unit = 22 // between a note and the next
+	beforeSign    unit = 34 // between a note and the accidental of the next
+	strokeRoom    unit = 50 // more, where a dashed stroke stands between them
+	beforeBarline unit = 50
 )
 
 // indent is the room before the staves, for names, braces and brackets.
@@ -119,7 +102,7 @@ func (f *frontier) take(c *column, x unit) unit {
 	for i := range c.reach {
 		r := &c.reach[i]
 		pad := apart
-		if r.left > 20 {
+		if r.left > ledgerOver {
 			pad = beforeSign
 		}
 		if c.stroke {

@@ -1,0 +1,145 @@
+package sheet
+
+import (
+	"cmp"
+	"slices"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// How much room music takes on a line, in 1/100 of a staff space. Who decides
+// where systems begin and who draws them both take it from here.
+const (
+	LineWidth     = 10285 // of A4 paper with margins of 15 mm and a staff of 7 mm
+	BarEdges      = 170   // from a barline to the first note, and from the last to the next
+	SignatureEdge = 110   // around a new time signature
+	RestBar       = 700   // a bar's rest
+	GatheredBars  = 1000  // several bars of rest in one sign
+	Full          = 88    // percent of its ideal width in which a line that is full is set
+	Squeezed      = 82    // percent in which one may be set rather than be cut badly
+	Tightest      = 60    // percent to which whoever draws it squeezes a line that is not to be cut
+)
+
+// Widths in time signatures: of digits, and of the plus between summands and
+// between fractions.
+const (
+	digitWidth = 156
+	oneWidth   = 132
+	plusWidth  = 125
+	joinWidth  = 130
+)
+
+// SignatureWidth is how wide a time signature is.
+func SignatureWidth(s score.Signature) (width int) {
+	for i, t := range s.Terms {
+		if i > 0 {
+			width += joinWidth
+		}
+		above := 0
+		for j, g := range t.Groups {
+			if j > 0 {
+				above += plusWidth
+			}
+			above += numberWidth(g)
+		}
+		width += max(above, numberWidth(t.Unit))
+	}
+	return width
+}
+
+func numberWidth(n int) (width int) {
+	for ; n > 0; n /= 10 {
+		if n%10 == 1 {
+			width += oneWidth
+		} else {
+			width += digitWidth
+		}
+	}
+	return width
+}
+
+// ideals are the ideal widths of note values, from a 128th to eight whole
+// notes: each is about three tenths wider than that of half its length, but for
+// those that a head and the air around it would not fit into.
+var ideals = [...]int{140, 150, 165, 185, 225, 290, 380, 500, 660, 840, 1000}
+
+// Gap is the ideal width of a length, in proportion between two values.
+func Gap(length beat.Time, grid beat.Grid) int {
+	v, g, k := 128*int64(length), int64(grid), 0
+	for k < len(ideals)-2 && v >= 2*g {
+		g, k = 2*g, k+1
+	}
+	if v < g {
+		return ideals[0]
+	}
+	return ideals[k] + int((v-g)*int64(ideals[k+1]-ideals[k])/g)
+}
+
+// Share is what a sign asks for while it lasts.
+type Share struct {
+	At, Length beat.Time // in its bar
+	Gap        int
+}
+
+// Shares lists what the signs of a bar ask for, voice after voice. A rest of the
+// whole bar and what is hidden ask for nothing.
+func Shares(m *Measure, grid beat.Grid) (all []Share) {
+	for i := range m.Voices {
+		for _, e := range m.Voices[i].Events {
+			if r, ok := e.(*Rest); ok && (r.Whole || r.Hidden) {
+				continue
+			}
+			all = append(all, Share{e.At(), e.Span(), Gap(e.Span(), grid)})
+		}
+	}
+	return all
+}
+
+// Column is a moment of a bar at which a sign begins.
+type Column struct {
+	At  beat.Time // in the bar
+	Gap int       // ideal distance to the next column, or to the barline
+}
+
+// Columns are the moments of a bar of so many parts together, in order of time.
+// Each gap is the widest share of the signs that last over it.
+func Columns(length beat.Time, parts ...[]Share) (columns []Column) {
+	for _, shares := range parts {
+		for i := range shares {
+			columns = append(columns, Column{At: shares[i].At})
+		}
+	}
+	slices.SortFunc(columns, func(a, b Column) int { return cmp.Compare(a.At, b.At) })
+	columns = slices.CompactFunc(columns, func(a, b Column) bool { return a.At == b.At })
+	for _, shares := range parts {
+		for i := range shares {
+			widen(columns, length, &shares[i])
+		}
+	}
+	return columns
+}
+
+// widen gives the columns under a sign its share.
+func widen(columns []Column, length beat.Time, s *Share) {
+	k, _ := slices.BinarySearchFunc(columns, s.At, func(c Column, at beat.Time) int { return cmp.Compare(c.At, at) })
+	for ; k < len(columns) && columns[k].At < s.At+s.Length; k++ {
+		end := length
+		if k+1 < len(columns) {
+			end = columns[k+1].At
+		}
+		columns[k].Gap = max(columns[k].Gap, s.Gap*int(end-columns[k].At)/int(s.Length))
+	}
+}
+
+// BarWidth is the ideal width of a bar from barline to barline.
+func BarWidth(columns []Column) int {
+	if len(columns) == 0 {
+		return RestBar
+	}
+	width := BarEdges
+	for i := range columns {
+		width += columns[i].Gap
+	}
+	return width
+}
