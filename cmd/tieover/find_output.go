@@ -75,9 +75,9 @@ func (line findLine) describeExceptions(b *strings.Builder, d *find.Description,
 		for _, e := range s.Exceptions {
 			place := ""
 			if len(d.Stretches) > 1 || line.places() != nil {
-				place = " (at " + line.where(e.At) + ")"
+				place = ", at " + line.where(e.At)
 			}
-			fmt.Fprintf(b, "%sbut %s%s\n", indent, e, place)
+			fmt.Fprintf(b, "%sbut cycle %d%s: %s\n", indent, e.Cycle, place, e.Instead())
 		}
 	}
 }

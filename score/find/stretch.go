@@ -242,7 +242,12 @@ func aPulse(n int) string {
 
 // String says the cycle that is played instead, and why it differs.
 func (e Exception) String() string {
-	s := "cycle " + strconv.Itoa(e.Cycle) + ": " + GroupsText(e.Played) + " instead"
+	return "cycle " + strconv.Itoa(e.Cycle) + ": " + e.Instead()
+}
+
+// Instead says what is played in place of the loop's groups, and why it differs.
+func (e Exception) Instead() string {
+	s := GroupsText(e.Played) + " instead"
 	if len(e.Slips) > 0 {
 		s += " (" + strings.Join(e.Slips, ", ") + ")"
 	}
