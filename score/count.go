@@ -1,6 +1,7 @@
 package score
 
 import (
+	"math"
 	"slices"
 
 	"tieover/score/beat"
@@ -12,12 +13,12 @@ import (
 func (st *settler) count() {
 	n := st.before()
 	for _, l := range st.s.Layers {
-		if l.isEven() {
+		if l.IsEven() {
 			n += l.evenAttacks()
 		}
 	}
 	for i, l := range st.s.Layers {
-		if !l.isEven() && n <= MaxAttacks {
+		if !l.IsEven() && n <= MaxAttacks {
 			n += st.s.countAttacks(i, MaxAttacks+1-n)
 		}
 	}
@@ -26,6 +27,25 @@ func (st *settler) count() {
 		return
 	}
 	st.s.attacks = n - st.before()
+}
+
+// AttackCount returns how many attacks of a layer begin before the section's end,
+// the stroke of a landing left out. It walks only what changes.
+func (s *Section) AttackCount(layer int) int {
+	l := s.Layers[layer]
+	switch {
+	case l.IsEven() && l.Leaves <= s.Length:
+		return l.evenAttacks()
+	case l.Line == nil && l.Loop == Run && len(l.Except) == 0:
+		return s.countAttacks(layer, math.MaxInt)
+	}
+	n := 0
+	for at := range s.Attacks(layer) {
+		if at < s.Length {
+			n++
+		}
+	}
+	return n
 }
 
 // countAttacks counts the attacks of a layer, giving up at most.

@@ -33,9 +33,9 @@ func (st *settler) tooManyAttacks(words string, n int) {
 	st.fail(st.s.Pos, "a piece may have 50,000,000; shorten it or thin it out", words, thousands(int64(n)))
 }
 
-// isEven reports whether all cycles of the layer have the same attacks and
-// nothing but the layer's end cuts one.
-func (l *Layer) isEven() bool {
+// IsEven reports whether all cycles of one of the layer's patterns have the same
+// attacks and nothing but the layer's end cuts one.
+func (l *Layer) IsEven() bool {
 	return l.Line == nil && l.Loop == Run && len(l.Process) == 0 && len(l.Except) == 0
 }
 
@@ -74,7 +74,7 @@ func (s *Section) attackBounds(l *Layer) (least, most int) {
 	switch {
 	case l.Line != nil:
 		return 0, len(l.Line)
-	case l.isEven():
+	case l.IsEven():
 		n := l.evenAttacks()
 		return n, n
 	case l.Loop == CutBars && len(l.Process) == 0 && len(l.Except) == 0 && len(s.barring.runs) == 1:

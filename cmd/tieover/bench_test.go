@@ -115,6 +115,19 @@ func BenchmarkExport(b *testing.B) {
 	})
 }
 
+// BenchmarkBars draws bars 1 to 3 of longer and longer sections; beside it what
+// bounds it, the same chart of a section that has no more.
+func BenchmarkBars(b *testing.B) {
+	opt := chart.Default()
+	opt.From, opt.To = 1, 3
+	for _, bars := range []int{3, 600, 60_000, 600_000} {
+		p := fromText(b, canal(8, bars))
+		b.Run(fmt.Sprintf("%dbars", bars), func(b *testing.B) {
+			measured(b, attacks(fromText(b, canal(8, 3))), 0, func() { require.NoError(b, chart.Write(io.Discard, p, opt)) })
+		})
+	}
+}
+
 // BenchmarkBuild builds everything at growing lengths and numbers of layers, in
 // a process of its own. rss-MiB is the most memory that it had.
 func BenchmarkBuild(b *testing.B) {

@@ -34,16 +34,20 @@ type LayerSummary struct {
 	Changes bool  // the sizes change from cycle to cycle
 }
 
-// Summary walks the section once. What appears is gathered from the section's
-// bars first to last alone, what is counted from all.
+// Summary gathers what appears in the section's bars first to last, and walks no
+// further; what it counts of the whole section is counted by arithmetic where
+// cycles are alike.
 func (st *Chart) Summary(first, last int) *Summary {
 	s := &Summary{Attacks: make([]int64, len(st.Layers))}
 	counts := make([]int, len(st.Layers))
+	for k, i := range st.Layers {
+		s.Attacks[k] = st.attacks(i)
+	}
 	for b := range st.Bars() {
-		for i := range b.Rows {
-			s.attacks(i, &b.Rows[i])
+		if b.N > last {
+			break
 		}
-		if b.N < first || b.N > last {
+		if b.N < first {
 			continue
 		}
 		for i := range b.Rows {
@@ -59,15 +63,8 @@ func (st *Chart) Summary(first, last int) *Summary {
 			s.Longest = max(s.Longest, h.Gap)
 		}
 	}
-	if l, ok := st.Landing(); ok && last >= st.BarCount() {
-		n := 0
-		for _, c := range l.Rows {
-			if c.Sign.Struck() {
-				n++
-				s.cell(&c)
-			}
-		}
-		s.Most = max(s.Most, n)
+	if last >= st.BarCount() {
+		s.landing(st)
 	}
 	for k, i := range st.Layers {
 		l := st.layer(i)
@@ -87,12 +84,33 @@ func (st *Chart) Summary(first, last int) *Summary {
 	return s
 }
 
-func (s *Summary) attacks(i int, row *Row) {
-	for _, c := range row.Cells {
+// attacks counts what a layer strikes in the bars, with a landing inside the last.
+func (st *Chart) attacks(i int) int64 {
+	s := st.Section
+	if s.End != score.Land || s.Bar(st.BarCount()).End() == s.Length {
+		return int64(s.AttackCount(i))
+	}
+	n := int64(0)
+	for range s.Attacks(i) {
+		n++
+	}
+	return n
+}
+
+// landing adds what falls after the last bar.
+func (s *Summary) landing(st *Chart) {
+	l, ok := st.Landing()
+	if !ok {
+		return
+	}
+	n := 0
+	for _, c := range l.Rows {
 		if c.Sign.Struck() {
-			s.Attacks[i]++
+			n++
+			s.cell(&c)
 		}
 	}
+	s.Most = max(s.Most, n)
 }
 
 func (s *Summary) row(row *Row) {
@@ -116,21 +134,56 @@ func (s *Summary) cell(c *Cell) {
 	}
 }
 
+// layer counts a layer's cycles: by arithmetic once they all have been seen that
+// it takes by turns, else one by one.
 func (st *Chart) layer(i int) (sum LayerSummary) {
-	unit := st.Section.Layers[i].Unit
-	first := true
+	l := st.Section.Layers[i]
+	n := 0
+	var turn []beat.Time // lengths of the first cycles
+	var start beat.Time
 	for c := range st.Section.Cycles(i) {
-		sum.Changes = sum.Changes || c.Changed && !first && !c.Landing
-		first = false
+		sum.Changes = sum.Changes || c.Changed && n > 0 && !c.Landing
+		if n == 0 {
+			start = c.Start
+		}
+		if l.IsEven() && n == len(l.Patterns) && c.Cut == score.NotCut && !c.Landing {
+			return st.even(sum, l, start, turn)
+		}
+		turn = append(turn, c.Length)
+		n++
 		switch {
 		case c.Landing:
 		case c.Cut == score.CutByLoop:
 			sum.Cut++
-		case c.Cut == score.NotCut && c.Start >= st.Section.Layers[i].Enters:
+		case c.Cut == score.NotCut && c.Start >= l.Enters:
 			sum.Whole++
 		case c.Cut != score.NotCut:
-			sum.Ends, sum.Of = int64(c.Sounds/unit), int64(c.Length/unit)
+			sum.Ends, sum.Of = int64(c.Sounds/l.Unit), int64(c.Length/l.Unit)
 		}
+	}
+	return sum
+}
+
+// even counts cycles that tile the layer's time from start in turns of these
+// lengths, until the layer leaves.
+func (st *Chart) even(sum LayerSummary, l *score.Layer, start beat.Time, turn []beat.Time) LayerSummary {
+	length := beat.Time(0)
+	for _, c := range turn {
+		length += c
+	}
+	time := min(l.Leaves, st.Section.Length) - start
+	sum.Whole = int64(time / length * beat.Time(len(turn)))
+	rest := time % length
+	k := 0
+	for ; rest >= turn[k]; k++ {
+		rest -= turn[k]
+		sum.Whole++
+	}
+	if start < l.Enters {
+		sum.Whole-- // the first began before the layer did
+	}
+	if rest > 0 {
+		sum.Ends, sum.Of = int64(rest/l.Unit), int64(turn[k]/l.Unit)
 	}
 	return sum
 }
