@@ -217,6 +217,29 @@ func TestTempoPivots(t *testing.T) {
 	}
 }
 
+// After 120 quarters in 4/4 comes 6/8 with quarter = dotted quarter: a dotted
+// quarter lasts as long as a quarter did, so there are 120 of them, 180 quarters.
+// In 2+3/8 the beats are unequal, and quarters are counted; in 2/2 halves are.
+func TestPivotCountsTheNewBeat(t *testing.T) {
+	for _, c := range []struct {
+		meter Signature
+		beat  beat.Span
+		rate  beat.Span
+	}{
+		{PlainSignature(6, 8), beat.Of(3, 8), beat.Of(120, 1)},
+		{PlainSignature(2, 2), beat.Of(1, 2), beat.Of(90, 1)},
+		{Signature{Terms: []Term{{Groups: []int{2, 3}, Unit: 8}}}, beat.Of(1, 4), beat.Of(180, 1)},
+	} {
+		s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 2}, layer("a", groups(8)))
+		s.Tempo.Quarters = beat.Of(120, 1)
+		quarter, dotted := Value{Base: beat.Of(1, 4), Actual: 1, Normal: 1}, Value{Base: beat.Of(3, 8), Actual: 1, Normal: 1}
+		s.Plan = []PlanEntry{{At: Place{Kind: AtBar, N: 2}, Meter: Meter{c.meter}, Tempo: &Tempo{Old: &quarter, New: &dotted}}}
+		settle(t, s)
+		got := s.Tempos()[1].Tempo
+		assert.Equal(t, []beat.Span{beat.Of(180, 1), c.beat, c.rate}, []beat.Span{got.Quarters, got.Beat, got.Rate}, c.meter.String())
+	}
+}
+
 // A single layer is left without marks only where it meets every barline. By
 // hand, in eighths: 8 is a bar of 4/4, and begun 16 late it first begins two bars
 // after the start, which is marked; 8 in 4/4 and 5/4 by turns begins at 8 and 72

@@ -17,7 +17,7 @@ func (st *settler) tempos() {
 		}
 		t := *e.Tempo
 		if t.Old != nil {
-			t.follow(s.tempi[len(s.tempi)-1].tempo)
+			t.follow(s.tempi[len(s.tempi)-1].tempo, s.barring.at(e.Time).Signature)
 			*e.Tempo = t
 		}
 		if t.Quarters.Cmp(beat.Of(4, 1)) < 0 || t.Quarters.Cmp(beat.Of(2000, 1)) > 0 {
@@ -38,7 +38,7 @@ func (st *settler) pivot() bool {
 		if other == s && i > 0 {
 			before := st.piece.Sections[i-1].tempi
 			if len(before) > 0 {
-				s.Tempo.follow(before[len(before)-1].tempo)
+				s.Tempo.follow(before[len(before)-1].tempo, s.barring.at(0).Signature)
 				return true
 			}
 		}
@@ -47,8 +47,16 @@ func (st *settler) pivot() bool {
 	return false
 }
 
-// follow computes an equation's tempo from the one before.
-func (t *Tempo) follow(before Tempo) {
+// follow computes an equation's tempo from the one before; it is counted in the
+// beat of the meter then in force, in quarters where the beats are unequal.
+func (t *Tempo) follow(before Tempo, meter Signature) {
 	t.Quarters = before.Quarters.Mul(t.New.Span()).Over(t.Old.Span())
-	t.Beat, t.Rate = beat.Of(1, 4), t.Quarters
+	t.Beat = meter.Beats()[0]
+	for _, b := range meter.Beats() {
+		if b.Cmp(t.Beat) != 0 {
+			t.Beat = beat.Of(1, 4)
+			break
+		}
+	}
+	t.Rate = t.Quarters.Over(t.Beat.Over(beat.Of(1, 4)))
 }

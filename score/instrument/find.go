@@ -35,10 +35,9 @@ func All() []*Instrument { return slices.Clone(table()) }
 // aliases are other usual names.
 func aliases() map[string]string {
 	return map[string]string{
-		"b-flat clarinet": "clarinet", "clarinet in b-flat": "clarinet", "a clarinet": "clarinet in a",
 		"cor anglais": "english horn", "soprano sax": "soprano saxophone", "alto sax": "alto saxophone",
 		"tenor sax": "tenor saxophone", "baritone sax": "baritone saxophone",
-		"french horn": "horn", "horn in f": "horn", "b-flat trumpet": "trumpet", "c trumpet": "trumpet in c",
+		"french horn": "horn",
 		"kettledrums": "timpani", "vibes": "vibraphone", "chimes": "tubular bells", "steelpan": "steel drums",
 		"drums": "drum set", "drumset": "drum set", "drum kit": "drum set", "kit": "drum set",
 		"snare": "snare drum", "toms": "tom-toms", "tom-tom": "tom-toms", "wood block": "woodblock",
@@ -50,9 +49,10 @@ func aliases() map[string]string {
 }
 
 // Find returns the instrument of that name. Upper and lower case are alike;
-// other usual names ("cor anglais", "kit") are known too.
+// other usual names ("cor anglais", "kit") are known too, and names with the key
+// in which the instrument stands: "Bb trumpet", "clarinet in B flat".
 func Find(name string) (*Instrument, bool) {
-	name = strings.ToLower(strings.Join(strings.Fields(name), " "))
+	name = plain(name)
 	if other, ok := aliases()[name]; ok {
 		name = other
 	}
@@ -61,7 +61,7 @@ func Find(name string) (*Instrument, bool) {
 			return i, true
 		}
 	}
-	return nil, false
+	return inKey(name)
 }
 
 // Drum returns the index, from 1, of the instrument's sound of that name.

@@ -112,14 +112,20 @@ func TestTableIsComplete(t *testing.T) {
 func TestFind(t *testing.T) {
 	for said, name := range map[string]string{
 		"Marimba": "marimba", "BASS  clarinet": "bass clarinet", "cor anglais": "english horn", "kit": "drum set", "contrabass": "double bass",
+		"Bb trumpet": "trumpet", "B♭ Trumpet": "trumpet", "trumpet in B flat": "trumpet", "b-flat trumpet": "trumpet",
+		"clarinet in Bb": "clarinet", "Eb clarinet": "e-flat clarinet", "clarinet in E♭": "e-flat clarinet", "a clarinet": "clarinet in a",
+		"F horn": "horn", "French horn in F": "horn", "Eb alto sax": "alto saxophone", "tenor sax in b flat": "tenor saxophone",
+		"c trumpet": "trumpet in c", "flute in C": "flute", "bass clarinet in Bb": "bass clarinet",
 	} {
 		i, ok := Find(said)
 		if assert.True(t, ok, said) {
 			assert.Equal(t, name, i.Name)
 		}
 	}
-	_, ok := Find("saxhorn")
-	assert.False(t, ok)
+	for _, none := range []string{"saxhorn", "trumpet in D", "Bb flute", "Bb", "in Bb", "C woodblock", "D clarinet in A"} {
+		_, ok := Find(none)
+		assert.False(t, ok, none)
+	}
 	for other, name := range aliases() {
 		_, ok := Find(name)
 		assert.True(t, ok, "%s stands for nothing", other)

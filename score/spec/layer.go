@@ -199,11 +199,30 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 		return
 	}
 	hint := "`tieover instruments` lists them"
-	if near := instrument.Like(s); len(near) > 0 {
+	if called, all := instrument.InKeys(s); len(all) > 0 {
+		hint = keysOf(called, all)
+	} else if near := instrument.Like(s); len(near) > 0 {
 		hint = "did you mean " + list(near) + "? " + hint
 	}
 	r.wrong(r.at(n), hint, "unknown instrument %q", short(s))
 	v.Instrument = nil
+}
+
+// keysOf says in which keys an instrument stands: "the trumpets are trumpet (in
+// Bb) and trumpet in c".
+func keysOf(called string, all []*instrument.Instrument) string {
+	if len(all) == 1 {
+		return fmt.Sprintf("the %s is in %s", all[0].Name, all[0].KeyName())
+	}
+	names := make([]string, len(all))
+	for k, i := range all {
+		names[k] = i.Name
+		if i.Name == called {
+			names[k] += " (in " + i.KeyName() + ")"
+		}
+	}
+	last := len(names) - 1
+	return fmt.Sprintf("the %ss are %s and %s", called, strings.Join(names[:last], ", "), names[last])
 }
 
 func (r *reader) place(n *yaml.Node, what string) *score.Place {
