@@ -19,6 +19,16 @@ var starters embed.FS
 //go:embed schema.json
 var Schema []byte
 
+// Chart is the template of what stands around a chart's rows: "head" and "foot".
+//
+//go:embed chart.tmpl
+var Chart string
+
+// Worksheet is the template of a worksheet: "student" and "key".
+//
+//go:embed worksheet.tmpl
+var Worksheet string
+
 // Starters lists the starter specs, the default first.
 func Starters() []Starter {
 	return []Starter{

@@ -81,8 +81,8 @@ func TestChartTemplate(t *testing.T) {
 
 	for text, want := range map[string]string{
 		"{{define \"head\"}}\n{{.Titel}}{{end}}{{define \"foot\"}}{{end}}": mine + ":2:2: there is no .Titel here; the fields are .Heading .Legend .Title ",
-		"{{range 99999999}}{{end}}":                                        "range may only go over a list of the model",
-		"{{define \"head\"}}{{end}}":                                       `must define "foot"`,
+		"{{range .Layers}":           mine + ":1: ",
+		"{{define \"head\"}}{{end}}": `must define "foot"`,
 	} {
 		write(text)
 		code, out, messages = typed("chart", demoRound, "--template", mine)

@@ -186,7 +186,7 @@ func onsets(s *heard.Score) [][]string {
 
 func TestABadTemplateIsAnErrorWithItsPlace(t *testing.T) {
 	o := options(1, 1)
-	o.Words, o.File = "{{define \"student\"}}\n{{range 9}}{{end}}{{end}}{{define \"key\"}}{{end}}", "mine.tmpl"
+	o.Words, o.File = "{{define \"student\"}}\n{{.Lock}}{{end}}{{define \"key\"}}{{end}}", "mine.tmpl"
 	_, _, err := worksheet.Make(piece(t, rising), o)
 	assert.ErrorContains(t, err, "mine.tmpl:2:")
 
