@@ -27,9 +27,10 @@ type frameBar struct {
 	entries                      []*score.PlanEntry // of the plan, at moments in the bar
 	tempos                       []score.TempoAt
 	realigned                    []beat.Time // realignments up to the bar's end: those in it, after the last one before it
-	last                         bool        // of the piece
-	starts                       bool        // realigned at its start
-	forced, divides              bool        // and how
+	changed                      []score.SeriesChange
+	last                         bool // of the piece
+	starts                       bool // realigned at its start
+	forced, divides              bool // and how
 }
 
 // framer walks the bars of a piece with all that the parts share.

@@ -32,7 +32,7 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 // realignments takes the realignments of the bar off the queue, named or not;
 // at the section's end also the one exactly there.
 func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
-	fb.realigned = fb.realigned[:0]
+	fb.realigned, fb.changed = fb.realigned[:0], fb.changed[:0]
 	if w.realigned >= 0 {
 		fb.realigned = append(fb.realigned, w.realigned)
 	}
@@ -42,6 +42,11 @@ func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
 			break
 		}
 		w.queue = append(w.queue[:0], w.queue[1:]...)
+		for i := range fb.s.Layers {
+			if n, ok := fb.s.ChangesSeries(i, r); ok && r.Time < fb.to {
+				fb.changed = append(fb.changed, score.SeriesChange{Time: r.Time, Layer: i, Number: n})
+			}
+		}
 		if r.Index == 0 {
 			w.realigned = r.Time
 			fb.realigned = append(fb.realigned, r.Time)

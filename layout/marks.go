@@ -125,6 +125,11 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	}
 	st := &w.voices[i]
 	w.dynamics(fb, i, c, st)
+	for _, change := range fb.changed {
+		if fb.s.Layers[change.Layer] == c.layer {
+			w.put(fb, change.Time, sheet.Mark{Kind: sheet.Words, Voice: i, Text: "pitches " + strconv.Itoa(change.Number)})
+		}
+	}
 	if c.plainVoice {
 		return
 	}

@@ -1,5 +1,7 @@
 package score
 
+import "tieover/score/beat"
+
 // dealer gives attacks their tones from the layer's pitch series.
 type dealer struct {
 	l        *Layer
@@ -10,13 +12,25 @@ type dealer struct {
 
 // runs reports whether the series goes on from cycle to cycle.
 func (d *dealer) runs() bool {
-	return d.l.Restart != RestartCycle && len(d.l.Series) == 1
+	return d.l.Restart != RestartCycle && (len(d.l.Series) == 1 || d.l.SeriesBy == EachRealignment)
 }
+
+// inForce returns which series holds at t, of a layer that has one a realignment.
+func (d *dealer) inForce(t beat.Time) int {
+	n, _ := d.meetings.upTo(t)
+	return n % len(d.l.Series)
+}
+
+// changesSeries reports whether realignments choose the series.
+func (l *Layer) changesSeries() bool { return l.SeriesBy == EachRealignment && len(l.Series) > 1 }
 
 // phase is where in the series the next attack stands, for the cycle cache.
 func (d *dealer) phase() int {
 	if !d.runs() {
 		return 0
+	}
+	if d.l.changesSeries() { // of any length
+		return d.dealt
 	}
 	return d.dealt % len(d.l.Series[0])
 }
@@ -24,11 +38,12 @@ func (d *dealer) phase() int {
 // fixedIn reports whether the tones of the cycle follow from phase alone: no
 // realignment starts the series over inside it.
 func (d *dealer) fixedIn(c *Cycle) bool {
-	if !d.runs() || d.l.Restart == RestartNever {
+	changes := d.l.changesSeries()
+	if !changes && (!d.runs() || d.l.Restart == RestartNever) {
 		return true
 	}
 	n, _ := d.meetings.upTo(c.Start)
-	if n > d.seen {
+	if n > d.seen && d.runs() {
 		return false
 	}
 	return d.meetings.after(c.Start) >= c.End()
@@ -63,6 +78,9 @@ func (d *dealer) tones(c *Cycle, a raw, series int, own []Chord) Chord {
 		return own[a.order%len(own)]
 	case len(d.l.Series) == 0:
 		return d.l.bare()
+	}
+	if d.l.changesSeries() {
+		series = d.inForce(c.Start + a.at)
 	}
 	chords := d.l.Series[series]
 	return chords[k%len(chords)]

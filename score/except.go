@@ -65,6 +65,9 @@ func (w *window) play(s *Section, l *Layer, e *Exception) {
 	own := e.Series
 	if own == nil && len(l.Series) > 0 {
 		own = l.Series[0]
+		if l.changesSeries() {
+			own = l.Series[d.inForce(w.from)]
+		}
 	}
 	for _, a := range made.attacks {
 		if a.at < until && w.from+a.at >= l.begins() {

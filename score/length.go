@@ -211,6 +211,7 @@ func (s *Section) homecoming() (home *big.Int, strays []*Layer) {
 			strays = append(strays, l)
 		}
 	}
+	s.seriesHome(home)
 	return home, strays
 }
 
@@ -223,6 +224,20 @@ func (s *Section) cutHome(layer int) (t beat.Time, ok bool) {
 	}
 	h, ok := s.cutPattern(layer)
 	return h.period, ok
+}
+
+// seriesHome multiplies a time until series that realignments choose begin with
+// the first again.
+func (s *Section) seriesHome(home *big.Int) {
+	for _, l := range s.Layers {
+		if !l.changesSeries() || s.meeting == nil || s.meeting.period == 0 {
+			continue
+		}
+		met := new(big.Int).Quo(home, bigTime(s.meeting.period))
+		met.Mul(met, big.NewInt(int64(len(s.meeting.residues))))
+		n := big.NewInt(int64(len(l.Series)))
+		home.Mul(home, new(big.Int).Quo(n, new(big.Int).GCD(nil, nil, n, met)))
+	}
 }
 
 // home returns after how long a layer's cycle, processes and pitch series all
@@ -280,7 +295,7 @@ func (l *Layer) growsForEver() bool {
 // it takes until the pitch series starts with one again.
 func (l *Layer) seriesTurns(cycles, attacks int64) int64 {
 	switch {
-	case len(l.Series) == 0 || l.Restart == RestartRealignment:
+	case len(l.Series) == 0 || l.Restart == RestartRealignment || l.changesSeries(): // the latter: see homecoming
 		return 1
 	case len(l.Series) > 1:
 		n := int64(len(l.Series))

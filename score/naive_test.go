@@ -172,7 +172,7 @@ func naive(s *score.Section, layer int) []played {
 			}
 		}
 		k := rank
-		if l.Restart != score.RestartCycle && len(l.Series) == 1 {
+		if l.Restart != score.RestartCycle && (len(l.Series) == 1 || l.SeriesBy == score.EachRealignment) {
 			k = dealt
 			dealt++
 		}
@@ -182,7 +182,16 @@ func naive(s *score.Section, layer int) []played {
 		case len(l.Series) == 0:
 			return ""
 		}
-		series := l.Series[count%len(l.Series)]
+		which := count
+		if l.SeriesBy == score.EachRealignment {
+			which = 0
+			for _, r := range met {
+				if r <= at {
+					which++
+				}
+			}
+		}
+		series := l.Series[which%len(l.Series)]
 		return series[k%len(series)].String()
 	}
 	next := 0
@@ -319,6 +328,16 @@ func excepted(s *score.Section, l *score.Layer, e *score.Exception, loop []playe
 	own := e.Series
 	if own == nil && len(l.Series) > 0 {
 		own = l.Series[0]
+		if l.SeriesBy == score.EachRealignment {
+			met, _ := meetings(s)
+			passed := 0
+			for _, r := range met {
+				if r <= from {
+					passed++
+				}
+			}
+			own = l.Series[passed%len(l.Series)]
+		}
 	}
 	for _, x := range sounds {
 		at := from + x.at

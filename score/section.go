@@ -105,7 +105,8 @@ type Layer struct {
 	Figures  map[int][]Sign // exact rhythm by group size
 	Accent   Accent
 	Touches  []Touch   // dealt one per attack, from the start of each cycle; nil: all plain
-	Series   [][]Chord // pitch series, taken in turn one a cycle; nil for unpitched rhythm
+	Series   [][]Chord // pitch series, taken in turn; nil for unpitched rhythm
+	SeriesBy SeriesBy  // what the next series waits for
 	Restart  Restart   // when the series starts over
 	Tails    Tails     // how a sound that crosses a barline is written
 	Dynamic  string    // "mf"; "" when none
@@ -164,6 +165,14 @@ const (
 	AccentNone  Accent = iota
 	AccentGroup        // an attack exactly at the start of a group
 	AccentAll
+)
+
+// SeriesBy says what the next of several pitch series waits for.
+type SeriesBy int
+
+const (
+	EachCycle       SeriesBy = iota
+	EachRealignment          // the first holds from the start, the next from the first realignment on, inside a cycle too
 )
 
 // Restart says when a pitch series starts over.

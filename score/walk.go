@@ -130,6 +130,9 @@ func (w *walker) choose() playedAs {
 			count = w.since
 		}
 		series = (count - 1) % n
+		if w.l.changesSeries() {
+			series = w.deal.inForce(max(w.start, 0))
+		}
 	}
 	n, e := w.l.exceptAt(w.index)
 	if e != nil && e.Pattern != nil {

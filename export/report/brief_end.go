@@ -26,7 +26,8 @@ func (t *text) changes() []string {
 		}
 		said = append(said, fmt.Sprintf("%s changes: %s%s.", l.Name, and(how), until))
 	}
-	said = append(t.some(said), t.colors()...)
+	said = append(t.some(said), t.seriesChanges()...)
+	said = append(said, t.colors()...)
 	var meters, tempos []string
 	for _, e := range t.s.Plan {
 		if e.Meter != nil && e.Time > 0 {
@@ -43,6 +44,24 @@ func (t *text) changes() []string {
 	}
 	if len(tempos) > 0 {
 		said = append(said, fmt.Sprintf("The tempo changes at %s.", and(t.some(tempos))))
+	}
+	return said
+}
+
+// seriesChanges says which layers take other pitches at realignments.
+func (t *text) seriesChanges() []string {
+	var said []string
+	first := map[int]bool{}
+	for c := range t.s.SeriesChanges() {
+		if first[c.Layer] {
+			continue
+		}
+		first[c.Layer] = true
+		l := t.s.Layers[c.Layer]
+		said = append(said, fmt.Sprintf("%s has %d series of pitches, the next from each realignment on (first at %s).", l.Name, len(l.Series), t.at(c.Time)))
+		if len(said) == len(t.s.Layers) || len(said) == mostNamed {
+			break
+		}
 	}
 	return said
 }

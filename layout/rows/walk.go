@@ -1,6 +1,7 @@
 package rows
 
 import (
+	"fmt"
 	"iter"
 	"slices"
 
@@ -17,13 +18,14 @@ type walk struct {
 	hits  *peek.Peeker[score.Moment]
 	signs *peek.Peeker[score.Signpost]
 	plan  []score.PlanEntry // what is left of it
+	other *peek.Peeker[score.SeriesChange]
 
 	struck []Hit       // of the bar at hand, reused
 	pulses []beat.Time // of all rows in it, reused
 }
 
 func newWalk(st *Chart) *walk {
-	w := &walk{st: st, plan: st.Section.Plan, signs: peek.Of(st.Section.Signposts()),
+	w := &walk{st: st, plan: st.Section.Plan, other: peek.Of(st.Section.SeriesChanges()), signs: peek.Of(st.Section.Signposts()),
 		hits: peek.From(st.Section.ReadMoments(st.Layers).Next)}
 	for _, i := range st.Layers {
 		w.layer = append(w.layer, layerReader{moments: peek.Of(st.moments(i))})
@@ -37,6 +39,7 @@ func (w *walk) stop() {
 		l.moments.Stop()
 	}
 	w.signs.Stop()
+	w.other.Stop()
 }
 
 // bar fills the one bar that is reused.
@@ -108,6 +111,10 @@ func (w *walk) names(b *Bar) {
 	b.Double = b.Closes || more && next.Kind == score.Realigns && next.At == b.End()
 	for ; len(w.plan) > 0 && w.plan[0].Time < b.End(); w.plan = w.plan[1:] {
 		b.Plan = append(b.Plan, &w.plan[0])
+	}
+	for c := range w.other.While(func(c score.SeriesChange) bool { return c.Time < b.End() }) {
+		b.Plan = append(b.Plan, &score.PlanEntry{Time: c.Time, Text: fmt.Sprintf("%s: pitches %d", w.st.Section.Layers[c.Layer].Name, c.Number)})
+		slices.SortStableFunc(b.Plan, func(x, y *score.PlanEntry) int { return int(x.Time - y.Time) })
 	}
 }
 

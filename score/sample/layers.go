@@ -258,7 +258,11 @@ func (w *writer) series(l *layer) {
 	}
 	restarts := []string{"cycle", "realignment", "never"}
 	if w.often(3, "list of series") {
-		w.line("    pitches: [%s, %s]", one(), one())
+		if w.often(3, "series by realignment") {
+			w.line("    pitches: {realignment: [%s, %s]}", one(), one())
+		} else {
+			w.line("    pitches: [%s, %s]", one(), one())
+		}
 		restarts = restarts[:2]
 	} else {
 		w.line("    pitches: %s", one())

@@ -32,6 +32,19 @@ func (r *reader) readPitches(v *voice) {
 	if !r.notEmpty(n, "pitches") {
 		return
 	}
+	if n.Kind == yaml.MappingNode {
+		v.SeriesBy = score.EachRealignment
+		found, ok := readMap(r, n, "pitches", pitchesKeys(), v)
+		if n = found["realignment"]; !ok || n == nil {
+			if ok {
+				r.wrong(r.at(v.keys["pitches"]), "as in pitches: {realignment: [E5 B4, G4 D5]}", "pitches has no realignment")
+			}
+			return
+		}
+		if isNull(n) || !r.notEmpty(n, "realignment") { // the first is told by readMap
+			return
+		}
+	}
 	for _, item := range items(n) {
 		if s, ok := r.series(item, v); ok {
 			v.Series = append(v.Series, s)
@@ -44,6 +57,9 @@ func (r *reader) readPitches(v *voice) {
 		r.checkSurplus(n, v)
 	}
 }
+
+// pitchesKeys are those of pitches that change otherwise than cycle by cycle.
+func pitchesKeys() []field[voice] { return []field[voice]{{"realignment", nil}} }
 
 func guess(name string) string {
 	if i, ok := instrument.Find(name); ok {

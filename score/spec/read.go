@@ -132,6 +132,7 @@ func KeyTables() []KeyTable {
 		{"shift", names(turnKeys())},
 		{"retrograde", names(retrogradeKeys())},
 		{"append", names(appendKeys())},
+		{"pitchesBy", names(pitchesKeys())},
 		{"except", names(exceptKeys())},
 		{"plan", names(planKeys())},
 		{"recording", names(recordingKeys())},
