@@ -186,7 +186,7 @@ func naive(s *score.Section, layer int) []played {
 		if l.SeriesBy == score.EachRealignment {
 			which = 0
 			for _, r := range met {
-				if r <= at {
+				if r.at <= at {
 					which++
 				}
 			}
@@ -329,10 +329,10 @@ func excepted(s *score.Section, l *score.Layer, e *score.Exception, loop []playe
 	if own == nil && len(l.Series) > 0 {
 		own = l.Series[0]
 		if l.SeriesBy == score.EachRealignment {
-			met, _ := meetings(s)
+			met, _, _ := encounters(s)
 			passed := 0
 			for _, r := range met {
-				if r <= from {
+				if r.at <= from {
 					passed++
 				}
 			}

@@ -168,6 +168,19 @@ func (t *text) meets() []string {
 		return []string{"Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments."}
 	}
 	who := t.everybody(set)
+	if layers := t.cutLayers(); layers != nil {
+		var said []string
+		for _, i := range layers {
+			said = append(said, t.atCuts(i))
+		}
+		if said = t.some(said); m.First == nil {
+			said = append(said, who+" do not begin together again within the section.")
+		}
+		if uncut, ok := t.s.MeetUncut(); ok {
+			said = append(said, t.meetUncut(uncut))
+		}
+		return said
+	}
 	if t.s.WithBarline && len(set) == 1 {
 		return t.meetsBarline(m, who)
 	}

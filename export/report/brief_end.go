@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/score"
@@ -99,9 +100,6 @@ func (t *text) cutting() []string {
 	for _, c := range t.f.Cuttings {
 		said = append(said, t.cuts(c)...)
 	}
-	if u := t.f.Uncut; u != nil && len(said) > 0 {
-		said = append(said, t.uncut(u))
-	}
 	return said
 }
 
@@ -114,11 +112,17 @@ func (t *text) cuts(c analysis.Cutting) []string {
 	case l.Loop == score.CutBars:
 		rule = "starts over every " + count(l.CutEvery, "bar")
 	}
+	if slices.Contains(t.cutLayers(), c.Layer) { // told with the meetings
+		rule = "is cut"
+	}
 	if c.Times == 0 {
-		return []string{fmt.Sprintf("%s %s, which never cuts a cycle.", l.Name, rule)}
+		return []string{fmt.Sprintf("%s %s, but never inside a cycle.", l.Name, rule)}
 	}
 	first := c.Kinds[0]
 	if first.Times == c.Times {
+		if rule == "is cut" {
+			return []string{fmt.Sprintf("Each cut of %s leaves out the last %s of a cycle%s.", l.Name, t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
+		}
 		return []string{fmt.Sprintf("%s %s: each cut leaves out the last %s of a cycle%s.", l.Name, rule, t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
 	}
 	return []string{fmt.Sprintf("%s %s: %s, the first of which leaves out the last %s of a cycle%s.", l.Name, rule,
@@ -130,16 +134,7 @@ func (t *text) undone(l *score.Layer, drift beat.Time) string {
 	if drift == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" and takes back a drift of %s", strings.Replace(strings.Replace(t.lateness(drift, l.Pulse), " earlier", " to the early side", 1), " later", " to the late side", 1))
-}
-
-func (t *text) uncut(u *analysis.Uncut) string {
-	return fmt.Sprintf("Uncut, %s would begin together every %s.", lower(t.everybody(u.Layers)), t.long(u.Every))
-}
-
-// lower is for a name of everybody inside a sentence.
-func lower(who string) string {
-	return strings.NewReplacer("Both", "both", "All ", "all ").Replace(who)
+	return fmt.Sprintf(" and takes back that it began %s", strings.NewReplacer(" earlier", " early", " later", " late").Replace(t.lateness(drift, l.Pulse)))
 }
 
 // journeys tells each layer that moves by steps.

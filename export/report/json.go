@@ -108,11 +108,11 @@ func sectionKeys() []field[*score.Section] {
 		{"alike", "pairs that share sounds or register, see below", func(j *facts, _ *score.Section) any { return lines(j, alikeKeys, j.f.Alike) }},
 		{"colors", "pitch series that run on over the rhythm, see below", func(j *facts, _ *score.Section) any { return lines(j, colorKeys, j.f.Colors) }},
 		{"cuttings", "layers that a rule cuts, see below", func(j *facts, _ *score.Section) any { return lines(j, cuttingKeys, j.f.Cuttings) }},
-		{"uncut", "when all would begin together if none were cut", func(j *facts, _ *score.Section) any {
-			if j.f.Uncut == nil {
-				return absent{}
+		{"uncut", "meeting of the set as if nothing were cut", func(j *facts, s *score.Section) any {
+			if m, ok := s.MeetUncut(); ok && len(j.f.Cuttings) > 0 {
+				return j.meeting(m, false)
 			}
-			return line(j, uncutKeys, j.f.Uncut)
+			return absent{}
 		}},
 		{"journeys", "layers that move on by steps, see below", func(j *facts, _ *score.Section) any {
 			return each(func(yield func(any) bool) {

@@ -133,11 +133,6 @@ var cutoffKeys = []field[analysis.Cutoff]{
 	{"drift", "against the barline that it takes back; early is negative", func(j *facts, c analysis.Cutoff) any { return j.span(c.Drift) }},
 }
 
-var uncutKeys = []field[*analysis.Uncut]{
-	{"layers", "which", func(j *facts, u *analysis.Uncut) any { return j.names(u.Layers) }},
-	{"every", "how far apart", func(j *facts, u *analysis.Uncut) any { return j.big(u.Every) }},
-}
-
 func journeyKeys() []field[analysis.Journey] {
 	return []field[analysis.Journey]{
 		{"layer", "its name", func(j *facts, w analysis.Journey) any { return j.name(w.Layer) }},

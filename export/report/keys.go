@@ -125,7 +125,7 @@ func documented() []keys {
 		keysOf("layers[].attacks[]", attackKeys),
 		keysOf("realignments[]", realignmentKeys), keysOf("alsoTogether[]", asideKeys), keysOf("pairs[]", pairKeys), keysOf("alike[]", alikeKeys),
 		keysOf("colors[]", colorKeys), keysOf("cuttings[]", cuttingKeys), keysOf("cuttings[].kinds[]", cutoffKeys),
-		keysOf("uncut", uncutKeys), keysOf("journeys[]", journeyKeys()), keysOf("journeys[].steps[]", journeyStepKeys),
+		keysOf("journeys[]", journeyKeys()), keysOf("journeys[].steps[]", journeyStepKeys),
 		keysOf("composite[]", compositeKeys), keysOf("onePlayer", aloneKeys),
 		keysOf("ends[]", endKeys), keysOf("barrings[]", barringKeys), keysOf("pivots[]", pivotKeys),
 		keysOf("fit --json", fitKeys()), keysOf("fit: cut", fitCutKeys), keysOf("fit: changes[]", changeKeys),

@@ -40,6 +40,9 @@ func (t *text) realignments() {
 	if t.cutLayers() != nil {
 		heads = slices.Insert(heads, 4, "kind")
 	}
+	for _, row := range rows { // short, for the cycles need room
+		row[3] = strings.TrimSuffix(strings.TrimPrefix(row[3], "on the "), " the bar")
+	}
 	t.table(heads, rows)
 	t.more(all-shown, "realignment")
 	t.also()

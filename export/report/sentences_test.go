@@ -178,8 +178,8 @@ layers:
 			"The section takes it 0 of 8 steps.", "B: moves by steps; see above.",
 			"C changes: after each pass group 1 grows by 1, taken from group 2.",
 			// By hand: 2 bars are 16 pulses, three cycles of 5 and 1 more, of 4 missing; 15 are one less than 2 bars.
-			"D starts over every 2 bars: each cut leaves out the last 4 eighths (a half note) of a cycle and takes back a drift of an eighth to the early side.",
-			"F starts over in every bar: each cut leaves out the last 2 eighths (a quarter) of a cycle", "E: groups of 2 have no figure; strike: hold plays them."}},
+			"Each cut of D leaves out the last 4 eighths (a half note) of a cycle and takes back that it began an eighth early.",
+			"Each cut of F leaves out the last 2 eighths (a quarter) of a cycle", "E: groups of 2 have no figure; strike: hold plays them."}},
 	{"the rotation of meters", `
 title: T
 meter: [4/4, 2/4]

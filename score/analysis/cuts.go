@@ -1,8 +1,6 @@
 package analysis
 
 import (
-	"math/big"
-
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -81,33 +79,4 @@ func (all *Cutting) add(c *score.Cycle, drift beat.Time) {
 	if len(all.Kinds) < mostCutoffs {
 		all.Kinds = append(all.Kinds, now)
 	}
-}
-
-// Uncut is when the layers would begin together if none were cut.
-type Uncut struct {
-	Layers []int    // of the realigning set, and those that are cut
-	Every  *big.Int // ticks
-}
-
-// uncutOf is nil where nothing is cut, or where cycles begin apart or change.
-func uncutOf(s *score.Section, layers []Layer) *Uncut {
-	u := &Uncut{Every: big.NewInt(1)}
-	cut := false
-	for i, l := range s.Layers {
-		switch {
-		case l.Line != nil || l.EnterAt != nil || l.LeaveAt != nil:
-			continue
-		case l.Offset != 0 || len(l.Process) > 0 || layers[i].Length == 0 || !layers[i].Even():
-			return nil
-		}
-		cut = cut || l.Loop != score.Run
-		u.Layers = append(u.Layers, i)
-		length := big.NewInt(int64(layers[i].Length))
-		both := new(big.Int).GCD(nil, nil, u.Every, length)
-		u.Every.Mul(u.Every, length.Div(length, both))
-	}
-	if !cut || len(u.Layers) < 2 {
-		return nil
-	}
-	return u
 }

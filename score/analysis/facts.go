@@ -26,7 +26,6 @@ type Facts struct {
 	Colors   []Color   // pitch series that run on over the rhythm
 	Return   *big.Int  // ticks until heads, series and processes stand as they began; nil if never or unknown
 	Cuttings []Cutting // layers that a rule cuts
-	Uncut    *Uncut    // nil where nothing is cut, or nothing can be said
 	Journeys []Journey // layers that move on by steps
 	Alike    []Alike   // pairs that share sounds or register
 
@@ -75,7 +74,7 @@ func Of(s *score.Section) *Facts {
 	f.Home = homeOf(s, f.Together)
 	f.Colors = colorsOf(s)
 	f.Return, _ = s.Return()
-	f.Cuttings, f.Uncut = cuttingsOf(s), uncutOf(s, f.Layers)
+	f.Cuttings = cuttingsOf(s)
 	f.Journeys = journeysOf(s)
 	f.Alike = alikeOf(s)
 	f.Composite = compositeOf(s)

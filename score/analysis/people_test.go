@@ -94,8 +94,6 @@ func TestCuttings(t *testing.T) {
 	k := c.Kinds[0]
 	assert.Equal(t, []int{32, 3, 1, 2, -4}, []int{eighths(k.First), eighths(k.Missing), eighths(k.Kept), eighths(k.Of), eighths(k.Drift)})
 	assert.Equal(t, 2, k.Group)
-	require.NotNil(t, f.Uncut)
-	assert.EqualValues(t, 56*eighth, f.Uncut.Every.Int64())
 }
 
 // Clapping Music: twelve steps, and how many claps coincide at each (matrix of
