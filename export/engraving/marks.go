@@ -52,6 +52,15 @@ func init() { // a literal would refer to itself
 	}
 }
 
+// rowOf is the row of a kind. A kind that has none yet is at least read: its text
+// stands over the part.
+func rowOf(k sheet.MarkKind) markRow {
+	if row, known := markRows[k]; known {
+		return row
+	}
+	return markRow{true, (*marker).small}
+}
+
 // marker draws the marks of one staff of a line.
 type marker struct {
 	l        *line
@@ -78,7 +87,7 @@ func (l *line) marks() {
 		w.collect()
 		for k := range w.marks {
 			m := &w.marks[k]
-			markRows[m.Kind].draw(&w, m)
+			rowOf(m.Kind).draw(&w, m)
 		}
 		w.goOn()
 		l.hang(i, &w.hanging)
@@ -95,10 +104,7 @@ func (w *marker) collect() {
 		for i := range bar.Marks {
 			m := &bar.Marks[i]
 			v := &bar.Measure.Voices[m.Voice]
-			row, known := markRows[m.Kind]
-			if !known {
-				panic("engraving: a mark of unknown kind " + strconv.Itoa(int(m.Kind)))
-			}
+			row := rowOf(m.Kind)
 			if on := v.Staff; row.part && w.st.number != 1 || !row.part && on != w.st.number {
 				continue
 			}

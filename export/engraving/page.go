@@ -168,15 +168,14 @@ func onlyPlayer(s *sheet.Sheet) string {
 	return name
 }
 
-// close draws the page at hand. Its systems move apart to the bottom margin, if
-// they fill most of the page.
+// close draws the page at hand. Its systems move apart towards the bottom margin,
+// those of the last page only if they fill most of it.
 func (pg *pager) close(last bool) string {
 	gap := systemGap
 	if n := unit(len(pg.systems) - 1); n > 0 {
 		free := pg.height - pg.margin - (pg.used - systemGap)
-		wide := systemGap + free/n
-		if wide <= widestGap && (!last || free < (pg.height-2*pg.margin)/4) {
-			gap = max(systemGap, wide)
+		if !last || free < (pg.height-2*pg.margin)/4 {
+			gap = min(widestGap, systemGap+max(0, free/n))
 		}
 	}
 	body := pg.head

@@ -136,7 +136,7 @@ func (l *line) suffix() (p prefix) {
 	}
 	if s, ok := l.toldTime(); ok {
 		p.time = p.width + timeLead
-		p.width += timeLead + timeWidth(s)
+		p.width += timeLead + timeWidth(s) + 25
 	}
 	return p
 }

@@ -1,0 +1,48 @@
+package engraving
+
+import (
+	"flag"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout"
+	"tieover/layout/sheet"
+)
+
+var update = flag.Bool("update", false, "write what is drawn into testdata; look at the pictures")
+
+// The first system of pieces that have, between them, all signs.
+func TestGoldens(t *testing.T) {
+	for _, name := range []string{"boat-song", "growing-wake", "kopanica", "night-watch", "phasing-bells", "sluice-triplets", "two-hands", "three-sluices"} {
+		p := pieces(t)["../../testdata/sections/"+name+"/section.yaml"]
+		require.NotNil(t, p, name)
+		s, problems := layout.Lay(p, layout.Options{})
+		require.NoError(t, problems.Err())
+		for sys := range Systems(s, Options{}) {
+			path := "testdata/" + name + ".svg"
+			got := DefaultPaper.Picture(sys)
+			if *update {
+				require.NoError(t, os.MkdirAll("testdata", 0o755))
+				require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+			} else {
+				want, err := os.ReadFile(path)
+				require.NoError(t, err)
+				assert.Equal(t, string(want), got, "%s; accept with -update, then look at it", path)
+			}
+			break
+		}
+	}
+}
+
+// Every kind of mark has a row of its own.
+func TestEveryMarkHasARow(t *testing.T) {
+	n := 0
+	for k := sheet.MarkKind(0); (sheet.Mark{Kind: k}).String() != ""; k++ {
+		assert.Contains(t, markRows, k, "%v", sheet.Mark{Kind: k})
+		n++
+	}
+	assert.Len(t, markRows, n)
+}
