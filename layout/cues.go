@@ -73,18 +73,30 @@ func (q *cuer) words(entry *sheet.Bar) (m sheet.Mark, layer int, ok bool) {
 		return sheet.Mark{}, 0, false
 	}
 	text := fmt.Sprintf("%s at bar %d", s.Layers[layer].Short, s.BarAt(start).Number)
-	if q.w.o.Cues == CueNotes {
-		switch up := q.octaves(s.Layers[layer]); up {
-		case 0:
-		case 1:
-			text += ", sounds an octave higher"
-		case -1:
-			text += ", sounds an octave lower"
-		default:
-			text += fmt.Sprintf(", sounds %d octaves %s", max(up, -up), map[bool]string{true: "higher", false: "lower"}[up > 0])
-		}
-	}
 	return sheet.Mark{Kind: sheet.Cue, Text: text}, layer, true
+}
+
+// whose says before the first small note whose notes they are, and where they
+// sound if that is not where they are written. ok is false in a bar without any.
+func (q *cuer) whose(b *sheet.Bar, layer int) (m sheet.Mark, ok bool) {
+	last := len(b.Measure.Voices) - 1
+	v := &b.Measure.Voices[last]
+	first := slices.IndexFunc(v.Events, func(e sheet.Event) bool { _, note := e.(*sheet.Note); return note })
+	if !v.Small || first < 0 {
+		return sheet.Mark{}, false
+	}
+	l := q.w.p.Sections[b.Section].Layers[layer]
+	text := l.Short
+	switch up := q.octaves(l); up {
+	case 0:
+	case 1:
+		text += ", sounds an octave higher"
+	case -1:
+		text += ", sounds an octave lower"
+	default:
+		text += fmt.Sprintf(", sounds %d octaves %s", max(up, -up), map[bool]string{true: "higher", false: "lower"}[up > 0])
+	}
+	return sheet.Mark{Kind: sheet.Cue, Voice: last, Before: first, Text: text}, true
 }
 
 // notes writes a bar of rest again with a layer's rhythm in small notes over

@@ -21,7 +21,7 @@ layers:
   - {name: Lantern, short: Lant., instrument: flute, groups: 3+3+2, pitches: E6 C6 A5}
   - {name: Oar, instrument: cello, groups: 8, pitches: A2, enters: bar 9}
 `)
-	assert.Equal(t, []string{"8.0 Lant. at bar 8, sounds 2 octaves higher"}, marksOf(&s.Parts[0], sheet.Cue))
+	assert.Equal(t, []string{"7.0 Lant., sounds 2 octaves higher"}, marksOf(&s.Parts[0], sheet.Cue), "before the first small note")
 	for b := range s.Parts[0].Bars() {
 		if b.Number == 8 {
 			v := b.Measure.Voices

@@ -32,12 +32,24 @@ func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
 	}
 }
 
-// number writes a cycle's iteration, and its grouping where that is new.
+// number writes a cycle's iteration, and its grouping where that is new. The play
+// edition counts no cycles that are whole bars, and has a grouping only where it
+// differs from the one printed before.
 func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
-	m := sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number}
 	if w.o.Edition == sheet.Play {
-		m.Text = "()"
+		if !w.wholeBars(fb, e) {
+			w.put(fb, e.start, sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number, Text: "()"})
+		}
+		if len(e.groups) == 0 {
+			return
+		}
+		if text := st.grouping(e.groups); text != st.printed {
+			st.printed = text
+			w.put(fb, e.start, sheet.Mark{Kind: sheet.Grouping, Voice: i, Text: text})
+		}
+		return
 	}
+	m := sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number}
 	w.put(fb, e.start, m)
 	if len(e.groups) == 0 {
 		return
@@ -50,6 +62,11 @@ func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 			st.grouped = realigned
 		}
 	}
+}
+
+// wholeBars reports whether a cycle fills whole bars.
+func (w *partWalk) wholeBars(fb *frameBar, e cycleEdge) bool {
+	return e.start == fb.from && (e.end == fb.to || w.frame.bars == nil && fb.s.OnBarline(e.end))
 }
 
 // grouping writes the sizes of a cycle, silent groups in parentheses.

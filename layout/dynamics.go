@@ -30,7 +30,7 @@ func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
 			st.dynamic, st.reprint, st.dynamics = st.dynamics[0].Text, true, st.dynamics[1:]
 		}
 		if st.reprint && st.dynamic != "" {
-			w.put(fb, s.at, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: st.dynamic})
+			w.dynamic(fb, s.at, i, st.dynamic)
 		}
 		st.reprint, st.heard, st.silent = false, true, s.end
 	}
@@ -45,9 +45,20 @@ func (w *partWalk) dynamicsBefore(fb *frameBar, i int, st *voiceState, to beat.T
 		st.dynamics = st.dynamics[1:]
 		st.dynamic, st.reprint = d.Text, d.Time < fb.from || d.Time >= st.silent
 		if !st.reprint {
-			w.put(fb, d.Time, sheet.Mark{Kind: sheet.DynamicMark, Voice: i, Text: d.Text})
+			w.dynamic(fb, d.Time, i, d.Text)
 		}
 	}
+}
+
+// dynamic prints one sign, once for all voices of the part that have it at that
+// moment: both hands of a keyboard read it below the upper staff.
+func (w *partWalk) dynamic(fb *frameBar, at beat.Time, voice int, text string) {
+	sign := score.Dynamic{Time: at, Text: text}
+	if slices.Contains(w.signs, sign) {
+		return
+	}
+	w.signs = append(w.signs, sign)
+	w.put(fb, at, sheet.Mark{Kind: sheet.DynamicMark, Voice: voice, Text: text})
 }
 
 // hairpins opens and closes the layer's hairpins that begin or end in the bar.

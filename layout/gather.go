@@ -91,6 +91,10 @@ func (g *gatherer) flush(entry *sheet.Bar) bool {
 		}
 		if i >= n-alone && cues == CueNotes {
 			b.Measure = g.q.notes(&b, layer)
+			if whose, ok := g.q.whose(&b, layer); ok && cued {
+				b.Marks = append(b.Marks, whose)
+				cued = false // said where the notes begin
+			}
 		}
 		if cued && i == n-1 {
 			b.Marks = append(b.Marks, mark)

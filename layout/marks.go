@@ -20,6 +20,7 @@ func (w *partWalk) marks(fb *frameBar) {
 	if w.chords {
 		w.chordSymbols(fb)
 	}
+	w.signs = w.signs[:0]
 	for i := range w.plan.voices {
 		w.voiceMarks(fb, i)
 	}

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"tieover/layout/bar"
@@ -36,7 +37,8 @@ type partWalk struct {
 	memo    map[string]made
 	altered []byte
 	bar     sheet.Bar
-	nth     int // bar in its section, from 1
+	signs   []score.Dynamic // dynamics printed in the bar
+	nth     int             // bar in its section, from 1
 }
 
 type made struct {
@@ -52,7 +54,8 @@ type voiceState struct {
 	heard    bool            // something has sounded in the section
 	grouped  beat.Time       // the realignment after which the grouping was last printed: -1 before the first, -2 while it never was
 	labels   map[*score.Group]string
-	reprint  bool // the dynamic is due at the next attack
+	printed  string // the grouping, in the play edition
+	reprint  bool   // the dynamic is due at the next attack
 
 	hairpins []hairpin // to come, and the open one
 }
@@ -100,10 +103,12 @@ func (w *partWalk) enter(fb *frameBar) {
 	w.maker.Wanted.KeyOf(fb.s.Key)
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
-		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}}
+		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}, printed: w.voices[i].printed}
 		if c := w.cursors[i]; c != nil && !c.partner {
 			w.voices[i].dynamics = fb.s.Dynamics(c.layer)
-			w.voices[i].hairpins = w.hairpinsOf(fb.section, i)
+			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
+				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.Contains(other.hairpins, h) })
+			})
 		}
 	}
 }

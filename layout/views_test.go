@@ -174,6 +174,17 @@ layers:
 	assert.Contains(t, marksOf(&part.Parts[0], sheet.CycleNumber), "3.1 1 ()")
 }
 
+// What fills whole bars need not be counted, and a grouping stands once until it
+// changes.
+func TestPlayEditionSaysNothingTwice(t *testing.T) {
+	s := single(t, Options{Edition: sheet.Play}, 0, one("4/4", "1/8", "16", "groups: 3+3+2"))
+	assert.Equal(t, []string{"1.0 3+3+2"}, marksOf(&s.Parts[0], sheet.Grouping))
+	assert.Empty(t, marksOf(&s.Parts[0], sheet.CycleNumber))
+	s = single(t, Options{Edition: sheet.Play}, 0, one("4/4", "1/8", "4", "groups: 3+2+2, except: [{cycle: 3, groups: 4+3}]"))
+	assert.Equal(t, []string{"1.0 3+2+2", "2.3 4+3", "3.2 3+2+2"}, marksOf(&s.Parts[0], sheet.Grouping))
+	assert.Equal(t, []string{"1.0 1 ()", "1.3 2 ()", "2.3 3 ()", "3.2 4 ()", "4.2 5 ()"}, marksOf(&s.Parts[0], sheet.CycleNumber))
+}
+
 func TestEnds(t *testing.T) {
 	land := laid(t, Options{}, strings.Replace(lockRound, "meter:", "end: land\nmeter:", 1))
 	assert.Equal(t, 13, land.Bars)
@@ -372,6 +383,32 @@ func TestDynamicsBelongToThePlayer(t *testing.T) {
 	assert.Equal(t, []string{"2.0 1", "5.0 1"}, marksOf(&s.Parts[0], sheet.HairpinStart))
 	assert.Equal(t, []string{"2.2", "6.1"}, marksOf(&s.Parts[0], sheet.HairpinStop))
 	assert.Equal(t, []string{"5.0 f", "7.0 mp"}, marksOf(&s.Parts[0], sheet.DynamicMark))
+}
+
+// Both hands of a piano read one sign below the upper staff, unless they differ.
+func TestDynamicsOfAGrandStaff(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+meter: 4/4
+length: 6 bars
+layers:
+  - {name: Right, player: Piano, instrument: piano, groups: 4+4, pitches: C5, dynamic: p}
+  - {name: Left, player: Piano, instrument: piano, groups: 4+4, pitches: C3, dynamic: p}
+plan:
+  - {at: bar 2, hairpin: crescendo, to: bar 3}
+  - {at: bar 3, dynamic: f}
+  - {at: bar 4, dynamic: mp, for: [Left]}
+  - {at: bar 5, hairpin: diminuendo, to: bar 6, for: [Left]}
+`)
+	var signs []string
+	for b := range s.Parts[0].Bars() {
+		for _, m := range b.Marks {
+			if m.Kind == sheet.DynamicMark || m.Kind == sheet.HairpinStart || m.Kind == sheet.HairpinStop {
+				signs = append(signs, fmt.Sprint(b.Number, " staff ", b.Measure.Voices[m.Voice].Staff, " ", m.String()))
+			}
+		}
+	}
+	assert.Equal(t, []string{`1 staff 1 dynamic "p"`, `2 staff 1 hairpin( 1`, `2 staff 1 hairpin)`, `3 staff 1 dynamic "f"`,
+		`4 staff 2 dynamic "mp"`, `5 staff 2 hairpin( 2`, `5 staff 2 hairpin)`}, signs)
 }
 
 // Several goroutines may walk one sheet: the output files are written at once.

@@ -46,8 +46,8 @@ func FindFolds(s *sheet.Sheet) Folds {
 	return slices.DeleteFunc(f.folds, func(one fold) bool { return f.repeated[one.section] })
 }
 
-// inForce names what holds until it is replaced: the tempo, or the dynamics of
-// one voice of a part.
+// inForce names what holds until it is replaced: the tempo, or the dynamics or
+// the grouping of one voice of a part.
 type inForce struct {
 	kind        sheet.MarkKind
 	part, voice int
@@ -108,8 +108,8 @@ func (f *finder) hold(part int, m *sheet.Mark) bool {
 	switch m.Kind {
 	case sheet.TempoMark:
 		f.force[inForce{kind: sheet.TempoMark}] = m.String()
-	case sheet.DynamicMark:
-		f.force[inForce{sheet.DynamicMark, part, m.Voice}] = m.Text
+	case sheet.DynamicMark, sheet.Grouping:
+		f.force[inForce{m.Kind, part, m.Voice}] = m.Text
 	default:
 		return false
 	}
