@@ -213,7 +213,7 @@ func TestMarksOfTheLowerVoice(t *testing.T) {
 func TestNotesInDetail(t *testing.T) {
 	doc := parse(t, writtenDoc(t, everything(), Options{}))
 	one, two, three := doc.part(0)[0].all("note"), doc.part(0)[1].all("note"), doc.part(0)[2].all("note")
-	assert.Equal(t, `<note><pitch><step>F</step><alter>1</alter><octave>4</octave></pitch><duration>60</duration><tie type="start"/><voice>1</voice><type>quarter</type><accidental>sharp</accidental><notations><tied type="start"/><articulations><accent/></articulations></notations></note>`, one[0].shape())
+	assert.Equal(t, `<note><pitch><step>F</step><alter>1</alter><octave>4</octave></pitch><duration>60</duration><tie type="start"/><voice>1</voice><type>quarter</type><accidental>sharp</accidental><notations><tied type="start"/><articulations><accent placement="above"/></articulations></notations></note>`, one[0].shape())
 	assert.Equal(t, `<note><chord/><pitch><step>B</step><alter>-1</alter><octave>4</octave></pitch><duration>60</duration><tie type="start"/><voice>1</voice><type>quarter</type><accidental>flat</accidental><notations><tied type="start"/></notations></note>`, one[1].shape())
 	// The first of a triplet: a quarter among eighths names the unit.
 	assert.Equal(t, `<time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes><normal-type>eighth</normal-type></time-modification>`, one[3].shapes("time-modification")[0])

@@ -3,6 +3,7 @@ package musicxml
 import (
 	"testing"
 
+	"github.com/beevik/etree"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -45,7 +46,7 @@ func TestMarks(t *testing.T) {
 		{mark(sheet.HairpinStop, 0, ""), `<direction placement="below"><direction-type><wedge type="stop" number="1"/></direction-type><staff>1</staff></direction>`},
 		{mark(sheet.DynamicMark, 0, "f"), `<direction placement="below"><direction-type><dynamics><f/></dynamics></direction-type><staff>1</staff><sound dynamics="100"/></direction>`},
 		{mark(sheet.DynamicMark, 0, "dry"), `<direction placement="below"><direction-type><dynamics><other-dynamics>dry</other-dynamics></dynamics></direction-type><staff>1</staff></direction>`},
-		{mark(sheet.ChordSymbol, 0, "N.C."), words(`font-style="normal"`, "N.C.")},
+		{mark(sheet.ChordSymbol, 0, "Cfoo"), words(`font-style="normal"`, "Cfoo")},
 		{sheet.Mark{Kind: sheet.Boxed, Text: "B1", Offset: 45}, `<direction placement="above"><direction-type><words font-style="normal" font-weight="bold" enclosure="rectangle">B1</words></direction-type><offset>45</offset><staff>1</staff></direction>`},
 		{mark(sheet.Stroke, 0, ""), `<barline location="middle"><bar-style>dashed</bar-style></barline>`},
 	} {
@@ -118,8 +119,32 @@ func TestHarmony(t *testing.T) {
 		`<offset>30</offset><staff>1</staff></harmony>`, bar.Children[3].shape())
 }
 
-// N.C. is a harmony without a root that prints; the chord is of the kind none.
-func TestNoChord(t *testing.T) {
-	bar := parse(t, writtenDoc(t, oneBar(sheet.Mark{Kind: sheet.ChordSymbol, Text: "N.C.", Before: 1}), Options{})).part(0)[0]
-	assert.Equal(t, `<harmony placement="above"><root><root-step text="">C</root-step></root><kind text="N.C.">none</kind><staff>1</staff></harmony>`, bar.Children[3].shape())
+// Accents have a side, below in a voice with stems down; dots and dashes keep to
+// the head, to the stem where voices share a staff, to the accent beside one.
+func TestSidesOfArticulations(t *testing.T) {
+	note := &sheet.Note{}
+	for _, c := range []struct {
+		stem   sheet.Stem
+		shared bool
+		accent bool
+		touch  score.Touch
+		want   string
+	}{
+		{sheet.StemFree, false, true, score.Plain, `<accent placement="above"/>`},
+		{sheet.StemDown, true, true, score.Plain, `<accent placement="below"/>`},
+		{sheet.StemFree, false, false, score.Accented, `<accent placement="above"/>`},
+		{sheet.StemUp, true, false, score.Marcato, `<strong-accent placement="above" type="up"/>`},
+		{sheet.StemDown, true, false, score.Marcato, `<strong-accent placement="below" type="down"/>`},
+		{sheet.StemFree, false, false, score.Staccato, `<staccato/>`},
+		{sheet.StemUp, true, false, score.Staccato, `<staccato placement="above"/>`},
+		{sheet.StemDown, true, false, score.Tenuto, `<tenuto placement="below"/>`},
+		{sheet.StemFree, false, true, score.Staccato, `<accent placement="above"/><staccato placement="above"/>`},
+	} {
+		note.Accent, note.Touch = c.accent, c.touch
+		doc := etree.NewDocument()
+		doc.SetRoot(articulated(&sheet.Voice{Stem: c.stem}, note, c.shared))
+		text, err := doc.WriteToString()
+		require.NoError(t, err)
+		assert.Equal(t, "<articulations>"+c.want+"</articulations>", text)
+	}
 }

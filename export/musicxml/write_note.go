@@ -18,7 +18,7 @@ func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree
 	case *sheet.Note:
 		notes := make([]*etree.Element, len(event.Heads))
 		for i := range event.Heads {
-			notes[i] = e.note(v, event, i)
+			notes[i] = e.note(v, event, i, sharesStaff(m, v))
 		}
 		return notes
 	case *sheet.Rest:
@@ -40,7 +40,7 @@ func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*etree.Element {
 // words stand on the first head only, ties and accidentals on each. A small note
 // is a cue, which sounds in another part: it has no sound of its own, and its
 // tie is a sign only.
-func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int) *etree.Element {
+func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *etree.Element {
 	head, first := &n.Heads[index], index == 0
 	note := elem("note", when(v.Small, elem("cue")), when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
 	if n.TieIn && !v.Small {
@@ -74,7 +74,7 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int) *etree.Element 
 			}
 		}
 	}
-	if notations := e.notations(n, first); len(notations.Child) > 0 {
+	if notations := e.notations(v, n, first, shared); len(notations.Child) > 0 {
 		note.AddChild(notations)
 	}
 	if first && n.Syllable != "" {
@@ -135,7 +135,7 @@ var headNames = [...]string{
 
 // notations returns ties, tuplet signs and articulations; without children if
 // there are none.
-func (e *encoder) notations(n *sheet.Note, first bool) *etree.Element {
+func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *etree.Element {
 	notations := elem("notations")
 	if n.TieIn {
 		notations.AddChild(with(elem("tied"), "type", "stop"))
@@ -147,17 +147,36 @@ func (e *encoder) notations(n *sheet.Note, first bool) *etree.Element {
 		return notations
 	}
 	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
-	signs := elem("articulations")
-	if n.Accent || n.Touch == score.Accented {
-		signs.AddChild(elem("accent"))
-	}
-	if name := touchNames[n.Touch]; name != "" {
-		signs.AddChild(elem(name))
-	}
-	if len(signs.Child) > 0 {
+	if signs := articulated(v, n, shared); len(signs.Child) > 0 {
 		notations.AddChild(signs)
 	}
 	return notations
+}
+
+// articulated returns the accent and the touch. Accents stand above, in a voice
+// with stems down below; dots and dashes at the head, which the reader finds, but
+// at the stem where voices share the staff, and beside an accent where that is.
+func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
+	side, kind := "above", "up"
+	if v.Stem == sheet.StemDown {
+		side, kind = "below", "down"
+	}
+	signs := elem("articulations")
+	accented := n.Accent || n.Touch == score.Accented
+	if accented {
+		signs.AddChild(with(elem("accent"), "placement", side))
+	}
+	name := touchNames[n.Touch]
+	switch {
+	case name == "":
+	case n.Touch == score.Marcato:
+		signs.AddChild(with(elem(name), "placement", side, "type", kind))
+	case accented || shared:
+		signs.AddChild(with(elem(name), "placement", side))
+	default:
+		signs.AddChild(elem(name))
+	}
+	return signs
 }
 
 var touchNames = [...]string{
