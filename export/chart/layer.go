@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"tieover/layout/rows"
 )
@@ -10,7 +11,7 @@ import (
 // writeLayer writes the lines of one layer: cycle numbers, touches, the row
 // itself, names of what is struck.
 func (s *setter) writeLayer(y *system, cols []int, i int) {
-	head := "   " + pulsesOf(y, i)
+	head := s.pulsesHead(pulsesOf(y, i))
 	if s.opt.Compact || s.opt.Hide.Has(rows.HideStarts) {
 		head = s.heads[i]
 	} else {
@@ -35,6 +36,16 @@ func (s *setter) writeLayer(y *system, cols []int, i int) {
 		s.writeStarts(y, cols, i, "")
 	}
 	s.writeStack(names)
+}
+
+// pulsesHead is what stands before a row: how long its cycle is, three blanks in
+// where there is room, or + where there is none for the number, as may come of
+// growth.
+func (s *setter) pulsesHead(pulses string) string {
+	if len(pulses) >= s.label {
+		return " +"
+	}
+	return strings.Repeat(" ", min(3, max(1, s.label-1-len(pulses)))) + pulses
 }
 
 // pulsesOf says how long the first cycle of the row is.

@@ -32,7 +32,7 @@ type read struct {
 var (
 	unit     = regexp.MustCompile(`(unit:|1 column =) (dotted )?(\S+)(?: of a whole note)?(?: = (\d+) columns)?`)
 	word     = regexp.MustCompile(`\S+(?: \S+)*`)
-	cellRow  = regexp.MustCompile(`^   (\d*) *$`)
+	cellRow  = regexp.MustCompile(`^ {1,3}(\d*) *$`)
 	touchRow = regexp.MustCompile(`^ {5}[>^'g -]+$`)
 	values   = []string{"whole", "half", "quarter", "eighth", "sixteenth", "thirty-second", "sixty-fourth", "128th"}
 )

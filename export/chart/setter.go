@@ -2,6 +2,7 @@ package chart
 
 import (
 	"bufio"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -85,6 +86,29 @@ func (s *setter) nameRows() {
 	for _, f := range s.families {
 		s.label = max(s.label, width(s.countHead(f))+1)
 	}
+	if !s.opt.Compact && !s.opt.Hide.Has(rows.HideStarts) {
+		for _, n := range s.st.Layers {
+			s.label = max(s.label, len(strconv.FormatInt(longest(s.st.Section.Layers[n]), 10))+2)
+		}
+	}
+}
+
+// longest is how many pulses the longest cycle has that the spec writes out.
+func longest(l *score.Layer) (pulses int64) {
+	patterns := slices.Clone(l.Patterns)
+	for _, e := range l.Except {
+		if e.Pattern != nil {
+			patterns = append(patterns, *e.Pattern)
+		}
+	}
+	for _, p := range patterns {
+		sum := int64(0)
+		for _, g := range p.Groups {
+			sum += int64(g.Size)
+		}
+		pulses = max(pulses, sum)
+	}
+	return pulses
 }
 
 // room is how many columns a row has for cells and barlines.
