@@ -22,17 +22,28 @@ func (l *line) put(col int, s string) {
 	if col < l.width {
 		panic("chart: text over text in " + l.text.String())
 	}
-	l.text.WriteString(strings.Repeat(" ", col-l.width))
+	for gap := col - l.width; gap > 0; gap -= len(blanks) {
+		l.text.WriteString(blanks[:min(gap, len(blanks))])
+	}
 	l.text.WriteString(s)
 	l.width = col + width(s)
 }
+
+const blanks = "                                                                "
 
 // String returns the line without trailing blanks.
 func (l *line) String() string { return strings.TrimRight(l.text.String(), " ") }
 
 // width is how many columns a text takes in a terminal: two for most East
 // Asian characters, none for combining accents.
-func width(s string) int { return uniseg.StringWidth(s) }
+func width(s string) int {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return uniseg.StringWidth(s)
+		}
+	}
+	return len(s) // a column each
+}
 
 // clip shortens s to at most n columns, at a character's edge; what is cut off
 // is shown by two dots.

@@ -96,11 +96,9 @@ func (s *setter) section(p *score.Piece, i int, frame *templates.Text, said expl
 	if first > last {
 		return nil
 	}
-	if last == s.st.BarCount() && !s.opt.Hide.Has(rows.HideLabels) {
-		if l, ok := s.st.Landing(); ok {
-			s.landing = &l
-			s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label, 0))
-		}
+	if l := s.sum.Landing; l != nil && !s.opt.Hide.Has(rows.HideLabels) {
+		s.landing = l
+		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label, 0))
 	}
 	begun := false
 	for y := range s.systems(first, last) {

@@ -18,6 +18,7 @@ type Summary struct {
 	Attacks []int64
 	Longest beat.Time // gap between two moments of the composite
 
+	Landing      *Landing // nil when the last bar is not among those, or the section ends inside it
 	Layers       []LayerSummary
 	Realignments []score.Realignment // the first three that do not come with every bar
 	Count        int64               // of all such
@@ -103,6 +104,7 @@ func (s *Summary) landing(st *Chart) {
 	if !ok {
 		return
 	}
+	s.Landing = &l
 	n := 0
 	for _, c := range l.Rows {
 		if c.Sign.Struck() {

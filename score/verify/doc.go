@@ -1,6 +1,7 @@
 // Package verify compares music that was read from a score with the music that
 // a section spec means, note by note, and says in words where they differ.
 //
+// A part that agrees note by note is let go at once. For the others:
 // match parts to layers → expected and played notes (one per tone, sounds as comparable
 // strings) → exactly by moment and sound. What one move of a hand explains is tried first
 // and kept if it leaves fewer differences: parts that hold each other's music (whole.go);
