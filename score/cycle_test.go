@@ -144,7 +144,7 @@ func TestShiftRingsOverTheEdge(t *testing.T) {
 	assert.Equal(t, []int{0, 6, 5}, heads)
 }
 
-// Rows of the table of truncations, computed independently: the last group is
+// Rows of the table of truncations, second computation: the last group is
 // cut to what is left.
 func TestCutLoops(t *testing.T) {
 	for _, c := range []struct {

@@ -189,7 +189,7 @@ func TestDriftTable(t *testing.T) {
 // tempo is old · new/old value. Rows: E. Carter, Eight Etudes and a Fantasy
 // (1950), Fantasy mm. 16–17, as cited from A. Winold in R. DeLone (ed.), Aspects
 // of Twentieth-Century Music (1975), pp. 230–231; Canaries, class notes; the
-// rest computed independently.
+// rest second computation.
 func TestTempoPivots(t *testing.T) {
 	plain := func(n, d int64) Value { return Value{Base: beat.Of(n, d), Actual: 1, Normal: 1} }
 	for _, c := range []struct {

@@ -186,7 +186,7 @@ func TestDivisions(t *testing.T) {
 	}
 }
 
-// The tresillo in 4/4; computed independently.
+// The tresillo in 4/4; second computation.
 func TestGroupingInItsMeter(t *testing.T) {
 	f := Of(section(t, score.PlainSignature(4, 4), 8, loop("a", 3, 3, 2)))
 	g := f.Layers[0].Groups[0]

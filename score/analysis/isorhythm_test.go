@@ -24,9 +24,9 @@ func TestColorsOverTaleae(t *testing.T) {
 		{29, 17, 493, 17, 29, "Messiaen, Liturgie de cristal, piano; K. Kothman 2012"},
 		{6, 4, 12, 2, 3, "type 2C = 3T, from memory"},
 		{16, 12, 48, 3, 4, "type 3C = 4T, from memory"},
-		{7, 5, 35, 5, 7, "computed independently"},
-		{12, 8, 24, 2, 3, "computed independently"},
-		{21, 7, 21, 1, 3, "computed independently"},
+		{7, 5, 35, 5, 7, "second computation"},
+		{12, 8, 24, 2, 3, "second computation"},
+		{21, 7, 21, 1, 3, "second computation"},
 	} {
 		f := Of(section(t, score.PlainSignature(4, 4), 8, loop("color", c.color), loop("talea", c.talea)))
 		events := eighths(beat.Time(f.Together.Period.Int64()))

@@ -9,7 +9,7 @@ import (
 	"tieover/score/analysis/fit"
 )
 
-// Loops cut by a section's end; computed independently.
+// Loops cut by a section's end; second computation.
 func TestTruncate(t *testing.T) {
 	for _, c := range []struct {
 		loop                []int
@@ -98,7 +98,7 @@ func tally(loop []int, size int) int {
 	return n
 }
 
-func TestClosings(t *testing.T) { // computed independently
+func TestClosings(t *testing.T) { // second computation
 	for _, c := range []struct {
 		n                    int
 		inclusive, exclusive []fit.Closing
