@@ -73,8 +73,8 @@ func Fits(s *sheet.Sheet) error {
 
 // titleOf names the sheet and, where it is a part, its player.
 func titleOf(s *sheet.Sheet) string {
-	if player := onlyPlayer(s); player != "" && player != s.Title {
-		return s.Title + ", " + player
+	if player := onlyPlayer(s); player != nil && player.Name != s.Title {
+		return s.Title + ", " + player.Name
 	}
 	return s.Title
 }

@@ -141,7 +141,13 @@ func (pg *pager) title() {
 			h += creditStep
 		}
 	}
-	pg.head.text(pg.margin, y+titleBlock, onlyPlayer(s), playerFace)
+	if p := onlyPlayer(s); p != nil {
+		pg.head.text(pg.margin, y+titleBlock, p.Name, playerFace)
+		if key := p.InKey(); key != "" {
+			pg.head.text(pg.margin, y+titleBlock+creditStep, key, playerFace)
+			h = max(h, titleBlock+creditStep)
+		}
+	}
 	if h == titleBlock {
 		h += creditStep
 	}
@@ -153,19 +159,19 @@ func (pg *pager) title() {
 	pg.head.text(pg.width/2, pg.height-pg.margin.percent(60), s.Rights, rightsFace)
 }
 
-// onlyPlayer is the name of the part when just one is written in full size.
-func onlyPlayer(s *sheet.Sheet) string {
-	name := ""
+// onlyPlayer is the part when just one is written in full size; nil when there
+// are more.
+func onlyPlayer(s *sheet.Sheet) (only *sheet.Part) {
 	for i := range s.Parts {
 		switch p := &s.Parts[i]; {
 		case p.Staves[0].Small:
-		case name != "":
-			return ""
+		case only != nil:
+			return nil
 		default:
-			name = p.Name
+			only = p
 		}
 	}
-	return name
+	return only
 }
 
 // close draws the page at hand. Its systems move apart towards the bottom margin,

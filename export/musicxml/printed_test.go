@@ -36,3 +36,19 @@ func TestPartnerStaff(t *testing.T) {
 	assert.Equal(t, []string{"title", "part name"}, doc.texts("credit-type"))
 	assert.Equal(t, "Flute", doc.texts("credit-words")[1])
 }
+
+// A part says under the player's name how it transposes, unless the name does, or
+// it is written as it sounds.
+func TestPartsSayTheirKey(t *testing.T) {
+	for _, c := range []struct{ name, instrument, want string }{
+		{"Barge", "clarinet", "Barge\nin B flat"}, {"Clarinet in B♭", "clarinet", "Clarinet in B♭"}, {"Alto", "alto saxophone", "Alto\nin E flat"},
+		{"Horn", "horn", "Horn\nin F"}, {"Flute", "flute", "Flute"}, {"Bass", "bass guitar", "Bass"}, {"Keeper", "tenor", "Keeper"},
+	} {
+		own := measure(common4, plainVoice(note(whole_, at("C4"))))
+		p := part(c.name, "X", c.instrument, sheet.Bar{Measure: own, NewMeter: true, NewKey: true, Barline: sheet.Final})
+		laid := &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []sheet.Part{p}}
+		assert.Equal(t, c.want, parse(t, writtenDoc(t, laid, Options{})).texts("credit-words")[1])
+		laid.Parts[0].Concert = true
+		assert.Equal(t, c.name, parse(t, writtenDoc(t, laid, Options{})).texts("credit-words")[1])
+	}
+}

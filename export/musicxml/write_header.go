@@ -111,7 +111,6 @@ func (e *encoder) defaults() *etree.Element {
 
 // Lines of the title block, in 1/100 mm below the top margin.
 const (
-	titleLine  = 0
 	subLine    = 1000
 	namesLine  = 1700
 	namesStep  = 500
@@ -140,9 +139,36 @@ func titleSize(title string, width int) int {
 	return leastSize
 }
 
+// titleLines breaks a title that does not fit even in the least size, at the
+// blank nearest its middle.
+func titleLines(title string, width int) string {
+	const point = 2540
+	letters := utf8.RuneCountInString(title)
+	if letters*leastSize*point <= 2*72*width {
+		return title
+	}
+	best, at, n := letters, -1, 0
+	for i, r := range title {
+		if away := max(2*n-letters, letters-2*n); r == ' ' && away < best {
+			best, at = away, i
+		}
+		n++
+	}
+	if at < 0 {
+		return title
+	}
+	return title[:at] + "\n" + title[at+1:]
+}
+
+// moreTitle is what a second line of the title takes.
+func (e *encoder) moreTitle() int {
+	width, _ := e.options.Page.size()
+	return namesStep * strings.Count(titleLines(e.sheet.Title, width-2*e.options.margin()), "\n")
+}
+
 // titleHeight is how far below the top margin the first system begins.
 func (e *encoder) titleHeight() int {
-	height := titleBlock + belowTitle
+	height := titleBlock + belowTitle + e.moreTitle()
 	if e.sheet.Composer != "" && e.sheet.Arranger != "" {
 		height += namesStep
 	}
@@ -171,7 +197,8 @@ func (e *encoder) credits() []*etree.Element {
 		words.CreateAttr("valign", valign)
 		made = append(made, with(elem("credit", leaf("credit-type", kind), words), "page", "1"))
 	}
-	add("title", s.Title, center, top-titleLine, titleSize(s.Title, width-2*margin), "center", "top")
+	add("title", titleLines(s.Title, width-2*margin), center, top, titleSize(s.Title, width-2*margin), "center", "top")
+	top -= e.moreTitle()
 	add("subtitle", s.Subtitle, center, top-subLine, namesSize, "center", "top")
 	names := namesLine
 	if s.Composer != "" {
@@ -179,25 +206,24 @@ func (e *encoder) credits() []*etree.Element {
 		names += namesStep
 	}
 	add("arranger", s.Arranger, right, top-names, namesSize, "right", "top")
-	if player := onlyPlayer(s); player != "" {
-		add("part name", player, left, top-namesLine, namesSize, "left", "top")
+	if p := onlyPlayer(s); p != nil {
+		add("part name", strings.TrimSpace(p.Name+"\n"+p.InKey()), left, top-namesLine, namesSize, "left", "top")
 	}
 	add("rights", s.Rights, center, margin, footSize, "center", "bottom")
 	return made
 }
 
-// onlyPlayer returns the name of the part when just one is written in full
-// size; another player's rhythm may stand above it.
-func onlyPlayer(s *sheet.Sheet) string {
-	name := ""
-	for _, p := range s.Parts {
-		switch {
+// onlyPlayer returns the part when just one is written in full size; another
+// player's rhythm may stand above it. nil when there are more.
+func onlyPlayer(s *sheet.Sheet) (only *sheet.Part) {
+	for i := range s.Parts {
+		switch p := &s.Parts[i]; {
 		case p.Staves[0].Small:
-		case name != "":
-			return ""
+		case only != nil:
+			return nil
 		default:
-			name = p.Name
+			only = p
 		}
 	}
-	return name
+	return only
 }

@@ -253,6 +253,22 @@ func TestRoomForMusic(t *testing.T) {
 	assert.Equal(t, sheet.PageRoom{First: 48, Others: 55}, Options{Staff: 500}.Room(), "two staves of 5 mm on each side leave 277 mm")
 }
 
+// By hand: 68 characters of 15 points take 510 of 515.9 points, 69 take 517.5: from
+// there a title is broken at the blank nearest its middle. Of 71 characters in
+// words of 7, 23 and 39 the middle is after 35.5, the second blank stands after 31,
+// the first after 7. What is below comes 5 mm lower.
+func TestVeryLongTitlesAreBroken(t *testing.T) {
+	words := []string{strings.Repeat("a", 7), strings.Repeat("b", 23), strings.Repeat("c", 39)}
+	laid := towpath()
+	laid.Title = strings.Join(words, " ")
+	raw := string(writtenDoc(t, laid, Options{}))
+	assert.Contains(t, raw, ">"+words[0]+" "+words[1]+"\n"+words[2]+"</credit-words>")
+	assert.Contains(t, raw, "<movement-title>"+laid.Title+"<", "one line")
+	laid.Title = strings.Join(words, " ")[:68]
+	assert.NotContains(t, string(writtenDoc(t, laid, Options{})), "\n"+strings.Repeat("c", 36))
+	assert.Equal(t, strings.Repeat("d", 90), titleLines(strings.Repeat("d", 90), 18200), "no blank, no break")
+}
+
 // By hand: 182 mm are 515.9 points. A character takes half its size, so 49
 // characters of 21 points take 514.5, 50 take 525; 57 of 18 take 513, 58 take 522.
 func TestLongTitlesAreSmaller(t *testing.T) {

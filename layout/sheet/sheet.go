@@ -3,6 +3,7 @@ package sheet
 import (
 	"iter"
 	"slices"
+	"strings"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -59,6 +60,15 @@ type Part struct {
 
 // Pitched reports whether the part reads pitches.
 func (p *Part) Pitched() bool { return !p.Instrument.IsUnpitched() && p.Instrument.Lines != 1 }
+
+// InKey says how the part transposes, as it stands under the player's name: "in B
+// flat"; "" where it does not, or where the name says it.
+func (p *Part) InKey() string {
+	if p.Concert || p.Instrument.Chromatic%12 == 0 || instrument.NamesKey(p.Name) {
+		return ""
+	}
+	return "in " + strings.NewReplacer("b", " flat", "#", " sharp").Replace(p.Instrument.KeyName())
+}
 
 // ChordsOn returns the index of the part over which chord symbols stand: the
 // first that reads pitches, else the top one.

@@ -20,6 +20,13 @@ func (i *Instrument) KeyName() string {
 	return name
 }
 
+// NamesKey reports whether a name says in which key its instrument stands:
+// "Clarinet in B♭".
+func NamesKey(name string) bool {
+	_, _, ok := splitKey(plain(name))
+	return ok
+}
+
 // splitKey reads "Bb trumpet" or "clarinet in B flat", in lower case: the key
 // and the name without it. ok is false where no key is named.
 func splitKey(name string) (key, rest string, ok bool) {

@@ -100,7 +100,9 @@ func (w *writer) layer(l *layer) {
 
 func (w *writer) ornaments() {
 	if w.often(4, "short") {
-		w.line("    short: %s", w.one("short", []string{"Kp.", `"L & R"`, "X"}))
+		shorts := []string{"Kp.", `"L & R"`, "X", "Qu."} // each for one layer
+		w.line("    short: %s", shorts[w.shorts])
+		w.shorts++
 	}
 	if w.often(3, "dynamic") {
 		w.line("    dynamic: %s", w.one("dynamic", []string{"pp", "p", "mf", "f", "ff"}))

@@ -79,6 +79,7 @@ type writer struct {
 	name   string // of the section
 	bars   int    // how long it is; 0 when it lasts so many realignments
 	until  int    // how many realignments it lasts; 0 when bars say it
+	shorts int    // short names given so far
 	home   bool   // it lasts until everything is home, which two short layers are soon enough
 	pulse  string
 	plain  bool // the section's pulse is no tuplet

@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"fmt"
 	"strings"
 
 	"tieover/score"
@@ -128,20 +129,40 @@ func abbreviate(name string, on *instrument.Instrument) string {
 	return strings.Join(parts, " ")
 }
 
-// tellApart gives layers whose made-up short names are alike their full names.
-func tellApart(voices []*voice) {
-	owners := map[string]string{}
-	alike := map[string]bool{}
+// tellApart sees to it that no two players of a section have one short name:
+// written ones that are alike are refused, made ones become full names.
+func (r *reader) tellApart(voices []*voice) {
+	owners := map[string]*voice{}
 	for _, v := range voices {
-		if owner, taken := owners[v.Short]; taken && owner != playerOf(v.Layer) {
-			alike[v.Short] = true
+		if v.keys["short"] == nil || v.Short == "" {
+			continue
 		}
-		owners[v.Short] = playerOf(v.Layer)
+		if other := owners[v.Short]; other != nil && playerOf(other.Layer) != playerOf(v.Layer) {
+			r.wrong(r.at(v.keys["short"]), "give each a short name of its own", "%q is short for both %s and %s", short(v.Short), short(other.Name), short(v.Name))
+		}
+		owners[v.Short] = v
+	}
+	made := map[string]map[string]bool{} // players by the short names made for them
+	for _, v := range voices {
+		if v.keys["short"] == nil {
+			if made[v.Short] == nil {
+				made[v.Short] = map[string]bool{}
+			}
+			made[v.Short][playerOf(v.Layer)] = true
+		}
 	}
 	for _, v := range voices {
-		if alike[v.Short] && v.keys["short"] == nil {
+		if v.keys["short"] != nil {
+			continue
+		}
+		taken := func(name string) bool { o := owners[name]; return o != nil && playerOf(o.Layer) != playerOf(v.Layer) }
+		if len(made[v.Short]) > 1 || taken(v.Short) {
 			v.Short = v.Name
 		}
+		for n := 2; taken(v.Short); n++ {
+			v.Short = fmt.Sprintf("%s %d", v.Name, n)
+		}
+		owners[v.Short] = v
 	}
 }
 

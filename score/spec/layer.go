@@ -127,7 +127,7 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		names[v.Name] = r.at(v.keys["name"])
 	}
 	r.checkPlayers(d)
-	tellApart(voices)
+	r.tellApart(voices)
 }
 
 // readLayer reads one layer: first the keys that stand alone, then those that
