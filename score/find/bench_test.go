@@ -3,6 +3,7 @@ package find
 import (
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"testing"
 	"time"
 
@@ -50,6 +51,51 @@ func BenchmarkSearch(b *testing.B) {
 				}
 			})
 		}
+	}
+}
+
+// slipping is a long take of 3+3+2+2+2, 3 % of whose cycles slip.
+func slipping(n int) (groups []int64, r *rand.Rand) {
+	r = random(1, "slipping")
+	for len(groups) < n {
+		cycle := []int64{3, 3, 2, 2, 2}
+		if r.IntN(100) < 3 {
+			cycle[r.IntN(len(cycle))]++
+		}
+		groups = append(groups, cycle...)
+	}
+	return groups[:n], r
+}
+
+// BenchmarkImperfect reads long takes with slips, as numbers and as taps that
+// scatter by 20 ms. cpu-s is the processor's time, MiB what was taken from the system
+// in all, which only the first of a process tells rightly.
+func BenchmarkImperfect(b *testing.B) {
+	for _, n := range []int{1250, 5000, 20_000} {
+		groups, r := slipping(n)
+		items := make([]Item, n)
+		for i, size := range groups {
+			items[i].Size = size
+		}
+		onsets := tapGroups(r, groups, flaw{}, 0.02, 120)
+		run := func(name string, read func()) {
+			b.Run(fmt.Sprintf("%s-%d", name, n), func(b *testing.B) {
+				begun := processor.Time()
+				for b.Loop() {
+					read()
+				}
+				b.ReportMetric((processor.Time()-begun).Seconds()/float64(b.N), "cpu-s/op")
+				var m runtime.MemStats
+				runtime.ReadMemStats(&m)
+				b.ReportMetric(float64(m.Sys>>20), "MiB")
+			})
+		}
+		run("numbers", func() { Search(listFrom(b, items), Options{}) })
+		run("taps", func() {
+			l, _, err := FromOnsets(onsets, TapOptions{Tempo: 120})
+			require.NoError(b, err)
+			Search(l, Options{})
+		})
 	}
 }
 

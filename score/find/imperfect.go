@@ -1,7 +1,6 @@
 package find
 
 import (
-	"math"
 	"slices"
 
 	"tieover/score/find/align"
@@ -15,6 +14,7 @@ const nearlyBits = 12
 type read struct {
 	*Description
 	apart bool // it counts taps otherwise, and so does not describe the list
+	pays  bool // in a take to the millisecond
 }
 
 // imperfect returns what the list's attacks say with exceptions and in several
@@ -25,11 +25,13 @@ func (l *List) imperfect(literal *Description, o Options) []*Description {
 	base += l.seriesBits(l.literalSeries())
 	var found []*Description
 	for _, d := range all {
-		d.Saved = base - d.Bits()
+		if !d.apart {
+			d.Saved = base - d.Bits()
+		}
 		most := max(o.Tolerance, 0)
 		switch {
 		case d.apart, o.Tolerance != 0 && d.Exceptions() > most:
-		case most > 0, d.Saved > leastBits:
+		case most > 0, d.pays, d.Saved > leastBits:
 			found = append(found, d.Description)
 			continue
 		}
@@ -43,32 +45,31 @@ func (l *List) imperfect(literal *Description, o Options) []*Description {
 // readings reads every line. base is what the attacks cost without loops.
 func (l *List) readings(literal *Description, o Options) (all []read, base float64) {
 	base = literal.RhythmBits
-	if l.tapped != nil { // to the millisecond
-		base = math.Inf(1)
-	}
 	for _, ln := range l.attackLines() {
 		res := l.readOn(ln, o)
 		if res.Free == nil {
 			continue
 		}
 		accents := l.accentBits(ln.strike)
-		base = min(base, res.Free.Bits+ln.strike.bits()+accents+lengthsBits(ln.lengths()))
 		for _, r := range append(slices.Clone(res.Readings), res.Nearest) {
 			if r == nil {
 				continue
 			}
-			on, apart := ln, false
-			if apart = r == res.Nearest && l.tapped != nil; apart {
+			if r == res.Nearest && l.tapped != nil {
 				own := listOf(r, l.Hits[0].At)
-				on = newLine(own, own.gaps(), Hold, 0)
+				d := newLine(own, own.gaps(), Hold, 0).stretched(r)
+				d.Saved = r.Saved
+				all = append(all, read{Description: d, apart: true})
+				continue
 			}
-			d := on.stretched(r)
-			if len(d.Stretches) == 1 && d.Exceptions() == 0 && !apart {
+			base = min(base, r.BareBits()+ln.strike.bits()+accents+lengthsBits(ln.lengths()))
+			d := ln.stretched(r)
+			if len(d.Stretches) == 1 && d.Exceptions() == 0 {
 				continue // the exact search has it, or it was not heard twice
 			}
-			d.RhythmBits += accents + on.lengthBits(d)
+			d.RhythmBits += accents + ln.lengthBits(d)
 			d.settle(l)
-			all = append(all, read{d, apart})
+			all = append(all, read{Description: d, pays: l.tapped != nil})
 		}
 	}
 	return all, base

@@ -103,7 +103,7 @@ func (l *List) exact() (found []*Description, literal *Description) {
 
 // loopsFirst puts loops before cuts that nobody hears as such: of a single group to
 // the loop's length (3+3+2 as threes that start over), and one heard once, where the
-// loop with exceptions takes hardly more bits.
+// loop with exceptions takes hardly more bits or has a single one.
 func loopsFirst(found []*Description) []*Description {
 	for i, cut := range found {
 		if cut.CutEvery == 0 {
@@ -114,8 +114,8 @@ func loopsFirst(found []*Description) []*Description {
 			case d.isPlainLoop():
 				return len(cut.Groups) == 1 && d.Length() == cut.CutEvery
 			case len(d.Stretches) == 1:
-				once := 2*cut.CutEvery > d.Stretches[0].Until
-				return once && cut.Saved-d.Saved <= leastBits && slices.Equal(d.Groups, cut.Groups)
+				hardly := d.Exceptions() == 1 || cut.Saved-d.Saved <= leastBits
+				return cut.isCutOnce(d.Stretches[0].Until) && hardly && slices.Equal(d.Groups, cut.Groups)
 			}
 			return false
 		})
@@ -126,6 +126,9 @@ func loopsFirst(found []*Description) []*Description {
 	}
 	return found
 }
+
+// isCutOnce reports whether the cycle is cut a single time before the end.
+func (d *Description) isCutOnce(end int64) bool { return d.CutEvery > 0 && 2*d.CutEvery > end }
 
 func (d *Description) isPlainLoop() bool {
 	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil

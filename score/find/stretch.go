@@ -43,7 +43,7 @@ type turn struct {
 // stretched is a reading as a description of the line. onsets are the line's
 // attacks.
 func (ln *line) stretched(r *align.Reading) *Description {
-	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.Bits + ln.strike.bits()}
+	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.PlaceBits() + ln.strike.bits()}
 	attacks := ln.attacks()
 	d.attacks = len(attacks)
 	for k, segment := range r.Segments {

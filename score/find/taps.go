@@ -90,7 +90,7 @@ func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading,
 		return res.Free, bare
 	}
 	best = res.Readings[0]
-	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && exact.Saved > best.Saved {
+	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && exact.Saved > best.BareBits()-best.PlaceBits() {
 		return res.Free, bare
 	}
 	l = listOf(best, first)
@@ -155,8 +155,9 @@ func (o TapOptions) align() align.Options {
 // start. A sound before a pause lasts as long as its group.
 func listOf(r *align.Reading, first int64) *List {
 	l := &List{Pulse: pulseIn(r.Pulse.Parts), Chords: [][]heard.Tone{{{}}}}
+	last := int64(max(r.LastGroup(), 1))
 	for i, at := range r.Places {
-		length := int64(max(r.LastGroup(), 1))
+		length := last
 		if i+1 < len(r.Places) {
 			length = r.Places[i+1] - at
 		}
@@ -169,8 +170,7 @@ func listOf(r *align.Reading, first int64) *List {
 			}
 		}
 	}
-	last := l.Hits[len(l.Hits)-1]
-	l.End = last.At + last.Length
+	l.End = l.Hits[len(l.Hits)-1].At + l.Hits[len(l.Hits)-1].Length
 	return l
 }
 

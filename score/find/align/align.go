@@ -55,6 +55,10 @@ const elsewhere = 0.3
 // hopeless is how many bits behind the best a hypothesis is given up.
 const hopeless = 60
 
+// doubtful is how many bits behind the best a hypothesis has no exceptions: a
+// segment that has just begun must hold for some attacks first.
+const doubtful = 30
+
 // miscounted is how many bits the places of exceptions may take less than is
 // reckoned while they are not counted.
 const miscounted = 20

@@ -22,6 +22,10 @@ func (a *aligner) leave(i int) (least float64) {
 			m.free()
 			continue
 		}
+		if row[h].cost > least+doubtful {
+			m.step(0, onward, m.size(0), 1)
+			continue
+		}
 		m.asTheLoopOrAgain()
 		m.missing()
 		m.tooMany()

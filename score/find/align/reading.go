@@ -16,7 +16,8 @@ type Reading struct {
 	Saved    float64 // bits less than the attacks without a loop, on whatever pulse
 
 	row    row
-	second bool // the first attack is on the second pulse of a pair
+	timing float64 // bits of the taps' moments and of the pulse
+	second bool    // the first attack is on the second pulse of a pair
 	sizes  map[int]bool
 	where  float64
 }
@@ -98,10 +99,9 @@ func (s Segment) Groups(step Step) int {
 // counts the bits.
 func (r *Reading) settle() {
 	r.Places, r.Late = make([]int64, 1, r.row.n), nil
-	timing := r.hear()
-	cost := Gamma(int64(r.row.n)) + timing
-	if r.Pulse != nil {
-		cost += r.Pulse.bits
+	cost := Gamma(int64(r.row.n))
+	if r.timing = r.hear(); r.Pulse != nil {
+		r.timing += r.Pulse.bits
 	}
 	exceptions := 0
 	for k := range r.Segments {
@@ -128,10 +128,17 @@ func (r *Reading) settle() {
 	}
 	cost += whereBits(r.row.n, exceptions)
 	if r.Pulse != nil && r.commonSize() > 1 {
-		cost += coarser
+		r.timing += coarser
 	}
-	r.Bits = cost
+	r.Bits = cost + r.timing
 }
+
+// PlaceBits is what a reading takes but for the taps' moments: what it takes to say
+// the places.
+func (r *Reading) PlaceBits() float64 { return r.Bits - r.timing }
+
+// BareBits is what the places take without loops.
+func (r *Reading) BareBits() float64 { return kindBits + groupsBits(gapsOf(r.Places)) }
 
 // coarser is what a pulse costs on which all groups have a common divisor: a
 // coarser one says the same.
