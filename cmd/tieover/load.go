@@ -10,6 +10,19 @@ import (
 	"tieover/score/spec"
 )
 
+// longPiece is how many bars of a section, where the spec does not say how many
+// it has, are told of.
+const longPiece = 4096
+
+// lengthWords is a length as the spec says it.
+func lengthWords(r score.LengthRule) string {
+	unit := map[score.LengthKind]string{score.Realignments: "realignment", score.Pulses: "pulse", score.Returns: "return"}[r.Kind]
+	if r.N != 1 {
+		unit += "s"
+	}
+	return fmt.Sprintf("%d %s", r.N, unit)
+}
+
 // load reads the specs named on the command line, "-" for standard input, as
 // consecutive sections of one piece. Warnings go to the error stream.
 func load(s streams, names []string) (*score.Piece, error) {
@@ -19,6 +32,11 @@ func load(s streams, names []string) (*score.Piece, error) {
 	}
 	for _, w := range p.Warnings {
 		fmt.Fprintf(s.err, "warning: %v\n", w)
+	}
+	for i, sec := range p.Sections {
+		if n := sec.BarCount(); n >= longPiece && sec.LengthRule.Kind != score.Bars {
+			fmt.Fprintf(s.err, "note: section %d became %d bars long (length: %v)\n", i+1, n, lengthWords(sec.LengthRule))
+		}
 	}
 	return p, nil
 }

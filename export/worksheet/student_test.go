@@ -257,14 +257,7 @@ func loops(r *rand.Rand) string {
 		for range 2 + r.IntN(3) {
 			sizes = append(sizes, pick("2", "3", "4", "1", "5"))
 		}
-		if r.IntN(60) == 0 {
-			sizes = append(sizes, pick("1000", "4096x30"))
-		}
-		name := fmt.Sprintf("L%d", i)
-		if r.IntN(4) == 0 {
-			name = string(rune('a' + i))
-		}
-		fmt.Fprintf(&b, "  - {name: %s, groups: %s, strike: %s, pulse: %s, loop: %s}\n", name, strings.Join(sizes, "+"),
+		fmt.Fprintf(&b, "  - {name: L%d, groups: %s, strike: %s, pulse: %s, loop: %s}\n", i, strings.Join(sizes, "+"),
 			pick("hold", "short", "hold"), pick("1/8", "1/8", "1/16", "1/8 in 3:2"), pick("run", "run", "run", "cut every 6 bars"))
 	}
 	return b.String()
