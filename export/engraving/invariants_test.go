@@ -142,6 +142,13 @@ func stems(sys *System, fault report) {
 	}
 	for i := range l.groups {
 		g := &l.groups[i]
+		for _, k := range g.spots {
+			s := &l.spots[k]
+			deep := s.size(beamThick + unit(len(s.note.Beams)-1)*beamStep) // of its beams
+			if clear := g.outer(s) + deep + 45; s.up && -s.tip < clear || !s.up && s.tip < clear {
+				fault("%d beams cross a head of bar %d", len(s.note.Beams), s.bar+1)
+			}
+		}
 		if rise, run := g.y1-g.y0, g.x1-g.x0; max(rise, -rise)*100 > (run+1)*25 && rise*rise > 4 {
 			fault("a beam rises %d in %d", rise, run)
 		}

@@ -62,7 +62,26 @@ func sheetsOf(t testing.TB, p *score.Piece) map[string]*sheet.Sheet {
 	if composite, problems := layout.LayComposite(p, layout.Options{}, layout.Composite{}); problems.Err() == nil {
 		all["composite"] = composite
 	}
-	all["folded"] = edit.Fold(all["default"])
+	whole := all["default"]
+	all["folded"] = edit.Fold(whole)
+	if whole.Bars >= 3 {
+		excerpt, problems := edit.Excerpt(whole, 2, 3, nil)
+		require.NoError(t, problems.Err())
+		all["excerpt"] = excerpt
+	}
+	layers := p.Sections[0].Layers
+	if partner, problems := layout.LayPart(p, layout.Options{Partner: layers[len(layers)-1].Name}, 0); problems.Err() == nil {
+		all["partner"] = partner
+	}
+	if own, problems := layout.LayPart(p, layout.Options{Barring: layout.Barring{View: layout.Own}}, len(p.Players())-1); problems.Err() == nil {
+		all["own bars"] = own
+	}
+	if by, problems := layout.Lay(p, layout.Options{Barring: layout.Barring{View: layout.ByLayer, Layer: layers[0].Name}}); problems.Err() == nil {
+		all["bars of a layer"] = by
+		if both, problems := edit.Compare(whole, by, [2]string{"in the meter", "in the cycle"}); problems.Err() == nil {
+			all["two writings"] = both
+		}
+	}
 	return all
 }
 
