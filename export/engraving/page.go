@@ -102,7 +102,7 @@ func pages(s *sheet.Sheet, p Paper, smaller func(bar, percent int)) iter.Seq[str
 	return func(yield func(string) bool) {
 		pg := pager{sheet: s, paper: p, width: p.units(p.Width), height: p.units(p.Height), margin: p.units(p.Margin)}
 		pg.title()
-		for sys := range Systems(s, Options{Width: p.LineWidth()}) {
+		for sys := range Systems(s, Options{Width: p.LineWidth(), Unnamed: len(s.Parts) == 1}) { // the title block names the only part
 			if len(pg.systems) > 0 && (sys.NewPage || pg.used+unit(sys.Height) > pg.height-pg.margin) {
 				if !yield(pg.close(false)) {
 					return
