@@ -10,7 +10,7 @@ out=${2:-$work/out}
 
 cp "$here"/*.mjs "$here"/clock.js "$work"
 echo '{"private": true, "type": "module"}' >"$work/package.json"
-(cd "$work" && npm install --silent --no-audit --no-fund --ignore-scripts playwright-core@1.65.1)
+(cd "$work" && npm install --silent --no-audit --no-fund --ignore-scripts playwright-core@1.65.1 axe-core@4.14.1)
 
 failed=0
 for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-round/section.yaml; do
@@ -22,5 +22,7 @@ for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-ro
 done
 "$tieover" build "$here"/specs/two/a.yaml "$here"/specs/two/b.yaml --only page -o "$work/two" && node "$work/page.mjs" "$work/two/page.html" "$out" || failed=1
 node "$work/recording.mjs" "$tieover" "$work" || failed=1
+node "$work/tap.mjs" "$tieover" "$work" || failed=1
+node "$work/access.mjs" "$tieover" "$work/lock-keepers-round/page.html" || failed=1
 node "$work/served.mjs" "$tieover" "$work" || failed=1
 exit $failed

@@ -146,5 +146,6 @@ var commands = []func(streams) *cobra.Command{
 	newVerifyCmd,
 	newWorksheetCmd,
 	newServeCmd,
+	newTapCmd,
 	newInstrumentsCmd,
 }

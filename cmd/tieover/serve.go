@@ -6,12 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"net"
-	"net/http"
 	"os"
 	"slices"
-	"strconv"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -33,10 +29,14 @@ func newServeCmd(s streams) *cobra.Command {
 			if slices.Contains(specs, "-") {
 				return usage("serve reads its specs again and again; give files, not -")
 			}
+<<<<<<< HEAD
 			if port < 0 || port > 65535 {
 				return usage("--port %d: ports go from 1 to 65535; 0 takes any that is free", port)
 			}
 			ctx, stop := stoppable(cmd.Context())
+=======
+			ctx, stop := signal.NotifyContext(cmd.Context(), interrupts...)
+>>>>>>> acf1481 (tap: parts are tapped to a recording in the browser, found and saved)
 			defer stop()
 			return serve(ctx, s, specs, port)
 		},
@@ -47,11 +47,11 @@ func newServeCmd(s streams) *cobra.Command {
 
 // serve serves the page until the context ends.
 func serve(ctx context.Context, s streams, specs []string, port int) error {
-	listener, err := net.Listen("tcp4", net.JoinHostPort("127.0.0.1", strconv.Itoa(port)))
+	listener, port, err := listen(port)
 	if err != nil {
-		return fmt.Errorf("cannot listen on port %d: %w; choose another with --port", port, errors.Unwrap(err))
+		return err
 	}
-	v := newViewer(listener.Addr().(*net.TCPAddr).Port)
+	v := newViewer(port)
 	n := 0
 	renew := func() {
 		n++
@@ -62,18 +62,9 @@ func serve(ctx context.Context, s streams, specs []string, port int) error {
 	if unlessStopped(ctx, func() error { renew(); return nil }) != nil {
 		return nil
 	}
-	server := &http.Server{Handler: v, ReadHeaderTimeout: 5 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10,
-		BaseContext: func(net.Listener) context.Context { return ctx }}
 	fmt.Fprintf(s.out, "http://127.0.0.1:%d/\n", v.port)
 	go w.follow(ctx, renew)
-	go func() {
-		<-ctx.Done()
-		server.Close()
-	}()
-	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
-		return err
-	}
-	return nil
+	return serveUntil(ctx, listener, v, 0)
 }
 
 // pageOf returns the page of the specs, or one that says what is wrong with

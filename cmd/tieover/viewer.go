@@ -2,19 +2,15 @@ package main
 
 import (
 	"fmt"
-	"net"
 	"net/http"
-	"slices"
 	"strconv"
 	"sync"
 )
 
 // viewer answers browsers on this machine: the page at /, and at /changes a
-// stream that says when there is a new one. It answers nothing else, and nobody
-// who came by another host name, so that no page of somebody else can read it.
+// stream that says when there is a new one. It answers nothing else.
 type viewer struct {
-	port  int
-	hosts []string
+	local
 
 	mu      sync.Mutex
 	page    []byte
@@ -22,16 +18,7 @@ type viewer struct {
 	changed chan struct{} // closed when the page is replaced
 }
 
-func newViewer(port int) *viewer {
-	v := &viewer{port: port, changed: make(chan struct{})}
-	for _, host := range []string{"127.0.0.1", "localhost"} {
-		v.hosts = append(v.hosts, net.JoinHostPort(host, strconv.Itoa(port)))
-		if port == 80 {
-			v.hosts = append(v.hosts, host)
-		}
-	}
-	return v
-}
+func newViewer(port int) *viewer { return &viewer{local: newLocal(port), changed: make(chan struct{})} }
 
 // show replaces the page. Version names it, and is written in it.
 func (v *viewer) show(page []byte, version string) {
@@ -49,15 +36,11 @@ func (v *viewer) now() (page []byte, version string, changed <-chan struct{}) {
 }
 
 func (v *viewer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	if v.refuses(w, r) {
+		return
+	}
 	h := w.Header()
-	h.Set("Cache-Control", "no-store")
-	h.Set("X-Content-Type-Options", "nosniff")
-	h.Set("X-Frame-Options", "DENY")
-	h.Set("Cross-Origin-Resource-Policy", "same-origin")
-	h.Set("Referrer-Policy", "no-referrer")
 	switch {
-	case !slices.Contains(v.hosts, r.Host):
-		http.Error(w, "this page is for this machine only", http.StatusForbidden)
 	case r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		http.Error(w, "the page can only be read", http.StatusMethodNotAllowed)

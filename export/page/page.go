@@ -55,9 +55,17 @@ func script(served bool) string {
 	if served {
 		names = append(names, "keep")
 	}
+	for i, name := range names {
+		names[i] = "player/" + name
+	}
+	return joined(names...)
+}
+
+// joined joins scripts into one scope.
+func joined(names ...string) string {
 	parts := ""
 	for _, name := range names {
-		parts += "\n" + asset("player/"+name+".js")
+		parts += "\n" + asset(name+".js")
 	}
 	return "\"use strict\";\n(() => {" + parts + "})();"
 }

@@ -47,4 +47,8 @@ function hearSides(side, volume) {
   set("lr", side === "left"); set("rl", side === "right");
   s.volume.value = volume;
 }
-const clockWords = (s) => `${Math.floor(s / 60)}:${String((Math.floor(s * 100) % 6000) / 100).replace(/^(\d)(\.|$)/, "0$1$2")}`;
+// clockWords writes seconds as 1:02.50.
+const clockWords = (s) => {
+  const hundredths = Math.floor(s * 100 + 1e-6);
+  return `${Math.floor(hundredths / 6000)}:${((hundredths % 6000) / 100).toFixed(2).padStart(5, "0")}`;
+};

@@ -1,0 +1,292 @@
+package main
+
+import (
+	"bytes"
+	"crypto/rand"
+	"crypto/subtle"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"mime"
+	"net/http"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"tieover/export/page"
+)
+
+// tapper answers the page on which parts are tapped: the page itself at /, and
+// what is sent from it at /find and /save, with the token that only the page
+// knows.
+type tapper struct {
+	local
+	dir   string
+	token string
+	page  []byte
+	work  sync.Mutex // one at a time finds or saves
+}
+
+// Bounds of what is sent.
+const (
+	mostSent  = 1 << 20 // bytes
+	mostParts = 16
+	mostTaps  = 5_000 // of all parts
+)
+
+func newTapper(port int, dir string) (*tapper, error) {
+	t := &tapper{local: newLocal(port), dir: dir, token: rand.Text()}
+	var b bytes.Buffer
+	err := page.WriteTap(&b, page.Tap{Token: t.token, Dir: dir})
+	t.page = b.Bytes()
+	return t, err
+}
+
+// take is what the page sends: parts of taps on one clock.
+type take struct {
+	Parts []tapped `json:"parts"`
+	Tempo float64  `json:"tempo"` // quarters a minute; 0 is for find to say
+	Meter string   `json:"meter"` // "" is for find to say
+	File  string   `json:"file"`  // name of the recording, if there is one
+}
+
+type tapped struct {
+	Name string    `json:"name"`
+	Taps []float64 `json:"taps"` // seconds, rising
+}
+
+// answer is what the page is told.
+type answer struct {
+	Found string `json:"found"` // the descriptions in words
+	Spec  string `json:"spec"`  // "" when none could be written
+	Chart string `json:"chart"`
+	Told  string `json:"told"` // what is wrong or worth knowing
+	Saved bool   `json:"saved"`
+}
+
+func (t *tapper) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	if t.refuses(w, r) {
+		return
+	}
+	read := r.Method == http.MethodGet || r.Method == http.MethodHead
+	switch {
+	case r.RequestURI == "/" && read:
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		w.Header().Set("Content-Length", strconv.Itoa(len(t.page)))
+		_, _ = w.Write(t.page) // a browser that has gone needs no answer
+	case r.RequestURI == "/":
+		w.Header().Set("Allow", "GET, HEAD")
+		http.Error(w, "the page can only be read", http.StatusMethodNotAllowed)
+	case r.RequestURI != "/find" && r.RequestURI != "/save":
+		http.Error(w, "there is nothing here", http.StatusNotFound)
+	case r.Method != http.MethodPost:
+		w.Header().Set("Allow", "POST")
+		http.Error(w, "taps are sent here", http.StatusMethodNotAllowed)
+	case !t.isOwn(r):
+		http.Error(w, "only the page of this server may send taps", http.StatusForbidden)
+	default:
+		t.answer(w, r)
+	}
+}
+
+// isOwn reports whether a request comes from the page: from its own origin, as
+// the browser says, with the token that was given to it.
+func (t *tapper) isOwn(r *http.Request) bool {
+	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	token := []byte(r.Header.Get("X-Tieover-Token"))
+	origin, plain := strings.CutPrefix(r.Header.Get("Origin"), "http://")
+	return plain && slices.Contains(t.hosts, origin) && err == nil && kind == "application/json" &&
+		subtle.ConstantTimeCompare(token, []byte(t.token)) == 1
+}
+
+func (t *tapper) answer(w http.ResponseWriter, r *http.Request) {
+	var sent take
+	d := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostSent))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&sent); err != nil {
+		http.Error(w, "this is no take", http.StatusBadRequest)
+		return
+	}
+	if err := sent.check(); err != nil {
+		http.Error(w, err.Error(), http.StatusBadRequest)
+		return
+	}
+	t.work.Lock()
+	defer t.work.Unlock()
+	var a answer
+	err := safely(func(io.Writer) error {
+		var err error
+		a, err = t.found(&sent)
+		if err == nil && r.RequestURI == "/save" {
+			err = t.save(r, &sent, &a)
+		}
+		return err
+	}, nil)
+	if err != nil {
+		a.Told = strings.TrimSpace(a.Told + "\n" + err.Error())
+	}
+	w.Header().Set("Content-Type", "application/json")
+	_ = json.NewEncoder(w).Encode(a) // a browser that has gone needs no answer
+}
+
+// check refuses what the page never sends.
+func (t *take) check() error {
+	all := 0
+	for _, p := range t.Parts {
+		all += len(p.Taps)
+		if !slices.IsSorted(p.Taps) {
+			return errors.New("the taps of a part must rise")
+		}
+	}
+	if len(t.Parts) == 0 || len(t.Parts) > mostParts || all > mostTaps {
+		return fmt.Errorf("a take has 1 to %d parts and up to %d taps", mostParts, mostTaps)
+	}
+	return nil
+}
+
+// names are the file names of the parts, without ending.
+func (t *take) names() []string {
+	var all []string
+	for i, p := range t.Parts {
+		name := fileName(p.Name)
+		if name == "" || isDevice(name) {
+			name = fmt.Sprintf("part-%d", i+1)
+		}
+		for n, own := 2, name; slices.Contains(all, name); n++ {
+			name = fmt.Sprintf("%s-%d", own, n)
+		}
+		all = append(all, name)
+	}
+	return all
+}
+
+// text is a part as find reads it: seconds, one a line.
+func (p tapped) text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# %s\n", strings.Join(strings.Fields(p.Name), " "))
+	for _, s := range p.Taps {
+		fmt.Fprintf(&b, "%.3f\n", s)
+	}
+	return b.String()
+}
+
+// found runs find on all parts, and the chart on the spec that it writes.
+func (t *tapper) found(sent *take) (a answer, err error) {
+	dir, err := os.MkdirTemp("", "tieover-tap-")
+	if err != nil {
+		return a, err
+	}
+	defer os.RemoveAll(dir)
+	args := []string{"find"}
+	for i, name := range sent.names() {
+		if len(sent.Parts[i].Taps) == 0 {
+			continue
+		}
+		if fold(fileName(sent.Parts[i].Name)) == fold(name) { // find calls a part what its file is called
+			name = strings.Map(inFileName, sent.Parts[i].Name)
+		}
+		path := filepath.Join(dir, name+".txt")
+		if err := os.WriteFile(path, []byte(sent.Parts[i].text()), 0o600); err != nil {
+			return a, err
+		}
+		args = append(args, "--onsets", path)
+	}
+	if len(args) == 1 {
+		return a, errors.New("nothing has been tapped yet")
+	}
+	if sent.Tempo > 0 {
+		args = append(args, "--tempo", strconv.FormatFloat(sent.Tempo, 'f', -1, 64))
+	}
+	if sent.Meter != "" {
+		args = append(args, "--meter="+sent.Meter)
+	}
+	said := func(text string) string { return strings.ReplaceAll(text, dir+string(filepath.Separator), "") }
+	_, out, told := within(args...)
+	a.Found, a.Told = said(out), said(told)
+	code, spec, told := within(append(args, "--spec")...)
+	if code != done {
+		a.Told = said(told)
+		return a, nil
+	}
+	a.Spec = sent.aligned(spec)
+	path := filepath.Join(dir, "section.yaml")
+	if err := os.WriteFile(path, []byte(a.Spec), 0o600); err != nil {
+		return a, err
+	}
+	code, a.Chart, told = within("chart", path)
+	if code != done {
+		a.Told += said(told)
+	}
+	return a, nil
+}
+
+// inFileName leaves out of a name what ends a file's name on some system.
+func inFileName(c rune) rune {
+	if c < ' ' || strings.ContainsRune(`/\:*?"<>|`, c) {
+		return -1
+	}
+	return c
+}
+
+// aligned adds to a spec when it sounds in the recording: its first attack is the
+// first tap.
+func (t *take) aligned(spec string) string {
+	if t.File == "" {
+		return spec
+	}
+	first := -1.0
+	for _, p := range t.Parts {
+		if len(p.Taps) > 0 && (first < 0 || p.Taps[0] < first) {
+			first = p.Taps[0]
+		}
+	}
+	name, _ := json.Marshal(strings.Join(strings.Fields(t.File), " ")) // a quoted text of YAML too
+	return strings.TrimRight(spec, "\n") + fmt.Sprintf("\nrecording: {file: %s, starts: %.3f s}\n", name, max(0, first))
+}
+
+// within runs a command of this program and returns what it prints.
+func within(args ...string) (code int, out, told string) {
+	var o, e bytes.Buffer
+	code = run(args, streams{strings.NewReader(""), &o, &e})
+	return code, o.String(), e.String()
+}
+
+// save writes the taps and the spec, and then builds it. What is there already
+// and was not written by tieover, or was changed since, stays.
+func (t *tapper) save(r *http.Request, sent *take, a *answer) error {
+	var files []output
+	for i, name := range sent.names() {
+		files = append(files, output{name + ".txt", func(w io.Writer) error {
+			_, err := io.WriteString(w, sent.Parts[i].text())
+			return err
+		}, "taps"})
+	}
+	if a.Spec != "" {
+		files = append(files, output{"section.yaml", func(w io.Writer) error {
+			_, err := io.WriteString(w, a.Spec)
+			return err
+		}, "taps"})
+	}
+	var told bytes.Buffer
+	if err := writeAll(r.Context(), streams{strings.NewReader(""), &told, &told}, place{dir: t.dir}, files); err != nil {
+		return fmt.Errorf("nothing was saved: %w", err)
+	}
+	a.Saved = true
+	a.Told += told.String()
+	if a.Spec == "" {
+		a.Told += "\nsaved the taps in " + t.dir
+		return nil
+	}
+	code, _, errs := within("build", filepath.Join(t.dir, "section.yaml"), "-o", t.dir)
+	a.Told += "\n" + errs
+	if code == done {
+		a.Told += "saved taps, section.yaml and all that is built from it in " + t.dir
+	} else {
+		a.Told += "saved the taps and section.yaml in " + t.dir + "; what is built from it was not written"
+	}
+	return nil
+}

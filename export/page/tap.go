@@ -1,0 +1,22 @@
+package page
+
+import (
+	"html/template"
+	"io"
+)
+
+// Tap is what the page on which parts are tapped must know.
+type Tap struct {
+	Token string // sent back with all that the page sends
+	Dir   string // where is saved, for people
+}
+
+var tapPage = template.Must(template.ParseFS(assets, "assets/tap.html"))
+
+// WriteTap writes the page on which parts are tapped to a recording or a click.
+func WriteTap(w io.Writer, t Tap) error {
+	return tapPage.Execute(w, map[string]any{
+		"Style": template.CSS(asset("page.css") + asset("tap.css")), "Token": t.Token, "Dir": t.Dir,
+		"Script": template.JS(joined("player/media", "tap/time", "tap/parts", "tap/draw", "tap/calibrate", "tap/play", "tap/send", "tap/controls")),
+	})
+}
