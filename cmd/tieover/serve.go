@@ -29,14 +29,7 @@ func newServeCmd(s streams) *cobra.Command {
 			if slices.Contains(specs, "-") {
 				return usage("serve reads its specs again and again; give files, not -")
 			}
-<<<<<<< HEAD
-			if port < 0 || port > 65535 {
-				return usage("--port %d: ports go from 1 to 65535; 0 takes any that is free", port)
-			}
 			ctx, stop := stoppable(cmd.Context())
-=======
-			ctx, stop := signal.NotifyContext(cmd.Context(), interrupts...)
->>>>>>> acf1481 (tap: parts are tapped to a recording in the browser, found and saved)
 			defer stop()
 			return serve(ctx, s, specs, port)
 		},

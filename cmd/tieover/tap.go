@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os/signal"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -23,7 +22,7 @@ func newTapCmd(s streams) *cobra.Command {
 			if dir == "" || dir == "-" {
 				return usage("say where to save: -o DIR")
 			}
-			ctx, stop := signal.NotifyContext(cmd.Context(), interrupts...)
+			ctx, stop := stoppable(cmd.Context())
 			defer stop()
 			return tap(ctx, s, dir, port)
 		},
