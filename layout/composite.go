@@ -24,6 +24,16 @@ type Composite struct {
 
 // LayComposite writes a composite as a part of its own.
 func LayComposite(p *score.Piece, o Options, c Composite) (*sheet.Sheet, source.Problems) {
+	o.Barring = Barring{}
+	pt, problems := c.part(p, o)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return proven(p, o, []*part{pt}, true)
+}
+
+// part plans the composite.
+func (c Composite) part(p *score.Piece, o Options) (*part, source.Problems) {
 	var problems source.Problems
 	layers := c.layers(p, &problems)
 	if len(problems) > 0 {
@@ -33,7 +43,6 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*sheet.Sheet, source.
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	o.Barring = Barring{}
 	name := cmp.Or(c.Name, "Composite")
 	player := score.Player{Name: name, Short: "Comp.", Instrument: ins, Layers: make([][]int, len(p.Sections))}
 	pt := &part{p: p, o: o, top: true, alone: true}
@@ -49,13 +58,7 @@ func LayComposite(p *score.Piece, o Options, c Composite) (*sheet.Sheet, source.
 	pt.frame = newFramer(p, &pt.o)
 	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
 	pt.chords = pt.plan.pitched
-	pt.planSystems(nil)
-	laid := newSheet(p, o)
-	add(laid, pt, &problems)
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	return laid, nil
+	return pt, nil
 }
 
 // instrument is the one asked for, else that of the first layer if all have

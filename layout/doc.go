@@ -17,10 +17,12 @@
 //   - What may differ between equal bars is a Mark, a Barline, a Break: marks.go,
 //     framesection.go, breaks.go.
 //   - Systems: the score's come from breaker (moments of attack a bar, of all parts
-//     together). A part printed alone walks itself once ahead, rests gathered
-//     (part.systems), and chooses its own (firstSystem, by the widths of sheet/room.go); pagesOf
-//     then chooses pages, if their room is given. Only a few lines are held, however
+//     together). A part printed alone chooses its own in the walk that proves it, rests
+//     gathered (proof.go; firstSystem, by the widths of sheet/room.go); pagesOf then
+//     chooses pages, if their room is given. At most 16,384 systems are kept, however
 //     long the part.
+//   - A part is walked twice: to prove it and choose its systems, and to write it
+//     (TestLaidTwice).
 //   - Random sections: go test ./layout -run TestLayoutKeepsTheMusic
 //     -rapid.checks=10000; every option and view is drawn; TestSampledPieces does the
 //     same for pieces of several sections from score/sample. Spelling, rests, beams,

@@ -14,7 +14,8 @@ import (
 
 // Lay writes a piece down: the full score, one part a player. It walks every
 // bar once to prove that it can be written, and reports all that cannot.
-// Only when there are no problems is the sheet good.
+// Only when there are no problems is the sheet good. Walking a part of the sheet
+// is then the second and last time that its bars are made.
 func Lay(p *score.Piece, o Options) (*sheet.Sheet, source.Problems) {
 	if o.Barring.View == Own { // a score has one grid of bars for all
 		o.Barring.View = Common
@@ -29,9 +30,15 @@ func LayPart(p *score.Piece, o Options, player int) (*sheet.Sheet, source.Proble
 }
 
 func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*sheet.Sheet, source.Problems) {
-	laid := newSheet(p, o)
-	var problems source.Problems
-	var plans []*part
+	parts, problems := partsOf(p, o, players, alone)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return proven(p, o, parts, alone)
+}
+
+// partsOf plans the parts of a sheet, from the top.
+func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (plans []*part, problems source.Problems) {
 	for i, player := range players {
 		pt := newPart(p, o, player, &problems)
 		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.plan.pitched
@@ -47,43 +54,7 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*sheet.
 			plans = append([]*part{partner}, plans...)
 		}
 	}
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	if alone {
-		var above *part
-		if len(plans) > 1 {
-			above = plans[0]
-		}
-		plans[len(plans)-1].planSystems(above)
-	}
-	for _, pt := range plans {
-		add(laid, pt, &problems)
-	}
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	return laid, nil
-}
-
-func newSheet(p *score.Piece, o Options) *sheet.Sheet {
-	return &sheet.Sheet{Title: p.Title, Subtitle: p.Subtitle, Composer: p.Composer, Arranger: p.Arranger, Rights: p.Rights,
-		Grid: p.Grid, Edition: o.Edition}
-}
-
-// add proves the part by walking it once, and puts it on the sheet.
-func add(s *sheet.Sheet, pt *part, problems *source.Problems) {
-	bars, seen := 0, &sheet.Begins{}
-	respelt := pt.prove(problems, func(b *sheet.Bar) bool {
-		bars++
-		seen.See(b)
-		return true
-	})
-	made := pt.sheetPart()
-	made.Begins = seen
-	s.Bars = max(s.Bars, bars)
-	s.Parts = append(s.Parts, made)
-	s.Respelled = append(s.Respelled, respelt...)
+	return plans, problems
 }
 
 // part is one part and how it is written. It is never changed by walks.
@@ -202,26 +173,17 @@ func (pt *part) sheetPart() sheet.Part {
 	for _, v := range pt.plan.voices {
 		out.Layers = append(out.Layers, v.Layer)
 	}
-	out.Walk = func(yield func(*sheet.Bar) bool) { pt.prove(nil, yield) }
+	out.Walk = func(yield func(*sheet.Bar) bool) {
+		w := newPartWalk(pt, nil)
+		defer w.close()
+		w.printed()(yield)
+	}
 	out.Chord = func(section int, symbol string) string {
 		wanted := pt.plan.wanted
 		wanted.KeyOf(pt.p.Sections[section].Key)
 		return written(wanted, symbol)
 	}
 	return out
-}
-
-// prove walks the part, adding to problems what cannot be written (nil when
-// that is known to be nothing).
-func (pt *part) prove(problems *source.Problems, yield func(*sheet.Bar) bool) []sheet.Respelling {
-	w := newPartWalk(pt, problems)
-	defer w.close()
-	if pt.alone {
-		gather(w.walk, newCuer(w))(yield)
-	} else {
-		w.walk(yield)
-	}
-	return w.maker.Respelt
 }
 
 // spellsByGroup decides the spelling of a layer in a bar. In a compound meter

@@ -42,48 +42,6 @@ func (r lineRoom) least() int { return int(r) / 8 }
 // tight is how much can be squeezed into a line.
 func (r lineRoom) tight() int { return int(r) * sheet.Full / sheet.Squeezed }
 
-// planSystems has systems begin where that suits the part, unless another way
-// is asked for. Another part may stand above it in the same systems.
-func (pt *part) planSystems(above *part) {
-	if pt.o.Breaks != BreakAuto {
-		return
-	}
-	pt.frame.systems = func(yield func(system) bool) {
-		bars, stop := pt.ahead()
-		defer stop()
-		staves, beside := len(pt.plan.staves), func() (*sheet.Bar, bool) { return nil, false }
-		if above != nil {
-			upper, stopUpper := above.ahead()
-			defer stopUpper()
-			next, stopNext := iter.Pull(upper)
-			defer stopNext()
-			staves, beside = staves+len(above.plan.staves), next
-		}
-		room := pt.o.room(partLead)
-		systems := systemsOf(room.unitsOf(pt.maker.Grid, bars, beside), room)
-		if pt.o.Page != (sheet.PageRoom{}) {
-			systems = pagesOf(systems, inSystems(pt.o.Page, staves))
-		}
-		systems(yield)
-	}
-}
-
-// ahead walks the part as it is printed but without breaks, to see what each bar
-// holds. Call stop in the end.
-func (pt *part) ahead() (bars iter.Seq[*sheet.Bar], stop func()) {
-	plain := *pt
-	plain.o.Breaks, plain.o.BeamOverBarlines = BreakNone, false
-	frame := *pt.frame
-	frame.o, frame.systems = &plain.o, nil
-	plain.frame = &frame
-	w := newPartWalk(&plain, nil)
-	w.lenient = true
-	if pt.alone {
-		return gather(w.walk, newCuer(w)), w.close
-	}
-	return w.walk, w.close
-}
-
 // unitsOf measures the bars of a part, with what stands beside them.
 func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 
@@ -39,6 +40,7 @@ type partWalk struct {
 	bar     sheet.Bar
 	signs   []score.Dynamic // dynamics printed in the bar
 	nth     int             // bar in its section, from 1
+	bars    int             // made so far
 }
 
 type made struct {
@@ -89,11 +91,20 @@ func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
 			w.enter(fb)
 		}
 		w.nth++
+		w.bars++
 		if !yield(w.make(fb)) {
 			break
 		}
 	}
 
+}
+
+// printed are the bars as they stand on paper: a part alone gathers its rests.
+func (w *partWalk) printed() iter.Seq[*sheet.Bar] {
+	if w.alone {
+		return gather(w.walk, newCuer(w))
+	}
+	return w.walk
 }
 
 // enter opens the section's layers.

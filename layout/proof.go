@@ -1,0 +1,139 @@
+package layout
+
+import (
+	"iter"
+	"slices"
+
+	"tieover/layout/sheet"
+	"tieover/score"
+	"tieover/score/source"
+)
+
+// mostSystems is how many systems of a part are kept from the walk that chose
+// them. A part that has more is walked ahead again whenever it is written.
+const mostSystems = 1 << 14
+
+// proof is what the first walk of a part has shown.
+type proof struct {
+	problems source.Problems // what cannot be written
+	bars     int
+	begins   sheet.Begins
+	respelt  []sheet.Respelling
+}
+
+// proven walks each part once, to prove that it can be written, and puts all on
+// a sheet. Of parts printed alone, the systems are chosen in the same walk.
+func proven(p *score.Piece, o Options, parts []*part, alone bool) (*sheet.Sheet, source.Problems) {
+	laid := &sheet.Sheet{Title: p.Title, Subtitle: p.Subtitle, Composer: p.Composer, Arranger: p.Arranger, Rights: p.Rights,
+		Grid: p.Grid, Edition: o.Edition}
+	var problems source.Problems
+	for i, pr := range proofs(parts, alone && o.Breaks == BreakAuto) {
+		problems = append(problems, pr.problems...)
+		made := parts[i].sheetPart()
+		made.Begins = &pr.begins
+		laid.Bars = max(laid.Bars, pr.bars)
+		laid.Parts = append(laid.Parts, made)
+		laid.Respelled = append(laid.Respelled, pr.respelt...)
+	}
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return laid, nil
+}
+
+func proofs(parts []*part, choose bool) []proof {
+	list := make([]proof, len(parts))
+	if choose {
+		planSystems(parts, list)
+		return list
+	}
+	for i, pt := range parts {
+		w := newPartWalk(pt, &list[i].problems)
+		for b := range w.printed() {
+			list[i].bars++
+			list[i].begins.See(b)
+		}
+		list[i].respelt = w.maker.Respelt
+		w.close()
+	}
+	return list
+}
+
+// planSystems chooses where the systems of parts begin that are printed alone,
+// one above the other: where it suits the lowest. Each is walked once, and what
+// that proves is told.
+func planSystems(parts []*part, list []proof) {
+	walks := ahead(parts)
+	defer walks.close()
+	for i, w := range walks {
+		w.lenient, w.problems = false, &list[i].problems
+	}
+	var kept []system
+	var begins sheet.Begins
+	for s := range walks.systems() {
+		begins.See(&sheet.Bar{Break: s.how})
+		if len(kept) <= mostSystems {
+			kept = append(kept, s)
+		}
+	}
+	for i, w := range walks {
+		list[i].bars, list[i].begins, list[i].respelt = w.bars, begins, w.maker.Respelt
+	}
+	frame := parts[0].frame // one for all
+	frame.systems = slices.Values(kept)
+	if len(kept) > mostSystems {
+		frame.systems = func(yield func(system) bool) {
+			walks := ahead(parts)
+			defer walks.close()
+			walks.systems()(yield)
+		}
+	}
+}
+
+// walksAhead walk parts side by side as they will be printed but without breaks,
+// to see what each bar holds.
+type walksAhead []*partWalk
+
+// ahead opens the walks. Close them.
+func ahead(parts []*part) (walks walksAhead) {
+	for _, pt := range parts {
+		plain := *pt
+		plain.o.Breaks, plain.o.BeamOverBarlines = BreakNone, false
+		frame := *pt.frame
+		frame.o, frame.systems = &plain.o, nil
+		plain.frame = &frame
+		w := newPartWalk(&plain, nil)
+		w.lenient = true
+		walks = append(walks, w)
+	}
+	return walks
+}
+
+func (walks walksAhead) close() {
+	for _, w := range walks {
+		w.close()
+	}
+}
+
+// systems yields the systems that the bars of the lowest part fill, but for the
+// first. Every bar is walked.
+func (walks walksAhead) systems() iter.Seq[system] {
+	return func(yield func(system) bool) {
+		staves, beside := 0, func() (*sheet.Bar, bool) { return nil, false }
+		for _, w := range walks {
+			staves += len(w.plan.staves)
+		}
+		if len(walks) > 1 {
+			next, stop := iter.Pull(walks[0].printed())
+			defer stop()
+			beside = next
+		}
+		lowest := walks[len(walks)-1]
+		room := lowest.o.room(partLead)
+		systems := systemsOf(room.unitsOf(lowest.part.maker.Grid, lowest.printed(), beside), room)
+		if page := lowest.o.Page; page != (sheet.PageRoom{}) {
+			systems = pagesOf(systems, inSystems(page, staves))
+		}
+		systems(yield)
+	}
+}
