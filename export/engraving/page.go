@@ -91,6 +91,7 @@ const (
 	widestGap   unit = 900 // most, where a page is filled
 	titleBlock  unit = 770
 	creditStep  unit = 250
+	titleStep   unit = 450 // between two lines of a title
 	rightsBlock unit = 250
 )
 
@@ -132,7 +133,12 @@ type pager struct {
 // title sets the title block of the first page.
 func (pg *pager) title() {
 	s, y := pg.sheet, pg.margin
-	pg.head.text(pg.width/2, y+280, s.Title, titleFace)
+	first, second := titleLines(s.Title, pg.width-2*pg.margin)
+	pg.head.text(pg.width/2, y+280, first, titleFace)
+	if second != "" {
+		y += titleStep
+		pg.head.text(pg.width/2, y+280, second, titleFace)
+	}
 	pg.head.text(pg.width/2, y+560, s.Subtitle, subtitleFace)
 	h := titleBlock
 	for _, name := range []string{s.Composer, s.Arranger} {
@@ -157,6 +163,27 @@ func (pg *pager) title() {
 	}
 	pg.used = pg.start
 	pg.head.text(pg.width/2, pg.height-pg.margin.percent(60), s.Rights, rightsFace)
+}
+
+// titleLines breaks a title that is wider than the page at the blank nearest its
+// middle.
+func titleLines(title string, room unit) (first, second string) {
+	if titleFace.width(title) <= room {
+		return title, ""
+	}
+	best, at := unit(0), -1
+	for i, r := range title {
+		if r != ' ' {
+			continue
+		}
+		if apart := titleFace.width(title[:i]) - titleFace.width(title[i+1:]); at < 0 || max(apart, -apart) < best {
+			best, at = max(apart, -apart), i
+		}
+	}
+	if at < 0 {
+		return title, ""
+	}
+	return title[:at], title[at+1:]
 }
 
 // onlyPlayer is the part when just one is written in full size; nil when there

@@ -80,12 +80,13 @@ func (w *writer) layer(l *layer) {
 		return
 	}
 	if w.has(Cuts) && w.often(3, "cut") {
-		l.runs = false
 		loops := []string{"cut every 2 bars", "cut every 3 bars", "cut every bar"}
 		if plain {
 			loops = append(loops, "restart at realignment", "restart at realignment", "restart at realignment")
 		}
-		w.line("    loop: %s", w.one("loop", loops))
+		loop := w.one("loop", loops)
+		l.runs = loop != "restart at realignment"
+		w.line("    loop: %s", loop)
 	}
 	if w.has(Entries) {
 		w.entry(l, plain)

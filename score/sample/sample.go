@@ -94,7 +94,7 @@ type layer struct {
 	tuplet bool
 	groups []int // sizes of its first pattern, nil for boxes and lines
 	box    bool  // a cycle in box notation: it can be turned, but not grow
-	runs   bool  // sounds from the start to the end, has cycles and no cut
+	runs   bool  // sounds from the start to the end and has cycles, which realignments do not start over
 }
 
 func section(t *rapid.T, on Feature, name string) string {
