@@ -189,7 +189,7 @@ func (c *cursor) silent(to beat.Time) bool {
 
 // fill writes what reaches into the bar [from, to) as a voice's input.
 func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
-	v.Pulse, v.Unit = c.layer.Pulse, c.layer.Unit
+	v.Pulse, v.Unit, v.Dry = c.layer.Pulse, c.layer.Unit, c.layer.Tails == score.CutTails
 	v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
 	if c.silent(to) {
 		return

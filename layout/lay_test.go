@@ -151,6 +151,22 @@ func TestDefaultSpelling(t *testing.T) {
 	}
 }
 
+// What is dry is never tied: the first sign of each sound, then rests. Drums and
+// the xylophone are unless the spec says otherwise; a marimba and a line without an
+// instrument are not.
+func TestDryInstruments(t *testing.T) {
+	block := func(groups string) string { return one("4/4", "1/8", "1", "instrument: woodblock, groups: "+groups) }
+	assert.Equal(t, "h re q.", rhythm(laid(t, Options{}, block("5+3"))))
+	assert.Equal(t, "q. q. q", rhythm(laid(t, Options{}, block("3+3+2"))))
+	assert.Equal(t, "q. e rq q", rhythm(laid(t, Options{Spelling: SpellMeter}, block("3+3+2"))))
+	assert.Equal(t, "h~e q.", unbeamed(rhythm(laid(t, Options{}, block("5+3, tails: tied")))))
+	assert.Equal(t, "h re q.", rhythm(laid(t, Options{}, one("4/4", "1/8", "1", "instrument: xylophone, pitches: C5, groups: 5+3"))))
+	assert.Equal(t, "h~e q.", unbeamed(rhythm(laid(t, Options{}, one("4/4", "1/8", "1", "instrument: marimba, pitches: C5, groups: 5+3")))))
+	assert.Equal(t, "h~e q.", unbeamed(rhythm(laid(t, Options{}, one("4/4", "1/8", "1", "groups: 5+3")))))
+	// Over the barline: a 7 from beat 3 is a half, and rests.
+	assert.Equal(t, "h h | rq re e h", rhythm(laid(t, Options{}, one("4/4", "1/8", "2", "instrument: woodblock, groups: 4+7+1+4"))))
+}
+
 // Rests: the 1917 handbook of Harris, fig. 8, for 6/8; the rest common practice.
 func TestRests(t *testing.T) {
 	cases := []struct{ meter, box, want string }{

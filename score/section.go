@@ -189,7 +189,7 @@ type Tails int
 
 const (
 	Tied     Tails = iota // tied over
-	CutTails              // written to the barline, rests after it
+	CutTails              // never tied: the first sign of each sound, then rests
 )
 
 // Loop says whether a layer's cycles run on or are cut short.

@@ -118,7 +118,11 @@ func sounds(s *heard.Score) map[string]map[string]int {
 				if key, ok := tone.Key(); ok {
 					name = (heard.Tone{MIDI: uint8(key + 1)}).String()
 				}
-				tones[a.Onset.String()+" "+a.Length.String()+" "+name]++
+				length := a.Length.String()
+				if tone.Step == 0 {
+					length = "" // how much of a drum's length is written hangs on its groups
+				}
+				tones[a.Onset.String()+" "+length+" "+name]++
 			}
 		}
 		if len(tones) > 0 {

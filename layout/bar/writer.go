@@ -75,8 +75,34 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 	return m, altered, nil
 }
 
-// events writes one voice: what sounds and what is silent, in signs.
+// events writes one voice: what sounds and what is silent, in signs. Of a dry
+// voice only the first sign of each sound is kept, and the rests are written anew.
 func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
+	events, bad := mk.signs(in, v)
+	for v.Dry && bad == nil && shorten(v, events) {
+		events, bad = mk.signs(in, v)
+	}
+	return events, bad
+}
+
+// shorten ends each sound that is tied inside the bar with its first sign, and
+// reports whether there was one.
+func shorten(v *VoiceInput, events []written) bool {
+	any := false
+	for i := range events {
+		n := events[i].note
+		if n == nil || n.TieIn || !n.TieOut {
+			continue
+		}
+		if s := &v.Segments[events[i].segment]; n.Start+n.Length < s.end() {
+			s.Length, s.TieOut, any = n.Length, false, true
+		}
+	}
+	return any
+}
+
+// signs writes one voice as it sounds.
+func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	pieces := piecesOf(v, in.MetricGrid.Length)
 	if len(pieces) == 1 && pieces[0].segment < 0 {
 		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}

@@ -72,5 +72,11 @@ type Clef struct {
 	Octave int
 }
 
+// IsDry reports whether a sound is over once it is struck, so that its length is
+// not written with ties: all drums, and the xylophone (common practice).
+func (i *Instrument) IsDry() bool {
+	return i.IsUnpitched() && i.Family != Bare || i.Name == "xylophone"
+}
+
 // IsUnpitched reports whether the instrument has drum sounds instead of pitches.
 func (i *Instrument) IsUnpitched() bool { return len(i.Drums) > 0 }

@@ -154,6 +154,9 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	if v.Strike == score.StrikeAll && !v.accents {
 		v.Accent = score.AccentGroup
 	}
+	if v.keys["tails"] == nil && v.Instrument != nil && v.Instrument.IsDry() {
+		v.Tails = score.CutTails
+	}
 	if v.Short == "" && v.Name != "" {
 		v.Short = abbreviate(v.Name, v.Instrument)
 	}
