@@ -30,6 +30,8 @@ type Description struct {
 
 	attacks int // of the line, where it has stretches
 
+	additive bool // its pitches tell that each cycle has a tone more
+
 	spent bool // the growth came to its end before the list did
 
 	RhythmBits, PitchBits float64

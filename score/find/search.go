@@ -91,6 +91,12 @@ func (l *List) exact() (found []*Description, literal *Description) {
 			}
 		}
 	}
+	for _, ln := range lines(l) {
+		for _, d := range ln.additive(l) {
+			d.RhythmBits, d.PitchBits = d.rhythmBits(len(ln.items)), l.seriesBits(d.Series)
+			found = append(found, d)
+		}
+	}
 	literal.settle(l)
 	base := literal.RhythmBits + l.seriesBits(l.literalSeries())
 	literal.Saved = base - literal.Bits()
@@ -179,7 +185,7 @@ func sameWords(a, b *Description) bool { return a.Bits() == b.Bits() && a.String
 // heard twice in full is a fact whatever it saves; everything else must pay for
 // what it adds.
 func (d *Description) worth() bool {
-	if len(d.Process) == 0 && d.CutEvery == 0 {
+	if d.additive || len(d.Process) == 0 && d.CutEvery == 0 {
 		return true
 	}
 	return d.Saved > leastBits
