@@ -9,6 +9,5 @@
 // piece has a grid twice as fine, so that half a length is whole; a voice's keys are
 // unique within an event; the pass at Start lasts to the end of its last bar. MIDI and the
 // page take sounds from here and decide none. Loudness: score/loudness.go (own choice, from the
-// standard's forte), which MusicXML reads too. play.Piece is an alias of score.Piece for exporters that may not
-// import score.
+// standard's forte), which MusicXML reads too.
 package play
