@@ -109,7 +109,18 @@ func plays(s *score.Section, l *score.Layer) string {
 	if changes(l) {
 		return "begins with " + text + ", which changes from cycle to cycle"
 	}
-	return "plays " + text
+	return "plays " + text + cutWords(l)
+}
+
+// cutWords says when a loop starts over by its own rule.
+func cutWords(l *score.Layer) string {
+	switch {
+	case l.Loop != score.CutBars:
+		return ""
+	case l.CutEvery == 1:
+		return " and starts over in every bar"
+	}
+	return fmt.Sprintf(" and starts over every %d bars", l.CutEvery)
 }
 
 // place says where a moment is, with the count of pulses that leads there.
@@ -126,6 +137,9 @@ func passes(s *score.Section, r score.Realignment) string {
 	parts := make([]string, len(s.Set))
 	for i, layer := range s.Set {
 		parts[i] = fmt.Sprintf("%s begins its cycle %d", score.LayerLetter(layer), r.Cycles[i])
+	}
+	for _, layer := range r.Cut {
+		parts = append(parts, "for "+score.LayerLetter(layer)+" is cut")
 	}
 	return strings.Join(parts, ", ")
 }

@@ -149,6 +149,15 @@ func TestPulsesAreNamed(t *testing.T) {
 	assert.Contains(t, e.Prompt, " a plays 3+3+2+4. b plays 2+2+2 of 1/8 in 3:2.")
 }
 
+// Nine eighths in 5/4, cut every two bars, against ten: by hand, the cut at 20 is
+// two into the nine; the next, at 40, is the exercise's end or after it.
+func TestForcedRealignmentsAreAskedFor(t *testing.T) {
+	e, why := one(t, Realign, 1, "meter: 5/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 4+3+2, loop: cut every 2 bars}\n  - {name: B, groups: 6+4}\n")
+	require.Empty(t, why)
+	assert.Contains(t, e.Prompt, " a plays 4+3+2 and starts over every 2 bars. b plays 6+4.")
+	assert.Equal(t, "1. bar 3 beat 1, after 20 eighths: a begins its cycle 4, b begins its cycle 3, for a is cut", e.Answer[0])
+}
+
 // Layers outside the realigning set stay outside: R turns alone, and A, which
 // would run out of pulses to give, starts over where A and B meet.
 func TestExcerptsKeepTheRealigningSet(t *testing.T) {
