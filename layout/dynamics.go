@@ -86,6 +86,11 @@ type hairpin struct {
 	open     bool
 }
 
+// same reports whether two hairpins look alike.
+func (h hairpin) same(other hairpin) bool {
+	return h.from == other.from && h.to == other.to && h.kind == other.kind
+}
+
 // hairpinsOf cuts the plan's hairpins for a voice to what it plays: each from
 // the first attack in it to the last sound, or from what sounds where it begins.
 // A whole bar of rest breaks it. Two attacks are needed, or a quarter's length.

@@ -118,7 +118,7 @@ func (w *partWalk) enter(fb *frameBar) {
 		if c := w.cursors[i]; c != nil && !c.partner {
 			w.voices[i].dynamics = fb.s.Dynamics(c.layer)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
-				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.Contains(other.hairpins, h) })
+				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.ContainsFunc(other.hairpins, h.same) })
 			})
 		}
 	}

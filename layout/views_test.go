@@ -392,7 +392,7 @@ meter: 4/4
 length: 6 bars
 layers:
   - {name: Right, player: Piano, instrument: piano, groups: 4+4, pitches: C5, dynamic: p}
-  - {name: Left, player: Piano, instrument: piano, groups: 4+4, pitches: C3, dynamic: p}
+  - {name: Left, player: Piano, instrument: piano, groups: 2+2+4, pitches: C3, dynamic: p}
 plan:
   - {at: bar 2, hairpin: crescendo, to: bar 3}
   - {at: bar 3, dynamic: f}
