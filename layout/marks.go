@@ -20,6 +20,7 @@ func (w *partWalk) marks(fb *frameBar) {
 	if w.chords {
 		w.chordSymbols(fb)
 	}
+	w.playersWords(fb)
 	w.signs = w.signs[:0]
 	for i := range w.plan.voices {
 		w.voiceMarks(fb, i)
@@ -51,8 +52,35 @@ func locate(events []sheet.Event, at beat.Time) (before int, offset beat.Time) {
 // chordSymbols writes the plan's chord symbols as the part reads them.
 func (w *partWalk) chordSymbols(fb *frameBar) {
 	for _, e := range fb.entries {
-		if e.Chord != "" {
-			w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Text: written(w.maker.Wanted, e.Chord), Sounding: e.Chord})
+		if e.Chord != "" && e.Whose() == nil {
+			w.chordSymbol(fb, e, 0)
+		}
+	}
+}
+
+func (w *partWalk) chordSymbol(fb *frameBar, e *score.PlanEntry, voice int) {
+	w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Voice: voice, Text: written(w.maker.Wanted, e.Chord), Sounding: e.Chord})
+}
+
+// playersWords writes the texts and chord symbols that are for some layers: once
+// over each of their staves.
+func (w *partWalk) playersWords(fb *frameBar) {
+	for _, e := range fb.entries {
+		if e.Text == "" && e.Chord == "" || e.Whose() == nil {
+			continue
+		}
+		var done [4]bool // by staff
+		for i, c := range w.cursors {
+			if c == nil || c.partner || !e.Serves(c.layer) || done[w.plan.voices[i].Staff] {
+				continue
+			}
+			done[w.plan.voices[i].Staff] = true
+			if e.Text != "" {
+				w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Voice: i, Text: e.Text})
+			}
+			if e.Chord != "" && w.plan.pitched {
+				w.chordSymbol(fb, e, i)
+			}
 		}
 	}
 }
@@ -90,7 +118,7 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 		}
 	}
 	for _, e := range fb.entries {
-		if e.Text != "" {
+		if e.Text != "" && e.Whose() == nil {
 			w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Text: e.Text})
 		}
 	}

@@ -1,19 +1,12 @@
 package score
 
-import (
-	"slices"
-
-	"tieover/score/beat"
-)
+import "tieover/score/beat"
 
 // Dynamic is a dynamic sign from a moment of the section on.
 type Dynamic struct {
 	Time beat.Time
 	Text string
 }
-
-// Concerns reports whether an entry's dynamic or hairpin is for the layer.
-func (e *PlanEntry) Concerns(l *Layer) bool { return e.For == nil || slices.Contains(e.For, l.Name) }
 
 // Dynamics lists a layer's dynamics in order. With the first it enters: the
 // plan's for it at that moment, else its own, else the plan's last one that

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"slices"
 	"strings"
 
 	"tieover/score/beat"
@@ -43,7 +44,31 @@ type PlanEntry struct {
 	Hairpin Hairpin   // begins here
 	To      *Place    // where the hairpin ends
 	ToTime  beat.Time // settled
-	For     []string  // layers that dynamic and hairpin are for; nil: all
+	For     []string  // layers and players that its signs of players are for; nil: see Serves
+	ForAll  bool      // the spec says "for: all"
+}
+
+// Concerns reports whether an entry's dynamic or hairpin is for the layer.
+func (e *PlanEntry) Concerns(l *Layer) bool {
+	return e.For == nil || slices.Contains(e.For, l.Name) || l.Player != "" && slices.Contains(e.For, l.Player)
+}
+
+// Serves reports whether an entry's other signs of players, as its text, are for
+// the layer: those of one layer's cycle are for that layer unless it says more.
+func (e *PlanEntry) Serves(l *Layer) bool {
+	if e.For == nil && !e.ForAll && e.At.Kind == AtCycle {
+		return l.Name == e.At.Layer
+	}
+	return e.Concerns(l)
+}
+
+// Whose lists the layers and players that the signs that Serves asks about are
+// for; nil when they are everybody's.
+func (e *PlanEntry) Whose() []string {
+	if e.For == nil && !e.ForAll && e.At.Kind == AtCycle {
+		return []string{e.At.Layer}
+	}
+	return e.For
 }
 
 type Hairpin int

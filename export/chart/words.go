@@ -17,6 +17,9 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 	if e.Chord != "" {
 		parts = append(parts, s.spell(e.Chord))
 	}
+	if names := e.Whose(); len(parts) > 0 && names != nil {
+		parts[0] = s.spell(strings.Join(names, ", ")) + ": " + parts[0]
+	}
 	if e.Meter != nil {
 		parts = append(parts, e.Meter.String())
 	}

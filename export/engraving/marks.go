@@ -105,7 +105,8 @@ func (w *marker) collect() {
 			m := &bar.Marks[i]
 			v := &bar.Measure.Voices[m.Voice]
 			row := rowOf(m.Kind)
-			if on := v.Staff; row.part && w.st.number != 1 || !row.part && on != w.st.number {
+			part := row.part && m.Voice == 0 // a further voice has its words at its own staff
+			if part && w.st.number != 1 || !part && v.Staff != w.st.number {
 				continue
 			}
 			at, end := bar.Measure.Length, m.Before >= len(v.Events)

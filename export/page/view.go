@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"sort"
+	"strings"
 
 	"tieover/layout/rows"
 	"tieover/score"
@@ -126,7 +127,11 @@ func (v *view) addNotes() {
 	}
 	for _, e := range v.s.Plan {
 		if e.Text != "" {
-			v.notes = append(v.notes, note{e.Time, e.Text})
+			text := e.Text
+			if names := e.Whose(); names != nil {
+				text = isolated(strings.Join(names, ", ")) + ": " + text
+			}
+			v.notes = append(v.notes, note{e.Time, text})
 		}
 		if e.Tempo != nil {
 			v.notes = append(v.notes, note{e.Time, tempoWords(*e.Tempo)})

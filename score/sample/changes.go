@@ -131,6 +131,9 @@ func (w *writer) plan() {
 	if w.often(2, "dynamic") {
 		add("{at: pulse 1, dynamic: mp, for: [" + first + "]}")
 	}
+	if w.often(20, "text for some") {
+		add("{at: pulse 2, text: lightly, chord: C, for: " + first + "}")
+	}
 	if w.often(2, "chord") {
 		add("{at: bar 1, chord: " + w.one("chord", []string{"Dm7", "F#m7/E", "N.C."}) + "}")
 	}

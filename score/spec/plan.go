@@ -50,12 +50,51 @@ func planKeys() []field[entry] {
 			}
 		}},
 		{"to", func(r *reader, n *yaml.Node, e *entry) { e.To = r.planPlace(n, e.section, "to") }},
-		{"for", func(r *reader, n *yaml.Node, e *entry) {
-			for _, name := range r.named(n, "for") {
-				r.layerNamed(e.section, name, "for")
-				e.For = append(e.For, name.Name)
-			}
-		}},
+		{"for", readFor},
+	}
+}
+
+// readFor reads whose the signs of players are: layers, players or all.
+func readFor(r *reader, n *yaml.Node, e *entry) {
+	names := r.named(n, "for")
+	isLayer := func(name string) bool {
+		return slices.ContainsFunc(e.section.Layers, func(l *score.Layer) bool { return l.Name == name || l.Player == name })
+	}
+	if len(names) == 1 && names[0].Name == "all" && !isLayer("all") {
+		e.ForAll = true
+		return
+	}
+	for _, name := range names {
+		e.For = append(e.For, name.Name)
+		if isLayer(name.Name) {
+			continue
+		}
+		var all []string
+		for _, l := range e.section.Layers {
+			all = append(all, l.Name)
+		}
+		hint := "the layers are " + strings.Join(all, ", ")
+		if strings.Contains(name.Name, ",") {
+			hint = "several names stand in [A, B]"
+		}
+		r.wrong(name.Pos, hint, "for names %q, but nobody is called that", short(name.Name))
+	}
+}
+
+// ofPlayers are the keys of the plan that for serves, everybodys the others.
+var (
+	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin"}
+	everybodys = []string{"mark", "meter", "tempo"}
+)
+
+// checkFor refuses a for in an entry in which it serves nothing.
+func (r *reader) checkFor(found nodes) {
+	has := func(key string) bool { return found[key] != nil }
+	if !has("for") || slices.ContainsFunc(ofPlayers, has) {
+		return
+	}
+	if i := slices.IndexFunc(everybodys, has); i >= 0 {
+		r.wrong(r.at(found["for"]), "remove it; marks, tempo, meter, key and fermata are everybody's", "for is of no use with a %s", everybodys[i])
 	}
 }
 
@@ -151,15 +190,13 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	r.checkChord(found["chord"], e)
 	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
-	} else if len(found) == 1 {
+	} else if len(found) == 1 || len(found) == 2 && found["for"] != nil {
 		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
 	}
 	if found["to"] != nil && found.lacks("hairpin") || found["hairpin"] != nil && found.lacks("to") {
 		r.wrong(r.at(item), "write both hairpin: and to:, or neither", "a hairpin needs its end, and only a hairpin has one")
 	}
-	if found["for"] != nil && found["dynamic"] == nil && found["hairpin"] == nil {
-		r.wrong(r.at(found["for"]), "remove it; marks, texts, meter and tempo are everybody's", "for is of use only with a dynamic or a hairpin")
-	}
+	r.checkFor(found)
 	if found["meter"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
 		r.wrong(r.at(found["meter"]), "put it at the bar's start", "a meter can change only at a barline")
 	}
