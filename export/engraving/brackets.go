@@ -119,8 +119,9 @@ func (w *marker) hangBracket(b bracket) {
 	if b.number != "" {
 		text = boldFace.width(b.number) + 40
 	}
+	groupFace := smallFace.within(w.l.width-text-40, b.group)
 	if b.group != "" {
-		text += smallFace.width(b.group) + 20
+		text += groupFace.width(b.group) + 20
 	}
 	inside := b.x0+text+140 < b.x1
 	h := hung{x0: b.x0, x1: b.x1, up: 60, down: 70, slack: 50}
@@ -158,7 +159,7 @@ func (w *marker) hangBracket(b bracket) {
 			w.st.texts.text(x, foot, b.number, boldFace)
 			x += boldFace.width(b.number) + 30
 		}
-		w.st.texts.text(x, foot, b.group, smallFace)
+		w.st.texts.text(x, foot, b.group, groupFace)
 	}
 	w.hanging.add(cycleLane, !b.below, h)
 }

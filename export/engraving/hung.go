@@ -92,6 +92,7 @@ func (l *line) hangLane(i int, above bool, pad unit, signs []hung) {
 
 // words are a text that hangs; it never runs over the line's end.
 func (l *line) words(i int, x unit, s string, f face) hung {
+	f = f.within(l.width-20, s)
 	x0, x1 := f.span(x, s)
 	if over := x1 - l.width; over > 0 && f.anchor != atEnd {
 		x, x0, x1 = x-over, x0-over, x1-over
@@ -111,6 +112,7 @@ const boxPad unit = 40
 
 // boxedWords are a text in a box.
 func (l *line) boxedWords(i int, x unit, s string, f face) hung {
+	f = f.within(l.width-2*boxPad-20, s)
 	w := f.width(s) + 2*boxPad
 	x = max(0, min(x, l.width-w))
 	h := hung{x0: x, x1: x + w, up: f.rise() + boxPad, down: f.sink() + boxPad - 20}

@@ -133,13 +133,14 @@ type pager struct {
 // title sets the title block of the first page.
 func (pg *pager) title() {
 	s, y := pg.sheet, pg.margin
-	first, second := titleLines(s.Title, pg.width-2*pg.margin)
-	pg.head.text(pg.width/2, y+280, first, titleFace)
+	line := pg.width - 2*pg.margin
+	first, second := titleLines(s.Title, line)
+	pg.head.text(pg.width/2, y+280, first, titleFace.within(line, first))
 	if second != "" {
 		y += titleStep
-		pg.head.text(pg.width/2, y+280, second, titleFace)
+		pg.head.text(pg.width/2, y+280, second, titleFace.within(line, second))
 	}
-	pg.head.text(pg.width/2, y+560, s.Subtitle, subtitleFace)
+	pg.head.text(pg.width/2, y+560, s.Subtitle, subtitleFace.within(line, s.Subtitle))
 	h := titleBlock
 	for _, name := range []string{s.Composer, s.Arranger} {
 		if name != "" {

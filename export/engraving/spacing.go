@@ -144,9 +144,27 @@ func (l *line) justify() {
 			high = mid - 1
 		}
 	}
-	if rest := l.width - l.spread(low); rest > 0 && rest < 60 {
-		l.edges[len(l.rows)] += rest
+	if rest := l.width - l.spread(low); rest > 0 && rest < 5*space {
+		l.share(rest)
 	}
+}
+
+// share moves the columns apart by what whole numbers have left over.
+func (l *line) share(rest unit) {
+	n := unit(len(l.rows))
+	for b := range l.xs {
+		n += unit(len(l.xs[b]))
+	}
+	k := unit(0)
+	for b := range l.xs {
+		l.edges[b] += rest * k / n
+		for i := range l.xs[b] {
+			k++
+			l.xs[b][i] += rest * k / n
+		}
+		k++
+	}
+	l.edges[len(l.rows)] += rest
 }
 
 // xAt is where a moment of a bar stands, also between columns.

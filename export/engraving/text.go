@@ -77,6 +77,14 @@ func (f face) width(s string) unit {
 	return w
 }
 
+// within makes a face smaller if a text would be wider than its room.
+func (f face) within(room unit, s string) face {
+	for w := f.width(s); w > room && f.size > 10; w = f.width(s) {
+		f.size = max(10, min(f.size-1, f.size*room/w))
+	}
+	return f
+}
+
 // span is where a text at x begins and ends.
 func (f face) span(x unit, s string) (x0, x1 unit) {
 	w := f.width(s)
