@@ -264,7 +264,8 @@ func (res *Result) straightFirst() {
 	}
 	i := slices.IndexFunc(all, func(r *Reading) bool { return !r.Pulse.swung() && r.Bits <= all[0].Bits+little })
 	if i > 0 {
-		res.Readings = slices.Insert(slices.Delete(all, i, i+1), 0, all[i])
+		straight := all[i]
+		res.Readings = slices.Insert(slices.Delete(all, i, i+1), 0, straight)
 	}
 }
 
