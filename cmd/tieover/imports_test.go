@@ -57,7 +57,7 @@ var mayImport = map[string]string{
 	"export/report":        "score score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score score/beat",
 	"export/page":          "layout/play layout/rows score score/analysis score/beat",
-	"export/worksheet":     "layout/sheet layout/task export/chart export/musicxml score templates",
+	"export/worksheet":     "layout/sheet layout/task export/chart export/engraving export/musicxml score templates",
 }
 
 // one says which package alone may import a library.

@@ -14,7 +14,7 @@ import (
 )
 
 // newWorksheetCmd makes `tieover worksheet`: exercises and their answer key
-// from a spec, as text and as MusicXML.
+// from a spec, to print, as text and as MusicXML.
 func newWorksheetCmd(s streams) *cobra.Command {
 	opt := worksheet.Options{Width: chart.Default().Width}
 	var to place
@@ -23,8 +23,9 @@ func newWorksheetCmd(s streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "worksheet SPEC... -o DIR",
 		Short: "Write exercises and their answer key",
-		Long: `Writes worksheet.txt and answers.txt, and for each exercise the notation that is
-given and that is asked for. The kinds: ` + joinKinds() + `.
+		Long: `Writes worksheet.html to print, with the key on pages of its own, the same as
+worksheet.txt and answers.txt, and for each exercise the notation that is given and
+that is asked for. The kinds: ` + joinKinds() + `.
 
 Level 1 takes two layers, 2 bars, and shows where cycles start; level 2 three layers
 and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`,

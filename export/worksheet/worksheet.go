@@ -59,8 +59,8 @@ type Exercise struct {
 	Notation []string // says where the music is; empty when there is none
 }
 
-// Make makes all files of a worksheet: worksheet.txt, answers.txt and, for each
-// exercise that can be written in notation, two MusicXML files. left lists the
+// Make makes all files of a worksheet: worksheet.html, worksheet.txt, answers.txt
+// and, for each exercise that can be written in notation, two MusicXML files. left lists the
 // kinds that the piece does not allow. It fails when the template does.
 func Make(p *score.Piece, o Options) (files []File, left []task.Left, err error) {
 	name, words := "worksheet.tmpl", templates.Worksheet
@@ -95,6 +95,11 @@ func Make(p *score.Piece, o Options) (files []File, left []task.Left, err error)
 			side.sheet.Exercises = append(side.sheet.Exercises, x)
 		}
 	}
+	printable, err := page(p, made, o)
+	if err != nil {
+		return nil, nil, err
+	}
+	files = append([]File{printable}, files...)
 	for _, text := range []struct {
 		name, block string
 		sheet       *Sheet

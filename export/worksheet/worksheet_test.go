@@ -62,6 +62,11 @@ func options(seed uint64, level int) worksheet.Options {
 	return worksheet.Options{Task: task.Options{Seed: seed, Level: level}, Width: chart.Default().Width}
 }
 
+func makeSheet(t *testing.T, text string, level int) ([]worksheet.File, []task.Left, error) {
+	t.Helper()
+	return worksheet.Make(piece(t, text), options(1, level))
+}
+
 func contents(t *testing.T, files []worksheet.File) map[string][]byte {
 	t.Helper()
 	all := map[string][]byte{}

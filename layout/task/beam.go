@@ -73,6 +73,7 @@ func (m *setter) beam(s *score.Section) (Exercise, string) {
 	for n := range bars {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("bar %d: ________________________", n+1))
 	}
+	e.Staves = (bars + 1) / 2 // two bars a staff leave room for a hand
 	e.Given.Sheet = m.oneBar(section)
 	return e, ""
 }

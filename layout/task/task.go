@@ -34,6 +34,7 @@ type Exercise struct {
 	Prompt   string   // what to do, in full sentences
 	Blanks   []string // lines for the student to complete
 	Answer   []string // the same lines completed
+	Staves   int      // empty staves on which the answer is written instead of Blanks; 0 where these serve
 	Given    View     // what the student sees
 	Solution View     // what the key shows
 }

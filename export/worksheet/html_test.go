@@ -1,0 +1,71 @@
+package worksheet_test
+
+import (
+	"encoding/xml"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The document keeps what WCAG 2.2 asks of one that does nothing: a language
+// (3.1.1), a title (2.4.2), one main landmark, headings without gaps (1.3.1) and
+// words for every picture (1.1.1). It runs nothing and fetches nothing.
+func TestTheDocumentCanBeReadAndPrinted(t *testing.T) {
+	files, _, err := makeSheet(t, rising, 1)
+	require.NoError(t, err)
+	text := string(contents(t, files)["worksheet.html"])
+	count, ids, labels := map[string]int{}, map[string]bool{}, []string{}
+	level, key := 0, false
+	d := xml.NewDecoder(strings.NewReader(strings.TrimPrefix(text, "<!doctype html>")))
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		require.NoError(t, err)
+		e, ok := token.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		name := e.Name.Local
+		count[name]++
+		attr := map[string]string{}
+		for _, a := range e.Attr {
+			attr[a.Name.Local] = a.Value
+			assert.NotContains(t, []string{"src", "href", "onclick", "onload"}, a.Name.Local)
+		}
+		switch name {
+		case "html":
+			assert.Equal(t, "en", attr["lang"])
+		case "svg":
+			assert.Equal(t, "img", attr["role"])
+			assert.NotEmpty(t, attr["aria-label"])
+		case "h1", "h2", "h3", "h4":
+			n := int(name[1] - '0')
+			assert.LessOrEqual(t, n, level+1, "no level of heading is left out")
+			level = n
+		case "section":
+			labels = append(labels, attr["aria-labelledby"])
+			key = key || attr["class"] == "key"
+			assert.False(t, attr["class"] == "key" && count["h3"] > 0, "the key comes last")
+		}
+		if id := attr["id"]; id != "" {
+			assert.False(t, ids[id], "id %s twice", id)
+			ids[id] = true
+		}
+	}
+	for _, l := range labels {
+		assert.True(t, ids[l], "a section's label %q", l)
+	}
+	assert.True(t, key)
+	for name, n := range map[string]int{"html": 1, "title": 1, "main": 1, "h1": 1, "script": 0, "link": 0, "img": 0, "iframe": 0} {
+		assert.Equal(t, n, count[name], name)
+	}
+	assert.GreaterOrEqual(t, count["svg"], 8)
+	assert.NotContains(t, text, "url(")
+	assert.NotContains(t, text, "@import")
+	assert.Contains(t, text, `aria-label="empty staff"`)
+}
