@@ -26,11 +26,29 @@ func TestScoresSoundTheSpec(t *testing.T) {
 				files := buildInto(t, specs, append(flags, "--only", "musicxml")...)
 				heard := attacksRead(t, files["score.musicxml"])
 				for part, want := range attacksOf(p) {
-					assert.Equal(t, want, heard[part], "%s with %v", part, flags)
+					got := heard[part]
+					if strings.Contains(want[0], " "+dry+" ") {
+						got = withoutLengths(got)
+					}
+					assert.Equal(t, want, got, "%s with %v", part, flags)
 				}
 			}
 		})
 	}
+}
+
+// dry stands for the length of what is written as one sign and rests.
+const dry = "dry"
+
+// withoutLengths takes the lengths off a part's attacks as they were read.
+func withoutLengths(list []string) []string {
+	var all []string
+	for _, a := range list {
+		words := strings.SplitN(a, " ", 3)
+		all = append(all, words[0]+" "+dry+" "+words[2])
+	}
+	slices.Sort(all)
+	return all
 }
 
 // attacksOf lists what each player sounds: moment, length and tones, in whole
@@ -41,8 +59,12 @@ func attacksOf(p *score.Piece) map[string][]string {
 		for i, layers := range player.Layers {
 			for _, l := range layers {
 				for at, a := range p.Sections[i].Attacks(l) {
+					length := p.Grid.Span(a.Length).String()
+					if p.Sections[i].Layers[l].Tails == score.CutTails {
+						length = dry
+					}
 					all[player.Name] = append(all[player.Name], fmt.Sprint(
-						p.Grid.Span(p.Sections[i].Start+at), " ", p.Grid.Span(a.Length), " ", sounding(a.Tones)))
+						p.Grid.Span(p.Sections[i].Start+at), " ", length, " ", sounding(a.Tones)))
 				}
 			}
 		}
