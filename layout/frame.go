@@ -18,6 +18,7 @@ type frameBar struct {
 	scoreBar int // the common bar that begins here; 0 in bars of one's own that do not meet one
 	sig      score.Signature
 	landing  bool
+	key      score.Key // at sounding pitch
 
 	newMeter, newKey, newSection bool
 	barline, left                sheet.Barline
@@ -65,13 +66,14 @@ func (f *framer) walk(yield func(*frameBar) bool) {
 		defer stop()
 	}
 	var before score.Signature
-	var key *score.Key
+	var key *score.Key // nil before the first bar
 	for i, s := range f.p.Sections {
 		w := newSectionWalk(f, i, s, &br)
 		for fb := range w.bars {
 			fb.newMeter = len(before.Terms) == 0 || !sameSignature(&before, &fb.sig)
-			fb.newKey = key == nil || *key != s.Key
-			before, key = fb.sig, &s.Key
+			fb.newKey = key == nil || *key != fb.key || fb.newSection && s.End == score.Repeat && len(s.Keys()) > 1
+			now := fb.key
+			before, key = fb.sig, &now
 			if !yield(fb) {
 				w.stop()
 				return

@@ -22,6 +22,7 @@ type sectionWalk struct {
 	queue     []score.Realignment // read, not passed: breaks look several ahead
 	entry     int                 // of the plan, the next
 	tempo     int                 // the next
+	key       int                 // of the section's, that which holds
 	realigned beat.Time
 	end       beat.Time // of the section's last bar
 }
@@ -79,6 +80,11 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	fb.section, fb.s, fb.first, fb.newSection = w.section, w.s, n == 1, n == 1
 	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
 	fb.forced, fb.divides = false, false
+	keys := w.s.Keys()
+	for w.key+1 < len(keys) && keys[w.key+1].Time <= fb.from {
+		w.key++
+	}
+	fb.key = keys[w.key].Key
 	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.NoBreak, sheet.Plain, sheet.Plain
 	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
 	w.br.bars++
@@ -100,7 +106,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 }
 
 // barlines decides the lines at both edges: a double bar at a section's end,
-// and before the realignments that divide it.
+// before the realignments that divide it, and before another key.
 func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 	if fb.first && w.s.End == score.Repeat {
 		fb.left = sheet.RepeatStart
@@ -114,7 +120,8 @@ func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 		fb.barline = sheet.Double
 	default:
 		r, ok := w.peek(0)
-		if ok && r.Divides && r.Time == fb.to {
+		keys := w.s.Keys()
+		if ok && r.Divides && r.Time == fb.to || w.key+1 < len(keys) && keys[w.key+1].Time <= fb.to {
 			fb.barline = sheet.Double
 		}
 	}

@@ -40,7 +40,9 @@ type partWalk struct {
 	bar     sheet.Bar
 	signs   []score.Dynamic // dynamics printed in the bar
 	nth     int             // bar in its section, from 1
-	bars    int             // made so far
+
+	spelling *bar.Transposer // the writer's, of the key at hand
+	bars     int             // made so far
 }
 
 type made struct {
@@ -59,7 +61,8 @@ type voiceState struct {
 	printed  string // the grouping, in the play edition
 	reprint  bool   // the dynamic is due at the next attack
 
-	hairpins []hairpin // to come, and the open one
+	hairpins []hairpin       // to come, and the open one
+	spelling *bar.Transposer // of the note that is tied out of the bar before
 }
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
@@ -110,8 +113,6 @@ func (w *partWalk) printed() iter.Seq[*sheet.Bar] {
 // enter opens the section's layers.
 func (w *partWalk) enter(fb *frameBar) {
 	w.section, w.nth = fb.section, 0
-	w.maker.Wanted = w.plan.wanted
-	w.maker.Wanted.KeyOf(fb.s.Key)
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
 		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}, printed: w.voices[i].printed}
@@ -126,6 +127,11 @@ func (w *partWalk) enter(fb *frameBar) {
 
 // make writes one bar.
 func (w *partWalk) make(fb *frameBar) *sheet.Bar {
+	if fb.newSection || fb.newKey {
+		wanted := w.plan.wanted
+		wanted.KeyOf(fb.key)
+		w.maker.Wanted, w.spelling = wanted, &wanted
+	}
 	w.measureFor(fb)
 	empty := true
 	for i, c := range w.cursors {
@@ -139,6 +145,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		c.fill(v, fb.from, fb.to)
 		if len(v.Segments) > 0 {
 			empty = false
+			w.spellTies(v.Segments, &w.voices[i])
 			v.ByGroup = c.byGroup
 			if c.plainVoice {
 				v.Cycles, v.ByGroup = v.Cycles[:0], false
@@ -150,7 +157,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	}
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
-	if fb.newSection {
+	if fb.newSection || fb.newKey {
 		w.altered = nil
 	}
 	w.in.Altered = w.altered
@@ -168,9 +175,20 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	return &w.bar
 }
 
+// spellTies keeps a note that is tied into another key as it was spelled where
+// it began.
+func (w *partWalk) spellTies(segments []bar.Segment, st *voiceState) {
+	if first := &segments[0]; first.TieIn && st.spelling != w.spelling {
+		first.Spelling = st.spelling
+	}
+	if last := &segments[len(segments)-1]; last.TieOut && last.Spelling == nil {
+		st.spelling = w.spelling
+	}
+}
+
 // measureFor finds the metric grid and key of the bar.
 func (w *partWalk) measureFor(fb *frameBar) {
-	if w.grid != nil && !fb.newSection && sameSignature(&w.sig, &fb.sig) {
+	if w.grid != nil && !fb.newSection && !fb.newKey && sameSignature(&w.sig, &fb.sig) {
 		return
 	}
 	name := fb.sig.String()
@@ -204,7 +222,7 @@ func (w *partWalk) alteredTieIn() bool {
 		if len(v.Segments) == 0 || !v.Segments[0].TieIn {
 			continue
 		}
-		for _, h := range w.maker.Written(v.Segments[0].Tones, v.Voice.Bare) {
+		for _, h := range w.maker.Heads(&v.Segments[0], v.Voice.Bare) {
 			if h.Step != 0 && h.Alter != sheet.KeyAlter(w.in.Key, h.Step) {
 				return true
 			}

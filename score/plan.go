@@ -39,6 +39,7 @@ type PlanEntry struct {
 
 	Meter Meter  // nil: unchanged
 	Tempo *Tempo // nil: unchanged
+	Key   *Key   // nil: unchanged
 
 	Dynamic string    // "p"
 	Hairpin Hairpin   // begins here

@@ -51,6 +51,7 @@ type Section struct {
 	letter  string  // prefix of the realignment labels
 	barring barring // filled by Settle
 	tempi   []tempoChange
+	keys    []KeyAt
 	meeting *meeting  // of the realigning set; nil when the set is empty
 	reach   beat.Time // how far changing cycles are walked
 	attacks int       // at most so many; counted exactly where the piece comes near the limit

@@ -26,6 +26,9 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 	if e.Tempo != nil {
 		parts = append(parts, tempoWords(e.Tempo))
 	}
+	if e.Key != nil {
+		parts = append(parts, e.Key.String())
+	}
 	if e.Dynamic != "" {
 		parts = append(parts, e.Dynamic)
 	}

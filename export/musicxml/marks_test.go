@@ -148,3 +148,15 @@ func TestSidesOfArticulations(t *testing.T) {
 		assert.Equal(t, "<articulations>"+c.want+"</articulations>", text)
 	}
 }
+
+// A change of key stands in the attributes of its bar, after the break; from the
+// MusicXML 4.0 reference, by hand.
+func TestKeyChange(t *testing.T) {
+	before, after := measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("D4")))), measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("D4"))))
+	after.Key = score.Key{Fifths: 5, Mode: "major"}
+	bars := parse(t, writtenDoc(t, &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 2, Parts: []sheet.Part{part("Flute", "Fl.", "flute",
+		sheet.Bar{Measure: before, Barline: sheet.Double}, sheet.Bar{Measure: after, NewKey: true, Break: sheet.NewSystem})}}, Options{})).part(0)
+	assert.Equal(t, `<barline location="right"><bar-style>light-light</bar-style></barline>`, bars[0].Children[len(bars[0].Children)-1].shape())
+	assert.Equal(t, "print", bars[1].Children[0].name())
+	assert.Equal(t, `<attributes><key><fifths>5</fifths><mode>major</mode></key></attributes>`, bars[1].Children[1].shape())
+}

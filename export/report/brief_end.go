@@ -29,7 +29,7 @@ func (t *text) changes() []string {
 	}
 	said = append(t.some(said), t.seriesChanges()...)
 	said = append(said, t.colors()...)
-	var meters, tempos []string
+	var meters, tempos, keys []string
 	for _, e := range t.s.Plan {
 		if e.Meter != nil && e.Time > 0 {
 			meters = append(meters, fmt.Sprintf("%s (%s)", t.at(e.Time), e.Meter))
@@ -40,11 +40,17 @@ func (t *text) changes() []string {
 			tempos = append(tempos, fmt.Sprintf("%s (%s)", t.at(m.Time), t.tempo(m.Tempo)))
 		}
 	}
+	for _, k := range t.s.Keys()[1:] {
+		keys = append(keys, fmt.Sprintf("%s (%s)", t.at(k.Time), k.Key))
+	}
 	if len(meters) > 0 {
 		said = append(said, fmt.Sprintf("The meter changes at %s.", and(t.some(meters))))
 	}
 	if len(tempos) > 0 {
 		said = append(said, fmt.Sprintf("The tempo changes at %s.", and(t.some(tempos))))
+	}
+	if len(keys) > 0 {
+		said = append(said, fmt.Sprintf("The key changes at %s.", and(t.some(keys))))
 	}
 	return said
 }

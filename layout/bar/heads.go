@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"tieover/layout/sheet"
-	"tieover/score"
 )
 
 // VoicePlan is where one layer of the part is written.
@@ -26,7 +25,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 			continue
 		}
 		s := &v.Segments[events[i].segment]
-		n.Heads = mk.Written(s.Tones, v.Voice.Bare)
+		n.Heads = mk.Heads(s, v.Voice.Bare)
 		if n.Start == s.At && !s.TieIn {
 			n.Group = s.Group
 			if !v.Voice.Bare {
@@ -36,15 +35,19 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 	}
 }
 
-// Written turns the tones of an attack into heads, lowest first as given.
+// Heads turns the tones of an attack into heads, lowest first as given.
 // Repeats of one head (two layers of a composite on one pitch) become one.
-func (mk *Writer) Written(tones score.Chord, bare bool) []sheet.Head {
+func (mk *Writer) Heads(s *Segment, bare bool) []sheet.Head {
+	wanted := mk.Wanted
+	if s.Spelling != nil {
+		wanted = *s.Spelling
+	}
 	var heads []sheet.Head
-	for _, t := range tones {
+	for _, t := range s.Tones {
 		if bare || !mk.Pitched && t.Drum == 0 || mk.Pitched && t.Drum > 0 {
 			continue
 		}
-		w, instead, respelt := mk.Wanted.Written(t)
+		w, instead, respelt := wanted.Written(t)
 		if respelt {
 			mk.respell(sheet.Respelling{Part: mk.Player, Sounding: t, Instead: instead, Written: w})
 		}

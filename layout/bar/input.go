@@ -42,8 +42,9 @@ type Segment struct {
 	Accent     bool
 	Touch      score.Touch
 	Tones      score.Chord
-	Group      int    // size of the group that begins with it, 0 if none does
-	Syllable   string // spoken at its start
+	Group      int         // size of the group that begins with it, 0 if none does
+	Syllable   string      // spoken at its start
+	Spelling   *Transposer // of a note tied in from another key; nil: the writer's
 }
 
 func (s *Segment) end() beat.Time { return s.At + s.Length }
@@ -75,7 +76,10 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 		s := &v.Segments[i]
 		b = binary.AppendUvarint(b, uint64(s.At))
 		b = binary.AppendUvarint(b, uint64(s.Length))
-		b = append(b, bits(s.TieIn, s.TieOut, s.Accent), byte(s.Touch), byte(len(s.Tones)))
+		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil), byte(s.Touch), byte(len(s.Tones)))
+		if s.Spelling != nil {
+			b = append(b, byte(s.Spelling.Key.Fifths)) // a part has one for each signature
+		}
 		for _, t := range s.Tones {
 			b = append(b, t.Step, byte(t.Alter), byte(t.Octave), t.Drum)
 		}

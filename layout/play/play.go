@@ -142,19 +142,24 @@ func (f *Performance) tempos() {
 
 func (f *Performance) keys() {
 	for _, pass := range f.Passes {
-		key := f.piece.Sections[pass.Section].Key
-		now := Key{pass.Start, key.Fifths, key.Mode == "minor" || key.Mode == "aeolian"}
-		n := len(f.Keys)
-		switch {
-		case n == 0 && key.None:
-			continue
-		case n > 0 && f.Keys[n-1].Fifths == now.Fifths && f.Keys[n-1].Minor == now.Minor:
-			continue
-		case pass.Start == f.Lead:
-			now.At = 0 // the count-in stands in the first meter and key
+		for _, k := range f.piece.Sections[pass.Section].Keys() {
+			f.key(pass.Start+f.fine*k.Time, k.Key)
 		}
-		f.Keys = append(f.Keys, now)
 	}
+}
+
+func (f *Performance) key(at beat.Time, key score.Key) {
+	now := Key{at, key.Fifths, key.Mode == "minor" || key.Mode == "aeolian"}
+	n := len(f.Keys)
+	switch {
+	case n == 0 && key.None:
+		return
+	case n > 0 && f.Keys[n-1].Fifths == now.Fifths && f.Keys[n-1].Minor == now.Minor:
+		return
+	case at == f.Lead:
+		now.At = 0 // the count-in stands in the first meter and key
+	}
+	f.Keys = append(f.Keys, now)
 }
 
 func (f *Performance) markers() {

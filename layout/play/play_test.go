@@ -284,3 +284,13 @@ func TestKeySignatures(t *testing.T) {
 	assert.Equal(t, []Key{{15, 1, true}, {35, 0, false}, {45, -3, false}, {55, 0, true}}, performed(t, 1, sections...).Keys)
 	assert.Equal(t, []Key{{0, 1, true}}, performed(t, 1, sections[1]).Keys, "from the count-in on")
 }
+
+// A key changes inside a section, and again at its repeat; D minor is 1 flat.
+func TestKeysOfThePlan(t *testing.T) {
+	s := lock()
+	s.Key, s.End = score.Key{Fifths: 3, Mode: "major"}, score.Repeat
+	s.Plan = []score.PlanEntry{{At: score.Place{Kind: score.AtBar, N: 2}, Key: &score.Key{Fifths: -1, Mode: "minor"}}}
+	bar := s.Grid.Must(s.Meter[0].Span())
+	f := performed(t, 0, s)
+	assert.Equal(t, []Key{{0, 3, false}, {bar, -1, true}, {f.Passes[1].Start, 3, false}, {f.Passes[1].Start + bar, -1, true}}, f.Keys)
+}

@@ -63,8 +63,8 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 func bare(s *score.Section) *score.Section {
 	c := &score.Section{Name: s.Name, Tempo: s.Tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter}
 	for _, e := range s.Plan {
-		if e.Meter != nil && e.At.Kind == score.AtBar {
-			c.Plan = append(c.Plan, score.PlanEntry{At: e.At, Meter: e.Meter})
+		if (e.Meter != nil || e.Key != nil) && e.At.Kind == score.AtBar {
+			c.Plan = append(c.Plan, score.PlanEntry{At: e.At, Meter: e.Meter, Key: e.Key})
 		}
 	}
 	return c

@@ -150,6 +150,9 @@ func (w *writer) plan() {
 		if w.often(2, "tempo change") {
 			add("{at: bar 3 beat 2, tempo: " + w.one("tempo", tempi) + "}")
 		}
+		if w.often(20, "key change") {
+			add("{at: bar 4, key: " + w.one("key", []string{"Eb major", "F# minor", "2 sharps", "none"}) + "}")
+		}
 		if w.often(3, "meter change") {
 			add("{at: bar 5, meter: " + w.one("meter", []string{"3/4", "7/8", "2+3/8", "[2/4, 3/4]"}) + "}")
 		}

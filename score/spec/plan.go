@@ -39,6 +39,11 @@ func planKeys() []field[entry] {
 				e.Tempo = &t
 			}
 		}},
+		{"key", func(r *reader, n *yaml.Node, e *entry) {
+			if k, ok := r.signature(n); ok {
+				e.Key = &k
+			}
+		}},
 		{"dynamic", func(r *reader, n *yaml.Node, e *entry) {
 			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
 				e.Dynamic = dynamicWords()[i]
@@ -84,7 +89,7 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 // ofPlayers are the keys of the plan that for serves, everybodys the others.
 var (
 	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin"}
-	everybodys = []string{"mark", "meter", "tempo"}
+	everybodys = []string{"mark", "meter", "tempo", "key"}
 )
 
 // checkFor refuses a for in an entry in which it serves nothing.
@@ -191,7 +196,7 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 || len(found) == 2 && found["for"] != nil {
-		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
+		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
 	}
 	if found["to"] != nil && found.lacks("hairpin") || found["hairpin"] != nil && found.lacks("to") {
 		r.wrong(r.at(item), "write both hairpin: and to:, or neither", "a hairpin needs its end, and only a hairpin has one")
@@ -199,5 +204,8 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	r.checkFor(found)
 	if found["meter"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
 		r.wrong(r.at(found["meter"]), "put it at the bar's start", "a meter can change only at a barline")
+	}
+	if found["key"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
+		r.wrong(r.at(found["key"]), "put it at the bar's start", "a key can change only at a barline")
 	}
 }

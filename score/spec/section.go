@@ -208,16 +208,22 @@ func readEnd(r *reader, n *yaml.Node, d *draft) {
 }
 
 func readKey(r *reader, n *yaml.Node, d *draft) {
+	if k, ok := r.signature(n); ok {
+		d.Key = k
+	}
+}
+
+func (r *reader) signature(n *yaml.Node) (score.Key, bool) {
 	s, ok := r.text(n, "key")
 	if !ok {
-		return
+		return score.Key{}, false
 	}
 	k, bad := parseKey(s)
 	if bad != nil {
 		r.slip(n, bad)
-		return
+		return k, false
 	}
-	d.Key = k
+	return k, true
 }
 
 func readRealign(r *reader, n *yaml.Node, d *draft) {

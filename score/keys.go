@@ -1,0 +1,69 @@
+package score
+
+import (
+	"strconv"
+
+	"tieover/score/beat"
+)
+
+// KeyAt is a key signature and where it begins, on a barline.
+type KeyAt struct {
+	Time beat.Time
+	Key  Key
+}
+
+// Keys returns the section's key signatures in order, the first at 0; no two
+// neighbors are equal.
+func (s *Section) Keys() []KeyAt { return s.keys }
+
+// changes of key in the plan take hold, in time order.
+func (st *settler) keyChanges() {
+	s := st.s
+	s.keys = []KeyAt{{0, s.Key}}
+	for i := range s.Plan {
+		e := &s.Plan[i]
+		if e.Key == nil {
+			continue
+		}
+		if s.barring.at(e.Time).Start != e.Time {
+			st.fail(e.At.Pos, "put it at the bar's start", "a key can change only at a barline")
+			return
+		}
+		last := &s.keys[len(s.keys)-1]
+		switch {
+		case last.Time == e.Time:
+			last.Key = *e.Key
+		case last.Key != *e.Key:
+			s.keys = append(s.keys, KeyAt{e.Time, *e.Key})
+		}
+	}
+}
+
+// modes are how many fifths a mode's signature lies from that of major.
+var modes = map[string]int{"lydian": 1, "major": 0, "ionian": 0, "mixolydian": -1, "dorian": -2, "minor": -3, "aeolian": -3, "phrygian": -4, "locrian": -5}
+
+// String writes the key as a spec does: "Eb major", "2 sharps", "no key".
+func (k Key) String() string {
+	switch {
+	case k.None:
+		return "no key"
+	case k.Mode == "":
+		n, sign := k.Fifths, "sharp"
+		if n < 0 {
+			n, sign = -n, "flat"
+		}
+		if n != 1 {
+			sign += "s"
+		}
+		return strconv.Itoa(n) + " " + sign
+	}
+	place := k.Fifths - modes[k.Mode] + 1 // of the tonic in the row of fifths from F
+	tonic := string("FCGDAEB"[((place%7)+7)%7])
+	switch {
+	case place >= 7:
+		tonic += "#"
+	case place < 0:
+		tonic += "b"
+	}
+	return tonic + " " + k.Mode
+}
