@@ -110,17 +110,6 @@ func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
 	return n > 1
 }
 
-// firstIn is the first note at or after a moment, else the event there.
-func firstIn(events []sheet.Event, at beat.Time) int {
-	for i := startAfter(events, at); i < len(events); i++ {
-		if _, ok := events[i].(*sheet.Note); ok {
-			return i
-		}
-	}
-	i, _ := locate(events, at)
-	return min(i, len(events)-1)
-}
-
 // lastIn is the last note that begins in [from, to), else the last event.
 func lastIn(events []sheet.Event, from, to beat.Time) int {
 	last := max(0, startAfter(events, to)-1)

@@ -34,6 +34,14 @@ func TestExcerpt(t *testing.T) {
 	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], sheet.Rehearsal), "the new top part carries the labels")
 }
 
+// A bracket that begins inside the last bar's one rest ends with the bar, not before
+// it begins: 4 eighths into bar 3 (20 eighths a cycle, by hand).
+func TestExcerptEndsInARest(t *testing.T) {
+	e := excerpted(t, laid(t, Options{}, one("4/4", "1/8", "4", "groups: rest 8+4+rest 8")), 2, 3)
+	assert.Equal(t, []string{"3.0+"}, marksOf(&e.Parts[0], sheet.CycleStart))
+	assert.Equal(t, []string{"3.1"}, marksOf(&e.Parts[0], sheet.CycleStop))
+}
+
 // The systems of the whole piece begin with bars 4, 7 and 10. In an excerpt no
 // bar is alone on a line.
 func TestExcerptsHaveNoLoneBars(t *testing.T) {

@@ -176,7 +176,7 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 			continue
 		}
 		if kinds&MarkCycles != 0 && w.o.Edition == sheet.Study && w.bracketed(fb, i, e, c) {
-			w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.CycleStart, Voice: i, Before: firstIn(w.events(i), e.start-fb.from)})
+			w.put(fb, e.start, sheet.Mark{Kind: sheet.CycleStart, Voice: i})
 		}
 		if kinds&MarkGroups != 0 {
 			w.number(fb, i, st, e)

@@ -60,7 +60,7 @@ const (
 type Marking uint8
 
 const (
-	MarkCycles Marking = 1 << iota // brackets from the first to the last note of each cycle
+	MarkCycles Marking = 1 << iota // brackets from the head of each cycle to its last note
 	MarkGroups                     // iteration numbers and groupings
 	MarkSizes                      // the size over each group
 	MarkNone                       // nothing; stands alone

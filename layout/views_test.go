@@ -174,6 +174,25 @@ layers:
 	assert.Contains(t, marksOf(&part.Parts[0], sheet.CycleNumber), "3.1 1 ()")
 }
 
+// A bracket begins where its cycle does, in a rest too. Cycles of rest 6+3+3 begin
+// every 12 eighths, at the start of bars 1 and 4 and at the half rest of bars 2 and
+// 5 (~e q. rh). Of rest 8+4+rest 8 bar 3 is empty: the first cycle ends, and the
+// second begins, 4 eighths into its one rest (by hand).
+func TestBracketsBeginAtTheHead(t *testing.T) {
+	s := laid(t, Options{}, one("4/4", "1/8", "6", "groups: rest 6+3+3"))
+	assert.Equal(t, []string{"1.0", "2.2", "4.0", "5.2"}, marksOf(&s.Parts[0], sheet.CycleStart))
+	s = laid(t, Options{}, one("4/4", "1/8", "4", "groups: rest 8+4+rest 8"))
+	assert.Equal(t, []string{"1.0", "3.0+"}, marksOf(&s.Parts[0], sheet.CycleStart))
+	assert.Equal(t, []string{"3.0", "4.1"}, marksOf(&s.Parts[0], sheet.CycleStop))
+	for b := range s.Parts[0].Bars() {
+		for _, m := range b.Marks {
+			if b.Number == 3 && m.Kind == sheet.CycleStart {
+				assert.Equal(t, b.Measure.Length/2, m.Offset)
+			}
+		}
+	}
+}
+
 // What fills whole bars need not be counted, and a grouping stands once until it
 // changes.
 func TestPlayEditionSaysNothingTwice(t *testing.T) {

@@ -77,10 +77,22 @@ func (c *cutter) right(b *sheet.Bar, to int) {
 	for v := range b.Measure.Voices {
 		for _, kind := range []sheet.MarkKind{sheet.CycleStop, sheet.HairpinStop} {
 			if c.open[v][kind] {
-				b.Marks = append(b.Marks, sheet.Mark{Kind: kind, Voice: v, Before: len(b.Measure.Voices[v].Events) - 1})
+				b.Marks = append(b.Marks, sheet.Mark{Kind: kind, Voice: v, Before: lastPlace(b, v)})
 			}
 		}
 	}
+}
+
+// lastPlace is where a line of voice v ends with the bar: over its last event, or
+// behind that if the line begins inside it.
+func lastPlace(b *sheet.Bar, v int) int {
+	last := len(b.Measure.Voices[v].Events) - 1
+	for _, m := range b.Marks {
+		if _, opens := closing[m.Kind]; opens && m.Voice == v && m.Before == last && m.Offset > 0 {
+			return last + 1
+		}
+	}
+	return last
 }
 
 // withoutTies copies a measure without the ties and beams over its left edge,
