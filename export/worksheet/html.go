@@ -182,7 +182,7 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 <h2 id="key">Answer key: {{.Title}}</h2>
 <p>level {{.Level}}, seed {{.Seed}}</p>
 {{range .Keys}}<section aria-labelledby="k{{.Number}}">
-<h3 id="k{{.Number}}">{{.Number}}. {{.Title}}</h3>
+<h3 id="k{{.Number}}">Answer {{.Number}}. {{.Title}}</h3>
 <ul class="answers">
 {{template "lines" .Blanks}}</ul>
 {{template "music" .}}</section>
@@ -194,8 +194,8 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 {{end}}{{end}}{{define "music"}}{{if .Notation}}<div class="notation">
 {{range .Notation}}{{.}}{{end}}</div>
 {{end}}{{if .Legend}}<p>{{.Legend}}</p>
-{{end}}{{if .Rows}}<pre>{{.Rows}}</pre>
-{{end}}{{$wide := .Wide}}{{range $i, $block := .Chart}}<pre{{if not $i}} class="about"{{else if $wide}} class="wide"{{end}}>{{$block}}</pre>
+{{end}}{{if .Rows}}<pre tabindex="0">{{.Rows}}</pre>
+{{end}}{{$wide := .Wide}}{{range $i, $block := .Chart}}<pre tabindex="0"{{if not $i}} class="about"{{else if $wide}} class="wide"{{end}}>{{$block}}</pre>
 {{end}}{{end}}`))
 
 // style prints black on white, on whichever paper is in the printer: 180 mm are

@@ -74,7 +74,7 @@ func composite(t *testing.T, sheet, key string) []string {
 	}
 	solved := rowsOf(key)["together"]
 	assert.Equal(t, solved[:strings.LastIndexByte(solved, '|')], strings.TrimSuffix(filled.String(), "|"), sheet)
-	return []string{fmt.Sprintf("attacks in all: %d", all), fmt.Sprintf("struck together: %d", shared)}
+	return []string{fmt.Sprintf("attacks of the composite: %d", all), fmt.Sprintf("of these struck together: %d", shared)}
 }
 
 // realign looks for the columns in which all rows begin a cycle; with one row
@@ -135,19 +135,21 @@ func withoutBars(r rune) rune {
 	return r
 }
 
-var asksToCut = regexp.MustCompile(`repeats ([0-9+]+) in .* barline of bar (\d+),`)
+var asksToCut = regexp.MustCompile(`repeats a loop of (\d+) .* barline of bar (\d+),`)
 
 // cut counts the pulses before the barline, cycle by cycle and group by group.
 func cut(sheet string) []string {
 	m := asksToCut.FindStringSubmatch(strings.Join(strings.Fields(sheet), " "))
 	bars, _ := strconv.Atoi(m[2])
-	left := len(strings.Map(withoutBars, strings.Join(strings.Split(rowsOf(sheet)["a"], "|")[:bars], "|")))
+	row := strings.Split(rowsOf(sheet)["a"], "|")
+	left := len(strings.Map(withoutBars, strings.Join(row[:bars], "|")))
+	cycle, _ := strconv.Atoi(m[1])
 	var sizes []int
-	cycle := 0
-	for _, word := range strings.Split(m[1], "+") {
-		n, _ := strconv.Atoi(word)
-		sizes = append(sizes, n)
-		cycle += n
+	for _, sign := range strings.Map(withoutBars, strings.Join(row, "|"))[:cycle] {
+		if sign != '-' && sign != '.' {
+			sizes = append(sizes, 0)
+		}
+		sizes[len(sizes)-1]++
 	}
 	answers := []string{fmt.Sprintf("whole cycles: %d", left/cycle), fmt.Sprintf("pulses of the cut cycle that sound: %d of %d", left%cycle, cycle)}
 	left %= cycle
@@ -163,13 +165,13 @@ func cut(sheet string) []string {
 	return nil
 }
 
-var lineOfSigns = regexp.MustCompile(`(?m)^   ([x.=](?: [x.=])*)$`)
+var lineOfSigns = regexp.MustCompile(`(?m)^   ([xo.=](?: [xo.=])*)$`)
 
 // beam reads the line without barlines and bars it as the key does.
 func beam(t *testing.T, sheet, key string) []string {
 	var line strings.Builder
 	for _, m := range lineOfSigns.FindAllStringSubmatch(sheet, -1) {
-		line.WriteString(strings.ReplaceAll(m[1], " ", ""))
+		line.WriteString(strings.NewReplacer(" ", "", "o", "x").Replace(m[1]))
 	}
 	row := rowsOf(key)["a"]
 	barred := strings.Map(func(r rune) rune {

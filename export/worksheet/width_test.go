@@ -53,8 +53,8 @@ func TestLongRowsAreBroken(t *testing.T) {
 	files, _, err := worksheet.Make(piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 12 bars\nlayers:\n  - name: A\n    groups: 13+8\n    process: {grow: {group: 1, by: 1, from: 2}, until: realignment}\n"), o)
 	require.NoError(t, err)
 	all := contents(t, files)
-	assert.Contains(t, string(all["worksheet.txt"]), "   one sign = one eighth:   x struck\n   = held   . silent\n"+
-		"   x = = = = = = = = = = = = x = = = = =\n   =\n")
+	assert.Contains(t, string(all["worksheet.txt"]), "   one sign = one eighth:\n   x struck: a group begins\n   o struck inside a group   = held\n   . silent\n"+
+		"   x o o o o o o o o o o o o x o o o o o\n   o\n")
 	assert.Contains(t, string(all["worksheet.txt"]), `
    cycle 1  X 2 3 4 5 6 7 8 9 0 1 2 3 x
             2 3 4 5 6 7 8   13+8

@@ -36,28 +36,19 @@ func (m *setter) beam(s *score.Section) (Exercise, string) {
 	if len(able) == 0 {
 		return Exercise{}, because(s, "it needs a layer of plain pulses that plays from the start", either(notSteady, notUnbarred))
 	}
-	bars := 0
-	var piece *score.Piece
-	best := -1
-	order := m.random.Perm(len(able))
-	for more := 0; more < 4 && best < 1; more++ { // a few bars more if nothing is tied or beamed so far
-		for _, k := range order {
-			n := 1 + m.level + more
-			p := m.excerpt(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(n)})
-			if w := work(written(p, plain)); w > best {
-				piece, best, bars = p, w, n
-			}
-		}
-	}
+	piece, bars, filled, why := m.lineToBeam(s, able)
 	if piece == nil {
-		return Exercise{}, "the layer cannot be cut out and written"
+		return Exercise{}, why
 	}
 	section := piece.Sections[0]
 	l := section.Layers[0]
 	e := Exercise{Title: "Bar and beam the line",
-		Prompt: fmt.Sprintf("This is %s without barlines. %s Write it in %s, %d bars: draw the barlines, tie what is "+
-			"held over them, and beam by the groups.", l.Name, ofGroups(section), section.Meter, bars)}
+		Prompt: fmt.Sprintf("This is %s without barlines%s Write it in %s, %d bars: draw the barlines, tie what is "+
+			"held over them, and beam by the groups.", l.Name, filled, section.Meter, bars)}
 	e.Given.Legend, e.Given.Rows = unbarred(section)
+	if named(l) {
+		e.Prompt = strings.Replace(e.Prompt, " Write it", " "+ofGroups(section)+" Write it", 1)
+	}
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
 	e.Solution.Sheet = hidden(written(piece, plain))
 	if tied(e.Solution.Sheet) {
@@ -76,6 +67,48 @@ func (m *setter) beam(s *score.Section) (Exercise, string) {
 	e.Staves = (bars + 1) / 2 // two bars a staff leave room for a hand
 	e.Given.Sheet = m.oneBar(section)
 	return e, ""
+}
+
+// fewestBeams is the least work of a line: some beam.
+const fewestBeams = 2
+
+// lineToBeam chooses the line that gives most to do, of a layer that is not
+// printed with its barlines elsewhere. Where nothing is beamed or a layer is
+// printed, every pulse is struck instead: that line stands nowhere.
+func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, bars int, words, why string) {
+	most := fewestBeams - 1
+	why = "no line of 2 to 7 bars has notes to beam; a pulse of eighths or shorter would"
+	order := m.random.Perm(len(able))
+	for more := 0; more < 4 && best == nil; more++ { // a few bars more if nothing is beamed so far
+		n := 1 + m.level + more
+		for _, k := range order {
+			l := s.Layers[able[k]]
+			for _, fill := range []bool{false, true} {
+				switch {
+				case fill && (l.Strike == score.StrikeAll || named(l)):
+					continue
+				case !fill && m.told.barred[l]:
+					why = l.Name + " is printed with its barlines in another exercise; " + alone(Beam)
+					continue
+				}
+				p := m.excerptOf(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(n)}, func(l *score.Layer) {
+					if fill {
+						l.Strike = score.StrikeAll
+					}
+				})
+				if p == nil || m.told.tells(s, []int{able[k]}, p.Sections[0], 0, p.Sections[0].Length) {
+					continue
+				}
+				if w := work(written(p, plain)); w > most {
+					best, most, bars, words = p, w, n, "."
+					if fill {
+						words = ", every pulse struck."
+					}
+				}
+			}
+		}
+	}
+	return best, bars, words, why
 }
 
 // ofGroups says the groups of a section's one layer: once if every cycle has
@@ -146,7 +179,8 @@ func unbarred(s *score.Section) (legend []string, lines []Row) {
 	st := rows.Of(s, nil)
 	step := st.Finest(0)
 	var cells []string
-	after := "." // what goes on between two cells
+	inner := false // some attack does not begin a group
+	after := "."   // what goes on between two cells
 	for b := range st.Bars() {
 		for _, c := range b.Rows[0].Cells {
 			for beat.Time(len(cells))*step < b.Start+c.At {
@@ -156,6 +190,9 @@ func unbarred(s *score.Section) (legend []string, lines []Row) {
 			switch {
 			case c.Sign.Struck():
 				sign, after = "x", "="
+				if c.Sign == rows.Inner {
+					sign, inner = "o", true
+				}
 			case c.Sign == rows.Sounding:
 				sign, after = "=", "="
 			default:
@@ -172,7 +209,10 @@ func unbarred(s *score.Section) (legend []string, lines []Row) {
 	if !ok {
 		unit = name.String()
 	}
-	legend = []string{"one sign = one " + unit + ":", "x struck", "= held", ". silent"}
+	legend = []string{"one sign = one " + unit + ":", "x struck: a group begins", "= held", ". silent"}
+	if inner {
+		legend = slices.Insert(legend, 2, "o struck inside a group")
+	}
 	return legend, []Row{{Signs: cells}}
 }
 

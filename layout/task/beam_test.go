@@ -35,6 +35,10 @@ func TestBeamedLinesAddedUpAgain(t *testing.T) {
 			assert.Equal(t, 2*perBar, full, line)
 		}
 		groups := loops[names(e.Solution)[0]]
+		if strings.Contains(e.Prompt, "every pulse struck") {
+			assert.Equal(t, runs(groups, len(e.Answer)-1), beamed(e.Answer[1:]), "%v %v", e.Answer, groups)
+			groups = []int{1}
+		}
 		for i, n := range sounds[:len(sounds)-1] { // the last may be cut by the end
 			assert.Equal(t, 2*groups[i%len(groups)], n, "%v %v", e.Answer, groups)
 		}
@@ -48,6 +52,38 @@ func TestBeamedLinesAddedUpAgain(t *testing.T) {
 		}
 		assert.Equal(t, 1, e.Given.Sheet.Bars)
 	})
+}
+
+// runs are the numbers of eighths under one beam if every eighth is struck: each
+// group, divided where a barline falls.
+func runs(groups []int, bars int) []int {
+	var list []int
+	for t, i := 0, 0; t < bars*perBar; i++ {
+		end := min(t+groups[i%len(groups)], bars*perBar)
+		for t < end {
+			n := min(end, (t/perBar+1)*perBar) - t
+			list = append(list, n)
+			t += n
+		}
+	}
+	return list
+}
+
+// beamed reads these numbers from the lines of the key: "(e e e) e".
+func beamed(lines []string) []int {
+	var list []int
+	for _, line := range lines {
+		_, values, _ := strings.Cut(line, ": ")
+		open := false
+		for _, word := range strings.Fields(values) {
+			if !open {
+				list = append(list, 0)
+			}
+			list[len(list)-1]++
+			open = (open || strings.HasPrefix(word, "(")) && !strings.HasSuffix(word, ")")
+		}
+	}
+	return list
 }
 
 // sixteenths reads one value: q. is six.

@@ -2,6 +2,7 @@ package task
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/layout/rows"
 	"tieover/layout/sheet"
@@ -21,8 +22,13 @@ func (m *setter) composite(s *score.Section) (Exercise, string) {
 	for range len(able) { // some processes need others to start them over
 		layers := m.draw(able, m.level+1)
 		if whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))}); whole != nil {
-			return m.compositeOf(s, layers, whole.Sections[0])
+			if e, why := m.compositeOf(s, layers, whole.Sections[0]); why == "" {
+				return e, ""
+			}
 		}
+	}
+	if m.told.asked != nil {
+		return Exercise{}, "every excerpt prints the cycle of " + m.told.asked.name + " that is to be written; " + alone(Composite)
 	}
 	return Exercise{}, "the layers cannot be cut out"
 }
@@ -31,7 +37,12 @@ func (m *setter) composite(s *score.Section) (Exercise, string) {
 func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
 	bars := 2 * m.level
 	bars = min(bars, section.BarCount())
-	starts := openBars(section, section.BarCount()-bars+1)
+	starts := slices.DeleteFunc(openBars(section, section.BarCount()-bars+1), func(n int) bool {
+		return m.told.tells(s, layers, section, section.Bar(n).Start, section.Bar(n+bars-1).End())
+	})
+	if len(starts) == 0 {
+		return Exercise{}, "told"
+	}
 	from := starts[m.random.IntN(len(starts))]
 	to := from + bars - 1
 	piece := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(to)})
@@ -42,26 +53,30 @@ func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Sect
 	e := Exercise{
 		Title: "Fill in the composite",
 		Prompt: "Each row is one player. In the row below them write, for every pulse, who strikes: the player's letter " +
-			"if one strikes alone, how many if several strike together, a dot if nobody does. Then clap what you wrote.",
-		Blanks: []string{"attacks in all: ____", "struck together: ____"},
+			"if one strikes alone, how many if several strike together, a dot if nobody does. Then clap what you wrote, " +
+			"and count: a moment at which several strike is one attack of the composite.",
+		Blanks: []string{"attacks of the composite: ____", "of these struck together: ____"},
 	}
 	all, shared := countHits(section, from, to)
-	e.Answer = []string{fmt.Sprintf("attacks in all: %d", all), fmt.Sprintf("struck together: %d", shared)}
-	e.Given = View{Piece: piece, From: from, To: to, Hide: rows.HideTogether | rows.HideLabels | m.hideStarts()}
-	e.Solution = View{Piece: piece, From: from, To: to, Hide: rows.HideLabels | m.hideStarts()}
+	e.Answer = []string{fmt.Sprintf("attacks of the composite: %d", all), fmt.Sprintf("of these struck together: %d", shared)}
+	bare := rows.HideLabels | rows.HideStarts | rows.HideCycles | rows.HideGroups
+	e.Given = View{Piece: piece, From: from, To: to, Hide: rows.HideTogether | bare}
+	e.Solution = View{Piece: piece, From: from, To: to, Hide: bare}
+	m.told.bar(s, layers...)
 	players := hidden(window(written(piece, plain), from, to))
 	together := hidden(window(written(m.line(section, "Together"), plain), from, to))
-	e.Given.Sheet = join(players, blank(together, func(int, *sheet.Bar) bool { return true }))
+	e.Given.Sheet = join(unbeamed(players), blank(together, func(int, *sheet.Bar) bool { return true }))
 	e.Solution.Sheet = join(players, together)
 	return e, ""
 }
 
-// hideStarts hides where cycles start above level 1.
+// hideStarts hides the groups, the numbers of the cycles, and above level 1 also
+// where they start.
 func (m *setter) hideStarts() rows.Hiding {
 	if m.level == 1 {
-		return 0
+		return rows.HideStarts | rows.HideGroups
 	}
-	return rows.HideStarts | rows.HideCycles
+	return rows.HideStarts | rows.HideGroups | rows.HideCycles
 }
 
 // openBars lists the bars up to last into whose start nothing is held and on

@@ -2,6 +2,7 @@ package task
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/layout"
 	"tieover/layout/rows"
@@ -28,19 +29,31 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 		}
 		for bars := 2; bars <= 4*m.level; bars++ {
 			end := barline(long.Sections[0], bars)
-			if end > cycle && end%cycle != 0 && end%l.Unit == 0 {
+			if end > cycle && end%cycle != 0 && end%l.Unit == 0 && (l.Loop != score.CutBars || bars != l.CutEvery) {
 				able = append(able, place{i, bars})
 			}
 		}
 	}
 	if len(able) == 0 {
 		if whole {
-			return Exercise{}, fmt.Sprintf("no loop goes round within %d bars and crosses a barline", 4*m.level)
+			return Exercise{}, fmt.Sprintf("no loop goes round within %d bars and is cut by a barline after that", 4*m.level) + m.nextLevel()
 		}
 		return Exercise{}, because(s, "it needs a loop of two groups or more, each struck once", either(notThrough, notAudible, notExcepted))
 	}
+	if late := slices.DeleteFunc(slices.Clone(able), func(p place) bool { return p.bars <= 4*(m.level-1) }); len(late) > 0 {
+		able = late // each level cuts in bars of its own
+	}
 	chosen := able[m.random.IntN(len(able))]
+	m.told.bar(s, chosen.layer)
 	return m.cutAt(s, chosen.layer, chosen.bars)
+}
+
+// nextLevel says what more bars might allow.
+func (m *setter) nextLevel() string {
+	if m.level == 3 {
+		return "; a loop that does not fill whole bars would serve"
+	}
+	return fmt.Sprintf("; --level %d looks further, and a loop that does not fill whole bars would serve", m.level+1)
 }
 
 // run lets a loop run on that the spec may cut.
@@ -56,14 +69,15 @@ func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	section := solved.Sections[0]
 	l := section.Layers[0]
 	e := Exercise{Title: "Cut the loop",
-		Prompt: fmt.Sprintf("%s repeats %s in %s. It must start again on the barline of bar %d, so one cycle is cut short. "+
-			"Say which, and where.", l.Name, rows.Grouping(l, 16), section.Meter, bars+1),
+		Prompt: fmt.Sprintf("%s repeats a loop of %s in %s; every attack begins a group. It must start again on the barline of "+
+			"bar %d, so one cycle is cut short. Say which, and where.",
+			l.Name, beat.CountOf(int64(pulses(l.Patterns[0].Groups)), l.Pulse, beat.American), section.Meter, bars+1),
 		Blanks: []string{"whole cycles: ____", "pulses of the cut cycle that sound: ____ of ____", "the cut falls: ______________________________"},
 	}
 	e.Answer = cutAnswer(l, barline(section, bars))
 	e.Given = View{Piece: given, From: 1, To: bars + 1, Hide: rows.HideLabels | m.hideStarts()}
 	e.Solution = View{Piece: solved, From: 1, To: bars + 1, Hide: rows.HideLabels}
-	e.Given.Sheet = hidden(written(given, plain))
+	e.Given.Sheet = hidden(unbeamed(written(given, plain)))
 	e.Solution.Sheet = written(solved, layout.Options{})
 	return e, ""
 }

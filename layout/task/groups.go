@@ -12,13 +12,29 @@ import (
 // groups asks for the grouping of one layer or more, told from its attacks.
 func (m *setter) groups(s *score.Section) (Exercise, string) {
 	var able []int
+	toldOf, quick := "", ""
 	for _, i := range steady(s) {
-		if audible(s.Layers[i]) {
+		l := s.Layers[i]
+		if !audible(l) {
+			continue
+		}
+		switch loop := shortest(l.Patterns[0].Groups); {
+		case m.told.says(items(loop)):
+			toldOf = l.Name
+		case l.Unit*beat.Time(pulses(loop)) < s.Bar(1).End():
+			quick = l.Name
+		default:
 			able = append(able, i)
 		}
 	}
-	layers := m.draw(able, m.level)
-	if len(layers) == 0 {
+	layers := m.draw(able, m.level+1)
+	switch {
+	case len(layers) > 0:
+	case toldOf != "":
+		return Exercise{}, "the grouping of " + toldOf + " is printed elsewhere on the sheet; another one would serve"
+	case quick != "":
+		return Exercise{}, "the loop of " + quick + " comes round within bar 1; one of a bar or more would serve"
+	default:
 		return Exercise{}, because(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", either(notSteady, notAudible))
 	}
 	long := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: 16})
@@ -41,15 +57,13 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	}
 	e := Exercise{Title: "Name the groupings",
 		Prompt: "Each player repeats one grouping, from the start of bar 1. Count the pulses from attack to attack, find " +
-			"where the row begins again, and write the shortest grouping that repeats, as in 3+2+2."}
+			"where the row begins again, and write the shortest grouping that repeats: its numbers in order, joined by +."}
 	for i, l := range piece.Sections[0].Layers {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", score.LayerLetter(i)))
-		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", score.LayerLetter(i), items(shortest(l.Patterns[0].Groups))))
+		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", score.LayerLetter(i), bothWays(l.Patterns[0].Groups)))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups}
-	if m.level > 1 {
-		e.Given.Hide |= rows.HideCycles
-	}
+	m.told.bar(s, layers...)
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | m.hideStarts()}
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
 	e.Given.Sheet = hidden(unbeamed(written(piece, plain)))
 	e.Solution.Sheet = written(piece, layout.Options{})
@@ -77,6 +91,16 @@ func shortest(groups []score.Item) []score.Item {
 		}
 	}
 	return groups
+}
+
+// bothWays writes the shortest grouping, and the loop as the spec has it where
+// that is longer: X marks its cycles, so a student may well give it.
+func bothWays(groups []score.Item) string {
+	short := shortest(groups)
+	if len(short) == len(groups) {
+		return items(groups)
+	}
+	return fmt.Sprintf("%s; right too, by the loop that the chart counts: %s", items(short), items(groups))
 }
 
 // items writes groups as a spec does.

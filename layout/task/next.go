@@ -2,6 +2,7 @@ package task
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"tieover/layout"
@@ -37,11 +38,37 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 	}
 	for _, k := range m.random.Perm(len(able)) {
 		var cycles []score.Cycle
-		if cycles, why = firstCycles(s, able[k], shownCycles(s.Layers[able[k]])+1); why == "" {
-			return m.nextOf(s, able[k], cycles), ""
+		l := s.Layers[able[k]]
+		if cycles, why = firstCycles(s, able[k], shownCycles(l)+1); why != "" {
+			continue
 		}
+		for comesBack(cycles, l.Unit) && len(cycles) > 3 { // 3+2+2 turned three times is itself
+			cycles = cycles[:len(cycles)-1]
+		}
+		if comesBack(cycles, l.Unit) {
+			why = fmt.Sprintf("cycle %d of %s is one of those before it again; a loop of more groups would serve", len(cycles), l.Name)
+			continue
+		}
+		e := m.nextOf(s, able[k], cycles)
+		m.told.asked = &asked{l, l.Name, sizesOf(&cycles[len(cycles)-1], l.Unit)}
+		for _, row := range e.Given.Rows {
+			m.told.words = append(m.told.words, row.Tail)
+		}
+		return e, ""
 	}
 	return Exercise{}, why
+}
+
+// comesBack reports whether the last cycle has the groups and attacks of one
+// before it, so that its answer stands on the sheet.
+func comesBack(cycles []score.Cycle, unit beat.Time) bool {
+	last := len(cycles) - 1
+	for i := range last {
+		if slices.Equal(cycleRow(&cycles[i], unit), cycleRow(&cycles[last], unit)) {
+			return true
+		}
+	}
+	return false
 }
 
 // nextOf asks for the last of a layer's first cycles.

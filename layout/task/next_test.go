@@ -19,16 +19,19 @@ func TestTheNextCycleByHand(t *testing.T) {
 	}
 	assert.Equal(t, "no layer has a process", left[0].Why)
 
+	_, left = Make(piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: 20 bars\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: {retrograde: {on: even}}\n"),
+		Options{Level: 1, Only: []Kind{Next}})
+	assert.Equal(t, []Left{{Next, "cycle 3 of Gong is one of those before it again; a loop of more groups would serve"}}, left)
+
 	for _, c := range []struct {
 		process, groups string
 		cycle           int
 	}{
 		{"{grow: {group: 1, by: 1, from: 2}}", "7+2", 4}, // 5+2+2, 6+1+2, then group 2 is used up
 		{"{grow: {group: 3, by: 2, from: none}}", "4+3+8", 4},
-		{"{rotate: {by: 1}}", "4+3+2", 4}, // 3+2+4, 2+4+3, home
+		{"{rotate: {by: 1}}", "2+4+3", 3}, // 3+2+4; cycle 4 would be the first again
 		{"{shift: {by: 1}}", "2+4+3", 4},  // three pulses later: the 3 begins two pulses before the edge, the 2 a pulse after it
 		{"{append: {size: 2}}", "4+3+2+2+2+2", 4},
-		{"{retrograde: {on: even}}", "2+3+4", 6},
 	} {
 		length := "20 bars"
 		if strings.Contains(c.process, "from: 2") {

@@ -8,9 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What the prompts say of groups is true of what is played: 3+2+2 gives a pulse
-// a cycle, 4+1+2, and two patterns take turns. In three bars of 5/8 lie two
-// cycles of seven and the start of a third.
+// What the prompts say of loops is true of what is played, and names groups only
+// where the row cannot show them: those of two cycles of seven, in two bars of 5/8.
 func TestPromptsOfChangingLayers(t *testing.T) {
 	prompt := func(kind Kind, layer string) string {
 		p := piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nlayers:\n  - {name: A, "+layer+"}\n  - {name: B, groups: 5, strike: all, offset: 5}\n")
@@ -19,10 +18,11 @@ func TestPromptsOfChangingLayers(t *testing.T) {
 		return made[0].Prompt
 	}
 	grows := "groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}"
-	assert.Contains(t, prompt(Beam, grows), "Its groups, cycle by cycle, are 3+2+2, 4+1+2, 5+2. ")
-	assert.Contains(t, prompt(Beam, "groups: [3+2+2, 2+2+3]"), "Its groups, cycle by cycle, are 3+2+2, 2+2+3, 3+2+2. ")
-	assert.Contains(t, prompt(Beam, "groups: 3+2+2"), "Its groups are 3+2+2. ")
-	assert.Contains(t, prompt(Realign, grows), " a begins with 3+2+2, which changes from cycle to cycle. b plays 5.")
+	figures := ", figures: {3: x=xx..}"
+	assert.Contains(t, prompt(Beam, "groups: [3+2+2, 2+2+3]"+figures), "Its groups, cycle by cycle, are 3+2+2, 2+2+3. ")
+	assert.Contains(t, prompt(Beam, "groups: 3+2+2"+figures), "Its groups are 3+2+2. ")
+	assert.NotContains(t, prompt(Beam, "groups: 3+2+2"), "3+2+2", "the row shows where groups begin")
+	assert.Contains(t, prompt(Realign, grows), " a begins with a loop of 7 eighths, which changes from cycle to cycle. b plays a loop of 5 eighths.")
 }
 
 // A figure of half pulses is written out in half pulses, sixteenths here: 3 is
@@ -33,8 +33,8 @@ func TestLinesFinerThanThePulse(t *testing.T) {
 		"    process: {rotate: {by: 1, after: 9}}\n")
 	made, left := Make(p, Options{Level: 1, Only: []Kind{Beam, Next}})
 	require.Len(t, made, 1)
-	assert.Equal(t, []string{"one sign = one sixteenth:", "x struck", "= held", ". silent"}, made[0].Given.Legend)
-	assert.Equal(t, []Row{{Signs: strings.Fields("x = x x . . x = = = x = x x . . x = = =")}}, made[0].Given.Rows)
+	assert.Equal(t, []string{"one sign = one sixteenth:", "x struck: a group begins", "o struck inside a group", "= held", ". silent"}, made[0].Given.Legend)
+	assert.Equal(t, []Row{{Signs: strings.Fields("x = o o . . x = = = x = o o . . x = = =")}}, made[0].Given.Rows)
 	assert.Equal(t, []Left{{Next, "its attacks lie between the pulses"}}, left)
 }
 

@@ -30,7 +30,7 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 		found++
 	}
 	if found == 0 {
-		return Exercise{}, fmt.Sprintf("no realignment lies within %d bars", most)
+		return Exercise{}, m.noRealignment(s, most)
 	}
 	var piece *score.Piece
 	bars := s.BarAt(last).N + 2 + m.random.IntN(2)
@@ -41,19 +41,43 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 		}
 	}
 	section := piece.Sections[0]
+	if m.told.tells(s, s.Set, section, 0, section.Length) {
+		return Exercise{}, "it prints the cycle of " + m.told.asked.name + " that is to be written; " + alone(Realign)
+	}
+	m.told.bar(s, s.Set...)
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s %s.", score.LayerLetter(i), plays(section, l))
+		e.Prompt += fmt.Sprintf(" %s %s.", score.LayerLetter(i), plays(l))
 	}
 	for _, r := range inside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d. bar ____ beat ____", r.Index))
 		e.Answer = append(e.Answer, fmt.Sprintf("%d. %s: %s", r.Index, place(section, r.Time), passes(section, r)))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | m.hideCycles(section)}
+	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups | m.hideCycles(section)}
 	e.Solution = View{Piece: piece, From: 1, To: bars}
-	e.Given.Sheet = hidden(written(piece, plain))
+	e.Given.Sheet = hidden(unbeamed(written(piece, plain)))
 	e.Solution.Sheet = written(piece, layout.Options{})
 	return e, ""
+}
+
+// noRealignment says when the first realignment comes instead, and which level
+// looks as far.
+func (m *setter) noRealignment(s *score.Section, most int) string {
+	why := fmt.Sprintf("no realignment lies within %d bars", most)
+	for r := range s.Realignments() {
+		n := s.BarAt(r.Time).N
+		if !r.Apart {
+			continue
+		}
+		why += fmt.Sprintf("; the first is in bar %d", n)
+		for level := m.level + 1; level <= 3; level++ {
+			if n <= 4<<level {
+				return why + fmt.Sprintf(", which --level %d asks for", level)
+			}
+		}
+		return why + ", beyond the 32 of level 3"
+	}
+	return why + ", nor elsewhere in the section"
 }
 
 // inside lists the realignments after a section's start and before its end.
@@ -100,16 +124,14 @@ func changes(l *score.Layer) bool {
 	return len(l.Process) > 0 || len(l.Patterns) > 1 || len(l.Except) > 0
 }
 
-// plays says what a layer plays, and that it does not stay the same.
-func plays(s *score.Section, l *score.Layer) string {
-	text := rows.Grouping(l, 16)
-	if l.Pulse.Span() != s.Pulse.Span() {
-		text += " of " + l.Pulse.String()
-	}
+// plays says how long a loop is, not how it is grouped, which may be asked for, and
+// that it does not stay the same.
+func plays(l *score.Layer) string {
+	text := beat.CountOf(int64(pulses(l.Patterns[0].Groups)), l.Pulse, beat.American)
 	if changes(l) {
-		return "begins with " + text + ", which changes from cycle to cycle"
+		return "begins with a loop of " + text + ", which changes from cycle to cycle"
 	}
-	return "plays " + text + cutWords(l)
+	return "plays a loop of " + text + cutWords(l)
 }
 
 // cutWords says when a loop starts over by its own rule.

@@ -59,9 +59,9 @@ type Row struct {
 
 // Options choose what is made. The rules of difficulty:
 //
-//	level 1  two layers, 2 bars, the starts of cycles are shown, a realignment within 8 bars
-//	level 2  three layers, 4 bars, no starts, two realignments within 16 bars
-//	level 3  four layers, 6 bars, no starts, three realignments within 32 bars
+//	level 1  two layers, 2 bars, the starts of cycles are shown, a realignment within 8 bars, a cut after 2 to 4 bars
+//	level 2  three layers, 4 bars, no starts, two realignments within 16 bars, after 5 to 8
+//	level 3  four layers, 6 bars, no starts, three realignments within 32 bars, after 9 to 12
 //
 // Where cycles are not all alike, a search for realignments shows their starts
 // at every level.
@@ -78,20 +78,30 @@ type Left struct {
 }
 
 // Make makes the exercises, in the order of Kinds. The same piece and options
-// give the same exercises; leaving a kind out does not change the others.
+// give the same exercises, and none prints the answer of another; leaving a kind
+// out changes the others only where they made way for it.
 func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
-	for i, kind := range kinds {
+	told := newTold(p)
+	whys := map[Kind]string{}
+	exercises := map[Kind]Exercise{}
+	for _, kind := range byNeed {
 		if o.Only != nil && !slices.Contains(o.Only, kind) {
 			continue
 		}
-		m := setter{p: p, level: o.Level, random: rand.New(rand.NewPCG(o.Seed, uint64(i)))}
-		e, why := m.make(kind)
-		if why != "" {
-			left = append(left, Left{kind, why})
-			continue
+		random := rand.New(rand.NewPCG(o.Seed, uint64(slices.Index(kinds, kind))))
+		m := setter{p: p, level: o.Level, random: random, told: told}
+		exercises[kind], whys[kind] = m.make(kind)
+	}
+	for _, kind := range kinds {
+		e, asked := exercises[kind]
+		switch {
+		case !asked:
+		case whys[kind] != "":
+			left = append(left, Left{kind, whys[kind]})
+		default:
+			e.Kind = kind
+			made = append(made, e)
 		}
-		e.Kind = kind
-		made = append(made, e)
 	}
 	return made, left
 }
@@ -101,6 +111,7 @@ type setter struct {
 	p      *score.Piece
 	level  int
 	random *rand.Rand
+	told   *told
 }
 
 // make tries the piece's sections in a drawn order until one allows the

@@ -37,7 +37,7 @@ layers:
 const perBar = 10
 
 var loops = map[string][]int{
-	"Marimba": {3, 2, 2, 3}, "Vibes": {3, 3, 2, 2, 2}, "Chimes": {1, 1, 1, 1, 1}, "Bell": {3, 3},
+	"Marimba": {3, 2, 2, 3}, "Vibes": {3, 3, 2, 2, 2}, "Chimes": {1, 1, 1, 1, 1}, "Bell": {3, 3}, "Horn": {4, 5, 2},
 }
 
 func piece(t *testing.T, text string) *score.Piece {
@@ -111,7 +111,7 @@ func TestCompositeCountedAgain(t *testing.T) {
 				shared++
 			}
 		}
-		assert.Equal(t, []string{fmt.Sprintf("attacks in all: %d", hits), fmt.Sprintf("struck together: %d", shared)}, e.Answer)
+		assert.Equal(t, []string{fmt.Sprintf("attacks of the composite: %d", hits), fmt.Sprintf("of these struck together: %d", shared)}, e.Answer)
 
 		// The notation: the key's last staff holds the composite, the student's is empty.
 		require.NotNil(t, e.Given.Sheet)
@@ -201,7 +201,7 @@ func marked(s *sheet.Sheet) int {
 // The grouping is found again from the attacks alone: the shortest run of gaps
 // that repeats.
 func TestGroupsFoundAgain(t *testing.T) {
-	all(t, piece(t, text), Groups, func(e Exercise, level int) {
+	all(t, piece(t, text+"  - {name: Horn, groups: 4+5+2}\n"), Groups, func(e Exercise, level int) {
 		for i, name := range names(e.Given) {
 			at := struck(loops[name], e.Given.To*perBar)
 			var gaps []int

@@ -1,0 +1,98 @@
+package task
+
+import (
+	"slices"
+	"strings"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// byNeed is the order in which exercises are made: whoever can least make way
+// for another comes first.
+var byNeed = []Kind{Next, Composite, Realign, Cut, Groups, Beam}
+
+// told is what the sheet prints so far that could answer an exercise.
+type told struct {
+	words  []string              // titles, names, signatures and groupings in words
+	barred map[*score.Layer]bool // layers of the piece that are printed with barlines
+	asked  *asked                // the cycle to be written, if one is asked for
+}
+
+// asked is a cycle that must not be printed: of this layer, with these groups.
+type asked struct {
+	layer *score.Layer
+	name  string
+	sizes string
+}
+
+// newTold begins with what every sheet prints.
+func newTold(p *score.Piece) *told {
+	t := &told{words: []string{p.Title}, barred: map[*score.Layer]bool{}}
+	for _, s := range p.Sections {
+		t.words = append(t.words, s.Name, s.Meter.String())
+		for _, e := range s.Plan {
+			if e.Meter != nil {
+				t.words = append(t.words, e.Meter.String())
+			}
+		}
+		for _, l := range s.Layers {
+			t.words = append(t.words, l.Name)
+			if named(l) {
+				t.words = append(t.words, items(l.Patterns[0].Groups))
+			}
+		}
+	}
+	return t
+}
+
+// says reports whether some words of the sheet name a grouping.
+func (t *told) says(grouping string) bool {
+	return slices.ContainsFunc(t.words, func(w string) bool { return strings.Contains(w, grouping) })
+}
+
+// bar notes that layers of a section are printed with barlines.
+func (t *told) bar(s *score.Section, layers ...int) {
+	for _, i := range layers {
+		t.barred[s.Layers[i]] = true
+	}
+}
+
+// tells reports whether an excerpt of layers prints the cycle that is asked for,
+// whole, between two moments.
+func (t *told) tells(s *score.Section, layers []int, excerpt *score.Section, from, end beat.Time) bool {
+	if t.asked == nil {
+		return false
+	}
+	for k, i := range layers {
+		if s.Layers[i] != t.asked.layer {
+			continue
+		}
+		for c := range excerpt.Cycles(k) {
+			if c.Start >= from && c.Start+c.Length <= end && sizesOf(c, excerpt.Layers[k].Unit) == t.asked.sizes {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// alone says how an exercise can be had that made way for another.
+func alone(kind Kind) string { return "--only " + string(kind) + " makes it" }
+
+// named reports whether a layer's groups must be named where it is printed
+// without barlines, as their beginnings are not all struck.
+func named(l *score.Layer) bool {
+	if len(l.Patterns) == 0 {
+		return false
+	}
+	if len(l.Figures) > 0 || l.Patterns[0].Box != nil {
+		return true
+	}
+	for _, p := range l.Patterns {
+		if slices.ContainsFunc(p.Groups, func(i score.Item) bool { return i.Blank }) {
+			return true
+		}
+	}
+	return false
+}
