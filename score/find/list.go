@@ -34,6 +34,11 @@ type List struct {
 	tapped *align.Result // as the taps were read that it was made from; nil otherwise
 }
 
+// hasOpenEnd reports whether the last attack is given one pulse only because nothing
+// tells how long it lasts. The list must not seem longer for it: a pulse that is
+// found nowhere else would make each attack one of more values.
+func (l *List) hasOpenEnd() bool { return l.tapped != nil && len(l.tapped.Readings) == 0 }
+
 // maxAttacks bounds a list; past it the search would not be quick.
 const maxAttacks = 200_000
 

@@ -88,7 +88,9 @@ func measure(t *testing.T, row string, want string, right func(seed uint64, scat
 	}
 	t.Logf("%-16s %v (asked for %v)", row, got, wanted)
 	if !full {
-		assert.Positive(t, got.mean(), row)
+		if wanted.mean() > 50 { // else no single take need be right
+			assert.Positive(t, got.mean(), row)
+		}
 		return
 	}
 	assert.GreaterOrEqual(t, got.mean(), wanted.mean()-rowLower, "%s: %v", row, got)
@@ -183,8 +185,27 @@ func TestRatesOfTaps(t *testing.T) {
 				d, _ := foundIn(k.onsets, 0)
 				return hits(d, k.loop)
 			})
+			if f.swing == 0 {
+				return
+			}
+			// A straight reading of an even cycle goes first: the swung one is as near.
+			measure(t, "or as near", map[float64]string{0.6: "96/96/96/96/96", 2.0 / 3: "88/88/88/88/88"}[f.swing], func(seed uint64, scatter float64) bool {
+				k := newTake(seed, f, scatter)
+				d, taps := foundIn(k.onsets, 0)
+				return hits(d, k.loop) || taps != nil && slices.ContainsFunc(taps.Near, func(n Near) bool {
+					return strings.HasPrefix(n.Text, loopText(k.loop)+" (")
+				})
+			})
 		})
 	}
+}
+
+func loopText(loop []int64) string {
+	items := make([]Item, len(loop))
+	for i, size := range loop {
+		items[i].Size = size
+	}
+	return GroupsText(items)
 }
 
 // One slip in 8 to 14 cycles of numbers; the list as the exact search alone reads

@@ -161,6 +161,9 @@ func asItStands(l *List) *Description {
 			best = d
 		}
 	}
+	if l.hasOpenEnd() {
+		best.RhythmBits = min(best.RhythmBits, l.tapped.Free.BareBits())
+	}
 	return best
 }
 

@@ -90,7 +90,7 @@ func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading,
 		return res.Free, bare
 	}
 	best = res.Readings[0]
-	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && exact.Saved > best.BareBits()-best.PlaceBits() {
+	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && exact.Saved > best.Saved {
 		return res.Free, bare
 	}
 	l = listOf(best, first)
