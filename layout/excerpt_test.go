@@ -126,7 +126,7 @@ func TestExcerptKeepsWholeSignsOnly(t *testing.T) {
 		return all
 	}
 	s := laid(t, Options{}, strings.Replace(lockRound, "length:", "end: repeat\nlength:", 1))
-	assert.Equal(t, []string{"1 true false 0", "12 false true 2"}, signs(s))
+	assert.Equal(t, []string{"1 true false 2", "12 false true 2"}, signs(s))
 	assert.Equal(t, signs(s), signs(excerpted(t, s, 1, 12)))
 	assert.Empty(t, signs(excerpted(t, s, 1, 11)))
 	assert.Empty(t, signs(excerpted(t, s, 2, 12)))

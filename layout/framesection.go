@@ -109,11 +109,11 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 // before the realignments that divide it, and before another key.
 func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 	if fb.first && w.s.End == score.Repeat {
-		fb.left = sheet.RepeatStart
+		fb.left, fb.times = sheet.RepeatStart, w.s.Played()
 	}
 	switch {
 	case !more && w.s.End == score.Repeat:
-		fb.barline, fb.times = sheet.RepeatEnd, 2
+		fb.barline, fb.times = sheet.RepeatEnd, w.s.Played()
 	case !more && lastSection:
 		fb.barline = sheet.Final
 	case !more:

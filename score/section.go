@@ -33,6 +33,7 @@ type Section struct {
 	Meter  Meter      // from the section's start; plan entries may change it
 	Length beat.Time  // how long the section sounds
 	End    End
+	Times  int // for Repeat: how often the section is played, 2 to 99; 0 says 2
 
 	// Set is the realigning set: indexes into Layers, in order.
 	Set []int
@@ -71,6 +72,14 @@ const (
 	Land              // one more bar in which every layer strikes its head attack once
 	Repeat            // the section is repeated from its start
 )
+
+// Played returns how often the section is played: 1 unless it is repeated.
+func (s *Section) Played() int {
+	if s.End != Repeat {
+		return 1
+	}
+	return max(2, s.Times)
+}
 
 // LengthRule is the section's length as the spec states it.
 type LengthRule struct {

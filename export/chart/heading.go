@@ -55,7 +55,11 @@ func (s *setter) foot() Foot {
 		items = append(items, strings.TrimSpace(m.Label+" "+m.Words))
 	}
 	if s.st.Repeats() {
-		items = append(items, fmt.Sprintf("repeat from bar %d", s.st.Section.FirstBar))
+		again := fmt.Sprintf("repeat from bar %d", s.st.Section.FirstBar)
+		if n := s.st.Section.Played(); n > 2 {
+			again += fmt.Sprintf(", %d times in all", n)
+		}
+		items = append(items, again)
 	}
 	f.Closing = wrap(items, "   ", s.opt.Width)
 	return f

@@ -247,13 +247,12 @@ func (l *line) numberBars() {
 	st.add(x-100, x, y-110, y)
 }
 
-// sayTimes says how often a repeat is played that is played more than twice.
+// sayTimes says how often a repeat is played that is played more than twice,
+// over its first bar.
 func (l *line) sayTimes() {
 	for b := range l.rows {
-		if r := &l.rows[b].bars[0]; r.Barline == sheet.RepeatEnd && r.Times > 2 {
-			f := wordsFace
-			f.anchor = atEnd
-			l.hangLane(0, true, lanePads[topLane], []hung{l.words(0, l.edges[b+1], strconv.Itoa(r.Times)+" times", f)})
+		if r := &l.rows[b].bars[0]; r.Left == sheet.RepeatStart && r.Times > 2 {
+			l.hangLane(0, true, lanePads[topLane], []hung{l.words(0, l.music(b), strconv.Itoa(r.Times)+" times", wordsFace)})
 		}
 	}
 }

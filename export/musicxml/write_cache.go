@@ -132,6 +132,9 @@ func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
 	if len(p.sheet.Parts) == 1 && b.Rest > 1 {
 		k.rest = b.Rest
 	}
+	if b.Left == sheet.RepeatStart {
+		k.times = b.Times
+	}
 	if k.meter || k.key {
 		k.signature = b.Measure
 	}

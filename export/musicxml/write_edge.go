@@ -21,15 +21,15 @@ func (e *encoder) edgeElements(k edgeKey) []*etree.Element {
 		}
 	}
 	if k.right {
-		if k.times > 2 && e.index == 0 {
-			add(e.timesWords(k.times))
-		}
 		add(barline(k.barline, k.times))
 		return made
 	}
 	add(e.print(k))
 	add(barline(k.barline, 0))
 	add(e.attributes(k))
+	if k.times > 2 && e.index == 0 {
+		add(e.timesWords(k.times))
+	}
 	return made
 }
 
@@ -78,7 +78,7 @@ func barline(b sheet.Barline, times int) *etree.Element {
 // timesWords says how often a repeat is played; readers do not print the
 // number that the barline itself carries.
 func (e *encoder) timesWords(times int) *etree.Element {
-	words := with(leaf("words", strconv.Itoa(times)+" times"), "font-style", "normal", "halign", "right", "justify", "right")
+	words := with(leaf("words", strconv.Itoa(times)+" times"), "font-style", "normal")
 	return e.direction("above", words, 0, 1)
 }
 

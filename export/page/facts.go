@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 
-	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -13,8 +12,11 @@ import (
 func (v *view) facts() []string {
 	s := v.s
 	first := fmt.Sprintf("%v, %s, %d bars, %s", s.Meter, tempoWords(s.Tempo), s.BarCount(), clockTime(s.Seconds(s.Length)))
-	if s.End == score.Repeat {
+	switch n := s.Played(); {
+	case n == 2:
 		first += ", played twice"
+	case n > 2:
+		first += fmt.Sprintf(", played %d times", n)
 	}
 	facts := []string{first}
 	if words := v.meets(); words != "" {

@@ -273,7 +273,11 @@ func (t *text) closes() []string {
 	case score.Land:
 		said = append(said, t.landed())
 	case score.Repeat:
-		said = append(said, "Then the section is repeated from its start.")
+		again := "Then the section is repeated from its start."
+		if n := t.s.Played(); n > 2 {
+			again = fmt.Sprintf("The section is played %d times, from its start each time.", n)
+		}
+		said = append(said, again)
 	}
 	return append(said, t.cleanly())
 }

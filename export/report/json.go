@@ -64,6 +64,7 @@ func sectionKeys() []field[*score.Section] {
 		{"pulse", "of the section", func(_ *facts, s *score.Section) any { return s.Pulse.String() }},
 		{"length", "of the section", func(j *facts, s *score.Section) any { return j.span(s.Length) }},
 		{"end", "stop, land, repeat", func(_ *facts, s *score.Section) any { return endName(s.End) }},
+		{"times", "how often it is played", func(_ *facts, s *score.Section) any { return s.Played() }},
 		{"bars", "how many, with that of a landing", func(_ *facts, s *score.Section) any { return s.BarCount() }},
 		{"seconds", "how long, an exact fraction", func(_ *facts, s *score.Section) any { return s.Seconds(s.Length).RatString() }},
 		{"brief", "the opening sentences of the report, with American names", func(j *facts, s *score.Section) any {

@@ -130,7 +130,7 @@ func repeatsWithin(p *sheet.Part, from, to int) map[int]bool {
 // withoutRepeat takes the repeat signs off a bar.
 func withoutRepeat(b *sheet.Bar) {
 	if b.Left == sheet.RepeatStart {
-		b.Left = sheet.Plain
+		b.Left, b.Times = sheet.Plain, 0
 	}
 	if b.Barline == sheet.RepeatEnd {
 		b.Barline, b.Times = sheet.Double, 0

@@ -244,7 +244,7 @@ func (f *fold) bar(b *sheet.Bar, index int, top bool) *sheet.Bar {
 	left := f.at + f.length - index // bars up to the repeat
 	bar.Rest = min(bar.Rest, left)
 	if index == f.at {
-		bar.Left = sheet.RepeatStart
+		bar.Left, bar.Times = sheet.RepeatStart, f.times
 		if top && f.label() != "" {
 			bar.Marks = slices.DeleteFunc(bar.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.Rehearsal })
 			bar.Marks = slices.Insert(bar.Marks, 0, sheet.Mark{Kind: sheet.Rehearsal, Text: f.label()})

@@ -24,10 +24,10 @@ type Performance struct {
 	piece *score.Piece
 }
 
-// Pass is one time through a section. A section that repeats has two.
+// Pass is one time through a section. A section that repeats has several.
 type Pass struct {
 	Section       int       // index into the piece's sections
-	Time          int       // 1, or 2 for the repeat
+	Time          int       // from 1, of a section that repeats more
 	Start, Length beat.Time // Length to the end of its last bar
 }
 
@@ -108,11 +108,7 @@ func Of(p *score.Piece, countIn int) *Performance {
 func (f *Performance) passes() {
 	at := f.Lead
 	for i, s := range f.piece.Sections {
-		times := 1
-		if s.End == score.Repeat {
-			times = 2
-		}
-		for time := range times {
+		for time := range s.Played() {
 			pass := Pass{Section: i, Time: time + 1, Start: at, Length: f.fine * s.Extent()}
 			f.Passes = append(f.Passes, pass)
 			at += pass.Length

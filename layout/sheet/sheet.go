@@ -125,7 +125,7 @@ type Bar struct {
 	Marks    []Mark  // in writing order: by voice, then Before, then as they are read from the staff outwards
 	Barline  Barline // at its right
 	Left     Barline // at its left: only RepeatStart or Plain
-	Times    int     // for RepeatEnd: how often it is played
+	Times    int     // of a bar with RepeatStart or RepeatEnd: how often it is played
 	Break    Break   // before it
 	Rest     int     // n > 0: this is the first of n empty bars that a part may gather
 	NewMeter bool    // the signature is printed here

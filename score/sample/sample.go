@@ -157,7 +157,9 @@ func (w *writer) head() {
 		w.line("pulse: %s", w.pulse)
 	}
 	w.length()
-	if w.often(3, "end") {
+	if w.often(20, "played several times") {
+		w.line("end: repeat %d", w.number("times", 2, 4))
+	} else if w.often(3, "end") {
 		w.line("end: %s", w.one("end", []string{"stop", "land", "repeat"}))
 	}
 	if w.has(Ornaments) && w.often(2, "key") {

@@ -66,7 +66,7 @@ func TestSchemaWords(t *testing.T) {
 		in   json.RawMessage
 		want []string
 	}{
-		"end": {root.Properties["end"], endWords()}, "strike": {layer.Properties["strike"], strikeWords()},
+		"end": {root.Defs["end"], endWords()}, "strike": {layer.Properties["strike"], strikeWords()},
 		"accent": {layer.Properties["accent"], accentWords()}, "restart": {layer.Properties["restart"], restartWords()},
 		"tails": {layer.Properties["tails"], tailWords()}, "dynamic": {root.Defs["dynamic"], dynamicWords()},
 		"hairpin": {plan.Properties["hairpin"], hairpinWords()}, "until": {process.Properties["until"], untilWords()},

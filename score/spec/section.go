@@ -2,6 +2,7 @@ package spec
 
 import (
 	"go.yaml.in/yaml/v3"
+	"strings"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -202,6 +203,15 @@ func readLength(r *reader, n *yaml.Node, d *draft) {
 func endWords() []string { return []string{"stop", "land", "repeat"} }
 
 func readEnd(r *reader, n *yaml.Node, d *draft) {
+	if words := strings.Fields(n.Value); n.Kind == yaml.ScalarNode && len(words) == 2 && words[0] == "repeat" {
+		times, ok := whole(words[1])
+		if !ok || times < 2 || times > 99 {
+			r.wrong(r.at(n), "write 2 to 99", "repeat %s is no repeat", short(words[1]))
+			return
+		}
+		d.End, d.Times = score.Repeat, int(times)
+		return
+	}
 	if i, ok := r.choice(n, "end", endWords()); ok {
 		d.End = []score.End{score.Stop, score.Land, score.Repeat}[i]
 	}

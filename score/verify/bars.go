@@ -138,7 +138,7 @@ func (w *whole) wantedBars() []bar {
 	start := beat.Time(0)
 	for _, s := range w.piece.Sections {
 		finer := beat.Time(w.grid / s.Grid)
-		for pass := range timesPlayed(s) {
+		for pass := range s.Played() {
 			for b := range s.Bars() {
 				bars = append(bars, bar{strconv.Itoa(b.Number), pass + 1, (start + b.Start) * finer, b.Length * finer})
 			}

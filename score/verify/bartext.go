@@ -50,7 +50,7 @@ func (w *whole) tell(g gap, wanted, got []bar, in string, a *alignment) Differen
 // bar at of the wanted ones, 0 when none begins there.
 func (w *whole) sectionBars(at int, wanted []bar) int {
 	for _, s := range w.piece.Sections {
-		for range timesPlayed(s) {
+		for range s.Played() {
 			if at == 0 {
 				return s.BarCount()
 			}

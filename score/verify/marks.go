@@ -22,7 +22,7 @@ func (w *whole) labels() []label {
 		for sign := range s.Signposts() {
 			all = append(all, label{text: sign.Text, at: (start + sign.At) * finer})
 		}
-		start += s.Extent() * beat.Time(timesPlayed(s))
+		start += s.Extent() * beat.Time(s.Played())
 	}
 	return all
 }

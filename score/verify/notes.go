@@ -60,7 +60,7 @@ func (c *comparison) expected(layers []layer) []note {
 	var notes []note
 	start := beat.Time(0)
 	for i, s := range c.piece.Sections {
-		for range timesPlayed(s) {
+		for range s.Played() {
 			for k, l := range layers {
 				if l.at[i] >= 0 {
 					notes = c.layerNotes(notes, s, l.at[i], k, start)
@@ -71,13 +71,6 @@ func (c *comparison) expected(layers []layer) []note {
 	}
 	slices.SortStableFunc(notes, byOnset)
 	return notes
-}
-
-func timesPlayed(s *score.Section) int {
-	if s.End == score.Repeat {
-		return 2
-	}
-	return 1
 }
 
 // layerNotes adds what a layer of a section sounds.
