@@ -137,7 +137,7 @@ func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
 		}
 	}
 	for _, l := range fb.labels {
-		if l.within == "" || i > 0 {
+		if l.within == "" || i != slices.IndexFunc(w.cursors, func(c *cursor) bool { return c != nil }) {
 			continue
 		}
 		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.At }) {

@@ -87,6 +87,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	plan.wanted = bar.NewTransposer(ins, o.Concert)
 	plan.pitched = !ins.IsUnpitched() && ins.Lines != 1
 	plan.planVoices(layers, ins)
+	plan.restAbove()
 	for _, v := range plan.voices {
 		if v.Number > 4*v.Staff {
 			problems.Add(layers[0].Pos, "player \""+player.Name+"\" has more than four layers on one staff",
@@ -171,7 +172,9 @@ func (pt *part) sheetPart() sheet.Part {
 	out := sheet.Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
 		Staves: pt.plan.staves, Concert: pt.o.Concert}
 	for _, v := range pt.plan.voices {
-		out.Layers = append(out.Layers, v.Layer)
+		if v.Layer != "" {
+			out.Layers = append(out.Layers, v.Layer)
+		}
 	}
 	out.Walk = func(yield func(*sheet.Bar) bool) {
 		w := newPartWalk(pt, nil)

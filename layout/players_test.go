@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -57,4 +59,69 @@ plan:
 		require.NoError(t, problems.Err())
 		assert.Equal(t, want[i], told(&part.Parts[0]), "part %d", i)
 	}
+}
+
+// Of a keyboard with one low layer both staves are written: rests above, and with
+// them what is for all (by hand). In the score below another part too.
+func TestSignsForAllOnTheUpperStaff(t *testing.T) {
+	const low = `  - {name: Pump, instrument: piano, groups: 4+4, pitches: C3 D3}
+`
+	const text = `title: Low Lock
+section: W
+meter: 4/4
+tempo: 90
+length: 3 bars
+layers:
+` + low + `plan:
+  - {at: bar 2, mark: gate, text: watch, chord: Am}
+`
+	score := laid(t, Options{}, text)
+	part, problems := LayPart(read(t, text), Options{}, 0)
+	require.NoError(t, problems.Err())
+	for _, s := range []*sheet.Sheet{score, part} {
+		p := &s.Parts[0]
+		assert.Equal(t, []string{"Pump"}, p.Layers)
+		for b := range p.Bars() {
+			require.Len(t, b.Measure.Voices, 2)
+			assert.Equal(t, "1 1 rbar", places(&b.Measure.Voices[0]))
+			assert.Equal(t, "2 5 h h", places(&b.Measure.Voices[1]))
+			for _, m := range b.Marks {
+				staff := b.Measure.Voices[m.Voice].Staff
+				switch m.Kind {
+				case sheet.TempoMark, sheet.Rehearsal, sheet.Words, sheet.ChordSymbol:
+					assert.Equal(t, 1, staff, m.String())
+				default:
+					assert.Equal(t, 2, staff, m.String())
+				}
+			}
+		}
+		assert.Equal(t, []string{"1.0 W", "2.0 gate"}, marksOf(p, sheet.Rehearsal))
+		assert.Equal(t, []string{"2a Am", "2a watch"}, slices.Sorted(slices.Values(told(p))))
+	}
+	below := laid(t, Options{}, "title: Weir\nmeter: 4/4\nlength: 1 bars\nlayers:\n  - {name: Block, instrument: woodblock, groups: 4+4}\n"+low)
+	for b := range below.Parts[1].Bars() {
+		assert.Equal(t, "1 1 rbar", places(&b.Measure.Voices[0]))
+		assert.Equal(t, "2 5 h h", places(&b.Measure.Voices[1]))
+	}
+}
+
+// A realignment inside a bar has its stroke on the first voice that plays: 5 and 10
+// eighths meet after 10, where the pump's cycle of 8 has none of its own (arithmetic).
+func TestStrokesBelowAnEmptyStaff(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+meter: 4/4
+length: 3 bars
+realign: [Low, Clock]
+layers:
+  - {name: Pump, instrument: piano, groups: 8, pitches: C3}
+  - {name: Low, instrument: bass clarinet, groups: 5, pitches: C3}
+  - {name: Clock, instrument: claves, groups: 10}
+`)
+	require.Equal(t, []string{"2.0+ A1", "3.0+ A2"}, marksOf(&s.Parts[0], sheet.Boxed), "after 10 and 20 eighths")
+	assert.Equal(t, []string{"2.0+", "3.0+"}, marksOf(&s.Parts[0], sheet.Stroke))
+}
+
+// places writes a voice's staff and number before its rhythm.
+func places(v *sheet.Voice) string {
+	return fmt.Sprintf("%d %d %s", v.Staff, v.Number, sheet.Rhythm(v))
 }

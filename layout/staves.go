@@ -45,6 +45,14 @@ func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument)
 	}
 }
 
+// restAbove gives the upper of two staves a voice of rests where no layer stands on
+// it: it is read as silent, and carries the signs for all.
+func (p *partPlan) restAbove() {
+	if len(p.staves) == 2 && p.voices[0].Staff == 2 {
+		p.voices = append([]*bar.VoicePlan{{Staff: 1, Number: 1}}, p.voices...)
+	}
+}
+
 // oneStaff leaves only the staff that a part of one voice is written on.
 func (p *partPlan) oneStaff() {
 	v := p.voices[0]
