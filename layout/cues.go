@@ -175,7 +175,7 @@ func plain(v *sheet.Voice) {
 		if !ok {
 			continue
 		}
-		n.Accent, n.Touch, n.Syllable, n.Group = false, score.Plain, "", 0
+		n.Accent, n.Touch, n.Lyrics, n.Group = false, score.Plain, nil, 0
 		if i == 0 {
 			n.TieIn = false
 		}

@@ -1,8 +1,6 @@
 package layout
 
 import (
-	"strings"
-
 	"tieover/layout/bar"
 	"tieover/score"
 	"tieover/score/beat"
@@ -26,17 +24,17 @@ type cursor struct {
 	partner      bool        // another player's rhythm: no marks, no accents
 	byGroup      bool        // its spelling in the meter at hand
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
-	syllables    map[int][]string
+	words        *score.Words
 }
 
 // sound is one attack in section time.
 type sound struct {
-	at, end  beat.Time
-	tones    score.Chord
-	accent   bool
-	touch    score.Touch
-	group    int
-	syllable string
+	at, end beat.Time
+	tones   score.Chord
+	accent  bool
+	touch   score.Touch
+	group   int
+	lyrics  []score.Lyric
 }
 
 // wholeGroup is one group in section time.
@@ -58,14 +56,8 @@ type cycleEdge struct {
 
 // newCursor reads layer i of the section.
 func newCursor(s *score.Section, i int) *cursor {
-	c := &cursor{layer: s.Layers[i], plainVoice: s.Layers[i].Line != nil, cycles: peek.From(s.ReadCycles(i).Next)}
-	if len(c.layer.Syllables) > 0 {
-		c.syllables = map[int][]string{}
-		for size, words := range c.layer.Syllables {
-			c.syllables[size] = strings.Fields(words)
-		}
-	}
-	return c
+	l := s.Layers[i]
+	return &cursor{layer: l, plainVoice: l.Line != nil, words: l.Words(), cycles: peek.From(s.ReadCycles(i).Next)}
 }
 
 // read moves on to the bar [from, to) and keeps what reaches into it. Calls
@@ -148,7 +140,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at >= to {
 			return
 		}
-		s := sound{at: at, end: at + a.Length, tones: a.Tones, accent: a.Accent, touch: a.Touch}
+		s := sound{at: at, end: at + a.Length, tones: a.Tones, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a)}
 		if at < c.layer.Enters || s.end <= from {
 			continue
 		}
@@ -160,26 +152,9 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 			if g.At == a.At && !g.Tail {
 				s.group = g.Size
 			}
-			s.syllable = c.syllable(g, a.At)
 		}
 		c.sounds = append(c.sounds, s)
 	}
-}
-
-// syllable returns what is spoken at a moment of a group: one syllable a pulse.
-func (c *cursor) syllable(g *score.Group, at beat.Time) string {
-	if c.syllables == nil {
-		return ""
-	}
-	words := c.syllables[g.Size]
-	past := at - g.At
-	if g.Tail {
-		past += beat.Time(g.Size)*c.layer.Unit - g.Length
-	}
-	if i := int(past / c.layer.Unit); past%c.layer.Unit == 0 && i < len(words) {
-		return words[i]
-	}
-	return ""
 }
 
 // silent reports whether nothing sounds in the bar read last.
@@ -202,7 +177,7 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, TieIn: s.at < from, TieOut: s.end > to}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
-			sl.Accent, sl.Touch, sl.Group, sl.Syllable = s.accent, s.touch, s.group, s.syllable
+			sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.accent, s.touch, s.group, s.lyrics
 		}
 		v.Segments = append(v.Segments, sl)
 	}

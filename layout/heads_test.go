@@ -201,7 +201,11 @@ func TestWordsAndAccents(t *testing.T) {
 	for b := range s.Parts[0].Bars() {
 		for _, e := range b.Measure.Voices[0].Events {
 			n := e.(*sheet.Note)
-			got = append(got, n.Syllable+map[bool]string{true: "^"}[n.Accent])
+			text := ""
+			if n.Lyrics != nil {
+				text = n.Lyrics[0].Text
+			}
+			got = append(got, text+map[bool]string{true: "^"}[n.Accent])
 		}
 	}
 	assert.Equal(t, []string{"ta^", "ta^", "ta^", "ta^", "", "ta^", "ta^", "ta^"}, got)

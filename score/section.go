@@ -132,6 +132,7 @@ type Layer struct {
 	Enters, Leaves   beat.Time      // settled: sounds in [Enters, Leaves)
 	First            beat.Time      // settled: where cycle 1, or the line, begins; may lie before Enters or the section
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
+	Verses           []Verse        // what is sung; a layer has Syllables or Verses
 
 	byCycle map[int]int // which of Except is for a cycle, from 1; filled by Settle
 }

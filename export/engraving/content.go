@@ -199,8 +199,8 @@ func arranged(together []*item, st *staff) (r reach) {
 	for _, it := range together {
 		left, right := it.extent(st)
 		r.left, r.right = max(r.left, left), max(r.right, right)
-		if it.note != nil && it.note.Syllable != "" {
-			r.lyric = max(r.lyric, lyricFace.width(it.note.Syllable)/2+20)
+		if it.note != nil {
+			r.lyric = max(r.lyric, lyricRoom(it.note.Lyrics))
 		}
 	}
 	return r

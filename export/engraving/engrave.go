@@ -60,6 +60,7 @@ type engraver struct {
 
 	brackets map[voiceKey]bool // of cycles that go on
 	hairpins map[voiceKey]int  // that go on: 1 opens, 2 closes
+	held     map[verseKey]bool // syllables that go on
 
 	watch bool   // boxes are kept for tests
 	skies []unit // room for skylines, used again by each system
@@ -74,7 +75,7 @@ func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
 
 func newEngraver(s *sheet.Sheet, o Options) *engraver {
 	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true,
-		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, kinds: make([]contents, len(s.Parts))}
+		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, kinds: make([]contents, len(s.Parts))}
 	if e.width == 0 {
 		e.width = DefaultPaper.line()
 	}

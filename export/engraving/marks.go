@@ -83,7 +83,7 @@ type moment struct {
 func (l *line) marks() {
 	for i := range l.staves {
 		w := marker{l: l, staff: i, st: &l.staves[i], brackets: map[voiceKey]*marked{}, hairpins: map[voiceKey]*marked{}, starts: map[moment]bool{}}
-		w.syllables()
+		w.lyrics()
 		w.collect()
 		for k := range w.marks {
 			m := &w.marks[k]
@@ -221,15 +221,6 @@ func (l *line) between(staff, b int, x unit) unit {
 		return (free + sign) / 2
 	}
 	return sign - 45
-}
-
-func (w *marker) syllables() {
-	for i := range w.l.spots {
-		s := &w.l.spots[i]
-		if s.staff == w.staff && s.note != nil && s.note.Syllable != "" {
-			w.hanging.add(sizeLane, false, w.l.words(w.staff, s.x+59, s.note.Syllable, lyricFace))
-		}
-	}
 }
 
 // numberBars writes the number of its first bar over each line but the first.

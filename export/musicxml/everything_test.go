@@ -69,7 +69,7 @@ func flutePart() sheet.Part {
 		run(eighth_, at("D5"), at("D5"), at("D5"))...)
 	three := measure(twoTerms, plainVoice(silent, rest(quarter_), ratio))
 	words := note(half_, at("G4"))
-	words.Syllable = "tá & la"
+	words.Lyrics = []score.Lyric{{Text: "tá & la"}}
 	four := measure(common4, plainVoice(words, note(half_, at("A4"))))
 	five := measure(common4, plainVoice(note(whole_, at("A4"))))
 	bars := inScore([5]*sheet.Measure{one, two, three, four, five}, fluteMarks())

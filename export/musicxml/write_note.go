@@ -77,10 +77,28 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *e
 	if notations := e.notations(v, n, first, shared); len(notations.Child) > 0 {
 		note.AddChild(notations)
 	}
-	if first && n.Syllable != "" {
-		note.AddChild(with(elem("lyric", leaf("syllabic", "single"), leaf("text", e.text("syllable", n.Syllable))), "number", "1"))
+	if first {
+		e.addLyrics(note, n)
 	}
 	return note
+}
+
+// addLyrics adds what each verse begins at the note.
+func (e *encoder) addLyrics(note *etree.Element, n *sheet.Note) {
+	for verse, y := range n.Lyrics {
+		if y.Text == "" {
+			continue
+		}
+		lyric := elem("lyric", leaf("syllabic", syllabicNames[y.Syllabic]), leaf("text", e.text("syllable", y.Text)), when(y.Extend, elem("extend")))
+		note.AddChild(with(lyric, "number", strconv.Itoa(verse+1)))
+	}
+}
+
+var syllabicNames = [...]string{
+	score.WholeWord:  "single",
+	score.WordBegins: "begin",
+	score.WordGoesOn: "middle",
+	score.WordEnds:   "end",
 }
 
 var beamNames = [...]string{

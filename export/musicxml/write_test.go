@@ -114,7 +114,7 @@ func TestWriteRefusesWhatXMLCannotHold(t *testing.T) {
 			},
 			"syllable": func(s *sheet.Sheet) {
 				n := note(whole_, at("C4"))
-				n.Syllable = bad
+				n.Lyrics = []score.Lyric{{Text: bad}}
 				s.Parts[0] = part("F", "F", "flute", sheet.Bar{Measure: measure(common4, plainVoice(n))})
 			},
 		}

@@ -29,7 +29,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		if n.Start == s.At && !s.TieIn {
 			n.Group = s.Group
 			if !v.Voice.Bare {
-				n.Accent, n.Touch, n.Syllable = s.Accent, s.Touch, s.Syllable
+				n.Accent, n.Touch, n.Lyrics = s.Accent, s.Touch, s.Lyrics
 			}
 		}
 	}

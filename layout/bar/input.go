@@ -42,9 +42,9 @@ type Segment struct {
 	Accent     bool
 	Touch      score.Touch
 	Tones      score.Chord
-	Group      int         // size of the group that begins with it, 0 if none does
-	Syllable   string      // spoken at its start
-	Spelling   *Transposer // of a note tied in from another key; nil: the writer's
+	Group      int           // size of the group that begins with it, 0 if none does
+	Lyrics     []score.Lyric // sung or spoken at its start, by verse
+	Spelling   *Transposer   // of a note tied in from another key; nil: the writer's
 }
 
 func (s *Segment) end() beat.Time { return s.At + s.Length }
@@ -84,8 +84,12 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 			b = append(b, t.Step, byte(t.Alter), byte(t.Octave), t.Drum)
 		}
 		b = binary.AppendUvarint(b, uint64(s.Group))
-		b = binary.AppendUvarint(b, uint64(len(s.Syllable)))
-		b = append(b, s.Syllable...)
+		b = append(b, byte(len(s.Lyrics)))
+		for _, y := range s.Lyrics {
+			b = binary.AppendUvarint(b, uint64(len(y.Text)))
+			b = append(b, y.Text...)
+			b = append(b, byte(y.Syllabic), bits(y.Extend))
+		}
 	}
 	b = binary.AppendUvarint(b, uint64(len(v.Groups)))
 	for _, g := range v.Groups {

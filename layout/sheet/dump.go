@@ -151,8 +151,8 @@ func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
 		if n.Touch != score.Plain {
 			fmt.Fprintf(b, "'%d", n.Touch)
 		}
-		if n.Syllable != "" {
-			fmt.Fprintf(b, "%q", n.Syllable)
+		for _, y := range n.Lyrics {
+			b.WriteString(lyricText(y))
 		}
 	}
 	for level, beam := range n.Beams {
@@ -168,4 +168,20 @@ func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
 	if len(n.Beams) > 0 && n.Beams[0] == BeamEnd {
 		b.WriteByte(')')
 	}
+}
+
+// lyricText writes a syllable with the hyphens of its word, and _ where it is
+// held on; what holds is "".
+func lyricText(y score.Lyric) string {
+	text := fmt.Sprintf("%q", y.Text)
+	if y.Syllabic == score.WordGoesOn || y.Syllabic == score.WordEnds {
+		text = "-" + text
+	}
+	if y.Syllabic == score.WordBegins || y.Syllabic == score.WordGoesOn {
+		text += "-"
+	}
+	if y.Extend {
+		text += "_"
+	}
+	return text
 }

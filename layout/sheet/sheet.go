@@ -213,8 +213,8 @@ type Note struct {
 	BeamOut       bool   // its first beam goes on over the right barline
 	Accent        bool   // printed here: only where the sound begins
 	Touch         score.Touch
-	Syllable      string
-	Group         int // size in pulses of the group it begins, 0 when it begins none
+	Lyrics        []score.Lyric // by verse; an entry without text begins nothing
+	Group         int           // size in pulses of the group it begins, 0 when it begins none
 }
 
 // Beam is what one note has at one beam level.

@@ -188,8 +188,12 @@ func (w *writer) rhythm(l *layer) {
 		figures := []string{"{2: x., 3: x.x}", "{3: x=x}", "{2: xxx., 3: .xx}", "{4: x.xx, 1: x}", "{3: x=xx..}"}
 		w.line("    figures: %s", w.one("figures", figures))
 	}
-	if w.has(Ornaments) && w.often(4, "syllables") {
+	switch {
+	case !w.has(Ornaments):
+	case w.often(4, "syllables"):
 		w.line("    syllables: {2: ta ka, 3: ta ki ta}")
+	case w.often(6, "lyrics"): // with the ornaments and without syllables: one piece in twenty
+		w.line("    lyrics: %s", w.one("verse", []string{"Ha-rken now =", "[Row = row, Stea- = dy row Lock-kee-per]"}))
 	}
 }
 

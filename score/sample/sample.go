@@ -23,7 +23,7 @@ const (
 	Plans                          // marks, texts, meter and tempo changes, dynamics
 	Meters                         // compound, additive and rotating meters
 	Percussion                     // drum sounds, touches, players
-	Ornaments                      // names, dynamics, pans, syllables, keys
+	Ornaments                      // names, dynamics, pans, syllables, lyrics, keys
 
 	Plain Feature = 0
 	All           = Ornaments<<1 - 1

@@ -91,6 +91,9 @@ func (r *reader) checkLayer(v *voice) {
 	if v.keys["restart"] != nil && v.keys["pitches"] == nil && v.keys["line"] == nil {
 		r.warn(r.at(v.keys["restart"]), "leave it out", "restart has nothing to restart: the layer has no pitches")
 	}
+	if n := v.keys["lyrics"]; n != nil && v.keys["syllables"] != nil {
+		r.wrong(r.at(n), "keep one", "lyrics and syllables cannot both stand under %s", v.Name)
+	}
 	r.checkTouches(v)
 	if n := v.keys["strike"]; n != nil && v.keys["box"] != nil {
 		r.warn(r.at(n), "leave it out", "strike means nothing beside box")

@@ -89,6 +89,7 @@ func layerKeys() []field[voice] {
 		{"process", nil},
 		{"except", nil},
 		{"syllables", nil},
+		{"lyrics", readLyrics},
 	}
 }
 

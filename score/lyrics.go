@@ -1,0 +1,132 @@
+package score
+
+import (
+	"strings"
+
+	"tieover/score/beat"
+	"tieover/score/source"
+)
+
+// Verse is what is sung to a layer, one entry an attack from its entry on, once.
+type Verse struct {
+	Pos    source.Pos
+	Lyrics []Lyric
+}
+
+// Lyric is what one attack has of one verse.
+type Lyric struct {
+	Text     string // empty where nothing new is sung
+	Syllabic Syllabic
+	Extend   bool // a word that is at its end is held over the next attack too
+}
+
+// Syllabic is where in its word a syllable stands.
+type Syllabic int
+
+const (
+	WholeWord Syllabic = iota
+	WordBegins
+	WordGoesOn
+	WordEnds
+)
+
+// Words deals out what is sung or spoken to the attacks of a layer.
+type Words struct {
+	l      *Layer
+	sung   [][]Lyric         // what is left, by attack
+	spoken map[int][][]Lyric // by group size and pulse
+}
+
+// Words begins at the layer's entry. A layer without words has none for any
+// attack.
+func (l *Layer) Words() *Words {
+	w := &Words{l: l}
+	for v, verse := range l.Verses {
+		for i, y := range verse.Lyrics {
+			if i == len(w.sung) {
+				w.sung = append(w.sung, make([]Lyric, len(l.Verses)))
+			}
+			w.sung[i][v] = y
+		}
+	}
+	for size, words := range l.Syllables {
+		if w.spoken == nil {
+			w.spoken = map[int][][]Lyric{}
+		}
+		for _, text := range strings.Fields(words) {
+			w.spoken[size] = append(w.spoken[size], []Lyric{{Text: text}})
+		}
+	}
+	return w
+}
+
+// Next returns the words of an attack, one entry a verse, or nil; callers must
+// not change them. It takes every attack of every cycle, in order. No Words, nil,
+// have none.
+func (w *Words) Next(c *Cycle, a *Attack) []Lyric {
+	if w == nil || c.Start+a.At < w.l.Enters {
+		return nil
+	}
+	if len(w.sung) > 0 {
+		now := w.sung[0]
+		w.sung = w.sung[1:]
+		return now
+	}
+	if w.spoken == nil || a.Group < 0 || a.Group >= len(c.Groups) {
+		return nil
+	}
+	g := &c.Groups[a.Group]
+	words, past := w.spoken[g.Size], a.At-g.At
+	if g.Tail {
+		past += beat.Time(g.Size)*w.l.Unit - g.Length
+	}
+	if i := int(past / w.l.Unit); past%w.l.Unit == 0 && i < len(words) {
+		return words[i]
+	}
+	return nil
+}
+
+// lyrics warns of syllables that no attack is left for.
+func (st *settler) lyrics() {
+	for i, l := range st.s.Layers {
+		most := 0
+		for _, v := range l.Verses {
+			most = max(most, len(v.Lyrics))
+		}
+		attacks := st.s.heardAttacks(i, most)
+		for _, v := range l.Verses {
+			left := 0
+			for _, y := range v.Lyrics[min(attacks, len(v.Lyrics)):] {
+				if y.Text != "" {
+					left++
+				}
+			}
+			switch {
+			case left == 1:
+				st.warn(v.Pos, "", "1 syllable of %s is left over", l.Name)
+			case left > 1:
+				st.warn(v.Pos, "", "%d syllables of %s are left over", left, l.Name)
+			}
+		}
+	}
+}
+
+// heardAttacks counts the attacks that a layer is heard with, but not past most.
+func (s *Section) heardAttacks(layer, most int) int {
+	if most == 0 {
+		return 0
+	}
+	n, r := 0, s.ReadCycles(layer)
+	for n < most {
+		c, ok := r.Next()
+		if !ok {
+			break
+		}
+		for _, a := range c.Attacks {
+			if c.Start+a.At >= s.Layers[layer].Enters {
+				n++
+			}
+		}
+	}
+	return n
+}

@@ -1,0 +1,82 @@
+package spec
+
+import (
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+)
+
+// readLyrics reads what is sung: a verse, or a list of verses.
+func readLyrics(r *reader, n *yaml.Node, v *voice) {
+	if !r.notEmpty(n, "lyrics") {
+		return
+	}
+	for _, item := range items(n) {
+		s, ok := r.name(item, "lyrics")
+		if !ok {
+			continue
+		}
+		lyrics, bad := parseLyrics(s)
+		if bad != nil {
+			r.slip(item, bad)
+			continue
+		}
+		v.Verses = append(v.Verses, score.Verse{Pos: r.at(item), Lyrics: lyrics})
+	}
+}
+
+// hyphenSign prints a hyphen where a plain one would divide the word.
+const hyphenSign = "\u2011"
+
+// parseLyrics reads a verse: blanks part words, a hyphen parts syllables and may
+// stand beside blanks, = holds what is sung over one more attack.
+func parseLyrics(s string) ([]score.Lyric, *slip) {
+	var all []score.Lyric
+	last, open := -1, -1 // the latest syllable, and where the hyphen after it stands
+	for _, w := range split(s, "-") {
+		switch {
+		case w.text == "-" && (last < 0 || open >= 0):
+			return nil, aloneHyphen(w.at)
+		case w.text == "-":
+			open = w.at
+		case w.text == "=":
+			all = append(all, score.Lyric{})
+		case strings.Contains(w.text, "="):
+			return nil, wrong(w.at, "write blanks around each =, one an attack", "%q has a = in it", short(w.text))
+		default:
+			y := score.Lyric{Text: strings.ReplaceAll(w.text, hyphenSign, "-")}
+			if open >= 0 {
+				all[last].Syllabic = map[score.Syllabic]score.Syllabic{score.WholeWord: score.WordBegins, score.WordEnds: score.WordGoesOn}[all[last].Syllabic]
+				y.Syllabic = score.WordEnds
+			}
+			last, open = len(all), -1
+			all = append(all, y)
+		}
+	}
+	switch {
+	case last < 0:
+		return nil, wrong(0, "write what is sung, as in Ha-rken now =", "the lyrics have no syllable")
+	case open >= 0:
+		return nil, aloneHyphen(open)
+	}
+	extend(all)
+	return all, nil
+}
+
+func aloneHyphen(at int) *slip {
+	return wrong(at, "write one there, or remove the hyphen", "a syllable is missing beside a hyphen")
+}
+
+// extend marks what is held on, of words that are at their end: inside a word the
+// hyphen shows it.
+func extend(all []score.Lyric) {
+	ended := false
+	for i := range all {
+		if all[i].Text != "" {
+			ended = all[i].Syllabic == score.WholeWord || all[i].Syllabic == score.WordEnds
+		}
+		all[i].Extend = ended && i+1 < len(all) && all[i+1].Text == ""
+	}
+}
