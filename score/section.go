@@ -262,14 +262,30 @@ type LineNote struct {
 	Tones  Chord // empty: a rest
 }
 
-// Touch is how one attack is played.
-type Touch int
+// Touch is how one attack is played: a set, for touches join.
+type Touch uint16
+
+// Plain is the empty set.
+const Plain Touch = 0
 
 const (
-	Plain Touch = iota
-	Staccato
-	Tenuto
+	Accented Touch = 1 << iota
 	Marcato
 	Ghost // played faintly, head in parentheses
-	Accented
+	Staccato
+	Tenuto
 )
+
+// Has reports whether a touch is one of those that join.
+func (t Touch) Has(one Touch) bool { return t&one != 0 }
+
+// Each lists the touches that join, accents first.
+func (t Touch) Each() []Touch {
+	var list []Touch
+	for one := Touch(1); one <= t && one != 0; one <<= 1 {
+		if t.Has(one) {
+			list = append(list, one)
+		}
+	}
+	return list
+}

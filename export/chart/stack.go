@@ -38,8 +38,8 @@ var touches = map[score.Touch]struct{ sign, name string }{
 // touchLegend explains the signs of touches that appear.
 func (s *setter) touchLegend() []string {
 	var items []string
-	for _, t := range []score.Touch{score.Accented, score.Marcato, score.Ghost, score.Staccato, score.Tenuto} {
-		if s.opt.Touches && s.sum.Touches[t] {
+	if s.opt.Touches {
+		for _, t := range s.sum.Touches.Each() {
 			items = append(items, touches[t].sign+" "+touches[t].name)
 		}
 	}

@@ -61,7 +61,7 @@ d Rope     #1         #2
 // Whatever the section, the second reader finds every touch over its stroke.
 func TestTouchesOfRandomSections(t *testing.T) {
 	random := rand.New(rand.NewPCG(23, 5))
-	words := []string{"plain", "staccato", "tenuto", "marcato", "ghost", "accent"}
+	words := []string{"plain", "staccato", "tenuto", "marcato", "ghost", "accent", "accent+staccato", "tenuto+ghost"}
 	signs := map[score.Touch]string{score.Staccato: "'", score.Tenuto: "-", score.Marcato: "^", score.Ghost: "g", score.Accented: ">"}
 	for made := 0; made < 100; {
 		text := randomSpec(random)
@@ -92,11 +92,10 @@ func TestTouchesOfRandomSections(t *testing.T) {
 			for time, a := range s.Attacks(i) {
 				b := s.BarAt(time)
 				var marks string
-				if a.Accent || a.Touch == score.Accented {
-					marks = ">"
-				}
-				if a.Touch != score.Accented {
-					marks += signs[a.Touch]
+				for _, one := range []score.Touch{score.Accented, score.Marcato, score.Ghost, score.Staccato, score.Tenuto} {
+					if a.Touch&one != 0 || a.Accent && one == score.Accented {
+						marks += signs[one]
+					}
 				}
 				if marks != "" && !b.Landing {
 					want[heard{b.Number, fraction(int(time-b.Start), int(s.Grid))}] = marks

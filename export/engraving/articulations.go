@@ -7,20 +7,20 @@ import (
 
 // articulation is a sign at a note.
 type articulation struct {
+	touch        score.Touch
 	above, below sign // the sign on each side
 	height       unit
 	inside       bool // it stands in the spaces of the staff if it can
 }
 
-// articulations of touches; an accent is drawn for every accented note.
-var (
-	articulations = map[score.Touch]articulation{
-		score.Staccato: {staccatoDot, staccatoDot, 40, true},
-		score.Tenuto:   {tenutoLine, tenutoLine, 16, true},
-		score.Marcato:  {marcatoUp, marcatoDown, 110, false},
-	}
-	accent = articulation{accentMark, accentMark, 92, false}
-)
+// articulations of touches, the nearest to the head first; an accent is drawn
+// for every accented note.
+var articulations = []articulation{
+	{score.Staccato, staccatoDot, staccatoDot, 40, true},
+	{score.Tenuto, tenutoLine, tenutoLine, 16, true},
+	{score.Marcato, marcatoUp, marcatoDown, 110, false},
+	{score.Accented, accentMark, accentMark, 92, false},
+}
 
 // articulations puts the signs of touch and accent at their notes: on the side
 // of the head, or outside where the voice has a side.
@@ -30,11 +30,14 @@ func (l *line) articulations() {
 		if s.note == nil {
 			continue
 		}
-		if a, ok := articulations[s.note.Touch]; ok {
-			l.articulate(s, a)
+		touch := s.note.Touch
+		if s.note.Accent {
+			touch |= score.Accented
 		}
-		if s.note.Accent || s.note.Touch == score.Accented {
-			l.articulate(s, accent)
+		for _, a := range articulations {
+			if touch.Has(a.touch) {
+				l.articulate(s, a)
+			}
 		}
 	}
 }

@@ -143,7 +143,7 @@ func (s *spot) drawHead(p *path, st *lineStaff, i int) {
 		}
 		p.sign(sign.sign, at, y, s.percent)
 	}
-	if s.note.Touch == score.Ghost {
+	if s.note.Touch.Has(score.Ghost) {
 		p.sign(parenLeft, x-40, y, s.percent)
 		p.sign(parenRight, x+w+14, y, s.percent)
 	}

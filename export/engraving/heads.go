@@ -190,7 +190,7 @@ func (it *item) extent(st *staff) (left, right unit) {
 		right = max(right, it.shift+it.size(118+flagReach))
 	}
 	it.dotX = right + 22
-	if it.note.Touch == score.Ghost {
+	if it.note.Touch.Has(score.Ghost) {
 		left, right = left+35, right+35
 		it.dotX += 35
 	}

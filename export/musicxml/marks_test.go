@@ -138,6 +138,8 @@ func TestSidesOfArticulations(t *testing.T) {
 		{sheet.StemFree, false, false, score.Staccato, `<staccato/>`},
 		{sheet.StemUp, true, false, score.Staccato, `<staccato placement="above"/>`},
 		{sheet.StemDown, true, false, score.Tenuto, `<tenuto placement="below"/>`},
+		{sheet.StemFree, false, false, score.Accented | score.Staccato, `<accent placement="above"/><staccato placement="above"/>`},
+		{sheet.StemFree, false, false, score.Staccato | score.Tenuto | score.Ghost, `<staccato/><tenuto/>`},
 		{sheet.StemFree, false, true, score.Staccato, `<accent placement="above"/><staccato placement="above"/>`},
 	} {
 		note.Accent, note.Touch = c.accent, c.touch

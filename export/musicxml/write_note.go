@@ -133,11 +133,11 @@ func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *etree.Element {
 	if head.Step == 0 {
 		shape = e.drum(head).Head
 	}
-	if shape == instrument.Normal && touch != score.Ghost {
+	if shape == instrument.Normal && !touch.Has(score.Ghost) {
 		return nil
 	}
 	h := leaf("notehead", headNames[shape])
-	if touch == score.Ghost {
+	if touch.Has(score.Ghost) {
 		h.CreateAttr("parentheses", "yes")
 	}
 	return h
@@ -171,7 +171,7 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 	return notations
 }
 
-// articulated returns the accent and the touch. Accents stand above, in a voice
+// articulated returns the accent and the touches. Accents stand above, in a voice
 // with stems down below; dots and dashes at the head, which the reader finds, but
 // at the stem where voices share the staff, and beside an accent where that is.
 func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
@@ -180,30 +180,31 @@ func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
 		side, kind = "below", "down"
 	}
 	signs := elem("articulations")
-	accented := n.Accent || n.Touch == score.Accented
-	if accented {
-		signs.AddChild(with(elem("accent"), "placement", side))
+	touch := n.Touch
+	if n.Accent {
+		touch |= score.Accented
 	}
-	name := touchNames[n.Touch]
-	switch {
-	case name == "":
-	case n.Touch == score.Marcato:
-		signs.AddChild(with(elem(name), "placement", side, "type", kind))
-	case accented || shared:
-		signs.AddChild(with(elem(name), "placement", side))
-	default:
-		signs.AddChild(elem(name))
+	for _, one := range touch.Each() {
+		name := articulationNames[one]
+		switch {
+		case name == "":
+		case one == score.Marcato:
+			signs.AddChild(with(elem(name), "placement", side, "type", kind))
+		case touch.Has(score.Accented|score.Marcato) || shared:
+			signs.AddChild(with(elem(name), "placement", side))
+		default:
+			signs.AddChild(elem(name))
+		}
 	}
 	return signs
 }
 
-var touchNames = [...]string{
-	score.Plain:    "",
+// articulationNames are those of touches that are articulations.
+var articulationNames = map[score.Touch]string{
+	score.Accented: "accent",
+	score.Marcato:  "strong-accent",
 	score.Staccato: "staccato",
 	score.Tenuto:   "tenuto",
-	score.Marcato:  "strong-accent",
-	score.Ghost:    "",
-	score.Accented: "",
 }
 
 // addValue adds the written note value.

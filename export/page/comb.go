@@ -118,11 +118,11 @@ func (b *comb) attack(at beat.Time, a score.Attack) {
 		return
 	}
 	top := b.y + beamAt
-	if a.Accent || a.Touch == score.Accented || a.Touch == score.Marcato {
+	if a.Accent || a.Touch.Has(score.Accented|score.Marcato) {
 		top -= 6 * one
 	}
 	into := &b.hits
-	if a.Touch == score.Ghost {
+	if a.Touch.Has(score.Ghost) {
 		into = &b.ghosts
 	}
 	fmt.Fprintf(into, "M%v %vV%v", sys.x(at), top, b.y+stemFoot)

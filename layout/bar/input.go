@@ -76,7 +76,7 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 		s := &v.Segments[i]
 		b = binary.AppendUvarint(b, uint64(s.At))
 		b = binary.AppendUvarint(b, uint64(s.Length))
-		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil), byte(s.Touch), byte(len(s.Tones)))
+		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil), byte(s.Touch), byte(s.Touch>>8), byte(len(s.Tones)))
 		if s.Spelling != nil {
 			b = append(b, byte(s.Spelling.Key.Fifths)) // a part has one for each signature
 		}

@@ -109,11 +109,11 @@ func (c curve) at(t beat.Time) int {
 func (c curve) velocity(t beat.Time, a *score.Attack) int {
 	v := c.struck(t)
 	switch {
-	case a.Touch == score.Marcato:
+	case a.Touch.Has(score.Marcato):
 		v += score.MarcatoLouder
-	case a.Accent || a.Touch == score.Accented:
+	case a.Accent || a.Touch.Has(score.Accented):
 		v += score.AccentLouder
-	case a.Touch == score.Ghost:
+	case a.Touch.Has(score.Ghost):
 		v += score.GhostLouder
 	}
 	return score.Audible(v)

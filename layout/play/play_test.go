@@ -129,7 +129,7 @@ func TestTouches(t *testing.T) {
 	}
 	assert.Equal(t, []int{90, 54, 90, 54}, got)
 	c := curve{{from: 120, to: 120, struck: 120}}
-	assert.Equal(t, 127, c.velocity(0, &score.Attack{Touch: score.Marcato}))
+	assert.Equal(t, 127, c.velocity(0, &score.Attack{Touch: score.Marcato | score.Staccato}))
 	c = curve{{from: 8, to: 8, struck: 8}}
 	assert.Equal(t, 1, c.velocity(0, &score.Attack{Touch: score.Ghost}))
 }

@@ -16,7 +16,7 @@ var bareKeys = []int{75, 64, 56, 62, 67, 61, 68, 60, 54, 37, 39, 70}
 func hasStaccato(p *score.Piece) bool {
 	for _, s := range p.Sections {
 		for _, l := range s.Layers {
-			if slices.Contains(l.Touches, score.Staccato) {
+			if slices.ContainsFunc(l.Touches, func(t score.Touch) bool { return t.Has(score.Staccato) }) {
 				return true
 			}
 		}

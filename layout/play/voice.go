@@ -113,7 +113,7 @@ func (v *Voice) Events() iter.Seq[*Event] {
 // fill sets what an event takes from its attack alone.
 func (v *Voice) fill(e *Event, l *score.Layer, a *score.Attack) {
 	e.Length = v.perf.fine * a.Length
-	if a.Touch == score.Staccato {
+	if a.Touch.Has(score.Staccato) {
 		e.Length /= 2
 	}
 	e.Keys = e.Keys[:0]

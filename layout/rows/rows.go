@@ -51,14 +51,10 @@ type Cell struct {
 // Touches lists how an attack is played, the accent first; nothing when it is
 // plain.
 func (c *Cell) Touches() []score.Touch {
-	var list []score.Touch
-	if c.Accent || c.Touch == score.Accented {
-		list = append(list, score.Accented)
+	if c.Accent {
+		return (c.Touch | score.Accented).Each()
 	}
-	if c.Touch != score.Accented && c.Touch != score.Plain {
-		list = append(list, c.Touch)
-	}
-	return list
+	return c.Touch.Each()
 }
 
 // Start is the beginning of a cycle, or a change in a layer's presence.

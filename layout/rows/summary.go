@@ -9,8 +9,8 @@ import (
 // what appears and for the closing lines.
 type Summary struct {
 	Signs   [Inner + 1]bool
-	Touches [score.Accented + 1]bool
-	Lowest  int // of the counts of sounding pulses; 0 when nothing is counted
+	Touches score.Touch // all that appear
+	Lowest  int         // of the counts of sounding pulses; 0 when nothing is counted
 	Highest int
 	Held    bool // a sound is held over a barline
 	Most    int  // most layers that strike at once
@@ -132,7 +132,7 @@ func (s *Summary) row(row *Row) {
 func (s *Summary) cell(c *Cell) {
 	s.Signs[c.Sign] = true
 	for _, t := range c.Touches() {
-		s.Touches[t] = true
+		s.Touches |= t
 	}
 }
 

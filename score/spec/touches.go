@@ -1,7 +1,6 @@
 package spec
 
 import (
-	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -10,8 +9,21 @@ import (
 	"tieover/score/instrument"
 )
 
+// touchNames are the words for touches, in the order in which errors list them.
+var touchNames = []struct {
+	word  string
+	touch score.Touch
+}{
+	{"plain", score.Plain}, {"staccato", score.Staccato}, {"tenuto", score.Tenuto},
+	{"marcato", score.Marcato}, {"ghost", score.Ghost}, {"accent", score.Accented},
+}
+
 func touchWords() []string {
-	return []string{"plain", "staccato", "tenuto", "marcato", "ghost", "accent"}
+	var all []string
+	for _, t := range touchNames {
+		all = append(all, t.word)
+	}
+	return all
 }
 
 func readTouches(r *reader, n *yaml.Node, v *voice) {
@@ -25,20 +37,58 @@ func readTouches(r *reader, n *yaml.Node, v *voice) {
 	}
 	v.Touches = nil
 	for _, w := range words(s) {
-		i := slices.Index(touchWords(), w.text)
-		if i < 0 {
-			hint := "touches are " + list(touchWords())
-			if i := strings.IndexAny(w.text, ",;"); i > 0 {
-				hint = "separate the words by blanks"
-			} else if near := instrument.Nearest(w.text, touchWords()); len(near) > 0 {
-				hint = "did you mean " + list(near) + "?"
-			}
-			r.slip(n, wrong(w.at, hint, "unknown touch %q", short(w.text)))
+		touch, slip := parseTouch(w)
+		if slip != nil {
+			r.slip(n, slip)
 			continue
 		}
-		v.Touches = append(v.Touches, []score.Touch{score.Plain, score.Staccato, score.Tenuto, score.Marcato, score.Ghost, score.Accented}[i])
+		v.Touches = append(v.Touches, touch)
 	}
 	if len(words(s)) == 0 || len(v.Touches) > maxChords {
 		r.wrong(r.at(n), "write one word an attack", "touches must have from 1 to %d words", maxChords)
 	}
+}
+
+// parseTouch reads the touches of one attack, joined by +.
+func parseTouch(w word) (score.Touch, *slip) {
+	var all score.Touch
+	names, at := strings.Split(w.text, "+"), w.at
+	for _, name := range names {
+		one, slip := touchCalled(word{at, name})
+		switch {
+		case slip != nil:
+			return 0, slip
+		case one == score.Plain && len(names) > 1:
+			return 0, wrong(w.at, "leave out plain", "%q: plain stands alone", short(w.text))
+		case all.Has(one):
+			return 0, wrong(w.at, "leave out the second "+name, "%q: write each touch once", short(w.text))
+		}
+		all |= one
+		at += len(name) + 1
+	}
+	if all.Has(score.Accented) && all.Has(score.Marcato) {
+		return 0, wrong(w.at, "leave out accent or marcato", "%q: one of the two", short(w.text))
+	}
+	return all, nil
+}
+
+// touchCalled returns the touch that a word means.
+func touchCalled(w word) (score.Touch, *slip) {
+	for _, t := range touchNames {
+		if t.word == w.text {
+			return t.touch, nil
+		}
+	}
+	hint := "touches are " + list(touchWords())
+	switch i := strings.IndexAny(w.text, ",;"); {
+	case w.text == "":
+		hint = "write a touch on both sides of the +"
+	case i > 0:
+		hint = "separate the words by blanks"
+	default:
+		if near := instrument.Nearest(w.text, touchWords()); len(near) > 0 {
+			hint = "did you mean " + list(near) + "?"
+		}
+	}
+	return 0, wrong(w.at, hint, "unknown touch %q", short(w.text))
 }

@@ -88,7 +88,7 @@ layers:
     groups: [3+2, 2+2+1]
     pitches: [snare, kick snare]
     restart: realignment
-    touches: ghost accent marcato staccato tenuto plain
+    touches: ghost accent marcato staccato accent+tenuto plain
     tails: cut
     pan: -30
     leaves: bar 7 beat 2
@@ -104,7 +104,7 @@ layers:
 	assert.Equal(t, "Drummer", l.Player)
 	assert.Len(t, l.Patterns, 2)
 	assert.Equal(t, score.RestartRealignment, l.Restart)
-	assert.Equal(t, []score.Touch{score.Ghost, score.Accented, score.Marcato, score.Staccato, score.Tenuto, score.Plain}, l.Touches)
+	assert.Equal(t, []score.Touch{score.Ghost, score.Accented, score.Marcato, score.Staccato, score.Accented | score.Tenuto, score.Plain}, l.Touches)
 	assert.Equal(t, score.CutTails, l.Tails)
 	assert.Equal(t, -30, *l.Pan)
 	assert.Equal(t, 2, l.LeaveAt.Beat)

@@ -126,7 +126,7 @@ func addLayer(pt *part, s *score.Section, layer int) {
 			slices.Sort(keys)
 			pt.Attacks = append(pt.Attacks, attack{
 				At: s.Start + c.Start + a.At, Length: a.Length, Keys: keys, Layer: l.Name,
-				Group: fmt.Sprintf("%s %d %d", l.Name, s.Start+c.Start, a.Group), Accent: a.Accent || a.Touch == score.Accented, Ratio: l.Pulse.Actual,
+				Group: fmt.Sprintf("%s %d %d", l.Name, s.Start+c.Start, a.Group), Accent: a.Accent || a.Touch.Has(score.Accented), Ratio: l.Pulse.Actual,
 			})
 		}
 	}
