@@ -63,7 +63,7 @@ func page(p *score.Piece, made []task.Exercise, o Options) (File, error) {
 		if err != nil {
 			return File{}, err
 		}
-		given.Prompt, given.Wide = e.Prompt, e.Kind == task.Composite
+		given.Prompt = e.Prompt
 		if e.Staves > 0 {
 			given.Blanks = nil
 			for range e.Staves {
@@ -95,13 +95,24 @@ func print(number int, e *task.Exercise, v *task.View, lines []string) (printed,
 	}
 	opt := chart.Default()
 	opt.Width, opt.Hide, opt.From, opt.To = readColumns, v.Hide, v.From, v.To
-	if e.Kind == task.Composite && v == &e.Given {
-		opt.Width = writeColumns
-	}
 	var text strings.Builder
-	err := chart.Write(&text, v.Piece, opt)
+	if e.Kind == task.Composite && v == &e.Given {
+		opt.Width, x.Wide = writeColumns, true
+		if err := chart.Write(&text, v.Piece, opt); err != nil {
+			return x, err
+		}
+		if !strings.Contains(text.String(), "\ntogether") { // pulses too fine for so few columns
+			opt.Width, x.Wide = readColumns, false
+			text.Reset()
+		}
+	}
+	if !x.Wide {
+		if err := chart.Write(&text, v.Piece, opt); err != nil {
+			return x, err
+		}
+	}
 	x.Chart = strings.Split(strings.TrimRight(text.String(), "\n"), "\n\n")
-	return x, err
+	return x, nil
 }
 
 // figures draws a sheet, a system a figure; none where a bar is so long that it
@@ -174,7 +185,8 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 {{range .Given}}<section aria-labelledby="e{{.Number}}">
 <h2 id="e{{.Number}}">{{.Number}}. {{.Title}}</h2>
 <p>{{.Prompt}}</p>
-{{template "music" .}}{{range .Staves}}<div class="write">{{.}}</div>
+{{template "music" .}}{{if .Staves}}<div class="write">
+{{range .Staves}}{{.}}{{end}}</div>
 {{end}}{{if .Blanks}}<ul class="blanks">
 {{template "lines" .Blanks}}</ul>
 {{end}}</section>
@@ -212,12 +224,13 @@ pre.about{break-after:avoid}
 pre.wide{font-size:16pt;line-height:1.35}
 .room{display:inline-block;border-bottom:1px solid #000;height:9mm;vertical-align:bottom}
 .short{width:24mm}.long{width:80mm}.line{width:110mm}
-ul{list-style:none;margin:3mm 0;padding:0}
+ul{list-style:none;margin:3mm 0;padding:0;break-inside:avoid}
 li{break-inside:avoid}
-.blanks li{min-height:12mm}
+.blanks li{min-height:11mm}
 .write{margin:5mm 0;break-inside:avoid}
 .notation{margin:3mm 0}
 svg.music{margin:2mm 0}
+.write svg.music{margin:5mm 0}
 @page{margin:15mm}
 @media print{body{padding:0;max-width:none}.key{break-before:page}pre{overflow:visible}}
 `
