@@ -70,6 +70,8 @@ type describedJSON struct {
 type segmentJSON struct {
 	Pulse  int64  `json:"pulse"`  // where it begins, from 1
 	Attack int    `json:"attack"` // its first, from 1
+	From   int    `json:"attackFrom,omitempty"`
+	To     int    `json:"attackTo,omitempty"`
 	Place  string `json:"place"`
 	Groups string `json:"groups"`
 	Cycles int    `json:"cycles"`
@@ -137,7 +139,11 @@ func (line findLine) describedJSON(d *find.Description) describedJSON {
 		}
 	}
 	for _, s := range d.Stretches {
-		j.Segments = append(j.Segments, segmentJSON{s.At + 1, s.First + 1, line.where(s.At), find.GroupsText(s.Groups), s.Cycles, s.Rest})
+		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest}
+		if s.Edge != (find.Edge{}) {
+			segment.From, segment.To = s.Edge.First+1, s.Edge.Last+1
+		}
+		j.Segments = append(j.Segments, segment)
 		for _, e := range s.Exceptions {
 			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.where(e.At), e.String(), e.Cycle, find.GroupsText(e.Played)})
 		}

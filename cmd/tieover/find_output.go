@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"tieover/score/beat"
@@ -40,10 +41,15 @@ func (o *findOptions) describe(b *strings.Builder, line findLine, info findInfo)
 	if line.taps != nil && info.clock == nil {
 		describeClock(b, line.taps)
 	}
+	told := 0
 	for i, d := range line.ranked {
-		if i >= o.top || d.Literal && i > 0 {
+		if told >= o.top || d.Literal && i > 0 {
 			break
 		}
+		if slices.ContainsFunc(line.ranked[:i], d.IsCutOf) {
+			continue // told with its loop
+		}
+		told++
 		tie := ""
 		if i > 0 && d.Bits() == line.ranked[i-1].Bits() {
 			tie = ", equally short"
@@ -51,7 +57,12 @@ func (o *findOptions) describe(b *strings.Builder, line findLine, info findInfo)
 		if d.Literal {
 			fmt.Fprintf(b, "%v (%.1f bits)\n", d, d.Bits())
 		} else {
-			fmt.Fprintf(b, "%2d. %v\n    %.1f bits, saves %s: %s%s\n", i+1, d, d.Bits(), saved(d), strength(d), tie)
+			fmt.Fprintf(b, "%2d. %v\n    %.1f bits, saves %s: %s%s\n", told, d, d.Bits(), saved(d), strength(d), tie)
+		}
+		for _, cut := range line.ranked[i+1:] {
+			if cut.IsCutOf(d) {
+				fmt.Fprintf(b, "    or: %s\n", cut.CutText())
+			}
 		}
 		if d.Series != nil {
 			fmt.Fprintf(b, "    pitches: %s\n", d.Series.Words(l, d.AttacksPerCycle()))

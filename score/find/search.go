@@ -117,8 +117,8 @@ func loopsFirst(found []*Description) []*Description {
 		}
 		k := slices.IndexFunc(found, func(d *Description) bool {
 			switch {
-			case d.isPlainLoop():
-				return len(cut.Groups) == 1 && d.Length() == cut.CutEvery
+			case cut.IsCutOf(d):
+				return true
 			case len(d.Stretches) == 1:
 				hardly := d.Exceptions() == 1 || cut.Saved-d.Saved <= leastBits
 				return cut.isCutOnce(d.Stretches[0].Until) && hardly && slices.Equal(d.Groups, cut.Groups)

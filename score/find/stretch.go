@@ -14,6 +14,7 @@ type Stretch struct {
 	Groups     []Item // from its first attack on; nil: no loop
 	At, Until  int64  // pulses from the start of the list
 	First      int    // its first attack, from 0
+	Edge       Edge   // where else it may begin
 	Cycles     int    // begun, the first and the last included
 	Rest       int64  // pulses of the last cycle; 0 when it is complete
 	Exceptions []Exception
@@ -47,7 +48,7 @@ func (ln *line) stretched(r *align.Reading) *Description {
 	attacks := ln.attacks()
 	d.attacks = len(attacks)
 	for k, segment := range r.Segments {
-		s := Stretch{First: segment.From, At: attacks[segment.From].At, Until: ln.end}
+		s := Stretch{First: segment.From, At: attacks[segment.From].At, Until: ln.end, Edge: edgeAt(r.Segments, k, attacks)}
 		if k+1 < len(r.Segments) {
 			s.Until = attacks[r.Segments[k+1].From].At
 		}

@@ -61,6 +61,18 @@ func (d *Description) String() string {
 	return s
 }
 
+// IsCutOf reports whether the description is a single group that starts over with
+// each cycle of a loop: 3+3+2 as threes. Nobody hears it so, and it is told beside
+// the loop.
+func (d *Description) IsCutOf(loop *Description) bool {
+	return d.CutEvery > 0 && len(d.Groups) == 1 && loop.isPlainLoop() && d.CutEvery == loop.Length()
+}
+
+// CutText says a cut of a single group shortly: "3s, starting over every 8 pulses".
+func (d *Description) CutText() string {
+	return fmt.Sprintf("%ds, starting over every %s", d.Length(), pulses(d.CutEvery))
+}
+
 // stretchesText says stretch by stretch what is heard.
 func (d *Description) stretchesText() string {
 	var parts []string
@@ -76,7 +88,7 @@ func (d *Description) stretchesText() string {
 				text += ", after " + pulses(d.Lead) + " of silence"
 			}
 		} else {
-			text = fmt.Sprintf("then from attack %d (pulse %d): %s", s.First+1, s.At+1, text)
+			text = fmt.Sprintf("then from %s: %s", s.beginning(), text)
 		}
 		parts = append(parts, text)
 	}
