@@ -2,15 +2,18 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"tieover/score"
 	"tieover/score/beat"
 )
 
 // label is a signpost that the score must have.
 type label struct {
-	text string
-	at   beat.Time
+	text     string
+	at       beat.Time
+	realigns bool
 }
 
 // labels lists the signposts of all sections, in order.
@@ -20,7 +23,7 @@ func (w *whole) labels() []label {
 	for _, s := range w.piece.Sections {
 		finer := beat.Time(w.grid / s.Grid)
 		for sign := range s.Signposts() {
-			all = append(all, label{text: sign.Text, at: (start + sign.At) * finer})
+			all = append(all, label{text: sign.Text, at: (start + sign.At) * finer, realigns: sign.Kind == score.Realigns})
 		}
 		start += s.Extent() * beat.Time(s.Played())
 	}
@@ -34,7 +37,7 @@ func (w *whole) marks() []Difference {
 	var asked []label
 	for _, l := range w.labels() {
 		if at, ok := w.edits.place(l.at); ok { // none is asked for in a bar that is missing
-			asked = append(asked, label{l.text, at})
+			asked = append(asked, label{l.text, at, l.realigns})
 		}
 	}
 	places := map[string][]beat.Time{}
@@ -47,6 +50,7 @@ func (w *whole) marks() []Difference {
 		}
 	}
 	var found []Difference
+	old, told := w.oldLabels(asked), false
 	for _, l := range asked {
 		nearest, ok := closest(places[l.text], l.at)
 		if ok && nearest == l.at {
@@ -58,9 +62,35 @@ func (w *whole) marks() []Difference {
 			got := w.where(nearest)
 			d.Kind, d.Got, d.text = MovedMark, got.String(), fmt.Sprintf("%v: the mark %s stands at %v instead", where, l.text, got)
 		}
+		if old && l.realigns {
+			d.Kind, d.Got, d.text = LostMark, "", "labels are of an older build"
+			if told {
+				continue
+			}
+			told = true
+		}
 		found = append(found, d)
 	}
 	return found
+}
+
+// oldLabels reports whether the score is the spec's music with realignments named
+// as builds did that had no cut ones: it has a number of a section's that none has now.
+func (w *whole) oldLabels(asked []label) bool {
+	if len(w.found) > 0 || slices.ContainsFunc(w.parts, func(c *comparison) bool { return len(c.found) > 0 }) {
+		return false
+	}
+	const digits = "0123456789"
+	for _, m := range w.score.Marks {
+		stem := strings.TrimRight(m.Text, digits)
+		numbers := func(l label) bool {
+			return l.realigns && stem == strings.TrimRight(strings.TrimSuffix(l.text, " cut"), digits)
+		}
+		if stem != m.Text && slices.ContainsFunc(asked, numbers) && !slices.ContainsFunc(asked, func(l label) bool { return l.text == m.Text }) {
+			return true
+		}
+	}
+	return false
 }
 
 func closest(places []beat.Time, to beat.Time) (nearest beat.Time, ok bool) {

@@ -157,6 +157,21 @@ func marksAt(texts map[int64]string) (marks []heard.Mark) {
 	return marks
 }
 
+// A number that no meeting has now is of a build that counted them otherwise: the
+// labels are told in one line, the plan's marks one by one. With other notes, or
+// with all labels in place, nothing is said of it (by hand).
+func TestLabelsOfAnOlderBuild(t *testing.T) {
+	p := piece(t, strings.Replace(two, "2+2", "2x8", 1)+"plan: [{at: bar 4, mark: Lock}]\n")
+	s := &heard.Score{Parts: []*heard.Part{part(t, "Barge", bargePlayed), part(t, "Gate", gatePlayed)}}
+	s.Marks = marksAt(map[int64]string{8: "A1", 16: "A2"})
+	assert.Equal(t, []string{"mark-missing labels are of an older build", "mark-missing bar 4 beat 1: the mark Lock is missing"}, told(t, p, s, Options{}))
+	s.Marks = marksAt(map[int64]string{16: "A1", 24: "Lock", 32: "A2"})
+	assert.Empty(t, told(t, p, s, Options{}))
+	s.Parts[0] = part(t, "Barge", bargePlayed[1:])
+	s.Marks = marksAt(map[int64]string{8: "A1", 16: "A2", 24: "Lock"})
+	assert.Contains(t, told(t, p, s, Options{}), "mark-moved bar 3 beat 1: the mark A1 stands at bar 2 beat 1 instead")
+}
+
 // Cycles of 8 and 16 eighths meet with every other bar, at bar 3 and at the end.
 // Only what is printed is asked for: the end's label is not; the plan's mark is.
 func TestEveryPrintedLabelIsAskedFor(t *testing.T) {
