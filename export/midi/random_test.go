@@ -65,7 +65,7 @@ func written(p *score.Piece, lead int64) []onset {
 	for _, s := range p.Sections {
 		times := 1
 		if s.End == score.Repeat {
-			times = 2
+			times = max(2, s.Times)
 		}
 		for range times {
 			for i, l := range s.Layers {

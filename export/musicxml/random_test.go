@@ -15,6 +15,7 @@ import (
 	"tieover/layout"
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/sample"
 	"tieover/score/spec"
@@ -89,8 +90,8 @@ func onsetsOf(p *score.Piece, name string) []string {
 					}
 					slices.Sort(keys)
 					all = append(all, fmt.Sprint(p.Grid.Span(s.Start+at), " ", keys))
-					if s.End == score.Repeat { // the reader plays repeats
-						all = append(all, fmt.Sprint(p.Grid.Span(s.Start+s.Extent()+at), " ", keys))
+					for n := 1; s.End == score.Repeat && n < max(2, s.Times); n++ { // the reader plays repeats
+						all = append(all, fmt.Sprint(p.Grid.Span(s.Start+beat.Time(n)*s.Extent()+at), " ", keys))
 					}
 				}
 			}
