@@ -21,8 +21,10 @@ type cursor struct {
 	groups       []wholeGroup
 	starts, ends []cycleEdge // since the bar's start
 	pending      []cycleEdge // ends not reached yet
+	named        bool        // its name and grouping stand in the voice that it shares
 	partner      bool        // another player's rhythm: no marks, no accents
 	byGroup      bool        // its spelling in the meter at hand
+	side         []*cursor   // the layers that share a voice, read in its stead; nil for one layer
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
 	words        *score.Words
 }
@@ -35,6 +37,7 @@ type sound struct {
 	touch   score.Touch
 	group   int
 	lyrics  []score.Lyric
+	layers  []string // where several share the voice
 }
 
 // wholeGroup is one group in section time.
@@ -63,6 +66,10 @@ func newCursor(s *score.Section, i int) *cursor {
 // read moves on to the bar [from, to) and keeps what reaches into it. Calls
 // come in time order and never overlap; bars may be left out.
 func (c *cursor) read(from, to beat.Time) {
+	if c.side != nil {
+		c.readSide(from, to)
+		return
+	}
 	c.drop(from)
 	for {
 		if c.cycle != nil {
@@ -164,7 +171,7 @@ func (c *cursor) silent(to beat.Time) bool {
 
 // fill writes what reaches into the bar [from, to) as a voice's input.
 func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
-	v.Pulse, v.Unit, v.Dry = c.layer.Pulse, c.layer.Unit, c.layer.Tails == score.CutTails
+	v.Pulse, v.Unit, v.Dry = c.layer.Pulse, c.layer.Unit, c.joined() || c.layer.Tails == score.CutTails
 	v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
 	if c.silent(to) {
 		return
@@ -174,12 +181,15 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		if s.at >= to {
 			break
 		}
-		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, TieIn: s.at < from, TieOut: s.end > to}
+		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
 			sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.accent, s.touch, s.group, s.lyrics
 		}
 		v.Segments = append(v.Segments, sl)
+	}
+	if c.joined() { // beamed by the meter
+		return
 	}
 	for _, g := range c.groups {
 		if g.at < to {

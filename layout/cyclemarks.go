@@ -64,6 +64,20 @@ func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 	}
 }
 
+// others names the further layers of a side, each once, with its grouping, where
+// its first cycle begins.
+func (w *partWalk) others(fb *frameBar, i int, st *voiceState, c *cursor) {
+	for _, other := range c.side[1:] {
+		for _, e := range other.starts {
+			if other.named || e.landing || e.start < max(0, other.layer.Enters) || len(e.groups) == 0 {
+				continue
+			}
+			other.named = true
+			w.put(fb, e.start, sheet.Mark{Kind: sheet.Words, Voice: i, Text: other.layer.Name + " " + st.grouping(e.groups)})
+		}
+	}
+}
+
 // wholeBars reports whether a cycle fills whole bars.
 func (w *partWalk) wholeBars(fb *frameBar, e cycleEdge) bool {
 	return e.start == fb.from && (e.end == fb.to || w.frame.bars == nil && fb.s.OnBarline(e.end))

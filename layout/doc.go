@@ -14,6 +14,8 @@
 //     bytes are the memo key: equal input, equal *Measure (4,096 a walk, emptied when
 //     full). A new feature that changes the content of a bar must put its cause into
 //     bar.Input, and AppendKey must write it.
+//   - The layers on one side of a percussion staff are one voice (sides.go): a cursor
+//     of several, beamed by the meter and never tied. Its notes say whose they are.
 //   - What may differ between equal bars is a Mark, a Barline, a Break: marks.go,
 //     framesection.go, breaks.go.
 //   - Systems: the score's come from breaker (moments of attack a bar, of all parts

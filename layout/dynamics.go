@@ -101,7 +101,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	end := beat.Time(0)
 	for k := range s.Plan {
 		e := &s.Plan[k]
-		if e.Hairpin == score.NoHairpin || !e.Concerns(c.layer) {
+		if e.Hairpin == score.NoHairpin || !c.any(e.Concerns) {
 			continue
 		}
 		h := hairpin{from: e.Time, to: e.ToTime, kind: 1}

@@ -88,6 +88,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	plan.pitched = !ins.IsUnpitched() && ins.Lines != 1
 	plan.planVoices(layers, ins)
 	plan.restAbove()
+	plan.joinSides(p.Sections, ins)
 	for _, v := range plan.voices {
 		if v.Number > 4*v.Staff {
 			problems.Add(layers[0].Pos, "player \""+player.Name+"\" has more than four layers on one staff",
@@ -100,6 +101,10 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	pt.frame = newFramer(p, &pt.o)
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {
+		if v.Layers != nil {
+			pt.feeds = append(pt.feeds, sideFeed(p, player, v.Layers))
+			continue
+		}
 		pt.feeds = append(pt.feeds, layerFeed(p, player, v.Layer))
 	}
 	return pt
@@ -138,7 +143,7 @@ func partnerPart(p *score.Piece, o Options, name string, problems *source.Proble
 
 func (pt *part) plays(layer string) bool {
 	for _, v := range pt.plan.voices {
-		if v.Layer == layer {
+		if v.Layer == layer || slices.Contains(v.Layers, layer) {
 			return true
 		}
 	}
@@ -172,7 +177,10 @@ func (pt *part) sheetPart() sheet.Part {
 	out := sheet.Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
 		Staves: pt.plan.staves, Concert: pt.o.Concert}
 	for _, v := range pt.plan.voices {
-		if v.Layer != "" {
+		switch {
+		case v.Layers != nil:
+			out.Layers = append(out.Layers, v.Layers...)
+		case v.Layer != "":
 			out.Layers = append(out.Layers, v.Layer)
 		}
 	}

@@ -71,7 +71,7 @@ func (w *partWalk) playersWords(fb *frameBar) {
 		}
 		var done [4]bool // by staff
 		for i, c := range w.cursors {
-			if c == nil || c.partner || !e.Serves(c.layer) || done[w.plan.voices[i].Staff] {
+			if c == nil || c.partner || !c.any(e.Serves) || done[w.plan.voices[i].Staff] {
 				continue
 			}
 			done[w.plan.voices[i].Staff] = true
@@ -155,7 +155,7 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	st := &w.voices[i]
 	w.dynamics(fb, i, c, st)
 	for _, change := range fb.changed {
-		if fb.s.Layers[change.Layer] == c.layer {
+		if c.any(func(l *score.Layer) bool { return l == fb.s.Layers[change.Layer] }) {
 			w.put(fb, change.Time, sheet.Mark{Kind: sheet.Words, Voice: i, Text: "pitches " + strconv.Itoa(change.Number)})
 		}
 	}
@@ -184,6 +184,9 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	}
 	if kinds&MarkSizes != 0 {
 		w.sizes(fb, i, c)
+	}
+	if kinds&MarkGroups != 0 && c.joined() {
+		w.others(fb, i, st, c)
 	}
 }
 

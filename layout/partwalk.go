@@ -117,7 +117,7 @@ func (w *partWalk) enter(fb *frameBar) {
 		w.cursors[i] = w.feeds[i](fb.section)
 		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}, printed: w.voices[i].printed}
 		if c := w.cursors[i]; c != nil && !c.partner {
-			w.voices[i].dynamics = fb.s.Dynamics(c.layer)
+			w.voices[i].dynamics = dynamicsOf(fb.s, c)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
 				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.ContainsFunc(other.hairpins, h.same) })
 			})
@@ -209,7 +209,7 @@ func (w *partWalk) measureFor(fb *frameBar) {
 	w.in.KeyID = id
 	for _, c := range w.cursors {
 		if c != nil {
-			c.byGroup = w.o.spellsByGroup(c.layer, fb.sig)
+			c.byGroup = !c.joined() && w.o.spellsByGroup(c.layer, fb.sig)
 		}
 	}
 }

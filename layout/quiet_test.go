@@ -31,20 +31,20 @@ layers:
 // Three voices, two of them with stems up: a rest is printed only while both of
 // them are silent, and once.
 func TestRestsOfThreeVoices(t *testing.T) {
-	s := laid(t, Options{}, `title: Kit
+	s := laid(t, Options{}, `title: Bars
 meter: 4/4
 length: 1 bars
 layers:
-  - {name: Hat, player: Kit, instrument: drum set, groups: 3+3+2, strike: short, pitches: closed hi-hat}
-  - {name: Snare, player: Kit, instrument: drum set, groups: 5+3, strike: short, pitches: snare}
-  - {name: Kick, player: Kit, instrument: drum set, groups: 8, strike: short, pitches: kick}
+  - {name: High, player: Bars, instrument: marimba, groups: 3+3+2, strike: short, pitches: E5}
+  - {name: Middle, player: Bars, instrument: marimba, groups: 5+3, strike: short, pitches: C5}
+  - {name: Low, player: Bars, instrument: marimba, groups: 8, strike: short, pitches: C4}
 `)
 	m := firstBar(&s.Parts[0]).Measure
 	assert.Equal(t, []sheet.Stem{sheet.StemUp, sheet.StemUp, sheet.StemDown}, []sheet.Stem{m.Voices[0].Stem, m.Voices[1].Stem, m.Voices[2].Stem})
-	// hat at 0 3 6, snare at 0 5, kick at 0
-	assert.Equal(t, "e re re e r*q e re", sheet.Rhythm(&m.Voices[0]), "the snare falls into the rest at 4")
-	assert.Equal(t, "e r*e r*q re e r*q", sheet.Rhythm(&m.Voices[1]), "silent with the hat, whose rests stand for both, but for 4")
-	assert.Equal(t, "e re rq rh", sheet.Rhythm(&m.Voices[2]), "the feet are alone below")
+	// high at 0 3 6, middle at 0 5, low at 0
+	assert.Equal(t, "e re re e r*q e re", sheet.Rhythm(&m.Voices[0]), "the middle falls into the rest at 4")
+	assert.Equal(t, "e r*e r*q re e r*q", sheet.Rhythm(&m.Voices[1]), "silent with the high, whose rests stand for both, but for 4")
+	assert.Equal(t, "e re rq rh", sheet.Rhythm(&m.Voices[2]), "the low is alone below")
 }
 
 // Of several lines on a staff the higher have their stems up, whatever the

@@ -1,6 +1,9 @@
 package layout
 
 import (
+	"cmp"
+	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -49,31 +52,58 @@ func TestSampledPieces(t *testing.T) {
 	require.Less(t, unwritten*20, written+40, "more than one piece in twenty could not be written")
 }
 
-// requireSame compares a part's voices with the layers that they are named after.
+// requireSame compares a part's voices with the layers that they are named after;
+// of layers that share a voice, each moment of the union stands once.
 func requireSame(t *rapid.T, p *score.Piece, player score.Player, part *sheet.Part, text string) {
-	var names []string // by voice
-	for b := range part.Bars() {
-		for _, v := range b.Measure.Voices {
-			names = append(names, v.Layer)
-		}
-		break
-	}
-	heard := map[string][]strikeLength{}
+	voices := voicesOf(part)
+	heard := make([][]strikeLength, len(voices))
 	for s := range sheet.Sounds(part) {
-		heard[names[s.Voice]] = append(heard[names[s.Voice]], strikeLength{s.At, s.Length})
+		heard[s.Voice] = append(heard[s.Voice], strikeLength{s.At, s.Length})
 	}
-	require.Empty(t, heard[""], text)
-	for _, name := range part.Layers {
+	for v, names := range voices {
 		var want []strikeLength
+		dry := len(names) > 1
 		for i, s := range p.Sections {
 			for _, j := range player.Layers[i] {
-				if s.Layers[j].Name == name {
+				if slices.Contains(names, s.Layers[j].Name) {
 					want = append(want, layerStrikes(s, j)...)
 				}
 			}
 		}
-		requireStruck(t, want, heard[name], isDry(p, name), name+"\n"+text)
+		for _, name := range names {
+			dry = dry || isDry(p, name)
+		}
+		if len(names) > 1 {
+			slices.SortFunc(want, func(a, b strikeLength) int { return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(b.Length, a.Length)) })
+			want = slices.CompactFunc(want, func(a, b strikeLength) bool { return a.At == b.At })
+		}
+		requireStruck(t, want, heard[v], dry, fmt.Sprint(names)+"\n"+text)
 	}
+}
+
+// voicesOf lists the layers of each voice of a part by what its notes say.
+func voicesOf(part *sheet.Part) [][]string {
+	var voices [][]string
+	for bar := range part.Bars() {
+		for v := range bar.Measure.Voices {
+			voice := &bar.Measure.Voices[v]
+			if voice.Small {
+				continue
+			}
+			for len(voices) <= v {
+				voices = append(voices, []string{bar.Measure.Voices[len(voices)].Layer})
+			}
+			for _, e := range voice.Events {
+				n, ok := e.(*sheet.Note)
+				for i := 0; ok && i < len(n.Layers); i++ {
+					if !slices.Contains(voices[v], n.Layers[i]) {
+						voices[v] = append(voices[v], n.Layers[i])
+					}
+				}
+			}
+		}
+	}
+	return voices
 }
 
 func layerStrikes(s *score.Section, layer int) []strikeLength {

@@ -20,7 +20,7 @@ type partPlan struct {
 
 // planVoices gives each layer of a part a staff, a voice and a stem direction:
 // on two staves the first layer above and the others below, a kit's feet under
-// its hands, of several lines of one staff the higher half up and the others down.
+// its hands, of several pitched lines of one staff the higher half up and the others down.
 func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument) {
 	staves := max(1, ins.Staves)
 	perStaff := make([]int, staves+1)
@@ -76,7 +76,7 @@ func (p *partPlan) stems(staff int, layers []*score.Layer, feet []bool, ins *ins
 		switch {
 		case feet[i]:
 			v.Stem = sheet.StemDown
-		case ins.Lines == 1 || ins.IsUnpitched() && slices.Contains(feet, true) && len(order) > 1:
+		case ins.Lines == 1 || ins.IsUnpitched() && len(order) > 1:
 			v.Stem = sheet.StemUp
 		case len(order) > 1 && rank < (len(order)+1)/2:
 			v.Stem = sheet.StemUp

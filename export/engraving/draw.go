@@ -94,7 +94,7 @@ func (l *line) drawGathered(st *lineStaff, b, n int) {
 }
 
 // drawNote draws a note as one element that says when it sounds and in which
-// layer, so that a page can find it.
+// layer, so that a page can find it: in each of several layers, a line feed between them.
 func (l *line) drawNote(st *lineStaff, s *spot) {
 	n := s.note
 	k := &st.notes
@@ -102,7 +102,15 @@ func (l *line) drawNote(st *lineStaff, s *spot) {
 	at := l.e.sheet.Grid.Span(l.rows[s.bar].bars[s.part].Start + n.Start)
 	k.put(at.String())
 	k.put(`" data-layer="`)
-	k.put(escaped(s.voice.Layer))
+	if n.Layers == nil {
+		k.put(escaped(s.voice.Layer))
+	}
+	for i, name := range n.Layers {
+		if i > 0 {
+			k.put("&#10;")
+		}
+		k.put(escaped(name))
+	}
 	if n.TieIn {
 		k.put(`" data-tied="`)
 	}

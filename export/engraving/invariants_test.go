@@ -217,7 +217,9 @@ func attacksIn(body []byte, fault report) (all []string) {
 			}
 		}
 		if struck && !tied {
-			all = append(all, layer+" "+at)
+			for name := range strings.SplitSeq(layer, "\n") {
+				all = append(all, name+" "+at)
+			}
 		}
 	}
 }
@@ -230,7 +232,13 @@ func attacksOf(s *sheet.Sheet) (all []string) {
 			for _, v := range bar.Measure.Voices {
 				for _, e := range v.Events {
 					if n, ok := e.(*sheet.Note); ok && !n.TieIn {
-						all = append(all, v.Layer+" "+s.Grid.Span(bar.Start+n.Start).String())
+						names := n.Layers
+						if names == nil {
+							names = []string{v.Layer}
+						}
+						for _, name := range names {
+							all = append(all, name+" "+s.Grid.Span(bar.Start+n.Start).String())
+						}
 					}
 				}
 			}

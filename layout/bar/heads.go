@@ -6,9 +6,11 @@ import (
 	"tieover/layout/sheet"
 )
 
-// VoicePlan is where one layer of the part is written.
+// VoicePlan is where one layer of the part is written, or the layers on one side
+// of a percussion staff.
 type VoicePlan struct {
 	Layer  string
+	Layers []string // where several share the voice, Layer the first; else nil
 	Staff  int
 	Number int
 	Stem   sheet.Stem
@@ -25,7 +27,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 			continue
 		}
 		s := &v.Segments[events[i].segment]
-		n.Heads = mk.Heads(s, v.Voice.Bare)
+		n.Heads, n.Layers = mk.Heads(s, v.Voice.Bare), s.Layers
 		if n.Start == s.At && !s.TieIn {
 			n.Group = s.Group
 			if !v.Voice.Bare {

@@ -44,6 +44,7 @@ type Segment struct {
 	Tones      score.Chord
 	Group      int           // size of the group that begins with it, 0 if none does
 	Lyrics     []score.Lyric // sung or spoken at its start, by verse
+	Layers     []string      // that strike it, where several share the voice
 	Spelling   *Transposer   // of a note tied in from another key; nil: the writer's
 }
 
@@ -89,6 +90,11 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 			b = binary.AppendUvarint(b, uint64(len(y.Text)))
 			b = append(b, y.Text...)
 			b = append(b, byte(y.Syllabic), bits(y.Extend))
+		}
+		b = append(b, byte(len(s.Layers)))
+		for _, name := range s.Layers {
+			b = binary.AppendUvarint(b, uint64(len(name)))
+			b = append(b, name...)
 		}
 	}
 	b = binary.AppendUvarint(b, uint64(len(v.Groups)))

@@ -51,7 +51,7 @@ type Part struct {
 	Name, Short string
 	Instrument  *instrument.Instrument
 	Staves      []Staff
-	Layers      []string                                // the names of the layers written in it, voice by voice
+	Layers      []string                                // the names of the layers written in it, voice by voice; several may share a voice
 	Concert     bool                                    // written at sounding pitch but for octaves
 	Chord       func(section int, symbol string) string // how the part reads a chord symbol; nil: as it sounds
 	Walk        func(yield func(*Bar) bool)
@@ -178,7 +178,7 @@ type Voice struct {
 	Number int // unique in the part: 1–4 on staff 1, 5–8 on staff 2
 	Stem   Stem
 	Small  bool   // written in small notes: another player's rhythm
-	Layer  string // the name of what is written in it; "" where it is no layer
+	Layer  string // the name of what is written in it, the first of several; "" where it is no layer
 	Events []Event
 }
 
@@ -215,6 +215,7 @@ type Note struct {
 	Touch         score.Touch
 	Lyrics        []score.Lyric // by verse; an entry without text begins nothing
 	Group         int           // size in pulses of the group it begins, 0 when it begins none
+	Layers        []string      // the names of those that strike it, where several share the voice; else nil
 }
 
 // Beam is what one note has at one beam level.

@@ -38,8 +38,11 @@ func (c *comparison) read() {
 		c.rhythmOnly = true
 	}
 	c.want, c.got = c.expected(c.layers), c.played(c.layers)
-	if c.composite {
+	switch {
+	case c.composite:
 		c.together()
+	case c.sharesSides():
+		c.union()
 	}
 	if n := len(c.part.Bars); n > 0 {
 		c.end = c.grid.Must(c.part.Bars[n-1].Start.Add(c.part.Bars[n-1].Length))
@@ -92,6 +95,31 @@ func (c *comparison) together() {
 		c.want[i].layer, c.want[i].loose = 0, true
 	}
 	c.want = slices.CompactFunc(c.want, func(a, b note) bool { return a.onset == b.onset && a.sound == b.sound })
+}
+
+// sharesSides reports whether the part has several layers on a percussion staff,
+// where those of one side are written as one voice.
+func (c *comparison) sharesSides() bool {
+	return len(c.layers) > 1 && !slices.ContainsFunc(c.layers, func(l layer) bool {
+		for i, s := range c.piece.Sections {
+			if l.at[i] >= 0 {
+				if ins := s.Layers[l.at[i]].Instrument; !ins.IsUnpitched() && ins.Lines != 1 {
+					return true
+				}
+			}
+		}
+		return false
+	})
+}
+
+// union leaves each sound once that several layers strike at one moment; how long
+// it lasts is up to what the others strike.
+func (c *comparison) union() {
+	for i := range c.want {
+		c.want[i].loose = true
+	}
+	once := func(a, b note) bool { return a.onset == b.onset && a.sound == b.sound }
+	c.want, c.got = slices.CompactFunc(c.want, once), slices.CompactFunc(c.got, once)
 }
 
 // matching says which note of the score is which note of the spec.

@@ -13,9 +13,10 @@ function notesOf(section) {
   if (!own.known.has(who)) {
     const lists = new Map();
     for (const e of box.querySelectorAll("path[data-at]")) {
-      const name = e.dataset.layer;
-      if (!lists.has(name)) lists.set(name, []);
-      lists.get(name).push({ e, at: whole(e.dataset.at) - own.start });
+      for (const name of e.dataset.layer.split("\n")) { // a note that several layers strike is each one's
+        if (!lists.has(name)) lists.set(name, []);
+        lists.get(name).push({ e, at: whole(e.dataset.at) - own.start });
+      }
     }
     for (const list of lists.values()) list.sort((a, b) => a.at - b.at);
     own.known.set(who, lists);

@@ -1,0 +1,182 @@
+package layout
+
+import (
+	"cmp"
+	"slices"
+
+	"tieover/layout/bar"
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+)
+
+// joinSides makes one voice of the layers on each side of a percussion staff: an
+// instrument's hands, its feet. Free lines, and loops whose pulses divide the beat
+// otherwise than those of the side's first, keep voices of their own. Voices are
+// numbered anew.
+func (p *partPlan) joinSides(sections []*score.Section, ins *instrument.Instrument) {
+	if !ins.IsUnpitched() && ins.Lines != 1 {
+		return
+	}
+	var joined []*bar.VoicePlan
+	for _, v := range p.voices {
+		first := slices.IndexFunc(joined, func(to *bar.VoicePlan) bool {
+			return to.Staff == v.Staff && to.Stem == v.Stem && p.joins(sections, to.Layer, v.Layer)
+		})
+		if first < 0 {
+			v.Number = 4*(v.Staff-1) + 1 + len(joined)
+			joined = append(joined, v)
+			continue
+		}
+		to := joined[first]
+		if to.Layers == nil {
+			to.Layers = []string{to.Layer}
+		}
+		to.Layers = append(to.Layers, v.Layer)
+	}
+	p.voices = joined
+}
+
+// joins reports whether two layers of the player can share a voice everywhere.
+func (p *partPlan) joins(sections []*score.Section, name, other string) bool {
+	var pulse *beat.Pulse
+	for i, s := range sections {
+		for _, j := range p.player.Layers[i] {
+			l := s.Layers[j]
+			if l.Name != name && l.Name != other {
+				continue
+			}
+			if pulse == nil {
+				pulse = &l.Pulse
+			}
+			if l.Line != nil || (l.Pulse.IsTuplet() || pulse.IsTuplet()) && l.Pulse != *pulse {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// sideFeed reads the player's layers of these names as one voice.
+func sideFeed(p *score.Piece, player score.Player, names []string) feed {
+	return func(section int) *cursor {
+		var c *cursor
+		for _, name := range names {
+			one := layerFeed(p, player, name)(section)
+			if one == nil {
+				continue
+			}
+			if c == nil {
+				c = &cursor{layer: one.layer, plainVoice: one.plainVoice}
+			}
+			c.side = append(c.side, one)
+		}
+		return c
+	}
+}
+
+// layers are those that the cursor reads, the first of a side first.
+func (c *cursor) layers() []*score.Layer {
+	if c.side == nil {
+		return []*score.Layer{c.layer}
+	}
+	var all []*score.Layer
+	for _, one := range c.side {
+		all = append(all, one.layer)
+	}
+	return all
+}
+
+// any reports whether one of the layers is such.
+func (c *cursor) any(is func(*score.Layer) bool) bool {
+	if c.side == nil {
+		return is(c.layer)
+	}
+	return slices.ContainsFunc(c.side, func(one *cursor) bool { return is(one.layer) })
+}
+
+// joined reports whether several layers share the voice in this section.
+func (c *cursor) joined() bool { return len(c.side) > 1 }
+
+// readSide reads the bar [from, to) of each layer of a side. What is struck
+// together is one sound with all the tones; it lasts as the longest of them, but
+// never into the side's next attack or the next bar. Cycles and groups are those
+// of the first layer.
+func (c *cursor) readSide(from, to beat.Time) {
+	c.sounds = c.sounds[:0]
+	for _, one := range c.side {
+		one.read(from, to)
+		for _, s := range one.sounds {
+			if s.at >= to || s.at < from && c.joined() {
+				continue
+			}
+			s.layers = []string{one.layer.Name}
+			if one != c.side[0] {
+				s.group = 0
+			}
+			c.sounds = append(c.sounds, s)
+		}
+	}
+	lead := c.side[0]
+	c.starts, c.ends, c.groups = lead.starts, lead.ends, lead.groups
+	if !c.joined() {
+		return
+	}
+	slices.SortStableFunc(c.sounds, func(a, b sound) int { return cmp.Compare(a.at, b.at) })
+	c.sounds = together(c.sounds)
+	for i := range c.sounds {
+		next := to
+		if i+1 < len(c.sounds) {
+			next = c.sounds[i+1].at
+		}
+		c.sounds[i].end = min(c.sounds[i].end, next)
+	}
+}
+
+// together joins the sounds of each moment. Of different touches the first that is
+// not plain stands for all.
+func together(sounds []sound) []sound {
+	joined := sounds[:0]
+	for _, s := range sounds {
+		last := len(joined) - 1
+		if last < 0 || joined[last].at != s.at {
+			joined = append(joined, s)
+			continue
+		}
+		to := &joined[last]
+		to.end = max(to.end, s.end)
+		to.accent = to.accent || s.accent
+		to.touch = cmp.Or(to.touch, s.touch)
+		to.group = cmp.Or(to.group, s.group)
+		if to.lyrics == nil {
+			to.lyrics = s.lyrics
+		}
+		to.layers = append(to.layers, s.layers...)
+		to.tones = slices.Clone(to.tones)
+		for _, t := range s.tones {
+			if !slices.Contains(to.tones, t) {
+				to.tones = append(to.tones, t)
+			}
+		}
+		slices.SortFunc(to.tones, lowestFirst)
+	}
+	return joined
+}
+
+// dynamicsOf lists the dynamics of all layers of a voice, each once.
+func dynamicsOf(s *score.Section, c *cursor) []score.Dynamic {
+	all := s.Dynamics(c.layer)
+	if !c.joined() {
+		return all
+	}
+	all = slices.Clone(all)
+	for _, l := range c.layers()[1:] {
+		for _, d := range s.Dynamics(l) {
+			if !slices.Contains(all, d) {
+				all = append(all, d)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b score.Dynamic) int { return cmp.Compare(a.Time, b.Time) })
+	return all
+}
