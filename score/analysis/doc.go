@@ -41,10 +41,10 @@
 // To add a named pattern: one line in timeline/table.go, with its source. To add an index:
 // a method in grouping, a row in its testdata, a field in analysis.Grouping, a line in
 // report/grouping.go and report/json_grouping.go, an entry in the glossary and in the
-// table of keys below (a test compares that with what is written).
+// keys of cmd/tieover/help/json.md (a test compares them with what is written).
 //
 // Checks. testdata/*.tsv beside the packages hold published values; each row names its
-// source, "from memory" where the text was not seen, "computed independently" where
+// source, "from memory" where the text was not seen, "second computation" where
 // another program computed it. .ci/theory/run.sh TIEOVER compares Euclidean necklaces,
 // bars, beats and note values with a music theory library from npm.
 package analysis
