@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -74,5 +73,5 @@ layers:
 	notes := pageNotes(p, layout.Options{})
 	require.Len(t, notes, 1)
 	assert.Equal(t, "The notes stop after 300 of 400 bars; score.html and score.musicxml have all.", notes[0].Stop)
-	assert.Len(t, notes[0].Choices, 4, fmt.Sprint("all, two players, the composite"))
+	assert.Len(t, notes[0].Choices, 4, "all, two players, the composite")
 }

@@ -64,7 +64,6 @@ type engraver struct {
 
 	watch bool   // boxes are kept for tests
 	skies []unit // room for skylines, used again by each system
-	cells int    // of a skyline
 }
 
 // Systems draws a sheet, a system at a time. Where the sheet says that systems

@@ -181,8 +181,8 @@ func (st *Chart) even(sum LayerSummary, l *score.Layer, start beat.Time, turn []
 		rest -= turn[k]
 		sum.Whole++
 	}
-	if start < l.Enters {
-		sum.Whole-- // the first began before the layer did
+	for at, k := start, 0; at < l.Enters; at, k = at+turn[k], (k+1)%len(turn) {
+		sum.Whole-- // begun before the layer came in
 	}
 	if rest > 0 {
 		sum.Ends, sum.Of = int64(rest/l.Unit), int64(turn[k]/l.Unit)

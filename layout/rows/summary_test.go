@@ -16,7 +16,8 @@ import (
 // counts one by one.
 func TestSummaryCountsAsAWalkDoes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p, problems := spec.Read([]spec.File{{Name: "sample.yaml", Text: []byte(sample.YAML(t))}})
+		text := sample.YAML(t)
+		p, problems := spec.Read([]spec.File{{Name: "sample.yaml", Text: []byte(text)}})
 		require.NoError(t, problems.Err())
 		for _, s := range p.Sections {
 			st := Of(s, nil)
@@ -33,7 +34,7 @@ func TestSummaryCountsAsAWalkDoes(t *testing.T) {
 			}
 			assert.Equal(t, attacks, got.Attacks)
 			for i := range s.Layers {
-				assert.Equal(t, oneByOne(s, i), zeroHighest(got.Layers[i]), s.Layers[i].Name)
+				assert.Equal(t, oneByOne(s, i), zeroHighest(got.Layers[i]), "%s of\n%s", s.Layers[i].Name, text)
 			}
 		}
 	})

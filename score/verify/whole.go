@@ -61,14 +61,6 @@ func (w *whole) compares(part string) bool {
 	return slices.ContainsFunc(w.parts, func(c *comparison) bool { return c.part.Name == part })
 }
 
-// unmatched counts what is left over when notes are only matched as they stand.
-func (w *whole) unmatched() (n int) {
-	for _, c := range w.parts {
-		n += c.unmatched()
-	}
-	return n
-}
-
 // joinRuns makes one difference of it when all parts are late, or early, by the
 // same amount from the same bar on.
 func (w *whole) joinRuns() {
