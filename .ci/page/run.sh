@@ -23,6 +23,7 @@ done
 "$tieover" build "$here"/specs/two/a.yaml "$here"/specs/two/b.yaml --only page -o "$work/two" && node "$work/page.mjs" "$work/two/page.html" "$out" || failed=1
 node "$work/recording.mjs" "$tieover" "$work" || failed=1
 node "$work/tap.mjs" "$tieover" "$work" || failed=1
-node "$work/access.mjs" "$tieover" "$work/lock-keepers-round/page.html" || failed=1
+"$tieover" worksheet "$here"/../../testdata/sections/lock-keepers-round/section.yaml -o "$work/sheets" || failed=1
+node "$work/access.mjs" "$tieover" "$work/lock-keepers-round/page.html" "$work/sheets/worksheet.html" || failed=1
 node "$work/served.mjs" "$tieover" "$work" || failed=1
 exit $failed

@@ -174,3 +174,10 @@ func TestFindMIDI(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(out), 0o600))
 	built(t, path)
 }
+
+// Two taps that no hand makes are named, whatever is found.
+func TestFindNamesTapsTooClose(t *testing.T) {
+	code, _, messages := call(t, newFindCmd, "0.5\n0.509\n1.0\n1.5\n", "--onsets", "-", "--tempo", "120")
+	assert.Equal(t, done, code)
+	assert.Contains(t, messages, "Line: taps 1 and 2 are 9 ms apart; is one of them a slip?")
+}

@@ -164,6 +164,9 @@ func (o *findOptions) fromOnsets(s streams) ([]findLine, findInfo, error) {
 		p := &take.Parts[i]
 		lines = append(lines, findLine{name: p.Name, list: p.List, taps: &p.Taps, ranked: p.Ranked})
 	}
+	for _, p := range parts {
+		info.notes = append(info.notes, tooClose(p)...)
+	}
 	if len(parts) > 1 {
 		info.clock = &take.Taps
 		if len(o.onsets) > 1 {
@@ -171,6 +174,20 @@ func (o *findOptions) fromOnsets(s streams) ([]findLine, findInfo, error) {
 		}
 	}
 	return lines, info, nil
+}
+
+// closest is how near two taps of one part may be, in seconds, before one of
+// them is thought a slip: no hand repeats a stroke that fast (common practice).
+const closest = 0.03
+
+// tooClose names the first two taps of a part that are nearer than that.
+func tooClose(p find.TapPart) []string {
+	for i := 1; i < len(p.Onsets); i++ {
+		if apart := p.Onsets[i] - p.Onsets[i-1]; apart < closest {
+			return []string{fmt.Sprintf("%s: taps %d and %d are %.0f ms apart; is one of them a slip?", p.Name, i, i+1, 1000*apart)}
+		}
+	}
+	return nil
 }
 
 // tapParts reads the parts of one file.

@@ -39,7 +39,7 @@ async function startRecording(t) {
   await e.play();
 }
 function hearRecording() {
-  hearSides($("recside").value, ($("recvolume").value / 100) ** 2);
+  hearSides($("recside").value, $("own").value === "alone" ? 0 : ($("recvolume").value / 100) ** 2);
   mix();
 }
 
