@@ -65,6 +65,10 @@ func (r rates) mean() float64 {
 
 // takes returns how many takes a cell has, and whether that is the full number.
 func takes(t *testing.T) (n int, full bool) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("rates are measured in long runs")
+	}
 	text := os.Getenv("TAKES")
 	if text == "" {
 		return 1, false
