@@ -73,7 +73,7 @@ func Fits(s *sheet.Sheet) error {
 
 // titleOf names the sheet and, where it is a part, its player.
 func titleOf(s *sheet.Sheet) string {
-	if player := onlyPlayer(s); player != nil && player.Name != s.Title {
+	if player := s.OnlyPlayer(); player != nil && player.Name != s.Title {
 		return s.Title + ", " + player.Name
 	}
 	return s.Title

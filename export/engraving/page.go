@@ -148,7 +148,7 @@ func (pg *pager) title() {
 			h += creditStep
 		}
 	}
-	if p := onlyPlayer(s); p != nil {
+	if p := s.OnlyPlayer(); p != nil {
 		pg.head.text(pg.margin, y+titleBlock, p.Name, playerFace)
 		if key := p.InKey(); key != "" {
 			pg.head.text(pg.margin, y+titleBlock+creditStep, key, playerFace)
@@ -185,21 +185,6 @@ func titleLines(title string, room unit) (first, second string) {
 		return title, ""
 	}
 	return title[:at], title[at+1:]
-}
-
-// onlyPlayer is the part when just one is written in full size; nil when there
-// are more.
-func onlyPlayer(s *sheet.Sheet) (only *sheet.Part) {
-	for i := range s.Parts {
-		switch p := &s.Parts[i]; {
-		case p.Staves[0].Small:
-		case only != nil:
-			return nil
-		default:
-			only = p
-		}
-	}
-	return only
 }
 
 // close draws the page at hand. Its systems move apart towards the bottom margin,

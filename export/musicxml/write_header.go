@@ -206,24 +206,9 @@ func (e *encoder) credits() []*etree.Element {
 		names += namesStep
 	}
 	add("arranger", s.Arranger, right, top-names, namesSize, "right", "top")
-	if p := onlyPlayer(s); p != nil {
+	if p := s.OnlyPlayer(); p != nil {
 		add("part name", strings.TrimSpace(p.Name+"\n"+p.InKey()), left, top-namesLine, namesSize, "left", "top")
 	}
 	add("rights", s.Rights, center, margin, footSize, "center", "bottom")
 	return made
-}
-
-// onlyPlayer returns the part when just one is written in full size; another
-// player's rhythm may stand above it. nil when there are more.
-func onlyPlayer(s *sheet.Sheet) (only *sheet.Part) {
-	for i := range s.Parts {
-		switch p := &s.Parts[i]; {
-		case p.Staves[0].Small:
-		case only != nil:
-			return nil
-		default:
-			only = p
-		}
-	}
-	return only
 }
