@@ -24,7 +24,6 @@ func ExampleCountOf() {
 	// 1 dotted crotchet
 }
 
-// Spans agree with math/big on all four operations and on order.
 // Half a tenth is rounded up, and carried over: 59.96 s is a minute.
 func TestTenths(t *testing.T) {
 	for _, c := range []struct{ num, den, want int64 }{
@@ -34,6 +33,7 @@ func TestTenths(t *testing.T) {
 	}
 }
 
+// Spans agree with math/big on all four operations and on order.
 func TestSpanAgainstBigRationals(t *testing.T) {
 	span := rapid.Custom(func(t *rapid.T) beat.Span {
 		return beat.Of(rapid.Int64Range(-1<<20, 1<<20).Draw(t, "num"), rapid.Int64Range(1, 1<<14).Draw(t, "den"))

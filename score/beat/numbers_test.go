@@ -18,7 +18,10 @@ func TestNumbers(t *testing.T) {
 	n, ok := LCM[int64](1<<62, 2)
 	assert.True(t, ok, "2 divides it")
 	assert.Equal(t, int64(1)<<62, n)
-	for _, pair := range [][2]int64{{1 << 62, 3}, {1<<62 - 1, 1 << 62}} {
+	n, ok = LCM[int64](1<<63-1, 1)
+	assert.True(t, ok, "the largest there is")
+	assert.Equal(t, int64(1<<63-1), n)
+	for _, pair := range [][2]int64{{1 << 62, 3}, {1<<62 - 1, 1 << 62}, {119_537_721, 77_158_673_929}} { // the last are 2^63+1
 		_, ok = LCM(pair[0], pair[1])
 		assert.False(t, ok)
 	}

@@ -53,9 +53,6 @@ func (a Span) Times(n int64) Span { return a.Mul(Of(n, 1)) }
 
 // Mul returns a·b.
 func (a Span) Mul(b Span) Span {
-	if a.num == 0 || b.num == 0 {
-		return Span{}
-	}
 	g, h := GCD(a.num, b.Den()), GCD(b.num, a.Den())
 	return Of(mul(a.num/g, b.num/h), mul(a.Den()/h, b.Den()/g))
 }
