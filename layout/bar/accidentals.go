@@ -90,10 +90,9 @@ func (st *accidentalState) note(staff int, n *sheet.Note, newSystem bool) {
 		case !set && st.doubtful(at, h.Alter):
 			h.Accidental = sheet.SignOf(h.Alter) | sheet.Courtesy
 		}
-		if h.Accidental != sheet.NoSign || set {
+		if h.Accidental != sheet.NoSign {
 			st.holds[at] = h.Alter
 		}
-		delete(st.doubts, at)
 		st.last[at] = h.Alter
 	}
 }

@@ -50,23 +50,23 @@ func (t *Transposer) KeyOf(k score.Key) score.Key {
 }
 
 // Written transposes one tone. respelt is set when the interval's own result
-// was avoided; instead then holds it.
+// was avoided, for the nearest letter that is not awkward; instead then holds it.
 func (t Transposer) Written(tone score.Tone) (w, instead score.Tone, respelt bool) {
-	if !tone.IsPitched() || t.letters == 0 && t.semitones == 0 {
+	if !tone.IsPitched() {
 		return tone, tone, false
 	}
 	place := LetterIndex(tone.Step) + 7*int(tone.Octave) + t.letters
 	key := tone.Key() + t.semitones
-	w = spelled(place, key)
-	if t.semitones%12 == 0 && t.letters%7 == 0 || !t.awkward(w) {
-		return w, w, false
+	instead = spelled(place, key)
+	w = instead
+	if t.semitones%12 == 0 { // octaves change no spelling
+		return w, instead, false
 	}
-	for _, move := range []int{1, -1} {
-		if other := spelled(place+move, key); !t.awkward(other) {
-			return other, w, true
-		}
+	for t.awkward(w) {
+		place += max(-1, min(int(w.Alter), 1))
+		w = spelled(place, key)
 	}
-	return w, w, false
+	return w, instead, w != instead
 }
 
 // awkward reports whether a spelling is to be avoided: a double sign, or E
@@ -75,7 +75,7 @@ func (t Transposer) awkward(w score.Tone) bool {
 	if w.Alter > 1 || w.Alter < -1 {
 		return true
 	}
-	if t.Key.Fifths != 0 && sheet.KeyAlter(t.Key, w.Step) == w.Alter {
+	if sheet.KeyAlter(t.Key, w.Step) == w.Alter {
 		return false
 	}
 	switch w.Step {
