@@ -9,6 +9,7 @@ import (
 
 	"tieover/score/find"
 	"tieover/score/find/align"
+	"tieover/score/found"
 )
 
 // findOptions is what the command line of find asks for.
@@ -16,7 +17,7 @@ type findOptions struct {
 	pulse     string
 	part      string
 	voice     string
-	bars      string
+	bars      bars
 	onsets    []string
 	meter     string
 	tempo     float64
@@ -54,32 +55,32 @@ A rhythm without a pattern is said to have none.`,
 			if err := o.check(); err != nil {
 				return err
 			}
-			lines, info, err := o.lines(s, args)
+			m, err := o.music(s, args)
 			if err != nil {
 				return err
 			}
-			for _, text := range info.notes {
+			for _, text := range m.Notes {
 				fmt.Fprintln(s.err, text)
 			}
-			for i := range lines {
-				if lines[i].ranked == nil {
-					lines[i].ranked = find.Search(lines[i].list, find.Options{Tolerance: o.noise})
+			for i, line := range m.Lines {
+				if line.Ranked == nil {
+					m.Lines[i].Ranked = find.Search(line.List, find.Options{Tolerance: o.noise})
 				}
 			}
 			switch {
 			case o.asSpec || o.all && !o.asJSON:
-				return o.writeSpec(s, lines, info)
+				return writeFoundSpec(s, m)
 			case o.asJSON:
-				return o.writeJSON(s.out, lines, info)
+				return o.writeJSON(s.out, m)
 			}
-			return o.writeText(&visible{to: s.out}, lines, info)
+			return o.writeText(&visible{to: s.out}, m)
 		},
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.pulse, "pulse", "1/8", "the note value that durations count")
 	f.StringVar(&o.part, "part", "", "`NAME` of the part of the score")
 	f.StringVar(&o.voice, "voice", "", "`NAME` of the voice, where a part has several")
-	f.StringVar(&o.bars, "bars", "", "only these bars: 5, 5-20, 5- or -20")
+	f.Var(&o.bars, "bars", "only these `BARS`: 5, 5-20, 5- or -20")
 	f.StringArrayVar(&o.onsets, "onsets", nil, "`FILE` of onset times in seconds, one a line, or a MIDI file played freely; - for standard input; again for each part")
 	f.Float64Var(&o.tempo, "tempo", 0, "quarters a minute of the onsets (estimated)")
 	f.Var(&list{into: &o.tolerance}, "tolerance", "`N` exceptions at most, even if they do not pay (0: none), or 40ms that a tap may be off, or both")
@@ -110,13 +111,14 @@ func (o *findOptions) check() error {
 			o.noise = align.None
 		}
 	}
+	if _, ok := found.BarLength(o.meter); o.meter != "" && !ok {
+		return usage("--meter %s: write a signature such as 5/4 or 3+2+2/8", o.meter)
+	}
 	switch {
 	case !(o.tempo >= 0 && o.tempo <= 2000): // NaN is refused too
 		return usage("--tempo %g: write quarters a minute, up to 2000", o.tempo)
 	case o.top < 1:
 		return usage("--top %d: at least 1", o.top)
-	case o.meter != "" && !isMeter(o.meter):
-		return usage("--meter %s: write a signature such as 5/4 or 3+2+2/8", o.meter)
 	case o.asSpec && o.asJSON:
 		return usage("--spec and --json together: choose one")
 	case o.all && (o.part != "" || o.voice != ""):

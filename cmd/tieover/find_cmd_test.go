@@ -19,14 +19,14 @@ func TestFindDurations(t *testing.T) {
 	// values 3 and one bit each, twelve attacks 7 = 25. As it stands: 3, 6, 3,
 	// twelve values 7 and a bit each = 31.
 	const want = "Line: 12 attacks in 28 eighths\n 1. 3+2+2 (7 pulses), 4 times\n    25.0 bits, saves 6.0: weak\n"
-	assert.Equal(t, want, found(t, "", strings.Fields("3 2 2 3 2 2 3 2 2 3 2 2")...))
-	assert.Equal(t, want, found(t, "3 2 2, 3 2 2\n3 2 2 3 2 2\n"))
-	assert.Equal(t, want, found(t, "", "3+2+2+3+2+2", "3+2+2+3+2+2"))
-	assert.Equal(t, want, found(t, "", "x==x=x=x==x=x=", "x==x=x=x==x=x="))
+	assert.Equal(t, want, findText(t, "", strings.Fields("3 2 2 3 2 2 3 2 2 3 2 2")...))
+	assert.Equal(t, want, findText(t, "3 2 2, 3 2 2\n3 2 2 3 2 2\n"))
+	assert.Equal(t, want, findText(t, "", "3+2+2+3+2+2", "3+2+2+3+2+2"))
+	assert.Equal(t, want, findText(t, "", "x==x=x=x==x=x=", "x==x=x=x==x=x="))
 	code, _, messages := say("find", "3", "2", "r2")
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, `"r2" is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x`)
-	out := found(t, "", strings.Fields("3 rest 1 2 3 rest 1 2 3 rest 1 2")...)
+	out := findText(t, "", strings.Fields("3 rest 1 2 3 rest 1 2 3 rest 1 2")...)
 	assert.Contains(t, out, " 1. 3+rest 1+2 (6 pulses), 3 times\n")
 }
 
@@ -34,15 +34,15 @@ func TestFindSaysWhenThereIsNoPattern(t *testing.T) {
 	// 3+2+3+2+2 twice: kind 3, sizes 6, two sizes 3, five values 5 and a bit each,
 	// ten attacks 7 = 29; as it stands 3, 6, 3, ten values 7 and a bit each = 29.
 	assert.Equal(t, "Line: 10 attacks in 24 eighths\n 1. 3+2+3+2+2 (12 pulses), 2 times\n    29.0 bits, saves nothing: weak\n",
-		found(t, "", strings.Fields("3 2 3 2 2 3 2 3 2 2")...))
-	out := found(t, "", strings.Fields("3 5 2 7 4 1 1 6")...)
+		findText(t, "", strings.Fields("3 2 3 2 2 3 2 3 2 2")...))
+	out := findText(t, "", strings.Fields("3 5 2 7 4 1 1 6")...)
 	assert.Equal(t, "Line: 8 attacks in 29 eighths\nno pattern: 8 values as they stand (64.5 bits)\n", out)
 }
 
 func TestFindListsTies(t *testing.T) {
 	// x.. three times with blanks: as groups of one and as a phase nothing
 	// differs in cost; both must be listed and said to be equally short.
-	out := found(t, "", strings.Fields("xxx.xx.x.xx. xx.xx.x.xx.x x.xx.x.xx.xx .xx.x.xx.xxx")...)
+	out := findText(t, "", strings.Fields("xxx.xx.x.xx. xx.xx.x.xx.x x.xx.x.xx.xx .xx.x.xx.xxx")...)
 	assert.Contains(t, out, "equally short")
 }
 
@@ -94,7 +94,7 @@ func TestFindReadsWhatIsMeant(t *testing.T) {
 		assert.Contains(t, messages, c.want)
 		assert.False(t, c.not != "" && strings.Contains(messages, c.not), messages)
 	}
-	assert.Contains(t, found(t, "0.5,1.0,1.5,2.0", "--onsets", "-"), "4 attacks")
+	assert.Contains(t, findText(t, "0.5,1.0,1.5,2.0", "--onsets", "-"), "4 attacks")
 }
 
 func TestFindPartAndBars(t *testing.T) {
@@ -103,7 +103,7 @@ func TestFindPartAndBars(t *testing.T) {
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, "several parts: Marimba, Vibraphone")
 	// Bars 3 to 8 of six bars of five quarters: 60 eighths, six cycles of 10.
-	out := found(t, "", score, "--part", "Mar.", "--bars", "3-8")
+	out := findText(t, "", score, "--part", "Mar.", "--bars", "3-8")
 	assert.Contains(t, out, "Marimba: 24 attacks in 60 eighths\n 1. 3+2+2+3 (10 pulses), 6 times\n")
 	assert.Contains(t, out, "pitches: E5 B4 G4 D5, dealt afresh each cycle")
 	code, _, messages = call(t, newFindCmd, "", score, "--part", "Mar.", "--bars", "90-91")
@@ -113,7 +113,7 @@ func TestFindPartAndBars(t *testing.T) {
 
 func TestFindAllSaysWhereTheLoopsMeet(t *testing.T) {
 	score := filepath.Join(built(t, "../../testdata/sections/lock-keepers-round/section.yaml"), "score.musicxml")
-	out := found(t, "", score, "--all")
+	out := findText(t, "", score, "--all")
 	// 10 and 12 eighths meet after 60 eighths, which are six bars of 5/4.
 	assert.Contains(t, out, "# all begin together again after 15/2 whole notes, at bar 7 beat 1\n")
 }
@@ -132,7 +132,7 @@ func TestFindJSON(t *testing.T) {
 			}
 		}
 	}
-	require.NoError(t, json.Unmarshal([]byte(found(t, "", "--json", "3", "2", "2", "3", "2", "2", "3", "2", "2", "3", "2", "2")), &got))
+	require.NoError(t, json.Unmarshal([]byte(findText(t, "", "--json", "3", "2", "2", "3", "2", "2", "3", "2", "2", "3", "2", "2")), &got))
 	assert.Equal(t, 1, got.Version)
 	require.Len(t, got.Lines, 1)
 	require.Len(t, got.Lines[0].Descriptions, 2)
@@ -152,7 +152,7 @@ func TestFindOnsets(t *testing.T) {
 		fmt.Fprintf(&taps, "%.3f\n", at)
 		at += 0.25 * float64([]int{3, 2, 2}[i%3])
 	}
-	out := found(t, taps.String(), "--onsets", "-", "--tempo", "120")
+	out := findText(t, taps.String(), "--onsets", "-", "--tempo", "120")
 	assert.Contains(t, out, "quarter = 120.0 (given), a pulse lasts 250 ms")
 	assert.Contains(t, out, " 1. 3+2+2 (7 pulses), 6 times\n", "how long the last is is not known: it is given what the loop wants")
 	code, _, messages := call(t, newFindCmd, "0.1 zero 3", "--onsets", "-")
@@ -166,7 +166,7 @@ func TestFindMIDI(t *testing.T) {
 	dir := t.TempDir()
 	code, _, messages := call(t, newBuildCmd, "", spec, "-o", dir, "--only", "midi")
 	require.Zero(t, code, messages)
-	out := found(t, "", filepath.Join(dir, "section.mid"), "--all")
+	out := findText(t, "", filepath.Join(dir, "section.mid"), "--all")
 	assert.Contains(t, out, "groups: 3+2+2+3\n    pitches: E5 B4 G4 D5\n")
 	assert.Contains(t, out, "groups: 3+3+2+2+2\n    pitches: A4 C5 D5 G4 E4\n")
 	assert.Contains(t, out, "tempo: 132\n")

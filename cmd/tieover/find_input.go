@@ -10,66 +10,43 @@ import (
 
 	"tieover/score/beat"
 	"tieover/score/find"
-	"tieover/score/heard"
+	"tieover/score/found"
 	"tieover/score/heard/midi"
 )
 
-// findLine is one line of attacks to look at.
-type findLine struct {
-	name   string
-	player string      // the part's name, where it has several lines
-	part   *heard.Part // nil when it comes from durations
-	from   beat.Span   // where the list begins in the part
-	to     beat.Span   // where its stretch of the part ends
-	list   *find.List
-	taps   *find.Taps // nil unless it was tapped
-	ranked []*find.Description
-	bars   *heard.Part // of --meter, for places; else nil
-}
-
-// findInfo is what is known besides.
-type findInfo struct {
-	title   string
-	meter   string
-	bar     beat.Span
-	changes []find.Change
-	tempo   string
-	swing   string
-	clock   *find.Taps // of several parts on one clock; else nil
-	notes   []string   // what the user must be told of the input
-}
-
-// lines reads whatever the command line names.
-func (o *findOptions) lines(s streams, args []string) ([]findLine, findInfo, error) {
-	lines, info, err := o.read(s, args)
-	if err == nil && o.meter != "" {
-		info.meter, info.bar = o.meter, barLength(o.meter)
-		for i := range lines {
-			lines[i].bars = barsIn(o.meter, lines[i].list)
-		}
+// music reads whatever the command line names.
+func (o *findOptions) music(s streams, args []string) (found.Music, error) {
+	m, err := o.read(s, args)
+	if err != nil || o.meter == "" {
+		return m, err
 	}
-	return lines, info, err
+	m.Plan.Meter = o.meter
+	m.Plan.Bar, _ = found.BarLength(o.meter)
+	for i, line := range m.Lines {
+		m.Lines[i].Bars = found.Bars(o.meter, line.List)
+	}
+	return m, nil
 }
 
-func (o *findOptions) read(s streams, args []string) ([]findLine, findInfo, error) {
+func (o *findOptions) read(s streams, args []string) (found.Music, error) {
 	switch {
 	case len(o.onsets) > 0:
 		if len(args) > 0 {
-			return nil, findInfo{}, usage("--onsets and other input together: choose one")
+			return found.Music{}, usage("--onsets and other input together: choose one")
 		}
 		return o.fromOnsets(s)
 	case len(args) == 1 && isScoreName(args[0]) && o.meter != "":
-		return nil, findInfo{}, usage("--meter: a score has bars of its own; leave it out")
+		return found.Music{}, usage("--meter: a score has bars of its own; leave it out")
 	case len(args) == 1 && isScoreName(args[0]):
 		return o.fromScore(s, args[0])
-	case o.part != "" || o.all || o.bars != "":
-		return nil, findInfo{}, usage("--part, --bars and --all need a score")
+	case o.part != "" || o.all || o.bars != (bars{}):
+		return found.Music{}, usage("--part, --bars and --all need a score")
 	}
 	words := args
 	if len(args) == 0 || len(args) == 1 && args[0] == "-" {
 		text, err := readBytes(s, "-")
 		if err != nil {
-			return nil, findInfo{}, err
+			return found.Music{}, err
 		}
 		words = strings.Fields(strings.ReplaceAll(string(text), ",", " "))
 	}
@@ -85,10 +62,10 @@ func isScoreName(name string) bool {
 }
 
 // fromDurations reads durations in pulses: 3, "rest 2", 3+2+2, boxes.
-func (o *findOptions) fromDurations(words []string) ([]findLine, findInfo, error) {
+func (o *findOptions) fromDurations(words []string) (found.Music, error) {
 	base, ok := beat.ParseSpan(o.pulse)
 	if !ok || base.Sign() <= 0 || base.Den() > 128 || base.Den()&(base.Den()-1) != 0 {
-		return nil, findInfo{}, usage("--pulse %s: write a note value such as 1/8 or 3/16", o.pulse)
+		return found.Music{}, usage("--pulse %s: write a note value such as 1/8 or 3/16", o.pulse)
 	}
 	var items []find.Item
 	blank := false
@@ -98,11 +75,11 @@ func (o *findOptions) fromDurations(words []string) ([]findLine, findInfo, error
 			continue
 		}
 		if _, err := strconv.ParseFloat(word, 64); err == nil && strings.Contains(word, ".") {
-			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s is no whole number of pulses; count shorter ones with --pulse, as in --pulse 1/16", word)}
+			return found.Music{}, exit{wrongData, fmt.Errorf("%s is no whole number of pulses; count shorter ones with --pulse, as in --pulse 1/16", word)}
 		}
 		more, ok := durations(word)
 		if !ok || blank && len(more) != 1 {
-			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%q is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x", word)}
+			return found.Music{}, exit{wrongData, fmt.Errorf("%q is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x", word)}
 		}
 		if blank {
 			more[0].Blank = true
@@ -110,13 +87,13 @@ func (o *findOptions) fromDurations(words []string) ([]findLine, findInfo, error
 		items, blank = append(items, more...), false
 	}
 	if blank {
-		return nil, findInfo{}, exit{wrongData, fmt.Errorf("how long is the last rest?")}
+		return found.Music{}, exit{wrongData, fmt.Errorf("how long is the last rest?")}
 	}
 	list, err := find.FromDurations(items, beat.Plain(base))
 	if err != nil {
-		return nil, findInfo{}, exit{wrongData, err}
+		return found.Music{}, exit{wrongData, err}
 	}
-	return []findLine{{name: "Line", list: list}}, findInfo{title: "Found"}, nil
+	return found.Music{Lines: []found.Line{{Name: "Line", List: list}}, Plan: find.Plan{Title: "Found"}}, nil
 }
 
 // durations reads one word.
@@ -141,12 +118,12 @@ func durations(word string) (items []find.Item, ok bool) {
 
 // fromOnsets reads parts of seconds, or of MIDI files as they were played, all on
 // one clock.
-func (o *findOptions) fromOnsets(s streams) ([]findLine, findInfo, error) {
+func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 	var parts []find.TapPart
 	for _, name := range o.onsets {
 		more, err := o.tapParts(s, name)
 		if err != nil {
-			return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+			return found.Music{}, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
 		}
 		parts = append(parts, more...)
 	}
@@ -156,24 +133,23 @@ func (o *findOptions) fromOnsets(s streams) ([]findLine, findInfo, error) {
 	ownTapNames(parts)
 	take, err := find.FromParts(parts, find.TapOptions{Tempo: o.tempo, Tolerance: o.seconds, Exceptions: o.noise})
 	if err != nil {
-		return nil, findInfo{}, exit{wrongData, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)}
+		return found.Music{}, exit{wrongData, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)}
 	}
-	info := findInfo{title: "Found", tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), swing: take.Taps.SwingText()}
-	var lines []findLine
+	m := found.Music{Plan: find.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.SwingText()}}
 	for i := range take.Parts {
 		p := &take.Parts[i]
-		lines = append(lines, findLine{name: p.Name, list: p.List, taps: &p.Taps, ranked: p.Ranked})
+		m.Lines = append(m.Lines, found.Line{Name: p.Name, List: p.List, Taps: &p.Taps, Ranked: p.Ranked})
 	}
 	for _, p := range parts {
-		info.notes = append(info.notes, tooClose(p)...)
+		m.Notes = append(m.Notes, tooClose(p)...)
 	}
 	if len(parts) > 1 {
-		info.clock = &take.Taps
+		m.Clock = &take.Taps
 		if len(o.onsets) > 1 {
-			info.notes = append(info.notes, "the parts' offset holds only if all files count from the same moment")
+			m.Notes = append(m.Notes, "the parts' offset holds only if all files count from the same moment")
 		}
 	}
-	return lines, info, nil
+	return m, nil
 }
 
 // closest is how near two taps of one part may be, in seconds, before one of
@@ -204,15 +180,11 @@ func (o *findOptions) tapParts(s streams, name string) ([]find.TapPart, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts := score.Parts
-	if !o.all {
-		part, err := o.onePart(score)
-		if err != nil {
-			return nil, err
-		}
-		parts = []*heard.Part{part}
+	parts, err := o.parts(score)
+	if err != nil {
+		return nil, err
 	}
-	names, _, _ := partNames(parts)
+	names, _, _ := found.PartNames(parts)
 	var all []find.TapPart
 	for _, p := range parts {
 		played := find.PlayedPart(p)
@@ -225,7 +197,7 @@ func (o *findOptions) tapParts(s streams, name string) ([]find.TapPart, error) {
 // partFromFile names a part by its file.
 func partFromFile(name string) string {
 	base := filepath.Base(name)
-	if own := tidy(strings.TrimSuffix(base, filepath.Ext(base))); own != "" && name != "-" {
+	if own := found.Tidy(strings.TrimSuffix(base, filepath.Ext(base))); own != "" && name != "-" {
 		return own
 	}
 	return "Line"

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"tieover/score/find"
+	"tieover/score/found"
 )
 
 // findJSON is what was found for programs; version 1 only ever gains fields.
@@ -92,12 +93,12 @@ type exceptionJSON struct {
 	Groups string `json:"groups"` // instead of the loop's
 }
 
-func (o *findOptions) writeJSON(w io.Writer, lines []findLine, info findInfo) error {
-	out := findJSON{Version: 1, Notes: append([]string{}, info.notes...)}
-	for _, line := range lines {
-		l := line.list
-		j := findLineJSON{Name: line.name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End, Begins: l.Hits[0].At}
-		if t := line.taps; t != nil {
+func (o *findOptions) writeJSON(w io.Writer, m found.Music) error {
+	out := findJSON{Version: 1, Notes: append([]string{}, m.Notes...)}
+	for _, line := range m.Lines {
+		l := line.List
+		j := findLineJSON{Name: line.Name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End, Begins: l.Hits[0].At}
+		if t := line.Taps; t != nil {
 			j.Taps = &tapsJSON{Tempo: t.Tempo, Estimated: t.Estimated, Milliseconds: 1000 * t.Pulse,
 				Scatter: 1000 * t.Scatter, Swing: t.SwingText(), OpenEnd: t.OpenEnd, Near: []nearJSON{}, Deviations: []deviationJSON{}}
 			for _, n := range t.Near {
@@ -107,14 +108,14 @@ func (o *findOptions) writeJSON(w io.Writer, lines []findLine, info findInfo) er
 				j.Taps.Deviations = append(j.Taps.Deviations, deviationJSON{d.Tap, 1000 * d.Seconds})
 			}
 		}
-		for i, d := range line.ranked {
+		for i, d := range line.Ranked {
 			if i >= o.top {
 				break
 			}
-			j.Descriptions = append(j.Descriptions, line.describedJSON(d))
+			j.Descriptions = append(j.Descriptions, describe(line, d))
 		}
-		if near := line.ranked[0].Nearest; near != nil && line.ranked[0].Literal {
-			described := line.describedJSON(near)
+		if near := line.Ranked[0].Nearest; near != nil && line.Ranked[0].Literal {
+			described := describe(line, near)
 			j.Nearest = &described
 		}
 		out.Lines = append(out.Lines, j)
@@ -122,7 +123,7 @@ func (o *findOptions) writeJSON(w io.Writer, lines []findLine, info findInfo) er
 	return encodeJSON(w, out)
 }
 
-func (line findLine) describedJSON(d *find.Description) describedJSON {
+func describe(line found.Line, d *find.Description) describedJSON {
 	j := describedJSON{Text: d.String(), Pattern: !d.Literal, Bits: d.Bits(), Saved: d.Saved, Groups: find.GroupsText(d.Groups),
 		Length: d.Length(), Cycles: d.Cycles, Rest: d.Rest, Lead: d.Lead, CutEvery: d.CutEvery, Tail: d.Tail, Exceptions: []exceptionJSON{}, Segments: []segmentJSON{}}
 	if !d.Literal {
@@ -130,7 +131,7 @@ func (line findLine) describedJSON(d *find.Description) describedJSON {
 	}
 	j.Process = d.ProcessWords()
 	if d.Series != nil {
-		j.Pitches = &seriesJSON{Length: len(d.Series.Chords), Restart: "cycle", Text: d.Series.Words(line.list, d.AttacksPerCycle())}
+		j.Pitches = &seriesJSON{Length: len(d.Series.Chords), Restart: "cycle", Text: d.Series.Words(line.List, d.AttacksPerCycle())}
 		switch {
 		case d.Series.Literal:
 			j.Pitches.Restart = "none"
@@ -139,13 +140,13 @@ func (line findLine) describedJSON(d *find.Description) describedJSON {
 		}
 	}
 	for _, s := range d.Stretches {
-		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest}
+		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.Where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest}
 		if s.Edge != (find.Edge{}) {
 			segment.From, segment.To = s.Edge.First+1, s.Edge.Last+1
 		}
 		j.Segments = append(j.Segments, segment)
 		for _, e := range s.Exceptions {
-			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.where(e.At), e.String(), e.Cycle, find.GroupsText(e.Played)})
+			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.Where(e.At), e.String(), e.Cycle, find.GroupsText(e.Played)})
 		}
 	}
 	return j

@@ -64,9 +64,9 @@ func TestFindNamesTheNearest(t *testing.T) {
 	list := "3 2 2 3 2 2 3 3 2 3 2 2 3 2 2 3 2 2"
 	assert.Equal(t, "Line: 18 attacks in 43 eighths\nno pattern: 18 values as they stand (39.0 bits)\n"+
 		"nearest: 3+2+2 (7 pulses), 6 times, 1 exception; saves nothing\n"+
-		"    but cycle 3: 3+3+2 instead (group 2 a pulse longer)\n    --tolerance 1 takes it\n", found(t, list))
+		"    but cycle 3: 3+3+2 instead (group 2 a pulse longer)\n    --tolerance 1 takes it\n", findText(t, list))
 	assert.Equal(t, "Line: 18 attacks in 43 eighths\n 1. 3+2+2 (7 pulses), 6 times, 1 exception\n"+
 		"    38.2 bits, saves nothing: weak\n    but cycle 3, at bar 4 beat 2: 3+3+2 instead (group 2 a pulse longer)\n",
-		found(t, list, "--tolerance", "1", "--meter", "2/4"))
-	assert.NotContains(t, found(t, list, "--tolerance", "0"), " 1. ")
+		findText(t, list, "--tolerance", "1", "--meter", "2/4"))
+	assert.NotContains(t, findText(t, list, "--tolerance", "0"), " 1. ")
 }

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// found runs find and returns what it wrote.
-func found(t *testing.T, stdin string, args ...string) string {
+// findText runs find and returns what it wrote.
+func findText(t *testing.T, stdin string, args ...string) string {
 	t.Helper()
 	code, out, messages := call(t, newFindCmd, stdin, args...)
 	require.Zero(t, code, messages)
@@ -26,7 +26,7 @@ func TestFindAllGivesTheSameMusic(t *testing.T) {
 			name := filepath.Base(filepath.Dir(spec))
 			t.Run(name+strings.Join(flags, " "), func(t *testing.T) {
 				score := filepath.Join(built(t, spec, flags...), "score.musicxml")
-				text := found(t, "", score, "--all")
+				text := findText(t, "", score, "--all")
 				second := filepath.Join(t.TempDir(), "found.yaml")
 				require.NoError(t, os.WriteFile(second, []byte(text), 0o600))
 				again := filepath.Join(built(t, second), "score.musicxml")

@@ -40,6 +40,7 @@ var mayImport = map[string]string{
 	"score/analysis/fit":      "",
 	"score/find":              "score/beat score/heard score/find/align",
 	"score/find/align":        "",
+	"score/found":             "score/beat score/find score/heard score/instrument score/spec",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
 	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument score/peek",

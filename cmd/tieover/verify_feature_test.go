@@ -104,7 +104,7 @@ func TestFindReadsOneOfTwoWritings(t *testing.T) {
 	dir := t.TempDir()
 	code, _, messages := call(t, newBuildCmd, "", path, "-o", dir, "--only", "musicxml", "--compare", "layer:Gate")
 	require.Equal(t, done, code, messages)
-	assert.Contains(t, found(t, "", dir+"/score.musicxml"), "Gate: 32 attacks in 32 eighths\n")
+	assert.Contains(t, findText(t, "", dir+"/score.musicxml"), "Gate: 32 attacks in 32 eighths\n")
 }
 
 // Scores larger than what is read again are told.

@@ -1,4 +1,4 @@
-package main
+package found
 
 import (
 	"strconv"
@@ -12,20 +12,20 @@ import (
 // mostMeterBars bounds the bars that are counted out to say where things are.
 const mostMeterBars = 1 << 20
 
-func isMeter(text string) bool {
-	length, ok := find.MeterLength(text)
-	return ok && length.Sign() > 0
+// BarLength returns how long a bar of a signature such as 5/4 or 3+2+2/8 lasts;
+// ok is false when the text is none.
+func BarLength(meter string) (length beat.Span, ok bool) {
+	length, ok = find.MeterLength(meter)
+	return length, ok && length.Sign() > 0
 }
 
-func barLength(meter string) beat.Span {
-	length, _ := find.MeterLength(meter)
-	return length
-}
-
-// barsIn counts out bars of a meter as long as the list lasts; nil if there are
+// Bars counts out bars of a meter as long as the list lasts; nil if there are
 // too many.
-func barsIn(meter string, l *find.List) *heard.Part {
-	length := barLength(meter)
+func Bars(meter string, l *find.List) *heard.Part {
+	length, ok := BarLength(meter)
+	if !ok {
+		return nil
+	}
 	end := l.Pulse.Span().Times(l.End)
 	var part heard.Part
 	for n, at := 1, (beat.Span{}); at.Cmp(end) < 0; n++ {

@@ -1,4 +1,4 @@
-package main
+package found
 
 import (
 	"cmp"
@@ -13,9 +13,9 @@ import (
 // longestTidy is how much of a file's name is kept, in characters.
 const longestTidy = 100
 
-// tidy makes a text of a file one that a spec may have as a name: on one line,
+// Tidy makes a text of a file one that a spec may have as a name: on one line,
 // without what cannot be seen; "" if nothing is left.
-func tidy(text string) string {
+func Tidy(text string) string {
 	seen := strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r):
@@ -32,11 +32,11 @@ func tidy(text string) string {
 // barline is what no layer may be called: in a spec the word means the barline.
 const barline = "barline"
 
-// nameSet holds the names that are taken.
-type nameSet map[string]bool
+// Names holds the names that are taken.
+type Names map[string]bool
 
-// own returns a name that nobody has yet: the given one, or that with a number.
-func (taken nameSet) own(name string) string {
+// Own returns a name that nobody has yet: the given one, or that with a number.
+func (taken Names) Own(name string) string {
 	own := name
 	for n := 2; taken[own] || own == barline; n++ {
 		own = fmt.Sprintf("%s (%d)", name, n)
@@ -45,13 +45,13 @@ func (taken nameSet) own(name string) string {
 	return own
 }
 
-// partNames gives each part a name of its own, and tells which had to be
+// PartNames gives each part a name of its own; notes tell which had to be
 // changed.
-func partNames(parts []*heard.Part) (called map[*heard.Part]string, taken nameSet, notes []string) {
-	called, taken = map[*heard.Part]string{}, nameSet{}
+func PartNames(parts []*heard.Part) (called map[*heard.Part]string, taken Names, notes []string) {
+	called, taken = map[*heard.Part]string{}, Names{}
 	for i, p := range parts {
-		name := cmp.Or(tidy(p.Name), fmt.Sprintf("Part %d", i+1))
-		own := taken.own(name)
+		name := cmp.Or(Tidy(p.Name), fmt.Sprintf("Part %d", i+1))
+		own := taken.Own(name)
 		switch {
 		case own == name:
 		case name == barline:

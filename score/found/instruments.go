@@ -1,9 +1,8 @@
-package main
+package found
 
 import (
 	"cmp"
 	"fmt"
-	"iter"
 	"regexp"
 	"slices"
 	"strings"
@@ -13,17 +12,17 @@ import (
 	"tieover/score/instrument"
 )
 
-// dressed makes the lines the layers of a spec, each with an instrument, and
-// tells of every instrument that the file does not name.
-func dressed(lines []findLine) (layers []find.Found, notes []string) {
+// Layers makes the lines the layers of a spec, each with an instrument; notes
+// tell of every instrument that the file does not name.
+func Layers(lines []Line) (layers []find.Found, notes []string) {
 	for _, line := range lines {
-		layers = append(layers, find.Found{Name: line.name, Player: line.player, List: line.list, Ranked: line.ranked})
+		layers = append(layers, find.Found{Name: line.Name, Player: line.Player, List: line.List, Ranked: line.Ranked})
 	}
-	told := map[string]bool{}
+	noted := map[string]bool{}
 	for i := range layers {
 		name := partName(&layers[i])
-		if note := dress(&layers[i], lines[i].part, playersLists(layers, i)); note != "" && !told[name] {
-			told[name] = true
+		if note := giveInstrument(&layers[i], lines[i].Part, playersLists(layers, i)); note != "" && !noted[name] {
+			noted[name] = true
 			notes = append(notes, name+": "+note)
 		}
 	}
@@ -45,10 +44,10 @@ func playersLists(layers []find.Found, i int) []*find.List {
 	return all
 }
 
-// dress chooses an instrument for a line: what the file says it is, if that can
+// giveInstrument chooses an instrument for a line: what the file says it is, if that can
 // sound it; else one that can; else none, for a mere rhythm. note says so when
 // the file does not name the instrument.
-func dress(f *find.Found, part *heard.Part, all []*find.List) (note string) {
+func giveInstrument(f *find.Found, part *heard.Part, all []*find.List) (note string) {
 	pitched, drums := soundsOf(all)
 	named := byName(partName(f))
 	switch {
@@ -120,7 +119,7 @@ func pitchedFor(part *heard.Part, named *instrument.Instrument, all []*find.List
 	case part == nil:
 		return on, ""
 	}
-	if guess, ok := instrument.Find(clefs()[part.Clef]); ok && can(guess) {
+	if guess, ok := instrument.Find(ofClef(part.Clef)); ok && can(guess) {
 		on = guess
 	}
 	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
@@ -148,9 +147,16 @@ func voiceFor(part *heard.Part, all []*find.List) *instrument.Instrument {
 	return best
 }
 
-// clefs names an instrument that is at home in each clef that few use.
-func clefs() map[string]string {
-	return map[string]string{"C3": "viola", "C4": "cello", "F4": "cello"}
+// ofClef names an instrument that is at home in a clef that few use; "" for
+// other clefs.
+func ofClef(clef string) string {
+	switch clef {
+	case "C3":
+		return "viola"
+	case "C4", "F4":
+		return "cello"
+	}
+	return ""
 }
 
 // first returns the first row of the table of pitched instruments that is
@@ -161,82 +167,4 @@ func first(right func(*instrument.Instrument) bool) *instrument.Instrument {
 		return all[i]
 	}
 	return nil
-}
-
-// inRange reports whether the instrument reaches every pitch of the lists.
-func inRange(lists []*find.List, on *instrument.Instrument) bool {
-	for t := range tones(lists) {
-		if key, _ := t.Key(); key < on.Low || key > on.High {
-			return false
-		}
-	}
-	return true
-}
-
-// tones walks every tone of the lists.
-func tones(lists []*find.List) iter.Seq[heard.Tone] {
-	return func(yield func(heard.Tone) bool) {
-		for _, l := range lists {
-			for _, chord := range l.Chords {
-				for _, t := range chord {
-					if !yield(t) {
-						return
-					}
-				}
-			}
-		}
-	}
-}
-
-// soundsOf reports whether the lists have pitches, and returns their other
-// sounds: drums, and pitches between the keys or beyond them.
-func soundsOf(lists []*find.List) (pitched bool, drums []heard.Tone) {
-	for t := range tones(lists) {
-		key, ok := t.Key()
-		switch {
-		case t.Step != 0 && ok && key >= 0 && key <= 127: // what a spec can say
-			pitched = true
-		case t.Step != 0 || t.Name != "" || t.MIDI > 0:
-			drums = append(drums, t)
-		}
-	}
-	return pitched, drums
-}
-
-// kitFor returns the instrument that has all the sounds: the named one, else
-// the one with the fewest sounds besides.
-func kitFor(named *instrument.Instrument, drums []heard.Tone) *instrument.Instrument {
-	has := func(i *instrument.Instrument) bool {
-		for _, t := range drums {
-			if drumOf(i, t) < 0 {
-				return false
-			}
-		}
-		return true
-	}
-	if named != nil && named.IsUnpitched() && has(named) {
-		return named
-	}
-	var best *instrument.Instrument
-	for _, i := range instrument.All() {
-		if i.IsUnpitched() && has(i) && (best == nil || len(i.Drums) < len(best.Drums)) {
-			best = i
-		}
-	}
-	return best
-}
-
-// drumOf returns which sound of the instrument a tone is, -1 if none.
-func drumOf(i *instrument.Instrument, t heard.Tone) int {
-	for k, d := range i.Drums {
-		if t.MIDI > 0 && int(t.MIDI)-1 == d.Key {
-			return k
-		}
-	}
-	for k, d := range i.Drums {
-		if t.Name == d.Label || t.Name == d.Name {
-			return k
-		}
-	}
-	return -1
 }

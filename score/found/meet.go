@@ -1,4 +1,4 @@
-package main
+package found
 
 import (
 	"fmt"
@@ -7,9 +7,9 @@ import (
 	"tieover/score/beat"
 )
 
-// howPartsMeet says how lines stand to each other: who begins later than whom, and
+// Meetings says how lines stand to each other: who begins later than whom, and
 // when all their cycles begin together.
-func howPartsMeet(lines []findLine) []string {
+func Meetings(lines []Line) []string {
 	if len(lines) < 2 {
 		return nil
 	}
@@ -22,8 +22,8 @@ func howPartsMeet(lines []findLine) []string {
 	}
 	for _, line := range lines {
 		late := line.start().Sub(first.start())
-		if n, whole := late.Over(line.list.Pulse.Span()).IsWhole(); late.Sign() > 0 && whole && line.part == nil {
-			texts = append(texts, fmt.Sprintf("%s begins %s after %s", line.name, countedPulses(n), first.name))
+		if n, whole := late.Over(line.List.Pulse.Span()).IsWhole(); late.Sign() > 0 && whole && line.Part == nil {
+			texts = append(texts, fmt.Sprintf("%s begins %s after %s", line.Name, countedPulses(n), first.Name))
 		}
 	}
 	if text := together(lines); text != "" {
@@ -39,26 +39,10 @@ func countedPulses(n int64) string {
 	return fmt.Sprintf("%d pulses", n)
 }
 
-// start is when the line's first attack is.
-func (line findLine) start() beat.Span {
-	return line.list.Pulse.Span().Times(line.list.Hits[0].At)
-}
-
-// cycle returns when the line's cycles begin and how long they last; ok is false
-// when they are not all alike from the start to the end.
-func (line findLine) cycle() (from, length beat.Span, ok bool) {
-	d := line.ranked[0]
-	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || len(d.Stretches) > 1 || d.Exceptions() > 0 {
-		return from, length, false
-	}
-	pulse := line.list.Pulse.Span()
-	return pulse.Times(d.Lead), pulse.Times(d.Length()), true
-}
-
 // together says when the cycles of all lines begin together, by arithmetic: each
 // is a row of moments, and rows are intersected one after the other (the Chinese
 // remainder theorem). "" when they are not all plain loops.
-func together(lines []findLine) string {
+func together(lines []Line) string {
 	den := int64(1)
 	for _, line := range lines {
 		from, length, ok := line.cycle()
@@ -99,9 +83,9 @@ func wholes(n *big.Int, den int64) string {
 }
 
 // placeOf names a moment of the lines' bars, "" when they have none there.
-func placeOf(lines []findLine, text string) string {
+func placeOf(lines []Line, text string) string {
 	at, ok := beat.ParseSpan(text)
-	part := lines[0].places()
+	part := lines[0].Places()
 	if !ok || part == nil || at.Cmp(part.End()) >= 0 {
 		return ""
 	}

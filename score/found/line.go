@@ -1,0 +1,96 @@
+package found
+
+import (
+	"fmt"
+
+	"tieover/score/beat"
+	"tieover/score/find"
+	"tieover/score/heard"
+)
+
+// Line is one line of attacks that is looked at.
+type Line struct {
+	Name   string
+	Player string      // the part's name, where it has several lines; else ""
+	Part   *heard.Part // nil when the line comes from durations or taps
+	From   beat.Span   // where the list begins in the part
+	To     beat.Span   // where its stretch of the part ends
+	List   *find.List
+	Taps   *find.Taps // nil unless it was tapped
+	Ranked []*find.Description
+	Bars   *heard.Part // of a meter that is assumed, for places; else nil
+}
+
+// Music is what is looked at, with what is known of its section besides.
+type Music struct {
+	Lines []Line
+	Plan  find.Plan
+	Clock *find.Taps // of several parts on one clock; else nil
+	Notes []string   // what the user must be told of the input
+}
+
+// Places returns the bars in which places are said, nil if there are none.
+func (l Line) Places() *heard.Part {
+	switch {
+	case l.Bars != nil:
+		return l.Bars
+	case l.Part != nil && len(l.Part.Bars) > 0:
+		return l.Part
+	}
+	return nil
+}
+
+// Where names a moment of the list, in pulses from 0, as a place in bars if
+// there are any.
+func (l Line) Where(at int64) string {
+	part := l.Places()
+	if part == nil {
+		return fmt.Sprintf("pulse %d", at+1)
+	}
+	return part.Where(l.From.Add(l.List.Pulse.Span().Times(at))).String()
+}
+
+// Exceptions tells of the cycles of a description that differ, one line each;
+// with their places where there are bars, or several stretches to tell apart.
+func (l Line) Exceptions(d *find.Description) []string {
+	var texts []string
+	for _, s := range d.Stretches {
+		for _, e := range s.Exceptions {
+			place := ""
+			if len(d.Stretches) > 1 || l.Places() != nil {
+				place = ", at " + l.Where(e.At)
+			}
+			texts = append(texts, fmt.Sprintf("but cycle %d%s: %s", e.Cycle, place, e.Instead()))
+		}
+	}
+	return texts
+}
+
+// start is when the line's first attack is.
+func (l Line) start() beat.Span {
+	return l.List.Pulse.Span().Times(l.List.Hits[0].At)
+}
+
+// cycle returns when the line's cycles begin and how long they last; ok is false
+// when they are not all alike from the start to the end.
+func (l Line) cycle() (from, length beat.Span, ok bool) {
+	d := l.Ranked[0]
+	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || len(d.Stretches) > 1 || d.Exceptions() > 0 {
+		return from, length, false
+	}
+	pulse := l.List.Pulse.Span()
+	return pulse.Times(d.Lead), pulse.Times(d.Length()), true
+}
+
+// barsOfPart returns the bars of the line's stretch of its part, counted from its
+// start.
+func (l Line) barsOfPart() []heard.Bar {
+	var bars []heard.Bar
+	for _, bar := range l.Part.Bars {
+		if bar.Start.Cmp(l.From) >= 0 && bar.Start.Cmp(l.To) < 0 {
+			bar.Start = bar.Start.Sub(l.From)
+			bars = append(bars, bar)
+		}
+	}
+	return bars
+}

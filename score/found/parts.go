@@ -1,0 +1,163 @@
+package found
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tieover/score/beat"
+	"tieover/score/find"
+	"tieover/score/heard"
+)
+
+// Selection says what of a score is looked at; the zero value is each part
+// whole, its voices as one line.
+type Selection struct {
+	Voice    string // only this voice
+	Divide   bool   // each voice of a part is a line
+	From, To int    // bars by their numbers; 0: open
+}
+
+// Read makes lines of parts of a score, and takes title and tempo from it. wrong
+// says which parts and voices cannot be lines.
+func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong []error) {
+	m.Plan.Title = cmp.Or(Tidy(score.Title), "Found")
+	for _, r := range heard.Summary(score.Remarks) {
+		m.note("%s: %s", r.Part, r.Text)
+	}
+	for _, p := range score.Parts {
+		if m.Plan.Tempo == "" && p.Quarters().Sign() > 0 {
+			m.setTempo(p.Tempos)
+		}
+	}
+	names, taken, notes := PartNames(parts)
+	m.Notes = append(m.Notes, notes...)
+	for _, part := range parts {
+		from, to, err := s.stretch(part)
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("%s: %w", names[part], err))
+			continue
+		}
+		for _, v := range s.voices(part, names[part]) {
+			if v.player != "" {
+				v.name = taken.Own(v.name)
+			}
+			list, err := find.FromAttacks(v.attacks, from, to)
+			if err != nil {
+				wrong = append(wrong, fmt.Errorf("%s: %w", v.name, err))
+				continue
+			}
+			if list.Joined {
+				m.note("%s: sounds that overlap are taken to end where the next begins", v.name)
+			}
+			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, From: from, To: to, List: list})
+		}
+	}
+	return m, wrong
+}
+
+func (m *Music) note(format string, args ...any) {
+	m.Notes = append(m.Notes, fmt.Sprintf(format, args...))
+}
+
+// TakeMeters takes over the meters of the first line's bars, and notes it when
+// a spec cannot have them.
+func (m *Music) TakeMeters() {
+	bars := m.Lines[0].barsOfPart()
+	meters, err := find.Meters(bars)
+	switch {
+	case err != nil:
+		m.note("the bars are not taken over: %v", err)
+	case len(meters) > 0:
+		m.Plan.Meter, m.Plan.Changes = meters[0].Meter, meters[1:]
+		if len(m.Plan.Changes) == 0 && !strings.HasPrefix(m.Plan.Meter, "[") {
+			m.Plan.Bar = bars[0].Length
+		}
+	}
+}
+
+// setTempo takes the first tempo with the three decimals that a spec may have, and
+// notes it when it had more.
+func (m *Music) setTempo(tempos []heard.Tempo) {
+	quarters := tempos[0].Quarters
+	if slices.ContainsFunc(tempos, func(t heard.Tempo) bool { return t.Quarters != quarters }) {
+		m.note("the tempo changes; only the first is taken over")
+	}
+	exact := float64(quarters.Num()) / float64(quarters.Den())
+	text := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(exact, 'f', 3, 64), "0"), ".")
+	if _, whole := quarters.Times(1000).IsWhole(); !whole {
+		m.note("the tempo %s is written as %s", quarters, text)
+	}
+	m.Plan.Tempo = text
+}
+
+// voice is the attacks of one line of a part.
+type voice struct {
+	name    string
+	player  string
+	attacks []heard.Attack
+}
+
+// voices returns the lines of a part: the voice that is asked for, each voice,
+// or all together.
+func (s Selection) voices(part *heard.Part, name string) []voice {
+	var all []voice
+	at := map[string]int{}
+	for _, a := range part.Attacks {
+		i, known := at[a.Voice]
+		if !known {
+			i = len(all)
+			at[a.Voice] = i
+			all = append(all, voice{name: name + ", voice " + Tidy(a.Voice), player: name})
+		}
+		all[i].attacks = append(all[i].attacks, a)
+	}
+	if s.Voice != "" {
+		if i, ok := at[s.Voice]; ok {
+			return all[i : i+1]
+		}
+		return []voice{{name: name + ", voice " + s.Voice}}
+	}
+	if !s.Divide || len(all) < 2 {
+		return []voice{{name: name, attacks: part.Attacks}}
+	}
+	return all
+}
+
+// stretch returns the moments between which the part is looked at.
+func (s Selection) stretch(part *heard.Part) (from, to beat.Span, err error) {
+	to = part.End()
+	if s.From == 0 && s.To == 0 {
+		return from, to, nil
+	}
+	found := false
+	for _, bar := range part.Bars {
+		n, convErr := strconv.Atoi(bar.Number)
+		if convErr != nil || n < s.From || s.To > 0 && n > s.To {
+			continue
+		}
+		if !found {
+			from, found = bar.Start, true
+		}
+		to = bar.Start.Add(bar.Length)
+	}
+	if !found {
+		return from, to, fmt.Errorf("it has no bars %s", s.bars())
+	}
+	return from, to, nil
+}
+
+// bars says the bars that are asked for.
+func (s Selection) bars() string {
+	switch {
+	case s.From == s.To:
+		return strconv.Itoa(s.From)
+	case s.To == 0:
+		return fmt.Sprintf("%d-", s.From)
+	case s.From == 0:
+		return fmt.Sprintf("-%d", s.To)
+	}
+	return fmt.Sprintf("%d-%d", s.From, s.To)
+}
