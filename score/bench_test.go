@@ -1,6 +1,10 @@
 package score
 
-import "testing"
+import (
+	"testing"
+
+	"tieover/score/process"
+)
 
 // One cycle of each kind: repeated content, content that moves on, and cycles
 // that ring into the next.
@@ -10,7 +14,7 @@ func BenchmarkCycles(b *testing.B) {
 	never.Series = [][]Chord{{{{Step: 'C', Octave: 4}}, {{Step: 'D', Octave: 4}}, {{Step: 'E', Octave: 4}}}}
 	never.Restart = RestartNever
 	shifted := layer("shifted", groups(3, 2, 2, 3))
-	shifted.Process = []Process{{Kind: Shift, By: -1, After: 1}}
+	shifted.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: -1, After: 1}}}
 	s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 100_000}, plain, never, shifted)
 	p := &Piece{Grid: 48, Sections: []*Section{s}}
 	if problems := p.Settle(); len(problems) > 0 {

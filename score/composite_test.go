@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Two additive loops together, one period each: realignment, repeats, onsets,
@@ -66,7 +67,7 @@ func TestPhasingTable(t *testing.T) {
 		figure.Box = append(figure.Box, Sign(c))
 	}
 	second := layer("second", figure)
-	second.Process = []Process{{Kind: Shift, By: -1, After: 1}}
+	second.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: -1, After: 1}}}
 	s := in(PlainSignature(12, 8), LengthRule{Kind: Bars, N: 13}, layer("first", figure), second)
 	settle(t, s)
 

@@ -57,7 +57,7 @@ func (s *Section) countAttacks(layer, most int) int {
 	n := 0
 	for n < most {
 		c, played, ok := w.time()
-		if !ok || w.st.spent != nil || c.Length == 0 {
+		if !ok || w.isOver(&c) {
 			break // the donors' check says why
 		}
 		if w.l.resizes() && c.Cut == NotCut && c.Start >= w.l.Enters && played.exception == 0 {
@@ -77,14 +77,14 @@ func (s *Section) countAttacks(layer, most int) int {
 // last but one, and returns how many attacks they have.
 func (w *walker) leap() int {
 	l := w.l
-	if l.Loop != Run || w.start < l.Enters || !w.st.still() || slices.ContainsFunc(l.Except, func(e Exception) bool { return e.Cycle >= w.index }) {
+	if l.Loop != Run || w.start < l.Enters || !w.still() || slices.ContainsFunc(l.Except, func(e Exception) bool { return e.Cycle >= w.index }) {
 		return 0
 	}
 	n, length := 0, beat.Time(0)
 	for i := range l.Patterns {
-		sh := w.st.shape(i)
+		sh := w.st.Shape(i)
 		n += l.struck(playedAs{pattern: &l.Patterns[i], shape: sh})
-		length += beat.Time(sh.pulses) * l.Unit
+		length += beat.Time(sh.Pulses) * l.Unit
 	}
 	if length == 0 {
 		return 0
@@ -92,45 +92,18 @@ func (w *walker) leap() int {
 	turns := max(0, int((min(l.Leaves, w.s.Length)-w.start)/length)-1)
 	w.start += beat.Time(turns) * length
 	w.index += turns * len(l.Patterns)
-	w.st.pass(turns * len(l.Patterns))
+	w.st.Skip(turns * len(l.Patterns))
 	return turns * n
 }
 
-// pass moves on by n cycles in which no size changes.
-func (st *state) pass(n int) {
-	for _, p := range st.layer.Process {
-		changes := int64((st.passes-1+n)/p.After - (st.passes-1)/p.After)
-		switch p.Kind {
-		case Rotate:
-			st.rotate(changes * p.By)
-		case Shift:
-			st.shift += changes * p.By
-		}
-	}
-	st.passes += n
+// isOver reports whether processes have run out or left nothing to play.
+func (w *walker) isOver(c *Cycle) bool {
+	_, spent := w.st.Spent()
+	return spent || c.Length == 0
 }
 
 // still reports whether no process will change a size any more.
-func (st *state) still() bool {
-	if st.layer.Until != UntilNever {
-		return false
-	}
-	for i := range st.layer.Process {
-		p := &st.layer.Process[i]
-		if p.Kind == Append || p.Kind == Grow && !p.Hold {
-			return false
-		}
-		if p.Kind != Grow {
-			continue
-		}
-		for _, groups := range st.patterns {
-			if after, ok := grow(groups, p); ok || !slices.Equal(after, groups) {
-				return false
-			}
-		}
-	}
-	return true
-}
+func (w *walker) still() bool { return w.l.Until == UntilNever && w.st.IsStill() }
 
 // struck counts the attacks of a whole cycle without making them.
 func (l *Layer) struck(p playedAs) int {
@@ -138,10 +111,10 @@ func (l *Layer) struck(p playedAs) int {
 		return len(l.build(p.pattern, p.shape).attacks)
 	}
 	n := 0
-	for _, g := range p.shape.groups {
-		figure, ok := l.Figures[g.size]
+	for _, g := range p.shape.Groups {
+		figure, ok := l.Figures[g.Size]
 		switch {
-		case g.blank:
+		case g.Blank:
 		case ok:
 			for _, sign := range figure {
 				if sign == SignAttack {
@@ -149,7 +122,7 @@ func (l *Layer) struck(p playedAs) int {
 				}
 			}
 		case l.Strike == StrikeAll:
-			n += g.size
+			n += g.Size
 		default:
 			n++
 		}

@@ -52,7 +52,7 @@ func (s *Section) cutPattern(layer int) (h heads, ok bool) {
 	if !steady || !l.headsRepeat() {
 		return heads{}, false
 	}
-	length := beat.Time(plainShape(&l.Patterns[0]).pulses) * l.Unit
+	length := beat.Time(l.Patterns[0].shape().Pulses) * l.Unit
 	turn := len(s.barring.runs[0].ends)
 	bars := turn / int(beat.GCD(int64(turn), int64(l.CutEvery))) * l.CutEvery
 	h = heads{cut: true, layer: layer, period: s.barring.bar(bars + 1).Start}

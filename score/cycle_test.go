@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 var fiveFour = PlainSignature(5, 4)
@@ -49,7 +50,7 @@ func TestNineAgainstFifteen(t *testing.T) {
 }
 
 func TestProcessesByHand(t *testing.T) {
-	grow := Process{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}
+	grow := Process{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1}}
 	fiveCycles := LengthRule{Kind: Pulses, N: 35}
 	for _, c := range []struct {
 		name   string
@@ -61,17 +62,17 @@ func TestProcessesByHand(t *testing.T) {
 			[][]int{{3, 2, 2}, {4, 1, 2}, {5, 2}, {6, 1}, {7}},
 			[]int{0, 3, 5, 7, 11, 12, 14, 19, 21, 27, 28}},
 		{"shrink: group 1 gives to group 2", func(l *Layer) {
-			l.Process = []Process{{Kind: Grow, Group: 1, By: -1, From: 2, After: 1}}
+			l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: -1, From: 2, After: 1}}}
 		},
 			[][]int{{3, 2, 2}, {2, 3, 2}, {1, 4, 2}, {5, 2}, {5, 2}}, nil},
-		{"rotate one group a cycle", func(l *Layer) { l.Process = []Process{{Kind: Rotate, By: 1, After: 1}} },
+		{"rotate one group a cycle", func(l *Layer) { l.Process = []Process{{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}} },
 			[][]int{{3, 2, 2}, {2, 2, 3}, {2, 3, 2}, {3, 2, 2}, {2, 2, 3}},
 			[]int{0, 3, 5, 7, 9, 11, 14, 16, 19, 21, 24, 26, 28, 30, 32}},
-		{"retrograde on even cycles", func(l *Layer) { l.Process = []Process{{Kind: Retrograde, After: 2}} },
+		{"retrograde on even cycles", func(l *Layer) { l.Process = []Process{{Rule: process.Rule{Kind: process.Retrograde, After: 2}}} },
 			[][]int{{3, 2, 2}, {2, 2, 3}, {3, 2, 2}, {2, 2, 3}, {3, 2, 2}},
 			[]int{0, 3, 5, 7, 9, 11, 14, 17, 19, 21, 23, 25, 28, 31, 33}},
 		{"grow after each two passes", func(l *Layer) {
-			l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 2}}
+			l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 2}}}
 		},
 			[][]int{{3, 2, 2}, {3, 2, 2}, {4, 1, 2}, {4, 1, 2}, {5, 2}}, nil},
 	} {
@@ -94,7 +95,7 @@ func TestProcessesByHand(t *testing.T) {
 // A cycle that gets longer each time: 3+2, 4+2, 5+2, 6+2, 7+2.
 func TestGrowingCycle(t *testing.T) {
 	l := layer("a", groups(3, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, After: 1}}}
 	s := in(PlainSignature(4, 4), LengthRule{Kind: Pulses, N: 35}, l)
 	settle(t, s)
 	assert.Equal(t, [][]int{{3, 2}, {4, 2}, {5, 2}, {6, 2}, {7, 2}}, sizesOf(s, 0))
@@ -105,7 +106,7 @@ func TestGrowingCycle(t *testing.T) {
 // starts over there: 3+2+2, 4+1+2, 5+2, 6+1, 7, then 3+2+2 again.
 func TestGrowthStartsOverAtTheRealignment(t *testing.T) {
 	l := layer("a", groups(3, 2, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1}}}
 	l.Until = UntilRealignment
 	s := in(PlainSignature(5, 8), LengthRule{Kind: Realignments, N: 2}, l, layer("b", groups(5)))
 	settle(t, s)
@@ -121,7 +122,7 @@ func TestGrowthStartsOverAtTheRealignment(t *testing.T) {
 
 func TestDonorsRunOut(t *testing.T) {
 	l := layer("Tide bell", groups(3, 2, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1}}}
 	problems := refused(in(PlainSignature(7, 8), LengthRule{Kind: Bars, N: 6}, l))
 	require.Len(t, problems, 1)
 	assert.Equal(t, `layer "Tide bell", cycle 6: no group has a pulse left to give`, problems[0].Text)
@@ -131,7 +132,7 @@ func TestDonorsRunOut(t *testing.T) {
 // into cycle 3, whose 2s stand at 1 and 3 (3-2 and 5-2) and its 3 at 5.
 func TestShiftRingsOverTheEdge(t *testing.T) {
 	l := layer("a", groups(3, 2, 2))
-	l.Process = []Process{{Kind: Shift, By: -1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: -1, After: 1}}}
 	s := in(PlainSignature(7, 8), LengthRule{Kind: Bars, N: 3}, l)
 	settle(t, s)
 	assert.Equal(t, []int{0, 3, 5, 9, 11, 13, 15, 17, 19}, onsets(t, s, 0))
@@ -230,7 +231,7 @@ func TestTooLateIsRefusedWithTheArithmetic(t *testing.T) {
 // 5 (and then it starts over: 5+5 = 10, …).
 func TestWalkedRealignmentsResetAtOnce(t *testing.T) {
 	l := layer("a", groups(3, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, After: 1}}}
 	l.Until = UntilRealignment
 	s := in(PlainSignature(5, 8), LengthRule{Kind: Bars, N: 3}, l)
 	settle(t, s)

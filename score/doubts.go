@@ -71,15 +71,15 @@ func (st *settler) donors() {
 		w := newWalker(st.s, i)
 		for {
 			w.passRealignments() // a reset there refills the donors
-			if spent := w.st.spent; spent != nil && w.start < min(l.Leaves, st.s.Length) {
-				st.fail(spent.Pos, "use until: realignment, stop-when-empty: yes, or a smaller by",
+			if spent, ok := w.st.Spent(); ok && w.start < min(l.Leaves, st.s.Length) {
+				st.fail(l.Process[spent].Pos, "use until: realignment, stop-when-empty: yes, or a smaller by",
 					"layer %q, cycle %d: no group has a pulse left to give", l.Name, w.index)
 				break
 			}
-			if w.index%64 == 0 && w.st.still() {
+			if w.index%64 == 0 && w.still() {
 				break
 			}
-			if empty := w.st.emptied(w.index); empty {
+			if w.st.Shape((w.index-1)%len(l.Patterns)).Pulses == 0 {
 				st.fail(l.Process[0].Pos, "stop the process earlier, say with until: realignment",
 					"layer %q, cycle %d: nothing is left to play", l.Name, w.index)
 				break
@@ -119,9 +119,4 @@ func (st *settler) exceptions() {
 			}
 		}
 	}
-}
-
-// emptied reports whether the pattern of a cycle has no pulse left.
-func (st *state) emptied(index int) bool {
-	return pulsesOf(st.patterns[(index-1)%len(st.patterns)]) == 0
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // enters and offset add up, a negative offset begins inside cycle 1, and a cut
@@ -52,7 +53,7 @@ func TestTouchesOfALine(t *testing.T) {
 func TestEntryAtACycle(t *testing.T) {
 	l := layer("b", groups(3, 2))
 	l.EnterAt = &Place{Kind: AtCycle, N: 3}
-	l.Process = []Process{{Kind: Rotate, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}}
 	l.Series, l.Restart = [][]Chord{letters("CDE")}, RestartNever
 	s := in(PlainSignature(4, 8), barsOf(5), layer("a", groups(4)), l)
 	settle(t, s)
@@ -120,7 +121,7 @@ func TestCutsCountFromTheSection(t *testing.T) {
 	l := layer("b", groups(3, 2))
 	l.EnterAt = &Place{Kind: AtBar, N: 2}
 	l.Loop, l.CutEvery = CutBars, 2
-	l.Process = []Process{{Kind: Rotate, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}}
 	s := in(PlainSignature(4, 8), barsOf(6), layer("a", groups(4)), l)
 	settle(t, s) // enters at 4, cut at 8 and 16
 	assert.Equal(t, []int{4, 7, 8, 10, 13, 16, 18, 21}, onsets(t, s, 1), "3+1 | 2+3, 3 | 2+3, 3")

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // heads is where the heads of a layer fall when they repeat for ever: at
@@ -37,15 +38,15 @@ func (l *Layer) headPattern() (h heads, ok bool) {
 	if !l.headsRepeat() {
 		return heads{}, false
 	}
-	st := newState(l)
+	st := l.newState()
 	start := l.First
 	at := beat.Time(0)
 	for cycle := 0; cycle < mostClasses; cycle++ {
-		sh := st.shape(cycle % len(l.Patterns))
-		h.residues = append(h.residues, at+beat.Time(sh.head)*l.Unit)
-		at += beat.Time(sh.pulses) * l.Unit
-		st.step()
-		if (cycle+1)%len(l.Patterns) == 0 && st.headsHome() {
+		sh := st.Shape(cycle % len(l.Patterns))
+		h.residues = append(h.residues, at+beat.Time(sh.Head)*l.Unit)
+		at += beat.Time(sh.Pulses) * l.Unit
+		st.Step()
+		if (cycle+1)%len(l.Patterns) == 0 && st.HeadsAreHome() {
 			h.period = at
 			h.from = h.firstFrom(start, l.Enters)
 			h.reduce(start)
@@ -75,16 +76,16 @@ func (l *Layer) headsRepeat() bool {
 	moves, resizes := false, false
 	for _, p := range l.Process {
 		switch p.Kind {
-		case Append:
+		case process.Append:
 			return false
-		case Grow:
+		case process.Grow:
 			if p.From == 0 {
 				return false
 			}
 			resizes = true
-		case Rotate:
+		case process.Rotate:
 			moves = true
-		case Shift:
+		case process.Shift:
 			moves = true
 		}
 	}
@@ -93,23 +94,6 @@ func (l *Layer) headsRepeat() bool {
 	}
 	for _, e := range l.Except {
 		if e.Cycle > 0 && e.Pattern != nil {
-			return false
-		}
-	}
-	return true
-}
-
-// headsHome reports whether rotation, shift and the counts of `after` stand
-// where they stood in the first cycle.
-func (st *state) headsHome() bool {
-	for _, p := range st.layer.Process {
-		if (p.Kind == Rotate || p.Kind == Shift) && (st.passes-1)%p.After != 0 {
-			return false
-		}
-	}
-	for i, groups := range st.patterns {
-		sh := st.shape(i)
-		if pulses := pulsesOf(groups); pulses > 0 && (sh.shift != 0 || st.first[i] != 0) {
 			return false
 		}
 	}

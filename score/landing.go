@@ -17,7 +17,7 @@ func (w *walker) landing() (c Cycle, ok bool) {
 	c.Length = bar.End() - c.Start
 	c.Sounds = c.Length
 
-	b := w.l.build(pattern, plainShape(pattern))
+	b := w.l.build(pattern, pattern.shape())
 	head := b.groups[0]
 	head.Length = min(head.Length, c.Length)
 	c.Groups = append(c.Groups, head)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // length turns the length rule into time.
@@ -260,19 +261,19 @@ func (l *Layer) round() (t beat.Time, cycles, attacks int64, ok bool) {
 	if l.growsForEver() {
 		return 0, 0, 0, false
 	}
-	st := newState(l)
+	st := l.newState()
 	groups := 0
 	for cycle := 1; cycle <= 1<<16; cycle++ {
 		i := (cycle - 1) % len(l.Patterns)
-		sh := st.shape(i)
-		groups += len(sh.groups) // a cycle that grows for ever must not be followed for ever
-		if st.spent != nil || sh.pulses == 0 || groups > 1<<20 || attacks > 1<<20 {
+		sh := st.Shape(i)
+		groups += len(sh.Groups) // a cycle that grows for ever must not be followed for ever
+		if _, spent := st.Spent(); spent || sh.Pulses == 0 || groups > 1<<20 || attacks > 1<<20 {
 			return 0, 0, 0, false
 		}
 		attacks += int64(len(l.build(&l.Patterns[i], sh).attacks))
-		t += beat.Time(sh.pulses) * l.Unit
-		st.step()
-		if cycle%len(l.Patterns) == 0 && st.home() {
+		t += beat.Time(sh.Pulses) * l.Unit
+		st.Step()
+		if cycle%len(l.Patterns) == 0 && (l.Until == UntilRealignment || st.IsHome()) {
 			return t, int64(cycle), attacks, true
 		}
 	}
@@ -283,8 +284,8 @@ func (l *Layer) round() (t beat.Time, cycles, attacks int64, ok bool) {
 func (l *Layer) growsForEver() bool {
 	longer := false
 	for _, p := range l.Process {
-		longer = longer || p.Kind == Append || p.Kind == Grow && p.By > 0 && p.From == 0
-		if p.Kind == Grow && p.By < 0 {
+		longer = longer || p.Kind == process.Append || p.Kind == process.Grow && p.By > 0 && p.From == 0
+		if p.Kind == process.Grow && p.By < 0 {
 			return false
 		}
 	}
@@ -305,32 +306,6 @@ func (l *Layer) seriesTurns(cycles, attacks int64) int64 {
 		return n / beat.GCD(n, attacks)
 	}
 	return 1
-}
-
-// home reports whether the processes stand as in the first cycle, or are reset
-// by realignments.
-func (st *state) home() bool {
-	if st.layer.Until == UntilRealignment || len(st.layer.Process) == 0 {
-		return true
-	}
-	for _, p := range st.layer.Process {
-		if (st.passes-1)%p.After != 0 {
-			return false
-		}
-	}
-	first := newState(st.layer)
-	for i := range st.patterns {
-		a, b := st.shape(i), first.shape(i)
-		if a.pulses != b.pulses || a.head != b.head || a.shift != b.shift {
-			return false
-		}
-		for k := range a.groups {
-			if len(a.groups) != len(b.groups) || a.groups[k] != b.groups[k] {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // count writes a number with its noun, in the plural unless it is one.

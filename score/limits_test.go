@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/score/process"
 	"tieover/score/processor"
 )
 
@@ -58,14 +59,16 @@ func TestLongSectionsSettleAtOnce(t *testing.T) {
 			return all
 		}
 	}
-	grow := Process{Kind: Grow, Group: 1, By: 1, From: 2, After: 1, Hold: true}
+	grow := Process{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1, Hold: true}}
 	for name, c := range map[string]struct {
 		layers  func() []*Layer
 		problem string
 	}{
-		"cut":    {with(func(l *Layer) { l.Loop, l.CutEvery = CutBars, 3 }), "the piece has 213,332,480 attacks or more"},
-		"grow":   {with(func(l *Layer) { l.Process = []Process{grow} }), "attacks or more"},
-		"longer": {with(func(l *Layer) { l.Process = []Process{{Kind: Grow, Group: 1, By: 1, After: 1}} }), ""},
+		"cut":  {with(func(l *Layer) { l.Loop, l.CutEvery = CutBars, 3 }), "the piece has 213,332,480 attacks or more"},
+		"grow": {with(func(l *Layer) { l.Process = []Process{grow} }), "attacks or more"},
+		"longer": {with(func(l *Layer) {
+			l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, After: 1}}}
+		}), ""},
 	} {
 		start := processor.Time()
 		problems := refused(in(PlainSignature(4, 4), barsOf(1_000_000), c.layers()...))

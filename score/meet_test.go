@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Arithmetic and counting agree: heads of random layers, with offsets, lists,
@@ -26,9 +27,9 @@ func TestMeetAgainstCounting(t *testing.T) {
 			l.Offset = rapid.Int64Range(-3, 5).Draw(t, "offset")
 			switch rapid.IntRange(0, 3).Draw(t, "process") {
 			case 0:
-				l.Process = []Process{{Kind: Rotate, By: rapid.Int64Range(-2, 3).Draw(t, "by"), After: rapid.IntRange(1, 2).Draw(t, "after")}}
+				l.Process = []Process{{Rule: process.Rule{Kind: process.Rotate, By: rapid.Int64Range(-2, 3).Draw(t, "by"), After: rapid.IntRange(1, 2).Draw(t, "after")}}}
 			case 1:
-				l.Process = []Process{{Kind: Shift, By: rapid.Int64Range(-2, 3).Draw(t, "by"), After: rapid.IntRange(1, 2).Draw(t, "after")}}
+				l.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: rapid.Int64Range(-2, 3).Draw(t, "by"), After: rapid.IntRange(1, 2).Draw(t, "after")}}}
 			}
 			layers = append(layers, l)
 		}
@@ -84,7 +85,7 @@ func headAt(l *Layer, eighth beat.Time) bool {
 		}
 		start += length
 		if len(l.Process) > 0 && (cycle+1)%l.Process[0].After == 0 {
-			if l.Process[0].Kind == Rotate {
+			if l.Process[0].Kind == process.Rotate {
 				turn += int(l.Process[0].By)
 			} else {
 				lag += beat.Time(l.Process[0].By)

@@ -5,6 +5,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // What follows is a second, naive score: it reads a settled section's spec
@@ -187,11 +188,11 @@ func (c *changed) onward(l *score.Layer) {
 	over := c.turn // passes that are over
 	c.turn++
 	for _, p := range l.Process {
-		if p.Kind == score.Retrograde || over%p.After != 0 {
+		if p.Kind == process.Retrograde || over%p.After != 0 {
 			continue
 		}
 		switch p.Kind {
-		case score.Rotate:
+		case process.Rotate:
 			for range p.By {
 				for i, groups := range c.patterns {
 					c.begins[i] = turned(groups, c.begins[i])[1%len(groups)].spec
@@ -202,9 +203,9 @@ func (c *changed) onward(l *score.Layer) {
 					c.begins[i] = turned(groups, c.begins[i])[len(groups)-1].spec
 				}
 			}
-		case score.Shift:
+		case process.Shift:
 			c.shift += int(p.By)
-		case score.Append:
+		case process.Append:
 			for i, groups := range c.patterns {
 				next := len(l.Patterns[i].Groups) // numbers go on from the spec's, however many are gone
 				for _, g := range groups {
@@ -215,7 +216,7 @@ func (c *changed) onward(l *score.Layer) {
 				}
 				c.patterns[i] = append(slices.Clone(groups), lump{p.Size, next + 1, false})
 			}
-		case score.Grow:
+		case process.Grow:
 			for i, groups := range c.patterns {
 				c.patterns[i] = grown(groups, p)
 				for _, g := range slices.Backward(turned(groups, c.begins[i])) {
@@ -285,7 +286,7 @@ func (c *changed) order(l *score.Layer, index int, except *score.Exception) (gro
 	i := (index - 1) % len(c.patterns)
 	groups = turned(c.patterns[i], c.begins[i])
 	for _, p := range l.Process {
-		if p.Kind == score.Retrograde && c.turn%p.After == 0 {
+		if p.Kind == process.Retrograde && c.turn%p.After == 0 {
 			back = !back
 		}
 	}

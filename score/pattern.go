@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // body is a cycle's groups and attacks, timed from its start, before it is
@@ -25,16 +26,16 @@ type raw struct {
 
 // build makes the body of one cycle: strikes or box signs laid into the
 // groups, then turned round and shifted as the shape says.
-func (l *Layer) build(p *Pattern, sh shape) body {
+func (l *Layer) build(p *Pattern, sh process.Shape) body {
 	b := l.forward(p, sh)
-	length := beat.Time(sh.pulses) * l.Unit
-	if sh.reversed {
+	length := beat.Time(sh.Pulses) * l.Unit
+	if sh.Backwards {
 		b.reverse(length)
 	}
-	if sh.shift > 0 {
-		b.shift(beat.Time(sh.shift)*l.Unit, length)
+	if sh.Shift > 0 {
+		b.shift(beat.Time(sh.Shift)*l.Unit, length)
 	}
-	if l.Accent == AccentGroup && (sh.reversed || sh.shift > 0) {
+	if l.Accent == AccentGroup && (sh.Backwards || sh.Shift > 0) {
 		b.accentStarts()
 	}
 	return b
@@ -42,13 +43,13 @@ func (l *Layer) build(p *Pattern, sh shape) body {
 
 // forward lays the groups one after another. Attacks are numbered as they
 // stand in spec order, so that tones travel with them through a rotation.
-func (l *Layer) forward(p *Pattern, sh shape) body {
+func (l *Layer) forward(p *Pattern, sh process.Shape) body {
 	var b body
 	at := beat.Time(0)
-	for _, g := range sh.groups {
-		length := beat.Time(g.size) * l.Unit
-		b.groups = append(b.groups, Group{At: at, Length: length, Size: g.size, Spec: g.spec, Blank: g.blank})
-		if p.Box == nil && !g.blank {
+	for _, g := range sh.Groups {
+		length := beat.Time(g.Size) * l.Unit
+		b.groups = append(b.groups, Group{At: at, Length: length, Size: g.Size, Spec: g.Spec, Blank: g.Blank})
+		if p.Box == nil && !g.Blank {
 			l.strike(&b, len(b.groups)-1)
 		}
 		at += length
@@ -118,10 +119,10 @@ func (b *body) accentStarts() {
 }
 
 // lay reads a box, turned by the rotation of its groups.
-func (l *Layer) lay(b *body, p *Pattern, sh shape) {
+func (l *Layer) lay(b *body, p *Pattern, sh process.Shape) {
 	signs := p.Box
 	before := 0 // pulses before the first played group, in the box as written
-	for _, item := range p.Groups[:sh.groups[0].spec-1] {
+	for _, item := range p.Groups[:sh.Groups[0].Spec-1] {
 		before += item.Size
 	}
 	if before > 0 {
@@ -132,12 +133,12 @@ func (l *Layer) lay(b *body, p *Pattern, sh shape) {
 
 // number gives each attack its place in spec order: the order in which a
 // pitch series that restarts each cycle is dealt, before rotation.
-func (b *body) number(sh shape) {
+func (b *body) number(sh process.Shape) {
 	first := 0
-	if len(sh.groups) > 0 {
-		lowest := slices.MinFunc(sh.groups, func(a, b sized) int { return a.spec - b.spec }).spec
-		for i, g := range sh.groups {
-			if g.spec == lowest {
+	if len(sh.Groups) > 0 {
+		lowest := slices.MinFunc(sh.Groups, func(a, b process.Group) int { return a.Spec - b.Spec }).Spec
+		for i, g := range sh.Groups {
+			if g.Spec == lowest {
 				at := b.groups[i].At
 				first = sort.Search(len(b.attacks), func(k int) bool { return b.attacks[k].at >= at })
 			}

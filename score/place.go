@@ -140,7 +140,7 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 	for {
 		c, _, ok := w.time()
 		switch {
-		case !ok || w.start > min(s.Length, s.reach) || w.st.spent != nil || c.Length == 0:
+		case !ok || w.start > min(s.Length, s.reach) || w.isOver(&c):
 			return never
 		case int64(w.index) == p.N:
 			return c.Start

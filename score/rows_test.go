@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Musical rulings, case by case, each worked out by hand on eighths (six ticks).
@@ -71,7 +72,7 @@ func play(t *testing.T, beats int, bars int64, l *Layer) *Section {
 // 3+2, 4+1, 5, begin at 0 5 10, then 15 afresh: 3+2, 4+1, then 25 afresh.
 func TestLayerOutsideTheSetIsResetAtItsNextCycle(t *testing.T) {
 	l := layer("c", groups(3, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1}}}
 	l.Until, l.Restart, l.Series = UntilRealignment, RestartRealignment, [][]Chord{letters("CDEFGAB")}
 	s := in(PlainSignature(4, 8), LengthRule{Kind: Pulses, N: 30}, layer("a", groups(6)), layer("b", groups(4)), l)
 	s.SetNames = []Named{{Name: "a"}, {Name: "b"}}
@@ -87,7 +88,7 @@ func TestLayerOutsideTheSetIsResetAtItsNextCycle(t *testing.T) {
 func TestFigures(t *testing.T) {
 	l := layer("a", groups(3, 2))
 	l.Figures = map[int][]Sign{3: []Sign("x.x"), 4: []Sign("xxx=")}
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, After: 1}}}
 	s := play(t, 4, 4, l) // 3+2, 4+2, 5 cut by the end at 16
 	assert.Equal(t, []int{0, 2, 3, 5, 6, 7, 9, 11}, onsets(t, s, 0))
 	assert.Equal(t, []int{1, 1, 2, 1, 1, 2, 2, 5}, lengths(t, s, 0), "5 has no figure and is held")
@@ -135,12 +136,12 @@ func TestAccentsOfGroups(t *testing.T) {
 
 	back := layer("a", groups(3, 2))
 	back.Strike, back.Accent = StrikeAll, AccentGroup
-	back.Process = []Process{{Kind: Retrograde, After: 2}}
+	back.Process = []Process{{Rule: process.Rule{Kind: process.Retrograde, After: 2}}}
 	assert.Equal(t, []int{0, 3, 5, 7}, accents(t, play(t, 5, 2, back), 0), "backwards 2+3: the groups begin at 5 and 7")
 
 	late := layer("a", groups(3, 2))
 	late.Strike, late.Accent = StrikeAll, AccentGroup
-	late.Process = []Process{{Kind: Shift, By: 1, After: 1}}
+	late.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: 1, After: 1}}}
 	assert.Equal(t, []int{0, 3, 6, 9}, accents(t, play(t, 5, 2, late), 0), "the second pulse of the 2 comes in at 5, but no group begins there")
 }
 
@@ -198,9 +199,9 @@ func TestPitchesTravel(t *testing.T) {
 		cycle   string
 		never   string
 	}{
-		{Process{Kind: Rotate, By: 1, After: 1}, "CDEDECECD", "CDECDECDE"},
-		{Process{Kind: Shift, By: 2, After: 1}, "CDEECDDEC", "CDECDECDE"},
-		{Process{Kind: Retrograde, After: 2}, "CDEEDCCDE", "CDECDECDE"},
+		{Process{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}, "CDEDECECD", "CDECDECDE"},
+		{Process{Rule: process.Rule{Kind: process.Shift, By: 2, After: 1}}, "CDEECDDEC", "CDECDECDE"},
+		{Process{Rule: process.Rule{Kind: process.Retrograde, After: 2}}, "CDEEDCCDE", "CDECDECDE"},
 	} {
 		l := layer("a", groups(3, 2, 2))
 		l.Series, l.Process = [][]Chord{letters("CDE")}, []Process{c.process}

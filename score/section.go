@@ -3,6 +3,7 @@ package score
 import (
 	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/process"
 	"tieover/score/source"
 )
 
@@ -220,29 +221,12 @@ const (
 	UntilRealignment
 )
 
-// Process is a rule that changes the cycle from one pass to the next.
+// Process is a rule that changes the cycle from one pass to the next, and where
+// the spec says so.
 type Process struct {
-	Pos  source.Pos
-	Kind ProcessKind
-
-	By    int64 // pulses for Grow and Shift (may be negative), groups for Rotate
-	Group int   // Grow: which group changes, from 1
-	From  int   // Grow: which group gives, from 1; 0: the cycle itself changes
-	Size  int   // Append: the new group
-
-	After int  // a change after each After passes, at least 1; Retrograde: every After-th cycle is reversed
-	Hold  bool // Grow: stay as it is when nobody can give, instead of an error
+	process.Rule
+	Pos source.Pos
 }
-
-type ProcessKind int
-
-const (
-	Grow ProcessKind = iota
-	Rotate
-	Shift
-	Retrograde
-	Append
-)
 
 // Exception makes one cycle or one bar deviate. A cycle takes the given groups
 // or pitches, or rests for its length; in a bar the layer plays the given

@@ -2,6 +2,7 @@ package score
 
 import (
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // size holds what is settled of the piece so far against its limits, before
@@ -43,11 +44,11 @@ func (l *Layer) IsEven() bool {
 // writes them, and how long it lasts.
 func (l *Layer) turn() (attacks []beat.Time, length beat.Time) {
 	for i := range l.Patterns {
-		sh := plainShape(&l.Patterns[i])
+		sh := l.Patterns[i].shape()
 		for _, a := range l.build(&l.Patterns[i], sh).attacks {
 			attacks = append(attacks, length+a.at)
 		}
-		length += beat.Time(sh.pulses) * l.Unit
+		length += beat.Time(sh.Pulses) * l.Unit
 	}
 	return attacks, length
 }
@@ -120,7 +121,7 @@ func (s *Section) cutBounds(l *Layer) (least, most int) {
 				}
 			}
 			low, high = min(low, n), max(high, n)
-			start += beat.Time(pulsesOf(plainShape(&l.Patterns[i]).groups)) * l.Unit
+			start += beat.Time(process.Pulses(l.Patterns[i].groups())) * l.Unit
 		}
 	}
 	between := func(a, b beat.Time) int {

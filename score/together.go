@@ -1,6 +1,9 @@
 package score
 
-import "tieover/score/beat"
+import (
+	"tieover/score/beat"
+	"tieover/score/process"
+)
 
 // walk finds coincidences by stepping through the cycles of all layers at
 // once, up to the section's end (or the reach, while the length is unknown).
@@ -76,11 +79,11 @@ type headWalk struct {
 	s     *Section
 	layer int
 	l     *Layer
-	st    *state
+	st    *process.State
 
 	index   int
 	pattern *Pattern
-	shape   shape
+	shape   process.Shape
 	except  *Exception // of the current cycle, nil for none
 
 	start   beat.Time // of the current cycle
@@ -96,7 +99,7 @@ type headWalk struct {
 
 func newHeadWalk(s *Section, layer int) *headWalk {
 	l := s.Layers[layer]
-	w := &headWalk{s: s, layer: layer, l: l, st: newState(l), index: 1, start: l.First, nextCut: -never}
+	w := &headWalk{s: s, layer: layer, l: l, st: l.newState(), index: 1, start: l.First, nextCut: -never}
 	w.place()
 	return w
 }
@@ -105,14 +108,15 @@ func newHeadWalk(s *Section, layer int) *headWalk {
 func (w *headWalk) place() {
 	i := (w.index - 1) % len(w.l.Patterns)
 	w.pattern = &w.l.Patterns[i]
-	sh := w.st.shape(i)
+	sh := w.st.Shape(i)
 	if _, w.except = w.l.exceptAt(w.index); w.except != nil && w.except.Pattern != nil {
-		w.pattern, sh = w.except.Pattern, plainShape(w.except.Pattern)
+		w.pattern, sh = w.except.Pattern, w.except.Pattern.shape()
 	}
 	w.shape = sh
-	w.over = w.st.spent != nil || sh.pulses == 0
-	w.head = w.start + beat.Time(sh.head)*w.l.Unit
-	w.next = w.start + beat.Time(sh.pulses)*w.l.Unit
+	_, spent := w.st.Spent()
+	w.over = spent || sh.Pulses == 0
+	w.head = w.start + beat.Time(sh.Head)*w.l.Unit
+	w.next = w.start + beat.Time(sh.Pulses)*w.l.Unit
 	if w.nextCut <= w.start {
 		w.nextCut = w.s.nextCut(w.l, w.start)
 	}
@@ -127,9 +131,9 @@ func (w *headWalk) step() {
 	if w.short && w.isCut != nil {
 		w.isCut(w.start)
 	}
-	w.st.step()
+	w.st.Step()
 	if w.reset {
-		w.st.reset()
+		w.st.Reset()
 		w.reset = false
 	}
 	w.place()
@@ -157,6 +161,6 @@ func (w *headWalk) realigned(t beat.Time) {
 		w.reset = true
 		return
 	}
-	w.st.reset()
+	w.st.Reset()
 	w.place()
 }

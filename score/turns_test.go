@@ -8,13 +8,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score/instrument"
+	"tieover/score/process"
 )
 
 // A grower takes what the donor has left and then from the next, going round,
 // never from itself; a held one stays as it is.
 func TestDonorsGoRound(t *testing.T) {
 	l := layer("a", groups(2, 3, 2, 1))
-	l.Process = []Process{{Kind: Grow, Group: 2, By: 2, From: 4, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 2, By: 2, From: 4, After: 1}}}
 	assert.Equal(t, [][]int{{2, 3, 2, 1}, {1, 5, 2}, {7, 1}, {7, 1}}, func() [][]int {
 		l.Process[0].Hold = true
 		return sizesOf(play(t, 8, 4, l), 0)
@@ -24,7 +25,7 @@ func TestDonorsGoRound(t *testing.T) {
 // A group that shrinks away has no attack and takes no pitch.
 func TestShrinkingAway(t *testing.T) {
 	l := layer("a", groups(2, 3))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: -1, From: 2, After: 1, Hold: true}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: -1, From: 2, After: 1, Hold: true}}}
 	l.Series = [][]Chord{letters("CD")}
 	s := play(t, 5, 4, l)
 	assert.Equal(t, [][]int{{2, 3}, {1, 4}, {5}, {5}}, sizesOf(s, 0))
@@ -34,7 +35,7 @@ func TestShrinkingAway(t *testing.T) {
 // Append makes each cycle a group longer; after: 2 first changes cycle 3.
 func TestAppend(t *testing.T) {
 	l := layer("a", groups(3))
-	l.Process = []Process{{Kind: Append, Size: 2, After: 2}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Append, Size: 2, After: 2}}}
 	s := in(PlainSignature(4, 8), LengthRule{Kind: Pulses, N: 23}, l)
 	settle(t, s)
 	assert.Equal(t, [][]int{{3}, {3}, {3, 2}, {3, 2}, {3, 2, 2}}, sizesOf(s, 0))
@@ -44,7 +45,7 @@ func TestAppend(t *testing.T) {
 // up on the way: each begins one group further on than the one before it.
 func TestRotationAmongGroupsThatAreUsedUp(t *testing.T) {
 	l := layer("a", groups(3, 3, 2, 2, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}, {Kind: Rotate, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1}}, {Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}}
 	s := in(PlainSignature(4, 4), LengthRule{Kind: Pulses, N: 72}, l)
 	settle(t, s)
 	assert.Equal(t, [][]int{{3, 3, 2, 2, 2}, {2, 2, 2, 2, 4}, {2, 2, 2, 5, 1}, {2, 2, 6, 2}, {2, 7, 1, 2}, {8, 2, 2}}, sizesOf(s, 0))
@@ -54,7 +55,7 @@ func TestRotationAmongGroupsThatAreUsedUp(t *testing.T) {
 // turned, then played backwards.
 func TestRetrogradeAndRotation(t *testing.T) {
 	l := layer("a", groups(1, 2, 3))
-	l.Process = []Process{{Kind: Retrograde, After: 3}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Retrograde, After: 3}}}
 	assert.Equal(t, [][]int{{1, 2, 3}, {1, 2, 3}, {3, 2, 1}, {1, 2, 3}, {1, 2, 3}, {3, 2, 1}}, sizesOf(play(t, 6, 6, l), 0))
 	var changed []bool
 	for c := range play(t, 6, 4, l).Cycles(0) {
@@ -62,7 +63,7 @@ func TestRetrogradeAndRotation(t *testing.T) {
 	}
 	assert.Equal(t, []bool{true, false, true, true}, changed, "the order is read differently in cycle 3, and again in 4")
 
-	l.Process = []Process{{Kind: Rotate, By: 1, After: 1}, {Kind: Retrograde, After: 2}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}, {Rule: process.Rule{Kind: process.Retrograde, After: 2}}}
 	assert.Equal(t, [][]int{{1, 2, 3}, {1, 3, 2}, {3, 1, 2}, {3, 2, 1}}, sizesOf(play(t, 6, 4, l), 0))
 }
 
@@ -71,7 +72,7 @@ func TestRetrogradeAndRotation(t *testing.T) {
 func TestRetrogradeTurnsDurations(t *testing.T) {
 	l := layer("a", groups(3, 2))
 	l.Figures = map[int][]Sign{3: []Sign("x=x"), 2: []Sign("x.")}
-	l.Process = []Process{{Kind: Retrograde, After: 2}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Retrograde, After: 2}}}
 	s := play(t, 5, 2, l)
 	assert.Equal(t, []int{0, 2, 3, 6, 7, 8}, onsets(t, s, 0))
 	assert.Equal(t, []int{2, 1, 1, 1, 1, 2}, lengths(t, s, 0), ". x | x x=")
@@ -81,13 +82,13 @@ func TestRetrogradeTurnsDurations(t *testing.T) {
 // attack that rings into the holds at the box's start moves as a whole.
 func TestTurnedBoxes(t *testing.T) {
 	l := layer("a", box("==x.", 2, 2))
-	l.Process = []Process{{Kind: Rotate, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}}
 	s := play(t, 4, 2, l)
 	assert.Equal(t, []int{2, 4}, onsets(t, s, 0))
 	assert.Equal(t, []int{1, 1}, lengths(t, s, 0))
 
 	l = layer("a", box("=x.x", 4))
-	l.Process = []Process{{Kind: Shift, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: 1, After: 1}}}
 	s = play(t, 4, 2, l)
 	assert.Equal(t, []int{1, 3, 4, 6}, onsets(t, s, 0))
 	assert.Equal(t, []int{1, 1, 2, 1}, lengths(t, s, 0), "=x.x one later is x=x.")
@@ -103,7 +104,7 @@ func TestSilentHeads(t *testing.T) {
 
 	// Backwards the second cycle ends with the rest and its head is struck.
 	back := layer("a", rest)
-	back.Process = []Process{{Kind: Retrograde, After: 2}}
+	back.Process = []Process{{Rule: process.Rule{Kind: process.Retrograde, After: 2}}}
 	s = in(PlainSignature(6, 8), LengthRule{Kind: Realignments, N: 1}, back, layer("b", groups(1)))
 	settle(t, s)
 	assert.Empty(t, slices.Collect(s.Realignments())[1].Silent)
@@ -202,7 +203,7 @@ func TestExceptions(t *testing.T) {
 	assert.Equal(t, []int{0, 3, 5, 7, 10, 13}, onsets(t, s, 0))
 
 	shifted := with(Exception{Cycle: 3, Rest: true})
-	shifted.Process = []Process{{Kind: Shift, By: -1, After: 1}}
+	shifted.Process = []Process{{Rule: process.Rule{Kind: process.Shift, By: -1, After: 1}}}
 	s = play(t, 5, 4, shifted)
 	// Cycle 2: 2 at 7, 3 at 9; cycle 3 is silent; cycle 4, three earlier: 2 at 15, 3 at 17.
 	assert.Equal(t, []int{0, 3, 7, 9, 15, 17}, onsets(t, s, 0))
@@ -246,7 +247,7 @@ func TestLanding(t *testing.T) {
 // where the meeting must be walked because a third layer deviates.
 func TestSpentAtTheRealignment(t *testing.T) {
 	l := layer("a", groups(3, 2, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, From: 2, After: 1}}}
 	l.Until = UntilRealignment
 	odd := layer("b", groups(5))
 	five := groups(5)
@@ -264,7 +265,7 @@ func TestSpentAtTheRealignment(t *testing.T) {
 // 3+2, grown by one each time, meets each barline of 5/8 and is reset there.
 func TestMeterChangeAtACycleThatWasReset(t *testing.T) {
 	l := layer("a", groups(3, 2))
-	l.Process = []Process{{Kind: Grow, Group: 1, By: 1, After: 1}}
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: 1, After: 1}}}
 	l.Until = UntilRealignment
 	s := in(PlainSignature(5, 8), barsOf(4), l)
 	s.Plan = []PlanEntry{{At: Place{Kind: AtCycle, N: 3, Layer: "a"}, Meter: Meter{PlainSignature(6, 8)}}}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // walker makes a layer's cycles one after another.
@@ -11,7 +12,7 @@ type walker struct {
 	s     *Section
 	layer int
 	l     *Layer
-	st    *state
+	st    *process.State
 
 	index, number int       // of the next cycle
 	since         int       // cycles since the last realignment, the next one included
@@ -47,7 +48,7 @@ const cacheSize = 1024
 func newWalker(s *Section, layer int) *walker {
 	l := s.Layers[layer]
 	return &walker{
-		s: s, layer: layer, l: l, st: newState(l),
+		s: s, layer: layer, l: l, st: l.newState(),
 		index: 1, number: 1, since: 1, first: true, afterCut: true,
 		start:    l.First,
 		meetings: s.newMeetings(),
@@ -67,7 +68,7 @@ func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
 	if !ok {
 		return Cycle{}, 0, false
 	}
-	sizes := as.shape.played()
+	sizes := as.shape.Sizes()
 	c.Changed = w.first || !slices.Equal(sizes, w.sizes)
 	w.sizes = sizes
 
@@ -91,7 +92,7 @@ func (w *walker) time() (c Cycle, as playedAs, ok bool) {
 	w.passRealignments()
 	as = w.choose()
 	c = Cycle{Layer: w.layer, Index: w.index, Number: w.number, Start: w.start,
-		Length: beat.Time(as.shape.pulses) * w.l.Unit, Head: beat.Time(as.shape.head) * w.l.Unit}
+		Length: beat.Time(as.shape.Pulses) * w.l.Unit, Head: beat.Time(as.shape.Head) * w.l.Unit}
 	w.cut(&c, limit)
 	return c, as, true
 }
@@ -106,7 +107,7 @@ func (w *walker) passRealignments() {
 			w.number = 1
 		}
 		if w.l.Until == UntilRealignment {
-			w.st.reset()
+			w.st.Reset()
 		}
 	}
 	w.seen = n
@@ -115,7 +116,7 @@ func (w *walker) passRealignments() {
 // playedAs is what a cycle plays.
 type playedAs struct {
 	pattern   *Pattern
-	shape     shape
+	shape     process.Shape
 	series    int // which of the layer's
 	exception int // from 1; 0 when none made it so
 }
@@ -136,18 +137,9 @@ func (w *walker) choose() playedAs {
 	}
 	n, e := w.l.exceptAt(w.index)
 	if e != nil && e.Pattern != nil {
-		return playedAs{e.Pattern, plainShape(e.Pattern), series, n}
+		return playedAs{e.Pattern, e.Pattern.shape(), series, n}
 	}
-	return playedAs{&w.l.Patterns[i], w.st.shape(i), series, n}
-}
-
-// plainShape is the shape of a pattern as it is written.
-func plainShape(p *Pattern) shape {
-	var groups []sized
-	for i, item := range p.Groups {
-		groups = append(groups, sized{item.Size, i + 1, item.Blank})
-	}
-	return shape{groups: groups, pulses: pulsesOf(groups)}
+	return playedAs{&w.l.Patterns[i], w.st.Shape(i), series, n}
 }
 
 // cut finds what ends the cycle: its length, a loop rule, or the limit.
@@ -177,10 +169,10 @@ func (w *walker) nextCut(t beat.Time) beat.Time {
 func (w *walker) body(c *Cycle, as playedAs) bodyDone {
 	from := max(0, w.l.Enters-c.Start)
 	key := cycleKey{pattern: (w.index - 1) % len(w.l.Patterns), exception: as.exception,
-		shift: as.shape.shift, head: as.shape.head, reversed: as.shape.reversed,
+		shift: as.shape.Shift, head: as.shape.Head, reversed: as.shape.Backwards,
 		series: as.series, dealt: w.deal.phase(), from: from, sounds: c.Sounds}
 	if w.l.resizes() {
-		key.passes = w.st.passes
+		key.passes = w.st.Passes()
 	}
 	fixed := w.deal.fixedIn(c)
 	if fixed {
@@ -236,5 +228,5 @@ func (w *walker) advance(c *Cycle) {
 		w.number = 1
 		w.afterCut = true
 	}
-	w.st.step()
+	w.st.Step()
 }

@@ -7,6 +7,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
+	"tieover/score/process"
 )
 
 // drift says how each layer moves against the barline, with a table of its
@@ -128,7 +129,7 @@ func (t *text) drifting(layer int) string {
 // turns reports whether a process moves the head inside the cycle.
 func (t *text) turns(layer int) bool {
 	return slices.ContainsFunc(t.s.Layers[layer].Process, func(p score.Process) bool {
-		return p.Kind == score.Rotate || p.Kind == score.Shift || p.Kind == score.Retrograde
+		return p.Kind == process.Rotate || p.Kind == process.Shift || p.Kind == process.Retrograde
 	})
 }
 

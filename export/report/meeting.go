@@ -8,6 +8,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // together says when the realigning set comes together.
@@ -93,7 +94,7 @@ func (t *text) single(layers []int) bool {
 			return false
 		}
 		for _, p := range l.Process {
-			if p.Kind == score.Rotate || p.Kind == score.Shift {
+			if p.Kind == process.Rotate || p.Kind == process.Shift {
 				return false
 			}
 		}

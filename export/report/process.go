@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/score"
+	"tieover/score/process"
 )
 
 // played says which groups have no figure.
@@ -31,27 +32,27 @@ func (t *text) process(l *score.Layer, p score.Process) string {
 		passes = fmt.Sprintf("after every %d passes ", p.After)
 	}
 	switch p.Kind {
-	case score.Grow:
+	case process.Grow:
 		return passes + grown(p)
-	case score.Rotate:
+	case process.Rotate:
 		way := "further on"
 		if p.By < 0 {
 			way = "further back"
 		}
 		return passes + fmt.Sprintf("the cycle starts %s %s", count(int(max(p.By, -p.By)), "group"), way)
-	case score.Shift:
+	case process.Shift:
 		way := "behind (later)"
 		if p.By < 0 {
 			way = "ahead (earlier)"
 		}
 		span := t.s.Grid.Must(l.Pulse.Span().Times(max(p.By, -p.By)))
 		return passes + fmt.Sprintf("the pattern moves %s %s", t.both(span, l.Pulse), way)
-	case score.Retrograde:
+	case process.Retrograde:
 		if p.After == 2 {
 			return "every other cycle is played backwards"
 		}
 		return strings.Replace(fmt.Sprintf("one cycle in %d is played backwards", p.After), "one cycle in 1", "each cycle", 1)
-	case score.Append:
+	case process.Append:
 		return passes + fmt.Sprintf("a group of %d is added at the end", p.Size)
 	}
 	panic(fmt.Sprintf("report: no words for process %d", p.Kind)) // a kind added without us

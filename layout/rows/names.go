@@ -1,6 +1,9 @@
 package rows
 
-import "tieover/score"
+import (
+	"tieover/score"
+	"tieover/score/process"
+)
 
 // Repeats reports whether the section is played again from its start.
 func (st *Chart) Repeats() bool { return st.Section.End == score.Repeat }
@@ -8,7 +11,7 @@ func (st *Chart) Repeats() bool { return st.Section.End == score.Repeat }
 // Moves reports whether a process moves a layer's group 1 inside its cycle.
 func (st *Chart) Moves(layer int) bool {
 	for _, p := range st.Section.Layers[layer].Process {
-		if p.Kind == score.Rotate || p.Kind == score.Shift {
+		if p.Kind == process.Rotate || p.Kind == process.Shift {
 			return true
 		}
 	}

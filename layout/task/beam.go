@@ -10,6 +10,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // notUnbarred says why a steady layer cannot be given as a line.
@@ -129,7 +130,7 @@ func ofGroups(s *score.Section) string {
 // shifted reports whether a layer's groups come away from the starts of its
 // cycles, so that their sizes no longer say where they begin.
 func shifted(l *score.Layer) bool {
-	return slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == score.Shift })
+	return slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == process.Shift })
 }
 
 // tied reports whether some sound inside a bar is written as tied notes.

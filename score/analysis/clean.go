@@ -5,6 +5,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Clean is the first end at or after the section's at which no cycle is cut.
@@ -80,6 +81,6 @@ func runningOn(s *score.Section, layers []Layer) (ends []score.Cycle, ok bool) {
 // lengthens reports whether a process changes the length of the cycle.
 func lengthens(l *score.Layer) bool {
 	return slices.ContainsFunc(l.Process, func(p score.Process) bool {
-		return p.Kind == score.Append || p.Kind == score.Grow && p.From == 0
+		return p.Kind == process.Append || p.Kind == process.Grow && p.From == 0
 	})
 }

@@ -10,6 +10,7 @@ import (
 	"tieover/score"
 	. "tieover/score/analysis"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Two additive loops up to where they realign.
@@ -96,7 +97,7 @@ func TestClapping(t *testing.T) {
 	box := []score.Sign("xxx=xx=x=xx=")
 	a, b := loop("a", 1, 1, 2, 1, 2, 2, 1, 2), loop("b", 1, 1, 2, 1, 2, 2, 1, 2)
 	a.Patterns[0].Box, b.Patterns[0].Box = box, box
-	b.Process = []score.Process{{Kind: score.Shift, By: -1, After: 1}}
+	b.Process = []score.Process{{Rule: process.Rule{Kind: process.Shift, By: -1, After: 1}}}
 	s := section(t, score.PlainSignature(12, 8), 13*12, a, b)
 	f := Of(s)
 	one, both := bytes.Repeat([]byte("."), 13*12), bytes.Repeat([]byte("."), 13*12)

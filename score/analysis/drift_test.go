@@ -11,6 +11,7 @@ import (
 	"tieover/score"
 	. "tieover/score/analysis"
 	"tieover/score/beat"
+	"tieover/score/process"
 	"tieover/score/processor"
 )
 
@@ -83,7 +84,7 @@ func TestDriftAgainstUnequalBars(t *testing.T) {
 // bars. By hand.
 func TestDriftOfAShiftingLayer(t *testing.T) {
 	phased := loop("b", 3, 2, 2)
-	phased.Process = []score.Process{{Kind: score.Shift, By: 1, After: 1}}
+	phased.Process = []score.Process{{Rule: process.Rule{Kind: process.Shift, By: 1, After: 1}}}
 	s := section(t, score.PlainSignature(7, 8), 49, loop("a", 3, 2, 2), phased)
 	places, moves, totals := steps(s, 1, 0)
 	assert.Equal(t, []int{0, 1, 2, 3, 4, 5, 6}, places)

@@ -9,6 +9,7 @@ import (
 	"tieover/score"
 	. "tieover/score/analysis"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Colors over taleae, as loops of so many pitches and so many durations: when
@@ -129,7 +130,7 @@ func TestCanons(t *testing.T) {
 func TestAdditiveProcess(t *testing.T) {
 	l := loop("a", 1)
 	l.Strike = score.StrikeAll
-	l.Process = []score.Process{{Kind: score.Append, Size: 1, After: 1}}
+	l.Process = []score.Process{{Rule: process.Rule{Kind: process.Append, Size: 1, After: 1}}}
 	f := Of(section(t, score.PlainSignature(4, 4), 2145, l))
 	assert.Equal(t, 65, f.Layers[0].Cycles)
 	assert.Equal(t, 2145, f.Layers[0].Attacks.All)

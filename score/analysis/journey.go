@@ -6,6 +6,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Journey is a layer that moves away from where it began, step by step by the
@@ -34,7 +35,7 @@ type JourneyStep struct {
 func journeysOf(s *score.Section) []Journey {
 	var all []Journey
 	for i, l := range s.Layers {
-		if len(l.Process) != 1 || l.Process[0].Kind != score.Shift || l.Until != score.UntilNever || l.Loop != score.Run ||
+		if len(l.Process) != 1 || l.Process[0].Kind != process.Shift || l.Until != score.UntilNever || l.Loop != score.Run ||
 			len(l.Patterns) != 1 || len(l.Except) > 0 {
 			continue
 		}

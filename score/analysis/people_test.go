@@ -9,6 +9,7 @@ import (
 	"tieover/score"
 	. "tieover/score/analysis"
 	"tieover/score/instrument"
+	"tieover/score/process"
 )
 
 // colored gives a layer a series of so many pitches that runs on.
@@ -108,7 +109,7 @@ func TestJourneys(t *testing.T) {
 		return l
 	}
 	moving := box("second")
-	moving.Process = []score.Process{{Kind: score.Shift, By: -1, After: 8}}
+	moving.Process = []score.Process{{Rule: process.Rule{Kind: process.Shift, By: -1, After: 8}}}
 	s := section(t, score.Signature{Terms: score.PlainSignature(12, 8).Terms}, 13*8*12, box("first"), moving)
 	f := Of(s)
 	require.Len(t, f.Journeys, 1)

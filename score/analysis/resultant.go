@@ -7,6 +7,7 @@ import (
 	"tieover/score"
 	"tieover/score/analysis/grouping"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // Resultant is the rhythm that the heads of the realigning set make by
@@ -69,6 +70,6 @@ func resultantOf(s *score.Section, layers []Layer, m score.Meeting) *Resultant {
 // their length are equally far apart.
 func equidistant(l *score.Layer, known Layer) bool {
 	return known.Even() && l.Offset == 0 && !slices.ContainsFunc(l.Process, func(p score.Process) bool {
-		return p.Kind == score.Rotate || p.Kind == score.Shift
+		return p.Kind == process.Rotate || p.Kind == process.Shift
 	})
 }

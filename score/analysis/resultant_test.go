@@ -8,6 +8,7 @@ import (
 
 	"tieover/score"
 	. "tieover/score/analysis"
+	"tieover/score/process"
 )
 
 // The heads of loops make the resultant of their lengths, whatever the groups:
@@ -45,10 +46,10 @@ func TestNoResultant(t *testing.T) {
 	late.Offset = 2
 	assert.Nil(t, Of(section(t, meter, 56, loop("a", 7), late)).Resultant)
 	turning := loop("b", 3, 2)
-	turning.Process = []score.Process{{Kind: score.Rotate, By: 1, After: 1}}
+	turning.Process = []score.Process{{Rule: process.Rule{Kind: process.Rotate, By: 1, After: 1}}}
 	assert.Nil(t, Of(section(t, meter, 56, loop("a", 7), turning)).Resultant)
 	growing := loop("b", 3, 2)
-	growing.Process = []score.Process{{Kind: score.Append, Size: 2, After: 1}}
+	growing.Process = []score.Process{{Rule: process.Rule{Kind: process.Append, Size: 2, After: 1}}}
 	assert.Nil(t, Of(section(t, meter, 56, loop("a", 7), growing)).Resultant)
 	uneven := loop("b", 3, 2)
 	uneven.Patterns = append(uneven.Patterns, score.Pattern{Groups: []score.Item{{Size: 3}}})

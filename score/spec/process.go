@@ -7,6 +7,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/process"
 )
 
 func processKinds() []string { return []string{"grow", "rotate", "shift", "retrograde", "append"} }
@@ -124,7 +125,7 @@ func (r *reader) readProcess(v *voice) {
 	}
 	until := map[score.Until]bool{}
 	for _, item := range items(n) {
-		c := change{Process: score.Process{Pos: r.at(item), By: 1, After: 1}}
+		c := change{Process: score.Process{Pos: r.at(item), Rule: process.Rule{By: 1, After: 1}}}
 		found, ok := readMap(r, item, "a process", processKeys(), &c)
 		if !ok {
 			continue
@@ -169,7 +170,7 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 	var keys nodes
 	switch kinds[0] {
 	case "grow":
-		c.Kind = score.Grow
+		c.Kind = process.Grow
 		keys, _ = readMap(r, n, "grow", growKeys(), c)
 		r.require(n, keys, "grow", "group")
 		r.require(n, keys, "grow", "from")
@@ -177,17 +178,17 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 			r.wrong(r.at(keys["from"]), "name another group, or none", "group %d cannot take from itself", c.Group)
 		}
 	case "rotate":
-		c.Kind = score.Rotate
+		c.Kind = process.Rotate
 		readMap(r, n, "rotate", turnKeys(), c)
 	case "shift":
-		c.Kind = score.Shift
+		c.Kind = process.Shift
 		readMap(r, n, "shift", turnKeys(), c)
 	case "append":
-		c.Kind = score.Append
+		c.Kind = process.Append
 		keys, _ = readMap(r, n, "append", appendKeys(), c)
 		r.require(n, keys, "append", "size")
 	case "retrograde":
-		c.Kind, c.After = score.Retrograde, 2
+		c.Kind, c.After = process.Retrograde, 2
 		readMap(r, n, "retrograde", retrogradeKeys(), c)
 	}
 	return len(r.problems) == before
@@ -207,12 +208,12 @@ func (r *reader) require(n *yaml.Node, keys nodes, what, key string) {
 // checkProcess holds a process to the cycles it works on.
 func (r *reader) checkProcess(v *voice, p *score.Process) {
 	for _, pattern := range v.Patterns {
-		if pattern.Box != nil && (p.Kind == score.Grow || p.Kind == score.Append) {
+		if pattern.Box != nil && (p.Kind == process.Grow || p.Kind == process.Append) {
 			r.wrong(p.Pos, "write the cycle as groups and figures", "a box cannot grow")
 			return
 		}
 		n := len(pattern.Groups)
-		if n == 0 || p.Kind != score.Grow {
+		if n == 0 || p.Kind != process.Grow {
 			continue
 		}
 		if p.Group > n || p.From > n {

@@ -11,6 +11,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 	"tieover/score/processor"
 	"tieover/score/source"
 )
@@ -70,7 +71,7 @@ func TestEveryKeyAtOnce(t *testing.T) {
 	assert.Equal(t, int64(2), v.Offset)
 	assert.Equal(t, score.UntilRealignment, v.Until)
 	assert.Equal(t, []score.Sign{'x', '.', 'x'}, v.Figures[3])
-	assert.Equal(t, score.Process{Pos: source.Pos{File: "test.yaml", Line: 30, Column: 14}, Kind: score.Grow, By: 1, Group: 1, From: 2, After: 1, Hold: true}, v.Process[0])
+	assert.Equal(t, score.Process{Pos: source.Pos{File: "test.yaml", Line: 30, Column: 14}, Rule: process.Rule{Kind: process.Grow, By: 1, Group: 1, From: 2, After: 1, Hold: true}}, v.Process[0])
 	assert.Equal(t, "C", s.Plan[0].Mark)
 	assert.Len(t, s.Layers[2].Patterns[0].Groups, 5, "from attack to attack")
 	// Ten eighths against fourteen: lcm 70, twice.
@@ -112,7 +113,7 @@ layers:
 	require.Len(t, l.Process, 3)
 	assert.Equal(t, int64(-2), l.Process[0].By)
 	assert.Equal(t, 3, l.Process[0].After)
-	assert.Equal(t, score.Retrograde, l.Process[1].Kind)
+	assert.Equal(t, process.Retrograde, l.Process[1].Kind)
 	assert.Equal(t, 3, l.Process[1].After)
 	assert.Equal(t, 2, l.Process[2].Size)
 	require.Len(t, l.Except, 3)

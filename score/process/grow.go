@@ -1,0 +1,86 @@
+package process
+
+import "slices"
+
+// add appends a group, numbered past all that are there.
+func (p *pattern) add(size int) {
+	next := len(p.groups) + 1
+	for _, g := range p.groups {
+		next = max(next, g.Spec+1)
+	}
+	p.groups = append(slices.Clip(p.groups), Group{Size: size, Spec: next})
+}
+
+// grow changes sizes. What cycles begin with stays their first group or, when it
+// is used up, becomes the next that is not. ok is false when the rule is spent.
+func (p *pattern) grow(r *Rule) (ok bool) {
+	after, ok := grown(p.groups, r)
+	p.first = stillFirst(p.groups, after, p.first)
+	p.groups = after
+	return ok
+}
+
+// stillFirst returns where among the groups after a change the one stands that
+// a cycle began with, or, when it is used up, the next that is not.
+func stillFirst(before, after []Group, first int) int {
+	for k := range before {
+		spec := before[(first+k)%len(before)].Spec
+		if i := slices.IndexFunc(after, func(g Group) bool { return g.Spec == spec }); i >= 0 {
+			return i
+		}
+	}
+	return 0
+}
+
+// grown applies one step of a Grow rule. When nobody can give all that is asked,
+// it returns the groups as they were and false.
+func grown(groups []Group, r *Rule) ([]Group, bool) {
+	target := slices.IndexFunc(groups, func(g Group) bool { return g.Spec == r.Group })
+	if target < 0 { // it was used up by another rule
+		return groups, false
+	}
+	if r.By < 0 {
+		return shrunk(groups, target, r)
+	}
+	out := slices.Clone(groups)
+	if r.From > 0 {
+		need := int(r.By)
+		first := max(0, slices.IndexFunc(out, func(g Group) bool { return g.Spec >= r.From }))
+		for k := range out {
+			giver := (first + k) % len(out)
+			if giver == target {
+				continue
+			}
+			gift := min(need, out[giver].Size)
+			out[giver].Size -= gift
+			need -= gift
+		}
+		if need > 0 {
+			return groups, false
+		}
+	}
+	out[target].Size += int(r.By)
+	return left(out), true
+}
+
+// shrunk takes pulses from the target, at most all it has; a From group gets
+// them.
+func shrunk(groups []Group, target int, r *Rule) ([]Group, bool) {
+	out := slices.Clone(groups)
+	gift := min(int(-r.By), out[target].Size)
+	out[target].Size -= gift
+	if r.From > 0 {
+		to := slices.IndexFunc(out, func(g Group) bool { return g.Spec == r.From })
+		if to < 0 {
+			return groups, false
+		}
+		out[to].Size += gift
+	}
+	out = left(out)
+	return out, len(out) > 0
+}
+
+// left drops the groups that are used up.
+func left(groups []Group) []Group {
+	return slices.DeleteFunc(groups, func(g Group) bool { return g.Size == 0 })
+}

@@ -1,0 +1,75 @@
+package process
+
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// Shape is one cycle: its sizes in played order, and where its head falls.
+type Shape struct {
+	Groups    []Group // rotated, before retrograde and shift; nobody may change them
+	Pulses    int64   // of the whole cycle; 0: all groups are used up, and nothing can be played
+	Shift     int64   // how far the cycle is moved inside itself, in [0, Pulses)
+	Backwards bool    // it is played in retrograde
+	Head      int64   // where group 1 begins, in pulses from the cycle's start
+}
+
+// Plain is the shape of groups as they stand.
+func Plain(groups []Group) Shape { return Shape{Groups: groups, Pulses: Pulses(groups)} }
+
+// Sizes lists the sizes as they follow each other, before any shift.
+func (s Shape) Sizes() []int {
+	sizes := make([]int, len(s.Groups))
+	for i, g := range s.Groups {
+		sizes[i] = g.Size
+	}
+	if s.Backwards {
+		slices.Reverse(sizes)
+	}
+	return sizes
+}
+
+// Played lists the groups as they follow each other, before any shift; nobody
+// may change them.
+func (s Shape) Played() []Group {
+	if !s.Backwards {
+		return s.Groups
+	}
+	groups := slices.Clone(s.Groups)
+	slices.Reverse(groups)
+	return groups
+}
+
+// Shape returns the current cycle, played from pattern i.
+func (st *State) Shape(i int) Shape {
+	p := st.patterns[i]
+	s := Shape{Groups: p.groups, Pulses: Pulses(p.groups), Backwards: st.isBackwards()}
+	if s.Pulses == 0 {
+		return s
+	}
+	s.Shift = beat.Mod(st.shift, s.Pulses)
+	if p.first > 0 {
+		s.Groups = append(slices.Clone(p.groups[p.first:]), p.groups[:p.first]...)
+	}
+	for _, g := range s.Groups {
+		if g.Spec == 1 {
+			break
+		}
+		s.Head += int64(g.Size)
+	}
+	if s.Head >= s.Pulses { // group 1 is used up: the head stays where it was
+		s.Head = 0
+	}
+	s.Head = (s.Head + s.Shift) % s.Pulses
+	return s
+}
+
+// Pulses adds up sizes.
+func Pulses(groups []Group) int64 {
+	n := int64(0)
+	for _, g := range groups {
+		n += int64(g.Size)
+	}
+	return n
+}
