@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"sort"
+	"strings"
 
 	"tieover/score/beat"
 )
@@ -15,6 +16,12 @@ func (st *settler) plan() {
 		e := &s.Plan[i]
 		if e.Meter == nil {
 			continue
+		}
+		for _, l := range s.Layers { // whose entries are found when the meter is known
+			if e.At.Layer == l.Name && l.EnterAt != nil {
+				st.fail(e.At.Pos, "name a bar", "the meter cannot change by %s, which enters later", l.Name)
+				return
+			}
 		}
 		t := st.locate(e.At, -1)
 		if len(st.problems) > 0 {
@@ -68,6 +75,8 @@ func (st *settler) moment(p Place, own int) beat.Time {
 		t = st.realignmentTime(p)
 	case AtCycle:
 		t = st.cycleTime(p, own)
+	case AtAttack:
+		t = st.attackTime(p, own)
 	}
 	if t > s.Length && len(st.problems) == 0 {
 		st.fail(p.Pos, "choose a moment inside the section", "%s lies beyond the section's end", p)
@@ -113,25 +122,32 @@ func (st *settler) realignmentTime(p Place) beat.Time {
 	return t
 }
 
+// whose returns the layer that a cycle or an attack belongs to, nil after a
+// problem. own is the layer whose key the place is, -1 in a plan.
+func (st *settler) whose(p Place, own int) (*Layer, int) {
+	layers := st.s.Layers
+	switch {
+	case own >= 0:
+	case p.Layer == "" && len(layers) == 1:
+		own = 0
+	default:
+		own = slices.IndexFunc(layers, func(l *Layer) bool { return l.Name == p.Layer })
+	}
+	if own >= 0 {
+		return layers[own], own
+	}
+	st.fail(p.Pos, "name a layer of this section", "there is no layer %q", p.Layer)
+	return nil, own
+}
+
 // cycleTime returns when a layer's Nth cycle begins, as if it had played from
 // the section's start; never where it does not come within reach.
 func (st *settler) cycleTime(p Place, own int) beat.Time {
 	s := st.s
-	if own < 0 {
-		own = slices.IndexFunc(s.Layers, func(l *Layer) bool { return l.Name == p.Layer })
-		if p.Layer == "" && len(s.Layers) == 1 {
-			own = 0
-		}
-		if own < 0 {
-			if p.Layer == "" {
-				st.fail(p.Pos, fmt.Sprintf("write, say, %q", fmt.Sprintf("%s cycle %d", s.Layers[0].Name, p.N)), "cycle %d of which layer?", p.N)
-			} else {
-				st.fail(p.Pos, "name a layer of this section", "there is no layer %q", p.Layer)
-			}
-			return 0
-		}
+	l, own := st.whose(p, own)
+	if l == nil {
+		return 0
 	}
-	l := s.Layers[own]
 	if l.Line != nil {
 		st.fail(p.Pos, "name a bar instead", "layer %q is a free line and has no cycles", l.Name)
 		return 0
@@ -149,6 +165,51 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 	}
 }
 
+// attackTime returns when an attack of a layer begins, as the layer is heard,
+// the stroke of a landing with it; never where its cycle does not come within
+// reach.
+func (st *settler) attackTime(p Place, own int) beat.Time {
+	l, own := st.whose(p, own)
+	if l == nil {
+		return 0
+	}
+	if p.Cycle > 0 && st.cycleTime(Place{Pos: p.Pos, Kind: AtCycle, N: p.Cycle}, own) == never {
+		return never
+	}
+	n, r := int64(0), st.s.ReadCycles(own)
+	for len(st.problems) == 0 {
+		c, ok := r.Next()
+		if !ok || c.Length == 0 || c.Start > st.s.reach || p.Cycle > 0 && (int64(c.Index) > p.Cycle || c.Landing) {
+			break
+		}
+		if p.Cycle > 0 && int64(c.Index) < p.Cycle {
+			continue
+		}
+		if left := p.N - n; left <= int64(len(c.Attacks)) {
+			return c.Start + c.Attacks[left-1].At
+		}
+		n += int64(len(c.Attacks))
+	}
+	of, has := l.Name, "no attacks"
+	if p.Cycle > 0 {
+		of = fmt.Sprintf("cycle %d of %s", p.Cycle, l.Name)
+	}
+	hint := "name a bar instead"
+	if n > 0 {
+		has, hint = counted(n, "attack"), "choose one of them"
+	}
+	st.fail(p.Pos, hint, "%s has %s, so there is no attack %d", of, has, p.N)
+	return 0
+}
+
+// counted writes "1 attack", "4 attacks".
+func counted(n int64, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
 // String writes the place as a spec does.
 func (p Place) String() string {
 	switch p.Kind {
@@ -161,11 +222,14 @@ func (p Place) String() string {
 		return fmt.Sprintf("pulse %d", p.N)
 	case AtRealignment:
 		return fmt.Sprintf("realignment %d", p.N)
+	case AtAttack:
+		attack := fmt.Sprintf("attack %d", p.N)
+		if p.Cycle > 0 {
+			attack = fmt.Sprintf("cycle %d %s", p.Cycle, attack)
+		}
+		return strings.TrimSpace(p.Layer + " " + attack)
 	}
-	if p.Layer != "" {
-		return fmt.Sprintf("%s cycle %d", p.Layer, p.N)
-	}
-	return fmt.Sprintf("cycle %d", p.N)
+	return strings.TrimSpace(fmt.Sprintf("%s cycle %d", p.Layer, p.N))
 }
 
 // places finds the moments of the plan and puts it in time order.

@@ -15,7 +15,8 @@ type Place struct {
 	Kind  PlaceKind
 	N     int64
 	Beat  int    // for AtBar: the beat, 0 or 1 for the barline
-	Layer string // for AtCycle in a plan: whose cycle
+	Layer string // for AtCycle and AtAttack in a plan: whose
+	Cycle int64  // for AtAttack: the cycle that the attack is counted in, 0 for all from the layer's entry on
 }
 
 type PlaceKind int
@@ -25,6 +26,7 @@ const (
 	AtCycle
 	AtPulse // of the section's pulse
 	AtRealignment
+	AtAttack // of a layer
 )
 
 // PlanEntry is what happens at one structural moment. Only the fields that the
@@ -55,9 +57,10 @@ func (e *PlanEntry) Concerns(l *Layer) bool {
 }
 
 // Serves reports whether an entry's other signs of players, as its text, are for
-// the layer: those of one layer's cycle are for that layer unless it says more.
+// the layer: those at one layer's cycle or attack are for that layer unless it
+// says more.
 func (e *PlanEntry) Serves(l *Layer) bool {
-	if e.For == nil && !e.ForAll && e.At.Kind == AtCycle {
+	if e.For == nil && !e.ForAll && e.At.Layer != "" {
 		return l.Name == e.At.Layer
 	}
 	return e.Concerns(l)
@@ -66,7 +69,7 @@ func (e *PlanEntry) Serves(l *Layer) bool {
 // Whose lists the layers and players that the signs that Serves asks about are
 // for; nil when they are everybody's.
 func (e *PlanEntry) Whose() []string {
-	if e.For == nil && !e.ForAll && e.At.Kind == AtCycle {
+	if e.For == nil && !e.ForAll && e.At.Layer != "" {
 		return []string{e.At.Layer}
 	}
 	return e.For

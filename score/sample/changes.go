@@ -134,6 +134,9 @@ func (w *writer) plan() {
 	if w.often(20, "text for some") {
 		add("{at: pulse 2, text: lightly, chord: C, for: " + first + "}")
 	}
+	if l := w.layers[0]; (l.core || l.runs) && w.often(5, "at an attack") { // others may have none
+		add("{at: " + plainName(first) + " attack 1, text: here}")
+	}
 	if w.often(2, "chord") {
 		add("{at: bar 1, chord: " + w.one("chord", []string{"Dm7", "F#m7/E", "N.C."}) + "}")
 	}

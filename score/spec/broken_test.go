@@ -225,7 +225,6 @@ func TestEveryText(t *testing.T) {
 // the spec in them, come before.
 var saidEarlier = []string{
 	"an equation needs a tempo before it, and this is the start of the piece",
-	"cycle %d of which layer?",
 	"there is no layer %q",
 	"realign: there is no layer %q",
 	"layer %q enters or leaves at a realignment, so it cannot be one of those that make it",

@@ -170,7 +170,9 @@ func TestPlaces(t *testing.T) {
 		"bar 5": {Kind: score.AtBar, N: 5}, "bar  5  beat 3": {Kind: score.AtBar, N: 5, Beat: 3}, "pulse 17": {Kind: score.AtPulse, N: 17},
 		"realignment 0": {Kind: score.AtRealignment}, "cycle 3": {Kind: score.AtCycle, N: 3},
 		"Marimba cycle 3": {Kind: score.AtCycle, N: 3, Layer: "Marimba"}, "cycle 3 of Bass clarinet": {Kind: score.AtCycle, N: 3, Layer: "Bass clarinet"},
-		"Gate 2 cycle 4": {Kind: score.AtCycle, N: 4, Layer: "Gate 2"},
+		"Gate 2 cycle 4":           {Kind: score.AtCycle, N: 4, Layer: "Gate 2"},
+		"Marimba cycle 3 attack 2": {Kind: score.AtAttack, Cycle: 3, N: 2, Layer: "Marimba"}, "Flute attack 12": {Kind: score.AtAttack, N: 12, Layer: "Flute"},
+		"Gate  2 attack 4": {Kind: score.AtAttack, N: 4, Layer: "Gate  2"}, "attack 12": {Kind: score.AtAttack, N: 12},
 	} {
 		got, bad := parsePlace(text, true)
 		if assert.Nil(t, bad, text) {

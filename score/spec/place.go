@@ -10,16 +10,20 @@ import (
 const maxPlace = 1_000_000_000
 
 // parsePlace reads "bar 5", "bar 5 beat 3", "pulse 17", "realignment 1",
-// "cycle 3", and, in a plan, "Marimba cycle 3" or "cycle 3 of Marimba".
+// "cycle 3", and, in a plan, "Marimba cycle 3" or "cycle 3 of Marimba",
+// "Marimba cycle 3 attack 2" and "Flute attack 12".
 func parsePlace(text string, plan bool) (score.Place, *slip) {
 	hint := "write bar 5, bar 5 beat 3, cycle 3, pulse 17 or realignment 1"
 	if plan {
-		hint = "write bar 5, bar 5 beat 3, pulse 17, realignment 1 or NAME cycle 3"
+		hint = "write bar 5, bar 5 beat 3, pulse 17, realignment 1, NAME cycle 3 or NAME attack 12"
 	}
 	all := words(text)
 	no := wrong(0, hint, "%q is no place", short(text))
 	var p score.Place
 	if plan {
+		if n := len(all); n >= 2 && all[n-2].text == "attack" {
+			return parseAttack(text, all, no)
+		}
 		all, p.Layer = takeLayer(text, all)
 	}
 	if len(all) != 2 && len(all) != 4 {
@@ -32,11 +36,10 @@ func parsePlace(text string, plan bool) (score.Place, *slip) {
 		return p, no
 	}
 	p.Kind, p.N = kind, n
-	if n == 0 && (kind != score.AtRealignment || !plan) {
-		return p, wrong(all[1].at, "count from 1", "there is no %s 0", all[0].text)
-	}
-	if n > maxPlace {
-		return p, wrong(all[1].at, fmt.Sprintf("use at most %d", maxPlace), "%s %s is too far away", all[0].text, short(all[1].text))
+	if n > 0 || kind != score.AtRealignment || !plan {
+		if _, bad := countFromOne(all[0].text, n, all[1]); bad != nil {
+			return p, bad
+		}
 	}
 	if len(all) == 4 {
 		beat, ok := whole(all[3].text)
@@ -49,6 +52,42 @@ func parsePlace(text string, plan bool) (score.Place, *slip) {
 		p.Beat = int(beat)
 	}
 	return p, nil
+}
+
+// parseAttack reads a place that ends in "attack 12", perhaps of one cycle.
+func parseAttack(text string, all []word, no *slip) (p score.Place, bad *slip) {
+	last := len(all) - 1
+	n, isNumber := whole(all[last].text)
+	if !isNumber {
+		return p, no
+	}
+	if p.N, bad = countFromOne("attack", n, all[last]); bad != nil {
+		return p, bad
+	}
+	p.Kind = score.AtAttack
+	rest := all[:last-1]
+	if k := len(rest); k >= 2 && rest[k-2].text == "cycle" {
+		if n, isNumber := whole(rest[k-1].text); isNumber {
+			if p.Cycle, bad = countFromOne("cycle", n, rest[k-1]); bad != nil {
+				return p, bad
+			}
+			rest = rest[:k-2]
+		}
+	}
+	if k := len(rest); k > 0 {
+		p.Layer = strings.TrimSpace(text[:rest[k-1].at+len(rest[k-1].text)])
+	}
+	return p, nil
+}
+
+func countFromOne(kind string, n int64, w word) (int64, *slip) {
+	if n == 0 {
+		return 0, wrong(w.at, "count from 1", "there is no %s 0", kind)
+	}
+	if n > maxPlace {
+		return 0, wrong(w.at, fmt.Sprintf("use at most %d", maxPlace), "%s %s is too far away", kind, short(w.text))
+	}
+	return n, nil
 }
 
 // takeLayer takes a layer's name off a plan's place.

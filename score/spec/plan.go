@@ -140,15 +140,19 @@ func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
 		return nil
 	}
 	p.Pos, p.Layer = r.at(n), Name(p.Layer)
-	if p.Kind != score.AtCycle {
+	if p.Kind != score.AtCycle && p.Kind != score.AtAttack {
 		return &p
 	}
-	if p.Layer == "" {
-		if len(d.Layers) != 1 {
-			r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", short(s))
-			return nil
-		}
+	switch {
+	case p.Layer != "":
+	case len(d.Layers) == 1:
 		p.Layer = d.Layers[0].Name
+	case p.Kind == score.AtAttack && len(d.Layers) > 0:
+		r.wrong(p.Pos, "write "+short(d.Layers[0].Name+" "+p.String()), "an attack needs its layer")
+		return nil
+	default:
+		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", short(s))
+		return nil
 	}
 	r.layerNamed(d, score.Named{Name: p.Layer, Pos: p.Pos}, what)
 	return &p

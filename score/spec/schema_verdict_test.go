@@ -225,7 +225,7 @@ var beyondSchema = strings.Fields(`
 	instrument-unknown instrument-without-pitches key-signature-too-many layer-name-composed-otherwise
 	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes mark-twice
 	key-inside-a-bar meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
-	cuts-count lyrics-left-over
+	cuts-count lyrics-left-over place-attack place-attack-of-a-line meter-by-a-late-layer
 	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first
 	pitches-too-many pitches-without-instrument pitches-without-instrument-marimba places-reversed
 	plan-at-a-cycle-of-a-line plan-at-a-realignment-that-never-comes plan-at-realignment-0-with-an-offset
