@@ -67,6 +67,27 @@ func slipping(n int) (groups []int64, r *rand.Rand) {
 	return groups[:n], r
 }
 
+// BenchmarkTakes reads a take of each flaw that scatters by 20 ms. cpu-ms is the
+// processor's time of one take.
+func BenchmarkTakes(b *testing.B) {
+	for _, given := range []bool{true, false} {
+		name := map[bool]string{true: "tempo", false: "no-tempo"}[given]
+		b.Run(name, func(b *testing.B) {
+			begun := processor.Time()
+			for b.Loop() {
+				for _, f := range flaws {
+					k := newTake(0, f, 0.02)
+					if !given {
+						k.tempo = 0
+					}
+					foundIn(k.onsets, k.tempo)
+				}
+			}
+			b.ReportMetric((processor.Time()-begun).Seconds()*1000/float64(b.N*len(flaws)), "cpu-ms/take")
+		})
+	}
+}
+
 // BenchmarkImperfect reads long takes with slips, as numbers and as taps that
 // scatter by 20 ms. cpu-s is the processor's time, MiB what was taken from the system
 // in all, which only the first of a process tells rightly.

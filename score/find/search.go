@@ -136,6 +136,12 @@ func loopsFirst(found []*Description) []*Description {
 // isCutOnce reports whether the cycle is cut a single time before the end.
 func (d *Description) isCutOnce(end int64) bool { return d.CutEvery > 0 && 2*d.CutEvery > end }
 
+// isTurnedOnce reports whether nothing happens but that a single cycle, not the
+// second, is turned round: it is rather an exception.
+func (d *Description) isTurnedOnce() bool {
+	return len(d.Process) == 1 && d.Process[0].Kind == Retrograde && d.Process[0].After > 2 && 2*d.Process[0].After > int64(d.Cycles)
+}
+
 func (d *Description) isPlainLoop() bool {
 	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil
 }

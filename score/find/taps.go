@@ -83,19 +83,28 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading, l *List) {
 	bare := listOf(res.Free, first)
 	bare.tapped = &align.Result{Free: res.Free, Nearest: res.Nearest}
-	if len(res.Readings) == 0 || res.Readings[0].Saved <= leastBits && !o.tolerates(res.Readings[0]) {
+	if len(res.Readings) == 0 || res.Readings[0].Saved <= leastOver(res.Free) && !o.tolerates(res.Readings[0]) {
 		if len(res.Readings) > 0 {
 			bare.tapped.Nearest = res.Readings[0]
 		}
 		return res.Free, bare
 	}
 	best = res.Readings[0]
-	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && exact.Saved > best.Saved {
+	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && !exact.isTurnedOnce() && exact.Saved > best.Saved {
 		return res.Free, bare
 	}
 	l = listOf(best, first)
 	l.tapped = &align.Result{Readings: []*align.Reading{best}, Free: res.Free}
 	return best, l
+}
+
+// leastOver is what a loop must save over the bare count: nothing where that is one
+// distance over and over, which is itself a loop, and is told as one.
+func leastOver(bare *align.Reading) float64 {
+	if bare.IsEven() {
+		return 0
+	}
+	return leastBits
 }
 
 // noPulse says why taps cannot be counted, and what to do.

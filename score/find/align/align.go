@@ -17,6 +17,7 @@ type aligner struct {
 	kept    int   // hypotheses a state
 	recent  [recentRows][]hypothesis
 	backs   []back // attacks × states × kept
+	fresh   fresh
 	lengths []float64
 	free    float64 // what naming a free stretch's sizes takes
 }
@@ -53,7 +54,7 @@ const recentRows = 4
 const elsewhere = 0.3
 
 // hopeless is how many bits behind the best a hypothesis is given up.
-const hopeless = 60
+const hopeless = 40
 
 // doubtful is how many bits behind the best a hypothesis has no exceptions: a
 // segment that has just begun must hold for some attacks first.
@@ -107,8 +108,7 @@ func (r row) align(loops [][]int, sizes map[int]bool, where, most float64) *Read
 	each := 0.0 // what a tap takes at least
 	if a.pulse != nil {
 		most -= a.pulse.bits
-		placed, stray := densities(0, a.scatter*a.scatter, a.pulse.Milliseconds)
-		each = -math.Log2(placed + stray)
+		each, _ = momentBits(0, a.scatter*a.scatter, a.pulse.Milliseconds)
 	}
 	for i := range a.n - 1 {
 		if i > 0 {
@@ -251,6 +251,7 @@ func (a *aligner) switchAt(i int) {
 		}
 		from := a.states[best/a.kept]
 		h := row[best]
+		a.fresh.renew(i, second, h.tracker)
 		before := h.cost + kindBits + math.Log2(float64(a.n))
 		b := newBack(best, switched, 0, 0)
 		for k, loop := range a.loops {

@@ -2,7 +2,6 @@ package align
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -62,8 +61,8 @@ func TestTwoSegments(t *testing.T) {
 // stray tap's share.
 func TestLateTaps(t *testing.T) {
 	bits := func(late float64) float64 {
-		placed, stray := densities(late, 400, 250)
-		return -math.Log2(placed + stray)
+		n, _ := momentBits(late, 400, 250)
+		return n
 	}
 	assert.InDelta(t, 5.7, bits(0), 0.05)
 	assert.InDelta(t, 6.4, bits(60)-bits(0), 0.05)

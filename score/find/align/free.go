@@ -28,20 +28,20 @@ type survivor struct {
 // farthest is the most pulses from tap to tap.
 const farthest = 4096
 
-// readFreely counts the taps on the pulse, twice: the second time with the
-// scatter of the first. meeting allows two taps on one pulse. It returns nil when
-// no count is possible.
-func (p *Pulse) readFreely(taps []float64, scatter float64, meeting bool) *free {
-	const kept = 12
+// readFreely counts the taps on the pulse with so many survivors, and hears how they
+// scatter. meeting allows two taps on one pulse. It returns nil when no count is
+// possible.
+func (p *Pulse) readFreely(taps []float64, scatter float64, kept int, meeting bool) *free {
 	f := p.count(taps, boundScatter(scatter, p.Milliseconds), kept, meeting)
-	if f == nil {
-		return nil
+	if f != nil {
+		f.scatter = scatterOf(f.late[1:], p.Milliseconds)
 	}
-	again := p.count(taps, scatterOf(f.late[1:], p.Milliseconds), kept, meeting)
-	if again != nil {
-		again.scatter = scatterOf(again.late[1:], p.Milliseconds)
-	}
-	return again
+	return f
+}
+
+// recount counts the taps once more, with the scatter that was heard.
+func (f *free) recount(taps []float64, kept int, meeting bool) *free {
+	return f.pulse.readFreely(taps, f.scatter, kept, meeting)
 }
 
 // count finds the cheapest count of the taps among those that a few survivors,
@@ -62,7 +62,11 @@ func (p *Pulse) count(taps []float64, scatter float64, kept int, meeting bool) *
 		if len(row) == 0 {
 			return nil
 		}
-		rows = append(rows, row[:min(kept, len(row))])
+		row = row[:min(kept, len(row))]
+		for row[len(row)-1].cost > row[0].cost+20 {
+			row = row[:len(row)-1]
+		}
+		rows = append(rows, row)
 	}
 	return p.traced(rows, scatter)
 }

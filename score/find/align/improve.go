@@ -41,6 +41,27 @@ func (r *Reading) followed(o Options) *Reading {
 	return r
 }
 
+// otherwiseSwung is the reading of the same loops on the same pulse, swung in the ratio
+// that makes it the shortest: without a loop the ratio is hardly heard.
+func (r *Reading) otherwiseSwung(o Options) *Reading {
+	if !r.Pulse.swung() {
+		return r
+	}
+	best := r
+	for _, s := range swings {
+		if s == r.Pulse.Swing {
+			continue
+		}
+		row, pulse := r.withScatter(), *r.Pulse
+		row.pulse, pulse.Swing = &pulse, s
+		next := row.align(r.loops(), r.sizes, r.where, best.Bits)
+		if next != nil && next.Bits < best.Bits && (o.allows(next) || !o.allows(best)) {
+			best = next.again(o)
+		}
+	}
+	return best
+}
+
 // Refine takes the average length of a pulse for its first one, and hears the taps
 // again, if that brings them nearer to their places.
 func (r *Reading) Refine() {

@@ -59,10 +59,50 @@ func (m *mover) hear(h hypothesis, second bool, from, to, pulses int) (next hypo
 	if m.places != nil {
 		return h, m.places[to]-m.places[from] == int64(pulses)
 	}
+	known := m.fresh.at(m.i, second, h.tracker, to, pulses)
+	if known != nil && known.cost > 0 {
+		return hypothesis{known.tracker, h.cost + known.cost}, true
+	}
 	var bits float64
 	next.tracker, bits, _ = m.pulse.hear(h.tracker, m.pulse.span(second, pulses), m.taps[to], m.scatter)
+	if known != nil {
+		*known = hypothesis{next.tracker, bits}
+	}
 	next.cost = h.cost + bits
 	return next, true
+}
+
+// fresh remembers what is heard from an attack on by the tracker with which every
+// other loop may begin there: most states of a row have that one.
+type fresh [2]struct {
+	attack  int
+	tracker tracker
+	heard   [recentRows - 1][freshPulses]hypothesis // cost is what the tap's moment takes
+}
+
+// freshPulses bounds the distances that are remembered.
+const freshPulses = 24
+
+func (f *fresh) renew(attack int, second bool, k tracker) {
+	of := &f[index(second)]
+	of.attack, of.tracker, of.heard = attack, k, [recentRows - 1][freshPulses]hypothesis{}
+}
+
+// at returns where it is remembered what the tracker hears at an attack so many pulses
+// on; nil if it is another tracker or too far.
+func (f *fresh) at(attack int, second bool, k tracker, to, pulses int) *hypothesis {
+	of := &f[index(second)]
+	if of.attack != attack || pulses < 0 || pulses >= freshPulses || of.tracker != k {
+		return nil
+	}
+	return &of.heard[to-attack-1][pulses]
+}
+
+func index(second bool) int {
+	if second {
+		return 1
+	}
+	return 0
 }
 
 // reach offers the hypothesis h, at `attacks` attacks on, for `pulses` pulses and

@@ -30,8 +30,12 @@ func Parts(parts [][]float64, o Options) (best *Together, ok bool) {
 	all, part := merged(parts)
 	least := math.Inf(1)
 	for _, p := range o.pulsesOf(parts) {
-		f := p.readFreely(all, 0.1*p.Milliseconds, true)
+		const kept = 12
+		f := p.readFreely(all, 0.1*p.Milliseconds, kept, true)
 		if f == nil {
+			continue
+		}
+		if f = f.recount(all, kept, true); f == nil {
 			continue
 		}
 		if t, bits := f.divided(all, part, len(parts), o); t != nil && bits < least {
@@ -125,7 +129,7 @@ func (o Options) inTime(taps []float64, scatter float64, as *Pulse) (res Result)
 	gaps := gapsOf(f.places)
 	res.Free = r.unlooped(gaps, f)
 	res.Free.Bits = f.bits(taps)
-	if best := r.looped(gaps, f.places, o); best != nil {
+	if best := r.looped(gaps, f.places, o, math.Inf(1)); best != nil {
 		if best = best.again(o); r.n <= longTake {
 			best = best.improved(o)
 		}
@@ -133,7 +137,7 @@ func (o Options) inTime(taps []float64, scatter float64, as *Pulse) (res Result)
 	}
 	if res.finish(); len(res.Readings) == 0 {
 		r.bound = true
-		res.nearest(r.looped(gaps, f.places, o))
+		res.nearest(r.looped(gaps, f.places, o, math.Inf(1)))
 	}
 	return res
 }

@@ -2,6 +2,7 @@ package align
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 )
@@ -44,7 +45,7 @@ func Numbers(places []int64, o Options) Result {
 	bare.Bits = kindBits + groupsBits(gapsOf(places))
 	res := Result{Free: bare}
 	read := func() *Reading {
-		best := r.looped(gapsOf(places), places, o)
+		best := r.looped(gapsOf(places), places, o, math.Inf(1))
 		if best != nil && r.n <= longTake {
 			best = best.improved(o)
 		}
@@ -71,9 +72,10 @@ func (r row) unlooped(gaps []int, f *free) *Reading {
 	return read
 }
 
-// looped lays loops over the attacks; nil if there are none to try. It is tried
+// looped lays loops over the attacks; nil if there are none to try, or none is of at
+// most so many bits. It is tried
 // as if many attacks had exceptions, and as if few: both are counted alike in the end.
-func (r row) looped(gaps []int, places []int64, o Options) *Reading {
+func (r row) looped(gaps []int, places []int64, o Options, limit float64) *Reading {
 	const few, many = 10, 8
 	most := few
 	if r.n > longTake {
@@ -84,9 +86,12 @@ func (r row) looped(gaps []int, places []int64, o Options) *Reading {
 		return nil
 	}
 	sizes := sizesOf(gaps)
-	best := r.align(loops, sizes, math.Log2(12)+1.4, math.Inf(1))
+	best := r.align(loops, sizes, math.Log2(12)+1.4, limit)
 	if r.n <= longTake || r.places != nil {
-		best = shorter(r.align(loops, sizes, math.Log2(float64(r.n)), math.Inf(1)), best)
+		if best != nil {
+			limit = min(limit, best.Bits)
+		}
+		best = shorter(r.align(loops, sizes, math.Log2(float64(r.n)), limit), best)
 	}
 	for dearer := 4.0; best != nil && !o.allows(best) && dearer <= 64; dearer *= 2 {
 		if fewer := r.align(loops, sizes, math.Log2(float64(r.n))+dearer, math.Inf(1)); fewer != nil {
@@ -133,6 +138,7 @@ func Taps(taps []float64, o Options) Result {
 		part = taps[:pulseOnAttacks]
 	}
 	var res Result
+	least := math.Inf(1)
 	for _, f := range o.freely(part) {
 		r := f.row(part)
 		gaps := gapsOf(f.places)
@@ -140,13 +146,19 @@ func Taps(taps []float64, o Options) Result {
 			bare.Bits = f.bits(part)
 			res.Free = bare
 		}
-		if best := r.looped(gaps, f.places, o); best != nil {
-			res.add(best.again(o).followed(o))
+		if best := r.looped(gaps, f.places, o, least+improvable); best != nil {
+			best = best.again(o)
+			least = min(least, best.Bits)
+			res.add(best)
 		}
 	}
 	res.sort()
+	for i, r := range res.Readings[:min(followedPulses, len(res.Readings))] {
+		res.Readings[i] = r.followed(o)
+	}
+	res.sort()
 	for i, r := range res.Readings[:min(improvedPulses, len(res.Readings))] {
-		res.Readings[i] = r.improved(o)
+		res.Readings[i] = r.otherwiseSwung(o).improved(o)
 	}
 	res.finish()
 	if o.Quarter == 0 {
@@ -158,33 +170,62 @@ func Taps(taps []float64, o Options) Result {
 	case len(res.Readings) == 0 && res.Free != nil:
 		r := res.Free.row
 		r.bound = true
-		res.nearest(r.looped(gapsOf(res.Free.Places), res.Free.Places, o))
+		res.nearest(r.looped(gapsOf(res.Free.Places), res.Free.Places, o, math.Inf(1)))
 	}
 	return res
 }
 
-// improvedPulses is on how many pulses loops are changed a little.
-const improvedPulses = 3
+// On how many pulses another drift is tried, and on how many loops are changed a
+// little; and how many bits behind the shortest so far a reading is given up before
+// that.
+const (
+	followedPulses = 6
+	improvedPulses = 3
+	improvable     = 40
+)
 
 // freely reads the taps on every pulse, and returns those whose count is the
-// cheapest.
+// cheapest, one for each way of counting.
 func (o Options) freely(taps []float64) []*free {
+	const rough, kept = 40, 12
 	var all []*free
-	cost := map[*free]float64{}
 	for _, p := range o.pulses(taps) {
 		scatter := 0.1 * p.Milliseconds
 		if o.Tolerance > 0 {
 			scatter = o.Tolerance / 2
 		}
-		if f := p.readFreely(taps, scatter, false); f != nil {
+		if f := p.readFreely(taps, scatter, 4, false); f != nil {
 			all = append(all, f)
-			cost[f] = f.bits(taps)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b *free) int { return cmp.Compare(cost[a], cost[b]) })
+	all = cheapestCounts(all, taps)
+	all = all[:min(rough, len(all))]
+	for i, f := range all {
+		if again := f.recount(taps, kept, false); again != nil {
+			all[i] = again
+		}
+	}
+	all = cheapestCounts(all, taps)
+	said := map[string]bool{}
+	all = slices.DeleteFunc(all, func(f *free) bool {
+		key := fmt.Sprint(f.places)
+		again := said[key]
+		said[key] = true
+		return again
+	})
 	if o.Quarter == 0 && len(all) > mostPulses {
 		all = all[:mostPulses]
 	}
+	return all
+}
+
+// cheapestCounts sorts them by what they take.
+func cheapestCounts(all []*free, taps []float64) []*free {
+	cost := map[*free]float64{}
+	for _, f := range all {
+		cost[f] = f.bits(taps)
+	}
+	slices.SortStableFunc(all, func(a, b *free) int { return cmp.Compare(cost[a], cost[b]) })
 	return all
 }
 
@@ -211,7 +252,7 @@ func (res Result) whole(taps []float64, o Options) Result {
 	var all Result
 	all.Free = r.unlooped(gapsOf(f.places), f)
 	all.Free.Bits = f.bits(taps)
-	all.add(r.looped(gapsOf(f.places), f.places, o))
+	all.add(r.looped(gapsOf(f.places), f.places, o, math.Inf(1)))
 	all.finish()
 	return all
 }
@@ -254,15 +295,22 @@ func (res *Result) finish() {
 	res.sort()
 }
 
+// fast is a pulse, in milliseconds, that few take for an eighth: quarters would come at
+// 160 a minute.
+const fast = 60_000 / 160 / 2
+
 // straightFirst puts a straight reading before a swung one of even cycles that is
-// little shorter: it says the same moments on a finer pulse.
+// little shorter: it says the same moments on a finer pulse. If that is fast, the
+// shorter reading stays first: triplets are rather heard in a swung pulse.
 func (res *Result) straightFirst() {
 	const little = 4
 	all := res.Readings
 	if len(all) == 0 || !all[0].Pulse.swung() || !all[0].hasEvenCycles() {
 		return
 	}
-	i := slices.IndexFunc(all, func(r *Reading) bool { return !r.Pulse.swung() && r.Bits <= all[0].Bits+little })
+	i := slices.IndexFunc(all, func(r *Reading) bool {
+		return !r.Pulse.swung() && r.Bits <= all[0].Bits+little && r.Pulse.Milliseconds >= fast
+	})
 	if i > 0 {
 		straight := all[i]
 		res.Readings = slices.Insert(slices.Delete(all, i, i+1), 0, straight)

@@ -285,6 +285,9 @@ func (r *Reading) HasLoop() bool {
 	return slices.ContainsFunc(r.Segments, func(s Segment) bool { return s.Loop != nil })
 }
 
+// IsEven reports whether all attacks are equally far apart.
+func (r *Reading) IsEven() bool { return len(sizesOf(gapsOf(r.Places))) == 1 }
+
 // Exceptions counts the steps that are not as the loops have them.
 func (r *Reading) Exceptions() (n int) {
 	for _, s := range r.Segments {

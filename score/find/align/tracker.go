@@ -12,6 +12,9 @@ type tracker struct{ place, pulse, varPlace, varBoth, varPulse float64 }
 // outliers is the share of taps that are stray.
 const outliers = 0.01
 
+// inPlace is the logarithm of a Gaussian's height, of those that are not.
+var inPlace = math.Log2((1 - outliers) / math.Sqrt(2*math.Pi))
+
 // start returns the tracker at the first tap.
 func (p *Pulse) start(tap, scatter float64) tracker {
 	unsure := p.unsure * p.Milliseconds
@@ -37,12 +40,8 @@ func (p *Pulse) hear(k tracker, pulses, tap, scatter float64) (next tracker, bit
 	n := p.after(k, pulses)
 	variance := n.varPlace + scatter*scatter
 	late = tap - n.place
-	placed, stray := densities(late, variance, p.Milliseconds)
-	bits = 200
-	if sum := placed + stray; sum > 1e-60 {
-		bits = -math.Log(sum) / math.Ln2
-	}
-	if placed < stray {
+	bits, stray := momentBits(late, variance, p.Milliseconds)
+	if stray {
 		return n, bits, late
 	}
 	gainPlace, gainPulse := n.varPlace/variance, n.varBoth/variance
@@ -53,17 +52,21 @@ func (p *Pulse) hear(k tracker, pulses, tap, scatter float64) (next tracker, bit
 	return n, bits, late
 }
 
-// densities returns how likely a tap is so late as one in its place, and as a
-// stray one: evenly over a pulse to both sides, and ever less beyond.
-func densities(late, variance, pulse float64) (placed, stray float64) {
-	if x := late * late / (2 * variance); x < 50 { // beyond it is less than any stray tap
-		placed = (1 - outliers) * math.Exp(-x) / math.Sqrt(2*math.Pi*variance)
-	}
-	stray = outliers / (2 * pulse)
+// momentBits is what it takes to say, to the millisecond, the moment of a tap that is
+// so late: as one in its place, or as a stray one, which is anywhere within a pulse to
+// both sides, and ever less likely beyond; at most 200. stray says that it rather is one.
+func momentBits(late, variance, pulse float64) (bits float64, stray bool) {
+	const most, negligible = 200, 40
+	placed := inPlace - log2(variance)/2 - late*late/(2*variance)*math.Log2E
+	strayed := log2(outliers / 2 / pulse)
 	if off := math.Abs(late); off >= pulse {
-		stray *= math.Exp2(-3 * off / pulse)
+		strayed -= 3 * off / pulse
 	}
-	return placed, stray
+	likelier, apart := max(placed, strayed), math.Abs(placed-strayed)
+	if apart < negligible {
+		likelier += log2(1 + exp2(-apart))
+	}
+	return min(-likelier, most), placed < strayed
 }
 
 // scatterOf estimates the scatter of taps that are so late: the root mean square
