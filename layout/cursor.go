@@ -2,6 +2,7 @@ package layout
 
 import (
 	"tieover/layout/bar"
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/peek"
@@ -151,7 +152,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at < c.layer.Enters || s.end <= from {
 			continue
 		}
-		if c.layer.Tails == score.CutTails && at >= from {
+		if c.layer.Tails == score.CutTails && at >= from && !s.touch.Has(score.Rolled) {
 			s.end = min(s.end, to)
 		}
 		if a.Group >= 0 && a.Group < len(cy.Groups) {
@@ -181,7 +182,7 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		if s.at >= to {
 			break
 		}
-		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to}
+		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
 			sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.accent, s.touch, s.group, s.lyrics

@@ -167,14 +167,7 @@ type strikeLength struct{ At, Length beat.Time }
 func struck(p *score.Piece, i int) []strikeLength {
 	var all []strikeLength
 	for _, s := range p.Sections {
-		l := s.Layers[i]
-		for at, a := range s.Attacks(i) {
-			length := a.Length
-			if l.Tails == score.CutTails {
-				length = min(length, s.BarAt(at).End()-at)
-			}
-			all = append(all, strikeLength{s.Start + at, length})
-		}
+		all = append(all, layerStrikes(s, i)...)
 	}
 	return all
 }

@@ -110,7 +110,7 @@ func layerStrikes(s *score.Section, layer int) []strikeLength {
 	var all []strikeLength
 	for at, a := range s.Attacks(layer) {
 		length := a.Length
-		if s.Layers[layer].Tails == score.CutTails {
+		if s.Layers[layer].Tails == score.CutTails && !a.Touch.Has(score.Rolled) {
 			length = min(length, s.BarAt(at).End()-at)
 		}
 		all = append(all, strikeLength{s.Start + at, length})

@@ -11,9 +11,9 @@ import (
 )
 
 // joinSides makes one voice of the layers on each side of a percussion staff: an
-// instrument's hands, its feet. Free lines, and loops whose pulses divide the beat
-// otherwise than those of the side's first, keep voices of their own. Voices are
-// numbered anew.
+// instrument's hands, its feet. Free lines, rolls, which are tied, and loops whose
+// pulses divide the beat otherwise than those of the side's first, keep voices of
+// their own. Voices are numbered anew.
 func (p *partPlan) joinSides(sections []*score.Section, ins *instrument.Instrument) {
 	if !ins.IsUnpitched() && ins.Lines != 1 {
 		return
@@ -49,12 +49,17 @@ func (p *partPlan) joins(sections []*score.Section, name, other string) bool {
 			if pulse == nil {
 				pulse = &l.Pulse
 			}
-			if l.Line != nil || (l.Pulse.IsTuplet() || pulse.IsTuplet()) && l.Pulse != *pulse {
+			if l.Line != nil || rolls(l) || (l.Pulse.IsTuplet() || pulse.IsTuplet()) && l.Pulse != *pulse {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// rolls reports whether a layer's sounds are filled with strokes.
+func rolls(l *score.Layer) bool {
+	return slices.ContainsFunc(l.Touches, func(t score.Touch) bool { return t.Has(score.Rolled) })
 }
 
 // sideFeed reads the player's layers of these names as one voice.

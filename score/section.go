@@ -258,10 +258,16 @@ const (
 	Ghost // played faintly, head in parentheses
 	Staccato
 	Tenuto
+	Roll    // struck again and again while it lasts, as the next
+	Tremolo // the same, for those who bow or hammer it
+	Trill   // in turn with the major second above
 )
 
-// Has reports whether a touch is one of those that join.
-func (t Touch) Has(one Touch) bool { return t&one != 0 }
+// Rolled are the touches that fill a sound with strokes.
+const Rolled = Roll | Tremolo | Trill
+
+// Has reports whether one of the given touches is among those that join.
+func (t Touch) Has(any Touch) bool { return t&any != 0 }
 
 // Each lists the touches that join, accents first.
 func (t Touch) Each() []Touch {

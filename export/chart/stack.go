@@ -33,14 +33,20 @@ func (s *setter) setTouches(stack *[][]token, c *rows.Cell, col int) {
 var touches = map[score.Touch]struct{ sign, name string }{
 	score.Accented: {">", "accent"}, score.Marcato: {"^", "marcato"}, score.Ghost: {"g", "ghost (faint)"},
 	score.Staccato: {"'", "staccato"}, score.Tenuto: {"-", "tenuto"},
+	score.Roll: {"t", "roll"}, score.Tremolo: {"t", "tremolo"}, score.Trill: {"t", "trill"},
 }
 
 // touchLegend explains the signs of touches that appear.
 func (s *setter) touchLegend() []string {
 	var items []string
+	last := ""
 	if s.opt.Touches {
 		for _, t := range s.sum.Touches.Each() {
-			items = append(items, touches[t].sign+" "+touches[t].name)
+			if one := touches[t]; one.sign == last {
+				items[len(items)-1] += ", " + one.name
+			} else {
+				items, last = append(items, one.sign+" "+one.name), one.sign
+			}
 		}
 	}
 	return items

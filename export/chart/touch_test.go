@@ -111,3 +111,12 @@ func TestTouchesOfRandomSections(t *testing.T) {
 func regexpName(i int) *regexp.Regexp {
 	return regexp.MustCompile(`  - name: .* ` + strconv.Itoa(i) + "\n")
 }
+
+// Rolls, tremolos and trills have one sign, which the legend says once.
+func TestRollsInTheChart(t *testing.T) {
+	opt := chart.Default()
+	opt.Touches = true
+	got := written(t, "title: Sluice\nmeter: 4/4\nlength: 1 bars\nlayers:\n  - {name: Bell, groups: 3+3+2, touches: roll trill+accent tremolo}\n", opt)
+	assert.Contains(t, got, "t roll, tremolo, trill")
+	assert.Contains(t, got, "\n         t     >     t     t\n               t\n   8    |X 2 3 x 2 3 x 2 ||X\n")
+}

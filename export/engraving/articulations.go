@@ -39,6 +39,7 @@ func (l *line) articulations() {
 				l.articulate(s, a)
 			}
 		}
+		l.trill(s)
 	}
 }
 

@@ -91,6 +91,7 @@ func (l *line) fitBeam(g *beamGroup) {
 		s := &l.spots[i]
 		levels = max(levels, s.flags())
 		length := s.size(beamStem + unit(max(0, s.flags()-1))*stemStep)
+		length = max(length, s.strokeStem(beamThick+unit(s.flags()-1)*beamStep))
 		need = max(need, g.outer(s)+length-at(s.stemX()))
 		if l.staves[s.staff].lines == 5 && s.free() { // to the middle line
 			need = max(need, -at(s.stemX()))

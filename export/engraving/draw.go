@@ -123,6 +123,7 @@ func (l *line) drawNote(st *lineStaff, s *spot) {
 	if s.hasStem() {
 		s.drawStem(&p)
 	}
+	s.drawStrokes(&p, l.groupOf(s))
 	*k = ink(p)
 	k.put("\"/>\n")
 }

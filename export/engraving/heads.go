@@ -185,6 +185,11 @@ func (it *item) extent(st *staff) (left, right unit) {
 			right, left = max(right, x+it.width(i)+ledgerOver), max(left, ledgerOver-x)
 		}
 	}
+	if it.rolled() && it.hasStem() && it.up {
+		right = max(right, it.shift+it.size(118)+strokeReach)
+	} else if it.rolled() && it.hasStem() {
+		left = max(left, strokeReach-it.shift)
+	}
 	flagged := !it.beamed() && it.flags() > 0 && it.up
 	if flagged && st.lines == 1 { // the flag reaches down to the dot
 		right = max(right, it.shift+it.size(118+flagReach))

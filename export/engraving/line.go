@@ -130,6 +130,7 @@ func (l *line) place() {
 	l.skylines()
 	l.beams()
 	l.stems()
+	l.strokes()
 	l.rests()
 	l.articulations()
 	l.tuplets()

@@ -139,6 +139,9 @@ func (s *spot) endStem(st *lineStaff) {
 		length = s.size(stemOnLine)
 	}
 	length += unit(max(0, s.flags()-1)) * s.size(flagStem)
+	if n := unit(s.flags()); n > 0 {
+		length = max(length, s.strokeStem(flagHigh+(n-1)*flagStep))
+	}
 	if !s.free() && (s.up && s.high() > 2 || !s.up && s.low() < -2) {
 		length -= stemOutside
 	}

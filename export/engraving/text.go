@@ -43,6 +43,7 @@ var (
 	ratioFace    = face{size: 130, italic: true}
 	tupletFace   = face{size: 165, bold: true, italic: true, anchor: atMiddle}
 	lyricFace    = face{size: 160, anchor: atMiddle}
+	trillFace    = face{size: 210, bold: true, italic: true, anchor: atMiddle}
 	octaveFace   = face{size: 150, italic: true, anchor: atMiddle} // the 8 of a clef
 )
 

@@ -151,8 +151,11 @@ var headNames = [...]string{
 	instrument.CircleCross: "circle-x",
 }
 
-// notations returns ties, tuplet signs and articulations; without children if
-// there are none.
+// strokes are those of a roll through a stem.
+const strokes = 3
+
+// notations returns ties, tuplet signs, ornaments and articulations; without
+// children if there are none.
 func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *etree.Element {
 	notations := elem("notations")
 	if n.TieIn {
@@ -165,6 +168,10 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 		return notations
 	}
 	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
+	if n.Touch.Has(score.Rolled) {
+		notations.AddChild(elem("ornaments", when(n.Touch.Has(sheet.Stroked), with(number("tremolo", strokes), "type", "single")),
+			when(n.Touch.Has(score.Trill), with(elem("trill-mark"), "placement", outside(v)))))
+	}
 	if signs := articulated(v, n, shared); len(signs.Child) > 0 {
 		notations.AddChild(signs)
 	}
@@ -175,9 +182,9 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 // with stems down below; dots and dashes at the head, which the reader finds, but
 // at the stem where voices share the staff, and beside an accent where that is.
 func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
-	side, kind := "above", "up"
+	side, kind := outside(v), "up"
 	if v.Stem == sheet.StemDown {
-		side, kind = "below", "down"
+		kind = "down"
 	}
 	signs := elem("articulations")
 	touch := n.Touch
@@ -197,6 +204,14 @@ func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
 		}
 	}
 	return signs
+}
+
+// outside is the side of a voice: above, or below where its stems go down.
+func outside(v *sheet.Voice) string {
+	if v.Stem == sheet.StemDown {
+		return "below"
+	}
+	return "above"
 }
 
 // articulationNames are those of touches that are articulations.

@@ -46,8 +46,10 @@ type layerData struct {
 	Kind string    `json:"kind"` // how it sounds: struck, plucked, held, drum
 	Pan  int       `json:"pan"`  // -90 … 90
 	Unit beat.Time `json:"unit"`
-	// Events are onset, length, velocity, then MIDI keys.
-	Events [][]int64 `json:"events"`
+	// Events are onset, length, velocity, then MIDI keys; of what is heard in
+	// strokes the first two. Strokes are alike, and only heard.
+	Events  [][]int64 `json:"events"`
+	Strokes [][]int64 `json:"strokes,omitempty"`
 	// Cycles are start, sounding length, clock face, printed number, grouping.
 	Cycles [][5]int64 `json:"cycles"`
 	Groups [][]int64  `json:"groups"` // the different groupings: the length of each group
@@ -160,7 +162,15 @@ func addVoice(d *data, f *play.Performance, voice *play.Voice) {
 		for _, key := range e.Keys {
 			event = append(event, int64(key))
 		}
-		l.Events = append(l.Events, event)
+		switch {
+		case e.Inner:
+			l.Strokes = append(l.Strokes, event)
+		case e.Lasts > 0: // seen in its length, heard in strokes
+			l.Strokes = append(l.Strokes, event)
+			l.Events = append(l.Events, []int64{event[0], int64(e.Lasts)})
+		default:
+			l.Events = append(l.Events, event)
+		}
 	}
 	for _, pass := range f.Passes {
 		if i := voice.Layer(pass.Section); i >= 0 {

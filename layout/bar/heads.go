@@ -28,11 +28,16 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		}
 		s := &v.Segments[events[i].segment]
 		n.Heads, n.Layers = mk.Heads(s, v.Voice.Bare), s.Layers
-		if n.Start == s.At && !s.TieIn {
+		first := n.Start == s.At && !s.TieIn
+		if first {
 			n.Group = s.Group
-			if !v.Voice.Bare {
-				n.Accent, n.Touch, n.Lyrics = s.Accent, s.Touch, s.Lyrics
-			}
+		}
+		switch {
+		case v.Voice.Bare:
+		case first:
+			n.Accent, n.Touch, n.Lyrics = s.Accent, s.Touch, s.Lyrics
+		default: // a tied piece
+			n.Touch = s.Touch & sheet.Stroked
 		}
 	}
 }

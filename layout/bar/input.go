@@ -40,7 +40,7 @@ type Segment struct {
 	TieIn      bool
 	TieOut     bool
 	Accent     bool
-	Touch      score.Touch
+	Touch      score.Touch // where it is tied in only what is Stroked
 	Tones      score.Chord
 	Group      int           // size of the group that begins with it, 0 if none does
 	Lyrics     []score.Lyric // sung or spoken at its start, by verse

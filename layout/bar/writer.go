@@ -2,6 +2,7 @@ package bar
 
 import (
 	"tieover/layout/sheet"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -76,7 +77,8 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 }
 
 // events writes one voice: what sounds and what is silent, in signs. Of a dry
-// voice only the first sign of each sound is kept, and the rests are written anew.
+// voice only the first sign of each sound is kept, but for rolls, and the rests
+// are written anew.
 func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	events, bad := mk.signs(in, v)
 	for v.Dry && bad == nil && shorten(v, events) {
@@ -86,7 +88,7 @@ func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 }
 
 // shorten ends each sound that is tied inside the bar with its first sign, and
-// reports whether there was one.
+// reports whether there was one. A roll lasts as long as it sounds.
 func shorten(v *VoiceInput, events []written) bool {
 	any := false
 	for i := range events {
@@ -94,7 +96,7 @@ func shorten(v *VoiceInput, events []written) bool {
 		if n == nil || n.TieIn || !n.TieOut {
 			continue
 		}
-		if s := &v.Segments[events[i].segment]; n.Start+n.Length < s.end() {
+		if s := &v.Segments[events[i].segment]; n.Start+n.Length < s.end() && !s.Touch.Has(score.Rolled) {
 			s.Length, s.TieOut, any = n.Length, false, true
 		}
 	}

@@ -78,14 +78,16 @@ const (
 	Drums                 // unpitched; keys are of the drum map
 )
 
-// Event is one sounding attack.
+// Event is one sounding attack, or a stroke of one that is rolled.
 type Event struct {
 	At, Length beat.Time // Length is how long it sounds: half as written when staccato
+	Lasts      beat.Time // of an attack that is rolled: the length of all its strokes; else 0
 	Keys       []int     // MIDI keys, of drums when Drums; only good until the next event
 	Drums      bool
 	Velocity   int // 1 to 127
 	Pass       int // index into Passes
 	Landing    bool
+	Inner      bool // no attack of its own: a further stroke of a roll
 }
 
 // Of returns the performance of a settled piece, after countIn bars of clicks in

@@ -87,7 +87,8 @@ func (v *Voice) layer(section int) *score.Layer {
 // Layer returns the index of the voice's layer in a section, -1 if it has none.
 func (v *Voice) Layer(section int) int { return v.layers[section] }
 
-// Events walks the sounding attacks of a voice in time order.
+// Events walks what a voice sounds in time order: its attacks, and the strokes
+// that fill rolls.
 func (v *Voice) Events() iter.Seq[*Event] {
 	return func(yield func(*Event) bool) {
 		e := &Event{}
@@ -102,7 +103,7 @@ func (v *Voice) Events() iter.Seq[*Event] {
 				v.fill(e, l, a)
 				e.At, e.Pass, e.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
 				e.Velocity = loud.velocity(at, a)
-				if !yield(e) {
+				if !v.perf.strokes(e, a.Touch, yield) {
 					return
 				}
 			}

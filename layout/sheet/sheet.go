@@ -208,15 +208,19 @@ type Note struct {
 	TupletStop    bool
 	Heads         []Head
 	TieIn, TieOut bool
-	Beams         []Beam // one a level, from level 1; empty when unbeamed
-	BeamIn        bool   // its first beam comes over the left barline
-	BeamOut       bool   // its first beam goes on over the right barline
-	Accent        bool   // printed here: only where the sound begins
-	Touch         score.Touch
+	Beams         []Beam        // one a level, from level 1; empty when unbeamed
+	BeamIn        bool          // its first beam comes over the left barline
+	BeamOut       bool          // its first beam goes on over the right barline
+	Accent        bool          // printed here: only where the sound begins
+	Touch         score.Touch   // where the sound begins; of pieces tied in only what is Stroked
 	Lyrics        []score.Lyric // by verse; an entry without text begins nothing
 	Group         int           // size in pulses of the group it begins, 0 when it begins none
 	Layers        []string      // the names of those that strike it, where several share the voice; else nil
 }
+
+// Stroked are the touches that every tied piece of a sound shows, as strokes
+// through its stem.
+const Stroked = score.Roll | score.Tremolo
 
 // Beam is what one note has at one beam level.
 type Beam int

@@ -235,7 +235,7 @@ func (w *writer) strikes(groups bool) {
 		w.line("    accent: %s", w.one("accent", []string{"none", "group", "all"}))
 	}
 	if w.has(Percussion) && w.often(3, "touches") {
-		w.line("    touches: %s", w.one("touches", []string{"plain staccato", "tenuto", "accent+staccato plain ghost+tenuto", "marcato ghost plain", "accent"}))
+		w.line("    touches: %s", w.one("touches", []string{"plain staccato", "tenuto", "accent+staccato plain ghost+tenuto", "marcato ghost plain", "accent", "roll", "tremolo plain trill+accent"}))
 	}
 }
 

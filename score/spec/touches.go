@@ -6,6 +6,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -16,7 +17,11 @@ var touchNames = []struct {
 }{
 	{"plain", score.Plain}, {"staccato", score.Staccato}, {"tenuto", score.Tenuto},
 	{"marcato", score.Marcato}, {"ghost", score.Ghost}, {"accent", score.Accented},
+	{"roll", score.Roll}, {"tremolo", score.Tremolo}, {"trill", score.Trill},
 }
+
+// apart are touches of which an attack has one.
+const apart = score.Rolled
 
 func touchWords() []string {
 	var all []string
@@ -41,6 +46,9 @@ func readTouches(r *reader, n *yaml.Node, v *voice) {
 		if slip != nil {
 			r.slip(n, slip)
 			continue
+		}
+		if touch.Has(score.Rolled) {
+			v.section.need(r, n, "1/32 for rolls", beat.Of(1, 32))
 		}
 		v.Touches = append(v.Touches, touch)
 	}
@@ -69,7 +77,22 @@ func parseTouch(w word) (score.Touch, *slip) {
 	if all.Has(score.Accented) && all.Has(score.Marcato) {
 		return 0, wrong(w.at, "leave out accent or marcato", "%q: one of the two", short(w.text))
 	}
+	if len((all & apart).Each()) > 1 {
+		return 0, wrong(w.at, "keep one of them", "%q: one of %s", short(w.text), among(apart))
+	}
 	return all, nil
+}
+
+// among lists the words for touches: "roll, tremolo and trill".
+func among(touches score.Touch) string {
+	var all []string
+	for _, t := range touchNames {
+		if touches.Has(t.touch) {
+			all = append(all, t.word)
+		}
+	}
+	last := len(all) - 1
+	return strings.Join(all[:last], ", ") + " and " + all[last]
 }
 
 // touchCalled returns the touch that a word means.

@@ -37,7 +37,7 @@ for (const pass of passes) {
   const s = data.sections[pass.section];
   for (const row of s.layers) {
     const layer = layerOf(row.name);
-    for (const e of row.events) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan });
+    for (const e of row.events.concat(row.strokes || [])) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan });
   }
   for (const [start, kind] of s.bars) {
     s.meters[kind].forEach((b, i) => clicks.push({ at: pass.start + start + b, down: i === 0 }));
