@@ -34,6 +34,7 @@ type cursor struct {
 type sound struct {
 	at, end beat.Time
 	tones   score.Chord
+	graces  []score.Chord
 	accent  bool
 	touch   score.Touch
 	group   int
@@ -148,7 +149,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at >= to {
 			return
 		}
-		s := sound{at: at, end: at + a.Length, tones: a.Tones, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a)}
+		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a)}
 		if at < c.layer.Enters || s.end <= from {
 			continue
 		}
@@ -185,7 +186,7 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
-			sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.accent, s.touch, s.group, s.lyrics
+			sl.Graces, sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.group, s.lyrics
 		}
 		v.Segments = append(v.Segments, sl)
 	}

@@ -153,6 +153,7 @@ func together(sounds []sound) []sound {
 		to.accent = to.accent || s.accent
 		to.touch = cmp.Or(to.touch, s.touch)
 		to.group = cmp.Or(to.group, s.group)
+		to.graces = graced(to.graces, s.graces)
 		if to.lyrics == nil {
 			to.lyrics = s.lyrics
 		}
@@ -164,6 +165,26 @@ func together(sounds []sound) []sound {
 			}
 		}
 		slices.SortFunc(to.tones, lowestFirst)
+	}
+	return joined
+}
+
+// graced joins the grace notes of two sounds of one moment, the last of each
+// together.
+func graced(a, b []score.Chord) []score.Chord {
+	if len(a) < len(b) {
+		a, b = b, a
+	}
+	joined := slices.Clone(a)
+	for i, chord := range b {
+		to := &joined[len(a)-len(b)+i]
+		*to = slices.Clone(*to)
+		for _, t := range chord {
+			if !slices.Contains(*to, t) {
+				*to = append(*to, t)
+			}
+		}
+		slices.SortFunc(*to, lowestFirst)
 	}
 	return joined
 }

@@ -49,6 +49,7 @@ type Group struct {
 type Attack struct {
 	At, Length beat.Time // from the cycle's start; the length may run past the cycle's edge
 	Tones      Chord     // sounding; one bare tone when the layer has no series
+	Graces     []Chord   // what leads in to it, in order; no attacks
 	Accent     bool
 	Touch      Touch
 	Group      int // index into Cycle.Groups

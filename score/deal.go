@@ -1,6 +1,10 @@
 package score
 
-import "tieover/score/beat"
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
 
 // dealer gives attacks their tones from the layer's pitch series.
 type dealer struct {
@@ -55,11 +59,22 @@ func (d *dealer) skip(attacks int) { d.dealt += attacks }
 // attack makes the sounding attack of a raw one. own replaces the series.
 func (d *dealer) attack(c *Cycle, a raw, series int, own []Chord) Attack {
 	out := Attack{At: a.at, Length: a.length, Accent: a.accent, Group: a.group}
-	out.Tones = d.tones(c, a, series, own)
+	out.Graces, out.Tones = d.tones(c, a, series, own).Led()
 	if n := len(d.l.Touches); n > 0 {
-		out.Touch = d.l.Touches[a.order%n]
+		out.touch(d.l.Touches[a.order%n])
 	}
 	return out
+}
+
+// touch says how the attack is played; a flam repeats its own sound once before
+// it, a drag twice.
+func (a *Attack) touch(t Touch) {
+	a.Touch = t
+	for _, led := range []Touch{Flam, Drag, Drag} {
+		if t.Has(led) {
+			a.Graces = append(slices.Clip(a.Graces), a.Tones)
+		}
+	}
 }
 
 func (d *dealer) tones(c *Cycle, a raw, series int, own []Chord) Chord {
@@ -111,9 +126,10 @@ func (s *Section) lineCycle(layer int) Cycle {
 		c.Groups = append(c.Groups, Group{At: c.Length, Length: n.Length, Size: size, Spec: i + 1, Blank: len(n.Tones) == 0})
 		at := c.Start + c.Length
 		if length := min(n.Length, limit-at); len(n.Tones) > 0 && length > 0 && at >= l.Enters {
-			a := Attack{At: c.Length, Length: length, Tones: n.Tones, Group: i}
+			a := Attack{At: c.Length, Length: length, Group: i}
+			a.Graces, a.Tones = n.Tones.Led()
 			if len(l.Touches) > 0 {
-				a.Touch = l.Touches[struck%len(l.Touches)]
+				a.touch(l.Touches[struck%len(l.Touches)])
 			}
 			c.Attacks = append(c.Attacks, a)
 		}

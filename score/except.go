@@ -115,7 +115,8 @@ func (w *window) apply(c *Cycle) *Cycle {
 		out.Attacks = slices.Clone(c.Attacks)
 		for i := range out.Attacks {
 			if a := &out.Attacks[i]; a.At >= from && a.At < to {
-				a.Tones = w.tones[w.dealt%len(w.tones)]
+				a.Graces, a.Tones = w.tones[w.dealt%len(w.tones)].Led()
+				a.touch(a.Touch)
 				w.dealt++
 			}
 		}

@@ -13,10 +13,55 @@ type Tone struct {
 	Alter  int8  // semitones, -2 to 2
 	Octave int8  // 4 holds middle C
 	Drum   uint8 // index into Instrument.Drums, from 1; 0 when pitched or bare
+	Grace  uint8 // in a series or line: 0 of the attack itself, 1 of the grace note before it, 2 of that before …
 }
 
-// Chord is the tones of one attack, lowest first as the spec wrote them.
+// Chord is the tones of one attack, lowest first as the spec wrote them. In a
+// series or line its grace notes stand first; Led parts the two.
 type Chord []Tone
+
+// MaxGraces is the most grace notes before one attack.
+const MaxGraces = 8
+
+// Led returns the grace notes that lead in to a chord, in order, and what is
+// struck then.
+func (c Chord) Led() (graces []Chord, struck Chord) {
+	if len(c) == 0 || c[0].Grace == 0 {
+		return nil, c
+	}
+	graces = make([]Chord, c[0].Grace)
+	for _, t := range c {
+		rank := int(t.Grace)
+		t.Grace = 0
+		if rank == 0 {
+			struck = append(struck, t)
+		} else {
+			graces[len(graces)-rank] = append(graces[len(graces)-rank], t)
+		}
+	}
+	return graces, struck
+}
+
+// MostGraces is the most grace notes that the layer's series or line writes before
+// one attack.
+func (l *Layer) MostGraces() (most int) {
+	count := func(chords ...Chord) {
+		for _, c := range chords {
+			graces, _ := c.Led()
+			most = max(most, len(graces))
+		}
+	}
+	for _, s := range l.Series {
+		count(s...)
+	}
+	for _, e := range l.Except {
+		count(e.Series...)
+	}
+	for _, n := range l.Line {
+		count(n.Tones)
+	}
+	return most
+}
 
 // IsPitched reports whether the tone has a pitch.
 func (t Tone) IsPitched() bool { return t.Step != 0 }
@@ -35,11 +80,18 @@ func (t Tone) String() string {
 	return fmt.Sprintf("%c%s%d", t.Step, sign, t.Octave)
 }
 
-// String joins the tones with "+", as a spec writes chords.
+// String joins the tones with "+", and grace notes with "/", as a spec writes them.
 func (c Chord) String() string {
-	names := make([]string, len(c))
+	var b strings.Builder
 	for i, t := range c {
-		names[i] = t.String()
+		switch {
+		case i == 0:
+		case c[i-1].Grace > t.Grace:
+			b.WriteByte('/')
+		default:
+			b.WriteByte('+')
+		}
+		b.WriteString(t.String())
 	}
-	return strings.Join(names, "+")
+	return b.String()
 }

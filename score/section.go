@@ -261,6 +261,8 @@ const (
 	Roll    // struck again and again while it lasts, as the next
 	Tremolo // the same, for those who bow or hammer it
 	Trill   // in turn with the major second above
+	Flam    // its own sound leads in once
+	Drag    // twice
 )
 
 // Rolled are the touches that fill a sound with strokes.

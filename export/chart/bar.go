@@ -213,7 +213,7 @@ func (t *barText) part(from, to int) barText {
 func within(tokens []token, from, to int) []token {
 	var kept []token
 	for _, t := range tokens {
-		if t.col >= from && t.col < to {
+		if (t.col >= from || from == 0) && t.col < to { // grace notes before the first stroke stand over the barline
 			kept = append(kept, token{t.col - from, t.text})
 		}
 	}

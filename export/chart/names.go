@@ -48,13 +48,15 @@ func (s *setter) longestName() int {
 	for _, i := range s.st.Layers {
 		for _, series := range s.st.Section.Layers[i].Series {
 			for _, tones := range series {
-				for _, n := range s.toneNames(i, tones) {
+				_, struck := tones.Led()
+				for _, n := range s.toneNames(i, struck) {
 					longest = max(longest, width(n))
 				}
 			}
 		}
 		for _, n := range s.st.Section.Layers[i].Line {
-			for _, name := range s.toneNames(i, n.Tones) {
+			_, struck := n.Tones.Led()
+			for _, name := range s.toneNames(i, struck) {
 				longest = max(longest, width(name))
 			}
 		}

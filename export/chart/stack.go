@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"slices"
+
 	"tieover/layout/rows"
 	"tieover/score"
 )
@@ -21,15 +23,33 @@ func (s *setter) setTouches(stack *[][]token, c *rows.Cell, col int) {
 	if !s.opt.Touches {
 		return
 	}
+	if c.Led {
+		s.lead(stack, col-1)
+	}
 	var texts []string
 	for _, t := range c.Touches() {
-		texts = append(texts, touches[t].sign)
+		if sign := touches[t].sign; sign != "" {
+			texts = append(texts, sign)
+		}
 	}
 	pile(stack, col, texts)
 }
 
+// leading is the sign before the stroke that grace notes lead in to.
+const leading = ","
+
+// lead puts it on the first line of the stack that is free there.
+func (s *setter) lead(stack *[][]token, col int) {
+	k := slices.IndexFunc(*stack, func(line []token) bool { return len(line) == 0 || line[len(line)-1].col < col })
+	if k < 0 {
+		k = len(*stack)
+		*stack = append(*stack, nil)
+	}
+	(*stack)[k] = append((*stack)[k], token{col, leading})
+}
+
 // touches are the signs and names of touches: those of notation where a
-// typewriter has them.
+// typewriter has them. Flams and drags are grace notes.
 var touches = map[score.Touch]struct{ sign, name string }{
 	score.Accented: {">", "accent"}, score.Marcato: {"^", "marcato"}, score.Ghost: {"g", "ghost (faint)"},
 	score.Staccato: {"'", "staccato"}, score.Tenuto: {"-", "tenuto"},
@@ -42,11 +62,14 @@ func (s *setter) touchLegend() []string {
 	last := ""
 	if s.opt.Touches {
 		for _, t := range s.sum.Touches.Each() {
-			if one := touches[t]; one.sign == last {
+			if one := touches[t]; one.sign == last && len(items) > 0 {
 				items[len(items)-1] += ", " + one.name
-			} else {
+			} else if one.sign != "" {
 				items, last = append(items, one.sign+" "+one.name), one.sign
 			}
+		}
+		if s.sum.Led {
+			items = append(items, leading+" grace notes")
 		}
 	}
 	return items

@@ -120,3 +120,16 @@ func TestRollsInTheChart(t *testing.T) {
 	assert.Contains(t, got, "t roll, tremolo, trill")
 	assert.Contains(t, got, "\n         t     >     t     t\n               t\n   8    |X 2 3 x 2 3 x 2 ||X\n")
 }
+
+// A comma stands before each stroke that is led in to, before the bar's first over
+// the barline, and beside another sign on a line of its own.
+func TestGraceNotesInTheChart(t *testing.T) {
+	opt := chart.Default()
+	opt.Touches = true
+	got := written(t, "title: Sluice\nmeter: 4/4\nlength: 1 bars\nlayers:\n  - {name: Bell, groups: 3+3+2, touches: flam plain accent+drag}\n"+
+		"  - {name: Gate, pulse: 1/8, groups: 8, strike: all, accent: none, touches: accent flam}\n", opt)
+	assert.Contains(t, got, ", grace notes")
+	assert.NotContains(t, got, "flam")
+	assert.Contains(t, got, "\n          ,           ,     ,\n                       >\n   8      |X 2 3 x 2 3 x 2 ||X\n")
+	assert.Contains(t, got, "\n           >   >   >   >     >\n            ,   ,   ,   ,\n   8      |X o o o o o o o ||X\n")
+}

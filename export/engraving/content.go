@@ -51,6 +51,7 @@ type item struct {
 	signX  []unit // left edge of each accidental
 	dotX   unit
 	shared bool // its only head is that of another voice
+	graces []grace
 }
 
 func (it *item) low() int         { return it.pos[it.order[0]] }
@@ -113,6 +114,7 @@ func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool
 			case *sheet.Note:
 				it.note = ev
 				e.setHeads(&it, part, &staves[it.staff])
+				e.setGraces(&it, part, &staves[it.staff])
 			case *sheet.Rest:
 				it.rest = ev
 			}
@@ -202,6 +204,9 @@ func arranged(together []*item, st *staff) (r reach) {
 		if it.note != nil {
 			r.lyric = max(r.lyric, lyricRoom(it.note.Lyrics))
 		}
+	}
+	for _, it := range together {
+		r.left = it.placeGraces(r.left, st)
 	}
 	return r
 }

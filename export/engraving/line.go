@@ -131,6 +131,7 @@ func (l *line) place() {
 	l.beams()
 	l.stems()
 	l.strokes()
+	l.graceNotes()
 	l.rests()
 	l.articulations()
 	l.tuplets()

@@ -88,9 +88,6 @@ func write(w io.Writer, f *play.Performance, o Options) error {
 	return out.Flush()
 }
 
-// mostTicks is the finest division of a quarter that the header can state.
-const mostTicks = 32767
-
 // comfortable is the least division to write: readers that keep time by ticks
 // run unevenly on very coarse files. Common practice.
 const comfortable = 480
@@ -99,9 +96,9 @@ const comfortable = 480
 // ticks of a quarter, so that every moment of the grid is whole.
 func resolution(g beat.Grid) (scale int64, division uint16, err error) {
 	quarter := int64(g) / 4
-	if quarter > mostTicks {
+	if quarter > play.MostTicks {
 		return 0, 0, unfit("a quarter would need %d ticks, and a MIDI file holds %d: "+
-			"use pulses with fewer different ratios, or take staccato away", quarter, mostTicks)
+			"use pulses with fewer different ratios, or take staccato away", quarter, play.MostTicks)
 	}
 	scale = max(1, (comfortable+quarter-1)/quarter)
 	return scale, uint16(quarter * scale), nil

@@ -10,15 +10,15 @@ import (
 	"tieover/score/instrument"
 )
 
-// event returns the elements of one event: a note for each head of a chord, or
-// one for a rest.
+// event returns the elements of one event: grace notes, a note for each head of a
+// chord, or one for a rest.
 func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree.Element {
 	v := &m.Voices[voice]
 	switch event := event.(type) {
 	case *sheet.Note:
-		notes := make([]*etree.Element, len(event.Heads))
+		notes := e.graces(v, event)
 		for i := range event.Heads {
-			notes[i] = e.note(v, event, i, sharesStaff(m, v))
+			notes = append(notes, e.note(v, event, i, sharesStaff(m, v)))
 		}
 		return notes
 	case *sheet.Rest:
@@ -68,11 +68,7 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *e
 	}
 	e.addStaff(note, v)
 	if first {
-		for level, b := range n.Beams {
-			if b != sheet.NoBeam {
-				note.AddChild(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
-			}
-		}
+		addBeams(note, n)
 	}
 	if notations := e.notations(v, n, first, shared); len(notations.Child) > 0 {
 		note.AddChild(notations)
@@ -81,6 +77,14 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *e
 		e.addLyrics(note, n)
 	}
 	return note
+}
+
+func addBeams(note *etree.Element, n *sheet.Note) {
+	for level, b := range n.Beams {
+		if b != sheet.NoBeam {
+			note.AddChild(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
+		}
+	}
 }
 
 // addLyrics adds what each verse begins at the note.
@@ -168,6 +172,9 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 		return notations
 	}
 	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
+	if len(n.Graces) > 0 && n.Heads[0].Step != 0 {
+		notations.AddChild(graceSlur("stop"))
+	}
 	if n.Touch.Has(score.Rolled) {
 		notations.AddChild(elem("ornaments", when(n.Touch.Has(sheet.Stroked), with(number("tremolo", strokes), "type", "single")),
 			when(n.Touch.Has(score.Trill), with(elem("trill-mark"), "placement", outside(v)))))

@@ -63,6 +63,9 @@ func inTimeOrder(m *sheet.Measure) []staffNote {
 }
 
 func (st *accidentalState) note(staff int, n *sheet.Note, newSystem bool) {
+	for _, g := range n.Graces {
+		st.note(staff, g, false)
+	}
 	for i := range n.Heads {
 		h := &n.Heads[i]
 		if h.Step == 0 {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/layout/sheet"
+	"tieover/score"
 )
 
 // VoicePlan is where one layer of the part is written, or the layers on one side
@@ -36,21 +37,49 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		case v.Voice.Bare:
 		case first:
 			n.Accent, n.Touch, n.Lyrics = s.Accent, s.Touch, s.Lyrics
+			n.Graces = mk.graces(s)
 		default: // a tied piece
 			n.Touch = s.Touch & sheet.Stroked
 		}
 	}
 }
 
-// Heads turns the tones of an attack into heads, lowest first as given.
-// Repeats of one head (two layers of a composite on one pitch) become one.
+// graces writes the grace notes before a sound: one as an eighth, several as 16ths
+// under two beams (common practice).
+func (mk *Writer) graces(s *Segment) []*sheet.Note {
+	var notes []*sheet.Note
+	last := len(s.Graces) - 1
+	for i, tones := range s.Graces {
+		n := &sheet.Note{Start: s.At, Value: sheet.Value{Power: 3}, Heads: mk.headsOf(tones, s.Spelling, false)}
+		if last > 0 {
+			beam := sheet.BeamContinue
+			switch i {
+			case 0:
+				beam = sheet.BeamBegin
+			case last:
+				beam = sheet.BeamEnd
+			}
+			n.Value.Power, n.Beams = 4, []sheet.Beam{beam, beam}
+		}
+		notes = append(notes, n)
+	}
+	return notes
+}
+
+// Heads turns the tones of an attack into heads.
 func (mk *Writer) Heads(s *Segment, bare bool) []sheet.Head {
+	return mk.headsOf(s.Tones, s.Spelling, bare)
+}
+
+// headsOf gives heads to tones, lowest first as given; spelling replaces the
+// writer's. Repeats of one head (two layers of a composite on one pitch) become one.
+func (mk *Writer) headsOf(tones score.Chord, spelling *Transposer, bare bool) []sheet.Head {
 	wanted := mk.Wanted
-	if s.Spelling != nil {
-		wanted = *s.Spelling
+	if spelling != nil {
+		wanted = *spelling
 	}
 	var heads []sheet.Head
-	for _, t := range s.Tones {
+	for _, t := range tones {
 		if bare || !mk.Pitched && t.Drum == 0 || mk.Pitched && t.Drum > 0 {
 			continue
 		}

@@ -42,6 +42,7 @@ type Segment struct {
 	Accent     bool
 	Touch      score.Touch // where it is tied in only what is Stroked
 	Tones      score.Chord
+	Graces     []score.Chord // before its start
 	Group      int           // size of the group that begins with it, 0 if none does
 	Lyrics     []score.Lyric // sung or spoken at its start, by verse
 	Layers     []string      // that strike it, where several share the voice
@@ -81,8 +82,10 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 		if s.Spelling != nil {
 			b = append(b, byte(s.Spelling.Key.Fifths)) // a part has one for each signature
 		}
-		for _, t := range s.Tones {
-			b = append(b, t.Step, byte(t.Alter), byte(t.Octave), t.Drum)
+		b = appendTones(b, s.Tones)
+		b = append(b, byte(len(s.Graces)))
+		for _, chord := range s.Graces {
+			b = appendTones(append(b, byte(len(chord))), chord)
 		}
 		b = binary.AppendUvarint(b, uint64(s.Group))
 		b = append(b, byte(len(s.Lyrics)))
@@ -106,6 +109,13 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 	b = binary.AppendUvarint(b, uint64(len(v.Cycles)))
 	for _, c := range v.Cycles {
 		b = binary.AppendUvarint(b, uint64(c))
+	}
+	return b
+}
+
+func appendTones(b []byte, tones score.Chord) []byte {
+	for _, t := range tones {
+		b = append(b, t.Step, byte(t.Alter), byte(t.Octave), t.Drum)
 	}
 	return b
 }

@@ -5,8 +5,8 @@
 //
 // layout/play makes a Performance: passes (repeats played out), voices (layers of one name
 // through all sections), tempos, meters, keys, markers, clicks. Everything is streamed;
-// Voice.Events reuses its event. Laws: events of a voice come in time order; a staccato
-// piece has a grid twice as fine, so that half a length is whole; a voice's keys are
+// Voice.Events reuses its event. Laws: events of a voice come in time order; a
+// piece with staccato or grace notes has a finer grid, so that halves are whole; a voice's keys are
 // unique within an event; the pass at Start lasts to the end of its last bar. MIDI and the
 // page take sounds from here and decide none. Loudness: score/loudness.go (own choice, from the
 // standard's forte), which MusicXML reads too.

@@ -11,7 +11,7 @@ import (
 type Performance struct {
 	Title, Rights string
 
-	Grid    beat.Grid // the piece's, or twice as fine when staccato halves its lengths
+	Grid    beat.Grid // the piece's, or finer where staccato and grace notes halve lengths
 	Lead    beat.Time // how long the count-in lasts
 	Length  beat.Time // to the end of the last bar
 	Voices  []Voice   // in order of first appearance
@@ -78,7 +78,7 @@ const (
 	Drums                 // unpitched; keys are of the drum map
 )
 
-// Event is one sounding attack, or a stroke of one that is rolled.
+// Event is one sounding attack, a stroke of one that is rolled, or a grace note.
 type Event struct {
 	At, Length beat.Time // Length is how long it sounds: half as written when staccato
 	Lasts      beat.Time // of an attack that is rolled: the length of all its strokes; else 0
@@ -87,16 +87,14 @@ type Event struct {
 	Velocity   int // 1 to 127
 	Pass       int // index into Passes
 	Landing    bool
-	Inner      bool // no attack of its own: a further stroke of a roll
+	Inner      bool // no attack of its own: a further stroke of a roll, or a grace note
 }
 
 // Of returns the performance of a settled piece, after countIn bars of clicks in
 // its first meter.
 func Of(p *score.Piece, countIn int) *Performance {
-	f := &Performance{Title: p.Title, Rights: p.Rights, Grid: p.Grid, fine: 1, piece: p}
-	if hasStaccato(p) {
-		f.Grid, f.fine = 2*p.Grid, 2
-	}
+	fine := fineness(p)
+	f := &Performance{Title: p.Title, Rights: p.Rights, Grid: p.Grid * beat.Grid(fine), fine: fine, piece: p}
 	first := p.Sections[0].Bar(1)
 	f.Lead = f.fine * beat.Time(countIn) * p.Grid.Must(first.Signature.Span())
 	f.passes()

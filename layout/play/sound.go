@@ -1,9 +1,8 @@
 package play
 
 import (
-	"slices"
-
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -13,15 +12,38 @@ import (
 // tambourine, side stick, hand clap, maracas. The wood blocks are the click's.
 var bareKeys = []int{75, 64, 56, 62, 67, 61, 68, 60, 54, 37, 39, 70}
 
-func hasStaccato(p *score.Piece) bool {
+// MostTicks is the finest division of a quarter that a Standard MIDI File can
+// state in its 15 bits.
+const MostTicks = 32767
+
+// fineness is how many ticks of the sound one of the piece has: two where staccato
+// halves a length, and where half of a gap is shared among grace notes twice their
+// number, as far as a file can state.
+func fineness(p *score.Piece) beat.Time {
+	fine, graces := beat.Time(1), 0
 	for _, s := range p.Sections {
 		for _, l := range s.Layers {
-			if slices.ContainsFunc(l.Touches, func(t score.Touch) bool { return t.Has(score.Staccato) }) {
-				return true
+			own := 0
+			for _, t := range l.Touches {
+				switch {
+				case t.Has(score.Staccato):
+					fine = 2
+				case t.Has(score.Drag):
+					own = 2
+				case t.Has(score.Flam):
+					own = max(own, 1)
+				}
 			}
+			graces = max(graces, own+l.MostGraces())
 		}
 	}
-	return false
+	if graces == 0 {
+		return fine
+	}
+	if shared := beat.Time(2 * graces); beat.Time(p.Grid)*shared <= 4*MostTicks {
+		return shared
+	}
+	return 2
 }
 
 func mannerOf(i *instrument.Instrument) Manner {

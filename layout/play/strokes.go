@@ -45,3 +45,35 @@ func (f *Performance) strokes(e *Event, touch score.Touch, yield func(*Event) bo
 	}
 	return true
 }
+
+// follow yields what is held back, as long as it sounds before the grace notes of
+// the next attack, then those: each a 32nd, all together at most half of the time
+// from attack to attack, in whole ticks. Before the first attack of all there is
+// only the count-in.
+func (f *Performance) follow(held, next *sounding, yield func(*Event) bool) bool {
+	from := beat.Time(0)
+	if held.begun {
+		from = held.At
+	}
+	n := beat.Time(len(next.graces))
+	first := next.At
+	each := beat.Time(0)
+	if n > 0 {
+		each = min(beat.Time(f.Grid)/32, (next.At-from)/2/n)
+		first -= n * each
+	}
+	if held.begun {
+		held.Length = min(held.Length, first-held.At)
+		if !f.strokes(&held.Event, held.touch, yield) {
+			return false
+		}
+	}
+	for i, keys := range next.graces {
+		e := next.Event
+		e.At, e.Length, e.Keys, e.Velocity, e.Inner, e.Landing = first+beat.Time(i)*each, each, keys, next.soft, true, false
+		if each > 0 && !yield(&e) {
+			return false
+		}
+	}
+	return true
+}

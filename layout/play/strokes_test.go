@@ -70,3 +70,72 @@ func TestTheLastStrokeIsWhatIsLeft(t *testing.T) {
 	}
 	assert.Equal(t, []beat.Time{3, 3, 2, 3, 3, 2}, lengths)
 }
+
+// claves plays 4+4 eighths in 4/4, two bars.
+func claves(t *testing.T, countIn int, touches ...score.Touch) (*Performance, []Event) {
+	s := lock()
+	ins, _ := instrument.Find("claves")
+	l := s.Layers[0]
+	l.Instrument, l.Series, l.Touches, l.Unit = ins, nil, touches, 4
+	l.Patterns = []score.Pattern{{Groups: []score.Item{{Size: 4}, {Size: 4}}}}
+	s.Meter = score.Meter{score.PlainSignature(4, 4)}
+	p := &score.Piece{Title: "Sluice", Grid: 32, Sections: []*score.Section{s}}
+	require.Empty(t, p.Settle())
+	f := Of(p, countIn)
+	return f, events(&f.Voices[0])
+}
+
+// flam plain: the first of each bar is led in to. A whole note is 64 ticks, twice the
+// 32 of the piece: a 32nd is 2. What leads in ends the sound before it. Nothing
+// comes before the first bar; in a count-in there is room. Claves are key 75 of the
+// General MIDI drum map.
+func TestAFlamIsA32ndBefore(t *testing.T) {
+	f, all := claves(t, 0, score.Flam, score.Plain)
+	assert.Equal(t, beat.Grid(64), f.Grid)
+	key := []int{75}
+	assert.Equal(t, []Event{
+		{At: 0, Length: 32, Keys: key, Drums: true, Velocity: 81},
+		{At: 32, Length: 30, Keys: key, Drums: true, Velocity: 81},
+		{At: 62, Length: 2, Keys: key, Drums: true, Velocity: 81, Inner: true},
+		{At: 64, Length: 32, Keys: key, Drums: true, Velocity: 81},
+		{At: 96, Length: 32, Keys: key, Drums: true, Velocity: 81},
+	}, all)
+	_, all = claves(t, 1, score.Flam|score.Accented, score.Plain)
+	require.Len(t, all, 6)
+	assert.Equal(t, Event{At: 62, Length: 2, Keys: key, Drums: true, Velocity: 81, Inner: true}, all[0])
+	assert.Equal(t, 90, all[1].Velocity)
+}
+
+// At most half of the gap: before a drag on every 16th there is a 32nd for two notes,
+// a 64th each. The grid is four times the piece's 32, so a 16th is 8 and a 64th 2.
+func TestGraceNotesTakeHalfTheGapAtMost(t *testing.T) {
+	s := lock()
+	l := s.Layers[0]
+	l.Pulse, l.Unit, l.Touches = beat.Plain(beat.Of(1, 16)), 2, []score.Touch{score.Drag}
+	l.Patterns = []score.Pattern{{Groups: []score.Item{{Size: 1}}}}
+	p := &score.Piece{Title: "Sluice", Grid: 32, Sections: []*score.Section{s}}
+	require.Empty(t, p.Settle())
+	f := Of(p, 0)
+	require.Equal(t, beat.Grid(128), f.Grid)
+	all := events(&f.Voices[0])[:7]
+	var at, lengths []beat.Time
+	for _, e := range all {
+		at, lengths = append(at, e.At), append(lengths, e.Length)
+	}
+	assert.Equal(t, []beat.Time{0, 4, 6, 8, 12, 14, 16}, at)
+	assert.Equal(t, []beat.Time{4, 2, 2, 4, 2, 2, 4}, lengths)
+}
+
+// A roll stops where the next attack is led in to: 3 eighths are 12 32nds, less one.
+func TestARollStopsForGraceNotes(t *testing.T) {
+	all := rolled(t, score.Roll, score.Flam)
+	strokes := 0
+	for _, e := range all[:12] {
+		if e.At < 22 && e.Length == 2 {
+			strokes++
+		}
+	}
+	assert.Equal(t, 11, strokes)
+	assert.Equal(t, Event{At: 22, Length: 2, Keys: []int{67, 60}, Velocity: 81, Inner: true}, all[11])
+	assert.Equal(t, beat.Time(24), all[12].At)
+}

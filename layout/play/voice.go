@@ -87,11 +87,12 @@ func (v *Voice) layer(section int) *score.Layer {
 // Layer returns the index of the voice's layer in a section, -1 if it has none.
 func (v *Voice) Layer(section int) int { return v.layers[section] }
 
-// Events walks what a voice sounds in time order: its attacks, and the strokes
-// that fill rolls.
+// Events walks what a voice sounds in time order: its attacks, the strokes that
+// fill rolls, and grace notes. An event is held back until it is known what leads
+// in to the next.
 func (v *Voice) Events() iter.Seq[*Event] {
 	return func(yield func(*Event) bool) {
-		e := &Event{}
+		held, next := &sounding{}, &sounding{}
 		for i, pass := range v.perf.Passes {
 			l := v.layer(pass.Section)
 			if l == nil {
@@ -100,32 +101,55 @@ func (v *Voice) Events() iter.Seq[*Event] {
 			s := v.perf.piece.Sections[pass.Section]
 			loud := loudness(s, l)
 			for at, a := range s.Attacks(v.layers[pass.Section]) {
-				v.fill(e, l, a)
-				e.At, e.Pass, e.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
-				e.Velocity = loud.velocity(at, a)
-				if !v.perf.strokes(e, a.Touch, yield) {
+				v.fill(next, l, a)
+				next.At, next.Pass, next.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
+				next.Velocity, next.soft = loud.velocity(at, a), loud.velocity(at, &score.Attack{})
+				if !v.perf.follow(held, next, yield) {
 					return
 				}
+				held, next = next, held
 			}
+		}
+		if held.begun {
+			v.perf.strokes(&held.Event, held.touch, yield)
 		}
 	}
 }
 
+// sounding is an attack with what leads in to it.
+type sounding struct {
+	Event
+	begun  bool
+	touch  score.Touch
+	graces [][]int // keys
+	soft   int     // their velocity: that of the attack without its touch
+}
+
 // fill sets what an event takes from its attack alone.
-func (v *Voice) fill(e *Event, l *score.Layer, a *score.Attack) {
+func (v *Voice) fill(e *sounding, l *score.Layer, a *score.Attack) {
 	e.Length = v.perf.fine * a.Length
 	if a.Touch.Has(score.Staccato) {
 		e.Length /= 2
 	}
-	e.Keys = e.Keys[:0]
-	e.Drums = false
-	for _, tone := range a.Tones {
+	e.begun, e.touch = true, a.Touch
+	e.Keys, e.Drums = v.keys(e.Keys[:0], l, a.Tones)
+	e.graces = e.graces[:0]
+	for _, chord := range a.Graces {
+		keys, _ := v.keys(nil, l, chord)
+		e.graces = append(e.graces, keys)
+	}
+}
+
+// keys appends the keys of a chord, each once.
+func (v *Voice) keys(keys []int, l *score.Layer, tones score.Chord) (all []int, drums bool) {
+	for _, tone := range tones {
 		key, drum := v.key(l, tone)
-		e.Drums = e.Drums || drum
-		if !slices.Contains(e.Keys, key) { // F#4+Gb4 is one key
-			e.Keys = append(e.Keys, key)
+		drums = drums || drum
+		if !slices.Contains(keys, key) { // F#4+Gb4 is one key
+			keys = append(keys, key)
 		}
 	}
+	return keys, drums
 }
 
 func (v *Voice) key(l *score.Layer, tone score.Tone) (key int, drum bool) {

@@ -109,7 +109,7 @@ func (w *layerWalk) cell(c *score.Cycle, group int, t beat.Time, struck *score.A
 	switch {
 	case struck != nil:
 		cell.Sign = StruckAs(c, group, t)
-		cell.Tones, cell.Accent, cell.Touch = struck.Tones, struck.Accent, struck.Touch
+		cell.Tones, cell.Accent, cell.Touch, cell.Led = struck.Tones, struck.Accent, struck.Touch, len(struck.Graces) > 0
 		w.count = Counted(c.Groups, group, t, w.l.Unit)
 		w.sounds = cell.At + struck.Length
 	case w.sounds > cell.At:

@@ -45,7 +45,7 @@ func (st *Chart) lands(layer int) Cell {
 			break
 		}
 		a := c.Attacks[0]
-		return Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch}
+		return Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch, Led: len(a.Graces) > 0}
 	}
 	return Cell{}
 }

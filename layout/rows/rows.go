@@ -43,9 +43,10 @@ type Cell struct {
 	At     beat.Time // from the bar's start
 	Sign   Sign
 	Count  int         // for Sounding: which pulse of its group this is, from 1
-	Tones  score.Chord // for an attack, as the next two
+	Tones  score.Chord // for an attack, as the next three
 	Accent bool
 	Touch  score.Touch
+	Led    bool // grace notes lead in to it
 }
 
 // Touches lists how an attack is played, the accent first; nothing when it is

@@ -10,6 +10,7 @@ import (
 type Summary struct {
 	Signs   [Inner + 1]bool
 	Touches score.Touch // all that appear
+	Led     bool        // some grace note does
 	Lowest  int         // of the counts of sounding pulses; 0 when nothing is counted
 	Highest int
 	Held    bool // a sound is held over a barline
@@ -131,6 +132,7 @@ func (s *Summary) row(row *Row) {
 
 func (s *Summary) cell(c *Cell) {
 	s.Signs[c.Sign] = true
+	s.Led = s.Led || c.Led
 	for _, t := range c.Touches() {
 		s.Touches |= t
 	}

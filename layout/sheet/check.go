@@ -105,7 +105,7 @@ func checkTies(v *Voice, open map[int]*Note, number int) error {
 		if before != nil && !sameHeads(before.Heads, n.Heads) {
 			return fmt.Errorf("event %d: a tie between different heads", i)
 		}
-		if n.TieIn && (n.Accent || n.Touch&^Stroked != score.Plain || n.Group > 0 || n.Lyrics != nil) {
+		if n.TieIn && (n.Accent || n.Touch&^Stroked != score.Plain || n.Group > 0 || n.Lyrics != nil || n.Graces != nil) {
 			return fmt.Errorf("event %d: an attack's sign on a tied-in note", i)
 		}
 		delete(open, number)

@@ -11,7 +11,7 @@ import (
 // are whole to 16th, 32 64 128 what is shorter; a dot, "r" before a rest, "~" for
 // a tie into a note, ( ) around a beam with "," where its inner levels break
 // and < > for hooks, [3:2 ] around a tuplet, then heads with printed signs
-// ("?" courtesy), accents and marks.
+// ("?" courtesy), accents and marks; grace notes before a /.
 func Dump(s *Sheet) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %d bars\n", s.Title, s.Bars)
@@ -138,6 +138,14 @@ func restText(b *strings.Builder, r *Rest) {
 func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
 	if len(n.Beams) > 0 && (n.Beams[0] == BeamBegin) {
 		b.WriteByte('(')
+	}
+	if heads {
+		for _, g := range n.Graces {
+			for j := range g.Heads {
+				b.WriteString("+"[:min(j, 1)] + g.Heads[j].String())
+			}
+			b.WriteByte('/')
+		}
 	}
 	b.WriteString(n.Value.String())
 	if heads {

@@ -35,6 +35,10 @@ func withoutCourtesy(e Event) Event {
 		return e
 	}
 	plain := *n
+	plain.Graces = slices.Clone(n.Graces)
+	for i, g := range plain.Graces {
+		plain.Graces[i] = withoutCourtesy(g).(*Note)
+	}
 	plain.Heads = slices.Clone(n.Heads)
 	for i := range plain.Heads {
 		if h := &plain.Heads[i]; h.Accidental&Courtesy != 0 {

@@ -213,6 +213,7 @@ type Note struct {
 	BeamOut       bool          // its first beam goes on over the right barline
 	Accent        bool          // printed here: only where the sound begins
 	Touch         score.Touch   // where the sound begins; of pieces tied in only what is Stroked
+	Graces        []*Note       // small notes before it, in order, of no length
 	Lyrics        []score.Lyric // by verse; an entry without text begins nothing
 	Group         int           // size in pulses of the group it begins, 0 when it begins none
 	Layers        []string      // the names of those that strike it, where several share the voice; else nil

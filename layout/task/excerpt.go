@@ -47,6 +47,7 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 	for _, i := range layers {
 		l := *s.Layers[i]
 		l.Except = slices.DeleteFunc(slices.Clone(l.Except), func(e score.Exception) bool { return int64(e.Bar) > last })
+		unadorned(&l)
 		change(&l)
 		c.Layers = append(c.Layers, &l)
 		if slices.Contains(s.Set, i) && l.Loop != score.CutRealignment {

@@ -91,11 +91,13 @@ func soundsOf(l *score.Layer) []score.Tone {
 	var all score.Chord
 	for _, series := range l.Series {
 		for _, chord := range series {
-			all = append(all, chord...)
+			_, struck := chord.Led()
+			all = append(all, struck...)
 		}
 	}
 	for _, n := range l.Line {
-		all = append(all, n.Tones...)
+		_, struck := n.Tones.Led()
+		all = append(all, struck...)
 	}
 	if len(all) == 0 {
 		all = append(all, score.Tone{}) // the layer's one sound, whatever it is

@@ -235,7 +235,7 @@ func (w *writer) strikes(groups bool) {
 		w.line("    accent: %s", w.one("accent", []string{"none", "group", "all"}))
 	}
 	if w.has(Percussion) && w.often(3, "touches") {
-		w.line("    touches: %s", w.one("touches", []string{"plain staccato", "tenuto", "accent+staccato plain ghost+tenuto", "marcato ghost plain", "accent", "roll", "tremolo plain trill+accent"}))
+		w.line("    touches: %s", w.one("touches", []string{"plain staccato", "tenuto", "accent+staccato plain ghost+tenuto", "marcato ghost plain", "accent", "roll", "tremolo plain trill+accent", "flam plain", "drag+accent roll"}))
 	}
 }
 
@@ -255,7 +255,11 @@ func (w *writer) series(l *layer) {
 			most = 9
 		}
 		for range w.number("pitches", 1, most) {
-			all = append(all, w.one("pitch", from))
+			next := w.one("pitch", from)
+			if w.has(Ornaments) && w.often(6, "grace note") {
+				next = w.one("grace", l.on.pitches) + "/" + next
+			}
+			all = append(all, next)
 		}
 		return strings.Join(all, " ")
 	}

@@ -75,7 +75,7 @@ func TestHints(t *testing.T) {
 		{"pitches", "E", "add the octave, as in E4"},
 		{"pitches", "Bb", "add the octave, as in Bb4"},
 		{"pitches", "H4", "write B, or Bb"},
-		{"pitches", "E4/G4", "join the notes of a chord by +, as in G3+D4; write each note out"},
+		{"pitches", "E4-G4", "join the notes of a chord by +, as in G3+D4; write each note out"},
 		{"pitches", "“B4”", "write B4 without quotes"},
 		{"sounds", "hi-hat", "write closed hi-hat"},
 		{"sounds", "bass drum", "write kick"},

@@ -42,6 +42,7 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 				r.slip(item, bad)
 			} else {
 				v.section.need(r, item, "", note.length)
+				r.needGraces(item, v, note.tones)
 				notes = append(notes, note)
 			}
 			at += len(entry) + 1

@@ -14,22 +14,28 @@ const (
 )
 
 // parseSeries reads a pitch series: pitches, or drum sounds of an unpitched
-// instrument, one for each attack, chords joined by +. It reports every slip.
+// instrument, one for each attack, chords joined by +, grace notes led in by /. It
+// reports every slip.
 func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip) {
 	var series []score.Chord
 	var bad []*slip
-	all := split(text, "+")
+	all := split(text, "+/")
 	if len(all) == 0 {
 		return nil, []*slip{wrong(0, "write at least one", "there are no pitches")}
 	}
-	joined := false // the last word was a +
+	joined := "" // the last word, if it was a + or a /
 	for i := 0; i < len(all); {
 		w := all[i]
-		if w.text == "+" {
-			if joined || len(series) == 0 {
-				bad = append(bad, wrong(w.at, "write a pitch there, or remove the +", "a pitch is missing before +"))
+		if w.text == "+" || w.text == "/" {
+			switch last := len(series) - 1; {
+			case joined != "" || last < 0:
+				bad = append(bad, lacking(w, "before"))
+			case w.text == "/" && !leadIn(series[last]):
+				bad = append(bad, wrong(w.at, "leave some out", "more than %d grace notes before one", score.MaxGraces))
 			}
-			joined = len(series) > 0
+			if len(series) > 0 {
+				joined = w.text
+			}
 			i++
 			continue
 		}
@@ -40,7 +46,7 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 			tone = score.Tone{}
 		}
 		switch last := len(series) - 1; {
-		case !joined:
+		case joined == "":
 			series = append(series, score.Chord{tone})
 		case slip == nil && contains2(series[last], tone):
 			bad = append(bad, wrong(w.at, "write it once", "%q stands twice in a chord", w.text))
@@ -49,15 +55,35 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 		default:
 			series[last] = append(series[last], tone)
 		}
-		joined = false
+		joined = ""
 	}
-	if joined {
-		bad = append(bad, wrong(all[len(all)-1].at, "write a pitch there, or remove the +", "a pitch is missing after +"))
+	if joined != "" {
+		bad = append(bad, lacking(all[len(all)-1], "after"))
 	}
 	if len(series) > maxChords {
 		bad = append(bad, wrong(0, "shorten it", "a pitch series of more than %d", maxChords))
 	}
 	return series, bad
+}
+
+// lacking reports a sign that joins with nothing on one side.
+func lacking(w word, side string) *slip {
+	if w.text == "/" {
+		return wrong(w.at, "write one there, or remove the /", `a note is missing %s "/"`, side)
+	}
+	return wrong(w.at, "write a pitch there, or remove the +", "a pitch is missing %s +", side)
+}
+
+// leadIn makes grace notes of what stands of a chord so far, if it can have one
+// more.
+func leadIn(chord score.Chord) bool {
+	if chord[0].Grace == score.MaxGraces {
+		return false
+	}
+	for i := range chord {
+		chord[i].Grace++
+	}
+	return true
 }
 
 func contains2(chord score.Chord, tone score.Tone) bool {
@@ -140,7 +166,7 @@ func pitchHint(text string) string {
 		hint = "write B, or Bb"
 	case isPitch(text + "4"):
 		hint = "add the octave, as in " + text + "4"
-	case strings.ContainsAny(text, "/-&"):
+	case strings.ContainsAny(text, "-&"):
 		hint = "join the notes of a chord by +, as in G3+D4; write each note out"
 	default:
 		if other := respelled(text); other != "" {

@@ -2,10 +2,12 @@ package spec
 
 import (
 	"fmt"
+	"slices"
 
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -96,7 +98,15 @@ func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 		return nil, false
 	}
 	r.checkRange(n, v, chords)
+	r.needGraces(n, v, chords...)
 	return chords, true
+}
+
+// needGraces sees to it that grace notes have whole ticks to sound in.
+func (r *reader) needGraces(n *yaml.Node, v *voice, chords ...score.Chord) {
+	if slices.ContainsFunc(chords, func(c score.Chord) bool { return len(c) > 0 && c[0].Grace > 0 }) {
+		v.section.need(r, n, "1/32 for grace notes", beat.Of(1, 32))
+	}
 }
 
 // checkRange warns of pitches outside the usual range, each once.
@@ -105,7 +115,7 @@ func (r *reader) checkRange(n *yaml.Node, v *voice, chords []score.Chord) {
 	seen := map[score.Tone]bool{}
 	for _, chord := range chords {
 		for _, t := range chord {
-			if !t.IsPitched() || seen[t] {
+			if t.Grace = 0; !t.IsPitched() || seen[t] {
 				continue
 			}
 			seen[t] = true

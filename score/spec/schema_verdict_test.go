@@ -226,7 +226,7 @@ var beyondSchema = strings.Fields(`
 	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes mark-twice
 	key-inside-a-bar meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
 	cuts-count lyrics-left-over place-attack place-attack-of-a-line meter-by-a-late-layer
-	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first
+	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first pitches-slash
 	pitches-too-many pitches-without-instrument pitches-without-instrument-marimba places-reversed
 	plan-at-a-cycle-of-a-line plan-at-a-realignment-that-never-comes plan-at-realignment-0-with-an-offset
 	plan-beyond-the-end plan-cycle-of-whom player-two-instruments process-box-grows process-until-differs

@@ -18,10 +18,11 @@ var touchNames = []struct {
 	{"plain", score.Plain}, {"staccato", score.Staccato}, {"tenuto", score.Tenuto},
 	{"marcato", score.Marcato}, {"ghost", score.Ghost}, {"accent", score.Accented},
 	{"roll", score.Roll}, {"tremolo", score.Tremolo}, {"trill", score.Trill},
+	{"flam", score.Flam}, {"drag", score.Drag},
 }
 
 // apart are touches of which an attack has one.
-const apart = score.Rolled
+const apart = score.Rolled | score.Flam | score.Drag
 
 func touchWords() []string {
 	var all []string
@@ -47,8 +48,8 @@ func readTouches(r *reader, n *yaml.Node, v *voice) {
 			r.slip(n, slip)
 			continue
 		}
-		if touch.Has(score.Rolled) {
-			v.section.need(r, n, "1/32 for rolls", beat.Of(1, 32))
+		if touch.Has(apart) {
+			v.section.need(r, n, "1/32 for rolls and grace notes", beat.Of(1, 32))
 		}
 		v.Touches = append(v.Touches, touch)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"tieover/layout/edit"
 	"tieover/layout/sheet"
 	"tieover/score"
 )
@@ -62,4 +63,41 @@ func TestRollsDoNotShareAVoice(t *testing.T) {
 		assert.Len(t, b.Measure.Voices, 2)
 		assert.Equal(t, "h~e q.", sheet.Rhythm(&b.Measure.Voices[1]))
 	}
+}
+
+// Grace notes stand before their attack and take no time: F#5/F5 has a sign
+// at each, in the order in which they are read, and what is tied in has none. A series
+// of two over four attacks.
+func TestGraceNotes(t *testing.T) {
+	s := laid(t, Options{Breaks: BreakNone}, melody("none", "D5/E5 F#5/F5", "5+3+4+4", "2"))
+	var got []string
+	for b := range s.Parts[0].Bars() {
+		got = append(got, sheet.VoiceText(&b.Measure.Voices[0], true))
+	}
+	assert.Equal(t, []string{"D5/h:E5~e:E5 F(#)5/q.:F(n)5", "D5/h:E5 F(#)5/h:F(n)5"}, got)
+}
+
+// Of hands that share a voice the grace notes are joined, the last of each together.
+func TestGraceNotesOfSharedVoices(t *testing.T) {
+	s := laid(t, Options{}, "title: Sluice\nmeter: 4/4\nlength: 1 bars\nlayers:\n"+
+		"  - {name: Ride, player: Kit, instrument: drum set, groups: 4+4, pitches: ride, touches: drag plain}\n"+
+		"  - {name: Snare, player: Kit, instrument: drum set, groups: 4+4, pitches: snare, touches: flam}\n")
+	for b := range s.Parts[0].Bars() {
+		first := b.Measure.Voices[0].Events[0].(*sheet.Note)
+		assert.Len(t, first.Graces, 2)
+		assert.Len(t, first.Graces[0].Heads, 1)
+		assert.Len(t, first.Graces[1].Heads, 2)
+		assert.Len(t, b.Measure.Voices[0].Events[1].(*sheet.Note).Graces, 1)
+	}
+}
+
+// Passes that differ in a grace note are not folded: of four of two bars the third
+// has one in place of the plain D5.
+func TestGraceNotesAreNotFolded(t *testing.T) {
+	bars := func(pitches string) int {
+		return edit.Fold(laid(t, Options{}, period("length: 8 bars", "  - {name: Flute, instrument: flute, groups: 8+8, pitches: E5 D5, except: [{cycle: 3, pitches: "+pitches+"}]}\n"))).Bars
+	}
+	assert.Equal(t, 2, bars("E5 D5"))
+	assert.Equal(t, bars("E5 C5"), bars("E5 C5/D5"))
+	assert.Greater(t, bars("E5 C5/D5"), 2)
 }

@@ -1,0 +1,133 @@
+package engraving
+
+import "tieover/layout/sheet"
+
+// grace is a grace note of an item.
+type grace struct {
+	*item
+	x unit // its left edge from the place of the item's column
+}
+
+// Grace notes.
+const (
+	graceGap  unit = 22 // from one to the next
+	graceAir  unit = 34 // to what stands before the note itself
+	graceStem unit = 240
+)
+
+// setGraces makes the grace notes of an item, with stems up but for a lower voice.
+func (e *engraver) setGraces(it *item, part int, st *staff) {
+	for _, n := range it.note.Graces {
+		g := &item{event: n, note: n, voice: it.voice, staff: it.staff, percent: smallSize, lone: it.lone,
+			up: it.voice.Stem != sheet.StemDown, beam: -1}
+		e.setHeads(g, part, st)
+		g.setAside()
+		it.graces = append(it.graces, grace{item: g})
+	}
+}
+
+// placeGraces sets grace notes out to the left of what a column has already, and
+// returns how far they reach.
+func (it *item) placeGraces(left unit, st *staff) unit {
+	if len(it.graces) == 0 {
+		return left
+	}
+	at := -left - graceAir
+	for k := len(it.graces) - 1; k >= 0; k-- {
+		g := &it.graces[k]
+		setAccidentals([]*item{g.item})
+		l, r := g.extent(st)
+		g.x = at - r
+		at = g.x - l - graceGap
+	}
+	return -at
+}
+
+// graceSpots are the grace notes of a note where they are drawn, all with stems of
+// one height.
+func (s *spot) graceSpots() []spot {
+	spots := make([]spot, len(s.graces))
+	tip := nothingBelow
+	for k, g := range s.graces {
+		spots[k] = spot{item: g.item, part: s.part, bar: s.bar, staff: s.staff, column: s.column, x: s.x + g.x, group: -1}
+		if g.up {
+			tip = max(tip, graceStem-g.top())
+		} else {
+			tip = max(tip, graceStem+g.bottom())
+		}
+	}
+	for k := range spots {
+		spots[k].tip = tip
+		if spots[k].up {
+			spots[k].tip = -tip
+		}
+	}
+	return spots
+}
+
+// graceNotes puts grace notes on the skylines and draws them.
+func (l *line) graceNotes() {
+	for i := range l.spots {
+		s := &l.spots[i]
+		if s.note == nil || len(s.graces) == 0 {
+			continue
+		}
+		st, graces := &l.staves[s.staff], s.graceSpots()
+		for k := range graces {
+			g := &graces[k]
+			l.addNote(g, st)
+			for head := range g.pos {
+				g.drawHead(&st.fills, st, head)
+			}
+			if len(graces) > 1 {
+				g.group = 0 // its stem ends in a beam
+			}
+			g.drawStem(&st.fills)
+		}
+		st.leadIn(graces)
+		if s.note.Heads[0].Step != 0 {
+			st.slurGrace(&graces[0], s)
+		}
+	}
+}
+
+// leadIn draws the slash through the stem of one grace note, or the beams of
+// several.
+func (s *lineStaff) leadIn(graces []spot) {
+	first, last := &graces[0], &graces[len(graces)-1]
+	dir := unit(-1) // from the tip to the head
+	if first.up {
+		dir = 1
+	}
+	if first == last {
+		x, y := first.stemX(), first.tip+dir*130
+		s.fills.at('M', x-55, y+40)
+		s.fills.at('L', x+75, y-50)
+		s.fills.at('v', stemLine)
+		s.fills.at('L', x-55, y+40+stemLine)
+		s.fills = append(s.fills, 'z')
+		return
+	}
+	thick := beamThick.percent(smallSize)
+	for level := range unit(len(first.note.Beams)) {
+		y := first.tip + dir*level*beamStep.percent(smallSize)
+		s.fills.box(first.stemX()-stemLine/2, min(y, y+dir*thick), last.stemX()+stemLine/2, max(y, y+dir*thick))
+	}
+}
+
+// slurGrace draws the slur from the first grace note to its note, on the side of
+// the grace note's head.
+func (s *lineStaff) slurGrace(from, to *spot) {
+	x0, x1, away := from.x+from.width(0)/2, to.x+to.shift+20, unit(1)
+	y0, y1 := from.bottom()+50, to.bottom()+50
+	if !from.up {
+		y0, y1, away = from.top()-50, to.top()-50, -1
+	}
+	w, h := x1-x0, away*flattestTie
+	p := &s.fills
+	p.at('M', x0, y0)
+	p.at('C', x0+w/4, y0+h, x1-w/4, y1+h, x1, y1)
+	p.at('C', x1-w/4, y1+h+away*tieThick, x0+w/4, y0+h+away*tieThick, x0, y0)
+	*p = append(*p, 'z')
+	s.add(x0, x1, min(y0, y1, y0+h, y1+h), max(y0, y1, y0+h, y1+h))
+}
