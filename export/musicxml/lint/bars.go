@@ -15,7 +15,7 @@ type reading struct {
 	fifths    int64
 	signs     map[string]int64 // accidentals in force in the bar, by staff and line
 	tied      map[string]tie   // open ties by voice and pitch
-	lines     map[string]bool  // open brackets and wedges by kind and number
+	lines     map[string]bool  // open brackets, wedges and slurs by kind and number
 	now       int64            // from the bar's start
 	onset     int64            // of the last note that was no further chord note
 	voices    map[string]*voice
@@ -27,8 +27,9 @@ type tie struct{ end int64 } // where its note ends, from the start of the part
 
 // voice is what one voice has in the current bar.
 type voice struct {
-	end   int64 // up to where it is filled
-	notes []*node
+	end    int64 // up to where it is filled
+	notes  []*node
+	graces []*node
 }
 
 // part checks one part and returns the frames of its bars.
@@ -104,6 +105,7 @@ func (r *reading) measure(measure *node, start int64) {
 			r.report("voice %s fills %d of %d divisions", name, v.end, r.bar)
 		}
 		r.beams(name, v.notes)
+		r.beams("grace notes of "+name, v.graces)
 		r.tuplets(name, v.notes)
 	}
 	if len(r.voices) == 0 {
@@ -150,12 +152,13 @@ func (r *reading) length(t *node) int64 {
 }
 
 func (r *reading) note(n *node, start int64) {
+	if n.has("grace") {
+		r.grace(n)
+		return
+	}
 	d, ok := n.whole("duration")
 	if !ok || d <= 0 {
 		r.report("duration %q is not a whole number above 0", n.text("duration"))
-	}
-	if n.has("grace") {
-		r.report("grace note")
 	}
 	if n.has("cue") && (n.has("tie") || n.has("instrument") || n.has("notations", "articulations")) {
 		r.report("a cue note has a sound or an accent of its own")
@@ -188,6 +191,43 @@ func (r *reading) note(n *node, start int64) {
 		r.accidental(n)
 	}
 	r.ties(n, name, start+r.onset, start+r.onset+d)
+	r.slurs(n)
+}
+
+// grace checks a grace note: it has no length and no tie, and a slash if it stands
+// alone.
+func (r *reading) grace(n *node) {
+	name := n.text("voice")
+	v := r.voices[name]
+	if v == nil {
+		v = &voice{}
+		r.voices[name] = v
+	}
+	if n.has("duration") || n.has("tie") || n.has("dot") || n.has("cue") {
+		r.report("a grace note with a length")
+	}
+	if !n.has("chord") {
+		v.graces = append(v.graces, n)
+		if (n.at("grace").attr("slash") == "yes") == n.has("beam") {
+			r.report("a grace note has a slash or beams")
+		}
+	}
+	r.sound(n)
+	r.accidental(n)
+	r.slurs(n)
+}
+
+// slurs checks that slurs of a number begin and end in turn.
+func (r *reading) slurs(n *node) {
+	for _, holder := range n.all("notations") {
+		for _, s := range holder.all("slur") {
+			key, opens := "slur "+s.attr("number"), s.attr("type") == "start"
+			if r.lines[key] == opens {
+				r.report("%s: %s out of turn", key, s.attr("type"))
+			}
+			r.lines[key] = opens
+		}
+	}
 }
 
 var typeParts = map[string]int64{"breve": 0, "whole": 1, "half": 2, "quarter": 4, "eighth": 8, "16th": 16, "32nd": 32, "64th": 64, "128th": 128}
