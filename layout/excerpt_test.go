@@ -148,3 +148,35 @@ layers:
 	assert.Equal(t, []int{6, 0, 0, 0, 0, 0}, rests(excerpted(t, part, 4, 9)))
 	assert.Equal(t, []int{0, 0}, rests(excerpted(t, part, 10, 11)))
 }
+
+// An excerpt out of the middle of a rit. begins at the tempo of that moment and
+// says that it goes on; after it, it says what it came to.
+func TestExcerptOfAGradualTempo(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+tempo: 120
+length: 8 bars
+layers:
+  - {name: A, groups: 3+3+2}
+  - {name: B, groups: 4+4}
+plan:
+  - {at: bar 2, tempo: rit., to: bar 5}
+`)
+	signs := func(s *sheet.Sheet) (all []string) {
+		for b := range s.Parts[0].Bars() {
+			for _, m := range b.Marks {
+				switch {
+				case m.Kind == sheet.TempoMark || m.Kind == sheet.TempoStep && m.Before == 0 && m.Offset == 0:
+					all = append(all, fmt.Sprintf("%d %v", b.Number, m.Tempo.Quarters))
+				case m.Kind == sheet.GradualStart || m.Kind == sheet.GradualStop:
+					all = append(all, fmt.Sprintf("%d.%d %q", b.Number, m.Before, m.Text))
+				}
+			}
+		}
+		return all
+	}
+	// Twelve beats from 120 to 96, each by 2: bar 2 begins at 119, bar 3 at 111.
+	assert.Equal(t, []string{"1 120", `2.0 "rit."`, "2 119", "3 111", "4 103", `4.3 ""`, "5 96"}, signs(s))
+	assert.Equal(t, []string{"3 111", `3.0 "(rit.)"`, "3 111", `3.2 ""`}, signs(excerpted(t, s, 3, 3)), "cut off at the end")
+	assert.Equal(t, []string{"4 103", `4.0 "(rit.)"`, "4 103", `4.3 ""`, "5 96"}, signs(excerpted(t, s, 4, 6)))
+	assert.Equal(t, []string{"6 96"}, signs(excerpted(t, s, 6, 7, "B")))
+}

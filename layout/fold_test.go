@@ -68,6 +68,8 @@ func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
 		"tempo: 60":                           6, // the first pass begins at 90, the others at 60
 		"hairpin: crescendo, to: next":        8, // each pass begins louder than the one before
 		"hairpin: crescendo, to: next beat 2": 8, // and this one leads out of each pass
+		"tempo: rit., to: next":               8, // each pass begins slower than the one before
+		"tempo: rit., to: next beat 2":        8, // and this one leads out of each pass
 	} {
 		plan := "plan:\n"
 		for bar := 2; bar <= 6; bar += 2 {
@@ -75,6 +77,16 @@ func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
 		}
 		assert.Equal(t, want, edit.Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars, what)
 	}
+}
+
+// A pass with a rit. in it is folded with others that begin "a tempo" too, but not
+// with the first, which begins with a number, nor the last, which has no rit.
+func TestFoldWithRits(t *testing.T) {
+	plan := "plan:\n"
+	for bar := 2; bar <= 6; bar += 2 {
+		plan += fmt.Sprintf("  - {at: bar %d beat 3, tempo: rit., to: bar %d}\n  - {at: bar %d, tempo: a tempo}\n", bar, bar+1, bar+1)
+	}
+	assert.Equal(t, 6, edit.Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars)
 }
 
 // A second section with the same music is no repetition of the first.

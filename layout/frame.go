@@ -26,8 +26,10 @@ type frameBar struct {
 	brk                          sheet.Break
 	labels                       []label
 	entries                      []*score.PlanEntry // of the plan, at moments in the bar
-	tempos                       []score.TempoAt
-	realigned                    []beat.Time // realignments up to the bar's end: those in it, after the last one before it
+	tempos                       []score.TempoAt    // that begin in the bar
+	ended                        []beat.Time        // where gradual ones end, up to the bar's end
+	steps                        []score.Speed      // of gradual ones
+	realigned                    []beat.Time        // realignments up to the bar's end: those in it, after the last one before it
 	changed                      []score.SeriesChange
 	last                         bool // of the piece
 	starts                       bool // realigned at its start

@@ -99,7 +99,24 @@ func (w *sectionWalk) plan(fb *frameBar, lastBar bool) {
 		}
 		fb.entries = append(fb.entries, e)
 	}
+	w.goOn(fb)
 	for ; w.tempo < len(w.look.tempos) && w.look.tempos[w.tempo].Time < fb.to; w.tempo++ {
 		fb.tempos = append(fb.tempos, w.look.tempos[w.tempo])
+		if t := w.look.tempos[w.tempo]; t.Tempo.IsGradual() {
+			w.gradual = t
+			w.goOn(fb)
+		}
+	}
+}
+
+// goOn takes what of the gradual tempo at hand falls into the bar.
+func (w *sectionWalk) goOn(fb *frameBar) {
+	g := &w.gradual
+	for ; len(g.Steps) > 0 && g.Steps[0].Time < fb.to; g.Steps = g.Steps[1:] {
+		fb.steps = append(fb.steps, g.Steps[0])
+	}
+	if g.Until > 0 && g.Until <= fb.to {
+		fb.ended = append(fb.ended, g.Until)
+		g.Until = 0
 	}
 }

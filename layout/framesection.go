@@ -22,6 +22,7 @@ type sectionWalk struct {
 	queue     []score.Realignment // read, not passed: breaks look several ahead
 	entry     int                 // of the plan, the next
 	tempo     int                 // the next
+	gradual   score.TempoAt       // the last that was gradual, its Steps those to come
 	key       int                 // of the section's, that which holds
 	realigned beat.Time
 	end       beat.Time // of the section's last bar
@@ -87,6 +88,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	fb.key = keys[w.key].Key
 	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.NoBreak, sheet.Plain, sheet.Plain
 	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
+	fb.ended, fb.steps = fb.ended[:0], fb.steps[:0]
 	w.br.bars++
 	switch {
 	case w.f.bars == nil:

@@ -96,10 +96,7 @@ func written(t bar.Transposer, symbol string) string {
 // systemMarks writes labels, tempi and texts. One box stands on
 // the barline; every further one, and each inside the bar, over its moment.
 func (w *partWalk) systemMarks(fb *frameBar) {
-	for _, t := range fb.tempos {
-		tempo := t.Tempo
-		w.put(fb, t.Time, sheet.Mark{Kind: sheet.TempoMark, Tempo: &tempo})
-	}
+	w.tempos(fb)
 	onBarline := w.rehearsal(fb)
 	for i, l := range fb.labels {
 		if i == onBarline {
@@ -121,6 +118,23 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 		if e.Text != "" && e.Whose() == nil {
 			w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Text: e.Text})
 		}
+	}
+}
+
+// tempos writes the tempo marks of the bar, and how fast a gradual one goes.
+func (w *partWalk) tempos(fb *frameBar) {
+	for _, at := range fb.ended {
+		w.put(fb, at, sheet.Mark{Kind: sheet.GradualStop})
+	}
+	for _, t := range fb.tempos {
+		if t.Tempo.IsGradual() {
+			w.put(fb, t.Time, sheet.Mark{Kind: sheet.GradualStart, Text: t.Tempo.Words})
+			continue
+		}
+		w.put(fb, t.Time, sheet.Mark{Kind: sheet.TempoMark, Tempo: &t.Tempo})
+	}
+	for _, v := range fb.steps {
+		w.put(fb, v.Time, sheet.Mark{Kind: sheet.TempoStep, Tempo: &score.Tempo{Quarters: v.Quarters, Beat: beat.Of(1, 4), Rate: v.Quarters}})
 	}
 }
 

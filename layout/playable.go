@@ -56,12 +56,7 @@ type density struct {
 // slowEnough is how long the instrument needs to repeat at the section's
 // fastest tempo, rounded up to ticks.
 func slowEnough(s *score.Section, ins *instrument.Instrument) beat.Time {
-	var fastest beat.Span
-	for _, t := range s.Tempos() {
-		if t.Tempo.Quarters.Cmp(fastest) > 0 {
-			fastest = t.Tempo.Quarters
-		}
-	}
+	fastest := s.Fastest()
 	// so many ms are RepeatMS/60,000 of a minute, and a quarter is a fourth of a whole
 	need := fastest.Mul(beat.Of(int64(ins.RepeatMS)*int64(s.Grid), 240000))
 	return beat.Time(need.Num()/need.Den() + 1)

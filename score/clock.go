@@ -11,11 +11,11 @@ import (
 func (s *Section) Seconds(t beat.Time) *big.Rat { return s.Clock().At(t) }
 
 // Clock tells when moments of a section sound. Moments in time order cost little,
-// however many tempos there are.
+// however many speeds there are.
 type Clock struct {
 	s       *Section
-	mark    int       // the tempo that holds
-	fastest beat.Span // tempo of the section, in quarters; zero before it is needed
+	mark    int       // the speed that holds
+	fastest beat.Span // of the section, in quarters; zero before it is needed
 	passed  *big.Rat  // seconds from the section's start to it
 }
 
@@ -25,22 +25,22 @@ func (s *Section) Clock() *Clock { return &Clock{s: s, passed: new(big.Rat)} }
 // At returns how many seconds after the section's start t sounds; t is not
 // negative.
 func (c *Clock) At(t beat.Time) *big.Rat {
-	marks := c.s.tempi
-	if t < marks[c.mark].at {
+	marks := c.s.speeds
+	if t < marks[c.mark].Time {
 		c.mark, c.passed = 0, new(big.Rat)
 	}
-	for ; c.mark+1 < len(marks) && marks[c.mark+1].at <= t; c.mark++ {
-		c.passed.Add(c.passed, c.lasting(marks[c.mark+1].at))
+	for ; c.mark+1 < len(marks) && marks[c.mark+1].Time <= t; c.mark++ {
+		c.passed.Add(c.passed, c.lasting(marks[c.mark+1].Time))
 	}
 	since := c.lasting(t)
 	return since.Add(since, c.passed)
 }
 
-// lasting returns how many seconds it is from the tempo that holds to t.
+// lasting returns how many seconds it is from the speed that holds to t.
 func (c *Clock) lasting(t beat.Time) *big.Rat {
-	mark := c.s.tempi[c.mark]
-	quarters := c.s.Grid.Span(t - mark.at).Times(4)
-	q := mark.tempo.Quarters
+	mark := c.s.speeds[c.mark]
+	quarters := c.s.Grid.Span(t - mark.Time).Times(4)
+	q := mark.Quarters
 	part := new(big.Rat).SetFrac64(quarters.Num(), quarters.Den())
 	return part.Mul(part, new(big.Rat).SetFrac64(60*q.Den(), q.Num()))
 }
@@ -48,11 +48,7 @@ func (c *Clock) lasting(t beat.Time) *big.Rat {
 // Sooner reports whether less than so many milliseconds lie between two moments.
 func (c *Clock) Sooner(from, to beat.Time, ms int) bool {
 	if c.fastest.Sign() == 0 {
-		for _, t := range c.s.Tempos() {
-			if t.Tempo.Quarters.Cmp(c.fastest) > 0 {
-				c.fastest = t.Tempo.Quarters
-			}
-		}
+		c.fastest = c.s.Fastest()
 	}
 	// So many ms are ms/60,000 of a minute, and a quarter is a fourth of a whole.
 	need := c.fastest.Mul(beat.Of(int64(ms)*int64(c.s.Grid), 240000))

@@ -1,7 +1,11 @@
 package score_test
 
 import (
+	"fmt"
+	"maps"
 	"math/big"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -29,6 +33,41 @@ func TestClock(t *testing.T) {
 	}
 }
 
+// By hand, in 4/4. From 132 to 84 over a bar: a beat's middle lies at 1/8, 3/8, 5/8
+// and 7/8 of the way down the 48, at 126, 114, 102 and 90. Without a tempo where it
+// ends a rit. comes to four fifths, 96 of 120, and stays there; so it does where
+// that tempo is a faster one or "a tempo". An accel. comes to five fourths. What
+// begins inside a beat has a first piece of half a beat: over a beat and a half
+// from 120 to 96 the middles lie at 1/6 and 2/3.
+func TestGradualTempos(t *testing.T) {
+	for plan, want := range map[string]string{
+		"{at: bar 2, tempo: rit., to: bar 3}, {at: bar 3, tempo: 84}":                                                        "0 132, 8 126, 10 114, 12 102, 14 90, 16 84",
+		"{at: bar 2, tempo: 120}, {at: bar 2, tempo: rit., to: bar 2 beat 3}":                                                "0 132, 8 114, 10 102, 12 96",
+		"{at: bar 1, tempo: 120}, {at: bar 2, tempo: rit., to: bar 2 beat 3}, {at: bar 2 beat 3, tempo: Faster 144}":         "0 120, 8 114, 10 102, 12 144",
+		"{at: bar 1, tempo: 120}, {at: bar 2, tempo: rit., to: bar 2 beat 3}, {at: bar 2 beat 3, tempo: a tempo}":            "0 120, 8 114, 10 102, 12 120",
+		"{at: bar 1, tempo: 120}, {at: bar 2, tempo: rall., to: bar 3}, {at: bar 3, tempo: 80}, {at: bar 4, tempo: a tempo}": "0 120, 8 115, 10 105, 12 95, 14 85, 16 80, 24 120",
+		"{at: bar 1, tempo: 120}, {at: bar 2, tempo: accel., to: bar 2 beat 4}":                                              "0 120, 8 125, 10 135, 12 145, 14 150",
+		"{at: bar 1, tempo: 120}, {at: a attack 4, tempo: rit., to: bar 2 beat 3}":                                           "0 120, 9 116, 10 104, 12 96",
+	} {
+		s := read(t, "title: T\nmeter: 4/4\ntempo: 132\nlength: 5 bars\nlayers: [{name: a, groups: 3+3+3}]\nplan: ["+plan+"]\n").Sections[0]
+		var got []string
+		for _, v := range s.Speeds() {
+			got = append(got, fmt.Sprintf("%v %v", s.Grid.Span(v.Time).Over(beat.Of(1, 8)), v.Quarters))
+		}
+		assert.Equal(t, want, strings.Join(got, ", "), plan)
+	}
+}
+
+// By hand: a bar of 132 lasts 20/11 s, then 60/126 + 60/114 + 60/102 + 60/90 s.
+func TestASlowingBarLasts(t *testing.T) {
+	s := read(t, "title: T\nmeter: 4/4\ntempo: 132\nlength: 5 bars\nlayers: [{name: a, groups: 3+3+3}]\nplan: [{at: bar 2, tempo: rit., to: bar 3}, {at: bar 3, tempo: 84}]\n").Sections[0]
+	want := big.NewRat(20, 11)
+	for _, q := range []int64{126, 114, 102, 90} {
+		want.Add(want, big.NewRat(60, q))
+	}
+	assert.Equal(t, want.RatString(), s.Seconds(s.Bar(3).Start).RatString())
+}
+
 // A clock that has run agrees with the sum over all tempos before the moment.
 func TestClockAgainstTheSum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -41,19 +80,48 @@ func TestClockAgainstTheSum(t *testing.T) {
 	})
 }
 
-// summed adds up, for each tempo, how long it holds before the moment.
+// summed adds up, piece for piece, how long the time before the moment lasts. A
+// piece ends wherever a beat or a tempo mark does; in a gradual tempo it goes as
+// fast as its middle on the straight line.
 func summed(s *score.Section, t beat.Time) *big.Rat {
-	sum := new(big.Rat)
-	marks := s.Tempos()
-	for i, m := range marks {
-		until := t
-		if i+1 < len(marks) {
-			until = min(t, marks[i+1].Time)
-		}
-		if until > m.Time {
-			minutes := s.Grid.Span(until - m.Time).Times(4).Over(m.Tempo.Quarters)
-			sum.Add(sum, big.NewRat(60*minutes.Num(), minutes.Den()))
+	cuts := map[beat.Time]bool{t: true}
+	for _, m := range s.Tempos() {
+		cuts[m.Time], cuts[m.Until] = true, true
+	}
+	for bar := range s.Bars() {
+		at := bar.Start
+		for _, length := range bar.Signature.Beats() {
+			cuts[at] = true
+			at += s.Grid.Must(length)
 		}
 	}
+	sum, from := new(big.Rat), beat.Time(0)
+	for _, to := range slices.Sorted(maps.Keys(cuts)) {
+		if to > t || to <= from {
+			continue
+		}
+		quarters := s.Grid.Span(to - from).Times(4)
+		lasts := big.NewRat(60*quarters.Num(), quarters.Den())
+		sum.Add(sum, lasts.Quo(lasts, pace(s, from, to)))
+		from = to
+	}
 	return sum
+}
+
+// pace is how many quarters a minute a piece of time goes at.
+func pace(s *score.Section, from, to beat.Time) *big.Rat {
+	var now, before *big.Rat
+	var mark score.TempoAt
+	for _, m := range s.Tempos() {
+		if m.Time <= from {
+			mark, before = m, now
+			now = big.NewRat(m.Tempo.Quarters.Num(), m.Tempo.Quarters.Den())
+		}
+	}
+	if from >= mark.Until {
+		return now
+	}
+	rise := new(big.Rat).Sub(now, before)
+	rise.Mul(rise, big.NewRat(int64(from+to-2*mark.Time), int64(2*(mark.Until-mark.Time))))
+	return rise.Add(rise, before)
 }

@@ -240,7 +240,7 @@ func (st *settler) places() {
 		e.Time = st.locate(e.At, -1)
 		if e.To != nil {
 			if e.ToTime = st.locate(*e.To, -1); e.ToTime <= e.Time && len(st.problems) == 0 {
-				st.fail(e.To.Pos, "let it end later than it begins", "the hairpin ends before it begins")
+				st.fail(e.To.Pos, "let it end later than it begins", "the %s ends before it begins", e.lasting())
 			}
 		}
 	}

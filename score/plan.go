@@ -45,10 +45,18 @@ type PlanEntry struct {
 
 	Dynamic string    // "p"
 	Hairpin Hairpin   // begins here
-	To      *Place    // where the hairpin ends
+	To      *Place    // where the hairpin or the gradual tempo ends
 	ToTime  beat.Time // settled
 	For     []string  // layers and players that its signs of players are for; nil: see Serves
 	ForAll  bool      // the spec says "for: all"
+}
+
+// lasting names what lasts to the entry's To.
+func (e *PlanEntry) lasting() string {
+	if e.Hairpin != NoHairpin {
+		return "hairpin"
+	}
+	return e.Tempo.Words
 }
 
 // Concerns reports whether an entry's dynamic or hairpin is for the layer.
@@ -83,15 +91,34 @@ const (
 	Diminuendo
 )
 
-// Tempo is a tempo mark. Quarters is always set; the other fields are how the
-// mark is printed.
+// Tempo is a tempo mark. Quarters, Beat and Rate are set once it is settled; the
+// other fields are how the mark is printed.
 type Tempo struct {
 	Pos      source.Pos
-	Quarters beat.Span // quarter notes a minute, exact
+	Kind     TempoKind
+	Words    string    // "Lively", "rit."; "" for a number alone
+	Quarters beat.Span // quarter notes a minute, exact; of a rit. or an accel. those it comes to
 	Beat     beat.Span // the printed beat, dots included
 	Rate     beat.Span // of those a minute
 	Old, New *Value    // an equation: the old value lasts as long as the new one
 }
+
+// TempoKind says how a tempo mark is meant. All but a steady one print their
+// words alone.
+type TempoKind int
+
+const (
+	Steady      TempoKind = iota // a number or an equation, perhaps with words
+	ATempo                       // the last steady one again
+	Ritardando                   // slower and slower, to the end of the plan's entry
+	Accelerando                  // faster and faster
+)
+
+// IsGradual reports whether the tempo changes all the time.
+func (t *Tempo) IsGradual() bool { return t.Kind == Ritardando || t.Kind == Accelerando }
+
+// IsNumber reports whether the mark says its tempo by itself.
+func (t *Tempo) IsNumber() bool { return t.Kind == Steady && t.Old == nil }
 
 // Value is a note value in a tempo equation; Actual and Normal are 1 unless it
 // is a tuplet value.

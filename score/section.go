@@ -52,7 +52,8 @@ type Section struct {
 
 	letter  string  // prefix of the realignment labels
 	barring barring // filled by Settle
-	tempi   []tempoChange
+	tempi   []TempoAt
+	speeds  []Speed
 	keys    []KeyAt
 	meeting *meeting  // of the realigning set; nil when the set is empty
 	reach   beat.Time // how far changing cycles are walked

@@ -1,49 +1,145 @@
 package score
 
-import "tieover/score/beat"
+import (
+	"cmp"
+	"slices"
 
-// tempos lists the tempo marks. An equation takes the tempo before it: the new
-// quarter tempo is the old one times new value over old value.
-func (st *settler) tempos() {
-	s := st.s
-	if s.Tempo.Old != nil && !st.pivot() {
-		return
-	}
-	s.tempi = []tempoChange{{0, s.Tempo}}
-	for i := range s.Plan {
-		e := &s.Plan[i]
-		if e.Tempo == nil {
-			continue
-		}
-		t := *e.Tempo
-		if t.Old != nil {
-			t.follow(s.tempi[len(s.tempi)-1].tempo, s.barring.at(e.Time).Signature)
-			*e.Tempo = t
-		}
-		if t.Quarters.Cmp(beat.Of(4, 1)) < 0 || t.Quarters.Cmp(beat.Of(2000, 1)) > 0 {
-			st.fail(t.Pos, "stay between 4 and 2,000 quarters a minute", "the tempo here is %v quarters a minute", t.Quarters)
-		}
-		if last := len(s.tempi) - 1; s.tempi[last].at == e.Time {
-			s.tempi = s.tempi[:last]
-		}
-		s.tempi = append(s.tempi, tempoChange{e.Time, t})
-	}
+	"tieover/score/beat"
+)
+
+// TempoAt is a tempo mark and where it stands.
+type TempoAt struct {
+	Time  beat.Time
+	Tempo Tempo
+	Until beat.Time // of a gradual one: where it ends
+	Steps []Speed   // of a gradual one: beat by beat, then what it came to, if that goes on
 }
 
-// pivot takes the tempo of the section's start from the end of the section
-// before it.
-func (st *settler) pivot() bool {
+// Tempos returns the section's tempo marks in order, the first at 0 and steady.
+// How fast it goes between them Speeds say. Callers must not change them.
+func (s *Section) Tempos() []TempoAt { return s.tempi }
+
+// tempos settles the tempo marks.
+func (st *settler) tempos() {
 	s := st.s
-	for i, other := range st.piece.Sections {
-		if other == s && i > 0 {
-			before := st.piece.Sections[i-1].tempi
-			if len(before) > 0 {
-				s.Tempo.follow(before[len(before)-1].tempo, s.barring.at(0).Signature)
-				return true
-			}
+	if !st.opening() {
+		return
+	}
+	s.tempi = []TempoAt{{Tempo: s.Tempo}}
+	var marks []*PlanEntry
+	for i := range s.Plan {
+		if s.Plan[i].Tempo != nil {
+			marks = append(marks, &s.Plan[i])
 		}
 	}
-	st.fail(s.Tempo.Pos, "give it as a number, such as tempo: 120", "an equation needs a tempo before it, and this is the start of the piece")
+	slices.SortStableFunc(marks, func(a, b *PlanEntry) int { // a gradual one begins from what stands there with it
+		return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Tempo.Kind, b.Tempo.Kind))
+	})
+	var gradual *PlanEntry // the last
+	for _, e := range marks {
+		if gradual != nil && e.Time < gradual.ToTime {
+			st.fail(e.Tempo.Pos, "let it end there, or move one of the two", "a tempo stands inside the %s that goes on to %s", gradual.Tempo.Words, gradual.To)
+			return
+		}
+		t := st.settled(e, marks)
+		e.Tempo = &t
+		mark := TempoAt{Time: e.Time, Tempo: t}
+		if t.IsGradual() {
+			gradual, mark.Until = e, e.ToTime
+		} else if last := len(s.tempi) - 1; s.tempi[last].Time == e.Time {
+			s.tempi = s.tempi[:last]
+		}
+		s.tempi = append(s.tempi, mark)
+	}
+	st.speeds()
+}
+
+// settled works out the tempo of a plan entry from the marks before it. An
+// equation takes the tempo before it: the new quarter tempo is the old one times
+// new value over old value.
+func (st *settler) settled(e *PlanEntry, marks []*PlanEntry) Tempo {
+	s := st.s
+	before := s.tempi[len(s.tempi)-1].Tempo
+	t := *e.Tempo
+	switch {
+	case t.IsGradual():
+		t.Beat, t.Quarters = before.Beat, t.comesTo(before.Quarters, marks, e.ToTime)
+		t.Rate = t.Quarters.Over(t.Beat.Over(beat.Of(1, 4)))
+	case t.Kind == ATempo:
+		steady := s.steady()
+		t.Beat, t.Quarters, t.Rate = steady.Beat, steady.Quarters, steady.Rate
+	case t.Old != nil:
+		t.follow(before, s.barring.at(e.Time).Signature)
+	}
+	if !simple(t.Quarters) {
+		st.fail(t.Pos, "write the new tempo as a number", "after this the tempo is no longer a simple fraction")
+		t.Quarters, t.Beat, t.Rate = before.Quarters, before.Beat, before.Rate
+	}
+	if t.Quarters.Cmp(beat.Of(4, 1)) < 0 || t.Quarters.Cmp(beat.Of(2000, 1)) > 0 {
+		st.fail(t.Pos, "stay between 4 and 2,000 quarters a minute", "the tempo here is %v quarters a minute", t.Quarters)
+	}
+	return t
+}
+
+// simple reports whether a tempo can be computed with further.
+func simple(quarters beat.Span) bool { return quarters.Den() < 1<<24 && quarters.Num() < 1<<34 }
+
+// comesTo returns the quarters a minute that a gradual tempo comes to: those of
+// the number that stands where it ends, if that is slower, or faster, as it says;
+// else four fifths, or five fourths.
+func (t *Tempo) comesTo(from beat.Span, marks []*PlanEntry, end beat.Time) beat.Span {
+	to, way := from.Mul(beat.Of(4, 5)), -1
+	if t.Kind == Accelerando {
+		to, way = from.Mul(beat.Of(5, 4)), 1
+	}
+	for _, e := range marks {
+		if e.Time == end && e.Tempo.IsNumber() && e.Tempo.Quarters.Cmp(from) == way {
+			to = e.Tempo.Quarters
+		}
+	}
+	return to
+}
+
+// steady is the tempo that "a tempo" means now: the last steady one that a gradual
+// one led away from, even if that led to a number; without any, the last.
+func (s *Section) steady() Tempo {
+	left := slices.ContainsFunc(s.tempi, func(m TempoAt) bool { return m.Tempo.IsGradual() })
+	for _, m := range slices.Backward(s.tempi) {
+		switch {
+		case m.Tempo.IsGradual():
+			left = false
+		case !left:
+			return m.Tempo
+		}
+	}
+	return s.Tempo // not reached: the first is steady
+}
+
+// opening settles the tempo of the section's start, which an equation and "a
+// tempo" take from the section before it.
+func (st *settler) opening() bool {
+	s := st.s
+	if s.Tempo.IsNumber() {
+		return true
+	}
+	for i, other := range st.piece.Sections {
+		if other != s || i == 0 || len(st.piece.Sections[i-1].tempi) == 0 {
+			continue
+		}
+		last := st.piece.Sections[i-1]
+		if s.Tempo.Old != nil {
+			s.Tempo.follow(last.tempi[len(last.tempi)-1].Tempo, s.barring.at(0).Signature)
+			return true
+		}
+		steady := last.steady()
+		s.Tempo.Beat, s.Tempo.Quarters, s.Tempo.Rate = steady.Beat, steady.Quarters, steady.Rate
+		return true
+	}
+	what := "an equation"
+	if s.Tempo.Old == nil {
+		what = s.Tempo.Words
+	}
+	st.fail(s.Tempo.Pos, "give it as a number, such as tempo: 120", "%s needs a tempo before it, and this is the start of the piece", what)
 	return false
 }
 

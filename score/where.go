@@ -47,24 +47,3 @@ func (w Where) words(half string) string {
 	}
 	return at
 }
-
-// tempoChange is a tempo that holds from a moment on.
-type tempoChange struct {
-	at    beat.Time
-	tempo Tempo
-}
-
-// TempoAt is a tempo mark and where it stands.
-type TempoAt struct {
-	Time  beat.Time
-	Tempo Tempo
-}
-
-// Tempos returns the section's tempo marks in order, the first at 0.
-func (s *Section) Tempos() []TempoAt {
-	marks := make([]TempoAt, len(s.tempi))
-	for i, c := range s.tempi {
-		marks[i] = TempoAt{c.at, c.tempo}
-	}
-	return marks
-}

@@ -156,7 +156,7 @@ func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
 	section := s.st.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
 		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),
-		Meter: section.Meter.String(), Tempo: tempoWords(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
+		Meter: section.Meter.String(), Tempo: s.tempo(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
 	h.Heading = s.heading(h, y)
 	h.Legend = wrap(said.add(s.legend()), "   ", s.opt.Width)
 	return h

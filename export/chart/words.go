@@ -24,7 +24,7 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 		parts = append(parts, e.Meter.String())
 	}
 	if e.Tempo != nil {
-		parts = append(parts, tempoWords(e.Tempo))
+		parts = append(parts, s.tempo(e.Tempo))
 	}
 	if e.Key != nil {
 		parts = append(parts, e.Key.String())
@@ -41,7 +41,18 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 	return strings.Join(parts, ", ")
 }
 
-// tempoWords writes a tempo mark: "quarter = 132", or an equation of values.
+// tempo writes a tempo mark: "quarter = 132", "Lively, quarter = 132", "rit.".
+func (s *setter) tempo(t *score.Tempo) string {
+	switch {
+	case t.Kind != score.Steady:
+		return t.Words
+	case t.Words != "":
+		return s.spell(t.Words) + ", " + tempoWords(t)
+	}
+	return tempoWords(t)
+}
+
+// tempoWords writes a tempo mark without its words, or an equation of values.
 func tempoWords(t *score.Tempo) string {
 	if t.Old != nil && t.New != nil {
 		return t.Old.Name(beat.American) + " = " + t.New.Name(beat.American)

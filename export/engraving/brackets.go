@@ -91,8 +91,12 @@ func (w *marker) begin(b *bracket, from *marked) {
 	b.number, b.group = w.said(from)
 }
 
-// goOn draws the brackets and hairpins that the next line goes on with.
+// goOn draws the brackets, hairpins and gradual tempos that the next line goes on
+// with.
 func (w *marker) goOn() {
+	if w.gradual != nil || w.staff == 0 && w.l.e.gradual != "" {
+		w.hangGradual(w.l.right())
+	}
 	for _, v := range w.l.voices {
 		if v.staff != w.staff {
 			continue

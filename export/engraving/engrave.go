@@ -60,6 +60,7 @@ type engraver struct {
 
 	brackets map[voiceKey]bool // of cycles that go on
 	hairpins map[voiceKey]int  // that go on: 1 opens, 2 closes
+	gradual  string            // rit. or accel. that goes on
 	held     map[verseKey]bool // syllables that go on
 
 	watch bool   // boxes are kept for tests

@@ -49,6 +49,9 @@ func init() { // a literal would refer to itself
 		sheet.HairpinStart: {false, (*marker).hairpinStart},
 		sheet.HairpinStop:  {false, (*marker).hairpinStop},
 		sheet.Stroke:       {false, (*marker).stroke},
+		sheet.GradualStart: {true, (*marker).gradualStart},
+		sheet.GradualStop:  {true, (*marker).gradualStop},
+		sheet.TempoStep:    {true, func(*marker, *marked) {}}, // only played
 	}
 }
 
@@ -70,6 +73,7 @@ type marker struct {
 	marks    []marked
 	brackets map[voiceKey]*marked // that began on this line
 	hairpins map[voiceKey]*marked
+	gradual  *marked         // rit. or accel. that began on this line
 	starts   map[moment]bool // where brackets begin
 	clear    unit            // from where the top lane is free
 }

@@ -9,8 +9,8 @@ import (
 	"tieover/score/instrument"
 )
 
-// tempo hangs a metronome mark, with an equation of note values in parentheses
-// where there is one.
+// tempo hangs a tempo mark: its words, the metronome's, and an equation of note
+// values in parentheses where there is one.
 func (w *marker) tempo(m *marked) {
 	x := max(m.x-40, w.clear)
 	t := tempoText{staff: w.st}
@@ -24,6 +24,38 @@ func (w *marker) tempo(m *marked) {
 	}})
 }
 
+func (w *marker) gradualStart(m *marked) { w.gradual, w.l.e.gradual = m, m.Text }
+
+func (w *marker) gradualStop(m *marked) {
+	if w.l.e.gradual != "" {
+		w.hangGradual(m.x - 40)
+	}
+	w.gradual, w.l.e.gradual = nil, ""
+}
+
+// hangGradual hangs rit. or accel. with its dashes up to x1, in parentheses where
+// it goes on from the line before.
+func (w *marker) hangGradual(x1 unit) {
+	x0, text := w.l.music(0)+10, "("+w.l.e.gradual+")"
+	if w.gradual != nil {
+		x0, text = w.gradual.x, w.l.e.gradual
+	}
+	h := w.l.words(w.staff, x0, text, wordsFace)
+	words, from := h.draw, h.x1+50
+	h.x1 = max(h.x1, x1)
+	h.draw = func(y unit) {
+		words(y)
+		for x := from; x+dash <= x1; x += 2 * dash {
+			w.st.strokes.at('M', x, y-40)
+			w.st.strokes.at('h', dash)
+		}
+	}
+	w.hanging.add(wordLane, true, h)
+}
+
+// dash is how long the dashes of a gradual tempo are, and how far apart.
+const dash unit = 60
+
 // tempoText sets note values and texts after one another.
 type tempoText struct {
 	staff *lineStaff
@@ -32,6 +64,13 @@ type tempoText struct {
 }
 
 func (t *tempoText) write(m *score.Tempo) {
+	if m.Words != "" {
+		t.say(m.Words, tempoFace)
+		t.x += 30
+	}
+	if m.Kind != score.Steady {
+		return
+	}
 	t.value(m.Beat)
 	t.say("= "+rate(m.Rate), tempoFace)
 	if m.Old == nil || m.New == nil {

@@ -31,6 +31,10 @@ func TestMarks(t *testing.T) {
 	}{
 		{mark(sheet.Rehearsal, 0, "B1"), `<direction placement="above"><direction-type><rehearsal font-weight="bold" enclosure="rectangle">B1</rehearsal></direction-type><staff>1</staff></direction>`},
 		{mark(sheet.Boxed, 0, "B1"), words(`font-style="normal" font-weight="bold" enclosure="rectangle"`, "B1")},
+		{mark(sheet.GradualStart, 0, "rit."), `<direction placement="above"><direction-type><words font-style="italic">rit.</words></direction-type><direction-type><dashes type="start" number="1"/></direction-type><staff>1</staff></direction>`},
+		{mark(sheet.GradualStop, 0, ""), `<direction placement="above"><direction-type><dashes type="stop" number="1"/></direction-type><staff>1</staff></direction>`},
+		{sheet.Mark{Kind: sheet.TempoStep, Tempo: &score.Tempo{Quarters: beat.Of(126, 1)}}, `<sound tempo="126"/>`},
+		{sheet.Mark{Kind: sheet.TempoStep, Offset: 30, Tempo: &score.Tempo{Quarters: beat.Of(277, 2)}}, `<sound tempo="138.5"><offset>30</offset></sound>`},
 		{mark(sheet.Words, 0, "soft"), words(`font-style="italic"`, "soft")},
 		{mark(sheet.Cue, 0, "Vib."), words(small, "Vib.")},
 		{mark(sheet.ScoreBar, 0, "score bar 7"), words(small, "score bar 7")},
@@ -100,11 +104,17 @@ func TestTempoMarks(t *testing.T) {
 		{score.Tempo{Quarters: beat.Of(198, 1), Beat: quarter, Rate: beat.Of(198, 1), Old: &score.Value{Base: eighth, Actual: 3, Normal: 2}, New: value(eighth)},
 			[]string{`<metronome><beat-unit>quarter</beat-unit><per-minute>198</per-minute></metronome>`, `<sound tempo="198"/>`,
 				`<metronome parentheses="yes"><metronome-note><metronome-type>eighth</metronome-type><metronome-tuplet type="start" bracket="yes" show-number="actual"><actual-notes>3</actual-notes><normal-notes>2</normal-notes></metronome-tuplet></metronome-note><metronome-relation>equals</metronome-relation><metronome-note><metronome-type>eighth</metronome-type></metronome-note></metronome>`}},
+		{score.Tempo{Words: "Lively", Quarters: beat.Of(132, 1), Beat: quarter, Rate: beat.Of(132, 1)},
+			[]string{`<words font-style="normal" font-weight="bold">Lively</words>`,
+				`<metronome><beat-unit>quarter</beat-unit><per-minute>132</per-minute></metronome>`, `<sound tempo="132"/>`}},
+		{score.Tempo{Kind: score.ATempo, Words: "a tempo", Quarters: beat.Of(132, 1), Beat: quarter, Rate: beat.Of(132, 1)},
+			[]string{`<words font-style="normal" font-weight="bold">a tempo</words>`, `<sound tempo="132"/>`}},
 	} {
 		bar := parse(t, writtenDoc(t, oneBar(sheet.Mark{Kind: sheet.TempoMark, Tempo: &c.tempo}), Options{})).part(0)[0]
 		var got []string
 		for _, d := range bar.all("direction") {
 			assert.Equal(t, "yes", d.attr("directive"))
+			got = append(got, d.shapes("words")...)
 			got = append(got, d.shapes("metronome")...)
 			got = append(got, d.shapes("sound")...)
 		}

@@ -39,6 +39,12 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-weight", "bold", "enclosure", "rectangle"))
 	case sheet.TempoMark:
 		return e.tempo(mark, v)
+	case sheet.GradualStart:
+		return []*etree.Element{e.gradual(mark, v)}
+	case sheet.GradualStop:
+		return []*etree.Element{e.onTop(one("above", dashes("stop"))[0])}
+	case sheet.TempoStep:
+		return []*etree.Element{playedAt(mark.Tempo, mark.Offset)}
 	case sheet.Words:
 		return one("above", with(e.words(mark.Text), "font-style", "italic"))
 	case sheet.Cue:

@@ -8,22 +8,42 @@ import (
 	"tieover/score/beat"
 )
 
-// tempo returns a tempo mark with its playing speed in quarters a minute. An
-// equation of note values is a direction of its own in parentheses after it,
-// so that a reader that does not know equations still has the tempo.
+// tempo returns a tempo mark with its playing speed in quarters a minute. Its
+// words are a direction of their own before it, and so in parentheses after it is
+// an equation of note values, so that a reader that does not know equations still
+// has the tempo.
 func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 	t := mark.Tempo
-	metronome := elem("metronome")
-	addBeat(metronome, t.Beat)
-	metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
-	direction := e.tempoDirection(metronome, mark, v)
-	direction.AddChild(with(elem("sound"), "tempo", decimals(t.Quarters.Num(), t.Quarters.Den(), 6)))
-	if t.Old == nil || t.New == nil {
-		return []*etree.Element{direction}
+	var all []*etree.Element
+	if t.Words != "" {
+		all = append(all, e.tempoDirection(with(e.words(t.Words), "font-style", "normal", "font-weight", "bold"), mark, v))
 	}
-	sign := with(equation(t.Old, t.New), "parentheses", "yes")
-	return []*etree.Element{direction, e.tempoDirection(sign, mark, v)}
+	if t.Kind == score.Steady {
+		metronome := elem("metronome")
+		addBeat(metronome, t.Beat)
+		metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
+		all = append(all, e.tempoDirection(metronome, mark, v))
+	}
+	all[len(all)-1].AddChild(playedAt(t, 0))
+	if t.Old != nil && t.New != nil {
+		all = append(all, e.tempoDirection(with(equation(t.Old, t.New), "parentheses", "yes"), mark, v))
+	}
+	return all
 }
+
+// playedAt is a playing speed by itself, from so far inside a note on.
+func playedAt(t *score.Tempo, offset beat.Time) *etree.Element {
+	return with(elem("sound", when(offset != 0, ticks("offset", offset))), "tempo", decimals(t.Quarters.Num(), t.Quarters.Den(), 6))
+}
+
+// gradual is the beginning of a tempo that changes all the time, with its line.
+func (e *encoder) gradual(mark *sheet.Mark, v voicePlace) *etree.Element {
+	d := e.onTop(e.direction("above", with(e.words(mark.Text), "font-style", "italic"), mark.Offset, v.staff))
+	d.InsertChildAt(1, elem("direction-type", dashes("start")))
+	return d
+}
+
+func dashes(end string) *etree.Element { return with(elem("dashes"), "type", end, "number", "1") }
 
 func (e *encoder) tempoDirection(sign *etree.Element, mark *sheet.Mark, v voicePlace) *etree.Element {
 	return e.onTop(with(e.direction("above", sign, mark.Offset, v.staff), "directive", "yes"))

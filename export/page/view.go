@@ -143,8 +143,16 @@ func (v *view) addNotes() {
 	slices.SortStableFunc(v.notes, func(a, b note) int { return cmp.Compare(a.at, b.at) })
 }
 
-// tempoWords says a tempo: "quarter = 132".
+// tempoWords says a tempo: "quarter = 132", "Lively, quarter = 132", "rit.".
 func tempoWords(t score.Tempo) string {
+	switch {
+	case t.Kind != score.Steady:
+		return t.Words
+	case t.Words != "":
+		words := t.Words
+		t.Words = ""
+		return words + ", " + tempoWords(t)
+	}
 	name, ok := beat.NoteName(t.Beat, beat.American)
 	if !ok {
 		return fmt.Sprintf("quarter = %v", t.Quarters)

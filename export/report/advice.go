@@ -137,7 +137,7 @@ func (t *text) tempos() {
 	var said []string
 	for i, m := range marks {
 		if i < t.o.Rows || t.o.Rows == 0 {
-			said = append(said, fmt.Sprintf("%s: %s%s", t.at(m.Time), t.tempo(m.Tempo), t.equation(m.Tempo)))
+			said = append(said, fmt.Sprintf("%s: %s%s", t.at(m.Time), t.tempoMark(m), t.equation(m.Tempo)))
 		}
 	}
 	if len(marks) > 1 {

@@ -37,7 +37,7 @@ func (t *text) changes() []string {
 	}
 	for _, m := range t.s.Tempos() {
 		if m.Time > 0 {
-			tempos = append(tempos, fmt.Sprintf("%s (%s)", t.at(m.Time), t.tempo(m.Tempo)))
+			tempos = append(tempos, fmt.Sprintf("%s (%s)", t.at(m.Time), t.tempoMark(m)))
 		}
 	}
 	for _, k := range t.s.Keys()[1:] {

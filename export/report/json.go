@@ -72,6 +72,7 @@ func sectionKeys() []field[*score.Section] {
 			return t.sentences()
 		}},
 		{"tempos", "list, see below", func(j *facts, s *score.Section) any { return lines(j, tempoKeys, s.Tempos()) }},
+		{"speeds", "how fast it goes, beat by beat where the tempo is gradual: list, see below", func(j *facts, s *score.Section) any { return lines(j, speedKeys, s.Speeds()) }},
 		{"realigningSet", "names of the layers whose heads have to meet", func(j *facts, s *score.Section) any { return j.names(s.Set) }},
 		{"withBarline", "the barline belongs to the set", func(_ *facts, s *score.Section) any { return s.WithBarline }},
 		{"leastCommonCycle", "meeting of the set", func(j *facts, _ *score.Section) any { return j.meeting(j.f.Together, false) }},

@@ -10,7 +10,14 @@ var tempoKeys = join(moment("time", func(m score.TempoAt) beat.Time { return m.T
 	{"quarters", "a minute", func(_ *facts, m score.TempoAt) any { return m.Tempo.Quarters.String() }},
 	{"tempoBeat", "the note value as printed", func(_ *facts, m score.TempoAt) any { return m.Tempo.Beat.String() }},
 	{"rate", "of these a minute, as printed", func(_ *facts, m score.TempoAt) any { return m.Tempo.Rate.String() }},
+	{"words", "printed with it, or alone", func(_ *facts, m score.TempoAt) any { return unless(m.Tempo.Words == "", m.Tempo.Words) }},
+	{"until", "of rit. and accel.: when it comes to `quarters`", func(j *facts, m score.TempoAt) any { return unless(!m.Tempo.IsGradual(), j.span(m.Until)) }},
 })
+
+var speedKeys = []field[score.Speed]{
+	{"time", "from here on, from the section's start", func(j *facts, v score.Speed) any { return j.span(v.Time) }},
+	{"quarters", "a minute", func(_ *facts, v score.Speed) any { return v.Quarters.String() }},
+}
 
 var realignmentKeys = join([]field[score.Realignment]{
 	{"index", "0 is the start", func(_ *facts, r score.Realignment) any { return r.Index }},

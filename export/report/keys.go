@@ -117,7 +117,7 @@ func WriteKeys(w io.Writer) error {
 func documented() []keys {
 	return []keys{
 		keysOf("A section", sectionKeys()),
-		keysOf("tempos[]", tempoKeys), keysOf("A meeting", meetingKeys), keysOf("resultant", resultantKeys),
+		keysOf("tempos[]", tempoKeys), keysOf("speeds[]", speedKeys), keysOf("A meeting", meetingKeys), keysOf("resultant", resultantKeys),
 		keysOf("layers[]", layerKeys()), keysOf("A drift", driftKeys),
 		keysOf("layers[].patterns[] and rhythm", groupingKeys), keysOf("names[]", nameKeys),
 		keysOf("layers[].heardAs[]", hearingKeys()), keysOf("layers[].heardAs[].realignments[]", feltKeys),

@@ -99,7 +99,13 @@ func (t *text) extent() string {
 	return count(n, "bar")
 }
 
+// tempo says a tempo: "quarter = 132", "Lively, quarter = 132".
 func (t *text) tempo(m score.Tempo) string {
+	if m.Words != "" {
+		words := m.Words
+		m.Words = ""
+		return words + ", " + t.tempo(m)
+	}
 	name, ok := beat.NoteName(m.Beat, t.terms)
 	if !ok {
 		name, m.Rate = "quarter", m.Quarters
@@ -108,6 +114,16 @@ func (t *text) tempo(m score.Tempo) string {
 		}
 	}
 	return name + " = " + decimal(m.Rate)
+}
+
+// tempoMark says a tempo mark: "rit. to quarter = 84 at bar 6".
+func (t *text) tempoMark(m score.TempoAt) string {
+	if !m.Tempo.IsGradual() {
+		return t.tempo(m.Tempo)
+	}
+	words := m.Tempo.Words
+	m.Tempo.Words = ""
+	return fmt.Sprintf("%s to %s at %s", words, t.tempo(m.Tempo), t.at(m.Until))
 }
 
 // decimal writes a rate: exactly where a short decimal can.

@@ -76,7 +76,7 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 			b.Marks = slices.Clone(bar.Marks)
 			others := row[1:]
 			if lost.system != nil {
-				b.Marks = append(marksOf(others[0], sheet.Rehearsal, sheet.Boxed, sheet.TempoMark, sheet.Words, sheet.ScoreBar), b.Marks...)
+				b.Marks = append(marksOf(others[0], sheet.Rehearsal, sheet.Boxed, sheet.TempoMark, sheet.GradualStart, sheet.GradualStop, sheet.TempoStep, sheet.Words, sheet.ScoreBar), b.Marks...)
 				others = others[1:]
 			}
 			if lost.chords != nil {
@@ -97,9 +97,9 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 			if !kept[b.Number] {
 				withoutRepeat(&b)
 			}
+			force.restate(&b)
 			cut.left(&b)
 			cut.right(&b, to)
-			force.restate(&b)
 			slices.SortStableFunc(b.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
 			if !yield(&b) {
 				return

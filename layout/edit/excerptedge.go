@@ -40,7 +40,10 @@ func (c *cutter) system(b *sheet.Bar, to int) {
 }
 
 // closing says which mark ends what another begins.
-var closing = map[sheet.MarkKind]sheet.MarkKind{sheet.CycleStart: sheet.CycleStop, sheet.HairpinStart: sheet.HairpinStop}
+var closing = map[sheet.MarkKind]sheet.MarkKind{sheet.CycleStart: sheet.CycleStop, sheet.HairpinStart: sheet.HairpinStop, sheet.GradualStart: sheet.GradualStop}
+
+// closings lists the marks that end another.
+var closings = []sheet.MarkKind{sheet.CycleStop, sheet.HairpinStop, sheet.GradualStop}
 
 func (c *cutter) left(b *sheet.Bar) {
 	if !c.started {
@@ -58,7 +61,7 @@ func (c *cutter) left(b *sheet.Bar) {
 		if _, opens := closing[m.Kind]; opens {
 			open[closing[m.Kind]] = true
 		}
-		if m.Kind == sheet.CycleStop || m.Kind == sheet.HairpinStop {
+		if slices.Contains(closings, m.Kind) {
 			if !open[m.Kind] {
 				continue
 			}
@@ -75,7 +78,7 @@ func (c *cutter) right(b *sheet.Bar, to int) {
 	}
 	b.Measure = withoutTies(b.Measure, false)
 	for v := range b.Measure.Voices {
-		for _, kind := range []sheet.MarkKind{sheet.CycleStop, sheet.HairpinStop} {
+		for _, kind := range closings {
 			if c.open[v][kind] {
 				b.Marks = append(b.Marks, sheet.Mark{Kind: kind, Voice: v, Before: lastPlace(b, v)})
 			}

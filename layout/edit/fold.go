@@ -29,7 +29,7 @@ type fold struct {
 func Fold(s *sheet.Sheet) *sheet.Sheet { return FindFolds(s).Apply(s) }
 
 // FindFolds finds what can be folded. A period is folded only if every part has
-// the same bars in it, no tie, beam or hairpin crosses its edges, all passes lie
+// the same bars in it, no tie, beam, hairpin or gradual tempo crosses its edges, all passes lie
 // in one section and begin with realignments of one kind, natural or forced, and the tempo and the dynamics in force are the same when each
 // of them begins. Only the labels may differ. A section that is repeated as a
 // whole is left as it is: repeats do not stand inside one another.
@@ -59,7 +59,7 @@ type finder struct {
 	before, now passage
 	index       int          // of the bar at hand, from 0
 	tied        bool         // something leads over the barline before
-	hairpins    int          // open
+	lasting     int          // hairpins and gradual tempos that are open
 	repeated    map[int]bool // sections that end with a repeat
 	force       map[inForce]string
 }
@@ -84,7 +84,7 @@ func (p *passage) equal(q *passage) bool {
 // begin starts a passage with the row of bars at hand; what is printed at its
 // first moment is compared as what is in force there.
 func (f *finder) begin(row []*sheet.Bar) {
-	f.now = passage{at: f.index, section: row[0].Section, ok: !f.tied && f.hairpins == 0, forced: row[0].Forced}
+	f.now = passage{at: f.index, section: row[0].Section, ok: !f.tied && f.lasting == 0, forced: row[0].Forced}
 	f.now.opens = f.index == 0 || f.before.section != f.now.section
 	for i, b := range row {
 		for _, m := range b.Marks {
@@ -106,7 +106,7 @@ func opens(m *sheet.Mark) bool { return m.Before == 0 && m.Offset == 0 }
 // hold remembers what a mark puts in force and reports whether it did.
 func (f *finder) hold(part int, m *sheet.Mark) bool {
 	switch m.Kind {
-	case sheet.TempoMark:
+	case sheet.TempoMark, sheet.TempoStep:
 		f.force[inForce{kind: sheet.TempoMark}] = m.String()
 	case sheet.DynamicMark, sheet.Grouping:
 		f.force[inForce{m.Kind, part, m.Voice}] = m.Text
@@ -143,10 +143,12 @@ func (f *finder) take(row []*sheet.Bar) {
 func (f *finder) mark(part int, b *sheet.Bar, m *sheet.Mark, first bool) {
 	switch {
 	case m.Kind == sheet.HairpinStart: // the loudness after it is another
-		f.hairpins++
+		f.lasting++
 		f.force[inForce{sheet.DynamicMark, part, m.Voice}] += "<"
-	case m.Kind == sheet.HairpinStop:
-		f.hairpins--
+	case m.Kind == sheet.GradualStart:
+		f.lasting++
+	case m.Kind == sheet.HairpinStop || m.Kind == sheet.GradualStop:
+		f.lasting--
 	case first && opens(m) && (f.hold(part, m) || m.Kind == sheet.Rehearsal && part == 0):
 		return
 	case m.Kind == sheet.Boxed && m.Before == len(b.Measure.Voices[m.Voice].Events):
@@ -162,7 +164,7 @@ func place(m *sheet.Mark) string { return fmt.Sprintf("%d.%d+%d ", m.Voice, m.Be
 
 // finish ends the passage at hand and compares it.
 func (f *finder) finish() {
-	f.now.ok = f.now.ok && !f.tied && f.hairpins == 0
+	f.now.ok = f.now.ok && !f.tied && f.lasting == 0
 	last := len(f.folds) - 1
 	switch {
 	case !f.before.equal(&f.now):

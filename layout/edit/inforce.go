@@ -5,12 +5,14 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // standing follows what holds until it is replaced, so that an excerpt can say
 // it again: the tempo, and the dynamics of each voice.
 type standing struct {
 	tempo    *score.Tempo
+	gradual  string   // rit. or accel. that goes on
 	dynamics []string // by voice
 	due      []bool   // by voice: to be said at the next note
 	begun    bool     // the excerpt has
@@ -22,6 +24,12 @@ func (st *standing) hear(marks []sheet.Mark) {
 		switch m := &marks[i]; m.Kind {
 		case sheet.TempoMark:
 			st.tempo = m.Tempo
+		case sheet.TempoStep:
+			st.tempo = at(st.tempo, m.Tempo.Quarters)
+		case sheet.GradualStart:
+			st.gradual = m.Text
+		case sheet.GradualStop:
+			st.gradual = ""
 		case sheet.DynamicMark:
 			st.grow(m.Voice + 1)
 			st.dynamics[m.Voice] = m.Text
@@ -35,6 +43,35 @@ func (st *standing) grow(voices int) {
 	}
 }
 
+// at is a tempo as a plain number, counted as another is.
+func at(t *score.Tempo, quarters beat.Span) *score.Tempo {
+	return &score.Tempo{Beat: t.Beat, Quarters: quarters, Rate: quarters.Over(t.Beat.Over(beat.Of(1, 4)))}
+}
+
+// restateTempo says the tempo at the start of an excerpt, unless one is printed
+// there, and what it is about to do.
+func (st *standing) restateTempo(b *sheet.Bar) {
+	opening := func(kind sheet.MarkKind) int {
+		return slices.IndexFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == kind && opens(&m) })
+	}
+	if st.tempo == nil || opening(sheet.TempoMark) >= 0 {
+		return
+	}
+	quarters := st.tempo.Quarters
+	if i := opening(sheet.TempoStep); i >= 0 && st.gradual != "" {
+		quarters = b.Marks[i].Tempo.Quarters
+	}
+	tempo := at(st.tempo, quarters)
+	if st.tempo.Kind == score.Steady && quarters == st.tempo.Quarters {
+		tempo.Words = st.tempo.Words
+	}
+	marks := []sheet.Mark{{Kind: sheet.TempoMark, Tempo: tempo}}
+	if st.gradual != "" {
+		marks = append(marks, sheet.Mark{Kind: sheet.GradualStart, Text: "(" + st.gradual + ")"})
+	}
+	b.Marks = append(marks, b.Marks...)
+}
+
 // restate says the tempo at the excerpt's start, as a plain number whatever
 // equation led to it, and each voice's dynamic at its first note, unless they
 // are printed there or before anyway.
@@ -45,11 +82,7 @@ func (st *standing) restate(b *sheet.Bar) {
 		for _, text := range st.dynamics {
 			st.due = append(st.due, text != "")
 		}
-		if st.tempo != nil && !slices.ContainsFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.TempoMark && opens(&m) }) {
-			tempo := *st.tempo
-			tempo.Old, tempo.New = nil, nil
-			b.Marks = append(b.Marks, sheet.Mark{Kind: sheet.TempoMark, Tempo: &tempo})
-		}
+		st.restateTempo(b)
 	}
 	for v := range b.Measure.Voices {
 		if v < len(st.due) && st.due[v] {

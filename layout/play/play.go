@@ -31,7 +31,7 @@ type Pass struct {
 	Start, Length beat.Time // Length to the end of its last bar
 }
 
-// Tempo is a tempo that holds from a moment on.
+// Tempo is a speed that holds from a moment on.
 type Tempo struct {
 	At       beat.Time
 	Quarters beat.Span // quarter notes a minute
@@ -119,18 +119,18 @@ func (f *Performance) passes() {
 
 func (f *Performance) tempos() {
 	for _, pass := range f.Passes {
-		for _, t := range f.piece.Sections[pass.Section].Tempos() {
+		for _, t := range f.piece.Sections[pass.Section].Speeds() {
 			at := pass.Start + f.fine*t.Time
 			if len(f.Tempos) == 0 {
 				at = 0 // the count-in goes at the first tempo
 			}
 			n := len(f.Tempos)
 			switch {
-			case n > 0 && f.Tempos[n-1].Quarters == t.Tempo.Quarters:
+			case n > 0 && f.Tempos[n-1].Quarters == t.Quarters:
 			case n > 0 && f.Tempos[n-1].At == at:
-				f.Tempos[n-1].Quarters = t.Tempo.Quarters
+				f.Tempos[n-1].Quarters = t.Quarters
 			default:
-				f.Tempos = append(f.Tempos, Tempo{at, t.Tempo.Quarters})
+				f.Tempos = append(f.Tempos, Tempo{at, t.Quarters})
 			}
 		}
 	}

@@ -65,7 +65,8 @@ func dumpBar(b *strings.Builder, bar *Bar) {
 
 var markNames = map[MarkKind]string{Rehearsal: "rehearsal", Boxed: "boxed", TempoMark: "tempo", Words: "words", Cue: "cue",
 	CycleStart: "bracket(", CycleStop: "bracket)", CycleNumber: "cycle", Grouping: "grouping", GroupSize: "size",
-	DynamicMark: "dynamic", HairpinStart: "hairpin(", HairpinStop: "hairpin)", ChordSymbol: "chord", Stroke: "stroke", ScoreBar: "score bar"}
+	DynamicMark: "dynamic", HairpinStart: "hairpin(", HairpinStop: "hairpin)", ChordSymbol: "chord", Stroke: "stroke", ScoreBar: "score bar",
+	GradualStart: "gradual(", GradualStop: "gradual)", TempoStep: "step"}
 
 // String says what the mark prints.
 func (m Mark) String() string {
@@ -77,6 +78,9 @@ func (m Mark) String() string {
 		text += fmt.Sprintf(" %q", m.Text)
 	}
 	if m.Tempo != nil {
+		if m.Tempo.Words != "" {
+			text += fmt.Sprintf(" %q", m.Tempo.Words)
+		}
 		text += fmt.Sprintf(" %v=%v", m.Tempo.Beat, m.Tempo.Rate)
 	}
 	return text

@@ -41,6 +41,10 @@ const (
 	ChordSymbol // Text as the part reads it, Sounding as the spec has it
 	Stroke      // dashed stroke through the staff at a cycle start inside a bar
 	ScoreBar    // Text: "score bar 7", in parts with bars of their own
+
+	GradualStart // Text: "rit.", with a line of dashes to
+	GradualStop
+	TempoStep // Tempo that is played from here on and not printed
 )
 
 // GoesOn and GoneOn are the Text of a GroupSize over the first and the second

@@ -62,7 +62,9 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 
 // bare copies what a section has besides its layers.
 func bare(s *score.Section) *score.Section {
-	c := &score.Section{Name: s.Name, Tempo: s.Tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter}
+	tempo := s.Tempo // a number, whatever it was taken from
+	tempo.Kind, tempo.Words, tempo.Old, tempo.New = score.Steady, "", nil, nil
+	c := &score.Section{Name: s.Name, Tempo: tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter}
 	for _, e := range s.Plan {
 		if (e.Meter != nil || e.Key != nil) && e.At.Kind == score.AtBar {
 			c.Plan = append(c.Plan, score.PlanEntry{At: e.At, Meter: e.Meter, Key: e.Key})

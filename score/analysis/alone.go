@@ -28,15 +28,15 @@ type soloist struct {
 	clock *score.Clock
 	able  []int                    // layers whose instrument has managed so far
 	last  map[score.Tone]beat.Time // when each sound was struck last
-	least map[beat.Span]beat.Time  // by tempo: the least distance, all within it
+	least map[beat.Span]beat.Time  // by speed: the least distance, all within it
 	Alone
 	before beat.Time
 	any    bool
-	tempos []score.TempoAt
+	speeds []score.Speed
 }
 
 func newSoloist(s *score.Section) *soloist {
-	p := &soloist{s: s, clock: s.Clock(), last: map[score.Tone]beat.Time{}, least: map[beat.Span]beat.Time{}, tempos: s.Tempos()}
+	p := &soloist{s: s, clock: s.Clock(), last: map[score.Tone]beat.Time{}, least: map[beat.Span]beat.Time{}, speeds: s.Speeds()}
 	for i, l := range s.Layers {
 		if p.suits(i) && !slices.ContainsFunc(p.able, func(k int) bool { return s.Layers[k].Instrument == l.Instrument }) {
 			p.able = append(p.able, i)
@@ -73,20 +73,20 @@ func (p *soloist) add(at beat.Time, sounds score.Chord) {
 	}
 }
 
-// apart notes a distance between two attacks. Only the least of each tempo is
-// kept; one across a change of tempo is looked at by itself.
+// apart notes a distance between two attacks. Only the least at each speed is
+// kept; one across a change of it is looked at by itself.
 func (p *soloist) apart(from, to beat.Time) {
 	changed := false
-	for len(p.tempos) > 1 && p.tempos[1].Time < to {
-		changed = changed || p.tempos[1].Time > from
-		p.tempos = p.tempos[1:]
+	for len(p.speeds) > 1 && p.speeds[1].Time < to {
+		changed = changed || p.speeds[1].Time > from
+		p.speeds = p.speeds[1:]
 	}
-	tempo := p.tempos[0].Tempo.Quarters
-	if least, known := p.least[tempo]; !changed && known && least <= to-from {
+	speed := p.speeds[0].Quarters
+	if least, known := p.least[speed]; !changed && known && least <= to-from {
 		return
 	}
 	if !changed {
-		p.least[tempo] = to - from
+		p.least[speed] = to - from
 	}
 	lasts := new(big.Rat).Sub(p.clock.At(to), p.clock.At(from))
 	if p.Seconds == nil || lasts.Cmp(p.Seconds) < 0 {

@@ -224,7 +224,6 @@ func TestEveryText(t *testing.T) {
 // saidEarlier are messages of the score that the reader's own, with more of
 // the spec in them, come before.
 var saidEarlier = []string{
-	"an equation needs a tempo before it, and this is the start of the piece",
 	"there is no layer %q",
 	"realign: there is no layer %q",
 	"layer %q enters or leaves at a realignment, so it cannot be one of those that make it",

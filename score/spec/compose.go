@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/instrument"
 	"tieover/score/source"
 )
@@ -31,7 +30,6 @@ func (c *composer) compose() *score.Piece {
 			c.warnings.Add(d.titled, "the piece keeps the title of its first file", "write the same title in each file, or only in the first")
 		}
 	}
-	c.tempi()
 	c.parts()
 	c.grid(p)
 	for i, d := range c.drafts {
@@ -39,35 +37,6 @@ func (c *composer) compose() *score.Piece {
 		p.Sections = append(p.Sections, &d.Section)
 	}
 	return p
-}
-
-// tempi refuses chains of tempo equations whose result grows too long to
-// compute with. What each gives is settled later, in the order of time.
-func (c *composer) tempi() {
-	var now beat.Span
-	for _, d := range c.drafts {
-		now = c.tempo(d.Tempo, now)
-		for _, e := range d.Plan {
-			if e.Tempo != nil {
-				now = c.tempo(*e.Tempo, now)
-			}
-		}
-	}
-}
-
-func (c *composer) tempo(t score.Tempo, before beat.Span) beat.Span {
-	if t.Old == nil {
-		return t.Quarters
-	}
-	if before.Sign() == 0 {
-		return before
-	}
-	now := before.Mul(t.New.Span().Over(t.Old.Span()))
-	if now.Den() >= 1<<24 || now.Num() >= 1<<34 {
-		c.problems.Add(t.Pos, "after this equation the tempo is no longer a simple fraction", "write the new tempo as a number")
-		return before
-	}
-	return now
 }
 
 // parts sees to it that a player keeps one instrument through the piece.

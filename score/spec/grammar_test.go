@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -115,6 +116,25 @@ func TestTempi(t *testing.T) {
 			assert.Equal(t, quarters, got.Rate.Mul(got.Beat.Over(beat.Of(1, 4))), text)
 		}
 	}
+}
+
+// Words end at the last comma, else before the number or the note value; a value
+// before = is none of them.
+func TestTemposInWords(t *testing.T) {
+	for text, want := range map[string]string{
+		"Lively 132": "Lively|1/4=132", "Slow, dotted quarter = 54": "Slow|3/8=54", "Slow dotted quarter = 54": "Slow|3/8=54", "half = 60": "|1/2=60",
+		"Very slow half = 60": "Very slow|1/2=60", "Light, but steady, 96.5": "Light, but steady|1/4=193/2", "Lively,132": "Lively|1/4=132", "132": "|1/4=132",
+		"Half  time 60": "Half time|1/4=60", "a tempo": "a tempo|0=0", "rit.": "rit.|0=0", "accel.": "accel.|0=0",
+	} {
+		got, bad := parseTempo(text)
+		if assert.Nil(t, bad, text) {
+			assert.Equal(t, want, fmt.Sprintf("%s|%v=%v", got.Words, got.Beat, got.Rate), text)
+		}
+	}
+	swung, bad := parseTempo("Swing, triplet quarter = quarter")
+	require.Nil(t, bad)
+	assert.Equal(t, "Swing", swung.Words)
+	assert.Equal(t, 3, swung.Old.Actual)
 }
 
 // Old value equals new value: the quarter tempo goes by new over old. The

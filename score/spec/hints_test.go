@@ -29,7 +29,7 @@ func TestHints(t *testing.T) {
 		{"tempo", "132,5", "write a point in decimals: 132.5"},
 		{"tempo", "120 bpm", "write 120 alone"},
 		{"tempo", "quarter = 88bpm", "write 88 alone"},
-		{"tempo", "Allegro", "write quarters a minute (132) or a value and its rate (dotted quarter = 88); words go into a text of the plan"},
+		{"tempo", "Allegro", "write Allegro 132"},
 		{"meter", "4/4, 2/4", "write [4/4, 2/4]"},
 		{"meter", "(3+2+2)/8", "write 3+2+2/8"},
 		{"meter", "4-4", "write 4/4"},

@@ -195,6 +195,22 @@ func (r *reader) checkChord(n *yaml.Node, e *entry) {
 	}
 }
 
+// checkEnd sees to it that what lasts has an end, and nothing else.
+func (r *reader) checkEnd(item *yaml.Node, found nodes, e *entry) {
+	ends := found["to"] != nil
+	gradual := e.Tempo != nil && e.Tempo.IsGradual()
+	lasts := gradual || found["hairpin"] != nil
+	misread := found["tempo"] != nil && e.Tempo == nil
+	switch {
+	case gradual && !ends:
+		r.wrong(r.at(found["tempo"]), "write to:", "%s needs its end", e.Tempo.Words)
+	case lasts && !ends:
+		r.wrong(r.at(item), "write to:", "a hairpin needs its end")
+	case ends && !lasts && !misread:
+		r.wrong(r.at(found["to"]), "remove it, or write hairpin: or tempo: rit. with it", "to says where something ends, and nothing that lasts begins here")
+	}
+}
+
 func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	r.checkChord(found["chord"], e)
 	if found.lacks("at") {
@@ -202,9 +218,7 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	} else if len(found) == 1 || len(found) == 2 && found["for"] != nil {
 		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
 	}
-	if found["to"] != nil && found.lacks("hairpin") || found["hairpin"] != nil && found.lacks("to") {
-		r.wrong(r.at(item), "write both hairpin: and to:, or neither", "a hairpin needs its end, and only a hairpin has one")
-	}
+	r.checkEnd(item, found, e)
 	r.checkFor(found)
 	if found["meter"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
 		r.wrong(r.at(found["meter"]), "put it at the bar's start", "a meter can change only at a barline")

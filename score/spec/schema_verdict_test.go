@@ -227,6 +227,7 @@ var beyondSchema = strings.Fields(`
 	key-inside-a-bar meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
 	cuts-count lyrics-left-over place-attack place-attack-of-a-line meter-by-a-late-layer
 	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first pitches-slash
+	tempo-gradual-backwards tempo-inside-a-gradual tempo-gradual-too-long tempo-gradual-too-exact tempo-a-tempo-first
 	pitches-too-many pitches-without-instrument pitches-without-instrument-marimba places-reversed
 	plan-at-a-cycle-of-a-line plan-at-a-realignment-that-never-comes plan-at-realignment-0-with-an-offset
 	plan-beyond-the-end plan-cycle-of-whom player-two-instruments process-box-grows process-until-differs

@@ -112,7 +112,12 @@ func termSpans(sig score.Signature) []beat.Span {
 }
 
 func readTempo(r *reader, n *yaml.Node, d *draft) {
-	if t, ok := r.tempo(n); ok {
+	t, ok := r.tempo(n)
+	switch {
+	case !ok:
+	case t.IsGradual():
+		r.wrong(r.at(n), "give it a number, and write this in the plan", "a section cannot begin with %s", t.Words)
+	default:
 		d.Tempo = t
 	}
 }
@@ -128,7 +133,7 @@ func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
 		return score.Tempo{}, false
 	}
 	t.Pos = r.at(n)
-	return t, true
+	return t, t.Words == "" || r.clean(n, t.Words, "tempo")
 }
 
 func readMeter(r *reader, n *yaml.Node, d *draft) {

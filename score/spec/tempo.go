@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"unicode"
@@ -17,9 +18,82 @@ const (
 
 func quarter() beat.Span { return beat.Of(1, 4) }
 
-// parseTempo reads "132", "132.5", "dotted quarter = 88" or an equation such
-// as "dotted quarter = quarter", whose Quarters are left to follow.
+// gradualWords are the tempos that change all the time.
+var gradualWords = map[string]score.TempoKind{"rit.": score.Ritardando, "rall.": score.Ritardando, "accel.": score.Accelerando}
+
+const aTempo = "a tempo"
+
+// parseTempo reads a tempo, perhaps after words: "132", "Lively 132", "Slow,
+// dotted quarter = 54", or an equation such as "dotted quarter = quarter"; and "a
+// tempo", "rit.", "rall." and "accel.", whose Quarters are left to be settled, as
+// those of an equation.
 func parseTempo(text string) (score.Tempo, *slip) {
+	said := joinLines(text)
+	kind, gradual := gradualWords[said]
+	switch {
+	case gradual:
+		return score.Tempo{Kind: kind, Words: said}, nil
+	case said == aTempo:
+		return score.Tempo{Kind: score.ATempo, Words: said}, nil
+	}
+	if _, almost := gradualWords[said+"."]; almost {
+		return score.Tempo{}, wrong(0, "write "+said+".", "%q is no tempo", said)
+	}
+	words, at := tempoWords(text)
+	if _, bad := parseValue(words); bad == nil && !strings.Contains(text, "=") {
+		rate := cmp.Or(strings.TrimSpace(text[at:]), "132")
+		return score.Tempo{}, wrong(0, "write "+words+" = "+short(rate), "%q is no tempo", short(said))
+	}
+	t, bad := parseNumber(text[at:])
+	if bad != nil {
+		if bad.at += at; words != "" && strings.TrimSpace(text[at:]) == "" {
+			return t, wrong(0, "write "+short(words)+" 132", "words need a number to play")
+		}
+		return t, bad
+	}
+	t.Words = words
+	return t, nil
+}
+
+// tempoWords returns the words that a tempo begins with, and where what they are
+// for begins. They end at the last comma, else before the number or the note
+// value that comes before the equals sign; what is no value there is left to be
+// refused.
+func tempoWords(text string) (said string, at int) {
+	if comma := strings.LastIndexByte(text, ','); comma >= 0 && strings.IndexFunc(text[:comma], unicode.IsLetter) >= 0 && !startsAsNumber(text) {
+		if !strings.ContainsAny(text[comma:], "=0123456789") {
+			return joinLines(text), len(text)
+		}
+		return joinLines(text[:comma]), comma + 1
+	}
+	left, _, equation := strings.Cut(text, "=")
+	all := words(left)
+	switch {
+	case equation:
+		for _, w := range all {
+			if _, bad := parseTied(left[w.at:]); bad == nil {
+				return joinLines(left[:w.at]), w.at
+			}
+		}
+		return "", 0
+	case len(all) == 0 || startsAsNumber(text):
+		return "", 0
+	}
+	last := all[len(all)-1]
+	if !startsAsNumber(last.text) {
+		return joinLines(text), len(text)
+	}
+	return joinLines(text[:last.at]), last.at
+}
+
+// startsAsNumber reports whether a text is a number, or was meant to be one.
+func startsAsNumber(text string) bool {
+	text = strings.TrimSpace(text)
+	return text != "" && strings.ContainsRune("0123456789.-+", rune(text[0]))
+}
+
+// parseNumber reads a tempo without words.
+func parseNumber(text string) (score.Tempo, *slip) {
 	left, right, equation := strings.Cut(text, "=")
 	if !equation {
 		rate, bad := parseRate(text)
@@ -106,8 +180,6 @@ func tempoHint(s string) string {
 		return "write a point in decimals: " + before + "." + after
 	case number != "" && len(number) <= 4 && number[0] != '0' && strings.Trim(s[len(number):], "0123456789") == s[len(number):]:
 		return "write " + number + " alone"
-	case strings.IndexFunc(s, unicode.IsDigit) < 0:
-		return "write quarters a minute (132) or a value and its rate (dotted quarter = 88); words go into a text of the plan"
 	}
 	return "write quarters a minute (132), a value and its rate (dotted quarter = 88) or an equation (dotted quarter = quarter)"
 }

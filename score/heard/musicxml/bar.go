@@ -27,7 +27,7 @@ type readBar struct {
 	notes    []readNote
 	marks    []readMark
 	form     readForm
-	tempo    beat.Span // quarters a minute, zero when none begins here
+	tempos   []readTempo
 }
 
 // voiceEnd is how far one voice reaches in a bar.
@@ -49,6 +49,11 @@ type readNote struct {
 type readMark struct {
 	at   int64
 	text string
+}
+
+type readTempo struct {
+	at       int64
+	quarters beat.Span // a minute
 }
 
 // readState is what goes on from bar to bar in a part.
@@ -284,6 +289,9 @@ func (b *barReading) rescale(finer int64) {
 	}
 	for i := range b.bar.marks {
 		b.bar.marks[i].at *= by
+	}
+	for i := range b.bar.tempos {
+		b.bar.tempos[i].at *= by
 	}
 }
 

@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,25 +22,11 @@ type readForm struct {
 	daCapo, fine        bool
 }
 
-// direction reads marks, the tempo and jumps.
+// direction reads marks, tempos and jumps.
 func (b *barReading) direction(e *element) error {
-	at := b.now
-	if offset := e.kid("offset"); offset != nil {
-		top, bottom, ok := decimal(offset.text)
-		if !ok {
-			return failed(offset.line, "the offset %q is not a number", offset.text)
-		}
-		early := top < 0
-		if early {
-			top = -top
-		}
-		ticks, err := b.ticks(top, bottom, offset.line)
-		if err != nil {
-			return err
-		}
-		if at = b.now + ticks; early { // b.now may have been rescaled
-			at = max(0, b.now-ticks)
-		}
+	at, err := b.moment(e)
+	if err != nil {
+		return err
 	}
 	for _, kind := range e.kids {
 		if kind.name != "direction-type" {
@@ -50,14 +37,38 @@ func (b *barReading) direction(e *element) error {
 				b.words(at, sign.text)
 			}
 			if sign.name == "metronome" {
-				b.tempo(metronome(sign))
+				b.tempo(at, metronome(sign), false)
 			}
 		}
 	}
 	if sound := e.kid("sound"); sound != nil {
-		return b.sound(sound)
+		return b.soundAt(sound, at)
 	}
 	return nil
+}
+
+// moment returns when a sign stands: now, but for its offset.
+func (b *barReading) moment(e *element) (int64, error) {
+	offset := e.kid("offset")
+	if offset == nil {
+		return b.now, nil
+	}
+	top, bottom, ok := decimal(offset.text)
+	if !ok {
+		return 0, failed(offset.line, "the offset %q is not a number", offset.text)
+	}
+	early := top < 0
+	if early {
+		top = -top
+	}
+	ticks, err := b.ticks(top, bottom, offset.line)
+	if err != nil {
+		return 0, err
+	}
+	if early { // b.now may have been rescaled
+		return max(0, b.now-ticks), nil
+	}
+	return b.now + ticks, nil
 }
 
 // words keeps a text as a mark, in a box or not: programs that save a score
@@ -90,10 +101,17 @@ func metronome(e *element) beat.Span {
 	return beat.Of(top, bottom).Mul(unit)
 }
 
-// tempo keeps the bar's first tempo.
-func (b *barReading) tempo(quarters beat.Span) {
-	if b.bar.tempo.Sign() == 0 {
-		b.bar.tempo = quarters
+// tempo keeps a tempo; of two at one moment that which is played, else the first.
+func (b *barReading) tempo(at int64, quarters beat.Span, played bool) {
+	if quarters.Sign() <= 0 {
+		return
+	}
+	i := slices.IndexFunc(b.bar.tempos, func(t readTempo) bool { return t.at == at })
+	switch {
+	case i < 0 && len(b.bar.tempos) < 1000:
+		b.bar.tempos = append(b.bar.tempos, readTempo{at, quarters})
+	case i >= 0 && played:
+		b.bar.tempos[i].quarters = quarters
 	}
 }
 
@@ -107,15 +125,24 @@ func fourPlaces(text string) string {
 	return text[:point+5]
 }
 
-// sound reads the playback side of a direction: tempo and jumps.
+// sound reads one that stands by itself.
 func (b *barReading) sound(e *element) error {
+	at, err := b.moment(e)
+	if err != nil {
+		return err
+	}
+	return b.soundAt(e, at)
+}
+
+// soundAt reads the playback side of a direction: tempo and jumps.
+func (b *barReading) soundAt(e *element, at int64) error {
 	if text := e.get("tempo"); text != "" {
 		top, bottom, ok := decimal(fourPlaces(text))
 		if !ok || top < 0 {
 			return failed(e.line, "the tempo %q is not a number", text)
 		}
 		if top > 0 {
-			b.bar.tempo = beat.Of(top, bottom) // the sound is exact, the mark is for the eye
+			b.tempo(at, beat.Of(top, bottom), true) // the sound is exact, the mark is for the eye
 		}
 	}
 	form := &b.bar.form

@@ -168,8 +168,10 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 			}
 			s.bar(bar, now)
 			s.marks(bar, now)
-			if bar.tempo.Sign() > 0 {
-				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(now)), Quarters: bar.tempo})
+			slices.SortStableFunc(bar.tempos, func(a, b readTempo) int { return cmp.Compare(a.at, b.at) })
+			for _, t := range bar.tempos[:min(len(bar.tempos), maxNotes-len(part.Tempos))] {
+				at := now + t.at*(int64(s.grid)/bar.grid)
+				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(at)), Quarters: t.quarters})
 			}
 			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Printed: bar.printed, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
 				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text, Line: bar.line})

@@ -1,0 +1,98 @@
+package score
+
+import "tieover/score/beat"
+
+// Speed is how fast the music goes from a moment on.
+type Speed struct {
+	Time     beat.Time
+	Quarters beat.Span // a minute
+}
+
+// Speeds lists all speeds of the section in order, the first at 0: those of the
+// steady tempo marks and the steps of the gradual ones, of which each beat goes at
+// what the middle of it has on the straight line from the tempo before to the
+// tempo that is come to. Callers must not change them.
+func (s *Section) Speeds() []Speed { return s.speeds }
+
+// Fastest returns the fastest of them, in quarters a minute.
+func (s *Section) Fastest() beat.Span {
+	var fastest beat.Span
+	for _, v := range s.speeds {
+		if v.Quarters.Cmp(fastest) > 0 {
+			fastest = v.Quarters
+		}
+	}
+	return fastest
+}
+
+// mostSteps bounds the beats of one gradual tempo.
+const mostSteps = 4096
+
+func (st *settler) speeds() {
+	s := st.s
+	s.speeds = nil
+	now := s.Tempo.Quarters
+	for i := range s.tempi {
+		m := &s.tempi[i]
+		if m.Tempo.IsGradual() {
+			next := beat.Time(never)
+			if i+1 < len(s.tempi) {
+				next = s.tempi[i+1].Time
+			}
+			if !st.steps(m, now, next) {
+				return
+			}
+		} else {
+			s.speed(Speed{m.Time, m.Tempo.Quarters})
+		}
+		for _, v := range m.Steps {
+			s.speed(v)
+		}
+		now = m.Tempo.Quarters
+	}
+}
+
+// speed adds a speed, in place of one at the same moment.
+func (s *Section) speed(v Speed) {
+	if last := len(s.speeds) - 1; last >= 0 && s.speeds[last].Time == v.Time {
+		s.speeds = s.speeds[:last]
+	}
+	s.speeds = append(s.speeds, v)
+}
+
+// steps works out the speeds of a gradual tempo; next is when another mark comes.
+func (st *settler) steps(m *TempoAt, from beat.Span, next beat.Time) bool {
+	s := st.s
+	rise := m.Tempo.Quarters.Sub(from)
+	for at := m.Time; at < m.Until; {
+		end := min(s.beatEnd(at), m.Until)
+		way := beat.Of(int64(at-m.Time+end-m.Time), 2*int64(m.Until-m.Time)) // of the beat's middle
+		quarters := from.Add(rise.Mul(way))
+		if len(m.Steps) == mostSteps {
+			st.fail(m.Tempo.Pos, "let it end sooner", "the %s goes on for more than 4,096 beats", m.Tempo.Words)
+			return false
+		}
+		if !simple(quarters) {
+			st.fail(m.Tempo.Pos, "begin and end it on a beat, between tempos that are whole numbers", "the steps of the %s are no simple fractions", m.Tempo.Words)
+			return false
+		}
+		m.Steps = append(m.Steps, Speed{at, quarters})
+		at = end
+	}
+	if m.Until < min(next, s.Extent()) {
+		m.Steps = append(m.Steps, Speed{m.Until, m.Tempo.Quarters})
+	}
+	return true
+}
+
+// beatEnd returns the end of the beat that a moment falls in.
+func (s *Section) beatEnd(t beat.Time) beat.Time {
+	bar := s.BarAt(t)
+	end := bar.Start
+	for _, length := range bar.Signature.Beats() {
+		if end += s.Grid.Must(length); end > t {
+			return end
+		}
+	}
+	return bar.End()
+}
