@@ -27,7 +27,7 @@ type drawing struct {
 	before int    // so many steps of the first group lie before the barline
 
 	byMeter, strict, plainSpelling bool // beams by the meter; spelling
-	beamIn, beamOut                bool
+	beamIn, beamOut, dry           bool
 }
 
 func signature(t *testing.T, text string) score.Signature {
@@ -79,7 +79,7 @@ func (d drawing) input(t *testing.T) *Input {
 	sig := signature(t, d.meter)
 	step := testGrid.Must(pulseOf(t, d.step).Span())
 	steps, goesOn := strings.CutSuffix(d.steps, "~")
-	v := VoiceInput{Voice: &VoicePlan{Staff: 1, Number: 1}, Pulse: pulseOf(t, d.pulse), ByGroup: !d.plainSpelling && d.groups != "", BeamIn: d.beamIn, BeamOut: d.beamOut}
+	v := VoiceInput{Voice: &VoicePlan{Staff: 1, Number: 1}, Pulse: pulseOf(t, d.pulse), ByGroup: !d.plainSpelling && d.groups != "", BeamIn: d.beamIn, BeamOut: d.beamOut, Dry: d.dry}
 	v.Unit = testGrid.Must(v.Pulse.Span())
 	for i, sign := range steps {
 		at := beat.Time(i) * step

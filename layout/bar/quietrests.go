@@ -16,7 +16,7 @@ func hideRests(m *sheet.Measure) {
 		for j := range m.Voices {
 			other := &m.Voices[j]
 			_, silent := other.Events[0].(*sheet.Rest)
-			if j != i && other.Staff == m.Voices[i].Staff && (j < i || !silent || len(other.Events) > 1) {
+			if other.Staff == m.Voices[i].Staff && (j < i || !silent || len(other.Events) > 1) {
 				rest.Hidden = true
 			}
 		}
@@ -31,7 +31,7 @@ func dropRests(m *sheet.Measure) {
 		v := &m.Voices[i]
 		for _, e := range v.Events {
 			r, ok := e.(*sheet.Rest)
-			if ok && !r.Hidden && r.Tuplet == nil && covered(m, i, r) {
+			if ok && r.Tuplet == nil && covered(m, i, r) {
 				r.Hidden = true
 			}
 		}
@@ -44,7 +44,7 @@ func covered(m *sheet.Measure, i int, r *sheet.Rest) bool {
 	v := &m.Voices[i]
 	for j := range m.Voices {
 		other := &m.Voices[j]
-		if j == i || other.Staff != v.Staff || other.Stem != v.Stem || v.Stem == sheet.StemFree {
+		if other.Staff != v.Staff || other.Stem != v.Stem || v.Stem == sheet.StemFree {
 			continue
 		}
 		for _, e := range other.Events {

@@ -81,7 +81,7 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 // are written anew.
 func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	events, bad := mk.signs(in, v)
-	for v.Dry && bad == nil && shorten(v, events) {
+	for v.Dry && shorten(v, events) {
 		events, bad = mk.signs(in, v)
 	}
 	return events, bad
@@ -93,7 +93,7 @@ func shorten(v *VoiceInput, events []written) bool {
 	any := false
 	for i := range events {
 		n := events[i].note
-		if n == nil || n.TieIn || !n.TieOut {
+		if n == nil {
 			continue
 		}
 		if s := &v.Segments[events[i].segment]; n.Start+n.Length < s.end() && !s.Touch.Has(score.Rolled) {

@@ -1,0 +1,80 @@
+package bar
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// full is a bar in which every part of the key has something to say.
+func full() *Input {
+	return &Input{KeyID: 1, Altered: []byte{1, 'F', 4, 1}, Voices: []VoiceInput{{Unit: 8, Pulse: beat.Pulse{Base: beat.Of(1, 8), Actual: 3, Normal: 2},
+		Segments: []Segment{{Length: 8, Tones: score.Chord{{Step: 'C', Octave: 4}}, Lyrics: []score.Lyric{{Text: "ho"}}, Layers: []string{"Winch"}, Spelling: &Transposer{}}},
+		Groups:   []GroupPart{{At: 0, End: 24}}, Cycles: []beat.Time{0}}}}
+}
+
+// Two bars that differ in anything that is written have different keys, so that
+// the one is never taken for the other.
+func TestKeysDiffer(t *testing.T) {
+	seg := func(in *Input) *Segment { return &in.Voices[0].Segments[0] }
+	changes := map[string]func(*Input){
+		"nothing": func(*Input) {},
+
+		"key or signature": func(in *Input) { in.KeyID = 2 },
+		"new system":       func(in *Input) { in.NewSystem = true },
+		"tuplet numbers":   func(in *Input) { in.Numbers = true },
+		"altered":          func(in *Input) { in.Altered[3] = 0 },
+		"nothing altered":  func(in *Input) { in.Altered = nil },
+		"another voice":    func(in *Input) { in.Voices = append(in.Voices, VoiceInput{}) },
+
+		"pulse, of how many": func(in *Input) { in.Voices[0].Pulse.Actual = 5 },
+		"pulse, in how many": func(in *Input) { in.Voices[0].Pulse.Normal = 4 },
+		"unit":               func(in *Input) { in.Voices[0].Unit = 9 },
+		"by group":           func(in *Input) { in.Voices[0].ByGroup = true },
+		"dry":                func(in *Input) { in.Voices[0].Dry = true },
+		"beam in":            func(in *Input) { in.Voices[0].BeamIn = true },
+		"beam out":           func(in *Input) { in.Voices[0].BeamOut = true },
+		"silence":            func(in *Input) { in.Voices[0].Segments = nil },
+		"no groups":          func(in *Input) { in.Voices[0].Groups = nil },
+		"group's start":      func(in *Input) { in.Voices[0].Groups[0].At = -8 },
+		"group's end":        func(in *Input) { in.Voices[0].Groups[0].End = 16 },
+		"group of one":       func(in *Input) { in.Voices[0].Groups[0].Lone = true },
+		"no cycle":           func(in *Input) { in.Voices[0].Cycles = nil },
+		"cycle":              func(in *Input) { in.Voices[0].Cycles[0] = 8 },
+
+		"at":         func(in *Input) { seg(in).At = 8 },
+		"length":     func(in *Input) { seg(in).Length = 16 },
+		"tied in":    func(in *Input) { seg(in).TieIn = true },
+		"tied out":   func(in *Input) { seg(in).TieOut = true },
+		"accent":     func(in *Input) { seg(in).Accent = true },
+		"touch":      func(in *Input) { seg(in).Touch = 1 },
+		"high touch": func(in *Input) { seg(in).Touch = 1 << 15 },
+		"its low 8":  func(in *Input) { seg(in).Touch = 1<<15 | 1<<7 },
+		"group size": func(in *Input) { seg(in).Group = 3 },
+		"no tone":    func(in *Input) { seg(in).Tones = nil },
+		"letter":     func(in *Input) { seg(in).Tones[0].Step = 'D' },
+		"alteration": func(in *Input) { seg(in).Tones[0].Alter = 1 },
+		"octave":     func(in *Input) { seg(in).Tones[0].Octave = 5 },
+		"drum":       func(in *Input) { seg(in).Tones[0].Drum = 1 },
+		"spelling":   func(in *Input) { seg(in).Spelling = nil },
+		"its key":    func(in *Input) { seg(in).Spelling.Key.Fifths = 2 },
+		"no lyric":   func(in *Input) { seg(in).Lyrics = nil },
+		"syllable":   func(in *Input) { seg(in).Lyrics[0].Text = "hoy" },
+		"in a word":  func(in *Input) { seg(in).Lyrics[0].Syllabic = 1 },
+		"held on":    func(in *Input) { seg(in).Lyrics[0].Extend = true },
+		"no layer":   func(in *Input) { seg(in).Layers = nil },
+		"layer":      func(in *Input) { seg(in).Layers[0] = "Crane" },
+	}
+	seen := map[string]string{}
+	for name, change := range changes {
+		in := full()
+		change(in)
+		key := string(in.AppendKey(nil))
+		assert.Empty(t, seen[key], "%s has the key of another", name)
+		seen[key] = name
+	}
+	assert.Equal(t, full().AppendKey(nil), full().AppendKey(nil))
+}
