@@ -34,7 +34,7 @@ func (b *beamer) beam(first, last int) {
 func (b *beamer) breaks(before, w *written, level int) bool {
 	if !b.byMeter && w.group >= 0 {
 		if before.group != w.group {
-			return !b.loneGroup(before.group) || !b.loneGroup(w.group) || b.onLarger(w, level, b.spans[spanOf(b.spans, w.note.Start)])
+			return !b.loneGroup(before.group) || !b.loneGroup(w.group) || b.onLarger(w, level)
 		}
 		past := w.note.Start - b.v.Groups[w.group].At
 		longer := b.v.Pulse.Base.Cmp(beat.Of(1, 1<<(level+2))) > 0
@@ -53,20 +53,24 @@ func (b *beamer) loneGroup(i int) bool { return i >= 0 && b.v.Groups[i].Lone }
 // break, or the one after it.
 func (b *beamer) leavesAlone(notes []*written, start, i, level int) bool {
 	short := func(k int) bool { return k >= 0 && k < len(notes) && len(notes[k].note.Beams) >= level }
-	if b.byMeter || !b.loneGroup(notes[i].group) || !b.loneGroup(notes[i-1].group) || !short(i-1) || !short(i) {
+	if b.byMeter || !b.loneGroup(notes[i].group) || !b.loneGroup(notes[i-1].group) {
 		return false
 	}
 	return i-1 == start || !short(i-2) || !short(i+1)
 }
 
 // onLarger reports whether a note begins on the grid of the value twice as long
-// as the level's, counted from a moment of the bar or from its tuplet's start.
-func (b *beamer) onLarger(w *written, level int, from beat.Time) bool {
-	past, num, den := w.note.Start-from, int64(1), int64(1)
-	if w.tuplet != nil {
-		past, num, den = w.note.Start-w.within.from, int64(w.tuplet.Actual), int64(w.tuplet.Normal)
+// as the level's, counted from its tuplet's start or from where its beam's room
+// begins: its group, or the meter's span where groups do not tell.
+func (b *beamer) onLarger(w *written, level int) bool {
+	from, num, den := b.spans[spanOf(b.spans, w.note.Start)], int64(1), int64(1)
+	switch {
+	case w.tuplet != nil:
+		from, num, den = w.within.from, int64(w.tuplet.Actual), int64(w.tuplet.Normal)
+	case !b.byMeter && w.group >= 0 && !b.loneGroup(w.group):
+		from = b.v.Groups[w.group].At
 	}
-	return int64(past)*num<<(level+1)%(int64(b.grid)*den) == 0
+	return int64(w.note.Start-from)*num<<(level+1)%(int64(b.grid)*den) == 0
 }
 
 // levelRuns beams neighbors of at least the level within notes[from:to]; one
@@ -93,28 +97,21 @@ func (b *beamer) levelRuns(notes []*written, from, to, level int) {
 	}
 }
 
-// hook points a lone short note at the larger value it completes: forward if
-// it starts on that value's grid, else back; never out of the beam, nor over the
-// only break of its level beside it.
+// hook points a lone short note to where the level before goes on; else at the
+// larger value that it completes, forward if it starts on that value's grid, but
+// not over the only break of its level beside it.
 func (b *beamer) hook(notes []*written, i, level int) sheet.Beam {
-	switch {
-	case i == 0:
+	if level == 1 { // of one note, in a beam over a barline
 		return sheet.HookForward
-	case i == len(notes)-1:
+	}
+	switch notes[i].note.Beams[level-2] {
+	case sheet.BeamBegin, sheet.HookForward:
+		return sheet.HookForward
+	case sheet.BeamEnd, sheet.HookBackward:
 		return sheet.HookBackward
 	}
 	before, after := b.breaks(notes[i-1], notes[i], level), b.breaks(notes[i], notes[i+1], level)
-	switch {
-	case before && !after:
-		return sheet.HookForward
-	case after && !before:
-		return sheet.HookBackward
-	}
-	w, from := notes[i], beat.Time(0)
-	if !b.byMeter && w.group >= 0 {
-		from = b.v.Groups[w.group].At
-	}
-	if b.onLarger(w, level, from) {
+	if before && !after || before == after && b.onLarger(notes[i], level) {
 		return sheet.HookForward
 	}
 	return sheet.HookBackward

@@ -15,14 +15,31 @@ type beamer struct {
 	events  []written
 	byMeter bool
 	eighths []bool // for each wide span: nothing in it is shorter than a plain eighth
-	keys    []int  // for each event: notes next to each other with one key share a beam
+	keys    []beamKey
 }
 
-const noKey = -1
+// beamKey tells what an event is beamed by: notes next to each other with one key
+// share a beam. The zero key has none.
+type beamKey struct {
+	by    room
+	n     int // of the rooms of that kind
+	pulse int // of a group whose pulses have beams of their own
+}
+
+// room is what a beam fills.
+type room int
+
+const (
+	noRoom room = iota
+	byTuplet
+	bySpan // of the meter
+	byPair // of wide spans
+	byGroup
+)
 
 func (mk *Writer) beams(in *Input, v *VoiceInput, events []written) {
 	b := &beamer{MetricGrid: in.MetricGrid, grid: mk.Grid, v: v, events: events, byMeter: mk.ByMeter || len(v.Groups) == 0}
-	b.keys = make([]int, len(events))
+	b.keys = make([]beamKey, len(events))
 	b.eighths = make([]bool, len(b.pairs)-1)
 	for i := range b.eighths {
 		b.eighths[i] = true
@@ -50,11 +67,11 @@ func (mk *Writer) beams(in *Input, v *VoiceInput, events []written) {
 
 // key tells which beam an event belongs to: by meter the span it lies in, by
 // group its group, and each pulse of it where the pulse itself has no flag.
-func (b *beamer) key(i int) int {
+func (b *beamer) key(i int) beamKey {
 	w := &b.events[i]
 	at := w.at()
 	if w.note != nil && w.note.Value.Flags() == 0 || w.rest != nil && (w.rest.Whole || w.rest.Value.Flags() == 0) {
-		return noKey
+		return beamKey{}
 	}
 	if b.byMeter || w.group < 0 {
 		if w.tuplet == nil {
@@ -62,25 +79,28 @@ func (b *beamer) key(i int) int {
 		}
 		s := spanOf(b.spans, w.within.from)
 		if w.within.to > b.spans[s+1] || int64(w.within.to-w.within.from)*4 >= int64(b.grid) {
-			return 1<<28 + int(w.within.from) // a beat of its own, or over the meter's spans
+			return beamKey{by: byTuplet, n: int(w.within.from)} // a beat of its own, or over the meter's spans
 		}
-		return 1<<29 + s
+		return beamKey{by: bySpan, n: s}
 	}
-	key := w.group << 16
+	key := beamKey{by: byGroup, n: w.group}
 	if b.v.Pulse.Base.Cmp(beat.Of(1, 4)) >= 0 {
-		key += int((at - b.v.Groups[w.group].At) / b.v.Unit)
+		key.pulse = int((at - b.v.Groups[w.group].At) / b.v.Unit)
 	}
 	return key
 }
 
+// flagged reports whether the event is a note that a beam may hold.
+func (b *beamer) flagged(i int) bool { return b.events[i].note != nil && b.keys[i].by != noRoom }
+
 // meterKey is the span of the meter that a moment lies in: the wide one if
 // nothing shorter than an eighth stands in it.
-func (b *beamer) meterKey(at beat.Time) int {
+func (b *beamer) meterKey(at beat.Time) beamKey {
 	wide := spanOf(b.pairs, at)
 	if b.eighths[wide] {
-		return 1<<30 + wide
+		return beamKey{by: byPair, n: wide}
 	}
-	return 1<<29 + spanOf(b.spans, at)
+	return beamKey{by: bySpan, n: spanOf(b.spans, at)}
 }
 
 // joinLone beams groups of a single attack together over a beat (two in 2/4
@@ -90,11 +110,11 @@ func (b *beamer) joinLone() {
 	b.joinLoneTuplets(joined)
 	for s := range b.eighths {
 		if b.eighths[s] {
-			b.joinLoneIn(b.pairs[s], b.pairs[s+1], 1<<30+s, joined)
+			b.joinLoneIn(b.pairs[s], b.pairs[s+1], beamKey{by: byPair, n: s}, joined)
 		}
 	}
 	for s := range len(b.spans) - 1 {
-		b.joinLoneIn(b.spans[s], b.spans[s+1], 1<<29+s, joined)
+		b.joinLoneIn(b.spans[s], b.spans[s+1], beamKey{by: bySpan, n: s}, joined)
 	}
 }
 
@@ -108,8 +128,8 @@ func (b *beamer) joinLoneTuplets(joined []bool) {
 		}
 		if t != nil && b.allLone(from, to) {
 			for i := from; i < to; i++ {
-				if b.keys[i] != noKey && b.events[i].note != nil {
-					b.keys[i], joined[i] = 1<<28+from, true
+				if b.flagged(i) {
+					b.keys[i], joined[i] = beamKey{by: byTuplet, n: from}, true
 				}
 			}
 		}
@@ -121,7 +141,7 @@ func (b *beamer) joinLoneTuplets(joined []bool) {
 // than one attack.
 func (b *beamer) allLone(from, to int) bool {
 	for i := from; i < to; i++ {
-		if g := b.events[i].group; b.events[i].note != nil && b.keys[i] != noKey && g >= 0 && !b.v.Groups[g].Lone {
+		if g := b.events[i].group; b.flagged(i) && g >= 0 && !b.v.Groups[g].Lone {
 			return false
 		}
 	}
@@ -129,19 +149,19 @@ func (b *beamer) allLone(from, to int) bool {
 }
 
 // joinLoneIn does so in [from, to) if all groups there are such, and end there.
-func (b *beamer) joinLoneIn(from, to beat.Time, key int, joined []bool) {
+func (b *beamer) joinLoneIn(from, to beat.Time, key beamKey, joined []bool) {
 	first := sort.Search(len(b.events), func(i int) bool { return b.events[i].at() >= from })
 	last := sort.Search(len(b.events), func(i int) bool { return b.events[i].at() >= to })
 	if !b.allLone(first, last) {
 		return
 	}
 	for i := first; i < last; i++ {
-		if n := b.events[i].note; n != nil && b.keys[i] != noKey && (joined[i] || n.Start+n.Length > to) {
+		if n := b.events[i].note; b.flagged(i) && (joined[i] || n.Start+n.Length > to) {
 			return
 		}
 	}
 	for i := first; i < last; i++ {
-		if b.keys[i] != noKey && b.events[i].note != nil {
+		if b.flagged(i) {
 			b.keys[i], joined[i] = key, true // a rest between such groups parts them
 		}
 	}
@@ -151,7 +171,7 @@ func (b *beamer) joinLoneIn(from, to beat.Time, key int, joined []bool) {
 // or from itself. Rests inside are kept, rests at the edges left out.
 func (b *beamer) runFrom(from int) int {
 	last := from
-	if b.events[from].note == nil || b.keys[from] == noKey {
+	if !b.flagged(from) {
 		return from
 	}
 	for i := from + 1; i < len(b.events) && b.keys[i] == b.keys[from]; i++ {
@@ -164,8 +184,7 @@ func (b *beamer) runFrom(from int) int {
 
 // crosses reports whether a note alone is part of a beam over a barline.
 func (b *beamer) crosses(i int) bool {
-	return b.keys[i] != noKey && b.events[i].note != nil &&
-		(b.v.BeamIn && i == 0 || b.v.BeamOut && i == len(b.events)-1)
+	return b.flagged(i) && (b.v.BeamIn && i == 0 || b.v.BeamOut && i == len(b.events)-1)
 }
 
 // overBarlines opens the first level of the bar's first beam to the left, and
@@ -198,7 +217,7 @@ func (b *beamer) overBarlines(first, last int, notes []*written) {
 // bracket takes the bracket off a tuplet that the beam covers exactly.
 func (b *beamer) bracket(first, last int) {
 	t := b.events[first].tuplet
-	if t == nil || b.events[last].tuplet != t || b.events[first].note.BeamIn || b.events[last].note.BeamOut {
+	if b.events[last].tuplet != t || b.events[first].note.BeamIn || b.events[last].note.BeamOut {
 		return
 	}
 	starts := b.events[first].note.TupletStart

@@ -30,6 +30,15 @@ func TestGroupsBeam(t *testing.T) {
 		{"half pulses too", drawing{meter: "2/2", step: "1/8", pulse: "1/2", steps: "xxxxxxxx", groups: "8"}, "(e e e e) (e e e e)"},
 		{"pulses of a group from before the barline", drawing{meter: "3/4", step: "1/8", pulse: "1/4", steps: "xxxxxx", groups: "7", before: 1}, "e (e e) (e e) e"},
 		{"pulses of a dotted eighth: the hook stays in its pulse", drawing{meter: "3/8", step: "1/16", pulse: "3/16", steps: "x=xx=x", groups: "6"}, "(e s< e s<)"},
+		{"groups of one pulse each", drawing{meter: "2/4", step: "1/8", pulse: "1/4", steps: "xxxx", groups: "2+2"}, "(e e) (e e)"},
+
+		// Beside notes outside all groups: those go by the meter.
+		{"after the last group", drawing{meter: "2/4", step: "1/8", steps: "xxxx", groups: "2"}, "(e e) (e e)"},
+		{"with sixteenths", drawing{meter: "2/4", step: "1/16", steps: "xxxxxxxx", groups: "2"}, "(s s) (s s) (s s s s)"},
+		{"over the beat the group is cut", drawing{meter: "3/4", step: "1/16", steps: "xxxxxxxxxxxx", groups: "6"}, "(s s s s s s) (s s) (s s s s)"},
+		{"a triplet over the beat has its own", drawing{meter: "2/4", step: "1/48", pulse: "1/16 3:2", steps: "x==x=x=x=x=x=x=x=x=x=x=="}, "(s [3:2 s s s)] [3:2 (s s s)] [3:2 (s s s] s)"},
+		{"before the first group, which breaks the inner beam", drawing{meter: "1/4", step: "1/16", steps: "xxxx", groups: "1+1+1", before: -1}, "(s> s s s)"},
+		{"after lone groups: broken at the meter's beats", drawing{meter: "3/8", step: "1/16", steps: "xxxxx.", groups: "1+1+1+1"}, "(s s, s s, s<) rs"},
 
 		// Groups of a single attack.
 		{"by two quarters in 4/4", drawing{meter: "4/4", step: "1/8", steps: "xxxxxxxx", groups: "1+1+1+1+1+1+1+1"}, "(e e e e) (e e e e)"},
@@ -42,6 +51,11 @@ func TestGroupsBeam(t *testing.T) {
 		{"a note over the beat's end joins nothing", drawing{meter: "2/4", step: "1/16", steps: "x=x==x==", groups: "2+3+3"}, "e e. e."},
 		{"sixteenths in one half only: that half goes by the beat", drawing{meter: "4/4", step: "1/16", steps: "x=x=xxx=x=x=x=x=", groups: "2+2+1+1+2+2+2+2+2"}, "(e e) (s s, e) (e e e e)"},
 		{"a dotted eighth likewise", drawing{meter: "4/4", step: "1/16", steps: "x==xx=x=x=x=x=x=", groups: "3+1+2+2+2+2+2+2"}, "(e. s<) (e e) (e e e e)"},
+		{"the rest of a longer group does not part them", drawing{meter: "4/4", step: "1/8", steps: "xxxx.xxx", groups: "5+1+1+1"}, "(e e e e) re (e e e)"},
+		{"a longer group by pulses beside them", drawing{meter: "4/4", step: "1/8", pulse: "1/4", steps: "xxxxx.x=", groups: "4+2+2"}, "(e e) (e e) e re q"},
+		{"begun before the barline", drawing{meter: "4/4", step: "1/16", pulse: "1/4", steps: "x=x=x=x=x...x===", groups: "12+4+4", before: 4}, "(e e) (e e) s rs re q"},
+		{"a rest in a triplet parts them", drawing{meter: "2/4", step: "1/8 3:2", steps: "x.xxxx", groups: "1+1+1+1+1+1"}, "[3:2 e re e] [3:2 (e e e)]"},
+		{"a longer group keeps its beam in a triplet", drawing{meter: "1/4", step: "1/8 3:2", steps: "xxx", groups: "1+2"}, "[3:2 e (e e)]"},
 		{"a rest between them parts nothing of the others", drawing{meter: "4/4", step: "1/8", steps: "xx.xxxxx", groups: "1+1+1+1+1+1+1+1"}, "(e e) re e (e e e e)"},
 
 		// Breaks of the inner beams.
@@ -49,8 +63,12 @@ func TestGroupsBeam(t *testing.T) {
 		{"not at pulses as long as the note", drawing{meter: "2/4", step: "1/16", steps: "xxxxxxxx", groups: "4+4"}, "(s s s s) (s s s s)"},
 		{"32nds in sixteenth pulses break their third level alone", drawing{meter: "1/8", step: "1/32", pulse: "1/16", steps: "xxxx", groups: "4"}, "(32 32, 32 32)"},
 		{"a comma is where an inner beam ends, also for want of a short note", drawing{meter: "3/8", step: "1/16", pulse: "1/8", steps: "xxx=xx", groups: "6"}, "(s s, e s s)"},
+		{"five levels", drawing{meter: "1/32", step: "1/128", steps: "xxxx", groups: "4"}, "(128 128 128 128)"},
 		{"lone sixteenths by the eighth", drawing{meter: "2/4", step: "1/16", steps: "xxxxxxxx", groups: "1+1+1+1+1+1+1+1"}, "(s s, s s) (s s, s s)"},
 		{"no sixteenth is cut off from its like: before the break", drawing{meter: "2/4", step: "1/16", steps: "x=xxxxx=", groups: "2+1+1+1+1+2"}, "(e s s) (s s, e)"},
+		{"pulses count from a group that began before the barline", drawing{meter: "3/8", step: "1/16", pulse: "3/16", steps: "xxxxxx", groups: "9", before: 1}, "(s s, s s s, s<)"},
+		{"a rest saves no note from a pulse's break", drawing{meter: "1/4", step: "1/16", pulse: "1/8", steps: "x.xx", groups: "4"}, "(s> rs s s)"},
+		{"lone sevenths count from their tuplet", drawing{meter: "3/8", step: "1/56", pulse: "1/16 7:4", steps: "x======x=x=x=x=x=x=x=", groups: "7+2+2+2+2+2+2+2"}, "e [7:4 (s s, s s, s s s)]"},
 		{"three together stay together", drawing{meter: "3+2/16", step: "1/16", steps: "xxxxx", groups: "1+1+1+1+1"}, "(s s s) (s s)"},
 
 		// Hooks.
@@ -58,7 +76,13 @@ func TestGroupsBeam(t *testing.T) {
 		{"forward to the dotted note after", drawing{meter: "2/4", step: "1/16", steps: "xx==xx==", groups: "4+4"}, "(s> e.) (s> e.)"},
 		{"inside, forward on the eighth and back off it", drawing{meter: "1/2", step: "1/16", steps: "x=xx=xx=", groups: "8"}, "(e s> e s< e)"},
 		{"counted from the group, not the bar", drawing{meter: "1/2", step: "1/16", steps: "xx=xx=x.", groups: "1+6+1"}, "s (e s> e s<) rs"},
+		{"inside a tuplet by its own grid", drawing{meter: "1/4", step: "1/16 7:4", steps: "xx=xx=x", groups: "7"}, "[7:4 (s> e s< e s<)]"},
+		{"also where it began before the barline", drawing{meter: "1/2", step: "1/16", steps: "x=xx==x=", groups: "9", before: 1}, "(e s< e. e)"},
+		{"also off the sixteenths", drawing{meter: "1/2", step: "1/32", steps: "xx===x=x===.....", groups: "1+10+5"}, "32 (e s> e) r32 re"},
+		{"to its own pulse, although it completes an eighth", drawing{meter: "3/4", step: "1/16", pulse: "3/16", steps: "x=x==x==xx==", groups: "12"}, "(e e. e. s< e.)"},
 		{"the third level hooks where the second goes on", drawing{meter: "1/4", step: "1/32", steps: "x======x", groups: "8"}, "(e~s. 32<)"},
+		{"also inside the beam", drawing{meter: "1/4", step: "1/32", steps: "x=xx===x", groups: "8"}, "(s 32,< e 32<<)"},
+		{"and on both levels alike", drawing{meter: "1/2", step: "1/32", steps: "x=====xx===.....", groups: "11+5"}, "(e. 32<< e) r32 re"},
 	} {
 		assert.Equal(t, c.is, c.d.rhythm(t), c.why)
 	}
@@ -91,8 +115,17 @@ func TestMeterBeams(t *testing.T) {
 		{"3/8", "1/16", "xxxxxx", "(s s, s s, s s)"},
 		{"4/4", "1/8", "x.xx.xx.", "(e re e e) re (e e) re"},
 		{"2/4", "1/16", "x.xxxx..", "(s rs s s) (s s) re"},
+		{"3/8", "1/16", "x.xxxx", "(s> rs s s, s s)"},
+		{"3+5/16", "1/16", "xxxx=xx=", "(s s s) (e s> e)"}, // counted from the summand
+		{"2/4", "1/8 3:2", "xxxxxx", "[3:2 (e e e)] [3:2 (e e e)]"},
+		{"2/2", "1/8 3:2", "xxxxxxxxxxxx", "[3:2 (e e e)] [3:2 (e e e)] [3:2 (e e e)] [3:2 (e e e)]"},
+		{"2/4", "1/16 3:2", "xxxxxxxxxxxx", "[3:2 (s s s] [3:2 s s s)] [3:2 (s s s] [3:2 s s s)]"},
 	} {
-		assert.Equal(t, c.is, drawing{meter: c.meter, step: c.step, steps: c.steps, byMeter: true}.rhythm(t), "%s %s", c.meter, c.steps)
+		assert.Equal(t, c.is, drawing{meter: c.meter, step: c.step, steps: c.steps}.rhythm(t), "%s %s, without groups", c.meter, c.steps)
+		for _, groups := range []string{"1+2+3+4+5+6", "1+1+1+1+1+1+1+1+1+1+1+1", "4+12+12"} {
+			d := drawing{meter: c.meter, step: c.step, steps: c.steps, groups: groups, byMeter: true, plainSpelling: true}
+			assert.Equal(t, c.is, d.rhythm(t), "%s %s, groups or not", c.meter, c.steps)
+		}
 	}
 }
 
@@ -123,6 +156,9 @@ func TestBeamsOverBarlines(t *testing.T) {
 		{"one note, through", drawing{meter: "1/8", step: "1/8", steps: "x", groups: "3", before: 1, beamIn: true, beamOut: true}, [][]sheet.Beam{{on}}, true, true},
 		{"one sixteenth, in: its second level hooks back", drawing{meter: "1/8", step: "1/16", steps: "x.", groups: "2+1", before: 1, beamIn: true}, [][]sheet.Beam{{end, sheet.HookBackward}}, true, false},
 		{"one sixteenth, out: forward", drawing{meter: "1/8", step: "1/16", steps: ".x", groups: "1+2", beamOut: true}, [][]sheet.Beam{{begin, sheet.HookForward}}, false, true},
+		{"one sixteenth, through: forward", drawing{meter: "1/16", step: "1/16", steps: "x", groups: "3", before: 1, beamIn: true, beamOut: true}, [][]sheet.Beam{{on, sheet.HookForward}}, true, true},
+		{"a quarter takes no beam in", drawing{meter: "2/4", step: "1/8", steps: "x=xx", groups: "5", before: 1, beamIn: true}, [][]sheet.Beam{nil, {begin}, {end}}, false, false},
+		{"nor does a rest", drawing{meter: "2/4", step: "1/8", steps: ".xx.", groups: "5", before: 1, beamIn: true, beamOut: true}, [][]sheet.Beam{{begin}, {end}}, false, false},
 		{"a first note that is not in the beam stays so", drawing{meter: "3/8", step: "1/8", steps: "xxx", groups: "1+2", beamOut: true}, [][]sheet.Beam{nil, {begin}, {on}}, false, true},
 	} {
 		all, in, out := beams(c.d)
@@ -142,6 +178,10 @@ func TestTupletBrackets(t *testing.T) {
 		{"beams across", drawing{meter: "2/4", step: "1/8 3:2", steps: "xxxxxx", groups: "2+4"}, []bool{true, true}},
 		{"a quarter in it", drawing{meter: "2/4", step: "1/8 3:2", steps: "x=xxxx", groups: "3+3"}, []bool{true, false}},
 		{"lone groups beam by the tuplet", drawing{meter: "2/4", step: "1/8 3:2", steps: "xxxxxx", groups: "1+1+1+1+1+1"}, []bool{false, false}},
+		{"one beam over two", drawing{meter: "1/4", step: "1/16 3:2", steps: "xxxxxx", groups: "6"}, []bool{true, true}},
+		{"a beam that comes in", drawing{meter: "1/4", step: "1/8 3:2", steps: "xxx", groups: "4", before: 1, beamIn: true}, []bool{true}},
+		{"a beam that goes on", drawing{meter: "1/4", step: "1/8 3:2", steps: "xxx", groups: "4", beamOut: true}, []bool{true}},
+		{"no tuplet, no bracket", drawing{meter: "1/4", step: "1/8", steps: "xx", groups: "2"}, nil},
 		{"a rest at its edge", drawing{meter: "2/4", step: "1/8 3:2", steps: "xxx.xx", groups: "3+3"}, []bool{false, true}},
 	} {
 		var got []bool

@@ -116,6 +116,12 @@ func (d drawing) measure(t *testing.T) *sheet.Measure {
 	in := d.input(t)
 	m, _, err := w.Write(in)
 	require.NoError(t, err, "%+v", d)
+	for _, e := range m.Voices[0].Events {
+		if n, ok := e.(*sheet.Note); ok && len(n.Beams) > 0 {
+			require.Len(t, n.Beams, n.Value.Flags(), "%+v", d)
+			require.NotContains(t, n.Beams, sheet.NoBeam, "a beamed note has a beam or hook at each level: %+v", d)
+		}
+	}
 	if v := in.Voices[0]; !strings.HasPrefix(d.steps, "=") && !strings.HasSuffix(d.steps, "~") && !d.beamIn && !d.beamOut && len(v.Segments) > 0 {
 		s := &sheet.Sheet{Grid: testGrid, Bars: 1}
 		p := sheet.NewPart(sheet.Part{Name: "Test"}, func(yield func(*sheet.Bar) bool) { yield(&sheet.Bar{Number: 1, Measure: m}) })

@@ -3,6 +3,7 @@ package bar
 import (
 	"sort"
 
+	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -67,11 +68,9 @@ func NewMetricGrid(sig score.Signature, grid beat.Grid) *MetricGrid {
 	return m
 }
 
-// middle returns the index of the beat that halves the bar, or -1.
+// middle returns the index of the beat that halves a bar of equal beats, or -1.
 func (m *MetricGrid) middle(sig score.Signature, beats int) int {
 	switch {
-	case m.additive:
-		return -1
 	case m.compound && beats%2 == 0:
 		return beats / 2
 	case !m.compound && (beats == 2 || beats == 4 || beats == 8):
@@ -150,7 +149,7 @@ func (m *MetricGrid) level(t beat.Time) int {
 		return m.levels[i]
 	}
 	past, gap := t-m.points[i], m.points[i+1]-m.points[i]
-	for k := 1; k <= 10; k++ {
+	for k := 1; k <= sheet.Shortest; k++ {
 		if past<<k%gap == 0 {
 			return m.halving + k - 1
 		}
@@ -163,7 +162,7 @@ func (m *MetricGrid) level(t beat.Time) int {
 func (m *MetricGrid) strongest(from, to beat.Time) []beat.Time {
 	var best []beat.Time
 	least := offGrid
-	for i := m.segment(from); i < len(m.points) && m.points[i] < to; i++ {
+	for i := m.segment(from); m.points[i] < to; i++ {
 		if m.points[i] <= from || m.levels[i] > least {
 			continue
 		}
@@ -177,7 +176,7 @@ func (m *MetricGrid) strongest(from, to beat.Time) []beat.Time {
 	}
 	i := m.segment(from)
 	start, gap := m.points[i], m.points[i+1]-m.points[i]
-	for k := 1; k <= 10 && gap%2 == 0; k++ {
+	for k := 1; k <= sheet.Shortest && gap%2 == 0; k++ {
 		gap /= 2
 		first := start + ((from-start)/gap+1)*gap
 		for t := first; t < to; t += gap {

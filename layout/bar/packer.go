@@ -48,11 +48,8 @@ func (p *packer) containers() (tiles []container, ok bool) {
 func (p *packer) dottedBeats() []container {
 	var tiles []container
 	plainFrom := beat.Time(0)
-	for i := 0; p.compound && i+1 < len(p.beats); i++ {
+	for i := 0; p.compound && p.beats[1] == p.length && i+1 < len(p.beats); i++ {
 		from, to := p.beats[i], p.beats[i+1]
-		if to-from != p.length {
-			continue
-		}
 		t, _, ok := p.tupletAt(from, to, p.pulse.Actual)
 		if !ok {
 			continue
@@ -73,7 +70,7 @@ func (p *packer) dottedBeats() []container {
 // them, and the bar, are multiples of.
 func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
 	add := func(num, den int64) {
-		if l := int64(p.length) * num; l%den == 0 && l/den <= int64(p.MetricGrid.Length) && p.plain(beat.Time(l/den)) {
+		if l := int64(p.length) * num; l%den == 0 && p.plain(beat.Time(l/den)) {
 			lengths = append(lengths, beat.Time(l/den))
 		}
 	}
@@ -81,11 +78,9 @@ func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
 	add(2, 1)
 	add(4, 1)
 	add(8, 1)
-	if v, ok := p.value(p.length, 1, 1); ok && v.Dots == 1 {
-		add(1, 3)
-		add(1, 6)
-		add(1, 12)
-	}
+	add(1, 3) // of a dotted container
+	add(1, 6)
+	add(1, 12)
 	add(1, 2)
 	add(1, 4)
 	add(1, 8)

@@ -55,7 +55,7 @@ func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container,
 	if pc.segment < 0 {
 		return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
 			ends, ok := sp.rests(from, to, nil)
-			if !ok || len(ends) == 0 {
+			if !ok {
 				return nil, false
 			}
 			return ends[:len(ends)-1], true

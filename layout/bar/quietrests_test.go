@@ -38,6 +38,7 @@ func TestRestsOfVoices(t *testing.T) {
 		{"both silent at the beginning: once", "1u ..x= / 1u ..x=", "rq q / r*q q"},
 		{"the other sounds in a part of it", "1u ..x= / 1u x.x=", "r*q q / e re q"},
 		{"whichever comes first", "1u x.x= / 1u ..x=", "e re q / r*q q"},
+		{"nor does it hide what sounds beyond it", "1u x=.. / 1d x=x= / 1u ..x=", "q r*q / q q / r*q q"},
 		{"a third on the other side does not matter", "1u x=.. / 1d x=x= / 1u x=..", "q rq / q q / q r*q"},
 	} {
 		in := drawing{meter: "2/4", step: "1/8", steps: "...."}.input(t)

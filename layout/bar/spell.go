@@ -2,6 +2,7 @@ package bar
 
 import (
 	"cmp"
+	"slices"
 
 	"tieover/score/beat"
 )
@@ -121,11 +122,11 @@ func (sp *speller) bestCut(from, to beat.Time, places []beat.Time) ([]beat.Time,
 	for _, p := range places {
 		left, ok := sp.cuts(from, p)
 		if !ok {
-			continue
+			return nil, false
 		}
 		right, ok := sp.cuts(p, to)
 		if !ok {
-			continue
+			return nil, false
 		}
 		uneven := max(2*p-from-to, from+to-2*p)
 		covered := sp.covered(from, left, p) + sp.covered(p, right, to)
@@ -174,7 +175,7 @@ func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool
 			out = append(out, b)
 			return
 		}
-		if b-a <= 1 || !sp.plain(b-a) {
+		if !sp.plain(b - a) {
 			ok = false
 			return
 		}
@@ -193,7 +194,7 @@ func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool
 // beats.
 func (sp *speller) restable(a, b beat.Time, depth int) bool {
 	v, ok := sp.value(b-a, 1, 1)
-	if !ok || depth == 0 {
+	if !ok {
 		return false
 	}
 	return v.Dots == 0 || v.Dots == 1 && (sp.dotted && depth == 2 || sp.twos != nil && depth == 1)
@@ -203,15 +204,15 @@ func (sp *speller) restable(a, b beat.Time, depth int) bool {
 func (sp *speller) parts(a, b beat.Time, depth int) []beat.Time {
 	switch depth {
 	case 0:
-		if n := len(sp.twos); n > 2 {
-			return sp.twos[1 : n-1 : n-1]
+		if sp.twos != nil {
+			return slices.Clip(sp.twos[1 : len(sp.twos)-1])
 		}
 		return sp.pointsAt(a, b, 1)
 	case 1:
 		return sp.pointsAt(a, b, 2)
 	}
 	inner := sp.pointsAt(a, b, 3)
-	if n := len(inner); n > 1 && n%2 == 1 { // four pulses: two and two
+	if n := len(inner); n%2 == 1 { // four pulses: two and two
 		return inner[n/2 : n/2+1]
 	}
 	if len(inner) > 0 {

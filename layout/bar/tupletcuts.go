@@ -2,15 +2,15 @@ package bar
 
 import "tieover/score/beat"
 
-// tupletCuts returns where a piece inside the tuplet of [from, to) is cut: at
-// group starts if it has no sign of its own, then into the fewest, most equal
-// signs, longest first; a rest into undotted signs on their own grid.
+// tupletCuts returns where a piece inside the tuplet of [from, to) is cut: a
+// sound that has no sign of its own at group starts, then into the fewest, most
+// equal signs, longest first; a rest into undotted signs on their own grid.
 func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges []beat.Time) ([]beat.Time, bool) {
 	length := pc.to - pc.from
-	if _, ok := p.value(length, a, normal); ok && (pc.segment >= 0 || p.restFits(pc, from, a, normal)) {
-		return nil, true
-	}
 	if pc.segment >= 0 {
+		if _, ok := p.value(length, a, normal); ok {
+			return nil, true
+		}
 		var cuts []beat.Time
 		at := pc.from
 		for _, e := range edges {
@@ -28,15 +28,11 @@ func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges [
 			return append(cuts, inner...), ok
 		}
 	}
-	unit, count, ok := p.units(length, pc.from-from, to-from, a)
-	if !ok {
-		return nil, false
-	}
-	var sizes []int
-	if pc.segment >= 0 {
-		sizes = fewest(count)
-	} else {
-		sizes = aligned(int((pc.from-from)/unit), count)
+	// The coarsest unit of the tuplet that measures the piece and its start.
+	unit := beat.GCD(beat.GCD((to-from)/beat.Time(a), length), pc.from-from)
+	sizes := fewest(int(length / unit))
+	if pc.segment < 0 {
+		sizes = aligned(int((pc.from-from)/unit), int(length/unit))
 	}
 	var cuts []beat.Time
 	at := pc.from
@@ -50,32 +46,6 @@ func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges [
 		}
 	}
 	return cuts, true
-}
-
-// restFits reports whether a rest of a sign's length may be that sign: it is
-// undotted and starts on its own grid.
-func (p *packer) restFits(pc piece, from beat.Time, a, normal int) bool {
-	v, ok := p.value(pc.to-pc.from, a, normal)
-	return ok && v.Dots == 0 && (pc.from-from)%(pc.to-pc.from) == 0
-}
-
-// units returns the coarsest unit of the tuplet that measures both the length
-// and its start, and how many of them the length has.
-func (p *packer) units(length, start, whole beat.Time, a int) (unit beat.Time, count int, ok bool) {
-	if whole%beat.Time(a) != 0 {
-		return 0, 0, false
-	}
-	unit = whole / beat.Time(a)
-	for k := 0; k < 6; k++ {
-		if length%unit == 0 && start%unit == 0 {
-			return unit, int(length / unit), true
-		}
-		if unit%2 != 0 {
-			break
-		}
-		unit /= 2
-	}
-	return 0, 0, false
 }
 
 // fewest splits n units into the fewest signs of 2^k or 3·2^k units, the most
@@ -112,7 +82,7 @@ func aligned(at, n int) []int {
 }
 
 func isSign(n int) bool {
-	for n%2 == 0 && n > 0 {
+	for n%2 == 0 {
 		n /= 2
 	}
 	return n == 1 || n == 3
