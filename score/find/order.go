@@ -169,6 +169,9 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 		for range k {
 			longer.Groups = append(longer.Groups, d.Groups...)
 		}
+		if kind+valuesBits(longer.Groups)+l.leastSeriesBits() >= d.Bits() {
+			break // it takes more whatever its pitches are
+		}
 		if l.ordered(&longer) != nil {
 			(&line{end: l.End}).endOf(&longer)
 			return []*Description{&longer}
@@ -180,7 +183,7 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 // turnedInPitches returns a description of which the pitches do not just start
 // over with each cycle, with cycles turned round besides where that cannot be
 // heard in the rhythm.
-func (ln *line) turnedInPitches(d *Description) []*Description {
+func (ln *line) turnedInPitches(d *Description, l *List) []*Description {
 	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
 		d.has(Retrograde) || len(d.Process) == mostProcesses {
 		return nil
@@ -189,6 +192,9 @@ func (ln *line) turnedInPitches(d *Description) []*Description {
 	for after := int64(2); after <= rarestTurn; after++ {
 		turned := &Description{Groups: d.Groups, Strike: d.Strike, Lead: d.Lead}
 		turned.Process = append(slices.Clone(d.Process), Process{Kind: Retrograde, After: after})
+		if turned.rhythmBits(len(ln.items))+l.leastSeriesBits() >= d.Bits() {
+			break // it takes more whatever its pitches are
+		}
 		if turned.fits(ln.hits, ln.end) && turned.heard(ln.end) {
 			ln.endOf(turned)
 			all = append(all, turned)

@@ -3,7 +3,7 @@ package find
 // literalSeries is the pitches as they stand; nil for a mere rhythm, where
 // every chord is the same bare one.
 func (l *List) literalSeries() *Series {
-	if len(l.Chords) == 1 && l.isBare() {
+	if l.isRhythm() {
 		return nil
 	}
 	chords := make([]int, len(l.Hits))
@@ -13,8 +13,9 @@ func (l *List) literalSeries() *Series {
 	return &Series{Chords: chords, Own: true, Literal: true, Rounds: 1}
 }
 
-func (l *List) isBare() bool {
-	return len(l.Chords[0]) == 1 && l.Chords[0][0].String() == "x"
+// isRhythm reports whether every chord is the same bare one.
+func (l *List) isRhythm() bool {
+	return len(l.Chords) == 1 && len(l.Chords[0]) == 1 && l.Chords[0][0].String() == "x"
 }
 
 // seriesBits is what a series costs: its different chords once, how many
@@ -35,6 +36,18 @@ func (l *List) seriesBits(s *Series) float64 {
 		}
 	}
 	return cost + gamma(int64(len(used))) + float64(len(s.Chords))*choice(len(used))
+}
+
+// leastSeriesBits is what a series takes at least: one that has each chord once.
+func (l *List) leastSeriesBits() float64 {
+	if l.isRhythm() {
+		return 0
+	}
+	once := &Series{Chords: make([]int, len(l.Chords))}
+	for i := range once.Chords {
+		once.Chords[i] = i
+	}
+	return l.seriesBits(once)
 }
 
 // bestSeries returns the cheapest series for the description: one that starts

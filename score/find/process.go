@@ -1,7 +1,5 @@
 package find
 
-import "slices"
-
 // fewestCycles is how many cycles a process must be heard for.
 const fewestCycles = 3
 
@@ -13,7 +11,8 @@ func (ln *line) processes(keep func(*Description)) {
 	x := ln.items
 	n := len(x)
 	plain := 0 // values from the start that a shorter cycle explains
-	for m := 1; m <= min(n/2, longestCycle); m++ {
+	sums := sumsOf(x)
+	for m := 1; m <= min(n/2, longestCycle, ln.most); m++ {
 		run := m
 		for run < n && x[run] == x[run-m] {
 			run++
@@ -39,8 +38,10 @@ func (ln *line) processes(keep func(*Description)) {
 			}
 		}
 		if second := x[alike*m:]; len(second) >= m {
-			for _, p := range turns(first, second[:m]) {
-				try(p.first(int64(alike)))
+			if sums[m] == sums[(alike+1)*m]-sums[alike*m] { // else they are not the same groups
+				for _, p := range turns(first, second[:m]) {
+					try(p.first(int64(alike)))
+				}
 			}
 		}
 		if m <= longestPaired && ln.strike != All && looped < (alike+2)*m {
@@ -131,6 +132,32 @@ func turns[T comparable](first, second []T) []Process {
 	return append(all, Process{Kind: Retrograde})
 }
 
+// weight is a number of an item that hardly any other sum of items has: lists of
+// different sums have not the same items in any order.
+func (i Item) weight() uint64 {
+	n := 2 * uint64(i.Size)
+	if i.Blank {
+		n++
+	}
+	return mixed(n)
+}
+
+// mixed spreads a number over 64 bits.
+func mixed(n uint64) uint64 {
+	n *= 0x9E3779B97F4A7C15 // 2^64 by the golden ratio
+	n ^= n >> 29
+	return n * n
+}
+
+// sumsOf returns the weights of the first items, for each number of them.
+func sumsOf(items []Item) []uint64 {
+	sums := make([]uint64, len(items)+1)
+	for i, item := range items {
+		sums[i+1] = sums[i] + item.weight()
+	}
+	return sums
+}
+
 // rotation returns by how many groups first must be turned to the left to
 // become second.
 func rotation[T comparable](first, second []T) (r int, ok bool) {
@@ -201,24 +228,24 @@ func usedUp(first, rest []Item) []Process {
 	}
 	var all []Process
 	try := func(gone int) {
-		left := slices.Delete(slices.Clone(first), gone, gone+1)
 		grown := -1
-		for i, item := range left {
+		for i := range m - 1 {
+			k := i
+			if i >= gone {
+				k++
+			}
+			item := first[k]
 			if item == rest[i] {
 				continue
 			}
 			if grown >= 0 || item.Blank != rest[i].Blank || rest[i].Size-item.Size != first[gone].Size {
 				return
 			}
-			grown = i
+			grown = k
 		}
-		if grown < 0 {
-			return
+		if grown >= 0 {
+			all = append(all, Process{Kind: Grow, Group: grown + 1, By: first[gone].Size, From: gone + 1})
 		}
-		if grown >= gone {
-			grown++
-		}
-		all = append(all, Process{Kind: Grow, Group: grown + 1, By: first[gone].Size, From: gone + 1})
 	}
 	i := 0
 	for i < m-1 && first[i] == rest[i] {

@@ -24,12 +24,14 @@ type line struct {
 	end    int64
 	lead   int64
 	strike Strike
+
+	most int // groups of a cycle that is still looked for
 }
 
 // newLine makes a line of items. Short strokes are where the list has them;
 // otherwise each sounding item is one hit.
 func newLine(l *List, items []Item, strike Strike, lead int64) *line {
-	ln := &line{items: items, lead: lead, strike: strike}
+	ln := &line{items: items, lead: lead, strike: strike, most: len(items)}
 	if strike == Short {
 		ln.hits, ln.end = l.Hits, l.End
 		return ln
@@ -79,11 +81,9 @@ func (d *Description) compare(other *Description) int {
 func (l *List) exact() (found []*Description, literal *Description) {
 	literal = asItStands(l)
 	for _, ln := range lines(l) {
-		for _, d := range ln.candidates() {
-			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
-			d.settle(l)
+		for _, d := range ln.candidates(l) {
 			found = append(found, d)
-			for _, other := range append(l.withOrderedPitches(d), ln.turnedInPitches(d)...) {
+			for _, other := range append(l.withOrderedPitches(d), ln.turnedInPitches(d, l)...) {
 				other.RhythmBits = other.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
 				if other.settle(l); other.Bits() < d.Bits() {
 					found = append(found, other)
@@ -225,8 +225,13 @@ func lines(l *List) []*line {
 	return all
 }
 
+// aside is how many groups more than a plain loop has bits a cycle may have to be looked
+// for where there is one: of different sizes they take a bit each, so that it can never
+// be first, and of one size they say what the loop does.
+const aside = 64
+
 // candidates returns every description of the line that fits it exactly.
-func (ln *line) candidates() []*Description {
+func (ln *line) candidates(l *List) []*Description {
 	var found []*Description
 	keep := func(d *Description) {
 		d.Lead, d.Strike = ln.lead, ln.strike
@@ -235,10 +240,15 @@ func (ln *line) candidates() []*Description {
 		}
 		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard(ln.end)) {
 			ln.endOf(d)
+			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
+			d.settle(l)
 			found = append(found, d)
 		}
 	}
 	ln.loops(keep)
+	if len(found) > 0 {
+		ln.most = min(ln.most, int(found[0].Bits())+aside)
+	}
 	ln.cuts(keep)
 	ln.processes(keep)
 	ln.turned(keep)

@@ -24,8 +24,11 @@ func (ln *line) turned(keep func(*Description)) {
 	var shorter []repeated
 	for length := int64(2); length <= min((ln.end-from)/2, longestTurned); length++ {
 		count := within(hits, from+length)
-		if count == 0 || count > mostAttacks {
+		if count == 0 {
 			continue
+		}
+		if count > min(mostAttacks, ln.most) {
+			break
 		}
 		alike := 1
 		for ln.again(count, alike, length) {
@@ -75,9 +78,29 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 		return
 	}
 	for _, by := range shiftsOf(hits[:count], moved, start-ln.lead, length) {
+		if len(groups) > longestPaired && 5*length > ln.end-ln.lead && !ln.movesOn(hits[:count], 2*after, 2*by, length) {
+			continue // nor can it start over, or something else set in
+		}
 		ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}}}, keep)
 	}
 	ln.shiftedTurned(groups, moved, start, after, keep)
+}
+
+// movesOn reports whether cycle k (from 0) has the onsets of the first, moved by so
+// many pulses inside it, as far as the line goes.
+func (ln *line) movesOn(first []Hit, k, by, length int64) bool {
+	start, m := ln.lead+k*length, len(first)
+	by = mod(by, length)
+	begins := within(first, ln.lead+length-by) // the first that comes round from the end
+	for i, h := range ln.hits[within(ln.hits, start):] {
+		if i == m {
+			break
+		}
+		if h.At != start+mod(first[(begins+i)%m].At-ln.lead+by, length) {
+			return false
+		}
+	}
+	return true
 }
 
 // soundsAlike returns how many of the first cycles, which have the same onsets,
@@ -125,7 +148,7 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, ke
 // suggestions says which processes could make the second cycle of the first.
 func (ln *line) suggestions(first, second []Item) []Process {
 	var all []Process
-	if len(first) == len(second) {
+	if len(first) == len(second) && sumsOf(first)[len(first)] == sumsOf(second)[len(second)] {
 		for _, p := range turns(first, second) {
 			if p.Kind != Retrograde || ln.strike == Hold {
 				all = append(all, p)
@@ -179,6 +202,13 @@ func shiftsOf(first, second []Hit, apart, length int64) []int64 {
 			return distance(second, i)
 		}
 		return distance(first, (i-m)%m)
+	}
+	sum := uint64(0)
+	for i := range m {
+		sum += mixed(uint64(distance(first, i))) - mixed(uint64(distance(second, i)))
+	}
+	if sum != 0 {
+		return nil // not the same distances
 	}
 	var moves []int64
 	borders := make([]int, 3*m)
