@@ -121,24 +121,28 @@ type merger struct {
 	s       *score.Section
 	ins     *instrument.Instrument
 	moments *score.MomentReader
-	held    *score.Cycle // until it is known when the next one begins; nil when there is none
+	held    score.Cycle // until it is known when the next one begins
+	more    bool        // there is one
+	chord   score.Chord // being made
+	chords  slab[score.Tone]
+	attacks slab[score.Attack]
 }
 
 func newMerger(s *score.Section, layers []int, ins *instrument.Instrument) *merger {
 	m := &merger{s: s, ins: ins, moments: s.ReadMoments(layers)}
-	m.held = m.cycle()
+	m.held, m.more = m.cycle()
 	return m
 }
 
-func (m *merger) next() (*score.Cycle, bool) {
-	c := m.held
-	if c == nil {
-		return nil, false
+func (m *merger) next() (c score.Cycle, ok bool) {
+	if !m.more {
+		return score.Cycle{}, false
 	}
-	m.held = m.cycle()
+	c = m.held
+	m.held, m.more = m.cycle()
 	length := c.Attacks[0].Length
 	switch {
-	case m.held != nil:
+	case m.more:
 		length = m.held.Start - c.Start
 	case c.Start < m.s.Length:
 		length = m.s.Length - c.Start
@@ -148,20 +152,35 @@ func (m *merger) next() (*score.Cycle, bool) {
 }
 
 // cycle makes a cycle of the next moment, not yet as long as it will be.
-func (m *merger) cycle() *score.Cycle {
+func (m *merger) cycle() (c score.Cycle, ok bool) {
 	now, ok := m.moments.Next()
 	if !ok {
-		return nil
+		return score.Cycle{}, false
 	}
 	a := score.Attack{Length: 1, Group: -1}
+	m.chord = m.chord[:0]
 	for i, struck := range now.Attacks {
 		a.Accent = a.Accent || struck.Accent
 		a.Length = max(a.Length, struck.Length)
-		a.Tones = append(a.Tones, tonesFor(m.ins, m.s.Layers[now.Layers[i]].Instrument, struck.Tones)...)
+		m.chord = append(m.chord, tonesFor(m.ins, m.s.Layers[now.Layers[i]].Instrument, struck.Tones)...)
 	}
-	slices.SortFunc(a.Tones, lowestFirst)
-	a.Tones = slices.Compact(a.Tones)
-	return &score.Cycle{Start: now.Time, Attacks: []score.Attack{a}}
+	slices.SortFunc(m.chord, lowestFirst)
+	a.Tones = m.chords.keep(slices.Compact(m.chord)...)
+	return score.Cycle{Start: now.Time, Attacks: m.attacks.keep(a)}, true
+}
+
+// slab keeps short lists in long arrays, for there are many.
+type slab[T any] struct{ room []T }
+
+func (s *slab[T]) keep(list ...T) []T {
+	n := len(list)
+	if n > len(s.room) {
+		s.room = make([]T, max(n, 128))
+	}
+	kept := s.room[:n:n]
+	copy(kept, list)
+	s.room = s.room[n:]
+	return kept
 }
 
 // tonesFor returns the tones that an instrument can write: sounds of another

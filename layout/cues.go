@@ -24,7 +24,7 @@ type cuer struct {
 
 // latest follows the cycles of another player's layer up to a moment.
 type latest struct {
-	cycles *peek.Peeker[*score.Cycle]
+	cycles *peek.Peeker[score.Cycle]
 	start  beat.Time
 	any    bool
 }
@@ -54,7 +54,7 @@ func (q *cuer) guide(section int, entry beat.Time) (layer int, start beat.Time, 
 			f = &latest{cycles: peek.From(s.ReadCycles(i).Next)}
 			q.heard[i] = f
 		}
-		for c := range f.cycles.While(func(c *score.Cycle) bool { return c.Start < entry }) {
+		for c := range f.cycles.While(func(c score.Cycle) bool { return c.Start < entry }) {
 			f.start, f.any = c.Start, true
 		}
 		if f.any && f.start >= 0 && l.Leaves > f.start && (!ok || f.start > start) {

@@ -12,12 +12,12 @@ import (
 // into the bar at hand.
 type cursor struct {
 	layer  *score.Layer
-	cycles *peek.Peeker[*score.Cycle]
+	cycles *peek.Peeker[score.Cycle]
 
-	cycle        *score.Cycle // the latest begun; nil before the first
-	attack       int          // of it, the next to read
-	group        int          // of it, the next to read
-	counted      int          // attacks of it counted into groups
+	cycle        score.Cycle // the latest begun; empty before the first
+	attack       int         // of it, the next to read
+	group        int         // of it, the next to read
+	counted      int         // attacks of it counted into groups
 	sounds       []sound
 	groups       []wholeGroup
 	starts, ends []cycleEdge // since the bar's start
@@ -74,14 +74,14 @@ func (c *cursor) read(from, to beat.Time) {
 	}
 	c.drop(from)
 	for {
-		if c.cycle != nil {
-			c.readGroups(to)
-			c.readAttacks(from, to)
-		}
-		if next, ok := c.cycles.Peek(); !ok || next.Start >= to {
+		c.readGroups(to)
+		c.readAttacks(from, to)
+		next := c.cycles.Ahead()
+		if next == nil || next.Start >= to {
 			break
 		}
-		c.cycle, _ = c.cycles.Next()
+		c.cycle = *next
+		c.cycles.Drop()
 		c.attack, c.group, c.counted = 0, 0, 0
 		edge := cycleEdge{start: c.cycle.Start, end: c.cycle.End(), number: c.cycle.Number,
 			groups: c.cycle.Groups, changed: c.cycle.Changed, index: c.cycle.Index, landing: c.cycle.Landing}
@@ -120,7 +120,7 @@ func (c *cursor) drop(from beat.Time) {
 // readGroups takes in the groups of the cycle that begin before to. A tail
 // prolongs the group that a shift laid over the cycle's edge.
 func (c *cursor) readGroups(to beat.Time) {
-	cy := c.cycle
+	cy := &c.cycle
 	for ; c.group < len(cy.Groups); c.group++ {
 		g := &cy.Groups[c.group]
 		at, end := cy.Start+g.At, cy.Start+min(g.At+g.Length, cy.Sounds)
@@ -142,7 +142,7 @@ func (c *cursor) readGroups(to beat.Time) {
 
 // readAttacks takes in the attacks of the cycle that begin before to.
 func (c *cursor) readAttacks(from, to beat.Time) {
-	cy := c.cycle
+	cy := &c.cycle
 	for ; c.attack < len(cy.Attacks); c.attack++ {
 		a := &cy.Attacks[c.attack]
 		at := cy.Start + a.At

@@ -68,14 +68,14 @@ func (f *framer) walk(yield func(*frameBar) bool) {
 		defer stop()
 	}
 	var before score.Signature
-	var key *score.Key // nil before the first bar
+	var key score.Key
 	for i, s := range f.p.Sections {
 		w := newSectionWalk(f, i, s, &br)
 		for fb := range w.bars {
-			fb.newMeter = len(before.Terms) == 0 || !sameSignature(&before, &fb.sig)
-			fb.newKey = key == nil || *key != fb.key || fb.newSection && s.End == score.Repeat && len(s.Keys()) > 1
-			now := fb.key
-			before, key = fb.sig, &now
+			first := len(before.Terms) == 0
+			fb.newMeter = first || !sameSignature(&before, &fb.sig)
+			fb.newKey = first || key != fb.key || fb.newSection && s.End == score.Repeat && len(s.Keys()) > 1
+			before, key = fb.sig, fb.key
 			if !yield(fb) {
 				w.stop()
 				return

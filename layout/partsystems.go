@@ -46,11 +46,12 @@ func (r lineRoom) tight() int { return int(r) * sheet.Full / sheet.Squeezed }
 func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {
 		n, gathered, section := 0, 0, -1
+		widths := map[[2]*sheet.Measure]int{} // most bars are equal
 		for b := range bars {
 			n++
-			shares := [][]sheet.Share{nil, nil}
+			var notes [2]*sheet.Measure // of the part, unless it is silent, and of what stands beside it
 			if other, ok := beside(); ok {
-				shares[1] = sheet.Shares(other.Measure, grid)
+				notes[1] = other.Measure
 			}
 			if gathered > 0 {
 				gathered--
@@ -64,9 +65,17 @@ func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func
 			case b.Empty:
 				u.silent = 1
 			default:
-				shares[0] = sheet.Shares(b.Measure, grid)
+				notes[0] = b.Measure
 			}
-			u.width = sheet.BarWidth(sheet.Columns(b.Measure.Length, shares...))
+			width, ok := widths[notes]
+			if !ok {
+				width = sheet.BarWidth(sheet.Columns(b.Measure.Length, shares(notes[0], grid), shares(notes[1], grid)))
+				if len(widths) >= memoSize {
+					clear(widths)
+				}
+				widths[notes] = width
+			}
+			u.width = width
 			if b.NewMeter {
 				u.width += sheet.SignatureEdge + sheet.SignatureWidth(b.Measure.Signature)
 			}
@@ -76,6 +85,14 @@ func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func
 			}
 		}
 	}
+}
+
+// shares are those of a measure's notes; none of none.
+func shares(m *sheet.Measure, grid beat.Grid) []sheet.Share {
+	if m == nil {
+		return nil
+	}
+	return sheet.Shares(m, grid)
 }
 
 // system is one system of a part but the first.

@@ -31,7 +31,7 @@ func (c Composite) Unplayable(p *score.Piece) source.Problems {
 			continue
 		}
 		d := density{s: s, ins: ins, counts: map[string]int{}, last: map[score.Tone]beat.Time{}, slow: slowEnough(s, ins)}
-		for cy := range cur.cycles.While(func(*score.Cycle) bool { return true }) {
+		for cy := range cur.cycles.While(func(score.Cycle) bool { return true }) {
 			d.strike(cy.Start, cy.Attacks[0].Tones, &problems)
 		}
 		for _, kind := range d.kinds {

@@ -87,10 +87,13 @@ func (w *window) play(s *Section, l *Layer, e *Exception) {
 
 // apply returns the cycle with the excepted bars put in place of what the loop
 // plays there; the cycle itself when it meets none.
-func (b *barExceptions) apply(c *Cycle) *Cycle {
+func (b *barExceptions) apply(c Cycle) Cycle {
+	if len(b.windows) == 0 {
+		return c
+	}
 	i := sort.Search(len(b.windows), func(i int) bool { return b.windows[i].to > c.Start })
-	for ; i < len(b.windows) && b.windows[i].from < ringing(c); i++ {
-		if w := &b.windows[i]; w.meets(c) {
+	for ; i < len(b.windows) && b.windows[i].from < ringing(&c); i++ {
+		if w := &b.windows[i]; w.meets(&c) {
 			c = w.apply(c)
 		}
 	}
@@ -108,8 +111,8 @@ func ringing(c *Cycle) beat.Time {
 	return end
 }
 
-func (w *window) apply(c *Cycle) *Cycle {
-	out := *c
+func (w *window) apply(c Cycle) Cycle {
+	out := c
 	from, to := w.from-c.Start, w.to-c.Start // may lie outside the cycle
 	if w.tones != nil {
 		out.Attacks = slices.Clone(c.Attacks)
@@ -120,7 +123,7 @@ func (w *window) apply(c *Cycle) *Cycle {
 				w.dealt++
 			}
 		}
-		return &out
+		return out
 	}
 	out.Groups, out.Attacks = nil, nil
 	for _, g := range c.Groups {
@@ -157,5 +160,5 @@ func (w *window) apply(c *Cycle) *Cycle {
 		}
 	}
 	regroup(&out)
-	return &out
+	return out
 }

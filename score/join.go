@@ -13,7 +13,8 @@ func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 	return func(yield func(*Cycle) bool) {
 		r := s.ReadCycles(layer)
 		for c, ok := r.Next(); ok; c, ok = r.Next() {
-			if !yield(c) {
+			kept := c // callers may keep it
+			if !yield(&kept) {
 				return
 			}
 		}
@@ -42,11 +43,11 @@ func (s *Section) ReadCycles(layer int) *CycleReader {
 	return r
 }
 
-// Next returns the next cycle; false when there is none. Callers may keep it.
-func (r *CycleReader) Next() (*Cycle, bool) {
+// Next returns the next cycle; false when there is none.
+func (r *CycleReader) Next() (c Cycle, ok bool) {
 	switch {
 	case r.line != nil:
-		c := r.line
+		c = *r.line
 		r.line = nil
 		return c, true
 	case r.more:
@@ -56,15 +57,14 @@ func (r *CycleReader) Next() (*Cycle, bool) {
 		} else {
 			clip(&r.held, min(r.w.l.Leaves, r.w.s.Length))
 		}
-		done := r.held
+		c = r.held
 		r.held, r.more = following, more
-		return r.bars.apply(&done), true
+		return r.bars.apply(c), true
 	case !r.landed:
 		r.landed = true
-		c, lands := r.w.landing()
-		return &c, lands
+		return r.w.landing()
 	}
-	return nil, false
+	return Cycle{}, false
 }
 
 // Passes walks Cycles without their groups and attacks, and without the landing:

@@ -71,7 +71,7 @@ func (r *MomentReader) Next() (Moment, bool) {
 // attackReader stands at one attack of a layer.
 type attackReader struct {
 	cycles *CycleReader
-	cycle  *Cycle
+	cycle  Cycle
 	index  int       // of the attack after this one, in the cycle
 	at     beat.Time // when this one is struck; never when there are no more
 }
@@ -79,7 +79,7 @@ type attackReader struct {
 func (r *attackReader) attack() *Attack { return &r.cycle.Attacks[r.index-1] }
 
 func (r *attackReader) advance() {
-	for r.cycle == nil || r.index == len(r.cycle.Attacks) {
+	for r.index == len(r.cycle.Attacks) {
 		var ok bool
 		if r.cycle, ok = r.cycles.Next(); !ok {
 			r.at = never

@@ -14,17 +14,19 @@ type walker struct {
 	l     *Layer
 	st    *process.State
 
-	index, number int       // of the next cycle
-	since         int       // cycles since the last realignment, the next one included
-	start         beat.Time // of the next cycle
-	first         bool      // no cycle has been made yet
-	afterCut      bool      // the next cycle follows a cut: nothing rings into it
-	sizes         []int     // of the cycle before as it was played, to see changes
+	index, number int           // of the next cycle
+	since         int           // cycles since the last realignment, the next one included
+	start         beat.Time     // of the next cycle
+	first         bool          // no cycle has been made yet
+	afterCut      bool          // the next cycle follows a cut: nothing rings into it
+	before        process.Shape // of the cycle before, to see changes
 
 	meetings *meetings // realignments passed at cycle starts
 	seen     int
 	deal     dealer
 	cache    map[cycleKey]bodyDone
+	last     cycleKey // the one made or found last, and its content
+	done     bodyDone
 }
 
 // cycleKey is all that the content of a cycle depends on.
@@ -68,9 +70,8 @@ func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
 	if !ok {
 		return Cycle{}, 0, false
 	}
-	sizes := as.shape.Sizes()
-	c.Changed = w.first || !slices.Equal(sizes, w.sizes)
-	w.sizes = sizes
+	c.Changed = w.first || !as.shape.PlaysLike(w.before)
+	w.before = as.shape
 
 	done := w.body(&c, as)
 	c.Groups, c.Attacks = done.groups, done.attacks
@@ -176,9 +177,14 @@ func (w *walker) body(c *Cycle, as playedAs) bodyDone {
 	}
 	fixed := w.deal.fixedIn(c)
 	if fixed {
-		if done, hit := w.cache[key]; hit {
-			w.deal.skip(len(done.attacks))
-			return done
+		hit := key == w.last && w.done.groups != nil // most cycles are like the one before
+		if !hit {
+			w.last = key
+			w.done, hit = w.cache[key]
+		}
+		if hit {
+			w.deal.skip(len(w.done.attacks))
+			return w.done
 		}
 	}
 	b := w.l.build(as.pattern, as.shape)
@@ -205,6 +211,7 @@ func (w *walker) body(c *Cycle, as playedAs) bodyDone {
 			clear(w.cache)
 		}
 		w.cache[key] = done
+		w.last, w.done = key, done
 	}
 	return done
 }

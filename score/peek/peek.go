@@ -29,6 +29,22 @@ func From[T any](next func() (T, bool)) *Peeker[T] {
 // Peek returns the next value without taking it; false when there is none.
 func (p *Peeker[T]) Peek() (T, bool) { return p.ahead, p.more }
 
+// Ahead returns the next value where it stands, good until it is taken; nil when
+// there is none.
+func (p *Peeker[T]) Ahead() *T {
+	if !p.more {
+		return nil
+	}
+	return &p.ahead
+}
+
+// Drop takes the next value and forgets it.
+func (p *Peeker[T]) Drop() {
+	if p.more {
+		p.ahead, p.more = p.next()
+	}
+}
+
 // Next takes the next value; false when there is none.
 func (p *Peeker[T]) Next() (T, bool) {
 	value, ok := p.ahead, p.more

@@ -44,8 +44,9 @@ type State struct {
 	start    [][]Group // in the first cycle
 	patterns []pattern
 	passes   int
-	shift    int64 // pulses, of all cycles
-	spent    int   // the rule, from 1; 0: none
+	shift    int64   // pulses, of all cycles
+	spent    int     // the rule, from 1; 0: none
+	still    []Shape // without rules: of each pattern, for ever
 }
 
 type pattern struct {
@@ -58,6 +59,13 @@ type pattern struct {
 func New(patterns [][]Group, rules []Rule) *State {
 	st := &State{rules: rules, start: patterns, patterns: make([]pattern, len(patterns))}
 	st.Reset()
+	if len(rules) == 0 {
+		still := make([]Shape, len(patterns))
+		for i := range still {
+			still[i] = st.Shape(i)
+		}
+		st.still = still
+	}
 	return st
 }
 

@@ -18,16 +18,9 @@ type Shape struct {
 // Plain is the shape of groups as they stand.
 func Plain(groups []Group) Shape { return Shape{Groups: groups, Pulses: Pulses(groups)} }
 
-// Sizes lists the sizes as they follow each other, before any shift.
-func (s Shape) Sizes() []int {
-	sizes := make([]int, len(s.Groups))
-	for i, g := range s.Groups {
-		sizes[i] = g.Size
-	}
-	if s.Backwards {
-		slices.Reverse(sizes)
-	}
-	return sizes
+// PlaysLike reports whether the same sizes follow each other, before any shift.
+func (s Shape) PlaysLike(other Shape) bool {
+	return slices.EqualFunc(s.Played(), other.Played(), func(a, b Group) bool { return a.Size == b.Size })
 }
 
 // Played lists the groups as they follow each other, before any shift; nobody
@@ -43,6 +36,9 @@ func (s Shape) Played() []Group {
 
 // Shape returns the current cycle, played from pattern i.
 func (st *State) Shape(i int) Shape {
+	if st.still != nil {
+		return st.still[i]
+	}
 	p := st.patterns[i]
 	s := Shape{Groups: p.groups, Pulses: Pulses(p.groups), Backwards: st.isBackwards()}
 	if s.Pulses == 0 {
