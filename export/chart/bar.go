@@ -52,6 +52,7 @@ func (s *setter) setBar(b *rows.Bar) barText {
 	t := barText{number: b.Number, width: s.scale.bar(b.Length), double: b.Double, closes: b.Closes}
 	t.double = t.double && !s.opt.Hide.Has(rows.HideLabels)
 	s.setCounts(b, &t)
+	t.rows, t.together = make([]rowText, 0, len(b.Rows)), make([]token, 0, len(b.Together))
 	for i := range b.Rows {
 		t.rows = append(t.rows, s.setRow(b, &b.Rows[i], &t))
 	}
@@ -95,11 +96,11 @@ func (s *setter) setCounts(b *rows.Bar, t *barText) {
 	for _, f := range s.families {
 		var said []rows.Syllable
 		if f.Actual == 1 {
-			said = rows.Count(grid, b.Bar, s.st.Plain(), two)
+			said = rows.Count(grid, b.Bar, s.plain, two)
 		} else {
 			said = s.st.CountTuplet(b, f)
 		}
-		var row []token
+		row := make([]token, 0, len(said))
 		room := s.countRoom(said, t.width)
 		for _, y := range said {
 			row = append(row, token{s.scale.col(y.At), lastDigits(y.Text, room)})
@@ -137,7 +138,7 @@ func lastDigits(text string, room int) string {
 }
 
 func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
-	out := rowText{held: row.Held && !s.opt.Hide.Has(rows.HideGroups)}
+	out := rowText{held: row.Held && !s.opt.Hide.Has(rows.HideGroups), cells: make([]token, 0, len(row.Cells))}
 	if !s.opt.Hide.Has(rows.HideStarts) {
 		out.pulses = row.Pulses
 	}

@@ -22,6 +22,9 @@ func (l *line) put(col int, s string) {
 	if col < l.width {
 		panic("chart: text over text in " + l.text.String())
 	}
+	if l.text.Len() == 0 {
+		l.text.Grow(2 * len(blanks)) // a usual line
+	}
 	for gap := col - l.width; gap > 0; gap -= len(blanks) {
 		l.text.WriteString(blanks[:min(gap, len(blanks))])
 	}

@@ -23,6 +23,7 @@ type setter struct {
 	scale    scale
 	families []rows.Family
 	step     beat.Time
+	plain    beat.Time        // what the count is spoken in
 	drums    map[int][]string // codes of the drum sounds, by layer
 
 	landing      *rows.Landing // nil when the last bar is not shown, or the end lies inside it
@@ -30,7 +31,7 @@ type setter struct {
 }
 
 func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
-	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step()}
+	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step(), plain: st.Plain()}
 	s.sum = st.Summary(s.shown())
 	for i := range st.Layers {
 		s.letters = append(s.letters, score.LayerLetter(i))

@@ -1,8 +1,6 @@
 package rows
 
 import (
-	"iter"
-
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -16,90 +14,116 @@ type moment struct {
 }
 
 // layerWalk makes the moments of one layer, from the section's start to the
-// end of its last bar.
+// end of its last bar. Every pulse of a cycle is a moment, and silence before,
+// between and after cycles is counted out in the layer's pulses.
 type layerWalk struct {
-	s     *score.Section
-	l     *score.Layer
-	late  latecomer
-	yield func(moment) bool
+	s      *score.Section
+	l      *score.Layer
+	late   latecomer
+	cycles *score.CycleReader
+	over   bool // it has no more cycles
 
 	sounds beat.Time // when what was last struck stops
 	count  int       // pulse of its group that the last moment was in; 0 when it was silent
 	done   beat.Time // everything before this is made
 	first  bool
 	cut    bool // the cycle before was cut by a loop rule
+
+	silent, until beat.Time // the next moment of a silence, and its end
+	leaves        *Start    // for that moment
+
+	cycle   score.Cycle // at hand
+	in      bool        // some of it is left
+	attacks []score.Attack
+	group   int
+	step    beat.Time // the next pulse, from its start
+	head    *Start    // for its first moment
+	pulses  int64
 }
 
-// moments walks a layer. Every pulse of a cycle is a moment, and silence
-// before, between and after cycles is counted out in the layer's pulses.
-func (st *Chart) moments(layer int) iter.Seq[moment] {
-	return func(yield func(moment) bool) {
-		s := st.Section
-		w := layerWalk{s: s, l: s.Layers[layer], late: newLatecomer(s, s.Layers[layer]), yield: yield, first: true}
-		for c := range s.Cycles(layer) {
-			if c.Landing && s.OnBarline(c.Start) {
-				break // it has the landing column to itself
+// walkLayer walks a layer.
+func (st *Chart) walkLayer(layer int) *layerWalk {
+	s := st.Section
+	l := s.Layers[layer]
+	return &layerWalk{s: s, l: l, late: st.newLatecomer(l), cycles: s.ReadCycles(layer), first: true}
+}
+
+// next makes the next moment; false when there is none.
+func (w *layerWalk) next() (m moment, ok bool) {
+	for {
+		switch {
+		case w.silent < w.until:
+			m = moment{cell: Cell{At: w.silent}, starts: w.leaves}
+			w.silent, w.leaves = w.silent+w.l.Unit, nil
+			return m, true
+		case w.in:
+			if m, ok = w.inCycle(); ok {
+				return m, true
 			}
-			if !w.cycle(c) {
-				return
-			}
+		case w.over:
+			return moment{}, false
+		default:
+			w.nextCycle()
 		}
-		w.rest(s.Extent(), w.done)
 	}
 }
 
-// cycle makes the moments of one cycle.
-func (w *layerWalk) cycle(c *score.Cycle) bool {
+// nextCycle turns to the next cycle that is heard, or to what is left after the
+// last.
+func (w *layerWalk) nextCycle() {
+	c, ok := w.cycles.Next()
+	if !ok || c.Landing && w.s.OnBarline(c.Start) { // that has the landing column to itself
+		w.over = true
+		w.rest(w.s.Extent(), w.done)
+		return
+	}
+	w.cycle = c
 	from := max(c.Start, w.l.Enters, 0)
 	if c.End() <= from { // over before the layer is heard
-		w.late.next(c)
-		return true
+		w.late.next(&w.cycle)
+		return
 	}
-	if !w.rest(from, c.Start) {
-		return false
-	}
-	start := w.start(c)
-	pulses := int64(0)
+	w.rest(from, c.Start)
+	w.in, w.attacks, w.group, w.step, w.pulses = true, c.Attacks, 0, 0, 0
+	w.head = w.start(&w.cycle)
 	if w.l.Line == nil {
-		pulses = int64(c.Length / w.l.Unit)
+		w.pulses = int64(c.Length / w.l.Unit)
 	}
-	attacks, group := c.Attacks, 0
-	step := beat.Time(0) // the next pulse, from the cycle's start
 	if c.Start < from {
-		step = (from - c.Start + w.l.Unit - 1) / w.l.Unit * w.l.Unit
+		w.step = (from - c.Start + w.l.Unit - 1) / w.l.Unit * w.l.Unit
 	}
-	for {
-		t := step
-		var struck *score.Attack
-		if len(attacks) > 0 && attacks[0].At <= t {
-			struck = &attacks[0]
-			t = struck.At
-		}
-		if off := w.sounds - c.Start; off > w.done-c.Start && off < t {
-			t, struck = off, nil // the sound stops between two pulses
-		}
-		if t >= c.Sounds {
-			break
-		}
-		for group+1 < len(c.Groups) && c.Groups[group+1].At <= t {
-			group++
-		}
-		if struck != nil {
-			attacks = attacks[1:]
-		}
-		if t == step {
-			step += w.l.Unit
-		}
-		cell := w.cell(c, group, t, struck)
-		w.done = cell.At
-		if !w.yield(moment{cell: cell, ends: w.sounds, starts: start, pulses: pulses}) {
-			return false
-		}
-		start = nil
+}
+
+// inCycle makes the next moment of the cycle at hand; false when it is over.
+func (w *layerWalk) inCycle() (m moment, ok bool) {
+	c := &w.cycle
+	t := w.step
+	var struck *score.Attack
+	if len(w.attacks) > 0 && w.attacks[0].At <= t {
+		struck = &w.attacks[0]
+		t = struck.At
 	}
-	w.done = c.End()
-	w.cut = c.Cut == score.CutByLoop
-	return true
+	if off := w.sounds - c.Start; off > w.done-c.Start && off < t {
+		t, struck = off, nil // the sound stops between two pulses
+	}
+	if t >= c.Sounds {
+		w.in, w.done, w.cut = false, c.End(), c.Cut == score.CutByLoop
+		return moment{}, false
+	}
+	for w.group+1 < len(c.Groups) && c.Groups[w.group+1].At <= t {
+		w.group++
+	}
+	if struck != nil {
+		w.attacks = w.attacks[1:]
+	}
+	if t == w.step {
+		w.step += w.l.Unit
+	}
+	cell := w.cell(c, w.group, t, struck)
+	w.done = cell.At
+	m = moment{cell: cell, ends: w.sounds, starts: w.head, pulses: w.pulses}
+	w.head = nil
+	return m, true
 }
 
 // cell makes what stands at t of a cycle, in one of its groups: an attack, or
@@ -142,21 +166,14 @@ func (w *layerWalk) start(c *score.Cycle) *Start {
 	return s
 }
 
-// rest makes silent moments up to `to`, a pulse apart, in step with phase.
-func (w *layerWalk) rest(to, phase beat.Time) bool {
-	var leaves *Start
+// rest begins silent moments up to `to`, a pulse apart, in step with phase.
+func (w *layerWalk) rest(to, phase beat.Time) {
+	w.leaves = nil
 	if w.done == w.l.Leaves && w.done > 0 && w.done < w.s.Length {
-		leaves = &Start{At: w.done, Leaves: true}
+		w.leaves = &Start{At: w.done, Leaves: true}
 	}
-	t := w.done + (phase - w.done).Mod(w.l.Unit)
-	for ; t < to; t += w.l.Unit {
-		if !w.yield(moment{cell: Cell{At: t}, starts: leaves}) {
-			return false
-		}
-		leaves = nil
-	}
+	w.silent, w.until = w.done+(phase-w.done).Mod(w.l.Unit), to
 	w.done = max(w.done, to)
-	return true
 }
 
 // StruckAs tells which sign an attack at t of a cycle gets, which lies in the

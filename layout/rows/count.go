@@ -38,9 +38,10 @@ func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
 func (st *Chart) Counts(least beat.Time) [][]Syllable {
 	s := st.Section
 	var all [][]Syllable
-	for _, sig := range signatures(s) {
+	step := st.Plain()
+	for _, sig := range st.signatures {
 		bar := score.Bar{Signature: sig, Length: s.Grid.Must(sig.Span())}
-		all = append(all, Count(s.Grid, bar, st.Plain(), least))
+		all = append(all, Count(s.Grid, bar, step, least))
 	}
 	return all
 }

@@ -47,13 +47,10 @@ type latecomer struct {
 	first bool
 }
 
-func newLatecomer(s *score.Section, l *score.Layer) latecomer {
-	w := latecomer{s: s, unit: l.Unit, first: true}
-	w.bar = s.Bar(1).Length
-	for _, sig := range signatures(s) {
-		if s.Grid.Must(sig.Span()) != w.bar {
-			w.bar = 0
-		}
+func (st *Chart) newLatecomer(l *score.Layer) latecomer {
+	w := latecomer{s: st.Section, unit: l.Unit, first: true}
+	if st.Equal() {
+		w.bar = st.Section.Bar(1).Length
 	}
 	return w
 }
@@ -98,14 +95,23 @@ func (w *latecomer) of(kind LateKind, by beat.Time) Lateness {
 	return Lateness{kind, beat.Of(int64(by), int64(w.unit))}
 }
 
-// signatures lists the signatures that the section's bars may have.
-func signatures(s *score.Section) []score.Signature {
-	all := append([]score.Signature(nil), s.Meter...)
+// signatures lists the signatures that the section's bars may have, each once.
+func signatures(s *score.Section) (all []score.Signature) {
+	seen := map[string]bool{}
+	add := func(meter ...score.Signature) {
+		for _, sig := range meter {
+			if name := sig.String(); !seen[name] {
+				seen[name] = true
+				all = append(all, sig)
+			}
+		}
+	}
+	add(s.Meter...)
 	for _, e := range s.Plan {
-		all = append(all, e.Meter...)
+		add(e.Meter...)
 	}
 	if last := s.Bar(s.BarCount()); last.Filled < last.Length || !s.Last || s.End == score.Repeat {
-		all = append(all, last.Signature)
+		add(last.Signature)
 	}
 	return all
 }

@@ -11,6 +11,8 @@ import (
 type Chart struct {
 	Section *score.Section
 	Layers  []int // indexes into Section.Layers, rising; the composite is theirs alone
+
+	signatures []score.Signature // that the bars may have, each once
 }
 
 // Of returns the chart of the given layers, of all when layers is nil.
@@ -20,7 +22,7 @@ func Of(s *score.Section, layers []int) *Chart {
 			layers = append(layers, i)
 		}
 	}
-	return &Chart{Section: s, Layers: layers}
+	return &Chart{Section: s, Layers: layers, signatures: signatures(s)}
 }
 
 // Sign is what a layer does at one moment.

@@ -39,7 +39,7 @@ func (st *Chart) Plain() beat.Time {
 func (st *Chart) beats() beat.Time {
 	s := st.Section
 	step := beat.Time(0)
-	for _, sig := range signatures(s) {
+	for _, sig := range st.signatures {
 		for _, b := range sig.Beats() {
 			step = common(step, s.Grid.Must(b))
 		}
@@ -80,7 +80,7 @@ func (st *Chart) Phase(layer int) beat.Time {
 // LongestBeat returns the longest beat of all the section's meters.
 func (st *Chart) LongestBeat() beat.Time {
 	longest := beat.Time(0)
-	for _, sig := range signatures(st.Section) {
+	for _, sig := range st.signatures {
 		for _, b := range sig.Beats() {
 			longest = max(longest, st.Section.Grid.Must(b))
 		}
@@ -91,7 +91,7 @@ func (st *Chart) LongestBeat() beat.Time {
 // BarLengths lists the lengths that the section's bars have.
 func (st *Chart) BarLengths() []beat.Time {
 	var lengths []beat.Time
-	for _, sig := range signatures(st.Section) {
+	for _, sig := range st.signatures {
 		lengths = append(lengths, st.Section.Grid.Must(sig.Span()))
 	}
 	return lengths

@@ -21,6 +21,7 @@ type walk struct {
 	other *peek.Peeker[score.SeriesChange]
 
 	struck []Hit       // of the bar at hand, reused
+	who    []int       // strikes them, reused
 	pulses []beat.Time // of all rows in it, reused
 }
 
@@ -28,16 +29,13 @@ func newWalk(st *Chart) *walk {
 	w := &walk{st: st, plan: st.Section.Plan, other: peek.Of(st.Section.SeriesChanges()), signs: peek.Of(st.Section.Signposts()),
 		hits: peek.From(st.Section.ReadMoments(st.Layers).Next)}
 	for _, i := range st.Layers {
-		w.layer = append(w.layer, layerReader{moments: peek.Of(st.moments(i))})
+		w.layer = append(w.layer, layerReader{moments: peek.From(st.walkLayer(i).next)})
 	}
 	w.bars.Rows = make([]Row, len(st.Layers))
 	return w
 }
 
 func (w *walk) stop() {
-	for _, l := range w.layer {
-		l.moments.Stop()
-	}
 	w.signs.Stop()
 	w.other.Stop()
 }
@@ -84,16 +82,19 @@ func (w *walk) together(b *Bar) {
 // strikes takes the composite's hits in the bar. Each gap is known, for the next
 // moment is.
 func (w *walk) strikes(b score.Bar) {
-	w.struck = w.struck[:0]
-	for now, ok := w.hits.Peek(); ok && now.Time < b.End(); now, ok = w.hits.Peek() {
-		h := Hit{At: now.Time - b.Start}
+	w.struck, w.who = w.struck[:0], w.who[:0]
+	for now := w.hits.Ahead(); now != nil && now.Time < b.End(); now = w.hits.Ahead() {
+		at := now.Time
+		h := Hit{At: at - b.Start}
+		begin := len(w.who)
 		for _, l := range now.Layers { // before they are overwritten
-			h.Layers = append(h.Layers, slices.Index(w.st.Layers, l))
+			w.who = append(w.who, slices.Index(w.st.Layers, l))
 		}
-		w.hits.Next()
-		h.Gap = max(w.st.Section.Length, now.Time) - now.Time
-		if next, more := w.hits.Peek(); more {
-			h.Gap = next.Time - now.Time
+		h.Layers = w.who[begin:len(w.who):len(w.who)]
+		w.hits.Drop()
+		h.Gap = max(w.st.Section.Length, at) - at
+		if next := w.hits.Ahead(); next != nil {
+			h.Gap = next.Time - at
 		}
 		w.struck = append(w.struck, h)
 	}
@@ -126,9 +127,10 @@ type layerReader struct {
 
 func (r *layerReader) bar(b score.Bar, row *Row) {
 	row.Cells, row.Starts, row.Pulses = row.Cells[:0], row.Starts[:0], 0
-	for m := range r.moments.While(func(m moment) bool { return m.cell.At < b.End() }) {
-		m.cell.At -= b.Start
+	end := b.End()
+	for m := r.moments.Ahead(); m != nil && m.cell.At < end; m = r.moments.Ahead() {
 		row.Cells = append(row.Cells, m.cell)
+		row.Cells[len(row.Cells)-1].At -= b.Start
 		if m.starts != nil {
 			s := *m.starts
 			s.At -= b.Start
@@ -140,8 +142,9 @@ func (r *layerReader) bar(b score.Bar, row *Row) {
 		if row.Pulses == 0 {
 			row.Pulses = m.pulses
 		}
+		r.moments.Drop()
 	}
-	row.Held = r.sounds > b.End()
+	row.Held = r.sounds > end
 }
 
 // BarCount returns how many bars Bars walks.
@@ -170,7 +173,7 @@ func (st *Chart) Boundaries() iter.Seq[int] {
 func (st *Chart) Equal() bool {
 	s := st.Section
 	first := s.Bar(1).Length
-	for _, sig := range signatures(s) {
+	for _, sig := range st.signatures {
 		if s.Grid.Must(sig.Span()) != first {
 			return false
 		}
