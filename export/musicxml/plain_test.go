@@ -13,41 +13,64 @@ import (
 // from the same elements, indented and written at once. Write must give the
 // same bytes.
 func writePlain(w io.Writer, laid *sheet.Sheet, o Options) error {
-	doc, err := headerDocument(laid, o)
+	head, err := header(laid, o)
 	if err != nil {
 		return err
 	}
-	root := doc.Root()
+	doc := newDocument()
+	doc.CreateProcInst("xml", `version="1.0" encoding="UTF-8"`)
+	doc.CreateDirective(`DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"`)
+	root := treeOf(head)
+	doc.AddChild(root)
 	for i := range laid.Parts {
-		part := with(elem("part"), "id", partID(i))
+		part := root.CreateElement("part")
+		part.CreateAttr("id", partID(i))
 		p := newPartWriter(laid, i, o, nil)
 		first := true
 		for b := range laid.Parts[i].Bars() {
-			part.AddChild(p.plainMeasure(b, first))
+			part.AddChild(treeOf(p.plainMeasure(b, first)))
 			first = false
 		}
 		if p.err != nil {
 			return p.err
 		}
-		root.AddChild(part)
 	}
-	indent(doc)
+	doc.Indent(2)
 	_, err = doc.WriteTo(w)
 	return err
 }
 
+// treeOf is an element as the library has it, which writes it without our help.
+func treeOf(e *element) *etree.Element {
+	made := etree.NewElement(e.tag)
+	for _, a := range e.attributes {
+		made.CreateAttr(a.name, a.value)
+	}
+	made.SetText(e.text)
+	for _, c := range e.children {
+		made.AddChild(treeOf(c))
+	}
+	return made
+}
+
+func newDocument() *etree.Document {
+	doc := etree.NewDocument()
+	doc.WriteSettings = etree.WriteSettings{CanonicalText: true, CanonicalAttrVal: true}
+	return doc
+}
+
 // plainMeasure builds one bar without remembering anything.
-func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *etree.Element {
+func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *element {
 	made := with(elem("measure"), "number", strconv.Itoa(b.Number))
 	if b.Printed != "" {
-		made.CreateAttr("text", b.Printed)
+		made.set("text", b.Printed)
 	}
 	if b.Implicit {
-		made.CreateAttr("implicit", "yes")
+		made.set("implicit", "yes")
 	}
-	add := func(elements []*etree.Element) {
+	add := func(elements []*element) {
 		for _, e := range elements {
-			made.AddChild(e)
+			made.add(e)
 		}
 	}
 	add(p.edgeElements(p.leftKey(b, first)))
@@ -94,10 +117,10 @@ func writeBarwise(w io.Writer, laid *sheet.Sheet, o Options) error {
 }
 
 // encodeMeasureElement encodes a whole measure where it stands in a part.
-func encodeMeasureElement(measure *etree.Element) ([]byte, error) {
+func encodeMeasureElement(measure *element) ([]byte, error) {
 	doc := newDocument()
-	doc.CreateElement("score-partwise").CreateElement("part").AddChild(measure)
-	indent(doc)
+	doc.CreateElement("score-partwise").CreateElement("part").AddChild(treeOf(measure))
+	doc.Indent(2)
 	text, err := doc.WriteToBytes()
 	if err != nil {
 		return nil, err

@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"strings"
 
 	"tieover/layout/sheet"
 )
@@ -44,15 +43,12 @@ const documentEnd = "\n</score-partwise>\n"
 
 // encodeHeader returns the document up to where its parts stand.
 func encodeHeader(laid *sheet.Sheet, o Options) ([]byte, error) {
-	doc, err := headerDocument(laid, o)
+	root, err := header(laid, o)
 	if err != nil {
 		return nil, err
 	}
-	var b bytes.Buffer
-	if _, err := doc.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	head, ok := bytes.CutSuffix(b.Bytes(), []byte(documentEnd))
+	text := append(root.appendTo([]byte(documentBegin), 0), '\n')
+	head, ok := bytes.CutSuffix(text, []byte(documentEnd))
 	if !ok {
 		panic("musicxml: the header does not end as every document does")
 	}
@@ -107,7 +103,8 @@ func (p *partWriter) bar(b *sheet.Bar, first bool) error {
 	p.number(b.Number)
 	if b.Printed != "" {
 		p.out.WriteString("\" text=\"")
-		attributeText.WriteString(p.out, p.text("bar number", b.Printed))
+		p.digits = appendEscaped(p.digits[:0], p.text("bar number", b.Printed), true)
+		p.out.Write(p.digits)
 	}
 	if b.Implicit {
 		p.out.WriteString("\" implicit=\"yes")
@@ -142,9 +139,6 @@ func (p *partWriter) bar(b *sheet.Bar, first bool) error {
 	_, err = p.out.WriteString("\n    </measure>")
 	return err
 }
-
-// attributeText writes a text between quotation marks.
-var attributeText = strings.NewReplacer("&", "&amp;", "<", "&lt;", `"`, "&quot;", "\t", "&#x9;", "\n", "&#xA;", "\r", "&#xD;")
 
 func (p *partWriter) number(n int) {
 	p.digits = appendInt(p.digits[:0], n)

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -39,7 +37,7 @@ func (p *partWriter) measure(m *sheet.Measure) (*encodedMeasure, error) {
 }
 
 func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
-	var elements []*etree.Element
+	var elements []*element
 	var starts []int // for each entry of at, how many elements come before it
 	made := &encodedMeasure{}
 	for v := range m.Voices {
@@ -172,34 +170,13 @@ func (p *partWriter) edge(k edgeKey) error {
 // encodeInBar returns the elements indented as children of a measure, each
 // with the line break before it, and the offset at which each begins; one
 // more offset is the end.
-func encodeInBar(elements []*etree.Element) (buf []byte, offsets []int) {
-	if len(elements) == 0 {
-		return nil, []int{0}
-	}
-	doc := newDocument()
-	measure := doc.CreateElement("score-partwise").CreateElement("part").CreateElement("measure")
+func encodeInBar(elements []*element) (buf []byte, offsets []int) {
+	const inMeasure = 3
 	for _, e := range elements {
-		measure.AddChild(e)
+		offsets = append(offsets, len(buf))
+		buf = e.appendTo(buf, inMeasure)
 	}
-	indent(doc)
-	var b bytes.Buffer
-	// After indenting, white space and elements alternate; the last white
-	// space belongs to the measure's end tag.
-	for _, token := range measure.Child[:len(measure.Child)-1] {
-		if _, blank := token.(*etree.CharData); blank {
-			offsets = append(offsets, b.Len())
-		}
-		token.WriteTo(&b, &doc.WriteSettings)
-	}
-	return b.Bytes(), append(offsets, b.Len())
+	return buf, append(offsets, len(buf))
 }
-
-func newDocument() *etree.Document {
-	doc := etree.NewDocument()
-	doc.WriteSettings = etree.WriteSettings{CanonicalText: true, CanonicalAttrVal: true}
-	return doc
-}
-
-func indent(doc *etree.Document) { doc.Indent(2) }
 
 func appendInt(b []byte, n int) []byte { return strconv.AppendInt(b, int64(n), 10) }

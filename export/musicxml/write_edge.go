@@ -3,8 +3,6 @@ package musicxml
 import (
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -13,9 +11,9 @@ import (
 
 // edgeElements returns the signs at the left of a bar (print, barline,
 // attributes) or at its right.
-func (e *encoder) edgeElements(k edgeKey) []*etree.Element {
-	var made []*etree.Element
-	add := func(x *etree.Element) {
+func (e *encoder) edgeElements(k edgeKey) []*element {
+	var made []*element
+	add := func(x *element) {
 		if x != nil {
 			made = append(made, x)
 		}
@@ -35,7 +33,7 @@ func (e *encoder) edgeElements(k edgeKey) []*etree.Element {
 
 // print returns the break before a bar. The first bar of the first part also
 // makes room for the title and says where bar numbers stand.
-func (e *encoder) print(k edgeKey) *etree.Element {
+func (e *encoder) print(k edgeKey) *element {
 	top := k.first && e.index == 0
 	if k.newBreak == sheet.NoBreak && !top {
 		return nil
@@ -43,18 +41,18 @@ func (e *encoder) print(k edgeKey) *etree.Element {
 	p := elem("print")
 	switch k.newBreak {
 	case sheet.NewSystem:
-		p.CreateAttr("new-system", "yes")
+		p.set("new-system", "yes")
 	case sheet.NewPage:
-		p.CreateAttr("new-page", "yes")
+		p.set("new-page", "yes")
 	}
 	if top {
-		p.AddChild(elem("system-layout", leaf("top-system-distance", e.options.tenths(e.titleHeight()))))
-		p.AddChild(with(leaf("measure-numbering", "system"), "system", "only-top"))
+		p.add(elem("system-layout", leaf("top-system-distance", e.options.tenths(e.titleHeight()))))
+		p.add(with(leaf("measure-numbering", "system"), "system", "only-top"))
 	}
 	return p
 }
 
-func barline(b sheet.Barline, times int) *etree.Element {
+func barline(b sheet.Barline, times int) *element {
 	switch b {
 	case sheet.Double:
 		return with(elem("barline", leaf("bar-style", "light-light")), "location", "right")
@@ -68,7 +66,7 @@ func barline(b sheet.Barline, times int) *etree.Element {
 	case sheet.RepeatEnd:
 		repeat := with(elem("repeat"), "direction", "backward")
 		if times > 2 {
-			repeat.CreateAttr("times", strconv.Itoa(times))
+			repeat.set("times", strconv.Itoa(times))
 		}
 		return with(elem("barline", leaf("bar-style", "light-heavy"), repeat), "location", "right")
 	}
@@ -77,35 +75,35 @@ func barline(b sheet.Barline, times int) *etree.Element {
 
 // timesWords says how often a repeat is played; readers do not print the
 // number that the barline itself carries.
-func (e *encoder) timesWords(times int) *etree.Element {
+func (e *encoder) timesWords(times int) *element {
 	words := with(leaf("words", strconv.Itoa(times)+" times"), "font-style", "normal")
 	return e.direction("above", words, 0, 1)
 }
 
 // attributes returns what stands at a bar's start: in the first bar all of it,
 // later what changes.
-func (e *encoder) attributes(k edgeKey) *etree.Element {
+func (e *encoder) attributes(k edgeKey) *element {
 	a := elem("attributes")
 	if k.first {
-		a.AddChild(ticks("divisions", e.divisions()))
+		a.add(ticks("divisions", e.divisions()))
 	}
 	if k.key {
-		a.AddChild(keyElement(k.signature.Key))
+		a.add(keyElement(k.signature.Key))
 	}
 	if k.meter {
 		t := timeElement(k.signature.Signature)
 		if k.unprinted {
-			t.CreateAttr("print-object", "no")
+			t.set("print-object", "no")
 		}
-		a.AddChild(t)
+		a.add(t)
 	}
 	if k.first {
 		e.addStaves(a)
 	}
 	if k.rest > 1 {
-		a.AddChild(elem("measure-style", number("multiple-rest", k.rest)))
+		a.add(elem("measure-style", number("multiple-rest", k.rest)))
 	}
-	if len(a.Child) == 0 {
+	if len(a.children) == 0 {
 		return nil
 	}
 	return a
@@ -113,18 +111,18 @@ func (e *encoder) attributes(k edgeKey) *etree.Element {
 
 // addStaves adds what holds for the whole part: staves, clefs, lines and
 // transposition.
-func (e *encoder) addStaves(a *etree.Element) {
+func (e *encoder) addStaves(a *element) {
 	n := len(e.part.Staves)
 	if n > 1 {
-		a.AddChild(number("staves", n))
-		a.AddChild(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(n)))
+		a.add(number("staves", n))
+		a.add(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(n)))
 	}
 	for i, s := range e.part.Staves {
 		c := clefElement(s.Clef)
 		if n > 1 {
-			c.CreateAttr("number", strconv.Itoa(i+1))
+			c.set("number", strconv.Itoa(i+1))
 		}
-		a.AddChild(c)
+		a.add(c)
 	}
 	for i, s := range e.part.Staves {
 		if s.Lines == 5 && !s.Small {
@@ -135,12 +133,12 @@ func (e *encoder) addStaves(a *etree.Element) {
 			when(s.Lines != 5, number("staff-lines", s.Lines)),
 			when(s.Small, leaf("staff-size", smallStaff)))
 		if n > 1 {
-			d.CreateAttr("number", strconv.Itoa(i+1))
+			d.set("number", strconv.Itoa(i+1))
 		}
-		a.AddChild(d)
+		a.add(d)
 	}
 	if t := e.transpose(); t != nil {
-		a.AddChild(t)
+		a.add(t)
 	}
 }
 
@@ -150,7 +148,7 @@ const smallStaff = "60"
 
 // transpose says how written pitches become sounding ones; nil when they are
 // the same. A part at concert pitch keeps its octaves.
-func (e *encoder) transpose() *etree.Element {
+func (e *encoder) transpose() *element {
 	i := e.part.Instrument
 	diatonic, chromatic := i.Diatonic, i.Chromatic
 	if e.part.Concert {
@@ -165,7 +163,7 @@ func (e *encoder) transpose() *etree.Element {
 
 // keyElement writes a piece without a key as no sharps and the mode "none", so
 // that a reader that transposes invents no signature.
-func keyElement(k score.Key) *etree.Element {
+func keyElement(k score.Key) *element {
 	if k.None {
 		return elem("key", number("fifths", 0), leaf("mode", "none"))
 	}
@@ -174,16 +172,16 @@ func keyElement(k score.Key) *etree.Element {
 
 // timeElement writes groups over one note value as one sum, as 3+2+2 over 8,
 // and different note values as several fractions.
-func timeElement(s score.Signature) *etree.Element {
+func timeElement(s score.Signature) *element {
 	t := elem("time")
 	for _, term := range s.Terms {
-		t.AddChild(leaf("beats", beat.Sum(term.Groups)))
-		t.AddChild(number("beat-type", term.Unit))
+		t.add(leaf("beats", beat.Sum(term.Groups)))
+		t.add(number("beat-type", term.Unit))
 	}
 	return t
 }
 
-func clefElement(c instrument.Clef) *etree.Element {
+func clefElement(c instrument.Clef) *element {
 	if c.Sign == 'P' {
 		return elem("clef", leaf("sign", "percussion"))
 	}

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
@@ -46,39 +44,35 @@ func checkText(what, s string) error {
 
 // elem makes an element with children in the order given; nil children are
 // left out.
-func elem(tag string, children ...*etree.Element) *etree.Element {
-	e := etree.NewElement(tag)
+func elem(tag string, children ...*element) *element {
+	e := &element{tag: tag}
 	for _, c := range children {
 		if c != nil {
-			e.AddChild(c)
+			e.add(c)
 		}
 	}
 	return e
 }
 
 // leaf makes an element that holds only text.
-func leaf(tag, text string) *etree.Element {
-	e := etree.NewElement(tag)
-	e.SetText(text)
-	return e
-}
+func leaf(tag, text string) *element { return &element{tag: tag, text: text} }
 
 // number makes an element that holds a whole number.
-func number(tag string, n int) *etree.Element { return leaf(tag, strconv.Itoa(n)) }
+func number(tag string, n int) *element { return leaf(tag, strconv.Itoa(n)) }
 
 // ticks makes an element that holds a time in divisions.
-func ticks(tag string, t beat.Time) *etree.Element { return leaf(tag, strconv.FormatInt(int64(t), 10)) }
+func ticks(tag string, t beat.Time) *element { return leaf(tag, strconv.FormatInt(int64(t), 10)) }
 
 // with adds attributes, given as names and values in turn.
-func with(e *etree.Element, attributes ...string) *etree.Element {
+func with(e *element, attributes ...string) *element {
 	for i := 0; i < len(attributes); i += 2 {
-		e.CreateAttr(attributes[i], attributes[i+1])
+		e.set(attributes[i], attributes[i+1])
 	}
 	return e
 }
 
 // when returns e if the condition holds and else nil, which elem leaves out.
-func when(condition bool, e *etree.Element) *etree.Element {
+func when(condition bool, e *element) *element {
 	if condition {
 		return e
 	}

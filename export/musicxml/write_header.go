@@ -5,61 +5,57 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 )
 
-// headerDocument is the document with everything but its parts.
-func headerDocument(laid *sheet.Sheet, o Options) (*etree.Document, error) {
+const documentBegin = `<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">`
+
+// header is the document's element with everything but its parts.
+func header(laid *sheet.Sheet, o Options) (*element, error) {
 	e := &encoder{sheet: laid, options: o}
-	doc := newDocument()
-	doc.CreateProcInst("xml", `version="1.0" encoding="UTF-8"`)
-	doc.CreateDirective(`DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"`)
-	root := doc.CreateElement("score-partwise")
-	root.CreateAttr("version", "4.0")
-	root.AddChild(leaf("movement-title", e.text("title", laid.Title)))
-	root.AddChild(e.identification())
-	root.AddChild(e.defaults())
+	root := with(elem("score-partwise"), "version", "4.0")
+	root.add(leaf("movement-title", e.text("title", laid.Title)))
+	root.add(e.identification())
+	root.add(e.defaults())
 	for _, c := range e.credits() {
-		root.AddChild(c)
+		root.add(c)
 	}
-	root.AddChild(e.partList())
+	root.add(e.partList())
 	if e.err != nil {
 		return nil, e.err
 	}
-	indent(doc)
-	return doc, nil
+	return root, nil
 }
 
-func (e *encoder) identification() *etree.Element {
+func (e *encoder) identification() *element {
 	s := e.sheet
 	id := elem("identification")
 	if s.Composer != "" {
-		id.AddChild(with(leaf("creator", e.text("composer", s.Composer)), "type", "composer"))
+		id.add(with(leaf("creator", e.text("composer", s.Composer)), "type", "composer"))
 	}
 	if s.Arranger != "" {
-		id.AddChild(with(leaf("creator", e.text("arranger", s.Arranger)), "type", "arranger"))
+		id.add(with(leaf("creator", e.text("arranger", s.Arranger)), "type", "arranger"))
 	}
 	if s.Rights != "" {
-		id.AddChild(leaf("rights", e.text("rights", s.Rights)))
+		id.add(leaf("rights", e.text("rights", s.Rights)))
 	}
-	id.AddChild(e.encoding())
-	if fields := e.miscellaneous(); len(fields.Child) > 0 {
-		id.AddChild(fields)
+	id.add(e.encoding())
+	if fields := e.miscellaneous(); len(fields.children) > 0 {
+		id.add(fields)
 	}
 	return id
 }
 
 // encoding says what the absence of a sign means: no beam or accidental here
 // is none in the music, while stems are left to the reader.
-func (e *encoder) encoding() *etree.Element {
+func (e *encoder) encoding() *element {
 	enc := elem("encoding", leaf("software", "tieover"))
 	if e.options.Date != "" {
-		enc.AddChild(leaf("encoding-date", e.options.Date))
+		enc.add(leaf("encoding-date", e.options.Date))
 	}
 	for _, s := range []struct{ name, all string }{{"accidental", "yes"}, {"beam", "yes"}, {"stem", "no"}} {
-		enc.AddChild(with(elem("supports"), "element", s.name, "type", s.all))
+		enc.add(with(elem("supports"), "element", s.name, "type", s.all))
 	}
 	var system, page bool
 	if len(e.sheet.Parts) > 0 { // all break alike
@@ -73,28 +69,28 @@ func (e *encoder) encoding() *etree.Element {
 		if s.used {
 			with(supports, "type", "yes", "value", "yes")
 		} else {
-			supports.CreateAttr("type", "no")
+			supports.set("type", "no")
 		}
-		enc.AddChild(supports)
+		enc.add(supports)
 	}
 	return enc
 }
 
 // miscellaneous names the layers of each part that has others than its own
 // name says.
-func (e *encoder) miscellaneous() *etree.Element {
+func (e *encoder) miscellaneous() *element {
 	m := elem("miscellaneous")
 	for i, p := range e.sheet.Parts {
 		if len(p.Layers) == 0 || len(p.Layers) == 1 && p.Layers[0] == p.Name {
 			continue
 		}
 		field := leaf("miscellaneous-field", e.text("layer name", strings.Join(p.Layers, ", ")))
-		m.AddChild(with(field, "name", "layers of "+partID(i)))
+		m.add(with(field, "name", "layers of "+partID(i)))
 	}
 	return m
 }
 
-func (e *encoder) defaults() *etree.Element {
+func (e *encoder) defaults() *element {
 	o := e.options
 	width, height := o.Page.size()
 	margin := o.tenths(o.margin())
@@ -177,13 +173,13 @@ func (e *encoder) titleHeight() int {
 
 // credits returns the title block: the same texts as the metadata, since some
 // readers print one and some the other.
-func (e *encoder) credits() []*etree.Element {
+func (e *encoder) credits() []*element {
 	s := e.sheet
 	width, height := e.options.Page.size()
 	margin := e.options.margin()
 	left, center, right := margin, width/2, width-margin
 	top := height - margin
-	var made []*etree.Element
+	var made []*element
 	add := func(kind, text string, x, y, size int, align, valign string) {
 		if text == "" {
 			return
@@ -192,9 +188,9 @@ func (e *encoder) credits() []*etree.Element {
 			"default-x", e.options.tenths(x), "default-y", e.options.tenths(y),
 			"font-size", strconv.Itoa(size), "halign", align)
 		if valign == "top" { // a line at the bottom has no others to align with
-			words.CreateAttr("justify", align)
+			words.set("justify", align)
 		}
-		words.CreateAttr("valign", valign)
+		words.set("valign", valign)
 		made = append(made, with(elem("credit", leaf("credit-type", kind), words), "page", "1"))
 	}
 	add("title", titleLines(s.Title, width-2*margin), center, top, titleSize(s.Title, width-2*margin), "center", "top")

@@ -3,8 +3,6 @@ package musicxml
 import (
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -22,29 +20,29 @@ func placeOf(v *sheet.Voice) voicePlace {
 
 // markElements returns what a mark is written as; n is its number in digits,
 // or what stands for them in a template.
-func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*etree.Element {
+func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*element {
 	v := placeOf(&m.Voices[mark.Voice])
 	side := "above"
 	if v.below {
 		side = "below"
 	}
-	one := func(placement string, sign *etree.Element) []*etree.Element {
-		return []*etree.Element{e.direction(placement, sign, mark.Offset, v.staff)}
+	one := func(placement string, sign *element) []*element {
+		return []*element{e.direction(placement, sign, mark.Offset, v.staff)}
 	}
 	switch mark.Kind {
 	case sheet.Rehearsal:
 		sign := with(leaf("rehearsal", e.text("rehearsal mark", mark.Text)), "font-weight", "bold", "enclosure", "rectangle")
-		return []*etree.Element{e.onTop(one("above", sign)[0])}
+		return []*element{e.onTop(one("above", sign)[0])}
 	case sheet.Boxed:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-weight", "bold", "enclosure", "rectangle"))
 	case sheet.TempoMark:
 		return e.tempo(mark, v)
 	case sheet.GradualStart:
-		return []*etree.Element{e.gradual(mark, v)}
+		return []*element{e.gradual(mark, v)}
 	case sheet.GradualStop:
-		return []*etree.Element{e.onTop(one("above", dashes("stop"))[0])}
+		return []*element{e.onTop(one("above", dashes("stop"))[0])}
 	case sheet.TempoStep:
-		return []*etree.Element{playedAt(mark.Tempo, mark.Offset)}
+		return []*element{playedAt(mark.Tempo, mark.Offset)}
 	case sheet.Words:
 		return one("above", with(e.words(mark.Text), "font-style", "italic"))
 	case sheet.Cue:
@@ -66,11 +64,11 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 	case sheet.CycleStop:
 		return one(side, bracket("stop", v))
 	case sheet.DynamicMark:
-		return []*etree.Element{e.dynamic(mark, v)}
+		return []*element{e.dynamic(mark, v)}
 	case sheet.HairpinStart, sheet.HairpinStop:
 		return one("below", wedge(mark, v))
 	case sheet.ChordSymbol:
-		return []*etree.Element{e.chordSymbol(mark, v)}
+		return []*element{e.chordSymbol(mark, v)}
 	case sheet.Stroke:
 		return stroke(mark.Offset)
 	}
@@ -89,26 +87,26 @@ func cornered(n, half string) string {
 	return n
 }
 
-func (e *encoder) words(text string) *etree.Element { return leaf("words", e.text("words", text)) }
+func (e *encoder) words(text string) *element { return leaf("words", e.text("words", text)) }
 
 // direction wraps one sign: each has a direction of its own, since readers mix
 // up signs that share one. The offset is from where the direction stands.
-func (e *encoder) direction(placement string, sign *etree.Element, offset beat.Time, staff int) *etree.Element {
+func (e *encoder) direction(placement string, sign *element, offset beat.Time, staff int) *element {
 	return with(elem("direction", elem("direction-type", sign),
 		when(offset != 0, ticks("offset", offset)), number("staff", staff)), "placement", placement)
 }
 
 // onTop says that a sign in the first of several parts stands for all of them.
-func (e *encoder) onTop(direction *etree.Element) *etree.Element {
+func (e *encoder) onTop(direction *element) *element {
 	if e.index == 0 && len(e.sheet.Parts) > 1 {
-		direction.CreateAttr("system", "only-top")
+		direction.set("system", "only-top")
 	}
 	return direction
 }
 
 // bracket is one end of the line over a cycle. Its number is the voice's, so
 // lines of different voices never mix.
-func bracket(end string, v voicePlace) *etree.Element {
+func bracket(end string, v voicePlace) *element {
 	hook := "down"
 	if v.below {
 		hook = "up"
@@ -116,7 +114,7 @@ func bracket(end string, v voicePlace) *etree.Element {
 	return with(elem("bracket"), "type", end, "number", strconv.Itoa(v.number), "line-end", hook, "line-type", "solid")
 }
 
-func wedge(mark *sheet.Mark, v voicePlace) *etree.Element {
+func wedge(mark *sheet.Mark, v voicePlace) *element {
 	kind := "stop"
 	if mark.Kind == sheet.HairpinStart {
 		kind = map[int]string{1: "crescendo", 2: "diminuendo"}[mark.N]
@@ -126,12 +124,12 @@ func wedge(mark *sheet.Mark, v voicePlace) *etree.Element {
 
 // stroke is a dashed barline inside the bar. A barline has no offset, so time
 // is moved to its moment and back when that is inside a note.
-func stroke(offset beat.Time) []*etree.Element {
+func stroke(offset beat.Time) []*element {
 	line := with(elem("barline", leaf("bar-style", "dashed")), "location", "middle")
 	if offset == 0 {
-		return []*etree.Element{line}
+		return []*element{line}
 	}
-	return []*etree.Element{
+	return []*element{
 		elem("forward", ticks("duration", offset)),
 		line,
 		elem("backup", ticks("duration", offset)),
@@ -146,14 +144,14 @@ var written = map[string]bool{
 	"rfz": true, "sfz": true, "sffz": true, "fz": true, "n": true, "pf": true, "sfzp": true,
 }
 
-func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *etree.Element {
+func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *element {
 	sign := leaf("other-dynamics", e.text("dynamic", mark.Text))
 	if written[mark.Text] {
 		sign = elem(mark.Text)
 	}
 	d := e.direction("below", elem("dynamics", sign), mark.Offset, v.staff)
 	if v, ok := score.Velocity(mark.Text); ok {
-		d.AddChild(with(elem("sound"), "dynamics", decimals(100*int64(v), score.Forte, 2)))
+		d.add(with(elem("sound"), "dynamics", decimals(100*int64(v), score.Forte, 2)))
 	}
 	return d
 }

@@ -3,8 +3,6 @@ package musicxml
 import (
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
@@ -12,7 +10,7 @@ import (
 
 // event returns the elements of one event: grace notes, a note for each head of a
 // chord, or one for a rest.
-func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree.Element {
+func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*element {
 	v := &m.Voices[voice]
 	switch event := event.(type) {
 	case *sheet.Note:
@@ -22,56 +20,56 @@ func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree
 		}
 		return notes
 	case *sheet.Rest:
-		return []*etree.Element{e.rest(m, v, event)}
+		return []*element{e.rest(m, v, event)}
 	}
 	panic("musicxml: an event that is neither note nor rest")
 }
 
 // voiceEnd returns what follows the last event of a voice: the way back to the
 // bar's start when another voice follows.
-func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*etree.Element {
+func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*element {
 	if voice == len(m.Voices)-1 {
 		return nil
 	}
-	return []*etree.Element{elem("backup", ticks("duration", m.Length))}
+	return []*element{elem("backup", ticks("duration", m.Length))}
 }
 
 // note returns one head of a chord. Beams, tuplet signs, articulations and
 // words stand on the first head only, ties and accidentals on each. A small note
 // is a cue, which sounds in another part: it has no sound of its own, and its
 // tie is a sign only.
-func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *etree.Element {
+func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *element {
 	head, first := &n.Heads[index], index == 0
 	note := elem("note", when(v.Small, elem("cue")), when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
 	if n.TieIn && !v.Small {
-		note.AddChild(with(elem("tie"), "type", "stop"))
+		note.add(with(elem("tie"), "type", "stop"))
 	}
 	if n.TieOut && !v.Small {
-		note.AddChild(with(elem("tie"), "type", "start"))
+		note.add(with(elem("tie"), "type", "start"))
 	}
 	if head.Step == 0 && !v.Small {
-		note.AddChild(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
+		note.add(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
 	}
-	note.AddChild(number("voice", v.Number))
+	note.add(number("voice", v.Number))
 	addValue(note, n.Value, v.Small)
 	if a := accidental(head.Accidental); a != nil {
-		note.AddChild(a)
+		note.add(a)
 	}
 	if n.Tuplet != nil {
-		note.AddChild(timeModification(n.Tuplet, n.Value))
+		note.add(timeModification(n.Tuplet, n.Value))
 	}
 	if v.Stem != sheet.StemFree && n.Value.Power > 0 {
-		note.AddChild(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
+		note.add(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
 	}
 	if h := e.notehead(head, n.Touch); h != nil {
-		note.AddChild(h)
+		note.add(h)
 	}
 	e.addStaff(note, v)
 	if first {
 		addBeams(note, n)
 	}
-	if notations := e.notations(v, n, first, shared); len(notations.Child) > 0 {
-		note.AddChild(notations)
+	if notations := e.notations(v, n, first, shared); len(notations.children) > 0 {
+		note.add(notations)
 	}
 	if first {
 		e.addLyrics(note, n)
@@ -79,22 +77,22 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *e
 	return note
 }
 
-func addBeams(note *etree.Element, n *sheet.Note) {
+func addBeams(note *element, n *sheet.Note) {
 	for level, b := range n.Beams {
 		if b != sheet.NoBeam {
-			note.AddChild(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
+			note.add(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
 		}
 	}
 }
 
 // addLyrics adds what each verse begins at the note.
-func (e *encoder) addLyrics(note *etree.Element, n *sheet.Note) {
+func (e *encoder) addLyrics(note *element, n *sheet.Note) {
 	for verse, y := range n.Lyrics {
 		if y.Text == "" {
 			continue
 		}
 		lyric := elem("lyric", leaf("syllabic", syllabicNames[y.Syllabic]), leaf("text", e.text("syllable", y.Text)), when(y.Extend, elem("extend")))
-		note.AddChild(with(lyric, "number", strconv.Itoa(verse+1)))
+		note.add(with(lyric, "number", strconv.Itoa(verse+1)))
 	}
 }
 
@@ -114,7 +112,7 @@ var beamNames = [...]string{
 }
 
 // headPlace returns the pitch of a head, or where an unpitched one stands.
-func (e *encoder) headPlace(head *sheet.Head) *etree.Element {
+func (e *encoder) headPlace(head *sheet.Head) *element {
 	if head.Step != 0 {
 		return elem("pitch",
 			leaf("step", string(rune(head.Step))),
@@ -132,7 +130,7 @@ func (e *encoder) drum(head *sheet.Head) *instrument.Drum {
 }
 
 // notehead returns the shape of a head; nil for the ordinary one.
-func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *etree.Element {
+func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *element {
 	shape := instrument.Normal
 	if head.Step == 0 {
 		shape = e.drum(head).Head
@@ -142,7 +140,7 @@ func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *etree.Element {
 	}
 	h := leaf("notehead", headNames[shape])
 	if touch.Has(score.Ghost) {
-		h.CreateAttr("parentheses", "yes")
+		h.set("parentheses", "yes")
 	}
 	return h
 }
@@ -160,27 +158,27 @@ const strokes = 3
 
 // notations returns ties, tuplet signs, ornaments and articulations; without
 // children if there are none.
-func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *etree.Element {
+func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *element {
 	notations := elem("notations")
 	if n.TieIn {
-		notations.AddChild(with(elem("tied"), "type", "stop"))
+		notations.add(with(elem("tied"), "type", "stop"))
 	}
 	if n.TieOut {
-		notations.AddChild(with(elem("tied"), "type", "start"))
+		notations.add(with(elem("tied"), "type", "start"))
 	}
 	if !first {
 		return notations
 	}
 	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
 	if len(n.Graces) > 0 && n.Heads[0].Step != 0 {
-		notations.AddChild(graceSlur("stop"))
+		notations.add(graceSlur("stop"))
 	}
 	if n.Touch.Has(score.Rolled) {
-		notations.AddChild(elem("ornaments", when(n.Touch.Has(sheet.Stroked), with(number("tremolo", strokes), "type", "single")),
+		notations.add(elem("ornaments", when(n.Touch.Has(sheet.Stroked), with(number("tremolo", strokes), "type", "single")),
 			when(n.Touch.Has(score.Trill), with(elem("trill-mark"), "placement", outside(v)))))
 	}
-	if signs := articulated(v, n, shared); len(signs.Child) > 0 {
-		notations.AddChild(signs)
+	if signs := articulated(v, n, shared); len(signs.children) > 0 {
+		notations.add(signs)
 	}
 	return notations
 }
@@ -188,7 +186,7 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 // articulated returns the accent and the touches. Accents stand above, in a voice
 // with stems down below; dots and dashes at the head, which the reader finds, but
 // at the stem where voices share the staff, and beside an accent where that is.
-func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
+func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *element {
 	side, kind := outside(v), "up"
 	if v.Stem == sheet.StemDown {
 		kind = "down"
@@ -203,11 +201,11 @@ func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
 		switch {
 		case name == "":
 		case one == score.Marcato:
-			signs.AddChild(with(elem(name), "placement", side, "type", kind))
+			signs.add(with(elem(name), "placement", side, "type", kind))
 		case touch.Has(score.Accented|score.Marcato) || shared:
-			signs.AddChild(with(elem(name), "placement", side))
+			signs.add(with(elem(name), "placement", side))
 		default:
-			signs.AddChild(elem(name))
+			signs.add(elem(name))
 		}
 	}
 	return signs
@@ -230,24 +228,24 @@ var articulationNames = map[score.Touch]string{
 }
 
 // addValue adds the written note value.
-func addValue(note *etree.Element, v sheet.Value, small bool) {
+func addValue(note *element, v sheet.Value, small bool) {
 	t := leaf("type", typeNames[v.Power])
 	if small {
-		t.CreateAttr("size", "cue")
+		t.set("size", "cue")
 	}
-	note.AddChild(t)
+	note.add(t)
 	for range v.Dots {
-		note.AddChild(elem("dot"))
+		note.add(elem("dot"))
 	}
 }
 
-func (e *encoder) addStaff(note *etree.Element, v *sheet.Voice) {
+func (e *encoder) addStaff(note *element, v *sheet.Voice) {
 	if len(e.part.Staves) > 1 {
-		note.AddChild(number("staff", v.Staff))
+		note.add(number("staff", v.Staff))
 	}
 }
 
-func accidental(a sheet.Accidental) *etree.Element {
+func accidental(a sheet.Accidental) *element {
 	sign := a &^ sheet.Courtesy
 	if sign == sheet.NoSign {
 		return nil

@@ -3,14 +3,12 @@ package musicxml
 import (
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/score/instrument"
 )
 
 // partList lists the parts; neighbours of one family stand under a bracket
 // with joined barlines.
-func (e *encoder) partList() *etree.Element {
+func (e *encoder) partList() *element {
 	list := elem("part-list")
 	parts := e.sheet.Parts
 	channels := e.channels()
@@ -20,12 +18,12 @@ func (e *encoder) partList() *etree.Element {
 		joinsNext := i+1 < len(parts) && parts[i+1].Instrument.Family == family
 		grouped := family != instrument.Bare
 		if grouped && joinsNext && !joinsLast {
-			list.AddChild(with(elem("part-group", leaf("group-symbol", "bracket"), leaf("group-barline", "yes")),
+			list.add(with(elem("part-group", leaf("group-symbol", "bracket"), leaf("group-barline", "yes")),
 				"number", "1", "type", "start"))
 		}
-		list.AddChild(e.scorePart(i, channels[i]))
+		list.add(e.scorePart(i, channels[i]))
 		if grouped && joinsLast && !joinsNext {
-			list.AddChild(with(elem("part-group"), "number", "1", "type", "stop"))
+			list.add(with(elem("part-group"), "number", "1", "type", "stop"))
 		}
 	}
 	return list
@@ -57,23 +55,23 @@ func (e *encoder) channels() []channel {
 	return made
 }
 
-func (e *encoder) scorePart(index int, c channel) *etree.Element {
+func (e *encoder) scorePart(index int, c channel) *element {
 	p := &e.sheet.Parts[index]
 	part := with(elem("score-part", leaf("part-name", e.text("part name", p.Name))), "id", partID(index))
 	if p.Short != "" {
-		part.AddChild(leaf("part-abbreviation", e.text("short part name", p.Short)))
+		part.add(leaf("part-abbreviation", e.text("short part name", p.Short)))
 	}
 	sounds := soundsOf(p.Instrument)
 	for n, s := range sounds {
-		part.AddChild(with(elem("score-instrument", leaf("instrument-name", e.text("instrument name", s.label)),
+		part.add(with(elem("score-instrument", leaf("instrument-name", e.text("instrument name", s.label)),
 			when(s.id != "", leaf("instrument-sound", s.id)), elem("solo")), "id", instrumentID(index, n+1)))
 	}
 	for n, s := range sounds {
 		id := instrumentID(index, n+1)
 		if c.port > 1 {
-			part.AddChild(with(elem("midi-device"), "id", id, "port", strconv.Itoa(c.port)))
+			part.add(with(elem("midi-device"), "id", id, "port", strconv.Itoa(c.port)))
 		}
-		part.AddChild(with(elem("midi-instrument", number("midi-channel", c.number),
+		part.add(with(elem("midi-instrument", number("midi-channel", c.number),
 			number("midi-program", s.program), when(s.key > 0, number("midi-unpitched", s.key))), "id", id))
 	}
 	return part

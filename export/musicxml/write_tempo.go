@@ -1,7 +1,7 @@
 package musicxml
 
 import (
-	"github.com/beevik/etree"
+	"slices"
 
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -12,19 +12,19 @@ import (
 // words are a direction of their own before it, and so in parentheses after it is
 // an equation of note values, so that a reader that does not know equations still
 // has the tempo.
-func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
+func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*element {
 	t := mark.Tempo
-	var all []*etree.Element
+	var all []*element
 	if t.Words != "" {
 		all = append(all, e.tempoDirection(with(e.words(t.Words), "font-style", "normal", "font-weight", "bold"), mark, v))
 	}
 	if t.Kind == score.Steady {
 		metronome := elem("metronome")
 		addBeat(metronome, t.Beat)
-		metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
+		metronome.add(leaf("per-minute", rateText(t.Rate)))
 		all = append(all, e.tempoDirection(metronome, mark, v))
 	}
-	all[len(all)-1].AddChild(playedAt(t, 0))
+	all[len(all)-1].add(playedAt(t, 0))
 	if t.Old != nil && t.New != nil {
 		all = append(all, e.tempoDirection(with(equation(t.Old, t.New), "parentheses", "yes"), mark, v))
 	}
@@ -32,20 +32,20 @@ func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 }
 
 // playedAt is a playing speed by itself, from so far inside a note on.
-func playedAt(t *score.Tempo, offset beat.Time) *etree.Element {
+func playedAt(t *score.Tempo, offset beat.Time) *element {
 	return with(elem("sound", when(offset != 0, ticks("offset", offset))), "tempo", decimals(t.Quarters.Num(), t.Quarters.Den(), 6))
 }
 
 // gradual is the beginning of a tempo that changes all the time, with its line.
-func (e *encoder) gradual(mark *sheet.Mark, v voicePlace) *etree.Element {
+func (e *encoder) gradual(mark *sheet.Mark, v voicePlace) *element {
 	d := e.onTop(e.direction("above", with(e.words(mark.Text), "font-style", "italic"), mark.Offset, v.staff))
-	d.InsertChildAt(1, elem("direction-type", dashes("start")))
+	d.children = slices.Insert(d.children, 1, elem("direction-type", dashes("start")))
 	return d
 }
 
-func dashes(end string) *etree.Element { return with(elem("dashes"), "type", end, "number", "1") }
+func dashes(end string) *element { return with(elem("dashes"), "type", end, "number", "1") }
 
-func (e *encoder) tempoDirection(sign *etree.Element, mark *sheet.Mark, v voicePlace) *etree.Element {
+func (e *encoder) tempoDirection(sign *element, mark *sheet.Mark, v voicePlace) *element {
 	return e.onTop(with(e.direction("above", sign, mark.Offset, v.staff), "directive", "yes"))
 }
 
@@ -61,7 +61,7 @@ func rateText(rate beat.Span) string {
 
 // equation writes old = new. Values of a tuplet need notes rather than beat
 // units, which have no tuplets.
-func equation(old, new *score.Value) *etree.Element {
+func equation(old, new *score.Value) *element {
 	m := elem("metronome")
 	if old.Actual == old.Normal && new.Actual == new.Normal {
 		addValueUnits(m, old)
@@ -69,34 +69,34 @@ func equation(old, new *score.Value) *etree.Element {
 		return m
 	}
 	addNotes(m, old)
-	m.AddChild(leaf("metronome-relation", "equals"))
+	m.add(leaf("metronome-relation", "equals"))
 	addNotes(m, new)
 	return m
 }
 
 // addBeat adds a plain or dotted value as a beat unit.
-func addBeat(m *etree.Element, s beat.Span) {
+func addBeat(m *element, s beat.Span) {
 	power, dots, ok := beat.NoteValue(s)
 	if !ok {
 		panic("musicxml: a tempo counts " + s.String() + ", which no single note is")
 	}
-	m.AddChild(leaf("beat-unit", typeNames[power]))
+	m.add(leaf("beat-unit", typeNames[power]))
 	for range dots {
-		m.AddChild(elem("beat-unit-dot"))
+		m.add(elem("beat-unit-dot"))
 	}
 }
 
-func addValueUnits(m *etree.Element, v *score.Value) {
+func addValueUnits(m *element, v *score.Value) {
 	addBeat(m, v.Base)
 	if v.Tied.Sign() > 0 {
 		tied := elem("beat-unit-tied")
 		addBeat(tied, v.Tied)
-		m.AddChild(tied)
+		m.add(tied)
 	}
 }
 
 // addNotes adds a value as notes of a metronome mark, in a tuplet if it is one.
-func addNotes(m *etree.Element, v *score.Value) {
+func addNotes(m *element, v *score.Value) {
 	lengths := []beat.Span{v.Base}
 	if v.Tied.Sign() > 0 {
 		lengths = append(lengths, v.Tied)
@@ -108,16 +108,16 @@ func addNotes(m *etree.Element, v *score.Value) {
 		}
 		note := elem("metronome-note", leaf("metronome-type", typeNames[power]))
 		for range dots {
-			note.AddChild(elem("metronome-dot"))
+			note.add(elem("metronome-dot"))
 		}
 		if len(lengths) > 1 {
-			note.AddChild(with(elem("metronome-tied"), "type", []string{"start", "stop"}[i]))
+			note.add(with(elem("metronome-tied"), "type", []string{"start", "stop"}[i]))
 		}
 		if v.Actual != v.Normal && i == 0 {
-			note.AddChild(with(elem("metronome-tuplet",
+			note.add(with(elem("metronome-tuplet",
 				number("actual-notes", v.Actual), number("normal-notes", v.Normal)),
 				"type", "start", "bracket", "yes", "show-number", "actual"))
 		}
-		m.AddChild(note)
+		m.add(note)
 	}
 }
