@@ -64,6 +64,7 @@ func TestFoldNamesItsPasses(t *testing.T) {
 func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
 	for what, want := range map[string]int{
 		"text: lean out":                      4, // bars 1–6 say the same three times
+		"fermata: yes":                        4, // as often
 		"dynamic: ff":                         6, // the first pass begins mf and p, the others ff
 		"tempo: 60":                           6, // the first pass begins at 90, the others at 60
 		"hairpin: crescendo, to: next":        8, // each pass begins louder than the one before

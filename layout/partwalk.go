@@ -161,6 +161,12 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		w.altered = nil
 	}
 	w.in.Altered = w.altered
+	w.in.Fermatas = w.in.Fermatas[:0]
+	for _, e := range fb.entries {
+		if e.Fermata && e.Time < fb.to {
+			w.in.Fermatas = append(w.in.Fermatas, e.Time-fb.from)
+		}
+	}
 	m := w.remembered(fb)
 	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,

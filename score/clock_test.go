@@ -68,6 +68,29 @@ func TestASlowingBarLasts(t *testing.T) {
 	assert.Equal(t, want.RatString(), s.Seconds(s.Bar(3).Start).RatString())
 }
 
+// By hand, at 120 a beat of half a second. A fermata on beat 4 of bar 2 lets bar 3
+// begin at 4.5 s. One in the middle of beat 4 leaves the half before it alone, and
+// the half that is left takes a quarter and three quarters of a second. One inside a
+// rit. doubles what that has there: beat 2 of four from 132 to 84 goes at 57.
+func TestFermatas(t *testing.T) {
+	at := func(plan string) *score.Section {
+		return read(t, "title: T\nmeter: 4/4\ntempo: 120\nlength: 5 bars\nlayers: [{name: a, groups: 4+3+1}]\nplan: ["+plan+"]\n").Sections[0]
+	}
+	s := at("{at: bar 2 beat 4, fermata: yes}")
+	assert.Equal(t, "9/2", s.Seconds(s.Bar(3).Start).RatString())
+	assert.Equal(t, "7/2", s.Seconds(s.Bar(2).Start+s.Bar(2).Length*3/4).RatString())
+	assert.Len(t, s.Tempos(), 1, "nothing is printed but the sign")
+	s = at("{at: a attack 6, fermata: yes}")
+	assert.Equal(t, "15/4", s.Seconds(s.Bar(2).Start+s.Bar(2).Length*7/8).RatString())
+	assert.Equal(t, "9/2", s.Seconds(s.Bar(3).Start).RatString())
+	s = at("{at: bar 1, tempo: 132}, {at: bar 2, tempo: rit., to: bar 3}, {at: bar 3, tempo: 84}, {at: bar 2 beat 2, fermata: yes}")
+	var got []string
+	for _, v := range s.Speeds() {
+		got = append(got, v.Quarters.String())
+	}
+	assert.Equal(t, []string{"132", "126", "57", "102", "90", "84"}, got)
+}
+
 // A clock that has run agrees with the sum over all tempos before the moment.
 func TestClockAgainstTheSum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -88,12 +111,11 @@ func summed(s *score.Section, t beat.Time) *big.Rat {
 	for _, m := range s.Tempos() {
 		cuts[m.Time], cuts[m.Until] = true, true
 	}
-	for bar := range s.Bars() {
-		at := bar.Start
-		for _, length := range bar.Signature.Beats() {
-			cuts[at] = true
-			at += s.Grid.Must(length)
-		}
+	for _, e := range s.Plan {
+		cuts[e.Time] = true
+	}
+	for _, b := range beatsOf(s) {
+		cuts[b[0]] = true
 	}
 	sum, from := new(big.Rat), beat.Time(0)
 	for _, to := range slices.Sorted(maps.Keys(cuts)) {
@@ -102,10 +124,31 @@ func summed(s *score.Section, t beat.Time) *big.Rat {
 		}
 		quarters := s.Grid.Span(to - from).Times(4)
 		lasts := big.NewRat(60*quarters.Num(), quarters.Den())
-		sum.Add(sum, lasts.Quo(lasts, pace(s, from, to)))
+		lasts.Quo(lasts, pace(s, from, to))
+		for _, e := range s.Plan { // what is left of its beat lasts a beat longer
+			for _, b := range beatsOf(s) {
+				if e.Fermata && b[0] <= e.Time && e.Time < b[1] && e.Time <= from && from < b[1] {
+					left, whole := int64(b[1]-e.Time), int64(b[1]-b[0])
+					lasts.Mul(lasts, big.NewRat(left+whole, left))
+				}
+			}
+		}
+		sum.Add(sum, lasts)
 		from = to
 	}
 	return sum
+}
+
+// beatsOf lists where the beats of a section begin and end.
+func beatsOf(s *score.Section) (all [][2]beat.Time) {
+	for bar := range s.Bars() {
+		at := bar.Start
+		for _, length := range bar.Signature.Beats() {
+			all = append(all, [2]beat.Time{at, at + s.Grid.Must(length)})
+			at += s.Grid.Must(length)
+		}
+	}
+	return all
 }
 
 // pace is how many quarters a minute a piece of time goes at.

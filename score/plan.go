@@ -43,6 +43,8 @@ type PlanEntry struct {
 	Tempo *Tempo // nil: unchanged
 	Key   *Key   // nil: unchanged
 
+	Fermata bool // the beat there is held
+
 	Dynamic string    // "p"
 	Hairpin Hairpin   // begins here
 	To      *Place    // where the hairpin or the gradual tempo ends

@@ -1,6 +1,11 @@
 package score
 
-import "tieover/score/beat"
+import (
+	"cmp"
+	"slices"
+
+	"tieover/score/beat"
+)
 
 // Speed is how fast the music goes from a moment on.
 type Speed struct {
@@ -11,7 +16,8 @@ type Speed struct {
 // Speeds lists all speeds of the section in order, the first at 0: those of the
 // steady tempo marks and the steps of the gradual ones, of which each beat goes at
 // what the middle of it has on the straight line from the tempo before to the
-// tempo that is come to. Callers must not change them.
+// tempo that is come to; and those of beats that a fermata holds. Callers must not
+// change them.
 func (s *Section) Speeds() []Speed { return s.speeds }
 
 // Fastest returns the fastest of them, in quarters a minute.
@@ -50,6 +56,51 @@ func (st *settler) speeds() {
 		}
 		now = m.Tempo.Quarters
 	}
+	st.holds()
+}
+
+// holds lets the beat of each fermata last twice as long. What comes before the
+// fermata keeps its time, so the rest of the beat takes all of that.
+func (st *settler) holds() {
+	s := st.s
+	held := beat.Time(0) // up to here
+	for i := range s.Plan {
+		e := &s.Plan[i]
+		switch {
+		case !e.Fermata:
+			continue
+		case e.Time >= s.Length && !s.BarAt(e.Time).Landing:
+			st.fail(e.At.Pos, "name the last beat", "the fermata stands behind the last bar")
+			return
+		case e.Time < held:
+			continue
+		}
+		from, to := s.beatAt(e.Time)
+		held = to
+		slower := beat.Of(int64(to-e.Time), int64(to-e.Time+to-from))
+		s.split(e.Time)
+		if to < s.Extent() {
+			s.split(to)
+		}
+		for k := range s.speeds {
+			v := &s.speeds[k]
+			if v.Time < e.Time || v.Time >= to {
+				continue
+			}
+			if v.Quarters = v.Quarters.Mul(slower); v.Quarters.Cmp(beat.Of(4, 1)) < 0 || !simple(v.Quarters) {
+				st.fail(e.At.Pos, "hold a beat of a faster tempo, or an earlier moment of the beat", "the fermata makes the tempo %v quarters a minute; the slowest is 4", v.Quarters)
+				return
+			}
+		}
+	}
+}
+
+// split lets a speed begin at a moment, the one that holds there if none does.
+func (s *Section) split(at beat.Time) {
+	i, found := slices.BinarySearchFunc(s.speeds, at, func(v Speed, t beat.Time) int { return cmp.Compare(v.Time, t) })
+	if !found {
+		s.speeds = slices.Insert(s.speeds, i, Speed{at, s.speeds[i-1].Quarters})
+	}
 }
 
 // speed adds a speed, in place of one at the same moment.
@@ -65,7 +116,8 @@ func (st *settler) steps(m *TempoAt, from beat.Span, next beat.Time) bool {
 	s := st.s
 	rise := m.Tempo.Quarters.Sub(from)
 	for at := m.Time; at < m.Until; {
-		end := min(s.beatEnd(at), m.Until)
+		_, end := s.beatAt(at)
+		end = min(end, m.Until)
 		way := beat.Of(int64(at-m.Time+end-m.Time), 2*int64(m.Until-m.Time)) // of the beat's middle
 		quarters := from.Add(rise.Mul(way))
 		if len(m.Steps) == mostSteps {
@@ -85,14 +137,14 @@ func (st *settler) steps(m *TempoAt, from beat.Span, next beat.Time) bool {
 	return true
 }
 
-// beatEnd returns the end of the beat that a moment falls in.
-func (s *Section) beatEnd(t beat.Time) beat.Time {
+// beatAt returns the beginning and the end of the beat that a moment falls in.
+func (s *Section) beatAt(t beat.Time) (from, to beat.Time) {
 	bar := s.BarAt(t)
-	end := bar.Start
+	to = bar.Start
 	for _, length := range bar.Signature.Beats() {
-		if end += s.Grid.Must(length); end > t {
-			return end
+		if from, to = to, to+s.Grid.Must(length); to > t {
+			return from, to
 		}
 	}
-	return bar.End()
+	return to, bar.End()
 }

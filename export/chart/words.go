@@ -29,6 +29,9 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 	if e.Key != nil {
 		parts = append(parts, e.Key.String())
 	}
+	if e.Fermata {
+		parts = append(parts, "hold")
+	}
 	if e.Dynamic != "" {
 		parts = append(parts, e.Dynamic)
 	}

@@ -136,6 +136,7 @@ func (l *line) place() {
 	l.articulations()
 	l.tuplets()
 	l.ties()
+	l.fermatas()
 	l.marks()
 	l.distances()
 }

@@ -58,7 +58,13 @@ func accidentalShapes() map[sign]outline {
 // Articulations: centered at x = 0, their foot at y = 0.
 func articulationShapes() map[sign]outline {
 	marcato := polygon([2]unit{-50, 0}, [2]unit{-6, -110}, [2]unit{6, -110}, [2]unit{50, 0}, [2]unit{24, 0}, [2]unit{-6, -76}, [2]unit{-38, 0})
+	fermata := shape(
+		traced(-118, 0, []unit{-112, -72, -62, -118, 0, -118}, []unit{62, -118, 112, -72, 118, 0}, []unit{108, 0}, []unit{98, -50, 56, -86, 0, -86}, []unit{-56, -86, -98, -50, -108, 0}, []unit{-118, 0}),
+		disc(0, -22, 22),
+	)
 	return map[sign]outline{
+		fermataUp:   fermata,
+		fermataDown: fermata.mapped(func(x, y unit) (unit, unit) { return x, -118 - y }),
 		accentMark: polygon([2]unit{-62, -92}, [2]unit{66, -50}, [2]unit{66, -42}, [2]unit{-62, 0},
 			[2]unit{-62, -16}, [2]unit{30, -46}, [2]unit{-62, -76}),
 		staccatoDot:     disc(0, -20, 20),

@@ -53,6 +53,8 @@ const (
 	tenutoLine
 	marcatoUp
 	marcatoDown
+	fermataUp
+	fermataDown
 	augmentationDot
 	parenLeft
 	parenRight

@@ -172,3 +172,21 @@ func TestKeyChange(t *testing.T) {
 	assert.Equal(t, "print", bars[1].Children[0].name())
 	assert.Equal(t, `<attributes><key><fifths>5</fifths><mode>major</mode></key></attributes>`, bars[1].Children[1].shape())
 }
+
+// A fermata stands on a note's first head and on rests, upside down in a lower
+// voice.
+func TestFermatas(t *testing.T) {
+	held := note(half_, at("C4"), at("E4"))
+	held.Fermata = true
+	v := plainVoice(held, &sheet.Rest{Start: 120, Length: 120, Value: half_, Fermata: true})
+	for stem, kind := range map[sheet.Stem]string{sheet.StemFree: "upright", sheet.StemUp: "upright", sheet.StemDown: "inverted"} {
+		v.Stem = stem
+		s := &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []sheet.Part{part("Flute", "Fl.", "flute", sheet.Bar{Measure: measure(common4, v)})}}
+		notes := parse(t, writtenDoc(t, s, Options{})).part(0)[0].all("note")
+		sign := `<notations><fermata type="` + kind + `"/></notations>`
+		require.Len(t, notes, 3)
+		assert.Equal(t, []string{sign}, notes[0].shapes("notations"))
+		assert.Empty(t, notes[1].shapes("notations"))
+		assert.Equal(t, []string{sign}, notes[2].shapes("notations"))
+	}
+}

@@ -180,7 +180,19 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 	if signs := articulated(v, n, shared); len(signs.children) > 0 {
 		notations.add(signs)
 	}
+	addFermata(notations, v, n.Fermata)
 	return notations
+}
+
+// addFermata adds the sign, upside down in the lower voice of a staff.
+func addFermata(notations *element, v *sheet.Voice, held bool) {
+	if held {
+		kind := "upright"
+		if v.Stem == sheet.StemDown {
+			kind = "inverted"
+		}
+		notations.add(with(elem("fermata"), "type", kind))
+	}
 }
 
 // articulated returns the accent and the touches. Accents stand above, in a voice

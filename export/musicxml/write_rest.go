@@ -26,6 +26,7 @@ func (e *encoder) rest(m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) *element
 	e.addStaff(note, v)
 	notations := elem("notations")
 	addTuplet(notations, r.Tuplet, r.TupletStart, r.TupletStop)
+	addFermata(notations, v, r.Fermata)
 	if len(notations.children) > 0 {
 		note.add(notations)
 	}

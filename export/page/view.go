@@ -136,6 +136,9 @@ func (v *view) addNotes() {
 		if e.Tempo != nil {
 			v.notes = append(v.notes, note{e.Time, tempoWords(*e.Tempo)})
 		}
+		if e.Fermata {
+			v.notes = append(v.notes, note{e.Time, "hold"})
+		}
 		if e.Key != nil {
 			v.notes = append(v.notes, note{e.Time, e.Key.String()})
 		}

@@ -29,8 +29,11 @@ func (t *text) changes() []string {
 	}
 	said = append(t.some(said), t.seriesChanges()...)
 	said = append(said, t.colors()...)
-	var meters, tempos, keys []string
+	var meters, tempos, keys, held []string
 	for _, e := range t.s.Plan {
+		if e.Fermata {
+			held = append(held, t.at(e.Time))
+		}
 		if e.Meter != nil && e.Time > 0 {
 			meters = append(meters, fmt.Sprintf("%s (%s)", t.at(e.Time), e.Meter))
 		}
@@ -48,6 +51,9 @@ func (t *text) changes() []string {
 	}
 	if len(tempos) > 0 {
 		said = append(said, fmt.Sprintf("The tempo changes at %s.", and(t.some(tempos))))
+	}
+	if len(held) > 0 {
+		said = append(said, fmt.Sprintf("A fermata makes the beat twice as long at %s.", and(t.some(held))))
 	}
 	if len(keys) > 0 {
 		said = append(said, fmt.Sprintf("The key changes at %s.", and(t.some(keys))))

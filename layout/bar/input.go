@@ -17,6 +17,7 @@ type Input struct {
 	NewSystem  bool      // tied-in accidentals are repeated
 	Numbers    bool      // tuplet numbers are shown
 	Altered    []byte    // what the bar before altered: see accidentals
+	Fermatas   []beat.Time
 	Voices     []VoiceInput
 }
 
@@ -63,6 +64,10 @@ func (in *Input) AppendKey(b []byte) []byte {
 	b = binary.AppendUvarint(b, uint64(in.KeyID))
 	b = append(b, bits(in.NewSystem, in.Numbers), byte(len(in.Altered)))
 	b = append(b, in.Altered...)
+	b = append(b, byte(len(in.Fermatas)))
+	for _, at := range in.Fermatas {
+		b = binary.AppendUvarint(b, uint64(at))
+	}
 	for i := range in.Voices {
 		b = in.Voices[i].appendKey(b)
 	}

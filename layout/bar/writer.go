@@ -72,6 +72,7 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 	}
 	hideRests(m)
 	dropRests(m)
+	hold(m, in.Fermatas)
 	altered = mk.accidentals(in, m)
 	return m, altered, nil
 }

@@ -134,9 +134,12 @@ func restText(b *strings.Builder, r *Rest) {
 	}
 	if r.Whole {
 		b.WriteString("bar")
-		return
+	} else {
+		b.WriteString(r.Value.String())
 	}
-	b.WriteString(r.Value.String())
+	if r.Fermata {
+		b.WriteByte('@')
+	}
 }
 
 func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
@@ -159,6 +162,9 @@ func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
 		}
 		if n.Accent {
 			b.WriteByte('^')
+		}
+		if n.Fermata {
+			b.WriteByte('@')
 		}
 		if n.Touch != score.Plain {
 			fmt.Fprintf(b, "'%d", n.Touch)

@@ -191,6 +191,17 @@ const (
 	StemDown
 )
 
+// Held reports whether a fermata stands in the bar.
+func (m *Measure) Held() bool {
+	return slices.ContainsFunc(m.Voices, func(v Voice) bool {
+		return slices.ContainsFunc(v.Events, func(e Event) bool {
+			n, _ := e.(*Note)
+			r, _ := e.(*Rest)
+			return n != nil && n.Fermata || r != nil && r.Fermata
+		})
+	})
+}
+
 // Event is a Note or a Rest; a new kind is added here, in view of all exporters.
 type Event interface {
 	At() beat.Time   // from the bar's start
@@ -208,9 +219,10 @@ type Note struct {
 	TupletStop    bool
 	Heads         []Head
 	TieIn, TieOut bool
-	Beams         []Beam        // one a level, from level 1; empty when unbeamed
-	BeamIn        bool          // its first beam comes over the left barline
-	BeamOut       bool          // its first beam goes on over the right barline
+	Beams         []Beam // one a level, from level 1; empty when unbeamed
+	BeamIn        bool   // its first beam comes over the left barline
+	BeamOut       bool   // its first beam goes on over the right barline
+	Fermata       bool
 	Accent        bool          // printed here: only where the sound begins
 	Touch         score.Touch   // where the sound begins; of pieces tied in only what is Stroked
 	Graces        []*Note       // small notes before it, in order, of no length
@@ -252,6 +264,7 @@ type Rest struct {
 	Tuplet        *Tuplet
 	TupletStart   bool
 	TupletStop    bool
+	Fermata       bool
 	Hidden        bool // keeps the time of a second voice and is not printed
 }
 

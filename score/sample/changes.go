@@ -153,7 +153,10 @@ func (w *writer) plan() {
 		if w.often(2, "tempo change") {
 			add("{at: bar 3 beat 2, tempo: " + w.one("tempo", tempi) + "}")
 		}
-		if w.often(6, "gradual tempo") {
+		if w.often(5, "fermata") {
+			add("{at: bar 6 beat 2, fermata: yes}")
+		}
+		if w.often(5, "gradual tempo") {
 			add("{at: bar 5, tempo: " + w.one("gradual", []string{"rit.", "rall.", "accel."}) + ", to: " + w.one("end", []string{"bar 6", "bar 7", "bar 6 beat 2"}) + "}")
 			add("{at: bar 7, tempo: " + w.one("after", []string{"a tempo", "Lively 120", "96"}) + "}")
 		}

@@ -44,6 +44,7 @@ func planKeys() []field[entry] {
 				e.Key = &k
 			}
 		}},
+		{"fermata", func(r *reader, n *yaml.Node, e *entry) { e.Fermata, _ = r.yes(n, "fermata") }},
 		{"dynamic", func(r *reader, n *yaml.Node, e *entry) {
 			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
 				e.Dynamic = dynamicWords()[i]
@@ -89,7 +90,7 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 // ofPlayers are the keys of the plan that for serves, everybodys the others.
 var (
 	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin"}
-	everybodys = []string{"mark", "meter", "tempo", "key"}
+	everybodys = []string{"mark", "meter", "tempo", "key", "fermata"}
 )
 
 // checkFor refuses a for in an entry in which it serves nothing.
@@ -216,7 +217,7 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 || len(found) == 2 && found["for"] != nil {
-		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
+		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, fermata:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
 	}
 	r.checkEnd(item, found, e)
 	r.checkFor(found)

@@ -228,6 +228,7 @@ var beyondSchema = strings.Fields(`
 	cuts-count lyrics-left-over place-attack place-attack-of-a-line meter-by-a-late-layer
 	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first pitches-slash
 	tempo-gradual-backwards tempo-inside-a-gradual tempo-gradual-too-long tempo-gradual-too-exact tempo-a-tempo-first
+	fermata-behind-the-end fermata-too-slow
 	pitches-too-many pitches-without-instrument pitches-without-instrument-marimba places-reversed
 	plan-at-a-cycle-of-a-line plan-at-a-realignment-that-never-comes plan-at-realignment-0-with-an-offset
 	plan-beyond-the-end plan-cycle-of-whom player-two-instruments process-box-grows process-until-differs
