@@ -39,7 +39,7 @@ var mayImport = map[string]string{
 	"score/analysis/grouping": "score/beat",
 	"score/analysis/timeline": "score/analysis/grouping score/beat",
 	"score/analysis/fit":      "",
-	"score/find":              "score/beat score/heard score/find/align",
+	"score/find":              "score/beat score/heard score/process score/find/align",
 	"score/find/align":        "",
 	"score/found":             "score/beat score/find score/heard score/instrument score/spec",
 	"score/verify":            "score score/beat score/heard score/instrument",

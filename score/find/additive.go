@@ -3,6 +3,8 @@ package find
 import (
 	"math"
 	"slices"
+
+	"tieover/score/process"
 )
 
 // Bounds of additive melodies.
@@ -35,7 +37,7 @@ func (ln *line) additive(l *List) []*Description {
 				continue
 			}
 			d := &Description{Groups: ln.items[:first], Lead: ln.lead, additive: true,
-				Process: []Process{{Kind: Append, Size: ln.items[0].Size, After: int64(each)}},
+				Process: []process.Rule{{Kind: process.Append, Size: int(ln.items[0].Size), After: each}},
 				Series:  &Series{Chords: series, Rounds: rounds}}
 			if d.fits(ln.hits, ln.end) {
 				ln.endOf(d)

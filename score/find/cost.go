@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"tieover/score/find/align"
+	"tieover/score/process"
 )
 
 func gamma(k int64) float64 { return align.Gamma(k) }
@@ -45,17 +46,17 @@ func valuesBits(items []Item) float64 {
 // literalBits is what the list costs as it stands.
 func literalBits(items []Item) float64 { return kind + valuesBits(items) }
 
-// bits is what a process costs: its kind, then each of its numbers; a number
-// that may be negative has a bit for its sign.
-func (p *Process) bits() float64 {
-	cost := processKind + gamma(p.After)
+// processBits is what a process costs: its kind, then each of its numbers; a
+// number that may be negative has a bit for its sign.
+func processBits(p *process.Rule) float64 {
+	cost := processKind + gamma(int64(p.After))
 	switch p.Kind {
-	case Grow:
+	case process.Grow:
 		cost += gamma(p.By) + 1 + gamma(int64(p.Group)) + gamma(int64(p.From)+1)
-	case Rotate, Shift:
+	case process.Rotate, process.Shift:
 		cost += gamma(p.By) + 1
-	case Append:
-		cost += gamma(p.Size)
+	case process.Append:
+		cost += gamma(int64(p.Size))
 	}
 	return cost
 }
@@ -77,7 +78,7 @@ func (d *Description) rhythmBits(n int) float64 {
 		cost += gamma(d.Tail)
 	}
 	for i := range d.Process {
-		cost += d.Process[i].bits()
+		cost += processBits(&d.Process[i])
 	}
 	if d.Reset > 0 {
 		cost += gamma(d.Reset)

@@ -1,6 +1,10 @@
 package find
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/score/process"
+)
 
 // Description is one way to say a list. Playing it gives the list back
 // exactly.
@@ -9,11 +13,11 @@ type Description struct {
 	Groups  []Item // of the first cycle; of the whole list when Literal
 	Strike  Strike
 
-	Lead     int64     // pulses of silence before the first cycle
-	CutEvery int64     // pulses after which the cycle starts over; 0: never
-	Process  []Process // applied in order after each cycle, at most two
-	Reset    int64     // cycles after which the processes start over; 0: never
-	Tail     int64     // what is left of the last group, in pulses; 0 when it is whole
+	Lead     int64          // pulses of silence before the first cycle
+	CutEvery int64          // pulses after which the cycle starts over; 0: never
+	Process  []process.Rule // applied in order after each cycle, at most two
+	Reset    int64          // cycles after which the processes start over; 0: never
+	Tail     int64          // what is left of the last group, in pulses; 0 when it is whole
 
 	Series *Series // nil for a mere rhythm
 
@@ -48,8 +52,8 @@ func (d *Description) Strong() bool { return !d.Literal && d.Saved > strongBits 
 const strongBits = 8
 
 // has reports whether one of the processes is of the kind.
-func (d *Description) has(kind ProcessKind) bool {
-	return slices.ContainsFunc(d.Process, func(p Process) bool { return p.Kind == kind })
+func (d *Description) has(kind process.Kind) bool {
+	return slices.ContainsFunc(d.Process, func(p process.Rule) bool { return p.Kind == kind })
 }
 
 // Length returns the pulses of the first cycle.
@@ -64,34 +68,14 @@ const (
 	All                 // every pulse, the first accented
 )
 
-// Process is a rule that changes the cycle.
-type Process struct {
-	Kind  ProcessKind
-	By    int64 // pulses for Grow and Shift, groups for Rotate
-	Group int   // Grow: from 1
-	From  int   // Grow: from 1; 0: the cycle itself changes
-	Size  int64 // Append
-	After int64 // passes between changes; Retrograde: every After-th cycle is turned
-}
-
-// first returns the process as one that shows for the first time in the cycle
+// firstAfter returns a rule as one that shows for the first time in the cycle
 // after so many that are alike.
-func (p Process) first(alike int64) Process {
-	if p.After = alike; p.Kind == Retrograde {
-		p.After++
+func firstAfter(r process.Rule, alike int) process.Rule {
+	if r.After = alike; r.Kind == process.Retrograde {
+		r.After++
 	}
-	return p
+	return r
 }
-
-type ProcessKind int
-
-const (
-	Grow ProcessKind = iota
-	Rotate
-	Shift
-	Retrograde
-	Append
-)
 
 // Series is the pitches in the order in which they are dealt.
 type Series struct {
@@ -102,7 +86,7 @@ type Series struct {
 
 	// Order is how the order changes where it starts over with each cycle: a
 	// rotation and a retrograde of the pitches, counted in cycles.
-	Order []Process
+	Order []process.Rule
 }
 
 func total(items []Item) int64 {

@@ -3,6 +3,8 @@ package find
 import (
 	"cmp"
 	"slices"
+
+	"tieover/score/process"
 )
 
 // unmoved returns the cycle of the given length that begins at start as groups,
@@ -26,19 +28,19 @@ func (ln *line) unmoved(start, length, by int64) []Item {
 
 // shiftFrom suggests that a cycle that is predicted at start moves from there
 // on, or from the next: that cuts the last sound before it.
-func (ln *line) shiftFrom(c *cycles, start, cycle int64) []Process {
-	var all []Process
+func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
+	var all []process.Rule
 	for range 2 {
-		length := sumOf(c.groups)
+		length := c.length()
 		from, to := within(ln.hits, start), within(ln.hits, start+length)
 		want := c.alone(start)
 		if len(want) == 0 || len(want) != to-from || start+length > ln.end {
 			return all
 		}
 		for _, by := range shiftsOf(want, ln.hits[from:to], 0, length) {
-			all = append(all, Process{Kind: Shift, By: by, After: cycle})
+			all = append(all, process.Rule{Kind: process.Shift, By: by, After: cycle})
 		}
-		c = &cycles{d: c.d, groups: c.groups, pass: c.pass, shift: c.shift, first: c.first}
+		c = c.clone()
 		c.step()
 		start, cycle = start+length, cycle+1
 	}
@@ -47,9 +49,9 @@ func (ln *line) shiftFrom(c *cycles, start, cycle int64) []Process {
 
 // movedAndGrown looks for a cycle that moves inside itself while a group of it
 // grows, both for the first time in the cycle that begins at start.
-func (ln *line) movedAndGrown(first []Hit, start, length, alike int64, keep func(*Description)) {
+func (ln *line) movedAndGrown(first []Hit, start, length int64, alike int, keep func(*Description)) {
 	m := len(first)
-	if m < 2 || m > longestPaired || 2*alike*length+first[m-1].At >= ln.end {
+	if m < 2 || m > longestPaired || 2*int64(alike)*length+first[m-1].At >= ln.end {
 		return // too short to hear two changes
 	}
 	var groups []Item
@@ -122,7 +124,7 @@ func movedEdges(first, next []Hit, k int, length int64) bool {
 
 // tryMoved offers the growths that make the cycle at start, moved by so many
 // pulses and perhaps turned round, of the first groups.
-func (ln *line) tryMoved(groups []Item, start, length, by, alike int64, turned bool, keep func(*Description)) {
+func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turned bool, keep func(*Description)) {
 	next := ln.unmoved(start, length, by)
 	if next == nil || mod(by, length) == 0 {
 		return
@@ -130,10 +132,10 @@ func (ln *line) tryMoved(groups []Item, start, length, by, alike int64, turned b
 	if length == total(groups) {
 		by = nearer(mod(by, length), length)
 	}
-	ps := []Process{{Kind: Shift, By: by, After: alike}}
+	ps := []process.Rule{{Kind: process.Shift, By: by, After: alike}}
 	if turned {
 		slices.Reverse(next)
-		ps = append(ps, Process{Kind: Retrograde, After: alike + 1})
+		ps = append(ps, process.Rule{Kind: process.Retrograde, After: alike + 1})
 	}
 	for _, p := range growths(groups, next) {
 		p.After = alike

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // longestOrdered is the most pitches that a series is looked for of which the
@@ -51,7 +52,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 		return nil
 	}
 	best := (*Series)(nil)
-	try := func(ps ...Process) {
+	try := func(ps ...process.Rule) {
 		s := &Series{Chords: series, Order: ps, Rounds: len(rows)}
 		at := s.agrees(rows)
 		if at == len(rows) {
@@ -65,7 +66,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 				if p.Kind == ps[0].Kind {
 					continue
 				}
-				two := &Series{Chords: series, Order: append(slices.Clone(ps), p.first(int64(at))), Rounds: len(rows)}
+				two := &Series{Chords: series, Order: append(slices.Clone(ps), firstAfter(p, at)), Rounds: len(rows)}
 				if best == nil && two.agrees(rows) == len(rows) && two.heard(len(rows)) {
 					best = two
 				}
@@ -73,14 +74,14 @@ func orderedRows(rows [][]int, all bool) *Series {
 		}
 	}
 	for _, p := range turns(series, rows[alike]) {
-		try(p.first(int64(alike)))
+		try(firstAfter(p, alike))
 	}
 	back := slices.Clone(rows[alike])
 	slices.Reverse(back)
 	for _, p := range turns(series, back) {
-		if p.Kind == Rotate {
-			p.After = int64(alike)
-			try(p, Process{Kind: Retrograde, After: int64(alike) + 1})
+		if p.Kind == process.Rotate {
+			p.After = alike
+			try(p, process.Rule{Kind: process.Retrograde, After: alike + 1})
 		}
 	}
 	return best
@@ -92,10 +93,10 @@ func (s *Series) round(cycle int) []int {
 	turn, backwards, n := 0, false, len(s.Chords)
 	for _, p := range s.Order {
 		switch p.Kind {
-		case Rotate:
-			turn += cycle / int(p.After) % n * int(p.By)
-		case Retrograde:
-			backwards = backwards != (int64(cycle+1)%p.After == 0)
+		case process.Rotate:
+			turn += cycle / p.After % n * int(p.By)
+		case process.Retrograde:
+			backwards = backwards != ((cycle+1)%p.After == 0)
 		}
 	}
 	turn = int(mod(int64(turn), int64(n)))
@@ -132,12 +133,12 @@ func deals(series, row []int) bool {
 func (s *Series) heard(cycles int) bool {
 	for _, p := range s.Order {
 		need := 2*p.After + 1
-		if p.Kind == Retrograde {
+		if p.Kind == process.Retrograde {
 			if need = max(p.After, fewestCycles); len(s.Order) > 1 {
 				need = max(2*p.After, fewestCycles)
 			}
 		}
-		if int64(cycles-1) < need { // the last need not be whole
+		if cycles-1 < need { // the last need not be whole
 			return false
 		}
 	}
@@ -148,8 +149,8 @@ func (s *Series) heard(cycles int) bool {
 func (s *Series) home() int64 {
 	all := int64(1)
 	for _, p := range s.Order {
-		n := p.After
-		if p.Kind == Rotate {
+		n := int64(p.After)
+		if p.Kind == process.Rotate {
 			n *= int64(len(s.Chords)) / beat.GCD(int64(len(s.Chords)), max(p.By, -p.By))
 		}
 		all, _ = beat.LCM(all, n) // cycles and pitches are too few to pass the range
@@ -185,13 +186,13 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 // heard in the rhythm.
 func (ln *line) turnedInPitches(d *Description, l *List) []*Description {
 	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
-		d.has(Retrograde) || len(d.Process) == mostProcesses {
+		d.has(process.Retrograde) || len(d.Process) == mostProcesses {
 		return nil
 	}
 	var all []*Description
-	for after := int64(2); after <= rarestTurn; after++ {
+	for after := 2; after <= rarestTurn; after++ {
 		turned := &Description{Groups: d.Groups, Strike: d.Strike, Lead: d.Lead}
-		turned.Process = append(slices.Clone(d.Process), Process{Kind: Retrograde, After: after})
+		turned.Process = append(slices.Clone(d.Process), process.Rule{Kind: process.Retrograde, After: after})
 		if turned.rhythmBits(len(ln.items))+l.leastSeriesBits() >= d.Bits() {
 			break // it takes more whatever its pitches are
 		}

@@ -1,6 +1,10 @@
 package find
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/score/process"
+)
 
 // longestPaired is the most groups that a cycle with several processes is
 // looked for.
@@ -12,10 +16,10 @@ const mostProcesses = 3
 // together suggests several processes at once for a cycle of which the first
 // ones are alike and rest begins with the next: a group grows, or one is
 // appended, while the cycle is started elsewhere or turned round, or both.
-func (ln *line) together(first, rest []Item, alike int64, try func(...Process)) {
+func (ln *line) together(first, rest []Item, alike int, try func(...process.Rule)) {
 	m := len(first)
-	retrograde := Process{Kind: Retrograde, After: alike + 1}
-	offer := func(turned bool, ps ...Process) {
+	retrograde := process.Rule{Kind: process.Retrograde, After: alike + 1}
+	offer := func(turned bool, ps ...process.Rule) {
 		for i := range ps {
 			ps[i].After = alike
 		}
@@ -46,9 +50,9 @@ func (ln *line) together(first, rest []Item, alike int64, try func(...Process)) 
 					case r == 0:
 						offer(turned, p)
 					case 2*r > n:
-						offer(turned, p, Process{Kind: Rotate, By: int64(r - n)})
+						offer(turned, p, process.Rule{Kind: process.Rotate, By: int64(r - n)})
 					default:
-						offer(turned, p, Process{Kind: Rotate, By: int64(r)})
+						offer(turned, p, process.Rule{Kind: process.Rotate, By: int64(r)})
 					}
 				}
 			}
@@ -76,9 +80,9 @@ func nearlyAlike(first, next []Item, k int) bool {
 }
 
 // turnedElsewhere suggests that a cycle is also started elsewhere.
-func turnedElsewhere(first, second []Item) (p Process, ok bool) {
+func turnedElsewhere(first, second []Item) (p process.Rule, ok bool) {
 	for _, p := range turns(first, second) {
-		if p.Kind == Rotate {
+		if p.Kind == process.Rotate {
 			return p, true
 		}
 	}
@@ -87,10 +91,10 @@ func turnedElsewhere(first, second []Item) (p Process, ok bool) {
 
 // grown suggests what made the next cycle, which is whole, longer or shorter or
 // moved the edges inside it.
-func grown(first, next []Item) []Process {
+func grown(first, next []Item) []process.Rule {
 	if m := len(first); len(next) > m {
 		if slices.Equal(first, next[:m]) && !next[m].Blank {
-			return []Process{{Kind: Append, Size: next[m].Size}}
+			return []process.Rule{{Kind: process.Append, Size: int(next[m].Size)}}
 		}
 		return nil
 	}
@@ -101,7 +105,7 @@ func grown(first, next []Item) []Process {
 // may be added to it is tried: another process, or that all starts over.
 func (ln *line) offer(d *Description, keep func(*Description)) {
 	d.Lead, d.Strike = ln.lead, ln.strike
-	slices.SortStableFunc(d.Process, func(a, b Process) int { return int(a.Kind - b.Kind) })
+	slices.SortStableFunc(d.Process, func(a, b process.Rule) int { return int(a.Kind - b.Kind) })
 	if d.tooSlow(ln.end - ln.lead) {
 		return
 	}
@@ -141,29 +145,29 @@ func (ln *line) saysTooMuch(d *Description) bool {
 
 // further suggests what else happens to a description whose prediction fails in
 // a cycle (from 0): a process that sets in there.
-func (ln *line) further(d *Description, cycle int) []Process {
-	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), Process{Kind: Rotate, After: int64(cycle)})}
+func (ln *line) further(d *Description, cycle int) []process.Rule {
+	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), process.Rule{Kind: process.Rotate, After: cycle})}
 	if cycle < 2 || len(d.Groups) > longestPaired || late.tooSlow(ln.end-ln.lead) {
 		return nil
 	}
 	c, start, item := newCycles(d), ln.lead, 0
 	for range cycle {
-		start, item = start+sumOf(c.groups), item+len(c.groups)
+		start, item = start+c.length(), item+c.count()
 		c.step()
 	}
-	var all []Process
-	if !d.has(Shift) {
-		all = ln.shiftFrom(c, start, int64(cycle))
+	var all []process.Rule
+	if !d.has(process.Shift) {
+		all = ln.shiftFrom(c, start, cycle)
 	}
 	for _, got := range ln.cyclesAt(c, start, item) {
-		all = append(all, c.changes(got, int64(cycle))...)
+		all = append(all, c.changes(got, cycle)...)
 	}
 	return all
 }
 
 // changes suggests what made the given groups of the current cycle, number
 // cycle from 0.
-func (c *cycles) changes(got []Item, cycle int64) []Process {
+func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 	want := c.played()
 	if c.backwards() {
 		want = slices.Clone(want)
@@ -172,14 +176,14 @@ func (c *cycles) changes(got []Item, cycle int64) []Process {
 	}
 	items := make([]Item, len(want))
 	for i, g := range want {
-		items[i] = g.Item
+		items[i] = itemOf(g)
 	}
-	var all []Process
+	var all []process.Rule
 	for _, p := range append(turns(items, got), growths(items, got)...) {
-		if p = p.first(cycle); p.Kind == Grow { // groups are called by their place in the first cycle
-			p.Group = want[p.Group-1].spec
+		if p = firstAfter(p, cycle); p.Kind == process.Grow { // groups are called by their place in the first cycle
+			p.Group = want[p.Group-1].Spec
 			if p.From > 0 {
-				p.From = want[p.From-1].spec
+				p.From = want[p.From-1].Spec
 			}
 			if max(p.Group, p.From) > len(c.d.Groups) {
 				continue // it has been appended: a spec cannot name it
@@ -194,23 +198,26 @@ func (c *cycles) changes(got []Item, cycle int64) []Process {
 // which begins at a moment and with an item. Where cycles move inside
 // themselves how long it is depends on what has grown.
 func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
-	if !c.d.has(Shift) {
-		if to := item + len(c.groups); to <= len(ln.items) {
+	if c.length() == 0 {
+		return nil
+	}
+	if !c.d.has(process.Shift) {
+		if to := item + c.count(); to <= len(ln.items) {
 			return [][]Item{slices.Clone(ln.items[item:to])}
 		}
 		return nil
 	}
 	var all [][]Item
 	var first []Hit
-	length, now := sumOf(c.groups), ln.lead
+	length, now := c.length(), ln.lead
 	for _, g := range c.played() {
 		if !g.Blank {
-			first = append(first, Hit{At: now, Length: g.Size})
+			first = append(first, Hit{At: now, Length: int64(g.Size)})
 		}
-		now += g.Size
+		now += int64(g.Size)
 	}
 	ln.moves(first, start, length, func(by, longer int64) {
-		if mod(by-c.shift, length+longer) != 0 {
+		if mod(by-c.st.Moved(), length+longer) != 0 {
 			return
 		}
 		if got := ln.unmoved(start, length+longer, by); got != nil {

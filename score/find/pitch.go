@@ -27,7 +27,7 @@ func (l *List) seriesBits(s *Series) float64 {
 	used := map[int]bool{}
 	cost := kind + 1 + gamma(int64(len(s.Chords)))
 	for i := range s.Order {
-		cost += s.Order[i].bits()
+		cost += processBits(&s.Order[i])
 	}
 	for _, c := range s.Chords {
 		if !used[c] {

@@ -18,8 +18,8 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 		return yield(held)
 	}
 	c := newCycles(d)
-	for start := d.Lead; start < until; start += length {
-		length = sumOf(c.groups)
+	for start := d.Lead; start < until && c.length() > 0; start += length {
+		length = c.length()
 		hits := c.hits(start, begun)
 		for _, next := range hits {
 			if !give(next.at) {
@@ -40,17 +40,16 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 
 // hits lists the strokes of the current cycle, moved inside it.
 func (c *cycles) hits(start int64, cycle int) []stroke {
-	played, length := c.played(), sumOf(c.groups)
+	played, length, by := c.played(), c.length(), c.shape.Shift
 	order := orders(played)
-	by := mod(c.shift, length)
 	var hits []stroke
 	at := int64(0)
 	for i, g := range played {
 		if !g.Blank {
-			from, long := c.d.struck(at, g.Size, c.backwards())
+			from, long := c.d.struck(at, int64(g.Size), c.backwards())
 			hits = append(hits, stroke{start + (from+by)%length, long, order[i], cycle})
 		}
-		at += g.Size
+		at += int64(g.Size)
 	}
 	slices.SortFunc(hits, func(a, b stroke) int { return cmp.Compare(a.at, b.at) })
 	return hits
@@ -76,12 +75,4 @@ func nearer(by, length int64) int64 {
 		return by - length
 	}
 	return by
-}
-
-func sumOf(groups []sized) int64 {
-	sum := int64(0)
-	for _, g := range groups {
-		sum += g.Size
-	}
-	return sum
 }

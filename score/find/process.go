@@ -1,5 +1,7 @@
 package find
 
+import "tieover/score/process"
+
 // fewestCycles is how many cycles a process must be heard for.
 const fewestCycles = 3
 
@@ -26,36 +28,36 @@ func (ln *line) processes(keep func(*Description)) {
 			continue
 		}
 		first := x[:m]
-		try := func(p Process) {
-			if p.Kind == Retrograde && ln.strike == All { // what is turned then begins with its accents
+		try := func(p process.Rule) {
+			if p.Kind == process.Retrograde && ln.strike == All { // what is turned then begins with its accents
 				return
 			}
-			ln.offer(&Description{Groups: first, Process: []Process{p}}, keep)
-			if alike > 1 && p.After == int64(alike) && m <= longestPaired && ln.strike == Hold {
+			ln.offer(&Description{Groups: first, Process: []process.Rule{p}}, keep)
+			if alike > 1 && p.After == alike && m <= longestPaired && ln.strike == Hold {
 				for _, p := range hidden(p, m) {
-					ln.offer(&Description{Groups: first, Process: []Process{p, {Kind: Retrograde, After: int64(alike)}}}, keep)
+					ln.offer(&Description{Groups: first, Process: []process.Rule{p, {Kind: process.Retrograde, After: alike}}}, keep)
 				}
 			}
 		}
 		if second := x[alike*m:]; len(second) >= m {
 			if sums[m] == sums[(alike+1)*m]-sums[alike*m] { // else they are not the same groups
 				for _, p := range turns(first, second[:m]) {
-					try(p.first(int64(alike)))
+					try(firstAfter(p, alike))
 				}
 			}
 		}
 		if m <= longestPaired && ln.strike != All && looped < (alike+2)*m {
-			ln.together(first, x[alike*m:], int64(alike), func(ps ...Process) {
+			ln.together(first, x[alike*m:], alike, func(ps ...process.Rule) {
 				ln.offer(&Description{Groups: first, Process: ps}, keep)
 			})
 		}
 		for _, p := range growths(first, x[alike*m:]) {
-			p.After = int64(alike)
+			p.After = alike
 			try(p)
 		}
 		for after := max(1, alike-2); after < alike && (after+1)*m < n; after++ {
 			if added := x[(after+1)*m]; !added.Blank {
-				try(Process{Kind: Append, Size: added.Size, After: int64(after)})
+				try(process.Rule{Kind: process.Append, Size: int(added.Size), After: after})
 			}
 		}
 	}
@@ -64,19 +66,19 @@ func (ln *line) processes(keep func(*Description)) {
 // hidden suggests that a rotation or growth began a cycle earlier, which then
 // sounded like the first because it was turned round. If that was the second
 // cycle, the third has changed twice.
-func hidden(p Process, m int) []Process {
-	if p.Kind != Rotate && p.Kind != Grow {
+func hidden(p process.Rule, m int) []process.Rule {
+	if p.Kind != process.Rotate && p.Kind != process.Grow {
 		return nil
 	}
 	if p.After--; p.After > 1 {
-		return []Process{p}
+		return []process.Rule{p}
 	}
-	var all []Process
+	var all []process.Rule
 	for _, twice := range []int64{p.By, p.By + int64(m), p.By - int64(m)} {
 		if p.By = twice / 2; twice%2 == 0 && p.By != 0 {
 			all = append(all, p)
 		}
-		if p.Kind == Grow {
+		if p.Kind == process.Grow {
 			break
 		}
 	}
@@ -91,10 +93,10 @@ func (d *Description) heard(end int64) bool {
 	if rest > 0 {
 		cycles--
 	}
-	need := int64(fewestCycles)
+	need := fewestCycles
 	for _, p := range d.Process {
 		switch {
-		case p.Kind != Retrograde:
+		case p.Kind != process.Retrograde:
 			need = max(need, 2*p.After+1)
 		case len(d.Process) > 1 || d.Reset > 0: // among other changes once is chance
 			need = max(need, 2*p.After)
@@ -106,14 +108,14 @@ func (d *Description) heard(end int64) bool {
 		if len(d.Groups) == 1 {
 			return false // 1, 2, 3 from the start again is a cycle of 1+2+3 to everybody
 		}
-		return d.Reset >= need && int64(cycles) >= 2*d.Reset
+		return d.Reset >= int64(need) && int64(cycles) >= 2*d.Reset
 	}
-	return int64(cycles) >= need
+	return cycles >= need
 }
 
 // turns suggests rotation and retrograde: of groups, or of pitches.
-func turns[T comparable](first, second []T) []Process {
-	var all []Process
+func turns[T comparable](first, second []T) []process.Rule {
+	var all []process.Rule
 	m := len(first)
 	if len(second) != m {
 		return nil
@@ -122,14 +124,14 @@ func turns[T comparable](first, second []T) []Process {
 		if 2*r > m {
 			r -= m
 		}
-		all = append(all, Process{Kind: Rotate, By: int64(r)})
+		all = append(all, process.Rule{Kind: process.Rotate, By: int64(r)})
 	}
 	for i := range first {
 		if first[i] != second[m-1-i] {
 			return all
 		}
 	}
-	return append(all, Process{Kind: Retrograde})
+	return append(all, process.Rule{Kind: process.Retrograde})
 }
 
 // weight is a number of an item that hardly any other sum of items has: lists of
@@ -189,7 +191,7 @@ func rotation[T comparable](first, second []T) (r int, ok bool) {
 
 // growths suggests how groups of the first cycle became those of the second:
 // one got longer, or one took from another, which may be used up.
-func growths(first, rest []Item) []Process {
+func growths(first, rest []Item) []process.Rule {
 	m := len(first)
 	differ := func(i, j int) bool { return i >= m || j >= len(rest) || first[i] != rest[j] }
 	var changed []int
@@ -199,13 +201,13 @@ func growths(first, rest []Item) []Process {
 		}
 	}
 	change := func(i, j int) int64 { return rest[j].Size - first[i].Size }
-	var all []Process
+	var all []process.Rule
 	if len(rest) >= m {
 		switch len(changed) {
 		case 1:
 			i := changed[0]
 			if first[i].Blank == rest[i].Blank {
-				all = append(all, Process{Kind: Grow, Group: i + 1, By: change(i, i)})
+				all = append(all, process.Rule{Kind: process.Grow, Group: i + 1, By: change(i, i)})
 			}
 		case 2:
 			to, from := changed[0], changed[1]
@@ -213,7 +215,7 @@ func growths(first, rest []Item) []Process {
 				to, from = from, to
 			}
 			if by := change(to, to); by > 0 && by == -change(from, from) && first[to].Blank == rest[to].Blank && first[from].Blank == rest[from].Blank {
-				all = append(all, Process{Kind: Grow, Group: to + 1, By: by, From: from + 1})
+				all = append(all, process.Rule{Kind: process.Grow, Group: to + 1, By: by, From: from + 1})
 			}
 		}
 	}
@@ -221,12 +223,12 @@ func growths(first, rest []Item) []Process {
 }
 
 // usedUp suggests that one group took all that another had.
-func usedUp(first, rest []Item) []Process {
+func usedUp(first, rest []Item) []process.Rule {
 	m := len(first)
 	if len(rest) < m-1 || m < 2 {
 		return nil
 	}
-	var all []Process
+	var all []process.Rule
 	try := func(gone int) {
 		grown := -1
 		for i := range m - 1 {
@@ -244,7 +246,7 @@ func usedUp(first, rest []Item) []Process {
 			grown = k
 		}
 		if grown >= 0 {
-			all = append(all, Process{Kind: Grow, Group: grown + 1, By: first[gone].Size, From: gone + 1})
+			all = append(all, process.Rule{Kind: process.Grow, Group: grown + 1, By: first[gone].Size, From: gone + 1})
 		}
 	}
 	i := 0

@@ -10,6 +10,7 @@ import (
 
 	"tieover/score/beat"
 	"tieover/score/heard"
+	"tieover/score/process"
 )
 
 // played writes a list out attack by attack: durations and pitches looped
@@ -127,7 +128,7 @@ func TestFindPhase(t *testing.T) {
 			l := clapped(t, row.String())
 			best := Search(l, Options{})[0]
 			require.Len(t, best.Process, 1, best.String())
-			assert.Equal(t, Shift, best.Process[0].Kind)
+			assert.Equal(t, process.Shift, best.Process[0].Kind)
 			assert.EqualValues(t, -1, best.Process[0].By, "ahead of the partner")
 			assert.EqualValues(t, times, best.Process[0].After)
 			assert.EqualValues(t, 12, best.Length())

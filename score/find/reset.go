@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // mostListed is how many cycles are written one by one.
@@ -27,7 +28,7 @@ func (w *writer) resetsAtRealignments(layers []Found) bool {
 	for _, f := range layers {
 		d := f.Ranked[0]
 		_, leaves := w.leaves(f, d)
-		if leaves || d.Literal || d.Lead > 0 || d.CutEvery > 0 || d.Stretches != nil || d.changesLength() || d.has(Rotate) || d.has(Shift) {
+		if leaves || d.Literal || d.Lead > 0 || d.CutEvery > 0 || d.Stretches != nil || d.changesLength() || d.has(process.Rotate) || d.has(process.Shift) {
 			return false
 		}
 		var ok bool
@@ -47,7 +48,7 @@ func (w *writer) resetsAtRealignments(layers []Found) bool {
 // changesLength reports whether a process makes the cycle longer or shorter.
 func (d *Description) changesLength() bool {
 	for _, p := range d.Process {
-		if p.Kind == Append || p.Kind == Grow && p.From == 0 {
+		if p.Kind == process.Append || p.Kind == process.Grow && p.From == 0 {
 			return true
 		}
 	}
@@ -73,7 +74,7 @@ func lengthOfBoth(a, b beat.Span) (beat.Span, bool) {
 // cycle. ok is false when they cannot be listed: too many, or short strokes late
 // in their groups.
 func (f Found) listed(d *Description, series string) (groups, pitches string, ok bool) {
-	if d.Reset > mostListed || d.Strike == Short && d.has(Retrograde) {
+	if d.Reset > mostListed || d.Strike == Short && d.has(process.Retrograde) {
 		return "", "", false
 	}
 	byCycle := series != "" && !d.Series.Own && len(d.Series.Chords) > 1
@@ -84,7 +85,7 @@ func (f Found) listed(d *Description, series string) (groups, pitches string, ok
 		items := make([]Item, len(played))
 		var chords []string
 		for i, at := range orders(played) {
-			items[i] = played[i].Item
+			items[i] = itemOf(played[i])
 			if items[i].Size > mostSize || len(items) > mostGroups {
 				return "", "", false
 			}
@@ -110,7 +111,7 @@ func (f Found) boxed(d *Description, series string) (boxes, pitches string, ok b
 	c, now := newCycles(d), d.Lead
 	for range 2*d.Reset + 1 {
 		starts = append(starts, now)
-		now += sumOf(c.groups)
+		now += c.length()
 		c.step()
 	}
 	if d.Reset > mostListed || d.Strike == All || now-starts[2*d.Reset-1] > mostGroups {

@@ -13,6 +13,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/heard"
+	"tieover/score/process"
 	"tieover/score/spec"
 )
 
@@ -66,27 +67,27 @@ func drawProcess(t *rapid.T, d *Description, b *strings.Builder) {
 	if p, ok := period(append(slices.Clone(d.Groups), d.Groups...)); ok && p < n {
 		return // the pitches alone would tell that the cycle is not a shorter one
 	}
-	after := rapid.Int64Range(1, 3).Draw(t, "after")
-	p := &Process{After: after}
+	after := rapid.IntRange(1, 3).Draw(t, "after")
+	p := &process.Rule{After: after}
 	switch kind := rapid.IntRange(0, 8).Draw(t, "process"); {
 	case kind == 0 && !slices.Equal(d.Groups, append(slices.Clone(d.Groups[1:]), d.Groups[0])): // else nothing is heard of it
-		p.Kind, p.By = Rotate, rapid.Int64Range(1, int64(n-1)).Filter(func(r int64) bool {
+		p.Kind, p.By = process.Rotate, rapid.Int64Range(1, int64(n-1)).Filter(func(r int64) bool {
 			return !slices.Equal(d.Groups, append(slices.Clone(d.Groups[r:]), d.Groups[:r]...))
 		}).Draw(t, "by")
 	case kind == 1:
-		p.Kind, p.By = Shift, rapid.Int64Range(-2, 2).Filter(func(n int64) bool { return n != 0 }).Draw(t, "by")
+		p.Kind, p.By = process.Shift, rapid.Int64Range(-2, 2).Filter(func(n int64) bool { return n != 0 }).Draw(t, "by")
 	case kind == 2 && !palindrome(d.Groups): // else nothing is heard of it
-		p.Kind, p.After = Retrograde, after+1
+		p.Kind, p.After = process.Retrograde, after+1
 	case kind == 3 && n > 1:
-		p.Kind, p.Size = Append, rapid.Int64Range(1, 5).Draw(t, "added")
+		p.Kind, p.Size = process.Append, rapid.IntRange(1, 5).Draw(t, "added")
 	case kind == 4:
-		p.Kind, p.Group, p.By = Grow, rapid.IntRange(1, n).Draw(t, "group"), 1
+		p.Kind, p.Group, p.By = process.Grow, rapid.IntRange(1, n).Draw(t, "group"), 1
 	default:
 		return
 	}
-	d.Process = []Process{*p}
-	if d.Strike == Hold && n > 2 && (p.Kind == Rotate || p.Kind == Grow) && rapid.IntRange(0, 2).Draw(t, "second process") == 0 {
-		d.Process = append(d.Process, Process{Kind: Retrograde, After: after + 1})
+	d.Process = []process.Rule{*p}
+	if d.Strike == Hold && n > 2 && (p.Kind == process.Rotate || p.Kind == process.Grow) && rapid.IntRange(0, 2).Draw(t, "second process") == 0 {
+		d.Process = append(d.Process, process.Rule{Kind: process.Retrograde, After: after + 1})
 	}
 	fmt.Fprintf(b, "    process: %s\n", d.processText())
 }

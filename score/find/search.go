@@ -3,6 +3,8 @@ package find
 import (
 	"cmp"
 	"slices"
+
+	"tieover/score/process"
 )
 
 // Options says how far the search may go.
@@ -139,7 +141,7 @@ func (d *Description) isCutOnce(end int64) bool { return d.CutEvery > 0 && 2*d.C
 // isTurnedOnce reports whether nothing happens but that a single cycle, not the
 // second, is turned round: it is rather an exception.
 func (d *Description) isTurnedOnce() bool {
-	return len(d.Process) == 1 && d.Process[0].Kind == Retrograde && d.Process[0].After > 2 && 2*d.Process[0].After > int64(d.Cycles)
+	return len(d.Process) == 1 && d.Process[0].Kind == process.Retrograde && d.Process[0].After > 2 && 2*d.Process[0].After > d.Cycles
 }
 
 func (d *Description) isPlainLoop() bool {
@@ -181,7 +183,7 @@ func (d *Description) rank() int {
 		return 3
 	case len(d.Process) == 0:
 		return 0
-	case !d.has(Grow) && !d.has(Append) && !d.has(Rotate):
+	case !d.has(process.Grow) && !d.has(process.Append) && !d.has(process.Rotate):
 		return 1
 	}
 	return 2
@@ -260,11 +262,11 @@ func (ln *line) candidates(l *List) []*Description {
 func (d *Description) tooSlow(pulses int64) bool {
 	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
 	for _, p := range d.Process {
-		if p.Kind == Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted
-			return p.After*(2*d.Length()+p.By) > pulses
+		if p.Kind == process.Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted
+			return int64(p.After)*(2*d.Length()+p.By) > pulses
 		}
-		if p.Kind != Retrograde {
-			twice = max(twice, p.After*d.Length())
+		if p.Kind != process.Retrograde {
+			twice = max(twice, int64(p.After)*d.Length())
 		}
 	}
 	return 2*twice > pulses

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // durations reads "3 2 r2": sizes, a rest with an r.
@@ -68,6 +69,32 @@ func TestSearchNamesThePattern(t *testing.T) {
 				t.Logf("%6.1f bits, saves %5.1f: %v", d.Bits(), d.Saved, d)
 			}
 		})
+	}
+}
+
+// A cycle that only loses pulses is over when it is used up: 6, 5, 4 … 1 loses
+// one each time, but ones that go on after that are not its last cycle again.
+func TestSearchEndsWhatIsUsedUp(t *testing.T) {
+	loses := func(list string) bool {
+		for _, d := range Search(durations(t, list), Options{}) {
+			if d.Stretches == nil && strings.Contains(d.String(), "loses") {
+				return true
+			}
+		}
+		return false
+	}
+	assert.True(t, loses("6 5 4 3 2 1"))
+	assert.False(t, loses("6 5 4 3 2 1 1 1 1 1"))
+	d := &Description{Groups: []Item{{Size: 2}}, Process: []process.Rule{{Kind: process.Grow, Group: 1, By: -1, After: 1}}}
+	for _, moved := range []bool{false, true} { // by shift's own way of playing too
+		if moved {
+			d.Process = append(d.Process, process.Rule{Kind: process.Shift, By: 1, After: 1})
+		}
+		var at []int64
+		begun, rest := d.strokes(100, func(s stroke) bool { at = append(at, s.at); return true })
+		assert.Equal(t, []int64{0, 2}, at)
+		assert.Equal(t, 2, begun)
+		assert.Zero(t, rest)
 	}
 }
 

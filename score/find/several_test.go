@@ -9,6 +9,7 @@ import (
 
 	"tieover/score/beat"
 	"tieover/score/heard"
+	"tieover/score/process"
 )
 
 // Cycles with several processes at once or with processes that start over are
@@ -16,26 +17,26 @@ import (
 // the judgment of the score engine. Not all are found: what hides its own first
 // change is not.
 func TestSpecSoundsSeveralProcesses(t *testing.T) {
-	grow := func(t *rapid.T, n int) Process {
-		return Process{Kind: Grow, Group: rapid.IntRange(1, n).Draw(t, "group"), By: 1, After: rapid.Int64Range(1, 2).Draw(t, "grows after")}
+	grow := func(t *rapid.T, n int) process.Rule {
+		return process.Rule{Kind: process.Grow, Group: rapid.IntRange(1, n).Draw(t, "group"), By: 1, After: rapid.IntRange(1, 2).Draw(t, "grows after")}
 	}
-	shift := func(t *rapid.T, _ int) Process {
-		return Process{Kind: Shift, By: rapid.SampledFrom([]int64{-2, -1, 1, 2}).Draw(t, "moves"), After: rapid.Int64Range(1, 2).Draw(t, "moves after")}
+	shift := func(t *rapid.T, _ int) process.Rule {
+		return process.Rule{Kind: process.Shift, By: rapid.SampledFrom([]int64{-2, -1, 1, 2}).Draw(t, "moves"), After: rapid.IntRange(1, 2).Draw(t, "moves after")}
 	}
-	rotate := func(*rapid.T, int) Process { return Process{Kind: Rotate, By: 1, After: 1} }
-	retrograde := func(*rapid.T, int) Process { return Process{Kind: Retrograde, After: 2} }
+	rotate := func(*rapid.T, int) process.Rule { return process.Rule{Kind: process.Rotate, By: 1, After: 1} }
+	retrograde := func(*rapid.T, int) process.Rule { return process.Rule{Kind: process.Retrograde, After: 2} }
 	for name, c := range map[string]struct {
-		made   []func(*rapid.T, int) Process
+		made   []func(*rapid.T, int) process.Rule
 		resets bool
 		strike Strike
 	}{
-		"growth and shift":                 {[]func(*rapid.T, int) Process{grow, shift}, false, Hold},
-		"growth and shift, short":          {[]func(*rapid.T, int) Process{grow, shift}, false, Short},
-		"growth, shift and retrograde":     {[]func(*rapid.T, int) Process{grow, shift, retrograde}, false, Hold},
-		"growth, rotation, and retrograde": {[]func(*rapid.T, int) Process{grow, rotate, retrograde}, false, Hold},
-		"shift that starts over":           {[]func(*rapid.T, int) Process{shift}, true, Hold},
-		"short shift that starts over":     {[]func(*rapid.T, int) Process{shift}, true, Short},
-		"growth and shift that start over": {[]func(*rapid.T, int) Process{grow, shift}, true, Hold},
+		"growth and shift":                 {[]func(*rapid.T, int) process.Rule{grow, shift}, false, Hold},
+		"growth and shift, short":          {[]func(*rapid.T, int) process.Rule{grow, shift}, false, Short},
+		"growth, shift and retrograde":     {[]func(*rapid.T, int) process.Rule{grow, shift, retrograde}, false, Hold},
+		"growth, rotation, and retrograde": {[]func(*rapid.T, int) process.Rule{grow, rotate, retrograde}, false, Hold},
+		"shift that starts over":           {[]func(*rapid.T, int) process.Rule{shift}, true, Hold},
+		"short shift that starts over":     {[]func(*rapid.T, int) process.Rule{shift}, true, Short},
+		"growth and shift that start over": {[]func(*rapid.T, int) process.Rule{grow, shift}, true, Hold},
 	} {
 		t.Run(name, func(t *testing.T) {
 			found := 0
@@ -90,7 +91,7 @@ func (d *Description) list(cycles, pitches int) *List {
 	}
 	c, until := newCycles(d), int64(0)
 	for range cycles {
-		until += sumOf(c.groups)
+		until += c.length()
 		c.step()
 	}
 	d.strokes(until, func(s stroke) bool {

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"sort"
+
+	"tieover/score/process"
 )
 
 // Limits of what is looked for as a cycle of a fixed length in pulses: its
@@ -52,12 +54,12 @@ func (ln *line) turned(keep func(*Description)) {
 
 // changed suggests what happened in the cycle after so many that are alike.
 func (ln *line) changed(count, alike int, length int64, keep func(*Description)) {
-	hits, after := ln.hits, int64(alike)
-	start := ln.lead + after*length
+	hits := ln.hits
+	start := ln.lead + int64(alike)*length
 	if alike*count >= len(hits) || start+length > ln.end {
 		return
 	}
-	ln.movedAndGrown(hits[:count], start, length, after, keep)
+	ln.movedAndGrown(hits[:count], start, length, alike, keep)
 	moved := hits[alike*count:]
 	n := within(moved, start+length)
 	if n == 0 || moved[0].At < start || n > count || n < count-1 {
@@ -67,10 +69,10 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 	groups := ln.groups(hits[:count], ln.lead, length)
 	second := ln.groups(moved, start, length)
 	for _, p := range ln.suggestions(groups, second) {
-		keep(&Description{Groups: groups, Process: []Process{p.first(after)}})
+		keep(&Description{Groups: groups, Process: []process.Rule{firstAfter(p, alike)}})
 	}
 	if len(groups) <= longestPaired && ln.strike == Hold {
-		ln.together(groups, second, after, func(ps ...Process) {
+		ln.together(groups, second, alike, func(ps ...process.Rule) {
 			ln.offer(&Description{Groups: groups, Process: ps}, keep)
 		})
 	}
@@ -78,12 +80,12 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 		return
 	}
 	for _, by := range shiftsOf(hits[:count], moved, start-ln.lead, length) {
-		if len(groups) > longestPaired && 5*length > ln.end-ln.lead && !ln.movesOn(hits[:count], 2*after, 2*by, length) {
+		if len(groups) > longestPaired && 5*length > ln.end-ln.lead && !ln.movesOn(hits[:count], int64(2*alike), 2*by, length) {
 			continue // nor can it start over, or something else set in
 		}
-		ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}}}, keep)
+		ln.offer(&Description{Groups: groups, Process: []process.Rule{{Kind: process.Shift, By: by, After: alike}}}, keep)
 	}
-	ln.shiftedTurned(groups, moved, start, after, keep)
+	ln.shiftedTurned(groups, moved, start, alike, keep)
 }
 
 // movesOn reports whether cycle k (from 0) has the onsets of the first, moved by so
@@ -116,14 +118,14 @@ func (ln *line) soundsAlike(count, alike int) int {
 
 // shiftedTurned looks for a cycle that is shifted and also turned round: both
 // for the first time in the cycle that begins at start, or the shift later.
-func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, keep func(*Description)) {
+func (ln *line) shiftedTurned(groups []Item, moved []Hit, start int64, alike int, keep func(*Description)) {
 	if len(groups) > longestPaired {
 		return
 	}
 	length := total(groups)
-	retrograde := Process{Kind: Retrograde, After: alike + 1}
-	d := &Description{Groups: groups, Strike: ln.strike, Process: []Process{retrograde}}
-	try := func(got []Hit, at, after int64) {
+	retrograde := process.Rule{Kind: process.Retrograde, After: alike + 1}
+	d := &Description{Groups: groups, Strike: ln.strike, Process: []process.Rule{retrograde}}
+	try := func(got []Hit, at int64, after int) {
 		c := newCycles(d)
 		for range at / length {
 			c.step()
@@ -133,30 +135,30 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start, alike int64, ke
 			return
 		}
 		for _, by := range shiftsOf(want, got, 0, length) {
-			ln.offer(&Description{Groups: groups, Process: []Process{{Kind: Shift, By: by, After: after}, retrograde}}, keep)
+			ln.offer(&Description{Groups: groups, Process: []process.Rule{{Kind: process.Shift, By: by, After: after}, retrograde}}, keep)
 		}
 	}
 	try(moved, start-ln.lead, alike)
 	d.Lead = ln.lead
-	if cycle, same := d.agrees(ln.hits, ln.end); !same && int64(cycle) > alike {
+	if cycle, same := d.agrees(ln.hits, ln.end); !same && cycle > alike {
 		from := int64(cycle) * length
 		first, last := within(ln.hits, ln.lead+from), within(ln.hits, ln.lead+from+length)
-		try(ln.hits[first:last], from, int64(cycle))
+		try(ln.hits[first:last], from, cycle)
 	}
 }
 
 // suggestions says which processes could make the second cycle of the first.
-func (ln *line) suggestions(first, second []Item) []Process {
-	var all []Process
+func (ln *line) suggestions(first, second []Item) []process.Rule {
+	var all []process.Rule
 	if len(first) == len(second) && sumsOf(first)[len(first)] == sumsOf(second)[len(second)] {
 		for _, p := range turns(first, second) {
-			if p.Kind != Retrograde || ln.strike == Hold {
+			if p.Kind != process.Retrograde || ln.strike == Hold {
 				all = append(all, p)
 			}
 		}
 	}
 	if ln.strike == Short { // turned short strokes come late in their groups
-		all = append(all, Process{Kind: Retrograde})
+		all = append(all, process.Rule{Kind: process.Retrograde})
 	}
 	return append(all, growths(first, second)...)
 }

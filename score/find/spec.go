@@ -8,6 +8,7 @@ import (
 
 	"tieover/score/beat"
 	"tieover/score/heard"
+	"tieover/score/process"
 )
 
 // Found is one layer of a section to be written.
@@ -164,7 +165,7 @@ func (w *writer) head(f Found) string {
 
 // looped writes a description. ok is false when a spec cannot say it.
 func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
-	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset || d.spent && slices.ContainsFunc(d.Process, func(p Process) bool { return p.By < 0 && p.Kind == Grow }) {
+	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset || d.spent && slices.ContainsFunc(d.Process, func(p process.Rule) bool { return p.By < 0 && p.Kind == process.Grow }) {
 		return "", false
 	}
 	for _, item := range d.Groups {
@@ -178,7 +179,7 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 	}
 	key, groups, listed := "groups", GroupsText(d.Groups), d.Reset > 0 && !w.until
 	switch {
-	case listed && d.has(Shift):
+	case listed && d.has(process.Shift):
 		key = "box"
 		groups, series, ok = f.boxed(d, series)
 	case listed:

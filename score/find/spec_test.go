@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // A loop of which every pulse is struck ends one pulse into a group, inside a
@@ -122,7 +123,7 @@ func TestSearchNamesNoAppendedGroup(t *testing.T) {
 			assert.LessOrEqual(t, max(p.Group, p.From), len(d.Groups), d.String())
 		}
 	}
-	d := &Description{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []Process{{Kind: Append, Size: 1, After: 2}}}
+	d := &Description{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []process.Rule{{Kind: process.Append, Size: 1, After: 2}}}
 	ln := &line{items: l.Items(), hits: l.Hits, end: l.End}
 	for _, p := range ln.further(d, 3) {
 		assert.LessOrEqual(t, max(p.Group, p.From), 2)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tieover/score/heard"
+	"tieover/score/process"
 )
 
 func (d *Description) processText() string {
@@ -23,13 +24,13 @@ func (d *Description) processText() string {
 	return "[" + strings.Join(texts, ", ") + "]"
 }
 
-func (d *Description) oneProcess(p *Process) string {
+func (d *Description) oneProcess(p *process.Rule) string {
 	after := ""
 	if p.After > 1 {
 		after = fmt.Sprintf(", after: %d", p.After)
 	}
 	switch p.Kind {
-	case Grow:
+	case process.Grow:
 		from := "none"
 		if p.From > 0 {
 			from = strconv.Itoa(p.From)
@@ -38,17 +39,17 @@ func (d *Description) oneProcess(p *Process) string {
 			after += ", stop-when-empty: yes"
 		}
 		return fmt.Sprintf("{grow: {group: %d, by: %d, from: %s%s}}", p.Group, p.By, from, after)
-	case Rotate:
+	case process.Rotate:
 		return fmt.Sprintf("{rotate: {by: %d%s}}", p.By, after)
-	case Shift:
+	case process.Shift:
 		return fmt.Sprintf("{shift: {by: %d%s}}", p.By, after)
-	case Append:
+	case process.Append:
 		return fmt.Sprintf("{append: {size: %d%s}}", p.Size, after)
 	}
 	if p.After == 2 {
 		return "{retrograde: {on: even}}"
 	}
-	return fmt.Sprintf("{retrograde: {on: every %s}}", ordinal(p.After))
+	return fmt.Sprintf("{retrograde: {on: every %s}}", ordinal(int64(p.After)))
 }
 
 func ordinal(n int64) string {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"tieover/score/process"
 )
 
 // GroupsText writes groups as a spec does: "3+2+rest 2". Six or more of one
@@ -109,7 +111,7 @@ func (s Strike) words() string {
 func (d *Description) ProcessWords() string {
 	words := make([]string, len(d.Process))
 	for i := range d.Process {
-		words[i] = d.Process[i].String()
+		words[i] = processWords(&d.Process[i])
 	}
 	s := strings.Join(words, " and ")
 	if d.Reset > 0 {
@@ -118,26 +120,26 @@ func (d *Description) ProcessWords() string {
 	return s
 }
 
-// String says what the process does.
-func (p *Process) String() string {
+// processWords says what a process does.
+func processWords(p *process.Rule) string {
 	after := "each time"
 	if p.After > 1 {
 		after = fmt.Sprintf("after each %d times", p.After)
 	}
 	switch p.Kind {
-	case Grow:
-		return p.growth() + " " + after
-	case Rotate:
+	case process.Grow:
+		return growthWords(p) + " " + after
+	case process.Rotate:
 		if p.By < 0 {
 			return fmt.Sprintf("starting %s earlier %s", counted(int(-p.By), "group"), after)
 		}
 		return fmt.Sprintf("starting %s further on %s", counted(int(p.By), "group"), after)
-	case Shift:
+	case process.Shift:
 		if p.By < 0 {
 			return fmt.Sprintf("moved %s ahead inside the cycle %s", pulses(-p.By), after)
 		}
 		return fmt.Sprintf("moved %s later inside the cycle %s", pulses(p.By), after)
-	case Append:
+	case process.Append:
 		return fmt.Sprintf("one more group of %d at the end %s", p.Size, after)
 	}
 	if p.After == 2 {
@@ -146,7 +148,7 @@ func (p *Process) String() string {
 	return fmt.Sprintf("backwards in cycles %d, %d and so on", p.After, 2*p.After)
 }
 
-func (p *Process) growth() string {
+func growthWords(p *process.Rule) string {
 	switch {
 	case p.From > 0:
 		return fmt.Sprintf("group %d takes %d from group %d", p.Group, p.By, p.From)
@@ -185,8 +187,8 @@ func (s *Series) Words(l *List, perCycle int) string {
 func (s *Series) orderWords() string {
 	var words []string
 	for _, p := range s.Order {
-		text := p.String()
-		if p.Kind == Rotate { // groups to the process
+		text := processWords(&p)
+		if p.Kind == process.Rotate { // groups to the process
 			text = strings.Replace(text, counted(int(max(p.By, -p.By)), "group"), counted(int(max(p.By, -p.By)), "pitch"), 1)
 		}
 		words = append(words, text)
@@ -200,7 +202,7 @@ func (s *Series) orderWords() string {
 // AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
 // a cut makes them differ.
 func (d *Description) AttacksPerCycle() int {
-	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.has(Append) || d.has(Grow) {
+	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.has(process.Append) || d.has(process.Grow) {
 		return 0
 	}
 	n := 0
