@@ -13,6 +13,7 @@ type Bar struct {
 	Number    int // in the piece, as printed
 	Start     beat.Time
 	Length    beat.Time
+	Skipped   beat.Time // of a first bar that begins inside: how much of it lies before Start; Signature is that of the whole bar
 	Filled    beat.Time // how much of it the section lasts; less than Length only in the last bar
 	Signature Signature
 	Landing   bool // the added bar of End == Land
@@ -21,7 +22,8 @@ type Bar struct {
 // End returns the barline at the bar's end.
 func (b Bar) End() beat.Time { return b.Start + b.Length }
 
-// barring is the grid of barlines: runs of meters, each from a barline on.
+// barring is the grid of barlines: runs of meters, each from a barline on. The
+// first may lie before the section's start, which then is inside a bar.
 type barring struct {
 	runs              []barRun
 	shortest, longest beat.Time // bars
@@ -120,12 +122,21 @@ func (s *Section) BarAt(t beat.Time) Bar {
 
 // BarCount returns how many bars the section has, the landing bar included.
 func (s *Section) BarCount() int {
-	n := s.barring.at(s.Length).N
-	if s.OnBarline(s.Length) {
-		n--
+	if s.written != nil {
+		return s.barring.lastBefore(s.written.Extent())
 	}
+	n := s.barring.lastBefore(s.Length)
 	if s.landsInOwnBar() {
 		n++
+	}
+	return n
+}
+
+// lastBefore returns the bar that ends at t, or holds it.
+func (b *barring) lastBefore(t beat.Time) int {
+	n := b.at(t).N
+	if b.onBarline(t) {
+		n--
 	}
 	return n
 }
@@ -150,12 +161,18 @@ func (s *Section) landsInOwnBar() bool { return s.End == Land && s.OnBarline(s.L
 // fillsLastBar reports whether rests fill a bar that the section's end falls
 // into. They must not where the music goes on, in another section or from the
 // start again: they would change it.
-func (s *Section) fillsLastBar() bool { return s.End == Land || s.Last && s.End != Repeat }
+func (s *Section) fillsLastBar() bool {
+	return s.End == Land || s.Last && s.End != Repeat || s.written != nil
+}
 
-// dress gives a bar of the meter its number and, at the section's end, its
-// short length.
+// dress gives a bar of the meter its number and, at the section's end or before
+// its first whole bar, its short length.
 func (s *Section) dress(b Bar) Bar {
 	b.Number = s.FirstBar + b.N - 1
+	if b.Start < 0 {
+		b.Skipped = -b.Start
+		b.Start, b.Length, b.Filled = 0, b.Length-b.Skipped, b.Length-b.Skipped
+	}
 	switch {
 	case b.Start >= s.Length:
 		b.Filled = 0

@@ -16,8 +16,9 @@ func (s *Section) nextCut(l *Layer, t beat.Time) beat.Time {
 	if l.Loop != CutBars {
 		return never
 	}
-	bars := (s.barring.at(max(t, l.Enters)).N - 1) / l.CutEvery
-	return s.barring.bar((bars+1)*l.CutEvery + 1).Start
+	b := &s.asWritten().barring
+	bars := (b.at(max(t, l.Enters)).N - 1) / l.CutEvery
+	return b.bar((bars+1)*l.CutEvery + 1).Start
 }
 
 // beforeCut reports whether t lies strictly inside the last bar before a

@@ -39,7 +39,7 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 		if e.Bar == 0 {
 			continue
 		}
-		bar := s.Bar(e.Bar)
+		bar := s.asWritten().Bar(e.Bar)
 		if bar.End() <= l.begins() {
 			continue // the layer is not there yet
 		}

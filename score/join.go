@@ -38,7 +38,7 @@ func (s *Section) ReadCycles(layer int) *CycleReader {
 		c := s.lineCycle(layer)
 		return &CycleReader{line: &c, landed: true}
 	}
-	r := &CycleReader{w: newWalker(s, layer), bars: newBarExceptions(s, s.Layers[layer])}
+	r := &CycleReader{w: newWalker(s, layer), bars: newBarExceptions(s.homeOf(layer), s.Layers[layer])}
 	r.held, _, r.more = r.w.next()
 	return r
 }

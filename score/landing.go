@@ -12,7 +12,7 @@ func (w *walker) landing() (c Cycle, ok bool) {
 		return Cycle{}, false
 	}
 	pattern := &w.l.Patterns[(w.index-1)%len(w.l.Patterns)]
-	bar := w.s.BarAt(w.s.Length)
+	bar := w.s.asWritten().BarAt(w.s.Length)
 	c = Cycle{Layer: w.layer, Index: w.index, Number: 1, Start: w.s.Length, Landing: true}
 	c.Length = bar.End() - c.Start
 	c.Sounds = c.Length

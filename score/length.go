@@ -27,6 +27,8 @@ func (st *settler) length() {
 			return
 		}
 		s.Length = beat.Time(rule.N) * unit
+	case Ticks:
+		s.Length = beat.Time(rule.N)
 	case Realignments:
 		st.lengthToRealignment(rule.N)
 	case Returns:

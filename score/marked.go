@@ -15,26 +15,26 @@ const farApart = 4
 // of its kind; the start counts as both kinds, whatever coincides there. Loops
 // that fill the bar would carry a mark in each; they have none.
 func (s *Section) apart(k int, t beat.Time) bool {
-	m := s.meeting
+	m, bars := s.meeting, &s.asWritten().barring
 	forced := m.cutsAt(t) != 0
 	for {
 		before := beat.Time(0)
 		if k--; k > 0 {
 			before = m.nth(k)
 		}
-		if k == 0 || before+s.barring.longest < t || (m.cutsAt(before) != 0) == forced {
-			return t > before+s.barring.at(before).Length
+		if k == 0 || before+bars.longest < t || (m.cutsAt(before) != 0) == forced {
+			return t > before+bars.at(before).Length
 		}
 	}
 }
 
 // anyApart reports whether one of the realignments from k to n is.
 func (s *Section) anyApart(k, n int) bool {
-	m := s.meeting
+	m, bars := s.meeting, &s.asWritten().barring
 	switch {
-	case m.farthest > 0 && m.farthest <= s.barring.shortest && len(s.cutSet()) == 0:
+	case m.farthest > 0 && m.farthest <= bars.shortest && len(s.cutSet()) == 0:
 		return false
-	case m.closest > s.barring.longest:
+	case m.closest > bars.longest:
 		return k <= n
 	}
 	for ; k <= n; k++ {

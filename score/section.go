@@ -50,6 +50,8 @@ type Section struct {
 	LengthRule LengthRule
 	SetNames   []Named // the `realign:` list as written; nil for the default
 
+	written *Section // of one that is barred as it is felt: as it is written; else nil
+
 	letter  string  // prefix of the realignment labels
 	barring barring // filled by Settle
 	tempi   []TempoAt
@@ -98,6 +100,7 @@ const (
 	Bars                           // N bars
 	Pulses                         // N of the section's pulses
 	Returns                        // until all heads, pitch series and processes are home together, N times
+	Ticks                          // N of the grid; for a section that is to last as long as another, no spec says so
 )
 
 // Layer is one voice with its own cycle.
@@ -136,7 +139,8 @@ type Layer struct {
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
 	Verses           []Verse        // what is sung; a layer has Syllables or Verses
 
-	byCycle map[int]int // which of Except is for a cycle, from 1; filled by Settle
+	walkedIn *Section    // of a second version: where its cycles are walked; nil: in its own section
+	byCycle  map[int]int // which of Except is for a cycle, from 1; filled by Settle
 }
 
 // Pattern is one cycle as the spec writes it, either by groups or in box

@@ -49,6 +49,7 @@ const cacheSize = 1024
 
 func newWalker(s *Section, layer int) *walker {
 	l := s.Layers[layer]
+	s = s.homeOf(layer)
 	return &walker{
 		s: s, layer: layer, l: l, st: l.newState(),
 		index: 1, number: 1, since: 1, first: true, afterCut: true,

@@ -18,7 +18,7 @@ type Where struct {
 func (s *Section) Where(t beat.Time) Where {
 	bar := s.BarAt(t)
 	w := Where{Bar: bar.Number}
-	into := s.Grid.Span(t - bar.Start)
+	into := s.Grid.Span(t - bar.Start + bar.Skipped)
 	for _, length := range bar.Signature.Beats() {
 		w.Beat++
 		if into.Cmp(length) < 0 {

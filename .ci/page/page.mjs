@@ -92,7 +92,7 @@ async function playing() {
   check(await page.locator('circle.on').count() > 0, 'no clock shows where it is');
 
   await page.locator('#loop').check(); // it goes on however long this takes
-  const silent = page.locator('button[id^=silent]');
+  const silent = page.locator('#mix > :not([hidden]) button[id^=silent]');
   for (let i = 0; i < await silent.count(); i++) await silent.nth(i).click();
   check(await quiet(page), 'silent layers sound');
   check(await silent.first().getAttribute('aria-pressed') === 'true', 'a pressed button does not say so');
@@ -168,7 +168,7 @@ async function stepping() {
 async function visiting() {
   const page = await open(1440, 900, 'light');
   const grid = JSON.parse(await page.locator('#score').textContent());
-  const first = grid.sections[0].first;
+  const first = grid.sections[0].readings[0].first;
   await page.keyboard.press('Shift+ArrowRight');
   await page.fill('#bar', String(first));
   await page.press('#bar', 'Enter');
@@ -176,7 +176,7 @@ async function visiting() {
   await page.fill('#bar', '123456');
   await page.press('#bar', 'Enter');
   check(/^bars go from \d+ to \d+$/.test(await said(page)), 'a bar that is not there is not told');
-  const line = page.locator('.wide svg.figure').last();
+  const line = page.locator('.systems:not(.both) .wide svg.figure').last();
   await line.scrollIntoViewIfNeeded();
   const at = async (share) => { // a point of the line, as far along as said
     const [box, view] = [await line.boundingBox(), await line.evaluate((e) => [+e.dataset.left, +e.dataset.width, e.viewBox.baseVal.width])];
@@ -186,7 +186,7 @@ async function visiting() {
   await line.scrollIntoViewIfNeeded();
   await page.mouse.click(...await at(0.02));
   const begins = await where(page);
-  const system = page.locator('.system.wide').last();
+  const system = page.locator('.systems:not(.both) > .system.wide').last();
   await page.click('#home');
   await system.focus();
   await page.keyboard.press('Enter');
@@ -198,11 +198,11 @@ async function visiting() {
   check(await page.locator('#loop').isChecked() && /^\d+(-\d+)?$/.test(await page.locator('#bars').inputValue()), 'bars that are dragged over do not loop');
   check(await page.locator('.chosen').count() > 0, 'what loops is not shown');
   const go = page.locator('tr[data-index] .go').last();
-  const place = await go.textContent();
+  const place = await go.innerText();
   await go.click();
   check(/before/.test(place) || (await where(page)).endsWith(place.replace(/[^\d]+$/, '')), `a row of the drift table goes to ${await where(page)}, not ${place}`);
-  await page.locator('.chart summary').first().click();
-  const pre = page.locator('.chart pre').first();
+  await page.locator('.part > .chart summary').first().click();
+  const pre = page.locator('.part > .chart pre').first();
   const spot = await pre.evaluate((e) => { // over the second barline of the first count
     const lines = e.textContent.split('\n'), row = lines.findIndex((l) => l.startsWith('count')), bar = lines[row].indexOf('|');
     const range = document.createRange();
@@ -280,7 +280,7 @@ async function looks() {
     const beyond = await page.evaluate(() => [...document.querySelectorAll('button, input, select')]
       .filter((e) => !e.closest('.scroll') && e.getBoundingClientRect().right > innerWidth).map((e) => e.id));
     check(beyond.length === 0, `at ${width} px out of the window: ${beyond.join(' ')}`);
-    const small = await page.evaluate(() => [...document.querySelectorAll('button, input, select, summary')].map((e) => {
+    const small = await page.evaluate(() => [...document.querySelectorAll('button, input, select, summary')].filter((e) => !e.closest('[hidden]')).map((e) => {
       const box = (e.closest('label') || e).getBoundingClientRect();
       return [e.id || e.tagName, Math.min(box.width, box.height)];
     }).filter(([, size]) => size < 24)); // WCAG 2.2, 2.5.8
@@ -299,7 +299,7 @@ async function looks() {
   const sheets = (pdf.toString('latin1').match(/\/Type\s*\/Page\b/g) || []).length;
   check(sheets >= sections, `${sections} sections print on ${sheets} sheets`);
   const printed = await page.evaluate(() => [...document.querySelectorAll('.sheet')].map((sheet, i) => {
-    const shown = document.querySelector(`#section${i} .chart pre`);
+    const shown = document.querySelector(`#section${i} > .chart pre`);
     return !shown || sheet.textContent.replace(/\s+/g, '').includes(shown.textContent.replace(/\s+/g, ''));
   }));
   check(printed.every(Boolean), 'the whole chart is not printed');

@@ -139,7 +139,7 @@ async function countingIn() {
   const p = await open();
   await p.set('countin', '1');
   await p.press('play');
-  const score = JSON.parse(await p.text('score')), s = score.sections[0], kind = s.bars[0][1];
+  const score = JSON.parse(await p.text('score')), s = score.sections[0], kind = s.readings[0].bars[0][1];
   const at = (t) => ((t / score.grid) * 240) / tempos[0][1]; // all at the first tempo
   const bar = at(s.lengths[kind]);
   check(await p.text('where') === 'counting in', 'it does not say that it counts in');

@@ -13,7 +13,7 @@ echo '{"private": true, "type": "module"}' >"$work/package.json"
 (cd "$work" && npm install --silent --no-audit --no-fund --ignore-scripts playwright-core@1.65.1 axe-core@4.14.1)
 
 failed=0
-for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-round/section.yaml; do
+for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/{lock-keepers-round,short-lock}/section.yaml; do
   name=$(basename "$spec" .yaml)
   [ "$name" = section ] && name=$(basename "$(dirname "$spec")")
   "$tieover" build "$spec" --only page,json -o "$work/$name" || { failed=1; continue; }
@@ -21,6 +21,7 @@ for spec in "$here"/specs/*.yaml "$here"/../../testdata/sections/lock-keepers-ro
   node "$work/player.mjs" "$work/$name/page.html" "$work/$name/report.json" || failed=1
 done
 "$tieover" build "$here"/specs/two/a.yaml "$here"/specs/two/b.yaml --only page -o "$work/two" && node "$work/page.mjs" "$work/two/page.html" "$out" || failed=1
+node "$work/lesson.mjs" "$tieover" "$work" "$out" || failed=1
 node "$work/recording.mjs" "$tieover" "$work" || failed=1
 node "$work/tap.mjs" "$tieover" "$work" || failed=1
 "$tieover" worksheet "$here"/../../testdata/sections/lock-keepers-round/section.yaml -o "$work/sheets" || failed=1

@@ -68,13 +68,14 @@ try {
   check(await page.locator('h1').first().textContent() === 'First lock', 'the page is not the spec');
   // A save keeps tempo, loop, silent layers, place and scroll.
   await page.locator('#tempo').fill('60');
+  await page.locator('#felt').selectOption({ index: 1 });
   await page.locator('#silent1').click();
   await page.locator('#bars').fill('1');
   await page.locator('#bars').press('Enter');
   await page.locator('#bar').fill('2');
   await page.locator('#bar').press('Enter');
   await page.evaluate(() => scrollTo(0, 120));
-  const state = () => page.evaluate(() => [document.getElementById('tempo').value, document.getElementById('loop').checked, document.getElementById('bars').value,
+  const state = () => page.evaluate(() => [document.getElementById('tempo').value, document.getElementById('felt').value, document.getElementById('loop').checked, document.getElementById('bars').value,
     document.getElementById('silent1').getAttribute('aria-pressed'), document.getElementById('where').textContent, scrollY].join(' '));
   const before = await state();
   write('Second lock');

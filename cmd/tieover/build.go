@@ -39,6 +39,7 @@ type buildOptions struct {
 	chart       chart.Options
 	midi        midi.Options
 	terms       beat.Terms
+	cut         int // see pageOptions
 
 	laid  []laidSheet // of the plan at hand
 	drawn *drawings
@@ -53,6 +54,9 @@ func newBuildCmd(s streams) *cobra.Command {
 			"into a folder, or only what --only names: " + strings.Join(kindNames(), ", ") + ".",
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := checkCut(cmd, o.cut); err != nil {
+				return err
+			}
 			if o.watch {
 				return o.keepBuilding(cmd.Context(), s, args)
 			}
@@ -88,6 +92,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&o.chart.ASCII, "ascii", false, "chart in pure ASCII")
 	f.BoolVar(&o.midi.Click, "click", false, "a click track in section.mid")
 	f.IntVar(&o.midi.CountIn, "count-in", 0, "bars of clicks before the music")
+	addCut(cmd, &o.cut)
 	addTerms(cmd, &o.terms)
 	addForce(cmd, &o.force)
 }

@@ -125,7 +125,10 @@ func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {
 	if err := page.Fits(p); err != nil {
 		return plan{}, err
 	}
-	return single("page.html", func(w io.Writer) error { return writePage(w, p, "", o.layout) })
+	if _, err := pageVersions(p, o.cut); err != nil {
+		return plan{}, err
+	}
+	return single("page.html", func(w io.Writer) error { return writePage(w, p, pageOptions{notes: o.layout, cut: o.cut}) })
 }
 
 func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {

@@ -1,22 +1,26 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"tieover/export/chart"
+	"tieover/score"
 )
 
 // newChartCmd makes `tieover chart`: the rhythm chart on standard output or in
 // a file.
 func newChartCmd(s streams) *cobra.Command {
 	opt := chart.Default()
-	var bars, template string
+	var bars, template, felt string
+	whole, every := false, 0
 	var out target
 	cmd := &cobra.Command{
 		Use:   "chart SPEC...",
@@ -32,6 +36,9 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if err = checkWidth("chart", opt.Width, chart.Narrowest); err != nil {
 				return err
 			}
+			if err = checkCut(cmd, every); err != nil {
+				return err
+			}
 			if err = withoutEffect(opt, template); err != nil {
 				return err
 			}
@@ -43,6 +50,9 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			}
 			p, err := load(s, args)
 			if err != nil {
+				return err
+			}
+			if p, err = otherwise(p, &opt, whole, every, felt); err != nil {
 				return err
 			}
 			fill := func(w io.Writer) error { return chart.Write(w, p, opt) }
@@ -57,11 +67,48 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.BoolVar(&opt.Touches, "touches", false, "accents and touches over each layer's strokes")
 	f.BoolVar(&opt.Compact, "compact", false, "letters instead of names")
 	f.BoolVar(&opt.Drift, "drift", false, "each layer's cycles under one another against the barline")
+	f.BoolVar(&whole, "whole", false, "beside each loop that is cut the same loop whole, and where they part and meet")
+	addCut(cmd, &every)
+	f.StringVar(&felt, "felt", "", "in the bars that this `LAYER` may be heard from; LAYER=3+2+2 of several ways")
 	f.Var(&list{into: &opt.Layers}, "layers", "only these layers, joined by commas")
 	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12")
 	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
 	addOutput(cmd, &out)
 	return cmd
+}
+
+// otherwise is a piece as a chart is asked to show it: with loops in two versions,
+// in the bars that are felt from a layer, or both.
+func otherwise(p *score.Piece, opt *chart.Options, whole bool, every int, felt string) (*score.Piece, error) {
+	var all []versions
+	if whole || every != 0 {
+		var err error
+		if p, all, err = allVersions(p, every); err != nil {
+			return nil, err
+		}
+		if !slices.ContainsFunc(all, func(v versions) bool { return len(v.twins) > 0 }) {
+			return nil, exit{wrongData, errors.New("--whole: no loop is cut short; --cut 10 shows what a cut every 10 bars would make")}
+		}
+		for _, v := range all {
+			v.asRows(opt)
+		}
+	}
+	if felt != "" {
+		heard, notes, err := feltPiece(p, felt)
+		if err != nil {
+			return nil, err
+		}
+		for i, note := range opt.Notes {
+			if note != "" {
+				notes[i] += "; " + note
+			}
+		}
+		p, opt.Notes = heard, notes
+	}
+	for i, v := range all {
+		opt.Closing = append(opt.Closing, v.lines(p.Sections[i]))
+	}
+	return p, nil
 }
 
 // checkWidth refuses what no chart or worksheet can be set in.

@@ -36,6 +36,76 @@ func TestChartCommand(t *testing.T) {
 	assert.Contains(t, out, "   3  3      late 4      |        X 2 3 x 2 3 |x 2 x 2 x 2\n")
 }
 
+// Marimba's felt downbeat comes 7 eighths in, so felt bar 0 begins 3 eighths late; the
+// realignment after 60 eighths is 53 after the downbeat: bar 6, 3 eighths in. By hand.
+func TestChartOfFeltBars(t *testing.T) {
+	code, out, messages := typed("chart", demoRound, "--felt", "Marimba")
+	assert.Equal(t, done, code, messages)
+	for _, want := range []string{
+		"\nbars as felt from Marimba, heard as 3+3+2+2: felt bar 1 begins at the written\n  bar 1 beat 4 1/2\n",
+		"\nbar            0              1                    2\ncount         |+ 3 + 4 + 5 + |1 + 2 + 3 + 4 + 5 + |1 + 2 + 3 + 4 + 5 + |\n",
+		"\n   10         |X 2 3 x 2 x 2 |x 2 3 X 2 3 x 2 x 2 |",
+		"\nmark                 B1\nbar            6 ",
+		"\nB1 after 60 eighths = bar 6 beat 2 1/2, 13.6 s\n",
+	} {
+		assert.Contains(t, out, want)
+	}
+	_, drift, _ := typed("chart", demoRound, "--felt", "Marimba", "--drift", "--layers", "Marimba", "--plain")
+	assert.Contains(t, drift, "   1  0      late 3      |      X 2 3 x 2 x 2 |x 2 3\n")
+	_, same, _ := typed("chart", demoRound, "--felt", "Marimba=3+3+2+2")
+	assert.Equal(t, out, same)
+
+	for name, want := range map[string]string{
+		"Vibraphone":  "Vibraphone is heard as it is written: a grouping whose long groups do not come first could be heard otherwise; felt bars can be told by Marimba",
+		"Marimba=3+2": "Marimba is not heard as 3+2 but as 3+3+2+2",
+	} {
+		code, out, messages = typed("chart", demoRound, "--felt", name)
+		assert.Equal(t, wrongData, code)
+		assert.Empty(t, out)
+		assert.Contains(t, messages, want)
+	}
+	code, _, messages = typed("chart", demoRound, "--felt", "Tuba")
+	assert.Equal(t, wrongUse, code)
+	assert.Contains(t, messages, `no layer is named "Tuba"; the layers are Marimba, Vibraphone`)
+}
+
+// The loop of 12 cut every 4 bars of 10: at 40 the whole one is 4 into its fourth pass;
+// at 120, where the section ends, both begin anew. The loop of 10 is never cut short.
+func TestChartOfCutAndWhole(t *testing.T) {
+	code, out, messages := typed("chart", demoRound, "--cut", "4")
+	assert.Equal(t, done, code, messages)
+	assert.NotContains(t, out, "Marimba, cut")
+	assert.NotContains(t, out, "together")
+	for _, want := range []string{
+		"\ntext                Vibraphone parts\nbar                 5 ",
+		"\nb Vibraphone                        #5 late 8\n",
+		"\nc Vibraphone, cut   #1 restart               #2 late 2\n",
+		"\nVibraphone parts at bar 5 beat 1, the whole loop 4 of 12 pulses in\nVibraphone meets at bar 13 beat 1, where the section ends\n",
+	} {
+		assert.Contains(t, out, want)
+	}
+	_, out, _ = typed("chart", "../../testdata/sections/short-lock/section.yaml", "--whole", "--layers", "Gatekeeper")
+	assert.Contains(t, out, "\nb Gatekeeper, whole   #1 ")
+	assert.Contains(t, out, "\nGatekeeper parts at bar 7 beat 1, the whole loop 6 of 9 pulses in\n")
+	_, out, _ = typed("chart", demoRound, "--cut", "4", "--felt", "Marimba")
+	assert.Contains(t, out, "\nVibraphone parts at bar 4 beat 2 1/2, the whole loop 4 of 12 pulses in\n")
+
+	for _, c := range []struct {
+		args string
+		code int
+		want string
+	}{
+		{"--whole", wrongData, "no loop is cut short; --cut 10 shows"},
+		{"--cut 6", wrongData, "--cut 6 cuts no loop short; another number of bars, less than 12, may"},
+		{"--cut 0", wrongUse, "--cut 0: give a number of bars, 1 or more"},
+	} {
+		code, out, messages = typed(append([]string{"chart", demoRound}, strings.Fields(c.args)...)...)
+		assert.Equal(t, c.code, code)
+		assert.Empty(t, out)
+		assert.Contains(t, messages, c.want)
+	}
+}
+
 func TestChartCommandWritesAWholeFileOrNone(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "chart.txt")
 	code, out, messages := typed("chart", demoRound, "-o", file)

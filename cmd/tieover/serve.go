@@ -12,12 +12,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/export/page"
-	"tieover/layout"
 	"tieover/score/source"
 )
 
 func newServeCmd(s streams) *cobra.Command {
-	port := 0
+	port, cut := 0, 0
 	cmd := &cobra.Command{
 		Use:   "serve SPEC...",
 		Short: "Show the page to this machine's browser while a spec is edited",
@@ -31,15 +30,19 @@ func newServeCmd(s streams) *cobra.Command {
 			}
 			ctx, stop := stoppable(cmd.Context())
 			defer stop()
-			return serve(ctx, s, specs, port)
+			if err := checkCut(cmd, cut); err != nil {
+				return err
+			}
+			return serve(ctx, s, specs, port, cut)
 		},
 	}
+	addCut(cmd, &cut)
 	cmd.Flags().IntVar(&port, "port", 0, "port to listen on; 0 takes any that is free")
 	return cmd
 }
 
 // serve serves the page until the context ends.
-func serve(ctx context.Context, s streams, specs []string, port int) error {
+func serve(ctx context.Context, s streams, specs []string, port, cut int) error {
 	listener, port, err := listen(port)
 	if err != nil {
 		return err
@@ -49,7 +52,7 @@ func serve(ctx context.Context, s streams, specs []string, port int) error {
 	renew := func() {
 		n++
 		version := fmt.Sprintf("%d-%d", os.Getpid(), n)
-		v.show(pageOf(s, specs, version), version)
+		v.show(pageOf(s, specs, pageOptions{version: version, cut: cut}), version)
 	}
 	w := newWatcher(specs)
 	if unlessStopped(ctx, func() error { renew(); return nil }) != nil {
@@ -62,14 +65,14 @@ func serve(ctx context.Context, s streams, specs []string, port int) error {
 
 // pageOf returns the page of the specs, or one that says what is wrong with
 // them; that is printed too.
-func pageOf(s streams, specs []string, version string) []byte {
+func pageOf(s streams, specs []string, how pageOptions) []byte {
 	var b bytes.Buffer
 	err := safely(func(w io.Writer) error {
 		p, err := load(s, specs)
 		if err != nil {
 			return err
 		}
-		return writePage(w, p, version, layout.Options{})
+		return writePage(w, p, how)
 	}, &b)
 	if err == nil {
 		return b.Bytes()
@@ -88,7 +91,7 @@ func pageOf(s streams, specs []string, version string) []byte {
 	} else {
 		lines = append(lines, err.Error())
 	}
-	if err := page.WriteProblems(&b, lines, version); err != nil {
+	if err := page.WriteProblems(&b, lines, how.version); err != nil {
 		finish(s, err)
 	}
 	return b.Bytes()

@@ -104,7 +104,7 @@ func TestPageOfLongPiece(t *testing.T) {
 	drawn, messages := strings.Builder{}, strings.Builder{}
 	text := canal(8, 1_000_000)
 	begun := processor.Time()
-	page := string(pageOf(streams{strings.NewReader(text), &drawn, &messages}, []string{"-"}, "v1"))
+	page := string(pageOf(streams{strings.NewReader(text), &drawn, &messages}, []string{"-"}, pageOptions{version: "v1"}))
 	assert.Less(t, processor.Time()-begun, 10*time.Second, "a fraction of a second; walking the piece once takes twenty")
 	assert.Contains(t, page, "more than 20000 attacks")
 }
@@ -112,7 +112,7 @@ func TestPageOfLongPiece(t *testing.T) {
 // A spec that cannot be read gives a page that says so, and the same in words.
 func TestPageOfBrokenSpec(t *testing.T) {
 	var out, messages strings.Builder
-	page := string(pageOf(streams{strings.NewReader(""), &out, &messages}, []string{t.TempDir() + "/none.yaml"}, "v1"))
+	page := string(pageOf(streams{strings.NewReader(""), &out, &messages}, []string{t.TempDir() + "/none.yaml"}, pageOptions{version: "v1"}))
 	assert.Contains(t, page, "none.yaml")
 	assert.Contains(t, page, `"v1"`)
 	assert.Contains(t, messages.String(), "none.yaml")

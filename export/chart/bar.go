@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -34,6 +35,7 @@ type barText struct {
 	rows     []rowText
 	together []token
 	gaps     []token
+	said     []token // the count of what is struck
 	labels   []token // at column 0 those of the barline
 	texts    []token
 }
@@ -72,6 +74,9 @@ func (s *setter) setBar(b *rows.Bar) barText {
 			t.gaps = append(t.gaps, token{col, s.gap(h.Gap, t.width-col)})
 		}
 	}
+	if s.saysTogether() {
+		t.say()
+	}
 	for _, l := range b.Labels {
 		if s.opt.Hide.Has(rows.HideLabels) {
 			break
@@ -88,6 +93,24 @@ func (s *setter) setBar(b *rows.Bar) barText {
 	}
 	slices.SortStableFunc(t.texts, func(a, b token) int { return a.col - b.col })
 	return t
+}
+
+// say writes under each moment of the composite what is counted there: the beat
+// or what divides it, else what the first of the tuplets says, of each the last sign.
+func (t *barText) say() {
+	words := map[int]string{}
+	for _, count := range t.count {
+		for _, y := range count {
+			if words[y.col] == "" {
+				words[y.col] = lastDigits(y.text, 1)
+			}
+		}
+	}
+	for _, hit := range t.together {
+		if hit.text != "." {
+			t.said = append(t.said, token{hit.col, cmp.Or(words[hit.col], "-")})
+		}
+	}
 }
 
 func (s *setter) setCounts(b *rows.Bar, t *barText) {
@@ -107,10 +130,10 @@ func (s *setter) setCounts(b *rows.Bar, t *barText) {
 		}
 		t.count = append(t.count, row)
 	}
-	at := beat.Time(0)
+	at := -b.Skipped
 	for _, span := range b.Signature.Beats() {
 		at += grid.Must(span)
-		if at < b.Length {
+		if at > 0 && at < b.Length {
 			t.cuts = append(t.cuts, s.scale.col(at))
 		}
 	}
@@ -165,6 +188,9 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 		if s.opt.Hide.Has(rows.HideStarts) {
 			break
 		}
+		if start.Plain {
+			continue
+		}
 		out.starts = append(out.starts, begin{s.scale.col(start.At), s.startForms(start)})
 	}
 	return out
@@ -193,7 +219,7 @@ var signs = map[rows.Sign]string{rows.Silent: ".", rows.Cycle: "X", rows.Group: 
 // part returns columns [from, to) of a bar as a stretch of its own.
 func (t *barText) part(from, to int) barText {
 	p := barText{number: t.number, width: to - from, from: from, goesOn: to < t.width,
-		double: t.double, closes: t.closes, together: within(t.together, from, to), gaps: within(t.gaps, from, to),
+		double: t.double, closes: t.closes, together: within(t.together, from, to), gaps: within(t.gaps, from, to), said: within(t.said, from, to),
 		labels: within(t.labels, from, to), texts: within(t.texts, from, to)}
 	for _, c := range t.count {
 		p.count = append(p.count, within(c, from, to))

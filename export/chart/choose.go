@@ -36,3 +36,8 @@ func choose(p *score.Piece, names []string) ([][]int, error) {
 	}
 	return chosen, nil
 }
+
+// ordered puts chosen layers, all when nil, into an order.
+func ordered(chosen, order []int) []int {
+	return slices.DeleteFunc(slices.Clone(order), func(i int) bool { return chosen != nil && !slices.Contains(chosen, i) })
+}

@@ -25,6 +25,7 @@ func (s *setter) drift(p *score.Piece, said explained) error {
 		}
 		alone := newSetter(s.out, s.opt, rows.Of(s.st.Section, []int{n}))
 		alone.letters[0] = s.letters[i]
+		alone.note = s.note
 		v := driftView{s: alone, layer: n, letter: s.letters[i]}
 		if err := v.fit(); err != nil {
 			return err
@@ -122,6 +123,9 @@ func (v *driftView) heading(p *score.Piece, said explained) {
 	}
 	items = append(items, fmt.Sprintf("%s %s: %s against %s", v.letter, v.s.spell(l.Name), rows.Grouping(l, 12), section.Meter))
 	for _, text := range wrap(items, "   ", v.s.opt.Width) {
+		fmt.Fprintln(v.s.out, text)
+	}
+	for _, text := range v.s.noted() {
 		fmt.Fprintln(v.s.out, text)
 	}
 	all := append(v.s.struckLegend(), v.s.soundingLegend()...)

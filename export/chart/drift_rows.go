@@ -15,7 +15,7 @@ type pass struct {
 	start rows.Start
 	label string
 	bar   int       // number of the bar it begins in
-	from  beat.Time // that bar's start in the section
+	from  beat.Time // that bar's start in the section, the whole bar's
 	cells []token
 	lines []int // columns of barlines inside it
 	over  bool  // it goes on past the line
@@ -38,7 +38,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 			if next < len(row.Starts) && row.Starts[next].At == c.At {
 				if start := row.Starts[next]; start.Number > 0 {
 					v.line(&p, first, last)
-					p = pass{start: start, bar: b.Number, from: b.Start, begun: true, cells: p.cells[:0], lines: p.lines[:0]}
+					p = pass{start: start, bar: b.Number, from: b.Start - b.Skipped, begun: true, cells: p.cells[:0], lines: p.lines[:0]}
 					for _, l := range b.Labels {
 						if l.At == start.At {
 							p.label = clip(v.s.spell(l.Text), mostLabel)
@@ -68,6 +68,9 @@ func (v *driftView) count() {
 	l.put(0, "   #  bar")
 	if v.s.st.Equal() {
 		for b := range v.s.st.Bars() {
+			if b.Skipped > 0 && v.s.st.BarCount() > 1 {
+				continue // a bar that begins inside
+			}
 			var t barText
 			t.width = v.s.scale.bar(b.Length)
 			v.s.setCounts(b, &t)

@@ -28,7 +28,9 @@ layers:
 	// Output:
 	// TWO GATES, G            3/4   quarter = 90
 	// X x struck (X = cycle begins)   2 3 still sounding, counted in its group
-	// . silent   together: 2 = both, a, b = one alone   unit: eighth
+	// . silent   #2 second cycle since the last realignment or restart
+	// early 2: X is 2 pulses before the barline   under a name: pulses of its cycle
+	// together: 2 = both, a, b = one alone   unit: eighth
 	//
 	// bar        1            2             3
 	// count     |1 + 2 + 3 + |1 + 2 + 3 + ||1

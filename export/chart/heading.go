@@ -62,6 +62,9 @@ func (s *setter) foot() Foot {
 		items = append(items, again)
 	}
 	f.Closing = wrap(items, "   ", s.opt.Width)
+	for _, line := range s.closing {
+		f.Closing = append(f.Closing, wrap([]string{s.spell(line)}, "", s.opt.Width)...)
+	}
 	return f
 }
 

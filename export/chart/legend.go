@@ -45,8 +45,12 @@ func (s *setter) legend() []string {
 	if s.sum.Held && !s.opt.Hide.Has(rows.HideGroups) {
 		items = append(items, "~| held over the barline")
 	}
+	items = append(items, s.startsLegend()...)
 	if s.hasTogether() {
 		items = append(items, s.togetherLegend())
+	}
+	if s.saysTogether() {
+		items = append(items, s.sayLegend())
 	}
 	if s.hasGaps() && s.gap(s.sum.Longest, int(s.scale.num)) == "+" {
 		items = append(items, "+ a gap too long to write")
@@ -104,6 +108,31 @@ func (s *setter) movedLegend() []string {
 		return nil
 	}
 	return []string{"in " + strings.Join(moved, ", ") + " X = group 1, which moves inside the cycle"}
+}
+
+// startsLegend explains the words over a row and the number under its name.
+func (s *setter) startsLegend() (items []string) {
+	if s.opt.Hide.Has(rows.HideStarts) {
+		return nil
+	}
+	if s.sum.Numbers {
+		items = append(items, "#2 second cycle since the last realignment or restart")
+	}
+	switch {
+	case s.sum.Late && s.sum.Early:
+		items = append(items, "late 2, early 2: X is 2 pulses after, before the barline")
+	case s.sum.Late:
+		items = append(items, "late 2: X is 2 pulses after the barline")
+	case s.sum.Early:
+		items = append(items, "early 2: X is 2 pulses before the barline")
+	}
+	if s.sum.Home {
+		items = append(items, "on 1: X is at the barline again")
+	}
+	if s.sum.Pulses && !s.opt.Compact {
+		items = append(items, "under a name: pulses of its cycle")
+	}
+	return items
 }
 
 func (s *setter) soundingLegend() []string {
@@ -172,6 +201,17 @@ func (s *setter) togetherLegend() string {
 		text += fmt.Sprintf("2 to %d = so many at once, ", s.sum.Most)
 	}
 	return text + alone + " = one alone"
+}
+
+// sayLegend explains the count under the composite; a figure may strike between
+// two counts.
+func (s *setter) sayLegend() string {
+	for _, n := range s.st.Layers {
+		if l := s.st.Section.Layers[n]; len(l.Figures) > 0 || l.Line != nil {
+			return "say: the count of what is struck (- between two counts)"
+		}
+	}
+	return "say: the count of what is struck"
 }
 
 // tupletLegend explains the rows that count tuplets: how triplets are said, and

@@ -66,7 +66,7 @@ func TestTwoKindsOfTriplets(t *testing.T) {
 	opt.Width = 200
 	got := written(t, text, opt)
 	for _, want := range []string{
-		"   1/4 3s: 3 quarters in the time of 2\n1/8 3s: 3 eighths in the time of 2   5s: 5 sixteenths in the time of 4   1 t l = one-trip-let   ",
+		"   1/4 3s: 3 quarters in the time of 2   1/8 3s: 3 eighths in the time of 2   5s: 5 sixteenths in the time of 4\n1 t l = one-trip-let   ",
 		"\n   1/4 3s |1         t         l         ||1\n" +
 			"   1/8 3s |1    t    l    2    t    l    ||1\n" +
 			"   5s     |1  2  3  4  5  1  2  3  4  5  ||1\n",
@@ -75,6 +75,36 @@ func TestTwoKindsOfTriplets(t *testing.T) {
 	}
 	opt.Layers = []string{"B"}
 	assert.Contains(t, written(t, text, opt), "   3s: 1 t l = one-trip-let   ")
+}
+
+// Where tuplets leave no room for gaps the composite is counted: on 60ths of a
+// whole note all strike at 0; A and B at 10, which is the quarter triplets' t; B and C
+// at 15, beat 2; B at 25, the eighth triplets' l. What a figure puts between has no
+// count.
+func TestTheCompositeOfTupletsIsCounted(t *testing.T) {
+	text := "title: T\nmeter: 2/4\ntempo: 60\nlayers:\n  - {name: A, groups: 1+2, pulse: 1/4 in 3:2}\n  - {name: B, groups: 2+1, pulse: 1/8 in 3:2}\n  - {name: C, groups: 5, pulse: 1/16 in 5:4}\n"
+	got := written(t, text, chart.Default())
+	assert.Contains(t, got, "together  |3  . ..  .2 .  2  . ..  .b .  ||3\n   say    |1         t    2         l    ||\n")
+	assert.Contains(t, got, "say: the count of what is struck   ")
+	got = written(t, strings.Replace(text, "groups: 5,", "groups: 5, figures: {5: x====x===x},", 1), chart.Default())
+	assert.Contains(t, got, "say: the count of what is struck (- between two counts)")
+	plain := written(t, round, chart.Default())
+	assert.NotContains(t, plain, "say")
+}
+
+// A loop that goes round several times in every bar, always in the same places, is
+// not numbered; one that comes to other places is, and so is one that fills the
+// bar. A legend that has nothing to number explains no numbers.
+func TestNumbersThatSayNothing(t *testing.T) {
+	text := "title: T\nmeter: 4/4\ntempo: 60\nlength: 3 bars\nlayers:\n  - {name: A, groups: 2+2}\n"
+	got := written(t, text, chart.Default())
+	assert.NotContains(t, got, "#")
+	got = written(t, text+"  - {name: B, groups: 3}\n  - {name: C, groups: 8}\n  - {name: D, groups: 2, enters: bar 2}\n", chart.Default())
+	assert.Regexp(t, `(?m)^a A$`, got)
+	assert.Regexp(t, `(?m)^b B +#1 +#2 +#3 .* late 5$`, got)
+	assert.Regexp(t, `(?m)^c C +#1 +#2 +#3$`, got)
+	assert.Regexp(t, `(?m)^d D +#1 enters$`, got)
+	assert.Contains(t, got, "#2 second cycle since the last realignment or restart")
 }
 
 // The composite's row is named in the compact form too, however many layers.

@@ -21,6 +21,9 @@ type Options struct {
 	Layers  []string
 	From    int         // first bar shown, as numbered in the piece; 0: all
 	To      int         // last bar shown; 0: to the end
+	Notes   []string    // of each section, what is said of it under the heading; nil: nothing
+	Closing [][]string  // of each section, more closing lines; nil: none
+	Order   [][]int     // of each section, its layers in the order of their rows; nil: the spec's
 	Hide    rows.Hiding // for worksheets: what the student is to find
 	Words   string      // text of the template for heading and closing lines, if File names one
 	File    string      // where Words came from, for its errors; "": the built-in template
@@ -45,6 +48,9 @@ func Write(w io.Writer, p *score.Piece, opt Options) error {
 	chosen, err := choose(p, opt.Layers)
 	if err != nil {
 		return err
+	}
+	for i := range min(len(opt.Order), len(chosen)) {
+		chosen[i] = ordered(chosen[i], opt.Order[i])
 	}
 	return writePiece(w, p, opt, chosen)
 }

@@ -64,6 +64,12 @@ func writePiece(w io.Writer, p *score.Piece, opt Options, chosen [][]int) error 
 			continue
 		}
 		s := newSetter(out, opt, rows.Of(section, chosen[i]))
+		if i < len(opt.Notes) {
+			s.note = opt.Notes[i]
+		}
+		if i < len(opt.Closing) {
+			s.closing = opt.Closing[i]
+		}
 		write := func() error { return s.section(p, i, frame, said) }
 		if opt.Drift {
 			write = func() error {
@@ -110,7 +116,7 @@ func (s *setter) section(p *score.Piece, i int, frame *templates.Text, said expl
 		begun = true
 		s.write(y)
 	}
-	if s.opt.Bare || s.opt.Hide != 0 { // the closing lines would tell
+	if s.opt.Bare || s.opt.Hide&^rows.DropTogether != 0 { // the closing lines would tell
 		return nil
 	}
 	if err := s.frame(frame, "foot", s.foot()); err != nil {
@@ -150,6 +156,14 @@ func (s *setter) shown() (first, last int) {
 	return first, last
 }
 
+// noted is what is said of the section under its heading, in lines.
+func (s *setter) noted() []string {
+	if s.note == "" {
+		return nil
+	}
+	return wrap([]string{s.spell(s.note)}, "", s.opt.Width)
+}
+
 // head gathers what stands above the rows; the first row says where a bar
 // begins, for the heading's second half to stand over.
 func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
@@ -158,7 +172,7 @@ func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
 		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),
 		Meter: section.Meter.String(), Tempo: s.tempo(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
 	h.Heading = s.heading(h, y)
-	h.Legend = wrap(said.add(s.legend()), "   ", s.opt.Width)
+	h.Legend = append(s.noted(), wrap(said.add(s.legend()), "   ", s.opt.Width)...)
 	return h
 }
 

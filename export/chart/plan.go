@@ -93,6 +93,9 @@ func (p *planner) stretch(n, columns int) bool {
 		return false
 	}
 	if whole > p.s.room() && equal {
+		if n < end { // the first bar may be a short one
+			columns = max(columns, p.s.scale.bar(p.s.st.Section.Bar(n+1).Length)+1)
+		}
 		p.share(columns, p.reserve(end))
 	}
 	p.begin(n, columns)

@@ -24,6 +24,8 @@ type setter struct {
 	families []rows.Family
 	step     beat.Time
 	plain    beat.Time        // what the count is spoken in
+	note     string           // what is said of the section under its heading
+	closing  []string         // more closing lines
 	drums    map[int][]string // codes of the drum sounds, by layer
 
 	landing      *rows.Landing // nil when the last bar is not shown, or the end lies inside it
@@ -134,6 +136,12 @@ func (s *setter) hasTogether() bool {
 // step has two columns, so that two gaps of one step stay apart.
 func (s *setter) hasGaps() bool {
 	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(rows.HideTogether) && s.scale.num >= 2*1 && s.scale.den == s.step
+}
+
+// saysTogether reports whether the count of what is struck stands under the
+// composite: where tuplets leave no room for gaps.
+func (s *setter) saysTogether() bool {
+	return s.hasTogether() && !s.hasGaps() && len(s.families) > 1 && !s.opt.Compact && !s.opt.Hide.Has(rows.HideTogether)
 }
 
 // gap writes how many steps a gap has, or + where the number does not fit before

@@ -140,4 +140,7 @@ func (s *setter) writeTogether(y *system, cols []int) {
 	if s.hasGaps() {
 		s.rowLine(y, cols, "   gaps", func(b *barText) []token { return b.gaps }, nil, "")
 	}
+	if s.saysTogether() {
+		s.rowLine(y, cols, "   say", func(b *barText) []token { return b.said }, nil, "")
+	}
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"iter"
 	"sort"
 	"strings"
 
@@ -21,22 +22,16 @@ type comb struct {
 
 // draw draws the part of a row that falls into a system: each group as a comb,
 // a beam with one stem a pulse, heavier where something is struck; under it a
-// line for as long as it sounds; above it the cycle's number and drift.
+// line for as long as it sounds.
 func (r *row) draw(c *canvas, f frame, y unit) {
 	b := &comb{f: f, y: y}
-	free := unit(0) // where the last caption ends
-	last := r.begun(f.sys.to)
-	for i := sort.Search(last, func(i int) bool { return r.cycles[i].over > f.sys.from }); i < last; i++ {
+	for i := range r.drawnIn(f) {
 		cy := &r.cycles[i]
 		for _, g := range cy.Groups {
 			b.group(c, r, cy, g)
 		}
 		for _, a := range cy.Attacks {
 			b.attack(cy.Start+a.At, a)
-		}
-		if !cy.Landing {
-			b.drift(r, cy)
-			free = b.caption(c, r, i, free)
 		}
 	}
 	ink := r.look.class()
@@ -46,8 +41,33 @@ func (r *row) draw(c *canvas, f frame, y unit) {
 	c.path("beam "+ink, r.look.pattern(), b.beams.String())
 	c.path(r.look.hit(), "", b.hits.String())
 	c.path(r.look.ghost(), "", b.ghosts.String())
+}
+
+// drawStarts draws what stands over the part of a row that falls into a system:
+// each cycle's number, and how late its head is.
+func (r *row) drawStarts(c *canvas, f frame, y unit, late []rows.Lateness) {
+	b := &comb{f: f, y: y}
+	free := unit(0) // where the last caption ends
+	for i := range r.drawnIn(f) {
+		if cy := &r.cycles[i]; !cy.Landing {
+			b.drift(r, cy, late[i])
+			free = b.caption(c, r, i, free, late[i])
+		}
+	}
 	c.path("up", "", b.ups.String())
 	c.path("late", "", b.lates.String())
+}
+
+// drawnIn yields the indexes of the cycles that a system has a part of.
+func (r *row) drawnIn(f frame) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		last := r.begun(f.sys.to)
+		for i := sort.Search(last, func(i int) bool { return r.cycles[i].over > f.sys.from }); i < last; i++ {
+			if !yield(i) {
+				return
+			}
+		}
+	}
 }
 
 // begun returns how many cycles begin before a moment.
@@ -130,11 +150,11 @@ func (b *comb) attack(at beat.Time, a score.Attack) {
 
 // drift draws how far a head stands from the barline that it is late or early
 // against.
-func (b *comb) drift(r *row, cy *cycle) {
+func (b *comb) drift(r *row, cy *cycle, late rows.Lateness) {
 	head := cy.Start + cy.Head
 	from, to := head, head
-	far := beat.Time(cy.late.Pulses.Num()) * r.unit / beat.Time(cy.late.Pulses.Den())
-	switch cy.late.Kind {
+	far := beat.Time(late.Pulses.Num()) * r.unit / beat.Time(late.Pulses.Den())
+	switch late.Kind {
 	case rows.Late:
 		from -= far
 	case rows.Early:
@@ -148,7 +168,7 @@ func (b *comb) drift(r *row, cy *cycle) {
 
 // caption writes the number of a cycle where it begins, and how late, as far as
 // there is room before the next one. It returns where the text ends.
-func (b *comb) caption(c *canvas, r *row, i int, free unit) unit {
+func (b *comb) caption(c *canvas, r *row, i int, free unit, late rows.Lateness) unit {
 	cy := &r.cycles[i]
 	at := max(cy.Start, r.layer.Enters, 0)
 	if !b.f.sys.holds(at) {
@@ -163,7 +183,7 @@ func (b *comb) caption(c *canvas, r *row, i int, free unit) unit {
 		}
 	}
 	number := fmt.Sprintf("#%d", cy.Number)
-	for _, text := range []string{join(number, cy.late.Words(), sizesShown(cy)), join(number, cy.late.Words()), number} {
+	for _, text := range []string{join(number, late.Words(), sizesShown(cy)), join(number, late.Words()), number} {
 		if w := widthOf(text, small) + 6*one; w <= room && x >= free {
 			c.text("cycle", x+3*one, b.y+9*one, text, "")
 			return x + w

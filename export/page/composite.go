@@ -39,23 +39,26 @@ func (v *view) strikes() []strike {
 func (v *view) drawComposite(f frame, strikes []strike) string {
 	f.height = compositeHeight
 	var c canvas
-	var alone, together, bars strings.Builder
+	var alone, together strings.Builder
 	if f.m.names {
 		c.text("name", 20*one, beamAt+6*one, "together", "")
 		c.text("about", 20*one, beamAt+22*one, "a number: so many at once", "")
 	}
-	for _, b := range v.barsIn(f.sys) {
-		if f.sys.holds(b.Start) {
-			fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(b.Start), compositeHeight-2*one)
-			if f.alone {
-				c.text("bar", f.sys.x(b.Start)+3*one, 8*one, fmt.Sprint(b.Number), "")
+	v.perReading(&c, func(c *canvas, rd *reading) {
+		var bars strings.Builder
+		for _, b := range rd.barsIn(f.sys) {
+			if f.sys.holds(b.Start) {
+				fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(b.Start), compositeHeight-2*one)
+				if f.alone {
+					c.text("bar", f.sys.x(b.Start)+3*one, 8*one, fmt.Sprint(b.Number), "")
+				}
 			}
 		}
-	}
-	if end := f.sys.to; end == v.end || f.alone {
-		fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(end), compositeHeight-2*one)
-	}
-	c.path("rule", "", bars.String())
+		if end := f.sys.to; end == v.end || f.alone {
+			fmt.Fprintf(&bars, "M%v 2V%v", f.sys.x(end), compositeHeight-2*one)
+		}
+		c.path("rule", "", bars.String())
+	})
 	var told []string
 	free, last, closest := unit(0), unit(-1), unit(0) // of the texts; the stroke before; the least distance of two
 	for _, k := range within(strikes, f.sys.from, f.sys.to, func(k strike) beat.Time { return k.at }) {
@@ -82,5 +85,8 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 	c.path("hit"+dense, "", alone.String())
 	c.path("hit both"+dense, "", together.String())
 	c.put(`<rect class="now" data-row="-1" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n", beamAt-2*one, stemFoot-beamAt+4*one)
-	return f.svg("composite", fmt.Sprintf("all layers together, %s to %s: %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1), strings.Join(told, " ")), c.String())
+	said := v.said(func(rd *reading) string {
+		return fmt.Sprintf("all layers together, %s to %s: %s", rd.s.Where(f.sys.from), rd.s.Where(f.sys.to-1), strings.Join(told, " "))
+	})
+	return f.svg("composite", said, c.String())
 }

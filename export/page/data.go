@@ -29,11 +29,17 @@ type sectionData struct {
 	Name   string    `json:"name"`
 	Meters [][]int64 `json:"meters"` // of each kind of bar: where its beats begin
 	// Lengths are those of each kind of bar when it is whole.
-	Lengths []int64     `json:"lengths"`
-	Bars    [][2]int64  `json:"bars"`  // start, kind
-	First   int         `json:"first"` // number of the first bar
-	Marks   []markData  `json:"marks"` // realignments
-	Layers  []layerData `json:"layers"`
+	Lengths  []int64       `json:"lengths"`
+	Readings []readingData `json:"readings"` // as it is written, then as it is felt
+	Marks    []markData    `json:"marks"`    // realignments
+	Layers   []layerData   `json:"layers"`
+}
+
+// readingData is one way to bar a section.
+type readingData struct {
+	Name  string     `json:"name"`
+	First int        `json:"first"` // number of the first bar
+	Bars  [][2]int64 `json:"bars"`  // where each begins whole, which may be before the section, and its kind
 }
 
 type markData struct {
@@ -42,7 +48,12 @@ type markData struct {
 }
 
 type layerData struct {
-	Name string    `json:"name"`
+	Name   string `json:"name"`
+	Letter string `json:"letter"`
+	// Version is "cut" or "whole" of a loop that has two; the Second is not in the spec.
+	Version string `json:"version,omitempty"`
+	Second  bool   `json:"second,omitempty"`
+
 	Kind string    `json:"kind"` // how it sounds: struck, plucked, held, drum
 	Pan  int       `json:"pan"`  // -90 … 90
 	Unit beat.Time `json:"unit"`
@@ -53,7 +64,7 @@ type layerData struct {
 	// Cycles are start, sounding length, clock face, printed number, grouping.
 	Cycles [][5]int64 `json:"cycles"`
 	Groups [][]int64  `json:"groups"` // the different groupings: the length of each group
-	Drifts []string   `json:"drifts"` // one a cycle, in words
+	Drifts [][]string `json:"drifts"` // in each reading, one a cycle, in words
 }
 
 // newData gathers what the player needs. fine is how many ticks of the
@@ -97,47 +108,61 @@ func recordingOf(p *score.Piece, f *play.Performance, fine beat.Time) *recording
 
 // data is all of a section but its sounds.
 func (v *view) data(fine beat.Time) sectionData {
-	d := sectionData{Name: v.name(), First: v.s.FirstBar, Marks: []markData{}}
+	d := sectionData{Name: v.name(), Marks: []markData{}}
 	kinds := map[string]int{}
-	for _, b := range v.bars {
-		key := b.Signature.String()
-		k, known := kinds[key]
-		if !known {
-			k = len(d.Meters)
-			kinds[key] = k
-			var meter []int64
-			at := beat.Time(0)
-			for _, length := range b.Signature.Beats() {
-				meter = append(meter, int64(fine*at))
-				at += v.s.Grid.Must(length)
+	for _, rd := range v.readings {
+		r := readingData{Name: rd.name, First: rd.s.FirstBar}
+		for _, b := range rd.bars {
+			key := b.Signature.String()
+			k, known := kinds[key]
+			if !known {
+				k = len(d.Meters)
+				kinds[key] = k
+				var meter []int64
+				at := beat.Time(0)
+				for _, length := range b.Signature.Beats() {
+					meter = append(meter, int64(fine*at))
+					at += v.s.Grid.Must(length)
+				}
+				d.Meters = append(d.Meters, meter)
+				d.Lengths = append(d.Lengths, int64(fine*at))
 			}
-			d.Meters = append(d.Meters, meter)
-			d.Lengths = append(d.Lengths, int64(fine*at))
+			r.Bars = append(r.Bars, [2]int64{int64(fine * (b.Start - b.Skipped)), int64(k)})
 		}
-		d.Bars = append(d.Bars, [2]int64{int64(fine * b.Start), int64(k)})
+		d.Readings = append(d.Readings, r)
 	}
 	for _, r := range v.realignments {
 		d.Marks = append(d.Marks, markData{fine * r.Time, named(r)})
 	}
 	for i := range v.rows {
-		r := &v.rows[i]
-		l := layerData{Name: r.layer.Name, Unit: fine * r.unit, Events: [][]int64{}}
-		groupings := map[string]int{}
-		for k := range r.cycles {
-			cy := &r.cycles[k]
-			key := sizes(cy.Groups)
-			grouping, known := groupings[key]
-			if !known {
-				grouping = len(l.Groups)
-				groupings[key] = grouping
-				l.Groups = append(l.Groups, lengths(cy.Groups, fine))
-			}
-			l.Cycles = append(l.Cycles, [5]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number), int64(grouping)})
-			l.Drifts = append(l.Drifts, driftWords(cy.late, r.layer.Pulse))
-		}
-		d.Layers = append(d.Layers, l)
+		d.Layers = append(d.Layers, v.layerData(&v.rows[i], fine))
 	}
 	return d
+}
+
+// layerData is all of a layer but its sounds.
+func (v *view) layerData(r *row, fine beat.Time) layerData {
+	l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, Events: [][]int64{}}
+	groupings := map[string]int{}
+	for k := range r.cycles {
+		cy := &r.cycles[k]
+		key := sizes(cy.Groups)
+		grouping, known := groupings[key]
+		if !known {
+			grouping = len(l.Groups)
+			groupings[key] = grouping
+			l.Groups = append(l.Groups, lengths(cy.Groups, fine))
+		}
+		l.Cycles = append(l.Cycles, [5]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number), int64(grouping)})
+	}
+	for _, rd := range v.readings {
+		var drifts []string
+		for k := range r.cycles {
+			drifts = append(drifts, driftWords(rd.late[r.index][k], r.layer.Pulse))
+		}
+		l.Drifts = append(l.Drifts, drifts)
+	}
+	return l
 }
 
 // lengths are those of groups in ticks of the sound.
@@ -152,12 +177,26 @@ func lengths(groups []score.Group, fine beat.Time) []int64 {
 // addVoice adds the sounds of a voice to its layers, from the first pass of
 // each section.
 func addVoice(d *data, f *play.Performance, voice *play.Voice) {
+	for section := range d.Sections {
+		if i := voice.Layer(section); i >= 0 {
+			addEvents(&d.Sections[section].Layers[i], f, voice, section)
+		}
+	}
+	for _, pass := range f.Passes {
+		if i := voice.Layer(pass.Section); i >= 0 {
+			l := &d.Sections[pass.Section].Layers[i]
+			l.Kind, l.Pan = kindOf(voice, pass.Start)
+		}
+	}
+}
+
+// addEvents adds what a voice sounds in the first pass of a section.
+func addEvents(l *layerData, f *play.Performance, voice *play.Voice, section int) {
 	for e := range voice.Events() {
 		pass := f.Passes[e.Pass]
-		if pass.Time > 1 {
+		if pass.Time > 1 || pass.Section != section {
 			continue
 		}
-		l := &d.Sections[pass.Section].Layers[voice.Layer(pass.Section)]
 		event := []int64{int64(e.At - pass.Start), int64(e.Length), int64(e.Velocity)}
 		for _, key := range e.Keys {
 			event = append(event, int64(key))
@@ -170,12 +209,6 @@ func addVoice(d *data, f *play.Performance, voice *play.Voice) {
 			l.Events = append(l.Events, []int64{event[0], int64(e.Lasts)})
 		default:
 			l.Events = append(l.Events, event)
-		}
-	}
-	for _, pass := range f.Passes {
-		if i := voice.Layer(pass.Section); i >= 0 {
-			l := &d.Sections[pass.Section].Layers[i]
-			l.Kind, l.Pan = kindOf(voice, pass.Start)
 		}
 	}
 }

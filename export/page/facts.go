@@ -47,16 +47,16 @@ func (v *view) meets() string {
 		return "The layers realign after the section's end."
 	}
 	if len(v.s.Set) == 1 {
-		return fmt.Sprintf("On the barline again at %s, after %s.", v.where(t), clockTime(v.s.Seconds(t)))
+		return fmt.Sprintf("On the barline again at %s, after %s.", v.readings[0].where(t, v.end), clockTime(v.s.Seconds(t)))
 	}
-	return fmt.Sprintf("All together again at %s, after %s.", v.where(t), clockTime(v.s.Seconds(t)))
+	return fmt.Sprintf("All together again at %s, after %s.", v.readings[0].where(t, v.end), clockTime(v.s.Seconds(t)))
 }
 
 // meetings lists the realignments after the start.
 func (v *view) meetings() []meeting {
 	var all []meeting
 	for _, r := range v.realignments {
-		all = append(all, meeting{named(r), v.where(r.Time), clockTime(v.s.Seconds(r.Time)), r.Time})
+		all = append(all, meeting{named(r), v.compared(r.Time), clockTime(v.s.Seconds(r.Time)), r.Time})
 	}
 	return all
 }

@@ -46,7 +46,7 @@ func (v *view) frame(i int, all []system, m measures) frame {
 	if f.first && !m.names {
 		f.pitch += nameLine
 	}
-	f.height = f.top + unit(len(v.rows))*f.pitch
+	f.height = f.top + unit(len(v.drawn))*f.pitch
 	return f
 }
 
@@ -72,36 +72,43 @@ func (f frame) row(i int) unit {
 func (v *view) drawSystem(f frame) string {
 	var c canvas
 	v.drawNotes(&c, f)
-	v.drawRuler(&c, f)
+	v.perReading(&c, func(c *canvas, rd *reading) { v.drawRuler(c, f, rd) })
+	v.drawEnd(&c, f)
 	v.drawMarks(&c, f)
-	for i := range v.rows {
-		v.drawName(&c, f, i)
-		v.rows[i].draw(&c, f, f.row(i))
+	for n, i := range v.drawn {
+		v.drawName(&c, f, n, i)
+		v.rows[i].draw(&c, f, f.row(n))
 	}
-	for i := range v.rows {
+	v.perReading(&c, func(c *canvas, rd *reading) {
+		for n, i := range v.drawn {
+			v.rows[i].drawStarts(c, f, f.row(n), rd.late[i])
+		}
+	})
+	for n, i := range v.drawn {
 		c.put(`<rect class="now ink%d" data-row="%d" x="0" y="%v" width="9" height="%v" rx="2"/>`+"\n",
-			v.rows[i].look.ink, i, f.row(i)+beamAt-4*one, stemFoot-beamAt+8*one)
+			v.rows[i].look.ink, i, f.row(n)+beamAt-4*one, stemFoot-beamAt+8*one)
 	}
-	return f.svg("figure", v.describe(f), c.String())
+	return f.svg("figure", v.said(func(rd *reading) string { return v.describe(f, rd) }), c.String())
 }
 
 // svg wraps drawn elements. The data attributes let the player find the place
 // of a moment.
-func (f frame) svg(class, label, body string) string {
-	return fmt.Sprintf(`<svg class="%s" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %v %v" role="img" aria-label="%s" data-from="%d" data-to="%d" data-left="%v" data-width="%v" data-time="%d">`+"\n%s</svg>\n",
-		class, f.m.width, f.height, esc(label), f.sys.from, f.sys.to, f.sys.scale.left, f.sys.scale.width, f.sys.scale.time, body)
+func (f frame) svg(class string, said []string, body string) string {
+	return fmt.Sprintf(`<svg class="%s" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %v %v" role="img"%s data-from="%d" data-to="%d" data-left="%v" data-width="%v" data-time="%d">`+"\n%s</svg>\n",
+		class, f.m.width, f.height, labels(said), f.sys.from, f.sys.to, f.sys.scale.left, f.sys.scale.width, f.sys.scale.time, body)
 }
 
 // describe says in words what a system shows, for those who cannot see it.
-func (v *view) describe(f frame) string {
-	words := []string{fmt.Sprintf("%s to %s", v.s.Where(f.sys.from), v.s.Where(f.sys.to-1))}
-	for _, r := range v.rows {
+func (v *view) describe(f frame, rd *reading) string {
+	words := []string{fmt.Sprintf("%s to %s", rd.s.Where(f.sys.from), rd.s.Where(f.sys.to-1))}
+	for _, i := range v.drawn {
+		r := &v.rows[i]
 		starts := r.begun(f.sys.to) - r.begun(f.sys.from)
 		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, times(starts)))
 	}
 	for _, k := range v.marksIn(f) {
 		if k.Kind == score.Realigns {
-			words = append(words, fmt.Sprintf("realignment %s at %s", k.Text, v.where(k.At)))
+			words = append(words, fmt.Sprintf("realignment %s at %s", k.Text, rd.where(k.At, v.end)))
 		}
 	}
 	return strings.Join(words, "; ")
@@ -117,9 +124,9 @@ func times(n int) string {
 	return fmt.Sprintf("%d cycles", n)
 }
 
-// drawName writes who plays the row.
-func (v *view) drawName(c *canvas, f frame, i int) {
-	r, y := &v.rows[i], f.row(i)
+// drawName writes who plays the nth row from above.
+func (v *view) drawName(c *canvas, f frame, n, i int) {
+	r, y := &v.rows[i], f.row(n)
 	c.text("letter", 2*one, y+beamAt+14*one, r.letter, "")
 	groups := v.groupsOf(r)
 	switch {
@@ -145,10 +152,10 @@ func (v *view) groupsOf(r *row) string {
 
 // drawRuler draws bar numbers, the ruler with its beats, numbered where there is
 // room, and the bar rulings.
-func (v *view) drawRuler(c *canvas, f frame) {
-	base, foot := f.top-4*one, f.row(len(v.rows)-1)+rowFoot
+func (v *view) drawRuler(c *canvas, f frame, rd *reading) {
+	base, foot := f.top-4*one, f.row(len(v.drawn)-1)+rowFoot
 	var bars, beats strings.Builder
-	for _, b := range v.barsIn(f.sys) {
+	for _, b := range rd.barsIn(f.sys) {
 		free := unit(0) // where the last number ends
 		if f.sys.holds(b.Start) {
 			x, number := f.sys.x(b.Start), fmt.Sprint(b.Number)
@@ -156,7 +163,7 @@ func (v *view) drawRuler(c *canvas, f frame) {
 			c.text("bar", x+3*one, base-7*one, number, "")
 			free = x + 3*one + widthOf(number, normal) + 4*one
 		}
-		at := b.Start
+		at := b.Start - b.Skipped
 		for i, length := range b.Signature.Beats() {
 			if f.sys.holds(at) && at > b.Start && at < b.End() {
 				x, number := f.sys.x(at), fmt.Sprint(i+1)
@@ -172,6 +179,11 @@ func (v *view) drawRuler(c *canvas, f frame) {
 	c.put(`<path class="rule" d="M%v %vH%v"/>`+"\n", f.sys.x(f.sys.from), base, f.sys.x(f.sys.to))
 	c.path("rule", "", bars.String())
 	c.path("rule", "", beats.String())
+}
+
+// drawEnd closes a system.
+func (v *view) drawEnd(c *canvas, f frame) {
+	base, foot := f.top-4*one, f.row(len(v.drawn)-1)+rowFoot
 	class, x := "rule", f.sys.x(f.sys.to)
 	ends := f.sys.to == v.end
 	if ends {
@@ -179,7 +191,7 @@ func (v *view) drawRuler(c *canvas, f frame) {
 	}
 	c.put(`<path class="%s" d="M%v %vV%v"/>`+"\n", class, x, base-10*one, foot)
 	if ends && v.s.End == score.Repeat {
-		for i := range v.rows {
+		for i := range v.drawn {
 			for _, y := range []unit{beamAt + 8*one, beamAt + 17*one} {
 				c.put(`<circle class="again" cx="%v" cy="%v" r="2"/>`+"\n", x-6*one, f.row(i)+y)
 			}

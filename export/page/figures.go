@@ -30,7 +30,7 @@ func Figures(p *score.Piece) ([]Figure, error) {
 	}
 	var all []Figure
 	for i := range p.Sections {
-		all = append(all, gather(p, i).figures(prefix(p, i))...)
+		all = append(all, gather(p, i, nil).figures(prefix(p, i))...)
 	}
 	return all, nil
 }
@@ -85,10 +85,11 @@ const mostStills = 64
 // one inside a bar, that bar and the next.
 func (v *view) still(at beat.Time, strikes []strike) []string {
 	from, to := at, at
-	for i, b := range v.bars {
+	bars := v.readings[0].bars
+	for i, b := range bars {
 		switch {
 		case b.Start < at && at < b.End():
-			from, to = b.Start, v.bars[min(i+1, len(v.bars)-1)].End()
+			from, to = b.Start, bars[min(i+1, len(bars)-1)].End()
 		case b.End() == at:
 			from = b.Start
 		case b.Start == at:

@@ -36,7 +36,7 @@ func (v *view) labels(f frame) [][]label {
 // drawMarks draws realignments as lines through all rows under boxed labels, and
 // the plan's marks as lines down to the ruler.
 func (v *view) drawMarks(c *canvas, f frame) {
-	foot := f.row(len(v.rows)-1) + rowFoot + 3*one
+	foot := f.row(len(v.drawn)-1) + rowFoot + 3*one
 	var boxes canvas // over all lines
 	for n, lane := range v.labels(f) {
 		y := unit(f.lanes)*noteLane + unit(n)*markBand

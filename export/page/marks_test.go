@@ -20,7 +20,7 @@ func TestMarksSideBySide(t *testing.T) {
 		{At: score.Place{Kind: score.AtPulse, N: 5}, Mark: "the upper gates"},
 		{At: score.Place{Kind: score.AtPulse, N: 25}, Mark: "open"},
 	}
-	v := gather(settled(t, 8, s), 0)
+	v := gather(settled(t, 8, s), 0, nil)
 	systems := v.systems(wide)
 	f := v.frame(0, systems, wide)
 	assert.Equal(t, 2, f.marks)
@@ -42,7 +42,7 @@ func TestRepeatShown(t *testing.T) {
 	s := round()
 	again := func() int {
 		n := 0
-		v := gather(settled(t, 8, s), 0)
+		v := gather(settled(t, 8, s), 0, nil)
 		systems := v.systems(wide)
 		for i := range systems {
 			n += strings.Count(v.drawSystem(v.frame(i, systems, wide)), `class="again"`)
@@ -53,14 +53,14 @@ func TestRepeatShown(t *testing.T) {
 	s.End = score.Repeat
 	assert.Equal(t, 2*2, again())
 	// 120 eighths at 132 quarters a minute: 60·60/132 = 27.27 s
-	assert.Equal(t, "5/4, quarter = 132, 12 bars, 27.3 s, played twice", gather(settled(t, 8, s), 0).facts()[0])
+	assert.Equal(t, "5/4, quarter = 132, 12 bars, 27.3 s, played twice", gather(settled(t, 8, s), 0, nil).facts()[0])
 }
 
 // Strokes nearer than 8 units are drawn thin: five in the time of four sixteenths
 // against sixteenths are a 20th of a quarter apart.
 func TestDenseComposite(t *testing.T) {
 	classes := func(s *score.Section, grid beat.Grid) (all []string) {
-		v := gather(settled(t, grid, s), 0)
+		v := gather(settled(t, grid, s), 0, nil)
 		for _, e := range readSVG(t, v.drawComposite(v.frame(0, v.systems(wide), wide), v.strikes())) {
 			if strings.HasPrefix(e.class, "hit") {
 				all = append(all, e.class)
@@ -80,8 +80,8 @@ func TestDenseComposite(t *testing.T) {
 // Everything is printed: both lines of the round's figure twice, that is all 120
 // eighths in lines that follow one another, and the chart block by block.
 func TestSheet(t *testing.T) {
-	sheet := gather(settled(t, 8, round()), 0).show("legend\nmore\n\nrow 1\nrow 2\n\nlast\n").Sheet
-	assert.Equal(t, []string{"legend\nmore", "row 1\nrow 2", "last"}, sheet.Blocks)
+	sheet := gather(settled(t, 8, round()), 0, nil).show("legend\nmore\n\nrow 1\nrow 2\n\nlast\n").Sheet
+	assert.Equal(t, [][]string{{"legend\nmore", "row 1\nrow 2", "last"}}, sheet.Blocks)
 	from := "0"
 	for _, system := range sheet.Systems {
 		drawn := readSVG(t, string(system))
@@ -114,11 +114,11 @@ func TestPulsesWords(t *testing.T) {
 // The round meets on a barline: bars 6 and 7.
 func TestStills(t *testing.T) {
 	s := section(score.PlainSignature(4, 4), 2, layer("Gate", "", []int{3, 2}), layer("Weir", "", []int{2, 2, 3}))
-	v := gather(settled(t, 8, s), 0)
+	v := gather(settled(t, 8, s), 0, nil)
 	bars := func(v *view, at beat.Time) []string { return readSVG(t, v.still(at, v.strikes())[0]).texts("bar") }
 	assert.Equal(t, []string{"5", "6"}, bars(v, 35))
 	assert.Equal(t, []string{"9"}, bars(v, 70))
-	assert.Equal(t, []string{"6", "7"}, bars(gather(settled(t, 8, round()), 0), 60))
+	assert.Equal(t, []string{"6", "7"}, bars(gather(settled(t, 8, round()), 0, nil), 60))
 }
 
 // A line of 22 rows is 22·66 and 26 units high, 1,560 pixels on paper, of which a
@@ -131,11 +131,11 @@ func TestSheetOfManyLayers(t *testing.T) {
 			s.Layers = append(s.Layers, layer("Lock "+score.LayerLetter(i), "", []int{3, 2}))
 		}
 		s.LengthRule = score.LengthRule{Kind: score.Bars, N: 4}
-		return gather(settled(t, 8, s), 0).show(chart).Sheet
+		return gather(settled(t, 8, s), 0, nil).show(chart).Sheet
 	}
 	many := sheet(22, "row\n")
 	assert.Empty(t, many.Systems)
-	assert.Equal(t, []string{"row"}, many.Blocks)
+	assert.Equal(t, [][]string{{"row"}}, many.Blocks)
 	assert.Equal(t, "So many layers would be too small to read in the figure, which is on the page; the chart has them all.", many.Instead)
 	assert.Len(t, sheet(20, "row\n").Systems, 1)
 	assert.Len(t, sheet(22, "").Systems, 1, "without a chart there is only the figure")
@@ -144,7 +144,7 @@ func TestSheetOfManyLayers(t *testing.T) {
 // Beats are numbered where there is room: in 5/4 at 26.13 units an eighth all of
 // them, at a third of that none beside the bar's own number.
 func TestBeatsAreNumbered(t *testing.T) {
-	v := gather(settled(t, 8, round()), 0)
+	v := gather(settled(t, 8, round()), 0, nil)
 	systems := v.systems(wide)
 	drawn := readSVG(t, v.drawSystem(v.frame(0, systems, wide)))
 	assert.Equal(t, []string{"2", "3", "4", "5", "2", "3", "4", "5", "2", "3", "4", "5"}, drawn.texts("beat"))

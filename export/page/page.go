@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 
 	"tieover/layout/play"
 	"tieover/score"
@@ -30,9 +31,11 @@ func (e TooMuch) Error() string {
 
 // Options are what a page may be given beside the piece.
 type Options struct {
-	Charts  []string       // a text chart of each section, with its legend; may be nil
-	Notes   []SectionNotes // of each section; may be nil
-	Version string         // of a page that is served: it reloads itself when the server names another; "" asks for nothing
+	Charts   []string       // a text chart of each section, with its legend; may be nil
+	Notes    []SectionNotes // of each section; may be nil
+	Felt     [][]Felt       // of each section, other bars that may be felt in it; may be nil
+	Versions []*Versions    // of each section, its loops cut and whole; nil where it has none
+	Version  string         // of a page that is served: it reloads itself when the server names another; "" asks for nothing
 }
 
 //go:embed assets
@@ -51,7 +54,7 @@ func asset(name string) string {
 // script joins the parts of the player, in the order in which they build on one
 // another, into one scope. Only a served page has the last.
 func script(served bool) string {
-	names := []string{"time", "media", "sound", "course", "place", "notes", "loop", "visit", "wall", "controls", "recording"}
+	names := []string{"time", "media", "sound", "course", "place", "notes", "loop", "visit", "wall", "controls", "felt", "recording"}
 	if served {
 		names = append(names, "keep")
 	}
@@ -78,6 +81,8 @@ type shown struct {
 	Data                        data
 	Sections                    []shownSection
 	Choices                     []string // whose notes can be shown
+	Felt                        []string // the bars that can be felt
+	Versions                    bool     // some loops have two versions
 	Version                     string
 	Recording                   string // the file that the spec is aligned with
 }
@@ -94,12 +99,15 @@ type shownSection struct {
 	Drift     []driftRow
 	MoreDrift string
 	Reference string
-	Chart     string
+	Charts    []string // in each reading
+	Felt      []string // of each reading, where its bars begin
+	Versions  *shownVersions
 	Sheet     sheet
 }
 
 type shownSystem struct {
-	Size, Bars        string
+	Size              string
+	Bars              []string // in each reading
 	Figure, Composite template.HTML
 }
 
@@ -111,8 +119,10 @@ type shownClock struct {
 }
 
 type meeting struct {
-	Label, Where, Time string
-	At                 beat.Time // the section's
+	Label string
+	Where []string // in each reading
+	Time  string
+	At    beat.Time // the section's
 }
 
 // Write writes the page. It fails with TooMuch past the limits.
@@ -121,9 +131,17 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	if err := fits(p, f); err != nil {
 		return err
 	}
-	var views []*view
+	var views, doubled []*view
+	versions := make([]*Versions, len(p.Sections))
 	for i := range p.Sections {
-		views = append(views, gather(p, i))
+		var felt []Felt
+		if i < len(o.Felt) {
+			felt = o.Felt[i]
+		}
+		views, doubled = append(views, gather(p, i, felt)), append(doubled, nil)
+		if i < len(o.Versions) && o.Versions[i] != nil {
+			versions[i], doubled[i] = o.Versions[i], gatherVersions(p, i, o.Versions[i], felt)
+		}
 	}
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
@@ -136,6 +154,14 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 			chart = o.Charts[i]
 		}
 		section := v.show(chart)
+		if doubled[i] != nil {
+			section.Versions, out.Versions = versions[i].show(doubled[i]), true
+		}
+		for _, rd := range v.readings[1:] {
+			if !slices.Contains(out.Felt, rd.name) {
+				out.Felt = append(out.Felt, rd.name)
+			}
+		}
 		if i < len(o.Notes) {
 			section.NotesStop = o.Notes[i].Stop
 			for _, n := range o.Notes[i].Choices {
@@ -145,6 +171,9 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 		out.Sections = append(out.Sections, section)
 	}
 	out.Data = newData(f, p, views)
+	if out.Versions {
+		addVersions(&out.Data, p, versions, doubled, out.Data.Fine)
+	}
 	if r := out.Data.Recording; r != nil {
 		out.Recording = r.File
 	}
@@ -187,7 +216,7 @@ func (v *view) show(chart string) shownSection {
 	out := shownSection{Index: v.index, Name: v.name(), Facts: v.facts(), Meetings: v.meetings(), Reference: v.rows[v.reference()].letter}
 	strikes := v.strikes()
 	for _, m := range []measures{wide, narrow} {
-		out.Systems = append(out.Systems, v.drawn(m, strikes)...)
+		out.Systems = append(out.Systems, v.drawAll(m, strikes)...)
 	}
 	for i := range v.rows {
 		r := &v.rows[i]
@@ -206,24 +235,28 @@ func (v *view) show(chart string) shownSection {
 	if all > len(rows) {
 		out.MoreDrift = fmt.Sprintf("The first %d of %d cycles; the report has all.", len(rows), all)
 	}
-	out.Chart = chart
-	out.Sheet = v.sheet(chart)
+	v.readings[0].chart = chart
+	out.Charts, out.Felt = v.said(func(rd *reading) string { return rd.chart }), v.said(func(rd *reading) string { return rd.note })
+	out.Sheet = v.sheet(out.Charts)
 	return out
 }
 
-func (v *view) drawn(m measures, strikes []strike) []shownSystem {
+func (v *view) drawAll(m measures, strikes []strike) []shownSystem {
 	var out []shownSystem
 	systems := v.systems(m)
 	for i := range systems {
 		f := v.frame(i, systems, m)
-		out = append(out, shownSystem{m.name, v.barsOf(f), template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
+		out = append(out, shownSystem{m.name, v.said(func(rd *reading) string { return v.barsOf(rd, f) }), template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
 	}
 	return out
 }
 
 // barsOf says which bars a system shows: "bars 1 to 3".
-func (v *view) barsOf(f frame) string {
-	bars := v.barsIn(f.sys)
+func (v *view) barsOf(rd *reading, f frame) string {
+	bars := rd.barsIn(f.sys)
+	if len(bars) == 0 {
+		return ""
+	}
 	first, last := bars[0].Number, bars[len(bars)-1].Number
 	if first == last {
 		return fmt.Sprintf("bar %d", first)

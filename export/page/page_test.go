@@ -63,7 +63,7 @@ func settled(t *testing.T, grid beat.Grid, sections ...*score.Section) *score.Pi
 // The figure of the round, read back from its SVG. Pulses are 26.13 units wide:
 // three bars of 10 eighths fill 960-150-26 units.
 func TestFigure(t *testing.T) {
-	v := gather(settled(t, 8, round()), 0)
+	v := gather(settled(t, 8, round()), 0, nil)
 	systems := v.systems(wide)
 	require.Len(t, systems, 4, "six bars of ten eighths at 14 units each need two lines, twice")
 	var ends []beat.Time
@@ -93,7 +93,7 @@ func TestFigure(t *testing.T) {
 // The first bar of the composite, by hand from onsets 0 3 5 7 and 0 3 6 8: both,
 // both at 3, then a, b, a, b; both again at the next bar's start.
 func TestComposite(t *testing.T) {
-	v := gather(settled(t, 8, round()), 0)
+	v := gather(settled(t, 8, round()), 0, nil)
 	systems := v.systems(wide)
 	drawn := readSVG(t, v.drawComposite(v.frame(0, systems, wide), v.strikes()))
 	assert.Equal(t, []string{"2", "2", "a", "b", "a", "b", "2"}, drawn.texts("who")[:7])
@@ -105,7 +105,7 @@ func TestComposite(t *testing.T) {
 // 3+2+2+3 on a clock of ten: struck at 1, 4, 6, 8; the first at the top, the
 // sixth at the bottom.
 func TestClock(t *testing.T) {
-	v := gather(settled(t, 8, round()), 0)
+	v := gather(settled(t, 8, round()), 0, nil)
 	faces := v.faces(&v.rows[0])
 	require.Len(t, faces, 1)
 	drawn := readSVG(t, faces[0].svg)
@@ -132,7 +132,7 @@ func TestClock(t *testing.T) {
 func TestLargeArc(t *testing.T) {
 	s := section(score.PlainSignature(5, 8), 1, layer("Lock", "", []int{2, 3}))
 	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
-	v := gather(settled(t, 8, s), 0)
+	v := gather(settled(t, 8, s), 0, nil)
 	svg := v.faces(&v.rows[0])[0].svg
 	arcs := regexp.MustCompile(`A85 85 0 (\d) 1`).FindAllStringSubmatch(svg, -1)
 	require.Len(t, arcs, 2)
@@ -142,13 +142,13 @@ func TestLargeArc(t *testing.T) {
 // The second cycle of 12 starts at 12: 2 eighths after the barline, 2 into the
 // second cycle of 10; and so on by 2.
 func TestDrift(t *testing.T) {
-	v := gather(settled(t, 8, round()), 0)
+	v := gather(settled(t, 8, round()), 0, nil)
 	rows, all := v.drift()
 	assert.Equal(t, 22, all) // 6+5 cycles, twice
-	assert.Equal(t, driftRow{Row: 1, Index: 1, Letter: "b", Layer: "Vibraphone", Number: 2, Where: "bar 2 beat 2",
-		Drift: "2 eighths late", Against: "2 of 10", Groups: "3+3+2+2+2"}, rows[3])
-	assert.Equal(t, driftRow{Row: 0, Index: 1, Letter: "a", Layer: "Marimba", Number: 2, Where: "bar 2 beat 1",
-		Drift: "on the barline", Groups: "3+2+2+3"}, rows[2])
+	assert.Equal(t, driftRow{Row: 1, Index: 1, Letter: "b", Layer: "Vibraphone", Number: 2, Where: []string{"bar 2 beat 2"},
+		Drift: []string{"2 eighths late"}, Against: "2 of 10", Groups: "3+3+2+2+2"}, rows[3])
+	assert.Equal(t, driftRow{Row: 0, Index: 1, Letter: "a", Layer: "Marimba", Number: 2, Where: []string{"bar 2 beat 1"},
+		Drift: []string{"on the barline"}, Groups: "3+2+2+3"}, rows[2])
 }
 
 // Whatever a text holds, every figure stays well formed and the page has no
@@ -218,7 +218,7 @@ func TestLimits(t *testing.T) {
 func TestLongBars(t *testing.T) {
 	s := section(score.PlainSignature(64, 4), 1, layer("Lock", "", []int{3, 2}))
 	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 2}
-	v := gather(settled(t, 8, s), 0)
+	v := gather(settled(t, 8, s), 0, nil)
 	from := beat.Time(0)
 	for _, m := range []measures{wide, narrow, printed} {
 		from = 0

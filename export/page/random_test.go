@@ -26,7 +26,7 @@ func TestRandomSections(t *testing.T) {
 			require.True(rt, errors.As(err, &TooMuch{}), "%v", err)
 			return
 		}
-		v := gather(p, 0)
+		v := gather(p, 0, nil)
 		for _, m := range []measures{wide, narrow, printed} {
 			from, hits := beat.Time(0), 0
 			systems := v.systems(m)

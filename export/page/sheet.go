@@ -19,16 +19,19 @@ const (
 // takes. The style sheet keeps a system and a block of the chart on one page.
 type sheet struct {
 	Systems []template.HTML
-	Blocks  []string // of the chart: its legend, then its rows
-	Instead string   // why there is no figure
+	Blocks  [][]string // of the chart in each reading: its legend, then its rows
+	Instead string     // why there is no figure
 }
 
 // sheet draws what is printed. Where a system would be too small to read the
 // chart stands alone.
-func (v *view) sheet(chart string) sheet {
-	s := sheet{Blocks: blocks(chart)}
+func (v *view) sheet(charts []string) sheet {
+	var s sheet
+	for _, chart := range charts {
+		s.Blocks = append(s.Blocks, blocks(chart))
+	}
 	systems := v.systems(printed)
-	if chart != "" && v.isTooSmall(systems) {
+	if len(charts) > 0 && charts[0] != "" && v.isTooSmall(systems) {
 		s.Instead = "So many layers would be too small to read in the figure, which is on the page; the chart has them all."
 		return s
 	}

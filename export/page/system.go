@@ -46,9 +46,9 @@ func (s scale) of(t beat.Time) unit { return unit(beat.Time(s.width) * t / s.tim
 func (sys system) holds(t beat.Time) bool { return t >= sys.from && t < sys.to }
 
 // barsIn returns the bars that a system has a part of.
-func (v *view) barsIn(sys system) []score.Bar {
-	first := sort.Search(len(v.bars), func(i int) bool { return v.bars[i].End() > sys.from })
-	bars := v.bars[first:]
+func (rd *reading) barsIn(sys system) []score.Bar {
+	first := sort.Search(len(rd.bars), func(i int) bool { return rd.bars[i].End() > sys.from })
+	bars := rd.bars[first:]
 	return bars[:sort.Search(len(bars), func(i int) bool { return bars[i].Start >= sys.to })]
 }
 
@@ -135,7 +135,7 @@ func (v *view) split(from, to, most beat.Time) []beat.Time {
 // returns a whole number of the finest pulses.
 func (v *view) barlineNear(from, goal, limit beat.Time) beat.Time {
 	best := beat.Time(0)
-	for _, b := range v.barsIn(system{from: from, to: limit}) {
+	for _, b := range v.readings[0].barsIn(system{from: from, to: limit}) {
 		if b.End() > limit || best >= goal {
 			break
 		}

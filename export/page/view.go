@@ -7,7 +7,6 @@ import (
 	"sort"
 	"strings"
 
-	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -18,11 +17,12 @@ type view struct {
 	s            *score.Section
 	index        int
 	rows         []row
-	bars         []score.Bar
 	marks        []score.Signpost    // but for the section's start
 	realignments []score.Realignment // after the start, marked or not
 	notes        []note              // what is said above the figure
 	end          beat.Time
+	readings     []reading // as it is written, then as it is felt
+	drawn        []int     // indexes of the rows that a figure has, from above
 }
 
 // row is one layer.
@@ -38,7 +38,6 @@ type row struct {
 // cycle is one pass through the groups, with where it stands.
 type cycle struct {
 	*score.Cycle
-	late   rows.Lateness
 	shown  []score.Group // its groups, where they are worth saying
 	states int           // which clock shows it, see clocks
 	over   beat.Time     // when it and all before it have ended, their last sounds included
@@ -49,12 +48,12 @@ type note struct {
 	text string
 }
 
-func gather(p *score.Piece, index int) *view {
-	s := p.Sections[index]
+func gather(p *score.Piece, index int, felt []Felt) *view {
+	return gatherSection(p, p.Sections[index], index, felt)
+}
+
+func gatherSection(p *score.Piece, s *score.Section, index int, felt []Felt) *view {
 	v := &view{title: p.Title, s: s, index: index, end: s.Extent()}
-	for b := range s.Bars() {
-		v.bars = append(v.bars, b)
-	}
 	for i, l := range s.Layers {
 		r := row{layer: l, index: i, letter: score.LayerLetter(i), look: lookOf(i), unit: l.Unit}
 		over := beat.Time(0)
@@ -67,35 +66,15 @@ func gather(p *score.Piece, index int) *view {
 			r.cycles = append(r.cycles, cycle{Cycle: &whole, over: over})
 		}
 		v.rows = append(v.rows, r)
+		v.drawn = append(v.drawn, i)
 	}
-	v.addStarts()
+	v.addReading(reading{s: s})
+	for _, f := range felt {
+		v.addReading(reading{s: f.Section, name: f.Name, note: f.Note, chart: f.Chart})
+	}
 	v.addMarks()
 	v.addNotes()
 	return v
-}
-
-// addStarts takes lateness and changed groupings from the chart's rows, so that
-// chart and figure say the same.
-func (v *view) addStarts() {
-	next := make([]int, len(v.rows))
-	for b := range rows.Of(v.s, nil).Bars() {
-		for i, r := range b.Rows {
-			for _, start := range r.Starts {
-				if start.Number == 0 {
-					continue
-				}
-				at := b.Start + start.At
-				cycles := v.rows[i].cycles
-				for next[i] < len(cycles) && max(cycles[next[i]].Start, v.rows[i].layer.Enters, 0) < at {
-					next[i]++
-				}
-				if next[i] < len(cycles) {
-					cycles[next[i]].late = start.Lateness
-					cycles[next[i]].shown = start.Groups
-				}
-			}
-		}
-	}
 }
 
 func (v *view) addMarks() {
@@ -167,14 +146,6 @@ func tempoWords(t score.Tempo) string {
 func decimal(s beat.Span) string {
 	hundredths := (s.Num()*200 + s.Den()) / (2 * s.Den())
 	return unit(hundredths).String()
-}
-
-// where says where a moment falls; what stands at the end has no bar after it.
-func (v *view) where(t beat.Time) string {
-	if t >= v.end {
-		return fmt.Sprintf("the end of bar %d", v.bars[len(v.bars)-1].Number)
-	}
-	return v.s.Where(t).String()
 }
 
 // finest is the shortest pulse of all rows.

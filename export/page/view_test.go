@@ -24,7 +24,7 @@ func TestWithin(t *testing.T) {
 func TestSoundsOverLines(t *testing.T) {
 	s := section(score.PlainSignature(5, 4), 1, layer("Long", "", []int{40, 20}), layer("Short", "", []int{10}))
 	s.LengthRule = score.LengthRule{Kind: score.Pulses, N: 120}
-	v := gather(settled(t, 8, s), 0)
+	v := gather(settled(t, 8, s), 0, nil)
 	assert.Equal(t, beat.Time(60), v.rows[0].cycles[0].over)
 	assert.Equal(t, 2, v.rows[0].begun(120))
 	assert.Equal(t, 1, v.rows[0].begun(60))

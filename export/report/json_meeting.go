@@ -42,7 +42,7 @@ var meetingKeys = []field[met]{
 		return ratio64(m.Period, j.s.Grid.Must(j.s.Pulse.Span()))
 	}},
 	{"bars", "the period in bars, where all are alike", func(j *facts, m met) any {
-		if !m.repeats() || !analysis.Steady(j.s) {
+		if !m.repeats() || !j.s.Steady() {
 			return absent{}
 		}
 		return ratio64(m.Period, j.s.Grid.Must(j.s.Meter[0].Span()))

@@ -162,8 +162,15 @@ func (w *layerWalk) start(c *score.Cycle) *Start {
 	if c.Changed && !w.first {
 		s.Groups = Whole(c.Groups, w.l.Unit)
 	}
+	s.Plain = w.goesRound(c) && !s.Enters && !s.Restart && s.Groups == nil
 	w.first = false
 	return s
+}
+
+// goesRound reports whether bars are alike and each has the same cycles of the
+// layer, more than one.
+func (w *layerWalk) goesRound(c *score.Cycle) bool {
+	return w.late.bar > c.Length && w.late.bar%c.Length == 0 && w.l.IsEven() && len(w.l.Patterns) == 1
 }
 
 // rest begins silent moments up to `to`, a pulse apart, in step with phase.

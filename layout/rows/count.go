@@ -15,19 +15,25 @@ type Syllable struct {
 
 // Count returns what a player says in a bar: every beat's number and, where
 // they are not closer than least and fall on the step, what lies between
-// (1 + 2 +, 1 e + a, and 1 + a for beats of three).
+// (1 + 2 +, 1 e + a, and 1 + a for beats of three). A bar that begins inside is
+// counted from where it begins.
 func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
 	var out []Syllable
-	at := beat.Time(0)
+	say := func(at beat.Time, word string) {
+		if at >= 0 {
+			out = append(out, Syllable{at, word})
+		}
+	}
+	at := -bar.Skipped
 	for i, span := range bar.Signature.Beats() {
 		length := grid.Must(span)
 		if at+length > bar.Length {
 			break
 		}
-		out = append(out, Syllable{at, strconv.Itoa(i + 1)})
+		say(at, strconv.Itoa(i+1))
 		words := division(span, length, step, least)
 		for k, word := range words {
-			out = append(out, Syllable{at + length*beat.Time(k+1)/beat.Time(len(words)+1), word})
+			say(at+length*beat.Time(k+1)/beat.Time(len(words)+1), word)
 		}
 		at += length
 	}

@@ -35,7 +35,7 @@ func (st *Chart) Landing() (l Landing, ok bool) {
 func (st *Chart) lands(layer int) Cell {
 	s := st.Section
 	if s.End != score.Land {
-		s = longer(s, layer)
+		s = s.Longer(layer)
 	}
 	for c := range s.Cycles(layer) {
 		if c.Start < st.Section.Length {
@@ -48,16 +48,4 @@ func (st *Chart) lands(layer int) Cell {
 		return Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch, Led: len(a.Graces) > 0}
 	}
 	return Cell{}
-}
-
-// longer is the section as it would go on for one more bar in one layer.
-func longer(s *score.Section, layer int) *score.Section {
-	out := *s
-	out.Length += s.Bar(1).Length
-	out.Layers = append([]*score.Layer(nil), s.Layers...)
-	if l := *s.Layers[layer]; l.Leaves >= s.Length && l.Line == nil {
-		l.Leaves = out.Length
-		out.Layers[layer] = &l
-	}
-	return &out
 }

@@ -42,15 +42,17 @@ type latecomer struct {
 	s     *score.Section
 	unit  beat.Time
 	bar   beat.Time // the length of every bar, 0 when they differ
+	ahead beat.Time // how much of the first bar lies before the section
 	total beat.Time // steps added up
 	place beat.Time // of the head before, in its bar
 	first bool
 }
 
 func (st *Chart) newLatecomer(l *score.Layer) latecomer {
-	w := latecomer{s: st.Section, unit: l.Unit, first: true}
+	one := st.Section.Bar(1)
+	w := latecomer{s: st.Section, unit: l.Unit, first: true, ahead: one.Skipped}
 	if st.Equal() {
-		w.bar = st.Section.Bar(1).Length
+		w.bar = one.Skipped + one.Length
 	}
 	return w
 }
@@ -62,19 +64,21 @@ func (w *latecomer) next(c *score.Cycle) Lateness {
 		if head < 0 {
 			return w.of(Early, -head)
 		}
-		if past := head - w.s.BarAt(head).Start; past > 0 {
+		b := w.s.BarAt(head)
+		if past := head - b.Start + b.Skipped; past > 0 {
 			return w.of(Late, past)
 		}
 		return Lateness{}
 	}
-	place := head.Mod(w.bar)
+	start := w.ahead.Signed(w.bar) // how late the section's start is
+	place := (head + w.ahead).Mod(w.bar)
 	switch {
-	case w.first && head < 0:
-		w.total = head
+	case w.first && head <= 0:
+		w.total = start + head
 	case w.first:
 		w.total = place
-	case c.Number == 1 && place == 0:
-		w.total = 0
+	case c.Number == 1 && place == w.ahead:
+		w.total = start
 	default:
 		w.total += (place - w.place).Signed(w.bar)
 	}

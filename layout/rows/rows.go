@@ -69,6 +69,7 @@ type Start struct {
 	Restart  bool          // the cycle before was cut so that this one begins here
 	Enters   bool          // the layer's first cycle, later than the section's start
 	Leaves   bool          // the layer is silent from here to the section's end
+	Plain    bool          // one of several equal cycles in each bar: its number and lateness tell nothing
 }
 
 // Row is one layer in one bar.

@@ -21,7 +21,7 @@ func (st *Chart) Step() beat.Time {
 	for _, i := range s.Set { // a layer may start over at any of its heads
 		step = common(step, s.Layers[i].Unit)
 	}
-	return common(step, s.Length)
+	return common(common(step, s.Length), s.Bar(1).Length)
 }
 
 // Plain returns the coarsest step that holds the beats and the pulses of the
@@ -68,7 +68,7 @@ func common(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int6
 func (st *Chart) Phase(layer int) beat.Time {
 	s := st.Section
 	l := s.Layers[layer]
-	step := common(common(st.Finest(layer), st.beats()), l.Enters)
+	step := common(common(common(st.Finest(layer), st.beats()), l.Enters), s.Bar(1).Length)
 	if l.Loop == score.CutRealignment {
 		for _, i := range s.Set {
 			step = common(step, s.Layers[i].Unit)

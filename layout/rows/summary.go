@@ -14,6 +14,11 @@ type Summary struct {
 	Lowest  int         // of the counts of sounding pulses; 0 when nothing is counted
 	Highest int
 	Held    bool // a sound is held over a barline
+	Numbers bool // cycles are numbered
+	Late    bool // heads come after the barline, as the next
+	Early   bool
+	Home    bool // heads come to the barline again
+	Pulses  bool // rows say how long their cycles are
 	Most    int  // most layers that strike at once
 	Alone   bool // somewhere one layer strikes alone
 	Attacks []int64
@@ -54,6 +59,7 @@ func (st *Chart) Summary(first, last int) *Summary {
 		}
 		for i := range b.Rows {
 			s.row(&b.Rows[i])
+			s.starts(&b.Rows[i])
 			for _, c := range b.Rows[i].Cells {
 				counts[i] = max(counts[i], c.Count)
 			}
@@ -84,6 +90,25 @@ func (st *Chart) Summary(first, last int) *Summary {
 		s.Last = r
 	}
 	return s
+}
+
+// starts notes what is said over a row.
+func (s *Summary) starts(r *Row) {
+	s.Pulses = s.Pulses || r.Pulses > 0
+	for _, start := range r.Starts {
+		if start.Plain || start.Number == 0 {
+			continue
+		}
+		s.Numbers = true
+		switch start.Lateness.Kind {
+		case Late:
+			s.Late = true
+		case Early:
+			s.Early = true
+		case Home:
+			s.Home = true
+		}
+	}
 }
 
 // attacks counts what a layer strikes in the bars, with a landing inside the last.

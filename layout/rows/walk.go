@@ -169,10 +169,11 @@ func (st *Chart) Boundaries() iter.Seq[int] {
 	}
 }
 
-// Equal reports whether all bars of the section are equally long.
+// Equal reports whether all bars of the section are equally long, but for a
+// first one that begins inside.
 func (st *Chart) Equal() bool {
 	s := st.Section
-	first := s.Bar(1).Length
+	first := s.Bar(1).Length + s.Bar(1).Skipped
 	for _, sig := range st.signatures {
 		if s.Grid.Must(sig.Span()) != first {
 			return false

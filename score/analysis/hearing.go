@@ -66,13 +66,13 @@ func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Loop != score.Run {
 			return
 		}
-		begins := l.First
-		first := firstFelt(l, begins, h)
+		first := firstFelt(l, h)
+		felt, _ := s.Felt(first)
 		for r := range s.RealignmentTimes() {
-			if r.Time < begins || r.Time > l.Leaves {
+			if r.Time < l.First || r.Time > l.Leaves {
 				continue
 			}
-			if !yield(feltAt(s, h, r, first)) {
+			if !yield(feltAt(felt, h, r, first)) {
 				return
 			}
 		}
@@ -88,30 +88,28 @@ func (h Hearing) length() beat.Time {
 	return beat.Time(n) * h.Unit
 }
 
-// firstFelt returns the first felt downbeat that sounds, of a layer whose first
-// cycle begins at the given moment.
-func firstFelt(l *score.Layer, begins beat.Time, h Hearing) beat.Time {
-	first := begins + (beat.Time(h.Turn) * h.Unit).Mod(h.length())
+// firstFelt returns the first felt downbeat that sounds.
+func firstFelt(l *score.Layer, h Hearing) beat.Time {
+	first := l.First + (beat.Time(h.Turn) * h.Unit).Mod(h.length())
 	if first < l.Enters { // begun before the section
 		first = l.Enters + (first - l.Enters).Mod(h.length())
 	}
 	return first
 }
 
-// feltAt places one realignment for somebody who counts from first.
-func feltAt(s *score.Section, h Hearing, r score.Realignment, first beat.Time) Felt {
+// feltAt places one realignment for somebody who counts from first; felt has
+// the bars, nil where there are none.
+func feltAt(felt *score.Section, h Hearing, r score.Realignment, first beat.Time) Felt {
 	f := Felt{Index: r.Index, Time: r.Time}
 	into := (r.Time - first).Mod(h.length())
 	pulse := int(into / h.Unit)
 	f.Pulse, f.OnPulse = pulse+1, into%h.Unit == 0
 	f.Group, f.OnGroup = groupAt(h.Groups, pulse)
 	f.OnGroup = f.OnGroup && f.OnPulse
-	at := r.Time - first
-	f.Early = at < 0
-	if !f.Early && Steady(s) {
+	f.Early = r.Time < first
+	if !f.Early && felt != nil {
 		f.Metric = true
-		f.Where = s.Where(at)
-		f.Where.Bar -= s.FirstBar - 1
+		f.Where = felt.Where(r.Time)
 		f.OnBeat = f.Where.Past.Sign() == 0
 		f.Barline = f.OnBeat && f.Where.Beat == 1
 	}
@@ -126,17 +124,4 @@ func groupAt(groups []int, pulse int) (n int, start bool) {
 		pulse -= g
 	}
 	return len(groups), false
-}
-
-// Steady reports whether all bars of the section are alike.
-func Steady(s *score.Section) bool {
-	if len(s.Meter) > 1 {
-		return false
-	}
-	for _, e := range s.Plan {
-		if e.Meter != nil {
-			return false
-		}
-	}
-	return true
 }

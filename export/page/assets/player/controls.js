@@ -15,8 +15,8 @@ function begun(pass, states) {
   const told = [];
   data.sections[pass.section].layers.forEach((l, i) => {
     const c = states[i].cycle;
-    if (c < 0 || Math.max(0, l.cycles[c][0]) !== place - pass.start) return;
-    const words = `${l.name} cycle ${l.cycles[c][3]}, ${l.drifts[c]}`;
+    if (c < 0 || (l.second && !bothShown(parts[pass.section])) || Math.max(0, l.cycles[c][0]) !== place - pass.start) return;
+    const words = `${l.name} cycle ${l.cycles[c][3]}, ${l.drifts[data.sections[pass.section].reading][c]}`;
     if (l.name === $("by").value) told.unshift(words); else told.push(words);
   });
   return told.length <= 4 ? told : [...told.slice(0, 3), `${told.length - 3} more cycles begin`];
@@ -62,10 +62,12 @@ function controls() {
   }
   $("to").value = data.length;
   limitLoop();
-  for (const l of layers) option($("by"), l.name, l.name);
+  for (const l of layers) option($("by"), l.name, l.name).hidden = l.second;
   layers.forEach((l, i) => {
     const row = document.createElement("li"), name = document.createElement("bdi");
     name.textContent = l.name;
+    row.hidden = l.second;
+    row.dataset.second = l.second ? "yes" : "";
     row.append(name);
     for (const what of ["alone", "silent"]) {
       const b = document.createElement("button");
@@ -122,6 +124,7 @@ document.addEventListener("keydown", (e) => {
     " ": toggle, c: toggleComposite, w: toggleWall, Home: () => jump(0, "start"),
     ArrowRight: () => (e.shiftKey ? stepMeeting(1) : stepCycle(1)),
     ArrowLeft: () => (e.shiftKey ? stepMeeting(-1) : stepCycle(-1)),
+    ...($("felt") && { f: toggleFelt }), ...($("versions") && { v: toggleVersions }),
   };
   if (document.body.classList.contains("wall")) keys.Escape = toggleWall;
   const action = keys[e.key.length > 1 ? e.key : e.key.toLowerCase()];

@@ -30,7 +30,7 @@ function begin(t, at) {
 function countIn(t, at) {
   const bars = +$("countin").value, pass = passes[passAt(t)];
   if (!bars) return 0;
-  const s = data.sections[pass.section], i = barAt(pass, t), [start] = barSpan(pass, i);
+  const s = data.sections[pass.section], i = barAt(pass, t), start = pass.start + s.bars[i][0];
   const whole = s.lengths[s.bars[i][1]], beats = s.meters[s.bars[i][1]], x = tempoAt(t).perTick / rate(), from = start - bars * whole;
   for (let bar = from; bar < t; bar += whole) {
     beats.forEach((b, k) => { if (bar + b < t) clickAt({ down: k === 0 }, at + (bar + b - from) * x); });
@@ -56,7 +56,7 @@ function schedule() {
     const limit = audio.currentTime + ahead();
     for (; nextSound < sounds.length && sounds[nextSound].at < stop && when(sounds[nextSound].at) < limit; nextSound++) {
       const e = sounds[nextSound], at = when(e.at), end = when(Math.min(e.at + e.len, stop));
-      sound(e, Math.max(at, audio.currentTime), Math.max(0.03, end - at));
+      if (!e.version || heardAs(e.layer, e.version)) sound(e, Math.max(at, audio.currentTime), Math.max(0.03, end - at));
     }
     for (; nextClick < clicks.length && clicks[nextClick].at < stop && when(clicks[nextClick].at) < limit; nextClick++) {
       if ($("click").checked) clickAt(clicks[nextClick], Math.max(when(clicks[nextClick].at), audio.currentTime));

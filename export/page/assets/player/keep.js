@@ -1,5 +1,5 @@
 // A page that is served reloads itself when a spec is saved, and goes on as it was.
-const settings = ["tempo", "volume", "from", "to", "loop", "click", "countin", "by", "bars", "keys"];
+const settings = ["tempo", "volume", "from", "to", "loop", "click", "countin", "by", "bars", "keys", "felt", "versions"].filter((id) => $(id));
 const valueOf = (e) => (e.type === "checkbox" ? e.checked : e.value);
 
 function keep() {
@@ -16,7 +16,7 @@ function restore() {
   if (!text) return;
   sessionStorage.removeItem("tieover");
   const kept = JSON.parse(text);
-  const bars = /^(\d+)(?:-(\d+))?$/.exec(kept.bars || "");
+  const bars = /^-?\d+(?:--?\d+)?$/.exec(kept.bars || "");
   for (const id of settings) {
     const e = $(id);
     if (e.type === "checkbox") e.checked = kept[id];
@@ -29,6 +29,9 @@ function restore() {
     $(`alone${i}`).setAttribute("aria-pressed", l.alone);
     $(`side${i}`).value = l.side === null ? "" : l.side;
   });
+  if ($("felt") && $("felt").value) chooseFelt();
+  if ($("versions") && $("versions").value) chooseVersions();
+  $("bars").value = kept.bars;
   if (kept.composite) toggleComposite();
   $("more").open = kept.more;
   document.querySelectorAll(".chart").forEach((e, i) => { e.open = !!kept.charts[i]; });

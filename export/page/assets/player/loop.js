@@ -31,7 +31,7 @@ const barAt = (pass, t) => Math.max(0, last(data.sections[pass.section].bars, t 
 function barSpan(pass, i) {
   const bars = data.sections[pass.section].bars, k = passes.indexOf(pass);
   const ends = k + 1 < passes.length ? passes[k + 1].start : data.length;
-  return [pass.start + bars[i][0], i + 1 < bars.length ? pass.start + bars[i + 1][0] : ends];
+  return [pass.start + Math.max(0, bars[i][0]), i + 1 < bars.length ? pass.start + bars[i + 1][0] : ends];
 }
 // barNumbered finds a bar by its printed number: in the pass that is shown, or else in the first that has it.
 function barNumbered(number) {
@@ -59,7 +59,7 @@ function loopBars(pass, a, b) {
 }
 // loopTyped reads "3-5" or "3" from the field.
 function loopTyped() {
-  const typed = /^\s*(\d+)\s*(?:[-–]\s*(\d+)\s*)?$/.exec($("bars").value);
+  const typed = /^\s*(-?\d+)\s*(?:[-–]\s*(-?\d+)\s*)?$/.exec($("bars").value);
   const a = typed && barNumbered(+typed[1]), b = typed && barNumbered(+(typed[2] || typed[1]));
   const good = a && b && a.pass === b.pass && a.i <= b.i;
   $("bars").setAttribute("aria-invalid", !good);

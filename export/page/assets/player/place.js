@@ -3,12 +3,11 @@ const number = (e, name) => +e.dataset[name];
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const parts = data.sections.map((s, i) => {
   const root = $("section" + i);
-  const onsets = [...new Set(s.layers.flatMap((l) => l.events.map((e) => e[0])))].sort((a, b) => a - b);
+  const onsets = [...new Set(s.layers.filter((l) => !l.second).flatMap((l) => l.events.map((e) => e[0])))].sort((a, b) => a - b);
   return {
     root, onsets,
-    letters: s.layers.map((_, i) => root.querySelectorAll(".wide svg.figure .letter")[i].textContent),
     lit: new Set(), current: [],
-    figures: [".wide svg.figure", ".wide svg.composite", ".narrow svg.figure", ".narrow svg.composite"].map((which) =>
+    figures: [":not(.both) > .wide svg.figure", ".wide svg.composite", ":not(.both) > .narrow svg.figure", ".narrow svg.composite", ".both > .wide svg.figure", ".both > .narrow svg.figure"].map((which) =>
       [...root.querySelectorAll(which)].map((svg) => ({
         svg, from: number(svg, "from"), to: number(svg, "to"), left: number(svg, "left"), width: number(svg, "width"), time: number(svg, "time"),
         now: new Map([...svg.querySelectorAll(".now")].map((e) => [number(e, "row"), e])),
@@ -42,7 +41,7 @@ function stateOf(layer, t) {
 function showSection(part, s, t) {
   const states = s.layers.map((l) => stateOf(l, t));
   const places = states.map((x, row) => [row, x.pulse]).filter((x) => x[1] !== null);
-  if (places.length) places.push([-1, part.onsets[last(part.onsets, t, (x) => x)]]);
+  if (places.some(([row]) => !s.layers[row].second)) places.push([-1, part.onsets[last(part.onsets, t, (x) => x)]]);
   light(part, places);
   showNotes(part, s, t, states);
   part.clocks.forEach((clock, row) => showClock(clock, s.layers[row], states[row]));
@@ -118,14 +117,15 @@ function tellRate(t) {
   $("rate").textContent = text;
   $("tempo").setAttribute("aria-valuetext", text);
 }
-function wherein(pass, t) {
+// wherein says where a moment of a pass is, in the bars that are shown or in those of a reading.
+function wherein(pass, t, { bars, first } = data.sections[pass.section]) {
   const s = data.sections[pass.section];
-  const i = Math.max(0, last(s.bars, t, (b) => b[0]));
-  const beats = s.meters[s.bars[i][1]];
-  const k = Math.max(0, last(beats, t - s.bars[i][0], (b) => b));
+  const i = Math.max(0, last(bars, t, (b) => b[0]));
+  const beats = s.meters[bars[i][1]];
+  const k = Math.max(0, last(beats, t - bars[i][0], (b) => b));
   const name = data.sections.length > 1 ? `${s.name}, ` : "", again = pass.time > 1 ? "second time, " : "";
-  if (pass.start + t >= data.length) return `${name}${again}the end of bar ${s.first + i}`;
-  return `${name}${again}bar ${s.first + i} beat ${k + 1}`;
+  if (pass.start + t >= data.length) return `${name}${again}the end of bar ${first + i}`;
+  return `${name}${again}bar ${first + i} beat ${k + 1}`;
 }
 
 // The line of the figure that sounds, as far as one is shown.

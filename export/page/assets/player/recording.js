@@ -92,7 +92,7 @@ function tellRecording(text) {
   $("rectold").textContent = text;
   return false;
 }
-const barOf = (t) => { const pass = passes[passAt(t)]; return wherein(pass, t - pass.start); };
+const barOf = (t) => { const pass = passes[passAt(t)]; return wherein(pass, t - pass.start, data.sections[pass.section].readings[0]); }; // as the spec counts
 function showMarks() {
   const list = $("recmarks");
   list.replaceChildren();

@@ -3,6 +3,10 @@ let audio = null, master = null, noise = null, click = null;
 const sideOf = (l, pan) => (l.side === null ? pan / 90 : l.side);
 const heard = (l) => !(recorded() && $("own").value === "off") && !l.silent && (l.alone || !layers.some((x) => x.alone));
 
+// Of a loop in two versions the one that the spec has is heard, or those that are chosen.
+const versionsHeard = () => ($("versions") ? $("versions").value : "");
+const heardAs = (l, version) => { const chosen = versionsHeard(); return chosen ? chosen === "both" || chosen === version : !l.second; };
+
 function startAudio() {
   if (audio) return audio.state === "suspended" ? audio.resume() : undefined;
   audio = new (window.AudioContext || window.webkitAudioContext)();
@@ -19,6 +23,7 @@ function startAudio() {
   for (const l of layers) {
     l.gain = audio.createGain();
     l.gain.connect(limit);
+    for (const version of ["cut", "whole"]) (l[version] = audio.createGain()).connect(l.gain);
   }
   click = audio.createGain();
   click.connect(limit);
@@ -29,7 +34,10 @@ function setVolume() {
 }
 function mix() {
   if (!audio) return;
-  for (const l of layers) l.gain.gain.setTargetAtTime(heard(l) ? 1 : 0, audio.currentTime, 0.01);
+  for (const l of layers) {
+    l.gain.gain.setTargetAtTime(heard(l) ? 1 : 0, audio.currentTime, 0.01);
+    for (const version of ["cut", "whole"]) l[version].gain.setTargetAtTime(heardAs(l, version) ? 1 : 0, audio.currentTime, 0.01);
+  }
 }
 
 const running = new Map(); // what may still have to be cut off, and when it begins
@@ -109,8 +117,8 @@ const kinds = {
 };
 function sound(e, at, len) {
   const place = audio.createStereoPanner ? audio.createStereoPanner() : audio.createGain();
-  if (place.pan) place.pan.value = Math.max(-1, Math.min(1, sideOf(e.layer, e.pan)));
-  place.connect(e.layer.gain);
+  if (place.pan) place.pan.value = Math.max(-1, Math.min(1, sideOf(e.layer, e.version && versionsHeard() === "both" ? { cut: -90, whole: 90 }[e.version] : e.pan)));
+  place.connect(e.version ? e.layer[e.version] : e.layer.gain);
   const loud = 0.5 * (e.vel / 127) ** 1.6;
   for (const key of e.keys) kinds[e.kind](key, place, at, len, Math.max(0.001, loud / Math.sqrt(e.keys.length)));
 }

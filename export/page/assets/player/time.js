@@ -29,18 +29,34 @@ const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start));
 const layers = []; // one for each name, through all sections
 const layerOf = (name) => {
   let l = layers.find((x) => x.name === name);
-  if (!l) layers.push(l = { name, silent: false, alone: false, side: null });
+  if (!l) layers.push(l = { name, silent: false, alone: false, side: null, second: false });
   return l;
 };
-const sounds = [], clicks = [];
+// A section is barred as it is written, or as it is felt: bars and first are those of the reading that is chosen.
+const read = (s, reading) => Object.assign(s, { reading, bars: s.readings[reading].bars, first: s.readings[reading].first });
+for (const s of data.sections) read(s, 0);
+const sounds = [];
+let clicks = [];
 for (const pass of passes) {
   const s = data.sections[pass.section];
   for (const row of s.layers) {
     const layer = layerOf(row.name);
-    for (const e of row.events.concat(row.strokes || [])) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan });
-  }
-  for (const [start, kind] of s.bars) {
-    s.meters[kind].forEach((b, i) => clicks.push({ at: pass.start + start + b, down: i === 0 }));
+    layer.second = layer.second || row.second;
+    for (const e of row.events.concat(row.strokes || [])) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan, version: row.version });
   }
 }
 sounds.sort((a, b) => a.at - b.at);
+// setClicks puts the clicks on the beats of all bars. A first bar may have begun before its section.
+function setClicks() {
+  clicks = [];
+  passes.forEach((pass, n) => {
+    const s = data.sections[pass.section], ends = n + 1 < passes.length ? passes[n + 1].start : data.length;
+    for (const [start, kind] of s.bars) {
+      s.meters[kind].forEach((b, i) => {
+        const at = pass.start + start + b;
+        if (at >= pass.start && at < ends) clicks.push({ at, down: i === 0 });
+      });
+    }
+  });
+}
+setClicks();

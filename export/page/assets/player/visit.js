@@ -69,6 +69,10 @@ for (const part of parts) {
 }
 
 // Each row of a table has a button with its place; the arrow keys go from one to the next.
+const shownText = (e) => [...e.childNodes].filter((x) => !x.hidden).map((x) => x.textContent).join("");
+function labelPlaces() {
+  for (const b of document.querySelectorAll("button.go")) b.setAttribute("aria-label", `${b.label} ${shownText(b)}`);
+}
 function rowTime(section, tr) {
   if (tr.dataset.at !== undefined) return number(tr, "at") * fine;
   return Math.max(0, data.sections[section].layers[number(tr, "row")].cycles[number(tr, "index")][0]);
@@ -79,10 +83,10 @@ for (const body of document.querySelectorAll(".part tbody")) {
     const cell = tr.querySelector(".place"), b = document.createElement("button");
     b.type = "button";
     b.className = "go";
-    b.textContent = cell.textContent;
-    b.setAttribute("aria-label", `go to ${tr.cells[0].textContent.trim()} ${tr.dataset.index === undefined ? "" : tr.cells[1].textContent} ${cell.textContent}`);
+    b.append(...cell.childNodes);
+    b.label = `go to ${tr.cells[0].textContent.trim()} ${tr.dataset.at !== undefined && tr.cells.length < 4 ? "" : tr.cells[1].textContent}`;
     b.tabIndex = buttons.length ? -1 : 0;
-    cell.replaceChildren(b);
+    cell.append(b);
     buttons.push(b);
     tr.onclick = () => { if (!String(getSelection())) visit(passOf(section).start + rowTime(section, tr)); };
   }
@@ -96,6 +100,8 @@ for (const body of document.querySelectorAll(".part tbody")) {
   });
 }
 
+labelPlaces();
+
 // The chart: a column belongs to the last barline of the count before it, whose number stands in the row above.
 function barInChart(text, offset) {
   const before = text.slice(0, offset), lines = text.split("\n"), line = before.split("\n").length - 1;
@@ -108,25 +114,24 @@ function barInChart(text, offset) {
   const bars = near("bar"), count = near("count");
   if (!bars || !count) return null;
   for (let at = Math.min(column, count.length - 1); at >= 0; at--) {
-    const found = count[at] === "|" && /^\(?(\d+)/.exec(bars.slice(at + 1));
+    const found = count[at] === "|" && /^\(?(-?\d+)/.exec(bars.slice(at + 1));
     if (found) return +found[1];
   }
   return null;
 }
-for (const part of parts) {
-  const pre = part.root.querySelector(".chart pre");
-  if (!pre) continue;
+for (const pre of document.querySelectorAll(".part .chart pre")) {
+  const section = +pre.closest(".part").dataset.section;
   pre.onclick = (e) => {
     if (String(getSelection())) return;
     const at = document.caretPositionFromPoint ? document.caretPositionFromPoint(e.clientX, e.clientY) : document.caretRangeFromPoint(e.clientX, e.clientY);
-    const section = +part.root.dataset.section, s = data.sections[section];
+    const s = data.sections[section];
     const bar = at && barInChart(pre.textContent, at.offset === undefined ? at.startOffset : at.offset);
-    if (bar !== null && bar >= s.first && bar < s.first + s.bars.length) visit(passOf(section).start + s.bars[bar - s.first][0]);
+    if (bar !== null && bar >= s.first && bar < s.first + s.bars.length) visit(passOf(section).start + Math.max(0, s.bars[bar - s.first][0]));
   };
 }
 // goToBar goes to the bar whose number was typed.
 function goToBar() {
-  const bar = /^\s*\d+\s*$/.test($("bar").value) && barNumbered(+$("bar").value);
+  const bar = /^\s*-?\d+\s*$/.test($("bar").value) && barNumbered(+$("bar").value);
   $("bar").setAttribute("aria-invalid", !bar);
   if (bar) visit(barSpan(bar.pass, bar.i)[0]);
   else say(allBars());

@@ -8,7 +8,7 @@ function unhang() {
 }
 // hang shows the line of a section that holds a moment.
 function hang(part, t) {
-  const lines = part.figures[2], line = lines[Math.max(0, last(lines, t, (x) => x.from * fine))];
+  const lines = part.figures[bothShown(part) ? 5 : 2], line = lines[Math.max(0, last(lines, t, (x) => x.from * fine))];
   const box = line.svg.parentElement;
   if (hung && hung.box === box) return;
   unhang();
@@ -29,13 +29,14 @@ function showWall(t, states) {
   const pass = passes[passAt(t)], s = data.sections[pass.section];
   hang(parts[pass.section], t - pass.start);
   $("wallwhere").textContent = $("where").textContent;
-  const list = $("wallcounts");
-  list.style.setProperty("--layers", Math.max(4, s.layers.length));
-  while (list.children.length > s.layers.length) list.lastChild.remove();
-  s.layers.forEach((layer, i) => {
+  const list = $("wallcounts"), layers = s.layers.filter((layer) => !layer.second || bothShown(parts[pass.section]));
+  list.style.setProperty("--layers", Math.max(4, layers.length));
+  while (list.children.length > layers.length) list.lastChild.remove();
+  layers.forEach((layer, i) => {
     const li = list.children[i] || list.appendChild(document.createElement("li")), { cycle, struck, pulse } = states[i];
     const count = cycle >= 0 && countOf(layer, cycle, t - pass.start);
-    const text = `${parts[pass.section].letters[i]} ${count ? `${count[0]} of ${count[1]}` : "–"}`;
+    const which = bothShown(parts[pass.section]) && layer.version ? ` ${layer.version}` : "";
+    const text = `${layer.letter}${which} ${count ? `${count[0]} of ${count[1]}` : "–"}`;
     if (li.textContent !== text) li.textContent = text;
     li.classList.toggle("struck", struck !== null && struck === pulse);
   });
