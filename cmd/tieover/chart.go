@@ -65,6 +65,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.BoolVar(&opt.Bare, "plain", false, "only the rows, no heading, legend or closing lines")
 	f.BoolVar(&opt.Pitches, "pitches", false, "pitch or drum names under each layer")
 	f.BoolVar(&opt.Touches, "touches", false, "accents and touches over each layer's strokes")
+	f.BoolVar(&opt.Sung, "words", false, "syllables or lyrics under each layer")
 	f.BoolVar(&opt.Compact, "compact", false, "letters instead of names")
 	f.BoolVar(&opt.Drift, "drift", false, "each layer's cycles under one another against the barline")
 	f.BoolVar(&whole, "whole", false, "beside each loop that is cut the same loop whole, and where they part and meet")
@@ -130,6 +131,8 @@ func withoutEffect(opt chart.Options, template string) error {
 		return usage("--pitches changes nothing with --drift")
 	case opt.Touches && opt.Drift:
 		return usage("--touches changes nothing with --drift")
+	case opt.Sung && opt.Drift:
+		return usage("--words changes nothing with --drift")
 	case opt.Compact && opt.Drift:
 		return usage("--compact changes nothing with --drift")
 	}

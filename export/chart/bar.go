@@ -47,6 +47,7 @@ type rowText struct {
 	held    bool
 	touches [][]token // lines of signs, accents first
 	names   [][]token // lines of pitch names, the lowest tone last
+	words   [][]token // lines of what is sung or spoken, one a verse
 }
 
 // setBar turns a bar of the chart into columns.
@@ -183,6 +184,7 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 		out.cells = append(out.cells, token{col, text})
 		s.setNames(&out.names, row.Layer, &c, col)
 		s.setTouches(&out.touches, &c, col)
+		s.setWords(&out.words, &c, col)
 	}
 	for _, start := range row.Starts {
 		if s.opt.Hide.Has(rows.HideStarts) {
@@ -232,6 +234,7 @@ func (t *barText) part(from, to int) barText {
 			}
 		}
 		q.names, q.touches = stackWithin(r.names, from, to), stackWithin(r.touches, from, to)
+		q.words = stackWithin(r.words, from, to)
 		p.rows = append(p.rows, q)
 	}
 	return p

@@ -9,7 +9,7 @@ import (
 )
 
 // writeLayer writes the lines of one layer: cycle numbers, touches, the row
-// itself, names of what is struck.
+// itself, names of what is struck, words.
 func (s *setter) writeLayer(y *system, cols []int, i int) {
 	head := s.pulsesHead(pulsesOf(y, i))
 	if s.opt.Compact || s.opt.Hide.Has(rows.HideStarts) {
@@ -17,10 +17,11 @@ func (s *setter) writeLayer(y *system, cols []int, i int) {
 	} else {
 		s.writeStarts(y, cols, i, s.heads[i])
 	}
-	var names, touches [][]token
+	var names, touches, words [][]token
 	for k := range y.bars {
 		addStack(&names, cols[k], y.bars[k].rows[i].names)
 		addStack(&touches, cols[k], y.bars[k].rows[i].touches)
+		addStack(&words, cols[k], y.bars[k].rows[i].words)
 	}
 	landing := ""
 	if y.landing != nil && y.landing.Rows[i].Sign.Struck() {
@@ -28,6 +29,7 @@ func (s *setter) writeLayer(y *system, cols []int, i int) {
 		landing = s.sign(*c, 1)
 		s.setNames(&names, s.st.Layers[i], c, col)
 		s.setTouches(&touches, c, col)
+		s.setWords(&words, c, col)
 	}
 	s.writeStack(touches)
 	s.rowLine(y, cols, head, func(b *barText) []token { return b.rows[i].cells },
@@ -36,6 +38,7 @@ func (s *setter) writeLayer(y *system, cols []int, i int) {
 		s.writeStarts(y, cols, i, "")
 	}
 	s.writeStack(names)
+	s.writeStack(words)
 }
 
 // pulsesHead is what stands before a row: how long its cycle is, three blanks in

@@ -16,6 +16,7 @@ type Options struct {
 	Bare    bool // rows only: no heading, legend or closing lines
 	Pitches bool // a row of pitch or drum names under each layer
 	Touches bool // accents and touches over the strokes of each layer
+	Sung    bool // a row of syllables or lyrics below each layer, one a verse
 	Compact bool // letters instead of names, no gaps row
 	Drift   bool // instead of the rows: each layer's cycles under one another
 	Layers  []string

@@ -44,6 +44,9 @@ func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
 		s.codeDrums()
 		apart = max(apart, s.longestName()+1)
 	}
+	if opt.Sung {
+		apart = max(apart, s.longestWord()+1)
+	}
 	s.scale = newScale(st, apart, sign, s.room())
 	if opt.Hide.Has(rows.HideTogether) && s.scale.exact && s.scale.num == 1 && 2*s.scale.col(st.LongestBeat()) <= s.room()-4 {
 		s.scale.num = 2 // blanks to write in do not touch

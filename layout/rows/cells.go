@@ -21,6 +21,7 @@ type layerWalk struct {
 	l      *score.Layer
 	late   latecomer
 	cycles *score.CycleReader
+	words  *score.Words
 	over   bool // it has no more cycles
 
 	sounds beat.Time // when what was last struck stops
@@ -45,7 +46,7 @@ type layerWalk struct {
 func (st *Chart) walkLayer(layer int) *layerWalk {
 	s := st.Section
 	l := s.Layers[layer]
-	return &layerWalk{s: s, l: l, late: st.newLatecomer(l), cycles: s.ReadCycles(layer), first: true}
+	return &layerWalk{s: s, l: l, late: st.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), first: true}
 }
 
 // next makes the next moment; false when there is none.
@@ -134,6 +135,7 @@ func (w *layerWalk) cell(c *score.Cycle, group int, t beat.Time, struck *score.A
 	case struck != nil:
 		cell.Sign = StruckAs(c, group, t)
 		cell.Tones, cell.Accent, cell.Touch, cell.Led = struck.Tones, struck.Accent, struck.Touch, len(struck.Graces) > 0
+		cell.Words = w.words.Next(c, struck)
 		w.count = Counted(c.Groups, group, t, w.l.Unit)
 		w.sounds = cell.At + struck.Length
 	case w.sounds > cell.At:

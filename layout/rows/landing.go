@@ -37,15 +37,23 @@ func (st *Chart) lands(layer int) Cell {
 	if s.End != score.Land {
 		s = s.Longer(layer)
 	}
+	words := s.Layers[layer].Words()
 	for c := range s.Cycles(layer) {
 		if c.Start < st.Section.Length {
+			for i := range c.Attacks {
+				words.Next(c, &c.Attacks[i])
+			}
 			continue
 		}
 		if c.Start > st.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 || c.Head != 0 {
 			break
 		}
 		a := c.Attacks[0]
-		return Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch, Led: len(a.Graces) > 0}
+		cell := Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch, Led: len(a.Graces) > 0}
+		if s == st.Section {
+			cell.Words = words.Next(c, &a)
+		}
+		return cell
 	}
 	return Cell{}
 }

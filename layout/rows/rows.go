@@ -48,7 +48,8 @@ type Cell struct {
 	Tones  score.Chord // for an attack, as the next three
 	Accent bool
 	Touch  score.Touch
-	Led    bool // grace notes lead in to it
+	Led    bool          // grace notes lead in to it
+	Words  []score.Lyric // what is sung or spoken to it, by verse
 }
 
 // Touches lists how an attack is played, the accent first; nothing when it is
