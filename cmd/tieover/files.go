@@ -298,7 +298,10 @@ func (b *batch) mayCommit() (listed manifest, err error) {
 	case err != nil:
 		return nil, err
 	}
-	if lost := b.wouldBeLost(listed); len(lost) > 0 && !b.force {
+	if b.force {
+		return listed, nil
+	}
+	if lost := b.wouldBeLost(listed); len(lost) > 0 {
 		return nil, errLost{lost}
 	}
 	return listed, nil
