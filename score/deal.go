@@ -120,6 +120,7 @@ func (s *Section) lineCycle(layer int) Cycle {
 	l := s.Layers[layer]
 	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.First, Changed: true}
 	limit := min(l.Leaves, s.Length)
+	c.Groups, c.Attacks = make([]Group, 0, len(l.Line)), make([]Attack, 0, len(l.Line))
 	struck := 0 // notes that are no rests, before this one
 	for i, n := range l.Line {
 		size := int(max(1, n.Length/l.Unit))

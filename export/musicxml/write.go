@@ -68,6 +68,7 @@ type partWriter struct {
 	marks    map[markKey]template
 	edges    map[edgeKey][]byte
 	digits   []byte // scratch
+	scratch  []byte // of encodeInBar
 }
 
 func newPartWriter(laid *sheet.Sheet, index int, o Options, out *bufio.Writer) *partWriter {

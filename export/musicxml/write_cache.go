@@ -52,7 +52,7 @@ func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
 	if p.err != nil {
 		return nil, p.err
 	}
-	buf, offsets := encodeInBar(elements)
+	buf, offsets := p.encodeInBar(elements)
 	made.buf = buf
 	for _, n := range starts {
 		made.at = append(made.at, offsets[n])
@@ -98,7 +98,7 @@ func (p *partWriter) mark(m *sheet.Measure, mark *sheet.Mark) (template, error) 
 	if numbered {
 		n = hole
 	}
-	buf, _ := encodeInBar(p.markElements(m, mark, n))
+	buf, _ := p.encodeInBar(p.markElements(m, mark, n))
 	if p.err != nil {
 		return template{}, p.err
 	}
@@ -157,7 +157,7 @@ func (p *partWriter) edge(k edgeKey) error {
 		if len(p.edges) >= memoSize {
 			clear(p.edges)
 		}
-		text, _ = encodeInBar(p.edgeElements(k))
+		text, _ = p.encodeInBar(p.edgeElements(k))
 		if p.err != nil {
 			return p.err
 		}
@@ -170,13 +170,15 @@ func (p *partWriter) edge(k edgeKey) error {
 // encodeInBar returns the elements indented as children of a measure, each
 // with the line break before it, and the offset at which each begins; one
 // more offset is the end.
-func encodeInBar(elements []*element) (buf []byte, offsets []int) {
+func (p *partWriter) encodeInBar(elements []*element) (buf []byte, offsets []int) {
 	const inMeasure = 3
+	offsets = make([]int, 0, len(elements)+1)
+	p.scratch = p.scratch[:0]
 	for _, e := range elements {
-		offsets = append(offsets, len(buf))
-		buf = e.appendTo(buf, inMeasure)
+		offsets = append(offsets, len(p.scratch))
+		p.scratch = e.appendTo(p.scratch, inMeasure)
 	}
-	return buf, append(offsets, len(buf))
+	return bytes.Clone(p.scratch), append(offsets, len(p.scratch))
 }
 
 func appendInt(b []byte, n int) []byte { return strconv.AppendInt(b, int64(n), 10) }

@@ -46,6 +46,9 @@ func checkText(what, s string) error {
 // left out.
 func elem(tag string, children ...*element) *element {
 	e := &element{tag: tag}
+	if len(children) > 0 {
+		e.children = make([]*element, 0, 2*len(children)) // often more are added
+	}
 	for _, c := range children {
 		if c != nil {
 			e.add(c)

@@ -11,7 +11,7 @@ import (
 
 // piecesOf tiles the bar with the voice's sounds and the silences between.
 func piecesOf(v *VoiceInput, length beat.Time) []piece {
-	var pieces []piece
+	pieces := make([]piece, 0, 2*len(v.Segments)+1)
 	at := beat.Time(0)
 	for i := range v.Segments {
 		s := &v.Segments[i]
@@ -29,7 +29,7 @@ func piecesOf(v *VoiceInput, length beat.Time) []piece {
 
 // edgesOf returns the group edges of the voice, in order, without repeats.
 func edgesOf(v *VoiceInput) []beat.Time {
-	var edges []beat.Time
+	edges := make([]beat.Time, 0, 2*len(v.Groups))
 	for _, g := range v.Groups {
 		edges = append(edges, g.At, g.End)
 	}
@@ -98,7 +98,11 @@ func (mk *Writer) restCuts(v *VoiceInput, sp *speller, pc piece, fill func(from,
 // appendSigns writes a piece that is cut at the given places.
 func (mk *Writer) appendSigns(events []written, v *VoiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *Unwritable) {
 	from := pc.from
-	for _, to := range append(slices.Clone(cuts), pc.to) {
+	for i := range len(cuts) + 1 {
+		to := pc.to
+		if i < len(cuts) {
+			to = cuts[i]
+		}
 		num, den := 1, 1
 		if tile.tuplet != nil {
 			num, den = tile.tuplet.Actual, tile.tuplet.Normal

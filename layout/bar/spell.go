@@ -14,32 +14,57 @@ type speller struct {
 	byGroup bool
 	strict  bool
 	edges   []beat.Time // group starts in the bar and the end of the last group, in order
-	known   map[[2]beat.Time]cutting
+	known   map[stretch]cutting
 }
 
-// cutting is where a sound is cut, found once a bar.
+// stretch is a sound that no group begins inside of: all that its signs depend on.
+type stretch struct {
+	grid     *MetricGrid
+	byGroup  bool
+	from, to beat.Time
+}
+
+// cutting is where a sound is cut.
 type cutting struct {
 	at []beat.Time
 	ok bool
 }
 
+// mostKnown bounds the stretches that a writer remembers; when full it forgets all.
+const mostKnown = 4096
+
 // cuts returns where the sound [from, to) must be cut so that each piece is one
 // sign. ok is false when a piece would be shorter than a 128th.
 func (sp *speller) cuts(from, to beat.Time) (at []beat.Time, ok bool) {
-	key := [2]beat.Time{from, to}
+	if starts := sp.starts(from, to); len(starts) > 0 {
+		return sp.cutAtGroups(from, to, starts)
+	}
+	key := stretch{sp.MetricGrid, sp.byGroup, from, to}
 	if c, ok := sp.known[key]; ok {
 		return c.at, c.ok
 	}
-	if sp.byGroup {
-		at, ok = sp.cutByGroup(from, to)
-	} else {
+	if !sp.byGroup {
 		at, ok = sp.cutByMeter(from, to)
+	} else if sp.single(to-from) && sp.readable(from, to) {
+		ok = true
+	} else {
+		at, ok = sp.bestCut(from, to, sp.strongest(from, to))
 	}
-	if sp.known == nil {
-		sp.known = map[[2]beat.Time]cutting{}
+	if len(sp.known) >= mostKnown {
+		clear(sp.known)
 	}
 	sp.known[key] = cutting{at, ok}
 	return at, ok
+}
+
+// starts lists, in spelling by group, where groups begin inside a sound.
+func (sp *speller) starts(from, to beat.Time) (starts []beat.Time) {
+	for _, e := range sp.edges {
+		if sp.byGroup && from < e && e < to && sp.plain(e) { // at another place no ordinary note can end
+			starts = append(starts, e)
+		}
+	}
+	return starts
 }
 
 // cutByMeter keeps the meter's divisions visible. A single sign may hide a
@@ -64,25 +89,12 @@ func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
 	return sp.bestCut(from, to, inside)
 }
 
-// cutByGroup lets each group keep its value: a part of one group, or whole
+// cutAtGroups lets each group keep its value: a part of one group, or whole
 // groups, stay one sign wherever they fall, but a sign that begins off the beat
 // hides at most one beat, and none if it begins off the half beats.
-func (sp *speller) cutByGroup(from, to beat.Time) ([]beat.Time, bool) {
-	var starts []beat.Time
-	whole := 0
-	for _, e := range sp.edges {
-		if from < e && e < to && sp.plain(e) { // at another place no ordinary note can end
-			starts = append(starts, e)
-		}
-		if e == from || e == to {
-			whole++
-		}
-	}
-	if sp.single(to-from) && (len(starts) == 0 || whole == 2) && sp.readable(from, to) {
+func (sp *speller) cutAtGroups(from, to beat.Time, starts []beat.Time) ([]beat.Time, bool) {
+	if sp.single(to-from) && slices.Contains(sp.edges, from) && slices.Contains(sp.edges, to) && sp.readable(from, to) {
 		return nil, true
-	}
-	if len(starts) == 0 {
-		return sp.bestCut(from, to, sp.strongest(from, to))
 	}
 	var all []beat.Time
 	for i, s := range append(starts, to) {

@@ -47,6 +47,7 @@ type Writer struct {
 	ByMeter bool       // beams
 	Wanted  Transposer // for the key of the section at hand
 	Respelt []sheet.Respelling
+	known   map[stretch]cutting // most sounds of a part are cut alike
 }
 
 // Write makes one bar in passes: pieces, containers, signs, heads, beams,
@@ -111,7 +112,10 @@ func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}
 		return []written{{rest: rest, segment: -1, group: -1}}, nil
 	}
-	sp := &speller{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: mk.Strict, edges: edgesOf(v)}
+	if mk.known == nil {
+		mk.known = map[stretch]cutting{}
+	}
+	sp := &speller{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: mk.Strict, edges: edgesOf(v), known: mk.known}
 	pk := &packer{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}
 	pk.length = mk.containerOf(in.MetricGrid, v.Pulse)
 	for _, pc := range pieces[1:] {
@@ -122,7 +126,7 @@ func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	if !ok {
 		return nil, &Unwritable{Reason: "its attacks need one tuplet inside another, or notes shorter than a 128th"}
 	}
-	var events []written
+	events := make([]written, 0, len(pieces)+len(pieces)/2)
 	for _, tile := range tiles {
 		for _, pc := range pk.within(tile.from, tile.to) {
 			cuts, ok := mk.cutsOf(v, sp, pk, tile, pc)
