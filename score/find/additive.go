@@ -3,6 +3,7 @@ package find
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"tieover/score/process"
 )
@@ -11,12 +12,52 @@ import (
 const (
 	mostFirst     = 4 // times √2n, groups of the first cycle
 	mostEach      = 4 // cycles between changes
+	mostStep      = 3 // tones more or fewer
 	wholeAdditive = 4 // cycles that make one worth telling, whatever it saves
 )
 
-// additive finds a melody in equal values that is played with one tone more each
-// time: 1, 1 2, 1 2 3 … The rhythm alone does not tell where its cycles begin. A
-// melody whose pitches simply come again is none.
+// Melody is how a melody in equal values gets longer or shorter.
+type Melody struct {
+	First int // tones of the first cycle
+	Step  int // tones more each time, fewer if negative
+	Each  int // cycles between changes
+	Front bool
+}
+
+// tones returns how many tones a cycle (from 0) has; none when all are gone.
+func (m Melody) tones(cycle int) int { return max(m.First+m.Step*(cycle/m.Each), 0) }
+
+// isAppending reports whether a tone is added at the end, which a process of the
+// rhythm says too.
+func (m Melody) isAppending() bool { return m.Step == 1 && !m.Front }
+
+// bits is what it takes besides the first cycle and the series.
+func (m Melody) bits() float64 {
+	return processKind + gamma(int64(m.Each)) + gamma(int64(m.Step)) + 2
+}
+
+// String says the changes.
+func (m Melody) String() string {
+	where, n := "end", max(m.Step, -m.Step)
+	if m.Front {
+		where = "front"
+	}
+	what := counted(n, "tone")
+	if m.Step > 0 {
+		what += " more"
+	} else {
+		what += " fewer"
+	}
+	after := "each time"
+	if m.Each > 1 {
+		after = "after each " + counted(m.Each, "time")
+	}
+	return what + " at the " + where + " " + after
+}
+
+// additive finds a melody in equal values that is played with some tones more, or
+// fewer, each time: 1, 1 2, 1 2 3 …, or 1 2 3 4, 2 3 4, 3 4, 4. The rhythm alone does not
+// tell where its cycles begin. A melody whose pitches simply come again is none.
 func (ln *line) additive(l *List) []*Description {
 	n := len(ln.items)
 	if len(l.Chords) < 2 || ln.strike != Hold || n != len(l.Hits) {
@@ -30,41 +71,104 @@ func (ln *line) additive(l *List) []*Description {
 		return nil
 	}
 	var found []*Description
+	try := func(m Melody) {
+		series, rounds, whole := m.heard(chords)
+		if whole < max(wholeAdditive, 2*m.Each+1) {
+			return
+		}
+		d := &Description{Groups: ln.items[:m.First], Lead: ln.lead, additive: true,
+			Series: &Series{Chords: series, Rounds: rounds, Last: m.Front}}
+		if d.Melody = &m; m.isAppending() {
+			d.Melody, d.Process = nil, []process.Rule{{Kind: process.Append, Size: int(ln.items[0].Size), After: m.Each}}
+		}
+		if d.fits(ln.hits, ln.end) {
+			ln.endOf(d)
+			found = append(found, d)
+		}
+	}
 	for first := 1; float64(first) <= mostFirst*math.Sqrt(float64(2*n)) && first < n; first++ {
 		for each := 1; each <= mostEach; each++ {
-			series, rounds, whole := growing(chords, first, each)
-			if whole < max(wholeAdditive, 2*each+1) {
-				continue
-			}
-			d := &Description{Groups: ln.items[:first], Lead: ln.lead, additive: true,
-				Process: []process.Rule{{Kind: process.Append, Size: int(ln.items[0].Size), After: each}},
-				Series:  &Series{Chords: series, Rounds: rounds}}
-			if d.fits(ln.hits, ln.end) {
-				ln.endOf(d)
-				found = append(found, d)
+			for step := 1; step <= mostStep; step++ {
+				for _, front := range []bool{false, true} {
+					try(Melody{first, step, each, front})
+					try(Melody{first, -step, each, front})
+				}
 			}
 		}
 	}
 	return found
 }
 
-// growing returns the series of which each cycle takes one tone more than `each`
-// cycles before; whole is how many cycles are heard to their end, 0 when there is no
-// such series.
-func growing(chords []int, first, each int) (series []int, rounds, whole int) {
+// heard returns the series of which the cycles are the first tones, or the last;
+// whole is how many cycles are heard to their end, 0 when there is no such series.
+func (m Melody) heard(chords []int) (series []int, rounds, whole int) {
 	for at := 0; at < len(chords); rounds++ {
-		length := first + rounds/each
+		length := m.tones(rounds)
+		if length == 0 {
+			return nil, 0, 0
+		}
 		for i, c := range chords[at:min(at+length, len(chords))] {
-			if i == len(series) {
-				series = append(series, c)
+			if m.Front { // counted from the end, which all cycles have
+				i = length - 1 - i
 			}
-			if series[i] != c {
+			for len(series) <= i {
+				series = append(series, -1)
+			}
+			if series[i] >= 0 && series[i] != c {
 				return nil, 0, 0
 			}
+			series[i] = c
 		}
 		if at += length; at <= len(chords) {
 			whole++
 		}
 	}
+	if slices.Contains(series, -1) {
+		return nil, 0, 0
+	}
+	if m.Front {
+		slices.Reverse(series)
+	}
 	return series, rounds, whole
+}
+
+// melody plays the description as strokes does.
+func (d *Description) melody(until int64, yield func(stroke) bool) (begun int, rest int64) {
+	now, size := d.Lead, d.Groups[0].Size
+	for ; now < until && d.Melody.tones(begun) > 0; begun++ {
+		start, n := now, d.Melody.tones(begun)
+		for order := 0; order < n && now < until; order++ {
+			if !yield(stroke{now, min(size, until-now), order, begun}) {
+				return begun + 1, rest
+			}
+			now += size
+		}
+		if rest = 0; start+int64(n)*size > until {
+			rest = until - start
+		}
+	}
+	return begun, rest
+}
+
+// cyclesOf writes the cycles of a melody one by one as they are heard, and the tones of
+// each. ok is false when there are too many.
+func (f Found) cyclesOf(d *Description) (groups, pitches string, ok bool) {
+	if d.Cycles > mostListed {
+		return "", "", false
+	}
+	var sizes, tones []string
+	left := f.List.Hits
+	for k := range d.Cycles {
+		n := min(d.Melody.tones(k), len(left))
+		if n > mostGroups {
+			return "", "", false
+		}
+		var items []Item
+		var chords []int
+		for _, h := range left[:n] {
+			items, chords = append(items, Item{Size: h.Length}), append(chords, h.Chord)
+		}
+		sizes, tones, left = append(sizes, GroupsText(items)), append(tones, f.chords(chords)), left[n:]
+	}
+	return "[" + strings.Join(sizes, ", ") + "]", "[" + strings.Join(tones, ", ") + "]", true
 }

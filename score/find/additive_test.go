@@ -7,10 +7,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"tieover/score/beat"
 	"tieover/score/find/align"
 	"tieover/score/heard"
+	"tieover/score/process"
 )
 
 // lettered is eighths of the tones that letters name, in octave 4.
@@ -39,26 +41,116 @@ func TestAdditiveMelodies(t *testing.T) {
 		{"C C CD CD CDE CDE CDEF CDEF CDEFG CDEFG", "1 (1 pulse), 10 times, one more group of 1 at the end after each 2 times", "C4 D4 E4 F4 G4"},
 		{"EGC EGCD EGCDA EGCDAF", "1+1+1 (3 pulses), 4 times, one more group of 1 at the end each time", "E4 G4 C4 D4 A4 F4"},
 	} {
-		l := lettered(t, c.melody)
-		var told *Description
-		for _, d := range Search(l, Options{}) {
-			if d.additive {
-				told = d
-			}
-		}
+		told, text := additiveOf(t, lettered(t, c.melody))
 		require.NotNil(t, told, c.melody)
 		assert.Equal(t, c.want, told.String())
-		text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", Instrument: "piano", List: l, Ranked: []*Description{told}}})
-		require.NoError(t, err)
 		assert.Contains(t, text, "    process: {append: {size: 1")
 		assert.Contains(t, text, "    pitches: "+c.series+"\n")
-		again, _ := attacksOf(t, text)
-		require.Len(t, again, len(l.Hits), text)
-		for i, h := range l.Hits {
-			assert.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
-			assert.Equal(t, chordText(l.Chords[h.Chord]), again[i].Names(), text)
+	}
+}
+
+// additiveOf returns the additive melody that is found, nil if none is, and the spec of
+// it, which sounds the list.
+func additiveOf(t require.TestingT, l *List) (told *Description, text string) {
+	for _, d := range Search(l, Options{}) {
+		if d.additive && told == nil {
+			told = d
 		}
 	}
+	if told == nil {
+		return nil, ""
+	}
+	text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", Instrument: "piano", List: l, Ranked: []*Description{told}}})
+	require.NoError(t, err)
+	again, _ := attacksOf(t, text)
+	require.Len(t, again, len(l.Hits), text)
+	for i, h := range l.Hits {
+		require.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
+		require.Equal(t, chordText(l.Chords[h.Chord]), again[i].Names(), text)
+	}
+	return told, text
+}
+
+// Melodies that take on several tones, or in front, or lose tones, by hand; the
+// cycles are written one by one.
+func TestMelodiesThatShrinkOrTakeFromTheFront(t *testing.T) {
+	for _, c := range []struct{ melody, want, words, groups, pitches string }{
+		{"CDEF CDE CD C", "1+1+1+1 (4 pulses), 4 times, 1 tone fewer at the end each time",
+			"C4 D4 E4 F4, dealt afresh each cycle", "[1+1+1+1, 1+1+1, 1+1, 1]", "[C4 D4 E4 F4, C4 D4 E4, C4 D4, C4]"},
+		{"CDEF DEF EF F", "1+1+1+1 (4 pulses), 4 times, 1 tone fewer at the front each time",
+			"C4 D4 E4 F4, each cycle the last of them", "[1+1+1+1, 1+1+1, 1+1, 1]", "[C4 D4 E4 F4, D4 E4 F4, E4 F4, F4]"},
+		{"F EF DEF CDEF", "1 (1 pulse), 4 times, 1 tone more at the front each time",
+			"C4 D4 E4 F4, each cycle the last of them", "[1, 1+1, 1+1+1, 1+1+1+1]", "[F4, E4 F4, D4 E4 F4, C4 D4 E4 F4]"},
+		{"C CDE CDEFG CDEFGAB", "1 (1 pulse), 4 times, 2 tones more at the end each time",
+			"C4 D4 E4 F4 G4 A4 B4, dealt afresh each cycle", "[1, 1+1+1, 1+1+1+1+1, 1x7]", "[C4, C4 D4 E4, C4 D4 E4 F4 G4, C4 D4 E4 F4 G4 A4 B4]"},
+		// Each twice, and the last begun: four of the seventh cycle's five tones.
+		{"AB AB GAB GAB FGAB FGAB EFGA", "1+1 (2 pulses), 6 times and 4 pulses of the next, 1 tone more at the front after each 2 times",
+			"E4 F4 G4 A4 B4, each cycle the last of them", "[1+1, 1+1, 1+1+1, 1+1+1, 1+1+1+1, 1+1+1+1, 1+1+1+1]",
+			"[A4 B4, A4 B4, G4 A4 B4, G4 A4 B4, F4 G4 A4 B4, F4 G4 A4 B4, E4 F4 G4 A4]"},
+	} {
+		l := lettered(t, c.melody)
+		told, text := additiveOf(t, l)
+		require.NotNil(t, told, c.melody)
+		assert.Equal(t, c.want, told.String())
+		assert.Equal(t, c.words, told.Series.Words(l, told.AttacksPerCycle()))
+		assert.Contains(t, text, "    groups: "+c.groups+"\n")
+		assert.Contains(t, text, "    pitches: "+c.pitches+"\n")
+		assert.NotContains(t, text, "process")
+	}
+}
+
+// Four cycles of CDEF, one tone fewer each time: kind 3, four 1s gamma(1)+gamma(1)+
+// gamma(4) = 1+1+5, ten values gamma(10) = 7; the process 3, each 1, step 1, fewer and
+// where 2. Pitches: kind 3, restart 1, gamma(4) = 5, four tones of gamma(1)+7 = 32, how
+// many gamma(4) = 5, two bits each 8.
+func TestBitsOfAMelody(t *testing.T) {
+	told, _ := additiveOf(t, lettered(t, "CDEF CDE CD C"))
+	require.NotNil(t, told)
+	assert.InDelta(t, 3+7+7+7, told.RhythmBits, 1e-9)
+	assert.InDelta(t, 3+1+5+32+5+8, told.PitchBits, 1e-9)
+}
+
+// Whatever grows or shrinks, at the end or in front, is found, and its spec sounds the
+// melody.
+func TestMelodiesOfEachForm(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := Melody{First: rapid.IntRange(1, 9).Draw(t, "first"), Step: rapid.IntRange(1, mostStep).Draw(t, "step"),
+			Each: rapid.IntRange(1, mostEach).Draw(t, "each"), Front: rapid.Bool().Draw(t, "front")}
+		cycles := 3*m.Each + 1
+		if rapid.Bool().Draw(t, "fewer") {
+			m.First, m.Step = m.First+3*m.Step, -m.Step
+		}
+		most := max(m.tones(0), m.tones(cycles-1))
+		var list []heard.Tone // no tone comes twice in it
+		for i := range most {
+			list = append(list, heard.Tone{Step: "CDEFGAB"[i%7], Octave: int8(1 + i/7)})
+		}
+		var chords [][]heard.Tone
+		for k := range cycles {
+			from := 0
+			if m.Front {
+				from = most - m.tones(k)
+			}
+			for _, tone := range list[from : from+m.tones(k)] {
+				chords = append(chords, []heard.Tone{tone})
+			}
+		}
+		items := make([]Item, len(chords))
+		for i := range items {
+			items[i].Size = 1
+		}
+		l, err := FromDurations(items, beat.Plain(beat.Of(1, 8)))
+		require.NoError(t, err)
+		l.sound(chords)
+		told, text := additiveOf(t, l)
+		require.NotNil(t, told)
+		if m.isAppending() {
+			assert.Equal(t, []process.Rule{{Kind: process.Append, Size: 1, After: m.Each}}, told.Process)
+			return
+		}
+		require.NotNil(t, told.Melody, text)
+		assert.Equal(t, m, *told.Melody)
+	})
 }
 
 // Melodies made by chance hardly ever save more than 4 bits so, and one that only

@@ -83,6 +83,9 @@ func (d *Description) rhythmBits(n int) float64 {
 	if d.Reset > 0 {
 		cost += gamma(d.Reset)
 	}
+	if d.Melody != nil {
+		cost += d.Melody.bits()
+	}
 	cost += d.Strike.bits()
 	return cost
 }

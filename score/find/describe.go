@@ -34,7 +34,10 @@ type Description struct {
 
 	attacks int // of the line, where it has stretches
 
-	additive bool // its pitches tell that each cycle has a tone more
+	// Melody is how the cycles of equal groups get longer or shorter where only their
+	// pitches tell, and no process says so; else nil.
+	Melody   *Melody
+	additive bool // only its pitches tell that the cycles differ
 
 	spent bool // the growth came to its end before the list did
 
@@ -83,6 +86,7 @@ type Series struct {
 	Own     bool  // it runs on by its own length; else it starts over with each cycle
 	Literal bool  // it does not repeat
 	Rounds  int   // times that it has begun
+	Last    bool  // a cycle that has fewer attacks has the last of them
 
 	// Order is how the order changes where it starts over with each cycle: a
 	// rotation and a retrograde of the pitches, counted in cycles.

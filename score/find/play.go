@@ -76,7 +76,10 @@ type stroke struct {
 // order, none lasting past it. yield returns false to stop. The result is how
 // many cycles began and how much of the last there is, 0 if it is complete.
 func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, rest int64) {
-	if d.has(process.Shift) {
+	switch {
+	case d.Melody != nil:
+		return d.melody(until, yield)
+	case d.has(process.Shift):
 		return d.shifted(until, yield)
 	}
 	c := newCycles(d)

@@ -45,8 +45,11 @@ func (w *writer) resetsAtRealignments(layers []Found) bool {
 	return true
 }
 
-// changesLength reports whether a process makes the cycle longer or shorter.
+// changesLength reports whether the cycle gets longer or shorter.
 func (d *Description) changesLength() bool {
+	if d.Melody != nil {
+		return true
+	}
 	for _, p := range d.Process {
 		if p.Kind == process.Append || p.Kind == process.Grow && p.From == 0 {
 			return true

@@ -145,7 +145,7 @@ func (d *Description) isTurnedOnce() bool {
 }
 
 func (d *Description) isPlainLoop() bool {
-	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil
+	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil && d.Melody == nil
 }
 
 // accentBits is what accents that mark groups cost a description that does not
@@ -181,6 +181,8 @@ func (d *Description) rank() int {
 	switch {
 	case d.Stretches != nil:
 		return 3
+	case d.Melody != nil:
+		return 2
 	case len(d.Process) == 0:
 		return 0
 	case !d.has(process.Grow) && !d.has(process.Append) && !d.has(process.Rotate):

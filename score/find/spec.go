@@ -179,6 +179,11 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 	}
 	key, groups, listed := "groups", GroupsText(d.Groups), d.Reset > 0 && !w.until
 	switch {
+	case d.Melody != nil:
+		groups, series, ok = f.cyclesOf(d)
+		if f.Instrument == "" || f.Bare {
+			series = ""
+		}
 	case listed && d.has(process.Shift):
 		key = "box"
 		groups, series, ok = f.boxed(d, series)

@@ -83,7 +83,7 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 	}
 	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()
 	at = fmt.Sprintf("pulse %d", at64+1)
-	if d.Stretches != nil {
+	if d.Stretches != nil || d.Melody != nil {
 		return at, true
 	}
 	last, after := int64(0), false

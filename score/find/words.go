@@ -50,8 +50,8 @@ func (d *Description) String() string {
 	if d.CutEvery > 0 {
 		s += fmt.Sprintf(", starting over every %s", pulses(d.CutEvery))
 	}
-	if len(d.Process) > 0 {
-		s += ", " + d.ProcessWords()
+	if words := d.ProcessWords(); words != "" {
+		s += ", " + words
 	}
 	s += d.Strike.words()
 	if d.Lead > 0 {
@@ -107,8 +107,12 @@ func (s Strike) words() string {
 	return ""
 }
 
-// ProcessWords says what the processes do, "" if there are none.
+// ProcessWords says what the processes do, or how a melody changes; "" if there is
+// nothing of the kind.
 func (d *Description) ProcessWords() string {
+	if d.Melody != nil {
+		return d.Melody.String()
+	}
 	words := make([]string, len(d.Process))
 	for i := range d.Process {
 		words[i] = processWords(&d.Process[i])
@@ -171,6 +175,8 @@ func (s *Series) Words(l *List, perCycle int) string {
 		return "no pattern in the pitches"
 	case len(names) == 1:
 		return "always " + text
+	case s.Last:
+		return text + ", each cycle the last of them"
 	case !s.Own:
 		return text + ", dealt afresh each cycle" + s.orderWords()
 	}

@@ -75,7 +75,7 @@ func (l Line) start() beat.Span {
 // when they are not all alike from the start to the end.
 func (l Line) cycle() (from, length beat.Span, ok bool) {
 	d := l.Ranked[0]
-	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || len(d.Stretches) > 1 || d.Exceptions() > 0 {
+	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || d.Melody != nil || len(d.Stretches) > 1 || d.Exceptions() > 0 {
 		return from, length, false
 	}
 	pulse := l.List.Pulse.Span()
