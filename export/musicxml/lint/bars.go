@@ -275,16 +275,21 @@ func (r *reading) sound(n *node) {
 	}
 }
 
-// direction checks that each has one sign, a side and a staff, and that lines
-// begin and end in turn.
+// direction checks that each has one sign, or words and the dashes after them, a
+// side and a staff, and that lines begin and end in turn.
 func (r *reading) direction(d *node) {
-	if d.attr("placement") == "" || !d.has("staff") || len(d.all("direction-type")) != 1 || len(d.at("direction-type").Children) != 1 {
+	var signs []*node
+	for _, t := range d.all("direction-type") {
+		signs = append(signs, t.Children...)
+	}
+	dashed := len(signs) == 2 && signs[0].name() == "words" && signs[1].name() == "dashes"
+	if d.attr("placement") == "" || !d.has("staff") || len(signs) != 1 && !dashed {
 		r.report("a direction must have one sign, a placement and a staff")
 		return
 	}
-	sign := d.at("direction-type").Children[0]
+	sign := signs[len(signs)-1]
 	switch sign.name() {
-	case "bracket", "wedge":
+	case "bracket", "wedge", "dashes":
 		key := sign.name() + " " + sign.attr("number")
 		opens := sign.attr("type") != "stop"
 		if r.lines[key] == opens {
@@ -297,7 +302,7 @@ func (r *reading) direction(d *node) {
 	case "metronome":
 		r.tempo(d, sign)
 	}
-	if d.has("sound") && d.at("sound").attr("tempo") != "" && sign.name() != "metronome" {
+	if d.has("sound") && d.at("sound").attr("tempo") != "" && sign.name() != "metronome" && (sign.name() != "words" || d.attr("directive") != "yes") {
 		r.report("a tempo that is not at a tempo mark")
 	}
 }
