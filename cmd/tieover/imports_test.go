@@ -35,7 +35,7 @@ var mayImport = map[string]string{
 	"score/heard/musicxml": "score/heard score/beat",
 	"score/heard/midi":     "score/heard score/beat",
 
-	"score/analysis":          "score score/beat score/process score/analysis/grouping score/analysis/timeline",
+	"score/analysis":          "score score/beat score/peek score/process score/analysis/grouping score/analysis/timeline",
 	"score/analysis/grouping": "score/beat",
 	"score/analysis/timeline": "score/analysis/grouping score/beat",
 	"score/analysis/fit":      "",
@@ -55,7 +55,7 @@ var mayImport = map[string]string{
 	"export/musicxml":      "layout/sheet score score/beat score/instrument",
 	"export/musicxml/lint": "",
 	"export/engraving":     "layout/sheet score score/beat score/instrument",
-	"export/chart":         "layout/rows score score/beat templates",
+	"export/chart":         "layout/rows score score/peek score/beat templates",
 	"export/report":        "score score/process score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
 	"export/midi":          "layout/play score score/beat",
 	"export/page":          "layout/play layout/rows score score/analysis score/beat",

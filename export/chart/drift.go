@@ -78,8 +78,10 @@ func (v *driftView) longestLabel() int {
 	for _, r := range v.s.sum.Realignments {
 		labels = append(labels, r.Label)
 	}
-	for _, e := range v.s.st.Section.Plan {
-		labels = append(labels, e.Mark)
+	for post := range v.s.st.Section.Signposts() {
+		if post.Kind == score.Marked {
+			labels = append(labels, post.Text)
+		}
 	}
 	longest := 0
 	for _, l := range labels {

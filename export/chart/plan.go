@@ -4,6 +4,7 @@ import (
 	"iter"
 
 	"tieover/layout/rows"
+	"tieover/score/peek"
 )
 
 // The rule of the systems: a realignment on a barline begins a row whenever
@@ -12,13 +13,11 @@ import (
 // that no row holds a left-over bar. A bar wider than a row is broken at its
 // beats.
 type planner struct {
-	s        *setter
-	next     func() (int, bool) // bars (of the section) at which stretches begin
-	boundary int                // the next of them
-	more     bool
-	used     int // columns of the row so far
-	left     int // bars, this one included, that the row still takes; below 1: as many as fit
-	last     int // the last bar shown
+	s      *setter
+	bounds *peek.Peeker[int] // bars (of the section) at which stretches begin
+	used   int               // columns of the row so far
+	left   int               // bars, this one included, that the row still takes; below 1: as many as fit
+	last   int               // the last bar shown
 
 	// A stretch of count bars shared out over rows, of which row were begun.
 	count, rows, row int
@@ -30,16 +29,14 @@ func newPlanner(s *setter, last int) (*planner, func()) {
 	if s.opt.Hide.Has(rows.HideLabels) {
 		boundaries = func(func(int) bool) {}
 	}
-	next, stop := iter.Pull(boundaries)
-	p := &planner{s: s, next: next, last: last}
-	p.boundary, p.more = next()
-	return p, stop
+	p := &planner{s: s, bounds: peek.Of(boundaries), last: last}
+	return p, p.bounds.Stop
 }
 
 // breaks reports whether bar n of the section, which takes the given columns,
 // begins a new row.
 func (p *planner) breaks(n, columns int) bool {
-	if p.used == 0 || p.more && n == p.boundary {
+	if bound, more := p.bounds.Peek(); p.used == 0 || more && n == bound {
 		return p.stretch(n, columns)
 	}
 	if p.left == 1 || p.used+columns > p.s.room() {
@@ -79,12 +76,13 @@ func (p *planner) begin(n, columns int) {
 
 // stretch begins a stretch at bar n.
 func (p *planner) stretch(n, columns int) bool {
-	for p.more && p.boundary <= n {
-		p.boundary, p.more = p.next()
+	bound, more := p.bounds.Peek()
+	for ; more && bound <= n; bound, more = p.bounds.Peek() {
+		p.bounds.Drop()
 	}
 	end := p.last
-	if p.more {
-		end = min(end, p.boundary-1)
+	if more {
+		end = min(end, bound-1)
 	}
 	p.count, p.end, p.rows, p.row, p.left = end-n+1, end, 0, 0, 0
 	whole, equal := p.measure(n, end)

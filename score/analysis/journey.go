@@ -6,6 +6,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 	"tieover/score/process"
 )
 
@@ -67,8 +68,8 @@ func partnerOf(s *score.Section, layer int) int {
 // Walk yields the steps of the journey in the section, the start first.
 func (j Journey) Walk(s *score.Section) iter.Seq[JourneyStep] {
 	return func(yield func(JourneyStep) bool) {
-		with := newCompanion(s, j.Partner)
-		defer with.stop()
+		with := onsetsOf(s, j.Partner)
+		defer with.Stop()
 		now := JourneyStep{Step: -1}
 		for c := range s.Cycles(j.Layer) {
 			if c.Landing {
@@ -83,7 +84,7 @@ func (j Journey) Walk(s *score.Section) iter.Seq[JourneyStep] {
 			now.Cycles++
 			now.Attacks += len(c.Attacks)
 			for k := range c.Attacks {
-				if with.strikes(c.Start + c.Attacks[k].At) {
+				if strikesAt(with, c.Start+c.Attacks[k].At) {
 					now.Together++
 				}
 			}
@@ -103,27 +104,25 @@ func (j Journey) at(step int, start beat.Time) JourneyStep {
 	return JourneyStep{Step: step, Start: max(start, 0), Place: place, Home: step%j.Steps == 0}
 }
 
-// companion says when a layer strikes; moments come in order.
-type companion struct {
-	next func() (beat.Time, *score.Attack, bool)
-	stop func()
-	at   beat.Time
-	more bool
+// onsetsOf reads when a layer strikes; the barline strikes nothing.
+func onsetsOf(s *score.Section, layer int) *peek.Peeker[beat.Time] {
+	return peek.Of(func(yield func(beat.Time) bool) {
+		if layer == Barline {
+			return
+		}
+		for at := range s.Attacks(layer) {
+			if !yield(at) {
+				return
+			}
+		}
+	})
 }
 
-func newCompanion(s *score.Section, layer int) *companion {
-	if layer == Barline {
-		return &companion{stop: func() {}}
+// strikesAt reports whether one of the onsets is at a moment; moments come in order.
+func strikesAt(onsets *peek.Peeker[beat.Time], t beat.Time) bool {
+	at, more := onsets.Peek()
+	for ; more && at < t; at, more = onsets.Peek() {
+		onsets.Drop()
 	}
-	c := &companion{}
-	c.next, c.stop = iter.Pull2(s.Attacks(layer))
-	c.at, _, c.more = c.next()
-	return c
-}
-
-func (c *companion) strikes(t beat.Time) bool {
-	for c.more && c.at < t {
-		c.at, _, c.more = c.next()
-	}
-	return c.more && c.at == t
+	return more && at == t
 }

@@ -6,6 +6,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 )
 
 // Pair is what is known about two layers together.
@@ -57,12 +58,12 @@ func over(s *score.Section, a, b int, m score.Meeting) bool {
 // would not do.
 func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
 	together.Walked, onBarline.Walked = true, true
-	next, stop := iter.Pull(heads(s, b))
-	defer stop()
-	other, more := next()
+	others := peek.Of(heads(s, b))
+	defer others.Stop()
 	for at := range heads(s, a) {
-		for more && other < at {
-			other, more = next()
+		other, more := others.Peek()
+		for ; more && other < at; other, more = others.Peek() {
+			others.Drop()
 		}
 		switch {
 		case !more || together.First != nil && onBarline.First != nil:

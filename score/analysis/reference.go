@@ -6,6 +6,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 )
 
 // reference is the bars or the cycles of a layer, to place moments in. It is
@@ -23,9 +24,7 @@ func newReference(s *score.Section, against int) reference {
 	case runsAlike(s.Layers[against]):
 		return newLoop(s, s.Layers[against])
 	}
-	r := &passes{}
-	r.next, r.end = iter.Pull(s.Passes(against))
-	return r
+	return passes{peek.Of(passesOf(s, against))}
 }
 
 // bars is the section's bars, each as long as the meter has it, also where the
@@ -83,26 +82,30 @@ func (l loop) at(t beat.Time) (start, length beat.Time, ok bool) {
 func (l loop) stop() {}
 
 // passes walks the cycles of any layer.
-type passes struct {
-	next                func() (*score.Cycle, bool)
-	end                 func()
-	start, over, length beat.Time // of the current cycle: where it sounds from, until, and how long it is whole
-	done                bool
+type passes struct{ ahead *peek.Peeker[pass] }
+
+// pass is one cycle: where it sounds from, until, and how long it is whole.
+type pass struct{ start, over, length beat.Time }
+
+func passesOf(s *score.Section, layer int) iter.Seq[pass] {
+	return func(yield func(pass) bool) {
+		for c := range s.Passes(layer) {
+			if !yield(pass{c.Start, c.End(), c.Length}) {
+				return
+			}
+		}
+	}
 }
 
-func (p *passes) at(t beat.Time) (start, length beat.Time, ok bool) {
-	for !p.done && t >= p.over {
-		c, more := p.next()
-		if !more {
-			p.done = true
-			break
-		}
-		p.start, p.over, p.length = c.Start, c.End(), c.Length
+func (p passes) at(t beat.Time) (start, length beat.Time, ok bool) {
+	c := p.ahead.Ahead()
+	for ; c != nil && t >= c.over; c = p.ahead.Ahead() {
+		p.ahead.Drop()
 	}
-	if p.done || t < p.start {
+	if c == nil || t < c.start {
 		return 0, 0, false
 	}
-	return p.start, p.length, true
+	return c.start, c.length, true
 }
 
-func (p *passes) stop() { p.end() }
+func (p passes) stop() { p.ahead.Stop() }

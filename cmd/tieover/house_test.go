@@ -1,0 +1,134 @@
+package main
+
+import (
+	"bytes"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// productFiles yields every Go file that is no test, by its path from the root
+// of the module, with slashes.
+func productFiles(t *testing.T, each func(name string, text []byte)) {
+	t.Helper()
+	root := "../.."
+	require.NoError(t, filepath.WalkDir(root, func(at string, d fs.DirEntry, err error) error {
+		require.NoError(t, err)
+		if d.IsDir() {
+			if at != root && (strings.HasPrefix(d.Name(), ".") || d.Name() == "testdata" || d.Name() == "out") {
+				return fs.SkipDir
+			}
+			return nil
+		}
+		if !strings.HasSuffix(at, ".go") || strings.HasSuffix(at, "_test.go") {
+			return nil
+		}
+		text, err := os.ReadFile(at)
+		require.NoError(t, err)
+		each(filepath.ToSlash(strings.TrimPrefix(at, root+string(filepath.Separator))), text)
+		return nil
+	}))
+}
+
+// pulls lists the files that read a sequence step by step without peek, and why.
+var pulls = map[string]string{
+	"score/peek/peek.go":     "it is the one that others use",
+	"layout/frame.go":        "systems are chosen no sooner than a bar asks for one",
+	"layout/proof.go":        "a bar is good only until the next",
+	"layout/barlinebeams.go": "a bar is good only until the next",
+	"layout/sheet/sounds.go": "a bar is good only until the next",
+}
+
+// There is one look-ahead (score/peek), and one answer to what is called what
+// and when (Section.Signposts): outside score nobody asks for labels or reads
+// marks out of the plan.
+func TestOneWalk(t *testing.T) {
+	seen := map[string]bool{}
+	productFiles(t, func(name string, text []byte) {
+		file, err := parser.ParseFile(token.NewFileSet(), name, text, parser.SkipObjectResolution)
+		require.NoError(t, err)
+		inScore := path.Dir(name) == "score"
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.SelectorExpr:
+				if pkg, ok := n.X.(*ast.Ident); ok && pkg.Name == "iter" && strings.HasPrefix(n.Sel.Name, "Pull") {
+					seen[name] = true
+					assert.Contains(t, pulls, name, "%s: use peek.Of, or say why not", name)
+				}
+				assert.False(t, !inScore && n.Sel.Name == "LabelAt", "%s: ask Signposts", name)
+			case *ast.RangeStmt:
+				plan, ok := n.X.(*ast.SelectorExpr)
+				value, named := n.Value.(*ast.Ident)
+				if ok && named && plan.Sel.Name == "Plan" && !inScore {
+					assert.False(t, readsMark(n.Body, value.Name), "%s: ask Signposts for the marks of the plan", name)
+				}
+			}
+			return true
+		})
+	})
+	for name := range pulls {
+		assert.True(t, seen[name], "%s is listed and pulls no sequence", name)
+	}
+}
+
+// readsMark reports whether a loop reads the Mark of its variable.
+func readsMark(body *ast.BlockStmt, variable string) (reads bool) {
+	ast.Inspect(body, func(n ast.Node) bool {
+		if field, ok := n.(*ast.SelectorExpr); ok && field.Sel.Name == "Mark" {
+			x, ok := field.X.(*ast.Ident)
+			reads = reads || ok && x.Name == variable
+		}
+		return true
+	})
+	return reads
+}
+
+const (
+	longestFile  = 300 // lines of a product file
+	medianFile   = 150
+	mostFiles    = 25 // product files of a package
+	growsWithKey = "a new command, key, fact or sign is a file"
+)
+
+// Files and packages that are larger than the rest. They may only shrink; a
+// package may grow with a new capability, here.
+var (
+	longFiles = map[string]int{
+		"cmd/tieover/files.go": 370, "score/find/align/read.go": 345, "score/meet.go": 334, "score/heard/musicxml/bar.go": 334,
+		"score/length.go": 332, "export/musicxml/lint/bars.go": 329, "score/heard/musicxml/perform.go": 315,
+		"score/find/align/reading.go": 311, "score/heard/musicxml/xml.go": 310, "score/sample/layers.go": 304, "score/find/stretch.go": 303,
+	}
+	largePackages = map[string]int{"cmd/tieover": 45, "score": 42, "export/engraving": 39, "score/spec": 33, "export/report": 29, "score/find": 28}
+)
+
+func TestSizes(t *testing.T) {
+	var lines []int
+	files := map[string]int{}
+	productFiles(t, func(name string, text []byte) {
+		n := bytes.Count(text, []byte("\n"))
+		lines = append(lines, n)
+		files[path.Dir(name)]++
+		assert.LessOrEqual(t, n, max(longestFile, longFiles[name]), "%s is too long", name)
+		if longFiles[name] > 0 {
+			assert.Greater(t, n, longestFile, "%s need not be listed any more", name)
+		}
+	})
+	slices.Sort(lines)
+	assert.LessOrEqual(t, lines[len(lines)/2], medianFile, "the median file")
+	for dir, n := range files {
+		assert.LessOrEqual(t, n, max(mostFiles, largePackages[dir]), "%s has too many files; %s", dir, growsWithKey)
+	}
+	for dir := range largePackages {
+		assert.Greater(t, files[dir], mostFiles, "%s need not be listed any more", dir)
+	}
+}
