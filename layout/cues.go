@@ -168,14 +168,14 @@ func (q *cuer) octaves(l *score.Layer) int {
 }
 
 // plain takes from a cue what only its own player needs: accents, touches,
-// grace notes, syllables, and ties that lead out of the cue.
+// grace notes, slurs, syllables, and ties that lead out of the cue.
 func plain(v *sheet.Voice) {
 	for i, e := range v.Events {
 		n, ok := e.(*sheet.Note)
 		if !ok {
 			continue
 		}
-		n.Accent, n.Touch, n.Graces, n.Lyrics, n.Group = false, score.Plain, nil, nil, 0
+		n.Accent, n.Touch, n.Graces, n.Lyrics, n.Slur, n.Group = false, score.Plain, nil, nil, score.Slur{}, 0
 		if i == 0 {
 			n.TieIn = false
 		}

@@ -28,6 +28,7 @@ type cursor struct {
 	side         []*cursor   // the layers that share a voice, read in its stead; nil for one layer
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
 	words        *score.Words
+	slurs        *score.Slurs
 }
 
 // sound is one attack in section time.
@@ -39,6 +40,7 @@ type sound struct {
 	touch   score.Touch
 	group   int
 	lyrics  []score.Lyric
+	slur    score.Slur
 	layers  []string // where several share the voice
 }
 
@@ -62,7 +64,7 @@ type cycleEdge struct {
 // newCursor reads layer i of the section.
 func newCursor(s *score.Section, i int) *cursor {
 	l := s.Layers[i]
-	return &cursor{layer: l, plainVoice: l.Line != nil, words: l.Words(), cycles: peek.From(s.ReadCycles(i).Next)}
+	return &cursor{layer: l, plainVoice: l.Line != nil, words: l.Words(), slurs: l.Slurs(), cycles: peek.From(s.ReadCycles(i).Next)}
 }
 
 // read moves on to the bar [from, to) and keeps what reaches into it. Calls
@@ -149,7 +151,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at >= to {
 			return
 		}
-		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a)}
+		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a), slur: c.slurs.Next(cy, c.attack)}
 		if at < c.layer.Enters || s.end <= from {
 			continue
 		}
@@ -183,7 +185,7 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		if s.at >= to {
 			break
 		}
-		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to}
+		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to, Slur: s.slur}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
 			sl.Graces, sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.group, s.lyrics

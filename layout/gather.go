@@ -109,6 +109,6 @@ func (g *gatherer) flush(entry *sheet.Bar) bool {
 // joins reports whether an empty bar may go into the run: nothing is to be
 // read at it. A new system that only divides a long period is given up for it.
 func joins(b, first *sheet.Bar) bool {
-	return b.Measure == first.Measure && !b.Measure.Held() && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey &&
+	return b.Measure == first.Measure && !b.Measure.Held() && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey && !b.NewClef &&
 		b.Left == sheet.Plain && b.Section == first.Section
 }

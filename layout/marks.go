@@ -21,6 +21,7 @@ func (w *partWalk) marks(fb *frameBar) {
 		w.chordSymbols(fb)
 	}
 	w.playersWords(fb)
+	w.techniques(fb)
 	w.signs = w.signs[:0]
 	for i := range w.plan.voices {
 		w.voiceMarks(fb, i)
@@ -75,7 +76,7 @@ func (w *partWalk) playersWords(fb *frameBar) {
 				continue
 			}
 			done[w.plan.voices[i].Staff] = true
-			if e.Text != "" {
+			if e.Text != "" && !c.any(func(l *score.Layer) bool { _, ok := e.Technique(l); return ok }) {
 				w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Voice: i, Text: e.Text})
 			}
 			if e.Chord != "" && w.plan.pitched {
@@ -115,7 +116,7 @@ func (w *partWalk) systemMarks(fb *frameBar) {
 		}
 	}
 	for _, e := range fb.entries {
-		if e.Text != "" && e.Whose() == nil {
+		if e.Text != "" && e.Whose() == nil && !e.Technical(fb.s) {
 			w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Text: e.Text})
 		}
 	}

@@ -40,6 +40,8 @@ type partWalk struct {
 	bar     sheet.Bar
 	signs   []score.Dynamic // dynamics printed in the bar
 	nth     int             // bar in its section, from 1
+	playing [2]technique    // by staff
+	clefs   []staffClef     // by staff
 
 	spelling *bar.Transposer // the writer's, of the key at hand
 	bars     int             // made so far
@@ -74,6 +76,9 @@ func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 		w.in.Voices[i].Voice = pt.plan.voices[i]
 	}
 	w.voices = make([]voiceState, len(pt.plan.voices))
+	for _, c := range pt.plan.usual {
+		w.clefs = append(w.clefs, staffClef{now: c})
+	}
 	w.cursors = make([]*cursor, len(pt.plan.voices))
 	if pt.o.BeamOverBarlines && pt.o.Beams == BeamGroups {
 		w.overBarlines = newBarlineBeams(pt)
@@ -113,6 +118,8 @@ func (w *partWalk) printed() iter.Seq[*sheet.Bar] {
 // enter opens the section's layers.
 func (w *partWalk) enter(fb *frameBar) {
 	w.section, w.nth = fb.section, 0
+	w.ordinary(fb.s)
+	w.enterClefs(fb.s)
 	for i := range w.cursors {
 		w.cursors[i] = w.feeds[i](fb.section)
 		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}, printed: w.voices[i].printed}
@@ -132,7 +139,8 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		wanted.KeyOf(fb.key)
 		w.maker.Wanted, w.spelling = wanted, &wanted
 	}
-	w.measureFor(fb)
+	newClef := w.clefsFor(fb)
+	w.measureFor(fb, newClef)
 	empty := true
 	for i, c := range w.cursors {
 		v := &w.in.Voices[i]
@@ -169,7 +177,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	}
 	m := w.remembered(fb)
 	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
-		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey,
+		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey, NewClef: newClef && w.bars > 1,
 		Empty: empty, Section: fb.section, Realigned: fb.starts, Forced: fb.forced, Divides: fb.divides}
 	if w.frame.bars != nil {
 		w.bar.Printed = "(" + strconv.Itoa(fb.number) + ")"
@@ -193,8 +201,8 @@ func (w *partWalk) spellTies(segments []bar.Segment, st *voiceState) {
 }
 
 // measureFor finds the metric grid and key of the bar.
-func (w *partWalk) measureFor(fb *frameBar) {
-	if w.grid != nil && !fb.newSection && !fb.newKey && sameSignature(&w.sig, &fb.sig) {
+func (w *partWalk) measureFor(fb *frameBar, newClef bool) {
+	if w.grid != nil && !fb.newSection && !fb.newKey && !newClef && sameSignature(&w.sig, &fb.sig) {
 		return
 	}
 	name := fb.sig.String()
@@ -206,7 +214,7 @@ func (w *partWalk) measureFor(fb *frameBar) {
 	key := w.maker.Wanted.Key
 	w.sig, w.grid = fb.sig, m
 	w.in.Signature, w.in.MetricGrid, w.in.Key = fb.sig, m, key
-	full := fmt.Sprintf("%s %v", name, key)
+	full := fmt.Sprintf("%s %v %v", name, key, w.in.Clefs)
 	id, ok := w.ids[full]
 	if !ok {
 		id = len(w.ids)
@@ -245,7 +253,7 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 		m, altered, err := w.maker.Write(&w.in)
 		if err != nil {
 			w.fail(fb, err.(*bar.Unwritable))
-			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Length: w.in.MetricGrid.Length}
+			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Length: w.in.MetricGrid.Length}
 			for _, v := range w.plan.voices {
 				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
 					Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})

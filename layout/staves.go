@@ -15,7 +15,8 @@ type partPlan struct {
 	voices  []*bar.VoicePlan
 	staves  []sheet.Staff
 	pitched bool
-	wanted  bar.Transposer // without a key
+	wanted  bar.Transposer    // without a key
+	usual   []instrument.Clef // of the staves, where the spec chooses none
 }
 
 // planVoices gives each layer of a part a staff, a voice and a stem direction:
@@ -41,7 +42,8 @@ func (p *partPlan) planVoices(layers []*score.Layer, ins *instrument.Instrument)
 		p.stems(staff, layers, feet, ins)
 	}
 	for s := 1; s <= staves; s++ {
-		p.staves = append(p.staves, sheet.Staff{Clef: p.clefOf(s, layers, ins), Lines: max(1, ins.Lines)})
+		p.usual = append(p.usual, p.clefOf(s, layers, ins))
+		p.staves = append(p.staves, sheet.Staff{Clef: p.usual[s-1], Lines: max(1, ins.Lines)})
 	}
 }
 
@@ -56,7 +58,7 @@ func (p *partPlan) restAbove() {
 // oneStaff leaves only the staff that a part of one voice is written on.
 func (p *partPlan) oneStaff() {
 	v := p.voices[0]
-	p.staves = p.staves[v.Staff-1 : v.Staff]
+	p.staves, p.usual = p.staves[v.Staff-1:v.Staff], p.usual[v.Staff-1:v.Staff]
 	v.Staff, v.Number = 1, 1
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/score/beat"
+	"tieover/score/instrument"
 	"tieover/score/source"
 )
 
@@ -39,15 +40,17 @@ type PlanEntry struct {
 	Text  string
 	Chord string // a chord symbol as written: "F#m7/E"
 
-	Meter Meter  // nil: unchanged
-	Tempo *Tempo // nil: unchanged
-	Key   *Key   // nil: unchanged
+	Meter Meter            // nil: unchanged
+	Tempo *Tempo           // nil: unchanged
+	Key   *Key             // nil: unchanged
+	Clef  *instrument.Clef // nil: unchanged
 
 	Fermata bool // the beat there is held
 
 	Dynamic string    // "p"
 	Hairpin Hairpin   // begins here
-	To      *Place    // where the hairpin or the gradual tempo ends
+	Slur    bool      // begins here
+	To      *Place    // where the hairpin, the slur or the gradual tempo ends
 	ToTime  beat.Time // settled
 	For     []string  // layers and players that its signs of players are for; nil: see Serves
 	ForAll  bool      // the spec says "for: all"
@@ -55,8 +58,11 @@ type PlanEntry struct {
 
 // lasting names what lasts to the entry's To.
 func (e *PlanEntry) lasting() string {
-	if e.Hairpin != NoHairpin {
+	switch {
+	case e.Hairpin != NoHairpin:
 		return "hairpin"
+	case e.Slur:
+		return "slur"
 	}
 	return e.Tempo.Words
 }

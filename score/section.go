@@ -114,19 +114,21 @@ type Layer struct {
 	Pulse      beat.Pulse
 	Unit       beat.Time // one pulse in ticks
 
-	Patterns []Pattern      // taken in turn, one a cycle; empty only for a Line
-	Line     []LineNote     // a free line, once through, instead of Patterns
+	Patterns []Pattern  // taken in turn, one a cycle; empty only for a Line
+	Line     []LineNote // a free line, once through, instead of Patterns
+	Slurring Slurring
 	Strike   Strike         // how a group without a figure is played
 	Figures  map[int][]Sign // exact rhythm by group size
 	Accent   Accent
-	Touches  []Touch   // dealt one per attack, from the start of each cycle; nil: all plain
-	Series   [][]Chord // pitch series, taken in turn; nil for unpitched rhythm
-	SeriesBy SeriesBy  // what the next series waits for
-	Restart  Restart   // when the series starts over
-	Tails    Tails     // how a sound that crosses a barline is written
-	Dynamic  string    // "mf"; "" when none
-	Pan      *int      // -90 left … 90 right; nil: spread by default
-	Offset   int64     // in the layer's pulses; positive is later, negative starts inside cycle 1
+	Touches  []Touch          // dealt one per attack, from the start of each cycle; nil: all plain
+	Series   [][]Chord        // pitch series, taken in turn; nil for unpitched rhythm
+	SeriesBy SeriesBy         // what the next series waits for
+	Restart  Restart          // when the series starts over
+	Tails    Tails            // how a sound that crosses a barline is written
+	Dynamic  string           // "mf"; "" when none
+	Clef     *instrument.Clef // that it is read in; nil: the instrument's
+	Pan      *int             // -90 left … 90 right; nil: spread by default
+	Offset   int64            // in the layer's pulses; positive is later, negative starts inside cycle 1
 	Loop     Loop
 	CutEvery int         // bars, for CutBars
 	Process  []Process   // applied in order
@@ -139,8 +141,9 @@ type Layer struct {
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
 	Verses           []Verse        // what is sung; a layer has Syllables or Verses
 
-	walkedIn *Section    // of a second version: where its cycles are walked; nil: in its own section
-	byCycle  map[int]int // which of Except is for a cycle, from 1; filled by Settle
+	slurs    []plannedSlur // of the plan, in order; filled by Settle
+	walkedIn *Section      // of a second version: where its cycles are walked; nil: in its own section
+	byCycle  map[int]int   // which of Except is for a cycle, from 1; filled by Settle
 }
 
 // Pattern is one cycle as the spec writes it, either by groups or in box

@@ -45,6 +45,7 @@ type rowText struct {
 	starts  []begin
 	cells   []token
 	held    bool
+	slurs   string    // drawn over the columns
 	touches [][]token // lines of signs, accents first
 	names   [][]token // lines of pitch names, the lowest tone last
 	words   [][]token // lines of what is sung or spoken, one a verse
@@ -186,6 +187,7 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 		s.setTouches(&out.touches, &c, col)
 		s.setWords(&out.words, &c, col)
 	}
+	out.slurs = s.slurs(row, out.cells, t.width)
 	for _, start := range row.Starts {
 		if s.opt.Hide.Has(rows.HideStarts) {
 			break
@@ -233,6 +235,7 @@ func (t *barText) part(from, to int) barText {
 				q.starts = append(q.starts, begin{b.col - from, b.forms})
 			}
 		}
+		q.slurs = slursWithin(r.slurs, from, to)
 		q.names, q.touches = stackWithin(r.names, from, to), stackWithin(r.touches, from, to)
 		q.words = stackWithin(r.words, from, to)
 		p.rows = append(p.rows, q)

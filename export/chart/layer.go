@@ -31,6 +31,7 @@ func (s *setter) writeLayer(y *system, cols []int, i int) {
 		s.setTouches(&touches, c, col)
 		s.setWords(&words, c, col)
 	}
+	s.writeSlurs(y, cols, i)
 	s.writeStack(touches)
 	s.rowLine(y, cols, head, func(b *barText) []token { return b.rows[i].cells },
 		func(b *barText) bool { return b.rows[i].held }, landing)

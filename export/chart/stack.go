@@ -72,6 +72,9 @@ func (s *setter) touchLegend() []string {
 			items = append(items, leading+" grace notes")
 		}
 	}
+	if s.opt.Touches && s.sum.Slurred {
+		items = append(items, `\__/ slurred`)
+	}
 	return items
 }
 

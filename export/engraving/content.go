@@ -113,8 +113,9 @@ func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool
 			switch ev := ev.(type) {
 			case *sheet.Note:
 				it.note = ev
-				e.setHeads(&it, part, &staves[it.staff])
-				e.setGraces(&it, part, &staves[it.staff])
+				middle := middleOf(e.sheet.Parts[part].ClefIn(m, voice.Staff), staves[it.staff].lines)
+				e.setHeads(&it, part, middle)
+				e.setGraces(&it, part, middle)
 			case *sheet.Rest:
 				it.rest = ev
 			}

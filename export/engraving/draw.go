@@ -57,10 +57,13 @@ func (l *line) drawPrefixes(i int) {
 		p, x := &l.prefix[b], l.edges[b]
 		bar := &l.rows[b].bars[st.part]
 		if p.clef >= 0 {
-			drawClef(&st.fills, &st.texts, st.staff, x+p.clef)
+			drawClef(&st.fills, &st.texts, l.clefIn(b, i), x+p.clef, fullSize)
+		}
+		if c, turns := l.turn(b, i); turns {
+			drawClef(&st.fills, &st.texts, c, l.turnX(b), smallClef)
 		}
 		if p.key >= 0 {
-			drawKey(&st.fills, st.staff, l.keyBefore(b, i), x+p.key)
+			drawKey(&st.fills, l.clefIn(b, i), l.keyBefore(b, i), x+p.key)
 		}
 		if p.time >= 0 && bar.NewMeter {
 			drawTime(&st.fills, bar.Measure.Signature, x+p.time)
@@ -77,7 +80,7 @@ func (l *line) drawPrefixes(i int) {
 		}
 	}
 	if l.tail.key >= 0 {
-		drawKey(&st.fills, st.staff, l.told(i), l.right()+l.tail.key)
+		drawKey(&st.fills, l.clefIn(len(l.rows)-1, i), l.told(i), l.right()+l.tail.key)
 	}
 	if s, ok := l.toldTime(); ok {
 		drawTime(&st.fills, s, l.right()+l.tail.time)
@@ -86,7 +89,7 @@ func (l *line) drawPrefixes(i int) {
 
 // drawGathered draws one sign for n bars of rest, with their number above it.
 func (l *line) drawGathered(st *lineStaff, b, n int) {
-	x0, x1 := l.music(b)+80, l.edges[b+1]-barlineRoom(l.rows[b].bars[0].Barline)-80
+	x0, x1 := l.music(b)+80, l.edges[b+1]-l.endRoom(b)-80
 	st.fills.box(x0, -25, x1, 25)
 	st.fills.box(x0, -space, x0+stemLine, space)
 	st.fills.box(x1-stemLine, -space, x1, space)

@@ -34,8 +34,6 @@ type System struct {
 type staff struct {
 	part, number int // number from 1 in the part
 	lines        int
-	clef         instrument.Clef
-	middle       int // the place of the middle line, in steps from C0
 }
 
 // edge is how far the outer lines are from the middle.
@@ -62,6 +60,7 @@ type engraver struct {
 	hairpins map[voiceKey]int  // that go on: 1 opens, 2 closes
 	gradual  string            // rit. or accel. that goes on
 	held     map[verseKey]bool // syllables that go on
+	slurs    map[voiceKey]bool // that go on
 
 	watch bool   // boxes are kept for tests
 	skies []unit // room for skylines, used again by each system
@@ -75,13 +74,13 @@ func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
 
 func newEngraver(s *sheet.Sheet, o Options) *engraver {
 	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true,
-		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, kinds: make([]contents, len(s.Parts))}
+		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, slurs: map[voiceKey]bool{}, kinds: make([]contents, len(s.Parts))}
 	if e.width == 0 {
 		e.width = DefaultPaper.line()
 	}
 	for p := range s.Parts {
 		for n, st := range s.Parts[p].Staves {
-			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines, clef: st.Clef, middle: middleOf(st)})
+			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines})
 		}
 	}
 	return e
@@ -166,9 +165,8 @@ func smaller(body []byte, percent int) []byte {
 	return k
 }
 
-// middleOf is the place of a staff's middle line, in steps from C0.
-func middleOf(st sheet.Staff) int {
-	c := st.Clef
+// middleOf is the place of a staff's middle line in a clef, in steps from C0.
+func middleOf(c instrument.Clef, lines int) int {
 	switch c.Sign {
 	case 'F':
 		return stepsTo('F', 3) - 2*(c.Line-3) + 7*c.Octave
@@ -177,7 +175,7 @@ func middleOf(st sheet.Staff) int {
 	case 'G':
 		return stepsTo('G', 4) - 2*(c.Line-3) + 7*c.Octave
 	}
-	if st.Lines == 1 { // percussion is read as in treble clef, one line as its lowest
+	if lines == 1 { // percussion is read as in treble clef, one line as its lowest
 		return stepsTo('E', 4)
 	}
 	return stepsTo('B', 4)

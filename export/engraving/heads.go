@@ -9,7 +9,7 @@ import (
 )
 
 // setHeads places the heads of a note on its staff and chooses their shapes.
-func (e *engraver) setHeads(it *item, part int, st *staff) {
+func (e *engraver) setHeads(it *item, part int, middle int) {
 	ins := e.sheet.Parts[part].Instrument
 	n := len(it.note.Heads)
 	it.pos, it.order, it.head = make([]int, n), make([]int, n), make([]sign, n)
@@ -18,10 +18,10 @@ func (e *engraver) setHeads(it *item, part int, st *staff) {
 		h := &it.note.Heads[i]
 		shape := instrument.Normal
 		if h.Step != 0 {
-			it.pos[i] = stepsTo(h.Step, int(h.Octave)) - st.middle
+			it.pos[i] = stepsTo(h.Step, int(h.Octave)) - middle
 		} else if d := ins.Drums; len(d) > 0 {
 			drum := &d[max(1, h.Drum)-1]
-			it.pos[i], shape = stepsTo(drum.Step, drum.Octave)-st.middle, drum.Head
+			it.pos[i], shape = stepsTo(drum.Step, drum.Octave)-middle, drum.Head
 		}
 		it.head[i] = headOf(it.note.Value.Power, shape)
 		it.order[i] = i

@@ -120,7 +120,7 @@ const repeatRoom unit = 110
 
 // middle is the x halfway between the music's start and the next barline.
 func (l *line) middle(b int) unit {
-	return (l.music(b) + l.edges[b+1] - barlineRoom(l.rows[b].bars[0].Barline)) / 2
+	return (l.music(b) + l.edges[b+1] - l.endRoom(b)) / 2
 }
 
 // place finds where everything stands, pass after pass: each adds to the
@@ -136,6 +136,7 @@ func (l *line) place() {
 	l.articulations()
 	l.tuplets()
 	l.ties()
+	l.slurs()
 	l.fermatas()
 	l.marks()
 	l.distances()

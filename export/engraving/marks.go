@@ -33,25 +33,26 @@ var markRows map[sheet.MarkKind]markRow
 
 func init() { // a literal would refer to itself
 	markRows = map[sheet.MarkKind]markRow{
-		sheet.Rehearsal:    {true, (*marker).rehearsal},
-		sheet.Boxed:        {true, (*marker).boxed},
-		sheet.TempoMark:    {true, (*marker).tempo},
-		sheet.Words:        {true, (*marker).italics},
-		sheet.Cue:          {true, (*marker).small},
-		sheet.ScoreBar:     {true, (*marker).small},
-		sheet.ChordSymbol:  {true, (*marker).chord},
-		sheet.CycleStart:   {false, (*marker).cycleStart},
-		sheet.CycleStop:    {false, (*marker).cycleStop},
-		sheet.CycleNumber:  {false, (*marker).cycleNumber},
-		sheet.Grouping:     {false, (*marker).grouping},
-		sheet.GroupSize:    {false, (*marker).groupSize},
-		sheet.DynamicMark:  {false, (*marker).dynamic},
-		sheet.HairpinStart: {false, (*marker).hairpinStart},
-		sheet.HairpinStop:  {false, (*marker).hairpinStop},
-		sheet.Stroke:       {false, (*marker).stroke},
-		sheet.GradualStart: {true, (*marker).gradualStart},
-		sheet.GradualStop:  {true, (*marker).gradualStop},
-		sheet.TempoStep:    {true, func(*marker, *marked) {}}, // only played
+		sheet.Rehearsal:     {true, (*marker).rehearsal},
+		sheet.Boxed:         {true, (*marker).boxed},
+		sheet.TempoMark:     {true, (*marker).tempo},
+		sheet.Words:         {true, (*marker).italics},
+		sheet.TechniqueMark: {true, (*marker).roman},
+		sheet.Cue:           {true, (*marker).small},
+		sheet.ScoreBar:      {true, (*marker).small},
+		sheet.ChordSymbol:   {true, (*marker).chord},
+		sheet.CycleStart:    {false, (*marker).cycleStart},
+		sheet.CycleStop:     {false, (*marker).cycleStop},
+		sheet.CycleNumber:   {false, (*marker).cycleNumber},
+		sheet.Grouping:      {false, (*marker).grouping},
+		sheet.GroupSize:     {false, (*marker).groupSize},
+		sheet.DynamicMark:   {false, (*marker).dynamic},
+		sheet.HairpinStart:  {false, (*marker).hairpinStart},
+		sheet.HairpinStop:   {false, (*marker).hairpinStop},
+		sheet.Stroke:        {false, (*marker).stroke},
+		sheet.GradualStart:  {true, (*marker).gradualStart},
+		sheet.GradualStop:   {true, (*marker).gradualStop},
+		sheet.TempoStep:     {true, func(*marker, *marked) {}}, // only played
 	}
 }
 
@@ -160,6 +161,10 @@ func (w *marker) boxedAt(m *marked, x unit, f face) hung {
 
 func (w *marker) italics(m *marked) {
 	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, wordsFace))
+}
+
+func (w *marker) roman(m *marked) {
+	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, techniqueFace))
 }
 
 func (w *marker) small(m *marked) {

@@ -5,6 +5,7 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/instrument"
 )
 
 // A bar begins with signs that stand before its music: the clef at the start of
@@ -64,7 +65,7 @@ func (l *line) keyBefore(b, i int) keySigns {
 	st := &l.staves[i]
 	bar := &l.rows[b].bars[st.part]
 	switch {
-	case st.clef.Sign == 'P':
+	case l.clefIn(b, i).Sign == 'P':
 	case b == 0:
 		return keySigns{fifths: bar.Measure.Key.Fifths}
 	case bar.NewKey:
@@ -76,7 +77,7 @@ func (l *line) keyBefore(b, i int) keySigns {
 // told returns the key that the end of a line announces.
 func (l *line) told(i int) keySigns {
 	st := &l.staves[i]
-	if l.next == nil || !l.next.bars[st.part].NewKey || st.clef.Sign == 'P' {
+	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefIn(len(l.rows)-1, i).Sign == 'P' {
 		return keySigns{}
 	}
 	last := l.rows[len(l.rows)-1].bars[st.part].Measure.Key
@@ -98,7 +99,7 @@ func (l *line) prefixOf(b int) (p prefix) {
 		p.clef = clefLead
 		room := drumRoom
 		for i := range l.staves {
-			if l.staves[i].clef.Sign != 'P' {
+			if l.clefIn(0, i).Sign != 'P' {
 				room = clefRoom
 			}
 		}
@@ -141,33 +142,12 @@ func (l *line) suffix() (p prefix) {
 	return p
 }
 
-// drawClef draws the clef of a staff at its left edge.
-func drawClef(p *path, k *ink, st *staff, x unit) {
-	y := -unit(st.clef.Line-3) * space
-	switch st.clef.Sign {
-	case 'G':
-		p.sign(clefG, x+135, y, fullSize)
-	case 'F':
-		p.sign(clefF, x+45, y, fullSize)
-	case 'C':
-		p.sign(clefC, x, y, fullSize)
-	default:
-		p.sign(clefPercussion, x+20, 0, fullSize)
-	}
-	switch {
-	case st.clef.Octave < 0:
-		k.text(x+165, 440, "8", octaveFace)
-	case st.clef.Octave > 0:
-		k.text(x+165, -350, "8", octaveFace)
-	}
-}
-
 // Where the signs of a key signature stand in treble clef, in halves of a space
 // above the middle line, in their order.
 var sharpPlaces, flatPlaces = [7]int{4, 1, 5, 2, -1, 3, 0}, [7]int{0, 3, -1, 2, -2, 1, -3}
 
 // drawKey draws the signs of a key.
-func drawKey(p *path, st *staff, k keySigns, x unit) {
+func drawKey(p *path, c instrument.Clef, k keySigns, x unit) {
 	s, places, n, step := signSharp, sharpPlaces, k.fifths, sharpStep
 	if k.naturals != 0 {
 		s, n, step = signNatural, k.naturals, flatStep
@@ -178,9 +158,8 @@ func drawKey(p *path, st *staff, k keySigns, x unit) {
 			s, step = signFlat, flatStep
 		}
 	}
-	down := map[byte]int{'F': 2, 'C': 1}[st.clef.Sign]
 	for i := range n {
-		p.sign(s, x, -unit(places[i]-down)*space/2, fullSize)
+		p.sign(s, x, -unit(keyPlace(c, places[i]))*space/2, fullSize)
 		x += step
 	}
 }
@@ -240,17 +219,4 @@ func drawTime(p *path, s score.Signature, x unit) {
 		drawNumber(p, t.Unit, x+(w-numberWidth(t.Unit))/2, space)
 		x += w
 	}
-}
-
-// barlineRoom is what a barline takes to its left.
-func barlineRoom(b sheet.Barline) unit {
-	switch b {
-	case sheet.Double:
-		return 60
-	case sheet.Final:
-		return 90
-	case sheet.RepeatEnd:
-		return 170
-	}
-	return 0
 }

@@ -38,17 +38,12 @@ func (l *line) skylines() {
 func (s *lineStaff) addPrefix(l *line, b, i int) {
 	p, x := &l.prefix[b], l.edges[b]
 	if p.clef >= 0 {
-		up, down := unit(-200), unit(200)
-		if s.clef.Sign == 'G' {
-			up, down = -345, 370
-		}
-		if s.clef.Octave < 0 {
-			down = 460
-		}
-		if s.clef.Octave > 0 {
-			up = -480
-		}
+		up, down := clefReach(l.clefIn(b, i), fullSize)
 		s.add(x+p.clef+50, x+p.clef+230, up, down)
+	}
+	if c, turns := l.turn(b, i); turns {
+		up, down := clefReach(c, smallClef)
+		s.add(l.turnX(b), l.turnX(b)+clefRoom.percent(smallClef), up, down)
 	}
 	if k := l.keyBefore(b, i); k.width() > 0 {
 		s.add(x+p.key, x+p.key+k.width()-keyLead, -330, 250)

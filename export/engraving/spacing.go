@@ -90,7 +90,7 @@ func (l *line) spread(stretch int) unit {
 			x += max(r.columns[k].gap*unit(stretch)/1000, leastGap)
 		}
 		for s := range f.signs {
-			x = max(x, f.signs[s]+beforeBarline+barlineRoom(r.bars[0].Barline))
+			x = max(x, f.signs[s]+beforeBarline+l.endRoom(b))
 		}
 	}
 	l.edges[len(l.rows)] = x

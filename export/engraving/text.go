@@ -25,26 +25,27 @@ const (
 
 // The faces of all texts.
 var (
-	titleFace    = face{loose: true, size: 420, bold: true, anchor: atMiddle}
-	subtitleFace = face{loose: true, size: 240, anchor: atMiddle}
-	creditFace   = face{loose: true, size: 210, anchor: atEnd}
-	playerFace   = face{loose: true, size: 230}
-	rightsFace   = face{loose: true, size: 150, anchor: atMiddle}
-	nameFace     = face{size: 170, anchor: atEnd}
-	numberFace   = face{size: 150, italic: true, anchor: atEnd} // of bars
-	labelFace    = face{size: 190, bold: true}
-	boxedFace    = face{size: 165, bold: true}
-	wordsFace    = face{size: 165, italic: true}
-	smallFace    = face{size: 145} // of analysis
-	boldFace     = face{size: 145, bold: true}
-	dynamicFace  = face{size: 240, bold: true, italic: true, anchor: atMiddle}
-	chordFace    = face{size: 185}
-	tempoFace    = face{size: 190, bold: true}
-	ratioFace    = face{size: 130, italic: true}
-	tupletFace   = face{size: 165, bold: true, italic: true, anchor: atMiddle}
-	lyricFace    = face{size: 160, anchor: atMiddle}
-	trillFace    = face{size: 210, bold: true, italic: true, anchor: atMiddle}
-	octaveFace   = face{size: 150, italic: true, anchor: atMiddle} // the 8 of a clef
+	titleFace     = face{loose: true, size: 420, bold: true, anchor: atMiddle}
+	subtitleFace  = face{loose: true, size: 240, anchor: atMiddle}
+	creditFace    = face{loose: true, size: 210, anchor: atEnd}
+	playerFace    = face{loose: true, size: 230}
+	rightsFace    = face{loose: true, size: 150, anchor: atMiddle}
+	nameFace      = face{size: 170, anchor: atEnd}
+	numberFace    = face{size: 150, italic: true, anchor: atEnd} // of bars
+	labelFace     = face{size: 190, bold: true}
+	boxedFace     = face{size: 165, bold: true}
+	wordsFace     = face{size: 165, italic: true}
+	techniqueFace = face{size: 165}
+	smallFace     = face{size: 145} // of analysis
+	boldFace      = face{size: 145, bold: true}
+	dynamicFace   = face{size: 240, bold: true, italic: true, anchor: atMiddle}
+	chordFace     = face{size: 185}
+	tempoFace     = face{size: 190, bold: true}
+	ratioFace     = face{size: 130, italic: true}
+	tupletFace    = face{size: 165, bold: true, italic: true, anchor: atMiddle}
+	lyricFace     = face{size: 160, anchor: atMiddle}
+	trillFace     = face{size: 210, bold: true, italic: true, anchor: atMiddle}
+	octaveFace    = face{size: 150, italic: true, anchor: atMiddle} // the 8 of a clef
 )
 
 // rise is how far letters reach above their foot, sink how far below.

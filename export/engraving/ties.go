@@ -12,7 +12,11 @@ func (l *line) ties() {
 				from = -1
 				continue
 			}
-			if n.TieIn {
+			switch {
+			case n.TieIn && from >= 0 && l.turnsBetween(from, i): // the heads are not at one height
+				l.tie(from, -1)
+				l.tie(-1, i)
+			case n.TieIn:
 				l.tie(from, i)
 			}
 			from = -1
@@ -26,6 +30,12 @@ func (l *line) ties() {
 	}
 }
 
+// turnsBetween reports whether the clef changes between two spots of a staff.
+func (l *line) turnsBetween(a, b int) bool {
+	from, to := &l.spots[a], &l.spots[b]
+	return l.clefIn(from.bar, from.staff) != l.clefIn(to.bar, to.staff)
+}
+
 // Ties.
 const (
 	tieInset    unit = 35  // over a head, from its edge
@@ -36,7 +46,7 @@ const (
 	highestTie  unit = 95
 )
 
-// tie draws the ties of a chord; -1 is beyond the line's edge.
+// tie draws the ties of a chord; -1 is beyond the edge of the line, or of the bar.
 func (l *line) tie(a, b int) {
 	var from, to *spot
 	if a >= 0 {
@@ -53,7 +63,7 @@ func (l *line) tie(a, b int) {
 	for rank, head := range one.order {
 		up := tieUp(one, from, to, rank)
 		outer := up && rank == len(one.order)-1 || !up && rank == 0
-		x0, x1 := l.music(0)+20, l.right()-20
+		x0, x1 := l.music(one.bar)+20, l.edges[one.bar+1]-l.turnRoom(one.bar)-20
 		if from != nil {
 			x0 = from.tieFrom(head, up, outer)
 		}

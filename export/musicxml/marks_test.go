@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/beevik/etree"
@@ -10,6 +11,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/instrument"
 )
 
 // oneBar is a part of one bar of 4/4 with a half note, another and the marks.
@@ -188,5 +190,49 @@ func TestFermatas(t *testing.T) {
 		assert.Equal(t, []string{sign}, notes[0].shapes("notations"))
 		assert.Empty(t, notes[1].shapes("notations"))
 		assert.Equal(t, []string{sign}, notes[2].shapes("notations"))
+	}
+}
+
+// Words of technique are upright and sound; by hand from the MusicXML 4.0 schema.
+func TestTechniqueSounds(t *testing.T) {
+	for _, c := range []struct{ on, words, sound string }{
+		{"cello", "pizz.", `<sound pizzicato="yes"/>`}, {"cello", "arco", `<sound pizzicato="no"/>`},
+		{"trumpet", "harmon mute", `<sound><play><mute>harmon-no-stem</mute></play></sound>`},
+		{"horn", "open", `<sound><play><mute>off</mute></play></sound>`},
+		{"violin", "con sord.", `<sound><play><mute>on</mute></play></sound>`}, {"flute", "solo", ""},
+	} {
+		way, ok := mustFind(c.on).Technique(c.words)
+		require.True(t, ok)
+		bar := parse(t, writtenDoc(t, oneBar(sheet.Mark{Kind: sheet.TechniqueMark, Text: c.words, Technique: way}), Options{})).part(0)[0]
+		assert.Equal(t, `<direction placement="above"><direction-type><words font-style="normal">`+c.words+`</words></direction-type><staff>1</staff>`+c.sound+`</direction>`,
+			bar.all("direction")[0].shape())
+	}
+}
+
+// A change of clef stands in the attributes of its bar; rests of two voices keep
+// their halves of the staff in it. From the MusicXML 4.0 reference, by hand: in
+// tenor clef the middle line is A3, five steps above it F4.
+func TestClefChange(t *testing.T) {
+	before, after := measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("D4")))), measure(common4,
+		voice(1, 1, sheet.StemUp, rest(half_), note(half_, at("C4"))), voice(1, 2, sheet.StemDown, note(half_, at("C4")), note(half_, at("D4"))))
+	after.Clefs = []instrument.Clef{instrument.ClefOf("tenor")}
+	bars := parse(t, writtenDoc(t, &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 2, Parts: []sheet.Part{part("Cello", "Vc.", "cello",
+		sheet.Bar{Measure: before}, sheet.Bar{Measure: after, NewClef: true})}}, Options{})).part(0)
+	assert.Contains(t, bars[0].Children[0].shape()+bars[0].Children[1].shape(), "<clef><sign>F</sign><line>4</line></clef>")
+	assert.Equal(t, "<attributes><clef><sign>C</sign><line>4</line></clef></attributes>", bars[1].Children[0].shape())
+	assert.Contains(t, bars[1].Children[1].shape(), "<display-step>F</display-step><display-octave>4</display-octave>")
+}
+
+// A slur has its voice's number: 1 on the first staff, 5 on the second; by hand from
+// the MusicXML 4.0 schema.
+func TestSlurs(t *testing.T) {
+	first, last := note(half_, at("C4")), note(half_, at("D4"))
+	first.Slur.Starts, last.Slur.Stops = true, true
+	low, end := note(half_, at("C3")), note(half_, at("D3"))
+	low.Slur.Starts, end.Slur.Stops = true, true
+	bar := measure(common4, voice(1, 1, sheet.StemFree, first, last), voice(2, 5, sheet.StemFree, low, end))
+	doc := string(writtenDoc(t, &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []sheet.Part{part("Piano", "Pno.", "piano", sheet.Bar{Measure: bar})}}, Options{}))
+	for _, want := range []string{`<slur type="start" number="1"/>`, `<slur type="stop" number="1"/>`, `<slur type="start" number="5"/>`, `<slur type="stop" number="5"/>`} {
+		assert.Equal(t, 1, strings.Count(doc, want), want)
 	}
 }

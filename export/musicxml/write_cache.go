@@ -7,6 +7,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/instrument"
 )
 
 // encodedMeasure is the music of a measure as bytes, without its signature,
@@ -79,11 +80,12 @@ type markKey struct {
 	offset beat.Time
 	n      int // 0 for kinds with a hole
 	tempo  *score.Tempo
+	way    *instrument.Technique
 }
 
 // mark returns the encoded mark, from memory if an equal one was met before.
 func (p *partWriter) mark(m *sheet.Measure, mark *sheet.Mark) (template, error) {
-	key := markKey{mark.Kind, placeOf(&m.Voices[mark.Voice]), mark.Text, mark.Offset, mark.N, mark.Tempo}
+	key := markKey{mark.Kind, placeOf(&m.Voices[mark.Voice]), mark.Text, mark.Offset, mark.N, mark.Tempo, mark.Technique}
 	numbered := mark.Kind == sheet.CycleNumber || mark.Kind == sheet.GroupSize
 	if numbered {
 		key.n = 0
@@ -122,10 +124,11 @@ type edgeKey struct {
 	meter     bool
 	unprinted bool // the meter is said for programs only
 	key       bool
+	clef      bool
 }
 
 func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
-	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first,
+	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first, clef: b.NewClef || first,
 		unprinted: first && !b.NewMeter}
 	if len(p.sheet.Parts) == 1 && b.Rest > 1 {
 		k.rest = b.Rest
@@ -133,7 +136,7 @@ func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
 	if b.Left == sheet.RepeatStart {
 		k.times = b.Times
 	}
-	if k.meter || k.key {
+	if k.meter || k.key || k.clef {
 		k.signature = b.Measure
 	}
 	return k

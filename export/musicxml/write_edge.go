@@ -97,6 +97,13 @@ func (e *encoder) attributes(k edgeKey) *element {
 		}
 		a.add(t)
 	}
+	if k.first && len(e.part.Staves) > 1 {
+		a.add(number("staves", len(e.part.Staves)))
+		a.add(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(len(e.part.Staves))))
+	}
+	if k.clef {
+		e.addClefs(a, k.signature)
+	}
 	if k.first {
 		e.addStaves(a)
 	}
@@ -109,21 +116,20 @@ func (e *encoder) attributes(k edgeKey) *element {
 	return a
 }
 
-// addStaves adds what holds for the whole part: staves, clefs, lines and
-// transposition.
-func (e *encoder) addStaves(a *element) {
-	n := len(e.part.Staves)
-	if n > 1 {
-		a.add(number("staves", n))
-		a.add(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(n)))
-	}
-	for i, s := range e.part.Staves {
-		c := clefElement(s.Clef)
-		if n > 1 {
+// addClefs adds the clef of each staff.
+func (e *encoder) addClefs(a *element, m *sheet.Measure) {
+	for i := range e.part.Staves {
+		c := clefElement(e.part.ClefIn(m, i+1))
+		if len(e.part.Staves) > 1 {
 			c.set("number", strconv.Itoa(i+1))
 		}
 		a.add(c)
 	}
+}
+
+// addStaves adds what holds for the whole part: lines and transposition.
+func (e *encoder) addStaves(a *element) {
+	n := len(e.part.Staves)
 	for i, s := range e.part.Staves {
 		if s.Lines == 5 && !s.Small {
 			continue

@@ -45,6 +45,8 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 		return []*element{playedAt(mark.Tempo, mark.Offset)}
 	case sheet.Words:
 		return one("above", with(e.words(mark.Text), "font-style", "italic"))
+	case sheet.TechniqueMark:
+		return []*element{e.technique(mark, v)}
 	case sheet.Cue:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
 	case sheet.ScoreBar:

@@ -169,6 +169,7 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 	if !first {
 		return notations
 	}
+	addSlurs(notations, v, n, shared)
 	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
 	if len(n.Graces) > 0 && n.Heads[0].Step != 0 {
 		notations.add(graceSlur("stop"))

@@ -40,13 +40,13 @@ func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step string, octa
 		return "", 0, false
 	}
 	var middle int
-	switch staff := e.part.Staves[v.Staff-1]; {
-	case staff.Lines == 1:
+	switch clef := e.part.ClefIn(m, v.Staff); {
+	case e.part.Staves[v.Staff-1].Lines == 1:
 		middle = letter('E', 4)
-	case staff.Clef.Sign == 'F':
-		middle = letter('D', 3) + 2*(4-staff.Clef.Line)
-	case staff.Clef.Sign == 'C':
-		middle = letter('C', 4) + 2*(3-staff.Clef.Line)
+	case clef.Sign == 'F':
+		middle = letter('D', 3) + 2*(4-clef.Line)
+	case clef.Sign == 'C':
+		middle = letter('C', 4) + 2*(3-clef.Line)
 	default:
 		middle = letter('B', 4)
 	}

@@ -29,6 +29,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		}
 		s := &v.Segments[events[i].segment]
 		n.Heads, n.Layers = mk.Heads(s, v.Voice.Bare), s.Layers
+		n.Slur.Stops = s.Slur.Stops && !v.Voice.Bare && n.Start+n.Length == s.end() && !s.TieOut
 		first := n.Start == s.At && !s.TieIn
 		if first {
 			n.Group = s.Group
@@ -36,7 +37,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		switch {
 		case v.Voice.Bare:
 		case first:
-			n.Accent, n.Touch, n.Lyrics = s.Accent, s.Touch, s.Lyrics
+			n.Accent, n.Touch, n.Lyrics, n.Slur.Starts = s.Accent, s.Touch, s.Lyrics, s.Slur.Starts
 			n.Graces = mk.graces(s)
 		default: // a tied piece
 			n.Touch = s.Touch & sheet.Stroked

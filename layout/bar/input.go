@@ -5,6 +5,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/instrument"
 )
 
 // Input is everything that the content of one bar depends on. Its key is
@@ -12,11 +13,12 @@ import (
 type Input struct {
 	Signature  score.Signature
 	MetricGrid *MetricGrid
-	Key        score.Key // as written in the part
-	KeyID      int       // tells keys and signatures apart in the memo key
-	NewSystem  bool      // tied-in accidentals are repeated
-	Numbers    bool      // tuplet numbers are shown
-	Altered    []byte    // what the bar before altered: see accidentals
+	Key        score.Key         // as written in the part
+	Clefs      []instrument.Clef // of the staves
+	KeyID      int               // tells keys, clefs and signatures apart in the memo key
+	NewSystem  bool              // tied-in accidentals are repeated
+	Numbers    bool              // tuplet numbers are shown
+	Altered    []byte            // what the bar before altered: see accidentals
 	Fermatas   []beat.Time
 	Voices     []VoiceInput
 }
@@ -46,6 +48,7 @@ type Segment struct {
 	Graces     []score.Chord // before its start
 	Group      int           // size of the group that begins with it, 0 if none does
 	Lyrics     []score.Lyric // sung or spoken at its start, by verse
+	Slur       score.Slur    // that begins with the sound's first sign, or ends with its last
 	Layers     []string      // that strike it, where several share the voice
 	Spelling   *Transposer   // of a note tied in from another key; nil: the writer's
 }
@@ -83,7 +86,7 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 		s := &v.Segments[i]
 		b = binary.AppendUvarint(b, uint64(s.At))
 		b = binary.AppendUvarint(b, uint64(s.Length))
-		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil), byte(s.Touch), byte(s.Touch>>8), byte(len(s.Tones)))
+		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil, s.Slur.Starts, s.Slur.Stops), byte(s.Touch), byte(s.Touch>>8), byte(len(s.Tones)))
 		if s.Spelling != nil {
 			b = append(b, byte(s.Spelling.Key.Fifths)) // a part has one for each signature
 		}

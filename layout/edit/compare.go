@@ -100,7 +100,7 @@ func above(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Pa
 			n++
 			b.Number, b.Implicit = last+n, true
 			if n == 1 {
-				b.NewMeter, b.NewKey, b.Break = true, true, sheet.NewSystem
+				b.NewMeter, b.NewKey, b.NewClef, b.Break = true, true, true, sheet.NewSystem
 				if top {
 					b.Marks = headed(&b, headings[1])
 				}

@@ -65,7 +65,7 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 	}
 	kept := repeatsWithin(&p, from, to)
 	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
-		cut := cutter{open: map[int]map[sheet.MarkKind]bool{}}
+		cut := cutter{open: map[int]map[sheet.MarkKind]bool{}, slurs: openSlurs{}}
 		var force standing
 		for row := range sheet.Together(parts) {
 			bar := row[0]
@@ -88,8 +88,9 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 				}
 			}
 			if bar.Number < from {
-				force.hear(b.Marks)
+				force.hear(&b)
 				cut.before(&b, from)
+				cut.slurs.hear(b.Measure)
 				continue
 			}
 			cut.rest(&b, to)

@@ -9,6 +9,7 @@ import (
 // cutter cuts what leads over the edges of an excerpt.
 type cutter struct {
 	open    map[int]map[sheet.MarkKind]bool // by voice
+	slurs   openSlurs
 	started bool
 	bars    int // so far
 	resting int // bars of the excerpt's start that lie in a gathered rest begun before
@@ -49,8 +50,10 @@ func (c *cutter) left(b *sheet.Bar) {
 	if !c.started {
 		c.started = true
 		b.NewMeter, b.NewKey = true, true
-		b.Measure = withoutTies(b.Measure, true)
+		b.Measure = withoutTies(b.Measure, true, c.slurs)
+		clear(c.slurs)
 	}
+	c.slurs.hear(b.Measure)
 	kept := b.Marks[:0]
 	for _, m := range b.Marks {
 		open := c.open[m.Voice]
@@ -76,7 +79,7 @@ func (c *cutter) right(b *sheet.Bar, to int) {
 	if b.Number != to {
 		return
 	}
-	b.Measure = withoutTies(b.Measure, false)
+	b.Measure = withoutTies(b.Measure, false, c.slurs)
 	for v := range b.Measure.Voices {
 		for _, kind := range closings {
 			if c.open[v][kind] {
@@ -98,9 +101,45 @@ func lastPlace(b *sheet.Bar, v int) int {
 	return last
 }
 
-// withoutTies copies a measure without the ties and beams over its left edge,
-// or its right one. What was tied in shows its accidental.
-func withoutTies(m *sheet.Measure, left bool) *sheet.Measure {
+// openSlurs are the voices, by number, in which a slur is open.
+type openSlurs map[int]bool
+
+func (o openSlurs) hear(m *sheet.Measure) {
+	for i := range m.Voices {
+		v := &m.Voices[i]
+		for _, e := range v.Events {
+			if n, ok := e.(*sheet.Note); ok && n.Slur.Starts {
+				o[v.Number] = true
+			} else if ok && n.Slur.Stops {
+				delete(o, v.Number)
+			}
+		}
+	}
+}
+
+// cutSlur makes a slur that leads over the edge begin or end with the note there,
+// which is a copy; one that would have no other note is gone.
+func cutSlur(v *sheet.Voice, edge *sheet.Note, left bool) {
+	switch {
+	case !left && edge.Slur.Starts:
+		edge.Slur.Starts = false
+	case !left:
+		edge.Slur.Stops = true
+	default:
+		last, at := edge, 0
+		for last.TieOut && at+1 < len(v.Events) {
+			at++
+			next := *v.Events[at].(*sheet.Note)
+			last, v.Events[at] = &next, &next
+		}
+		edge.Slur.Starts = !last.Slur.Stops
+		last.Slur.Stops = false
+	}
+}
+
+// withoutTies copies a measure without the ties, beams and open slurs over its left
+// edge, or its right one. What was tied in shows its accidental.
+func withoutTies(m *sheet.Measure, left bool, slurs openSlurs) *sheet.Measure {
 	out := *m
 	out.Voices = slices.Clone(m.Voices)
 	for i := range out.Voices {
@@ -139,6 +178,9 @@ func withoutTies(m *sheet.Measure, left bool) *sheet.Measure {
 			edge.Beams = nil
 		}
 		v.Events[at] = &edge
+		if slurs[v.Number] {
+			cutSlur(v, &edge, left)
+		}
 	}
 	return &out
 }

@@ -29,12 +29,15 @@ type fold struct {
 func Fold(s *sheet.Sheet) *sheet.Sheet { return FindFolds(s).Apply(s) }
 
 // FindFolds finds what can be folded. A period is folded only if every part has
-// the same bars in it, no tie, beam, hairpin or gradual tempo crosses its edges, all passes lie
+// the same bars in it, no tie, beam, slur, hairpin or gradual tempo crosses its edges, all passes lie
 // in one section and begin with realignments of one kind, natural or forced, and the tempo and the dynamics in force are the same when each
 // of them begins. Only the labels may differ. A section that is repeated as a
 // whole is left as it is: repeats do not stand inside one another.
 func FindFolds(s *sheet.Sheet) Folds {
 	f := finder{force: map[inForce]string{}, repeated: map[int]bool{}}
+	for range s.Parts {
+		f.slurs = append(f.slurs, openSlurs{})
+	}
 	for row := range sheet.Together(s.Parts) {
 		if row[0].Realigned {
 			f.finish()
@@ -46,11 +49,12 @@ func FindFolds(s *sheet.Sheet) Folds {
 	return slices.DeleteFunc(f.folds, func(one fold) bool { return f.repeated[one.section] })
 }
 
-// inForce names what holds until it is replaced: the tempo, or the dynamics or
-// the grouping of one voice of a part.
+// inForce names what holds until it is replaced: the tempo, or the dynamics, the
+// grouping or a technique of one voice of a part.
 type inForce struct {
 	kind        sheet.MarkKind
 	part, voice int
+	matter      int // of a technique
 }
 
 // finder compares each period with the one before.
@@ -60,6 +64,7 @@ type finder struct {
 	index       int          // of the bar at hand, from 0
 	tied        bool         // something leads over the barline before
 	lasting     int          // hairpins and gradual tempos that are open
+	slurs       []openSlurs  // of each part
 	repeated    map[int]bool // sections that end with a repeat
 	force       map[inForce]string
 }
@@ -109,7 +114,9 @@ func (f *finder) hold(part int, m *sheet.Mark) bool {
 	case sheet.TempoMark, sheet.TempoStep:
 		f.force[inForce{kind: sheet.TempoMark}] = m.String()
 	case sheet.DynamicMark, sheet.Grouping:
-		f.force[inForce{m.Kind, part, m.Voice}] = m.Text
+		f.force[inForce{kind: m.Kind, part: part, voice: m.Voice}] = m.Text
+	case sheet.TechniqueMark:
+		f.force[inForce{m.Kind, part, m.Voice, int(m.Technique.Matter)}] = m.Technique.InForce()
 	default:
 		return false
 	}
@@ -122,11 +129,12 @@ func (f *finder) take(row []*sheet.Bar) {
 	first := f.index == p.at
 	f.tied = false
 	for i, b := range row {
-		f.tied = f.tied || sheet.LeadsOut(b.Measure)
+		f.slurs[i].hear(b.Measure)
+		f.tied = f.tied || sheet.LeadsOut(b.Measure) || len(f.slurs[i]) > 0
 		if b.Barline == sheet.RepeatEnd {
 			f.repeated[b.Section] = true
 		}
-		p.ok = p.ok && b.Section == p.section && b.Left == sheet.Plain && b.Barline != sheet.RepeatEnd && (first || !b.NewMeter && !b.NewKey)
+		p.ok = p.ok && b.Section == p.section && b.Left == sheet.Plain && b.Barline != sheet.RepeatEnd && (first || !b.NewMeter && !b.NewKey && !b.NewClef)
 		p.measures = append(p.measures, b.Measure)
 		for k := range b.Marks {
 			f.mark(i, b, &b.Marks[k], first)
@@ -144,7 +152,7 @@ func (f *finder) mark(part int, b *sheet.Bar, m *sheet.Mark, first bool) {
 	switch {
 	case m.Kind == sheet.HairpinStart: // the loudness after it is another
 		f.lasting++
-		f.force[inForce{sheet.DynamicMark, part, m.Voice}] += "<"
+		f.force[inForce{kind: sheet.DynamicMark, part: part, voice: m.Voice}] += "<"
 	case m.Kind == sheet.GradualStart:
 		f.lasting++
 	case m.Kind == sheet.HairpinStop || m.Kind == sheet.GradualStop:

@@ -9,19 +9,27 @@ import (
 )
 
 // standing follows what holds until it is replaced, so that an excerpt can say
-// it again: the tempo, and the dynamics of each voice.
+// it again: the tempo, how each staff is played, and the dynamics of each voice.
 type standing struct {
 	tempo    *score.Tempo
-	gradual  string   // rit. or accel. that goes on
-	dynamics []string // by voice
-	due      []bool   // by voice: to be said at the next note
-	begun    bool     // the excerpt has
+	playing  []sheet.Mark // techniques in force, by staff and matter in the order in which they began
+	gradual  string       // rit. or accel. that goes on
+	dynamics []string     // by voice
+	due      []bool       // by voice: to be said at the next note
+	begun    bool         // the excerpt has
 }
 
 // hear takes in the marks of a bar before the excerpt.
-func (st *standing) hear(marks []sheet.Mark) {
-	for i := range marks {
-		switch m := &marks[i]; m.Kind {
+func (st *standing) hear(b *sheet.Bar) {
+	for i := range b.Marks {
+		switch m := &b.Marks[i]; m.Kind {
+		case sheet.TechniqueMark:
+			st.playing = slices.DeleteFunc(st.playing, func(before sheet.Mark) bool {
+				return before.Technique.Matter == m.Technique.Matter && sameStaff(b, before.Voice, m.Voice)
+			})
+			if !m.Technique.Usual {
+				st.playing = append(st.playing, *m)
+			}
 		case sheet.TempoMark:
 			st.tempo = m.Tempo
 		case sheet.TempoStep:
@@ -33,6 +41,23 @@ func (st *standing) hear(marks []sheet.Mark) {
 		case sheet.DynamicMark:
 			st.grow(m.Voice + 1)
 			st.dynamics[m.Voice] = m.Text
+		}
+	}
+}
+
+func sameStaff(b *sheet.Bar, v, w int) bool {
+	return b.Measure.Voices[v].Staff == b.Measure.Voices[w].Staff
+}
+
+// techniques says in brackets how the excerpt's first bar is played, where that is
+// not said anew.
+func (st *standing) techniques(b *sheet.Bar) {
+	for _, m := range st.playing {
+		anew := func(now sheet.Mark) bool {
+			return now.Kind == sheet.TechniqueMark && now.Technique.Matter == m.Technique.Matter && opens(&now) && sameStaff(b, now.Voice, m.Voice)
+		}
+		if !slices.ContainsFunc(b.Marks, anew) {
+			b.Marks = append(b.Marks, sheet.Mark{Kind: m.Kind, Voice: m.Voice, Text: "(" + m.Text + ")", Technique: m.Technique})
 		}
 	}
 }
@@ -83,6 +108,7 @@ func (st *standing) restate(b *sheet.Bar) {
 			st.due = append(st.due, text != "")
 		}
 		st.restateTempo(b)
+		st.techniques(b)
 	}
 	for v := range b.Measure.Voices {
 		if v < len(st.due) && st.due[v] {

@@ -293,3 +293,33 @@ func TestKeysOfThePlan(t *testing.T) {
 	f := performed(t, 0, s) // bars of 5 ticks, 10 in all
 	assert.Equal(t, []Key{{0, 3, false}, {5, -1, true}, {10, 3, false}, {15, -1, true}}, f.Keys)
 }
+
+// A cello plays pizzicato with program 46 of General MIDI and goes back to its own,
+// 43, with arco; a muted trumpet has program 60, a muted horn its own, 61, and is 8
+// softer (mf is 81). Programs from memory.
+func TestTechniquesSound(t *testing.T) {
+	plays := func(name string, words ...string) *Voice {
+		s := lock()
+		s.LengthRule.N = 3
+		s.Layers[0].Instrument, _ = instrument.Find(name)
+		for i, text := range words {
+			s.Plan = append(s.Plan, score.PlanEntry{At: score.Place{Kind: score.AtBar, N: int64(i + 1)}, Text: text})
+		}
+		return &performed(t, 0, s).Voices[0]
+	}
+	velocities := func(v *Voice) (all []int) {
+		for e := range v.Events() {
+			all = append(all, e.Velocity)
+		}
+		return all
+	}
+	cello := plays("cello", "bow it", "pizz.", "arco")
+	assert.Equal(t, []Setting{{0, 43, Held, 0}, {5, 46, Plucked, 0}, {10, 43, Held, 0}}, cello.Settings)
+	assert.Equal(t, []int{81, 81, 81, 81, 81, 81}, velocities(cello))
+	trumpet := plays("trumpet", "harmon mute", "open")
+	assert.Equal(t, []Setting{{0, 60, Held, 0}, {5, 57, Held, 0}}, trumpet.Settings)
+	assert.Equal(t, []int{81, 81, 81, 81, 81, 81}, velocities(trumpet))
+	horn := plays("horn", "open", "con sord.", "senza sord.")
+	assert.Equal(t, []Setting{{0, 61, Held, 0}}, horn.Settings)
+	assert.Equal(t, []int{81, 81, 73, 73, 81, 81}, velocities(horn))
+}

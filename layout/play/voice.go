@@ -46,24 +46,67 @@ func (v *Voice) set(pan int) (bare bool) {
 		if l.Pan != nil {
 			pan = *l.Pan
 		}
-		now := Setting{At: pass.Start, Pan: pan}
-		switch {
-		case l.Instrument.Family == instrument.Bare:
-			now.Manner, bare = Drums, true
-		default:
-			now.Manner = mannerOf(l.Instrument)
-		}
+		now := Setting{At: pass.Start, Pan: pan, Manner: mannerOf(l.Instrument)}
+		bare = bare || l.Instrument.Family == instrument.Bare
 		if now.Manner != Drums {
 			now.Program = l.Instrument.Program
 		}
-		if n := len(v.Settings); n == 0 {
-			now.At = 0
-		} else if last := v.Settings[n-1]; last.Program == now.Program && last.Manner == now.Manner && last.Pan == now.Pan {
-			continue
+		v.setting(now)
+		if now.Manner != Drums {
+			v.techniques(now, v.perf.piece.Sections[pass.Section], l)
 		}
-		v.Settings = append(v.Settings, now)
 	}
 	return bare
+}
+
+// setting adds what holds from a moment on, if it is new.
+func (v *Voice) setting(now Setting) {
+	n := len(v.Settings)
+	if n == 0 {
+		now.At = 0
+	} else if last := v.Settings[n-1]; last.Program == now.Program && last.Manner == now.Manner && last.Pan == now.Pan {
+		return
+	} else if last.At == now.At {
+		v.Settings = v.Settings[:n-1]
+	}
+	v.Settings = append(v.Settings, now)
+}
+
+// techniques adds the sounds of the ways of playing in a pass that begins so.
+func (v *Voice) techniques(begins Setting, s *score.Section, l *score.Layer) {
+	var in ways
+	for _, t := range s.Techniques(l) {
+		in.take(t)
+		now := begins
+		now.At += v.perf.fine * t.Time
+		now.Program, _ = in.sound(l.Instrument)
+		if t := in[instrument.Bowing]; t != nil && !t.Usual {
+			now.Manner = Plucked
+		}
+		v.setting(now)
+	}
+}
+
+// ways are the techniques in force, by matter.
+type ways [instrument.Matters]*instrument.Technique
+
+func (w *ways) take(t score.TechniqueAt) { w[t.Matter] = t.Technique }
+
+// sound is with which program the instrument plays, and how much softer. Of
+// several techniques the first that has a program of its own gives it.
+func (w *ways) sound(i *instrument.Instrument) (program, softer int) {
+	program = i.Program
+	for _, t := range w {
+		if t == nil {
+			continue
+		}
+		p, s := i.Played(t)
+		if program == i.Program {
+			program = p
+		}
+		softer += s
+	}
+	return program, softer
 }
 
 // spread returns the pan of voice k of n: evenly from left to right, two at 45
@@ -99,11 +142,17 @@ func (v *Voice) Events() iter.Seq[*Event] {
 				continue
 			}
 			s := v.perf.piece.Sections[pass.Section]
-			loud := loudness(s, l)
+			loud, played := loudness(s, l), s.Techniques(l)
+			var in ways
 			for at, a := range s.Attacks(v.layers[pass.Section]) {
 				v.fill(next, l, a)
 				next.At, next.Pass, next.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
-				next.Velocity, next.soft = loud.velocity(at, a), loud.velocity(at, &score.Attack{})
+				for len(played) > 0 && played[0].Time <= at {
+					in.take(played[0])
+					played = played[1:]
+				}
+				_, softer := in.sound(l.Instrument)
+				next.Velocity, next.soft = score.Audible(loud.velocity(at, a)-softer), score.Audible(loud.velocity(at, &score.Attack{})-softer)
 				if !v.perf.follow(held, next, yield) {
 					return
 				}

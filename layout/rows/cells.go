@@ -23,6 +23,7 @@ type layerWalk struct {
 	cycles *score.CycleReader
 	words  *score.Words
 	over   bool // it has no more cycles
+	slurs  *score.Slurs
 
 	sounds beat.Time // when what was last struck stops
 	count  int       // pulse of its group that the last moment was in; 0 when it was silent
@@ -46,7 +47,7 @@ type layerWalk struct {
 func (st *Chart) walkLayer(layer int) *layerWalk {
 	s := st.Section
 	l := s.Layers[layer]
-	return &layerWalk{s: s, l: l, late: st.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), first: true}
+	return &layerWalk{s: s, l: l, late: st.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), slurs: l.Slurs(), first: true}
 }
 
 // next makes the next moment; false when there is none.
@@ -121,6 +122,9 @@ func (w *layerWalk) inCycle() (m moment, ok bool) {
 		w.step += w.l.Unit
 	}
 	cell := w.cell(c, w.group, t, struck)
+	if struck != nil {
+		cell.Slur = w.slurs.Next(c, len(c.Attacks)-len(w.attacks)-1)
+	}
 	w.done = cell.At
 	m = moment{cell: cell, ends: w.sounds, starts: w.head, pulses: w.pulses}
 	w.head = nil

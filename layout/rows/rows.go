@@ -48,6 +48,7 @@ type Cell struct {
 	Tones  score.Chord // for an attack, as the next three
 	Accent bool
 	Touch  score.Touch
+	Slur   score.Slur
 	Led    bool          // grace notes lead in to it
 	Words  []score.Lyric // what is sung or spoken to it, by verse
 }
@@ -75,11 +76,12 @@ type Start struct {
 
 // Row is one layer in one bar.
 type Row struct {
-	Layer  int // index into Section.Layers
-	Cells  []Cell
-	Starts []Start
-	Held   bool  // a sound goes on over the barline at the bar's end
-	Pulses int64 // how long, in the layer's pulses, the cycle is that sounds first in the bar; 0 when none does
+	Layer   int // index into Section.Layers
+	Cells   []Cell
+	Starts  []Start
+	Slurred bool  // a slur goes on over the barline at the bar's start
+	Held    bool  // a sound goes on over the barline at the bar's end
+	Pulses  int64 // how long, in the layer's pulses, the cycle is that sounds first in the bar; 0 when none does
 }
 
 // Hit is one moment of the composite.

@@ -11,6 +11,7 @@ type Summary struct {
 	Signs   [Inner + 1]bool
 	Touches score.Touch // all that appear
 	Led     bool        // some grace note does
+	Slurred bool        // some slur does
 	Lowest  int         // of the counts of sounding pulses; 0 when nothing is counted
 	Highest int
 	Held    bool // a sound is held over a barline
@@ -158,6 +159,7 @@ func (s *Summary) row(row *Row) {
 func (s *Summary) cell(c *Cell) {
 	s.Signs[c.Sign] = true
 	s.Led = s.Led || c.Led
+	s.Slurred = s.Slurred || c.Slur.Starts
 	for _, t := range c.Touches() {
 		s.Touches |= t
 	}

@@ -123,10 +123,11 @@ func (w *walk) names(b *Bar) {
 type layerReader struct {
 	moments *peek.Peeker[moment]
 	sounds  beat.Time
+	slurred bool
 }
 
 func (r *layerReader) bar(b score.Bar, row *Row) {
-	row.Cells, row.Starts, row.Pulses = row.Cells[:0], row.Starts[:0], 0
+	row.Cells, row.Starts, row.Pulses, row.Slurred = row.Cells[:0], row.Starts[:0], 0, r.slurred
 	end := b.End()
 	for m := r.moments.Ahead(); m != nil && m.cell.At < end; m = r.moments.Ahead() {
 		row.Cells = append(row.Cells, m.cell)
@@ -138,6 +139,7 @@ func (r *layerReader) bar(b score.Bar, row *Row) {
 		}
 		if m.cell.Sign.Struck() {
 			r.sounds = m.ends
+			r.slurred = (r.slurred || m.cell.Slur.Starts) && !m.cell.Slur.Stops
 		}
 		if row.Pulses == 0 {
 			row.Pulses = m.pulses

@@ -12,7 +12,7 @@ import (
 // ties touch and join the same heads; beams are well formed and on flagged
 // notes; tuplets are closed in the bar and full; marks stand at events.
 func Check(s *Sheet, p *Part) error {
-	ties := map[int]*Note{}
+	ties, slurs := map[int]*Note{}, map[int]bool{}
 	for bar := range p.Bars() {
 		fail := func(voice int, format string, args ...any) error {
 			return fmt.Errorf("part %q, bar %d, voice %d: %s", p.Name, bar.Number, voice, fmt.Sprintf(format, args...))
@@ -26,6 +26,9 @@ func Check(s *Sheet, p *Part) error {
 				return fail(v.Number, "%v", err)
 			}
 			if err := checkTies(v, ties, v.Number); err != nil {
+				return fail(v.Number, "%v", err)
+			}
+			if err := checkSlurs(v, slurs); err != nil {
 				return fail(v.Number, "%v", err)
 			}
 			if err := checkBeams(v); err != nil {
@@ -43,6 +46,9 @@ func Check(s *Sheet, p *Part) error {
 	}
 	if len(ties) > 0 {
 		return fmt.Errorf("part %q: a tie leads out of the piece", p.Name)
+	}
+	if len(slurs) > 0 {
+		return fmt.Errorf("part %q: a slur leads out of the piece", p.Name)
 	}
 	return nil
 }
@@ -111,6 +117,31 @@ func checkTies(v *Voice, open map[int]*Note, number int) error {
 		delete(open, number)
 		if n.TieOut {
 			open[number] = n
+		}
+	}
+	return nil
+}
+
+// checkSlurs holds each slur to notes without a rest between, from where a sound
+// begins to where another ends.
+func checkSlurs(v *Voice, open map[int]bool) error {
+	for i, e := range v.Events {
+		n, ok := e.(*Note)
+		switch {
+		case !ok && open[v.Number]:
+			return fmt.Errorf("event %d: a slur over a rest", i)
+		case !ok:
+			continue
+		case n.Slur.Stops != (n.Slur.Stops && open[v.Number] && !n.TieOut):
+			return fmt.Errorf("event %d: a slur ends that is not open, or inside a sound", i)
+		case n.Slur.Starts && (n.TieIn || n.Slur.Stops || open[v.Number]):
+			return fmt.Errorf("event %d: a slur begins badly", i)
+		}
+		if n.Slur.Starts {
+			open[v.Number] = true
+		}
+		if n.Slur.Stops {
+			delete(open, v.Number)
 		}
 	}
 	return nil

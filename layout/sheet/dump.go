@@ -11,7 +11,7 @@ import (
 // are whole to 16th, 32 64 128 what is shorter; a dot, "r" before a rest, "~" for
 // a tie into a note, ( ) around a beam with "," where its inner levels break
 // and < > for hooks, [3:2 ] around a tuplet, then heads with printed signs
-// ("?" courtesy), accents and marks; grace notes before a /.
+// ("?" courtesy), accents, { and } where a slur begins and ends, and marks; grace notes before a /.
 func Dump(s *Sheet) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %d bars\n", s.Title, s.Bars)
@@ -40,6 +40,13 @@ func dumpBar(b *strings.Builder, bar *Bar) {
 	if bar.NewKey && !bar.Measure.Key.None {
 		fmt.Fprintf(b, "key %+d ", bar.Measure.Key.Fifths)
 	}
+	if bar.NewClef {
+		b.WriteString("clef")
+		for _, c := range bar.Measure.Clefs {
+			fmt.Fprintf(b, " %c%d", c.Sign, c.Line)
+		}
+		b.WriteByte(' ')
+	}
 	if bar.NewMeter {
 		fmt.Fprintf(b, "%v ", bar.Measure.Signature)
 	}
@@ -66,7 +73,7 @@ func dumpBar(b *strings.Builder, bar *Bar) {
 var markNames = map[MarkKind]string{Rehearsal: "rehearsal", Boxed: "boxed", TempoMark: "tempo", Words: "words", Cue: "cue",
 	CycleStart: "bracket(", CycleStop: "bracket)", CycleNumber: "cycle", Grouping: "grouping", GroupSize: "size",
 	DynamicMark: "dynamic", HairpinStart: "hairpin(", HairpinStop: "hairpin)", ChordSymbol: "chord", Stroke: "stroke", ScoreBar: "score bar",
-	GradualStart: "gradual(", GradualStop: "gradual)", TempoStep: "step"}
+	GradualStart: "gradual(", GradualStop: "gradual)", TempoStep: "step", TechniqueMark: "technique"}
 
 // String says what the mark prints.
 func (m Mark) String() string {
@@ -168,6 +175,12 @@ func noteText(b *strings.Builder, events []Event, i int, n *Note, heads bool) {
 		}
 		if n.Touch != score.Plain {
 			fmt.Fprintf(b, "'%d", n.Touch)
+		}
+		if n.Slur.Stops {
+			b.WriteByte('}')
+		}
+		if n.Slur.Starts {
+			b.WriteByte('{')
 		}
 		for _, y := range n.Lyrics {
 			b.WriteString(lyricText(y))

@@ -5,6 +5,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/instrument"
 )
 
 // Mark is a sign that belongs to a place rather than to a note. What differs
@@ -19,6 +20,8 @@ type Mark struct {
 	// Sounding is what a ChordSymbol says at sounding pitch.
 	Sounding string
 	Tempo    *score.Tempo
+	// Technique is the way of playing that a TechniqueMark asks for.
+	Technique *instrument.Technique
 }
 
 // MarkKind tells marks apart. MarkText says what the text of each is.
@@ -45,6 +48,8 @@ const (
 	GradualStart // Text: "rit.", with a line of dashes to
 	GradualStop
 	TempoStep // Tempo that is played from here on and not printed
+
+	TechniqueMark // Text: "pizz."; "(pizz.)" where it is in force already
 )
 
 // GoesOn and GoneOn are the Text of a GroupSize over the first and the second

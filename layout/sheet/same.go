@@ -19,7 +19,7 @@ func LeadsOut(m *Measure) bool {
 // SameMeasure reports whether two bars of a part say the same but for courtesy
 // signs, which depend on the bar before.
 func SameMeasure(a, b *Measure) bool {
-	return a == b || a.Length == b.Length && a.Key == b.Key && a.Signature.Equal(b.Signature) &&
+	return a == b || a.Length == b.Length && a.Key == b.Key && slices.Equal(a.Clefs, b.Clefs) && a.Signature.Equal(b.Signature) &&
 		slices.EqualFunc(a.Voices, b.Voices, sameVoice)
 }
 

@@ -58,6 +58,14 @@ type Part struct {
 	Begins      *Begins // nil: not known
 }
 
+// ClefIn returns the clef of a staff, from 1, in a bar.
+func (p *Part) ClefIn(m *Measure, staff int) instrument.Clef {
+	if m.Clefs == nil {
+		return p.Staves[staff-1].Clef
+	}
+	return m.Clefs[staff-1]
+}
+
 // Pitched reports whether the part reads pitches.
 func (p *Part) Pitched() bool { return !p.Instrument.IsUnpitched() && p.Instrument.Lines != 1 }
 
@@ -130,6 +138,7 @@ type Bar struct {
 	Rest     int     // n > 0: this is the first of n empty bars that a part may gather
 	NewMeter bool    // the signature is printed here
 	NewKey   bool
+	NewClef  bool   // clefs are written before it; the part's first bar has them anyway
 	Implicit bool   // bars without a printed number
 	Printed  string // printed instead of Number; "" for Number itself
 
@@ -167,6 +176,7 @@ const (
 type Measure struct {
 	Signature score.Signature
 	Key       score.Key
+	Clefs     []instrument.Clef // of the staves; nil: those of the part
 	Length    beat.Time
 	Voices    []Voice // in order of staff and voice number; at least one
 }
@@ -227,6 +237,7 @@ type Note struct {
 	Touch         score.Touch   // where the sound begins; of pieces tied in only what is Stroked
 	Graces        []*Note       // small notes before it, in order, of no length
 	Lyrics        []score.Lyric // by verse; an entry without text begins nothing
+	Slur          score.Slur    // begins or ends here
 	Group         int           // size in pulses of the group it begins, 0 when it begins none
 	Layers        []string      // the names of those that strike it, where several share the voice; else nil
 }

@@ -29,7 +29,7 @@ func steady(s *score.Section) []int {
 }
 
 // excerpt is a piece of some layers of one section, for a length of its own,
-// with bars counted from 1. Nothing of the plan is kept but the meters. It is
+// with bars counted from 1. Of the plan only meters, keys and clefs are kept, and no slurs. It is
 // nil when the layers cannot play that long.
 func (m *setter) excerpt(s *score.Section, layers []int, rule score.LengthRule) *score.Piece {
 	return m.excerptOf(s, layers, rule, func(*score.Layer) {})
@@ -66,8 +66,8 @@ func bare(s *score.Section) *score.Section {
 	tempo.Kind, tempo.Words, tempo.Old, tempo.New = score.Steady, "", nil, nil
 	c := &score.Section{Name: s.Name, Tempo: tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter}
 	for _, e := range s.Plan {
-		if (e.Meter != nil || e.Key != nil) && e.At.Kind == score.AtBar {
-			c.Plan = append(c.Plan, score.PlanEntry{At: e.At, Meter: e.Meter, Key: e.Key})
+		if (e.Meter != nil || e.Key != nil || e.Clef != nil) && e.At.Kind == score.AtBar {
+			c.Plan = append(c.Plan, score.PlanEntry{At: e.At, Meter: e.Meter, Key: e.Key, Clef: e.Clef, For: e.For})
 		}
 	}
 	return c

@@ -2,8 +2,9 @@ package task
 
 import "tieover/score"
 
-// unadorned takes off a layer what no exercise asks for: rolls and grace notes.
+// unadorned takes off a layer what no exercise asks for: slurs, rolls and grace notes.
 func unadorned(l *score.Layer) {
+	l.Slurring = score.Slurring{}
 	touches := make([]score.Touch, len(l.Touches))
 	for i, t := range l.Touches {
 		touches[i] = t &^ (score.Rolled | score.Flam | score.Drag)

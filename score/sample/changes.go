@@ -137,6 +137,9 @@ func (w *writer) plan() {
 	if l := w.layers[0]; (l.core || l.runs) && w.often(5, "at an attack") { // others may have none
 		add("{at: " + plainName(first) + " attack 1, text: here}")
 	}
+	if w.often(20, "technique") {
+		add("{at: pulse 3, text: " + w.one("technique", []string{"pizz.", "con sord.", "harmon mute", "solo"}) + "}")
+	}
 	if w.often(2, "chord") {
 		add("{at: bar 1, chord: " + w.one("chord", []string{"Dm7", "F#m7/E", "N.C."}) + "}")
 	}
@@ -162,6 +165,9 @@ func (w *writer) plan() {
 		}
 		if w.often(20, "key change") {
 			add("{at: bar 4, key: " + w.one("key", []string{"Eb major", "F# minor", "2 sharps", "none"}) + "}")
+		}
+		if clefs := w.layers[0].on.clefs; clefs != nil && w.often(4, "clef change") {
+			add("{at: bar 3, clef: " + w.one("clef", clefs) + ", for: " + first + "}")
 		}
 		if w.often(3, "meter change") {
 			add("{at: bar 5, meter: " + w.one("meter", []string{"3/4", "7/8", "2+3/8", "[2/4, 3/4]"}) + "}")

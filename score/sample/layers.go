@@ -66,7 +66,7 @@ func (w *writer) layer(l *layer) {
 		w.line("    player: %s", l.on.player)
 	}
 	if w.has(Ornaments) {
-		w.ornaments()
+		w.ornaments(l)
 	}
 	plain := w.layerPulse(l)
 	if w.has(Lines) && !l.core && w.often(4, "line") {
@@ -99,7 +99,10 @@ func (w *writer) layer(l *layer) {
 	}
 }
 
-func (w *writer) ornaments() {
+func (w *writer) ornaments(l *layer) {
+	if l.on.clefs != nil && w.often(5, "clef") {
+		w.line("    clef: %s", w.one("clef", l.on.clefs))
+	}
 	if w.often(4, "short") {
 		shorts := []string{"Kp.", `"L & R"`, "X", "Qu."} // each for one layer
 		w.line("    short: %s", shorts[w.shorts])
@@ -108,11 +111,18 @@ func (w *writer) ornaments() {
 	if w.often(3, "dynamic") {
 		w.line("    dynamic: %s", w.one("dynamic", []string{"pp", "p", "mf", "f", "ff"}))
 	}
+	if l.on.clefs != nil && w.often(3, "slurs") {
+		slurs := []string{"2+1", "3", "1+2", "none"}
+		if !w.has(Lines) { // which have neither groups nor cycles
+			slurs = append(slurs, "group", "cycle")
+		}
+		w.line("    slurs: %s", w.one("slurs", slurs))
+		w.line("    tails: tied")
+	} else if w.often(4, "tails") {
+		w.line("    tails: %s", w.one("tails", []string{"tied", "cut"}))
+	}
 	if w.often(4, "pan") {
 		w.line("    pan: %d", w.number("pan", -90, 90))
-	}
-	if w.often(4, "tails") {
-		w.line("    tails: %s", w.one("tails", []string{"tied", "cut"}))
 	}
 }
 

@@ -20,17 +20,18 @@ type instrument struct {
 	key     string   // value of `instrument:`, "" for a bare rhythm
 	pitches []string // to choose from; nil when it needs none
 	chords  []string
+	clefs   []string // to choose from; nil where it can have no other
 	player  string
 }
 
 var pitched = []instrument{
-	{layer: "Marimba", key: "marimba", pitches: []string{"E5", "B4", "G4", "D5", "C#4", "Bb3"}, chords: []string{"G3+D4", "C4+E4+G4"}},
+	{layer: "Marimba", key: "marimba", pitches: []string{"E5", "B4", "G4", "D5", "C#4", "Bb3"}, chords: []string{"G3+D4", "C4+E4+G4"}, clefs: []string{"treble", "bass"}},
 	{layer: "Vibraphone", key: "vibraphone", pitches: []string{"A4", "C5", "F#4", "Eb5"}, chords: []string{"A3+E4"}},
 	{layer: "Clarinet", key: "clarinet", pitches: []string{"E4", "F#4", "Bb4", "D5", "G#4"}},
 	{layer: `"Horn & Gate"`, key: "horn", pitches: []string{"F3", "C4", "Eb4", "G4"}},
 	{layer: "Bass clarinet", key: "bass clarinet", pitches: []string{"C3", "G2", "Bb2", "D3"}},
-	{layer: "Low string", key: "double bass", pitches: []string{"E1", "A1", "D2", "G2"}},
-	{layer: "Flute", key: "flute", pitches: []string{"D5", "E5", "G5", "B5", "C6"}},
+	{layer: "Low string", key: "double bass", pitches: []string{"E1", "A1", "D2", "G2"}, clefs: []string{"bass", "tenor", "treble"}},
+	{layer: "Flute", key: "flute", pitches: []string{"D5", "E5", "G5", "B5", "C6"}, clefs: []string{"treble", "alto", "treble 8"}},
 	{layer: "Right hand", key: "piano", pitches: []string{"C5", "E5", "G5", "Bb4"}, chords: []string{"C5+E5", "D5+F5+A5"}, player: "Pianist"},
 	{layer: "Left hand", key: "piano", pitches: []string{"C3", "G2", "E3", "F3"}, chords: []string{"C3+G3"}, player: "Pianist"},
 }

@@ -95,6 +95,13 @@ func (r *reader) checkLayer(v *voice) {
 		r.wrong(r.at(n), "keep one", "lyrics and syllables cannot both stand under %s", v.Name)
 	}
 	r.checkTouches(v)
+	r.checkClef(v.keys["clef"], v.Clef, v.Layer)
+	if n := v.keys["slurs"]; v.Slurring.By != score.SlurNone {
+		r.checkSlurs(n, v.Layer)
+		if v.keys["line"] != nil && v.Slurring.By != score.SlurCounts {
+			r.wrong(r.at(n), "write counts, as 3+1+2", "a line has neither groups nor cycles to slur")
+		}
+	}
 	if n := v.keys["strike"]; n != nil && v.keys["box"] != nil {
 		r.warn(r.at(n), "leave it out", "strike means nothing beside box")
 	}

@@ -62,6 +62,7 @@ func layerKeys() []field[voice] {
 			v.Accent, v.accents = []score.Accent{score.AccentNone, score.AccentGroup, score.AccentAll}[i], ok
 		}},
 		{"touches", readTouches},
+		{"slurs", readSlurs},
 		{"pitches", nil},
 		{"restart", func(r *reader, n *yaml.Node, v *voice) {
 			i, _ := r.choice(n, "restart", restartWords())
@@ -76,6 +77,7 @@ func layerKeys() []field[voice] {
 				v.Dynamic = dynamicWords()[i]
 			}
 		}},
+		{"clef", func(r *reader, n *yaml.Node, v *voice) { v.Clef = r.clef(n) }},
 		{"pan", func(r *reader, n *yaml.Node, v *voice) {
 			if x, ok := r.number(n, "pan", -90, 90); ok {
 				pan := int(x)

@@ -45,6 +45,7 @@ func planKeys() []field[entry] {
 			}
 		}},
 		{"fermata", func(r *reader, n *yaml.Node, e *entry) { e.Fermata, _ = r.yes(n, "fermata") }},
+		{"clef", func(r *reader, n *yaml.Node, e *entry) { e.Clef = r.clef(n) }},
 		{"dynamic", func(r *reader, n *yaml.Node, e *entry) {
 			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
 				e.Dynamic = dynamicWords()[i]
@@ -55,6 +56,7 @@ func planKeys() []field[entry] {
 				e.Hairpin = []score.Hairpin{score.Crescendo, score.Diminuendo}[i]
 			}
 		}},
+		{"slur", func(r *reader, n *yaml.Node, e *entry) { e.Slur, _ = r.yes(n, "slur") }},
 		{"to", func(r *reader, n *yaml.Node, e *entry) { e.To = r.planPlace(n, e.section, "to") }},
 		{"for", readFor},
 	}
@@ -89,7 +91,7 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 
 // ofPlayers are the keys of the plan that for serves, everybodys the others.
 var (
-	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin"}
+	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin", "clef", "slur"}
 	everybodys = []string{"mark", "meter", "tempo", "key", "fermata"}
 )
 
@@ -200,15 +202,17 @@ func (r *reader) checkChord(n *yaml.Node, e *entry) {
 func (r *reader) checkEnd(item *yaml.Node, found nodes, e *entry) {
 	ends := found["to"] != nil
 	gradual := e.Tempo != nil && e.Tempo.IsGradual()
-	lasts := gradual || found["hairpin"] != nil
+	lasts := gradual || found["hairpin"] != nil || found["slur"] != nil
 	misread := found["tempo"] != nil && e.Tempo == nil
 	switch {
 	case gradual && !ends:
 		r.wrong(r.at(found["tempo"]), "write to:", "%s needs its end", e.Tempo.Words)
-	case lasts && !ends:
+	case found["hairpin"] != nil && !ends:
 		r.wrong(r.at(item), "write to:", "a hairpin needs its end")
+	case found["slur"] != nil && !ends:
+		r.wrong(r.at(item), "write to:", "a slur needs its end")
 	case ends && !lasts && !misread:
-		r.wrong(r.at(found["to"]), "remove it, or write hairpin: or tempo: rit. with it", "to says where something ends, and nothing that lasts begins here")
+		r.wrong(r.at(found["to"]), "remove it, or write hairpin:, slur: or tempo: rit. with it", "to says where something ends, and nothing that lasts begins here")
 	}
 }
 
@@ -217,14 +221,19 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 || len(found) == 2 && found["for"] != nil {
-		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, fermata:, chord:, dynamic: or hairpin:", "nothing happens at this plan entry")
+		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, fermata:, chord:, dynamic:, hairpin:, slur: or clef:", "nothing happens at this plan entry")
 	}
 	r.checkEnd(item, found, e)
 	r.checkFor(found)
-	if found["meter"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
-		r.wrong(r.at(found["meter"]), "put it at the bar's start", "a meter can change only at a barline")
+	for _, key := range []string{"meter", "key", "clef"} {
+		if found[key] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
+			r.wrong(r.at(found[key]), "put it at the bar's start", "a %s can change only at a barline", key)
+		}
 	}
-	if found["key"] != nil && e.At.Kind == score.AtBar && e.At.Beat > 1 {
-		r.wrong(r.at(found["key"]), "put it at the bar's start", "a key can change only at a barline")
+	for _, l := range e.section.Layers {
+		if e.Serves(l) {
+			r.checkClef(found["clef"], e.Clef, l)
+			r.checkSlurs(found["slur"], l)
+		}
 	}
 }

@@ -1,0 +1,193 @@
+package engraving
+
+import "tieover/layout/sheet"
+
+// slurs draws the curves over what is slurred, also over the ends of the line.
+func (l *line) slurs() {
+	for k := range l.voices {
+		v := &l.voices[k]
+		var under []int // spots of the slur at hand
+		open := l.e.slurs[v.key]
+		led := open // it comes from the line before
+		for _, i := range v.spots {
+			n := l.spots[i].note
+			if n == nil {
+				continue
+			}
+			if n.Slur.Starts {
+				open = true
+			}
+			if !open {
+				continue
+			}
+			under = append(under, i)
+			if n.Slur.Stops {
+				l.slur(under, led, false)
+				under, open, led = nil, false, false
+			}
+		}
+		if open && len(under) > 0 {
+			l.slur(under, led, true)
+		}
+		l.e.slurs[v.key] = open
+	}
+}
+
+// Slurs.
+const (
+	slurAir    unit = 45 // from what is under it
+	slurRound  unit = 65 // least height over its ends
+	slurDots   unit = 90 // what signs of articulation beside a head take
+	slurSteps       = 64 // points of the curve
+	steepSlur  unit = 45 // percent of its width that a curve is high at most
+	slurRaised unit = 20 // how far an end moves out at a time where that is not enough
+)
+
+// arc is a slur: a curve between two points, so high that it clears what is under
+// it. Its inner points are at a quarter of its width from either end.
+type arc struct {
+	x0, y0, x1, y1 unit
+	height         unit
+	away           unit // -1 above, 1 below
+}
+
+// at is a point of the curve, after k steps.
+func (a *arc) at(k int) (x, y unit) {
+	const n = slurSteps
+	j, t := unit(n-k), unit(k)
+	p0, p1, p2, p3 := j*j*j, 3*j*j*t, 3*j*t*t, t*t*t
+	const all = n * n * n
+	w := a.x1 - a.x0
+	c0, c1 := a.y0+a.away*a.height, a.y1+a.away*a.height
+	return (a.x0*p0 + (a.x0+w/4)*p1 + (a.x1-w/4)*p2 + a.x1*p3) / all, (a.y0*p0 + c0*p1 + c1*p2 + a.y1*p3) / all
+}
+
+// obstacle is how far something reaches towards the curve.
+type obstacle struct{ x, y unit }
+
+// clear raises the curve until nothing is in its way: its middle first, and its ends
+// where it would be too steep.
+func (a *arc) clear(under []obstacle) {
+	for range 40 {
+		a.height = max(slurRound, min(130, (a.x1-a.x0).percent(15)))
+		most := max(a.height, (a.x1 - a.x0).percent(int(steepSlur)))
+		var worst *obstacle
+		for i := range under {
+			o := &under[i]
+			if need := a.needed(o); need > a.height {
+				a.height = need
+				worst = o
+			}
+		}
+		if a.height <= most {
+			return
+		}
+		if worst.x < (a.x0+a.x1)/2 {
+			a.y0 += a.away * slurRaised
+		} else {
+			a.y1 += a.away * slurRaised
+		}
+	}
+}
+
+// needed is how high the curve must be to clear something.
+func (a *arc) needed(o *obstacle) unit {
+	flat := *a
+	flat.height = 0
+	for k := 1; k < slurSteps; k++ {
+		x, y := flat.at(k)
+		if x < o.x {
+			continue
+		}
+		short := a.away * (o.y - y) // how far it must rise here
+		if short <= 0 {
+			return 0
+		}
+		return short * slurSteps * slurSteps / (3 * unit(k) * unit(slurSteps-k))
+	}
+	return 0
+}
+
+// slur draws a slur over spots; it may come from the line before and go on to the
+// next.
+func (l *line) slur(spots []int, fromBefore, goesOn bool) {
+	above := l.slurAbove(spots)
+	first, last := &l.spots[spots[0]], &l.spots[spots[len(spots)-1]]
+	st := &l.staves[first.staff]
+	a := arc{away: 1}
+	if above {
+		a.away = -1
+	}
+	start, end := l.slurPoint(first, above), l.slurPoint(last, above)
+	a.x0, a.y0, a.x1, a.y1 = start.x, start.y, end.x, end.y
+	if fromBefore {
+		a.x0 = min(l.music(0)+20, start.x-leastTie)
+	}
+	if goesOn {
+		a.x1 = max(l.right()-20, end.x+leastTie)
+	}
+	var under []obstacle
+	for _, i := range spots {
+		if o := l.slurPoint(&l.spots[i], above); o.x > a.x0+20 && o.x < a.x1-20 {
+			under = append(under, o)
+		}
+	}
+	for x := a.x0 + 2*cell; x < a.x1-2*cell; x += cell / 2 {
+		if y := st.outside(above, x, x); a.away*y > st.reach() {
+			under = append(under, obstacle{x, y + a.away*slurAir})
+		}
+	}
+	a.clear(under)
+	st.arc(&a)
+	x0, y0 := a.at(0)
+	for k := 4; k <= slurSteps; k += 4 {
+		x, y := a.at(k)
+		st.add(x0, x, min(y0, y)-10, max(y0, y)+10)
+		l.watched("slur", first.staff, x0, min(y0, y), x, max(y0, y))
+		x0, y0 = x, y
+	}
+}
+
+// arc draws a slur, thin at its ends.
+func (s *lineStaff) arc(a *arc) {
+	w, p := a.x1-a.x0, &s.fills
+	c0, c1, thick := a.y0+a.away*a.height, a.y1+a.away*a.height, a.away*tieThick
+	p.at('M', a.x0, a.y0)
+	p.at('C', a.x0+w/4, c0, a.x1-w/4, c1, a.x1, a.y1)
+	p.at('C', a.x1-w/4, c1+thick, a.x0+w/4, c0+thick, a.x0, a.y0)
+	*p = append(*p, 'z')
+}
+
+// slurAbove chooses the side of a slur: that of the heads if all stems go one way,
+// else above; a voice with a side keeps it.
+func (l *line) slurAbove(spots []int) bool {
+	first := &l.spots[spots[0]]
+	if !first.free() && !first.lone {
+		return first.voice.Stem == sheet.StemUp
+	}
+	for _, i := range spots {
+		if !l.spots[i].up {
+			return true
+		}
+	}
+	return false
+}
+
+// slurPoint is where a slur passes a note: at the head, clear of its dots and
+// accents, or at the end of the stem.
+func (l *line) slurPoint(s *spot, above bool) obstacle {
+	away, y := unit(1), s.bottom()
+	if above {
+		away, y = -1, s.top()
+	}
+	o := obstacle{s.x + s.shift + s.size(59), y + away*(50+slurAir)}
+	if s.up == above && s.hasStem() {
+		o = obstacle{s.stemX(), s.tip + away*slurAir}
+	} else if l.above(s) == above && (s.note.Accent || s.note.Touch != 0) {
+		o.y += away * slurDots
+	}
+	if out := l.staves[s.staff].outside(above, o.x-30, o.x+30); away*out > l.staves[s.staff].reach() && away*(out+away*slurAir) > away*o.y {
+		o.y = out + away*slurAir
+	}
+	return o
+}
