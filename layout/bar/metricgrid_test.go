@@ -40,6 +40,7 @@ func TestLevels(t *testing.T) {
 		{"2/4+3/8", "1/8", "0 4 3 4 1 3 3 0"},
 		{"4/4", "1/32", "0 5 4 5 3 5 4 5 2 5 4 5 3 5 4 5 1 5 4 5 3 5 4 5 2 5 4 5 3 5 4 5 0"},
 		{"6/8", "1/32", "0 5 4 5 3 5 4 5 3 5 4 5 1 5 4 5 3 5 4 5 3 5 4 5 0"},
+		{"3/16+2/4", "1/16", "0 3 3 1 5 4 5 3 5 4 5 0"}, // halvings count from the summand's pulses
 		{"1/4", "1/12", "0 99 99 0"},
 	} {
 		m := NewMetricGrid(signature(t, c.meter), testGrid)
@@ -49,6 +50,30 @@ func TestLevels(t *testing.T) {
 			got = append(got, fmt.Sprint(m.level(at)))
 		}
 		assert.Equal(t, c.levels, strings.Join(got, " "), c.meter)
+	}
+	whole := NewMetricGrid(signature(t, "1/1"), 2*testGrid)
+	assert.Equal(t, 9, whole.level((2 * testGrid).Must(beat.Of(1, 128))), "the seventh halving of a whole")
+	assert.Equal(t, offGrid, whole.level((2 * testGrid).Must(beat.Of(1, 256))), "no sign reaches the eighth")
+}
+
+// What divides a bar, and what a beam by the meter joins: each by itself, and
+// where only eighths stand; by hand from the comments of MetricGrid.
+func TestRooms(t *testing.T) {
+	for _, c := range []struct{ meter, points, spans, pairs, twos string }{
+		{"4/4", "0 1/4 1/2 3/4 1", "0 1/4 1/2 3/4 1", "0 1/2 1", ""},
+		{"2/4", "0 1/4 1/2", "0 1/4 1/2", "0 1/2", ""},
+		{"3/4", "0 1/4 1/2 3/4", "0 1/4 1/2 3/4", "0 1/4 1/2 3/4", ""},
+		{"2/2", "0 1/2 1", "0 1/2 1", "0 1/2 1", ""},
+		{"6/8", "0 1/8 1/4 3/8 1/2 5/8 3/4", "0 3/8 3/4", "0 3/8 3/4", ""},
+		{"3+2/8", "0 1/8 1/4 3/8 1/2 5/8", "0 3/8 5/8", "0 3/8 5/8", ""},
+		{"1/8", "0 1/8", "0 1/8", "0 1/8", ""},
+		{"3/8", "0 1/8 1/4 3/8", "0 3/8", "0 3/8", ""},
+		{"4/8", "0 1/8 1/4 3/8 1/2", "0 1/4 1/2", "0 1/4 1/2", "0 1/4 1/2"},
+		{"5/8", "0 1/8 1/4 3/8 1/2 5/8", "0 1/4 5/8", "0 1/4 5/8", "0 1/4 5/8"},
+		{"8/8", "0 1/8 1/4 3/8 1/2 5/8 3/4 7/8 1", "0 1/2 1", "0 1/2 1", ""},
+	} {
+		m := NewMetricGrid(signature(t, c.meter), testGrid)
+		assert.Equal(t, []string{c.points, c.spans, c.pairs, c.twos}, []string{places(m.points), places(m.spans), places(m.pairs), places(m.twos)}, c.meter)
 	}
 }
 
@@ -68,12 +93,19 @@ func TestStrongest(t *testing.T) {
 		{"6/8", "0/1", "3/8", "1/8 1/4"},
 		{"9/8", "2/8", "7/8", "3/8 3/4"},
 		{"3+2/8", "1/8", "4/8", "3/8"},
+		{"1/1", "0/1", "1/64", "1/128"},
 		{"3/4", "0/1", "1/128", ""}, // the grid of these tests has no half of it
 	} {
 		m := NewMetricGrid(signature(t, c.meter), testGrid)
 		from, to := testGrid.Must(fraction(t, c.from)), testGrid.Must(fraction(t, c.to))
 		assert.Equal(t, c.is, places(m.strongest(from, to)), "%s from %s to %s", c.meter, c.from, c.to)
 	}
+}
+
+// No place is stronger than another between two 128ths, whatever the grid holds.
+func TestStrongestEndsAtA128th(t *testing.T) {
+	m := NewMetricGrid(signature(t, "1/1"), 4*testGrid)
+	assert.Empty(t, m.strongest(0, (4*testGrid).Must(beat.Of(1, 128))))
 }
 
 func TestHiddenBeats(t *testing.T) {

@@ -116,12 +116,7 @@ func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 		mk.known = map[stretch]cutting{}
 	}
 	sp := &speller{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: mk.Strict, edges: edgesOf(v), known: mk.known}
-	pk := &packer{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}
-	pk.length = mk.containerOf(in.MetricGrid, v.Pulse)
-	for _, pc := range pieces[1:] {
-		pk.inside = append(pk.inside, pc.from)
-		pk.hasOdd = pk.hasOdd || mk.odd(pc.from) > 1
-	}
+	pk := mk.packer(in, v, pieces)
 	tiles, ok := pk.containers()
 	if !ok {
 		return nil, &Unwritable{Reason: "its attacks need one tuplet inside another, or notes shorter than a 128th"}
@@ -141,6 +136,16 @@ func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	}
 	bracketEdges(events)
 	return events, nil
+}
+
+func (mk *Writer) packer(in *Input, v *VoiceInput, pieces []piece) *packer {
+	pk := &packer{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}
+	pk.length = mk.containerOf(in.MetricGrid, v.Pulse)
+	for _, pc := range pieces[1:] {
+		pk.inside = append(pk.inside, pc.from)
+		pk.hasOdd = pk.hasOdd || mk.odd(pc.from) > 1
+	}
+	return pk
 }
 
 // containerOf is the room of one tuplet of the voice: that of its pulse, or
