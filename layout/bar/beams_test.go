@@ -82,6 +82,7 @@ func TestGroupsBeam(t *testing.T) {
 		{"to its own pulse, although it completes an eighth", drawing{meter: "3/4", step: "1/16", pulse: "3/16", steps: "x=x==x==xx==", groups: "12"}, "(e e. e. s< e.)"},
 		{"the third level hooks where the second goes on", drawing{meter: "1/4", step: "1/32", steps: "x======x", groups: "8"}, "(e~s. 32<)"},
 		{"also inside the beam", drawing{meter: "1/4", step: "1/32", steps: "x=xx===x", groups: "8"}, "(s 32,< e 32<<)"},
+		{"a tied note that completes a dotted one", drawing{meter: "3/8", step: "3/32", steps: "xxxx", groups: "1+1+1+1"}, "(s. 32<~s s. s.)"},
 		{"and on both levels alike", drawing{meter: "1/2", step: "1/32", steps: "x=====xx===.....", groups: "11+5"}, "(e. 32<< e) r32 re"},
 	} {
 		assert.Equal(t, c.is, c.d.rhythm(t), c.why)

@@ -9,6 +9,7 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // Heads of an attack: pitches on a staff of pitches, drums on a staff of drums,
@@ -101,4 +102,42 @@ func TestSignsOfABeginning(t *testing.T) {
 	assert.Equal(t, []string{"e group accent ghost ho", "h"}, begun(false, false))
 	assert.Equal(t, []string{"e", "h"}, begun(true, false))
 	assert.Equal(t, []string{"e group", "h"}, begun(false, true), "a bare staff shows the groups alone")
+}
+
+// A roll shows on each tied piece, other touches at the beginning alone.
+func TestTouchesOfTiedPieces(t *testing.T) {
+	in := drawing{meter: "4/4", step: "1/8", steps: "...x===="}.input(t)
+	in.Voices[0].Segments[0].Touch = score.Roll | score.Ghost
+	w := Writer{NoteValues: NoteValues{Grid: testGrid}}
+	m, _, err := w.Write(in)
+	require.NoError(t, err)
+	var got []score.Touch
+	for _, e := range m.Voices[0].Events {
+		if n, ok := e.(*sheet.Note); ok {
+			got = append(got, n.Touch)
+		}
+	}
+	assert.Equal(t, []score.Touch{score.Roll | score.Ghost, score.Roll}, got)
+}
+
+// One grace note is an eighth with a flag, several are 16ths under two beams
+// (common practice).
+func TestGraces(t *testing.T) {
+	const begin, on, end = sheet.BeamBegin, sheet.BeamContinue, sheet.BeamEnd
+	for tones, beams := range map[string][][]sheet.Beam{"": nil, "D4": {nil}, "D4 E4": {{begin, begin}, {end, end}}, "D4 E4 F4": {{begin, begin}, {on, on}, {end, end}}} {
+		w := Writer{NoteValues: NoteValues{Grid: testGrid}, Pitched: true}
+		s := Segment{At: 7}
+		for _, p := range strings.Fields(tones) {
+			s.Graces = append(s.Graces, score.Chord{tone(t, p)})
+		}
+		var heads []string
+		var got [][]sheet.Beam
+		for _, n := range w.graces(&s) {
+			assert.Equal(t, beat.Time(7), n.Start)
+			assert.Equal(t, map[bool]string{true: "e", false: "s"}[len(beams) == 1], n.Value.String())
+			heads, got = append(heads, n.Heads[0].String()), append(got, n.Beams)
+		}
+		assert.Equal(t, beams, got)
+		assert.Equal(t, tones, strings.Join(heads, " "))
+	}
 }

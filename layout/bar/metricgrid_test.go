@@ -40,7 +40,7 @@ func TestLevels(t *testing.T) {
 		{"2/4+3/8", "1/8", "0 4 3 4 1 3 3 0"},
 		{"4/4", "1/32", "0 5 4 5 3 5 4 5 2 5 4 5 3 5 4 5 1 5 4 5 3 5 4 5 2 5 4 5 3 5 4 5 0"},
 		{"6/8", "1/32", "0 5 4 5 3 5 4 5 3 5 4 5 1 5 4 5 3 5 4 5 3 5 4 5 0"},
-		{"3/16+2/4", "1/16", "0 3 3 1 5 4 5 3 5 4 5 0"}, // halvings count from the summand's pulses
+		{"1/16+2/2", "1/16", "0 1 6 5 6 4 6 5 6 3 6 5 6 4 6 5 6 0"}, // halvings count from the summand's pulses
 		{"1/4", "1/12", "0 99 99 0"},
 	} {
 		m := NewMetricGrid(signature(t, c.meter), testGrid)

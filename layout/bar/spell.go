@@ -144,7 +144,7 @@ func (sp *speller) bestCut(from, to beat.Time, places []beat.Time) ([]beat.Time,
 		covered := sp.covered(from, left, p) + sp.covered(p, right, to)
 		n, m := len(left)+len(right)+1, len(best)
 		order := cmp.Or(cmp.Compare(n, m), cmp.Compare(covered, bestCovered), cmp.Compare(uneven, bestUneven))
-		if !found || order < 0 || order == 0 && longFirst && p-from > to-p {
+		if !found || order < 0 || order == 0 && longFirst { // of two equal ones the later has the longer half first
 			best = append(append(append([]beat.Time(nil), left...), p), right...)
 			found, bestCovered, bestUneven = true, covered, uneven
 		}

@@ -17,7 +17,7 @@ func (p *packer) tupletAt(from, to beat.Time, a int) (*sheet.Tuplet, cost, bool)
 	}
 	normal := normalOf(a, whole.Dots == 1)
 	unit, ok := p.unitValue(length, normal)
-	if !ok || normal == a {
+	if !ok {
 		return nil, cost{}, false
 	}
 	needed := false
@@ -30,13 +30,13 @@ func (p *packer) tupletAt(from, to beat.Time, a int) (*sheet.Tuplet, cost, bool)
 		}
 		past := (t - from) * parts
 		finest := length
-		for k := 0; k < 3 && length <= p.length && past%finest != 0 && finest%2 == 0; k++ {
+		for k := 0; k < 3 && length <= p.length && finest%2 == 0; k++ {
 			finest /= 2 // only a container of the layer's own length has smaller notes
 		}
 		if past%finest != 0 {
 			return nil, cost{}, false
 		}
-		needed = needed || powerOfTwo || p.odd(t-from) > 1
+		needed = needed || powerOfTwo || p.odd(t) > 1
 	}
 	if !needed {
 		return nil, cost{}, false
