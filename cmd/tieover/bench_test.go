@@ -154,17 +154,30 @@ func BenchmarkBuild(b *testing.B) {
 	}
 }
 
-// BenchmarkFind reads a score and looks for the pattern of one part, by the
-// number of bars.
+// BenchmarkFind looks for the pattern of one part, by the number of bars, and of all
+// parts of a file; beside that what bounds it, reading the file.
 func BenchmarkFind(b *testing.B) {
 	for _, bars := range []int{250, 500, 1000, 2000} {
 		read, n := readBack(b, bars)
 		part := read.Parts[0]
-		b.Run(fmt.Sprintf("%dbars", bars), func(b *testing.B) {
-			measured(b, n/len(read.Parts), 0, func() {
+		b.Run(fmt.Sprintf("part/%dbars", bars), func(b *testing.B) {
+			measured(b, len(part.Attacks), 0, func() {
 				list, err := find.FromAttacks(part.Attacks, part.Attacks[0].Onset.Sub(part.Attacks[0].Onset), part.End())
 				require.NoError(b, err)
 				require.NotEmpty(b, find.Search(list, find.Options{}))
+			})
+		})
+		name, data := filepath.Join(b.TempDir(), "canal.musicxml"), scoreOf(b, bars)
+		require.NoError(b, os.WriteFile(name, data, 0o600))
+		b.Run(fmt.Sprintf("file/%dbars", bars), func(b *testing.B) {
+			measured(b, n, len(data), func() {
+				require.Equal(b, done, run([]string{"find", "--all", name}, streams{strings.NewReader(""), io.Discard, io.Discard}))
+			})
+		})
+		b.Run(fmt.Sprintf("file-alone/%dbars", bars), func(b *testing.B) {
+			measured(b, n, len(data), func() {
+				_, err := heardxml.Read(context.Background(), bytes.NewReader(data))
+				require.NoError(b, err)
 			})
 		})
 	}

@@ -82,7 +82,7 @@ func (ln *line) additive(l *List) []*Description {
 			d.Melody, d.Process = nil, []process.Rule{{Kind: process.Append, Size: int(ln.items[0].Size), After: m.Each}}
 		}
 		if d.fits(ln.hits, ln.end) {
-			ln.endOf(d)
+			d.cutAt(ln.hits[n-1])
 			found = append(found, d)
 		}
 	}

@@ -42,13 +42,36 @@ func nearly(t testing.TB, n, m int) *List {
 	return l
 }
 
+// BenchmarkSearch looks for everything in ever longer lists. times-exact is the
+// processor's time as a ratio to the exact search alone, growth to half as many
+// attacks.
 func BenchmarkSearch(b *testing.B) {
-	for _, n := range []int{1250, 2500, 5000, 10_000, 20_000} {
-		for name, l := range map[string]*List{"chance": chance(b, n), "nearly": nearly(b, n, 16)} {
-			b.Run(fmt.Sprintf("%s-%d", name, n), func(b *testing.B) {
+	lists := []struct {
+		name string
+		of   func(n int) *List
+	}{
+		{"chance", func(n int) *List { return chance(b, n) }},
+		{"nearly", func(n int) *List { return nearly(b, n, 16) }},
+	}
+	for _, kind := range lists {
+		before := 0.0
+		for _, n := range []int{1250, 2500, 5000, 10_000, 20_000} {
+			l := kind.of(n)
+			b.Run(fmt.Sprintf("%s-%d", kind.name, n), func(b *testing.B) {
+				begun := processor.Time()
+				l.exact()
+				exact := (processor.Time() - begun).Seconds()
+				begun = processor.Time()
 				for b.Loop() {
 					Search(l, Options{Tolerance: 2})
 				}
+				each := (processor.Time() - begun).Seconds() / float64(b.N)
+				b.ReportMetric(each, "cpu-s/op")
+				b.ReportMetric(each/exact, "times-exact")
+				if before > 0 {
+					b.ReportMetric(each/before, "growth")
+				}
+				before = each
 			})
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -20,7 +21,7 @@ func (ln *line) unmoved(start, length, by int64) []Item {
 		last.Length = length // it may have been cut by the cycle after it
 	}
 	for i := range hits {
-		hits[i].At = start + mod(hits[i].At-start-by, length)
+		hits[i].At = start + beat.Mod(hits[i].At-start-by, length)
 	}
 	slices.SortFunc(hits, func(a, b Hit) int { return cmp.Compare(a.At, b.At) })
 	return ln.groups(hits, start, length)
@@ -54,16 +55,16 @@ func (ln *line) movedAndGrown(first []Hit, start, length int64, alike int, keep 
 	if m < 2 || m > longestPaired || 2*int64(alike)*length+first[m-1].At >= ln.end {
 		return // too short to hear two changes
 	}
-	var groups []Item
+	groups := ln.groups(first, ln.lead, length)
+	if kind+valuesBits(groups) > ln.mostBits {
+		return
+	}
 	ways := [][]Hit{first}
 	if ln.strike == Hold {
 		ways = append(ways, backwards(first, ln.lead, length))
 	}
 	for turned, first := range ways {
 		ln.moves(first, start, length, func(by, longer int64) {
-			if groups == nil {
-				groups = ln.groups(ways[0], ln.lead, length)
-			}
 			ln.tryMoved(groups, start, length+longer, by, alike, turned > 0, keep)
 			if longer != 0 { // whether it is late or early is not the same then
 				ln.tryMoved(groups, start, length+longer, by-length-longer, alike, turned > 0, keep)
@@ -126,11 +127,11 @@ func movedEdges(first, next []Hit, k int, length int64) bool {
 // pulses and perhaps turned round, of the first groups.
 func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turned bool, keep func(*Description)) {
 	next := ln.unmoved(start, length, by)
-	if next == nil || mod(by, length) == 0 {
+	if next == nil || beat.Mod(by, length) == 0 {
 		return
 	}
 	if length == total(groups) {
-		by = nearer(mod(by, length), length)
+		by = nearer(beat.Mod(by, length), length)
 	}
 	ps := []process.Rule{{Kind: process.Shift, By: by, After: alike}}
 	if turned {

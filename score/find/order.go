@@ -99,7 +99,7 @@ func (s *Series) round(cycle int) []int {
 			backwards = backwards != ((cycle+1)%p.After == 0)
 		}
 	}
-	turn = int(mod(int64(turn), int64(n)))
+	turn = beat.Mod(turn, n)
 	chords := append(slices.Clone(s.Chords[turn:]), s.Chords[:turn]...)
 	if backwards {
 		slices.Reverse(chords)
@@ -174,7 +174,8 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 			break // it takes more whatever its pitches are
 		}
 		if l.ordered(&longer) != nil {
-			(&line{end: l.End}).endOf(&longer)
+			longer.fits(l.Hits, l.End) // counts its cycles
+			longer.cutAt(l.Hits[len(l.Hits)-1])
 			return []*Description{&longer}
 		}
 	}
@@ -196,8 +197,8 @@ func (ln *line) turnedInPitches(d *Description, l *List) []*Description {
 		if turned.rhythmBits(len(ln.items))+l.leastSeriesBits() >= d.Bits() {
 			break // it takes more whatever its pitches are
 		}
-		if turned.fits(ln.hits, ln.end) && turned.heard(ln.end) {
-			ln.endOf(turned)
+		if turned.fits(ln.hits, ln.end) && turned.heard() {
+			turned.cutAt(ln.hits[len(ln.hits)-1])
 			all = append(all, turned)
 		}
 	}

@@ -3,6 +3,7 @@ package find
 import (
 	"slices"
 
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -217,7 +218,7 @@ func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
 		now += int64(g.Size)
 	}
 	ln.moves(first, start, length, func(by, longer int64) {
-		if mod(by-c.st.Moved(), length+longer) != 0 {
+		if beat.Mod(by-c.st.Moved(), length+longer) != 0 {
 			return
 		}
 		if got := ln.unmoved(start, length+longer, by); got != nil {

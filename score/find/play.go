@@ -157,15 +157,18 @@ func (d *Description) fits(hits []Hit, end int64) bool {
 }
 
 // agrees plays the description beside the hits. When they part, cycle is the
-// one (from 0) in which they do.
+// one (from 0) in which they do; else it counts the description's cycles.
 func (d *Description) agrees(hits []Hit, end int64) (cycle int, same bool) {
 	i := 0
 	same = true
-	d.strokes(end, func(s stroke) bool {
+	cycles, rest := d.strokes(end, func(s stroke) bool {
 		cycle = s.cycle
 		same = i < len(hits) && hits[i].At == s.at && hits[i].Length == s.length
 		i++
 		return same
 	})
-	return cycle, same && i == len(hits)
+	if same = same && i == len(hits); same {
+		d.Cycles, d.Rest = cycles, rest
+	}
+	return cycle, same
 }

@@ -65,9 +65,6 @@ func (c *cycles) alone(start int64) []Hit {
 	return all
 }
 
-// mod returns a modulo b in [0, b).
-func mod(a, b int64) int64 { return ((a % b) + b) % b }
-
 // nearer returns a move inside a cycle as the smaller of the two that come to
 // the same: later, or earlier and so negative.
 func nearer(by, length int64) int64 {

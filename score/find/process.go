@@ -85,12 +85,12 @@ func hidden(p process.Rule, m int) []process.Rule {
 	return all
 }
 
-// heard reports whether the processes have had time to show: three cycles, and
-// two changes of each unless turning the cycle round is all that happens; and
-// twice all that where they start over.
-func (d *Description) heard(end int64) bool {
-	cycles, rest := d.strokes(end, func(stroke) bool { return true })
-	if rest > 0 {
+// heard reports whether the processes of a description that fits have had time to
+// show: three cycles, and two changes of each unless turning the cycle round is all that
+// happens; and twice all that where they start over.
+func (d *Description) heard() bool {
+	cycles := d.Cycles
+	if d.Rest > 0 {
 		cycles--
 	}
 	need := fewestCycles

@@ -2,6 +2,7 @@ package find
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"tieover/score/process"
@@ -27,13 +28,16 @@ type line struct {
 	lead   int64
 	strike Strike
 
-	most int // groups of a cycle that is still looked for
+	// What is still looked for: groups of a cycle, and bits of a cycle of several
+	// processes, where there is a plain loop.
+	most     int
+	mostBits float64
 }
 
 // newLine makes a line of items. Short strokes are where the list has them;
 // otherwise each sounding item is one hit.
 func newLine(l *List, items []Item, strike Strike, lead int64) *line {
-	ln := &line{items: items, lead: lead, strike: strike, most: len(items)}
+	ln := &line{items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
 	if strike == Short {
 		ln.hits, ln.end = l.Hits, l.End
 		return ln
@@ -242,8 +246,8 @@ func (ln *line) candidates(l *List) []*Description {
 		if d.tooSlow(ln.end - ln.lead) {
 			return
 		}
-		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard(ln.end)) {
-			ln.endOf(d)
+		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard()) {
+			d.cutAt(ln.hits[len(ln.hits)-1])
 			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
 			d.settle(l)
 			found = append(found, d)
@@ -252,6 +256,7 @@ func (ln *line) candidates(l *List) []*Description {
 	ln.loops(keep)
 	if len(found) > 0 {
 		ln.most = min(ln.most, int(found[0].Bits())+aside)
+		ln.mostBits = found[0].Bits() - l.leastSeriesBits() // else it cannot be first
 	}
 	ln.cuts(keep)
 	ln.processes(keep)
@@ -274,19 +279,18 @@ func (d *Description) tooSlow(pulses int64) bool {
 	return 2*twice > pulses
 }
 
-// endOf notes how many cycles there are and what is left of the last group.
-func (ln *line) endOf(d *Description) {
-	var last stroke
-	d.Cycles, d.Rest = d.strokes(ln.end, func(s stroke) bool { last = s; return true })
+// cutAt notes what is left of the last group where the list ends inside it; last is
+// its attack.
+func (d *Description) cutAt(last Hit) {
 	whole := int64(0)
-	d.strokes(ln.end+total(d.Groups)+1<<20, func(s stroke) bool {
-		if s.at == last.at {
+	d.strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s stroke) bool {
+		if s.at == last.At {
 			whole = s.length
 		}
-		return s.at < last.at
+		return s.at < last.At
 	})
-	if last.length < whole {
-		d.Tail = last.length
+	if last.Length < whole {
+		d.Tail = last.Length
 	}
 }
 

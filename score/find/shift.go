@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sort"
 
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -92,13 +93,13 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 // many pulses inside it, as far as the line goes.
 func (ln *line) movesOn(first []Hit, k, by, length int64) bool {
 	start, m := ln.lead+k*length, len(first)
-	by = mod(by, length)
+	by = beat.Mod(by, length)
 	begins := within(first, ln.lead+length-by) // the first that comes round from the end
 	for i, h := range ln.hits[within(ln.hits, start):] {
 		if i == m {
 			break
 		}
-		if h.At != start+mod(first[(begins+i)%m].At-ln.lead+by, length) {
+		if h.At != start+beat.Mod(first[(begins+i)%m].At-ln.lead+by, length) {
 			return false
 		}
 	}
@@ -224,7 +225,7 @@ func shiftsOf(first, second []Hit, apart, length int64) []int64 {
 		}
 		borders[i] = b
 		if j := i - 2*m + 1; b == m && j >= 0 { // second begins with hit j of first
-			if by := nearer(mod(second[0].At-apart-first[j].At, length), length); by != 0 {
+			if by := nearer(beat.Mod(second[0].At-apart-first[j].At, length), length); by != 0 {
 				moves = append(moves, by)
 			}
 		}

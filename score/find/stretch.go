@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/score/beat"
 	"tieover/score/find/align"
 )
 
@@ -208,17 +209,17 @@ func slipWords(s align.Segment, step align.Step, attacks []Hit) string {
 	group := "group " + strconv.Itoa(step.Group+1)
 	switch step.Move {
 	case align.Missing:
-		sizes := make([]string, s.Groups(step))
+		sizes := make([]int, s.Groups(step))
 		for i := range sizes {
-			sizes[i] = strconv.Itoa(size(i))
+			sizes[i] = size(i)
 		}
-		return fmt.Sprintf("%s as %d", strings.Join(sizes, "+"), step.Pulses)
+		return fmt.Sprintf("%s as %d", beat.Sum(sizes), step.Pulses)
 	case align.TooMany:
-		var sizes []string
+		var sizes []int
 		for a := step.Attack; a < step.Attack+step.Attacks; a++ {
-			sizes = append(sizes, strconv.FormatInt(attacks[a+1].At-attacks[a].At, 10))
+			sizes = append(sizes, int(attacks[a+1].At-attacks[a].At))
 		}
-		return fmt.Sprintf("%d as %s", size(0), strings.Join(sizes, "+"))
+		return fmt.Sprintf("%d as %s", size(0), beat.Sum(sizes))
 	case align.Resized:
 		if by := step.Pulses - size(0); by > 0 {
 			return fmt.Sprintf("%s %s longer", group, aPulse(by))

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -182,7 +183,7 @@ func (s *Series) Words(l *List, perCycle int) string {
 	}
 	s2 := fmt.Sprintf("%s, %s of their own", text, counted(len(names), "pitch"))
 	if perCycle > 0 {
-		both := lcm(len(names), perCycle)
+		both, _ := beat.LCM(len(names), perCycle) // both are far from the range
 		s2 += fmt.Sprintf(" against %s a cycle: together again after %s (%s of the pitches, %s)",
 			counted(perCycle, "attack"), counted(both, "attack"), counted(both/len(names), "round"), counted(both/perCycle, "cycle"))
 	}
@@ -222,14 +223,6 @@ func (d *Description) AttacksPerCycle() int {
 		}
 	}
 	return n
-}
-
-func lcm(a, b int) int {
-	x, y := a, b
-	for y != 0 {
-		x, y = y, x%y
-	}
-	return a / x * b
 }
 
 func pulses(n int64) string { return counted(int(n), "pulse") }
