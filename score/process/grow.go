@@ -4,7 +4,7 @@ import "slices"
 
 // add appends a group, numbered past all that are there.
 func (p *pattern) add(size int) {
-	next := len(p.groups) + 1
+	next := 1
 	for _, g := range p.groups {
 		next = max(next, g.Spec+1)
 	}

@@ -72,6 +72,7 @@ func TestCycles(t *testing.T) {
 		{"longer for ever", of(3, 2), []Rule{{Kind: Grow, Group: 2, By: 1, After: 1}}, "3+2 3+3 3+4"},
 		{"a group gives to another", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: -1, From: 2, After: 1}}, "3+2 2+3 1+4 5 5"},
 		{"the last gift is what is left", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: -2, From: 2, After: 1}}, "3+2 1+4 5 5"},
+		{"a group gives to the first", of(3, 2), []Rule{{Kind: Grow, Group: 2, By: -1, From: 1, After: 1}}, "3+2 4+1 5 5"},
 		{"shorter until it is gone", of(3, 2), []Rule{{Kind: Grow, Group: 2, By: -1, After: 1}}, "3+2 3+1 3 3"},
 		{"a silent group gives", of(3, -2), []Rule{grow}, "3+(2) 4+(1) 5"},
 		{"rotation", of(3, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 1}}, "3+2+1 2+1+3@3 1+3+2@1 3+2+1"},
@@ -105,6 +106,9 @@ func TestAppendedGroupsAreNumbered(t *testing.T) {
 	st.Step()
 	st.Step() // group 1 is gone, 2 and 3 are left: the new one is 4
 	assert.Equal(t, []Group{{Size: 1, Spec: 2}, {Size: 1, Spec: 3}, {Size: 3, Spec: 4}}, st.Shape(0).Groups)
+	st = New([][]Group{of(2)}, []Rule{{Kind: Grow, Group: 1, By: -2, After: 1}, {Kind: Append, Size: 3, After: 1}})
+	st.Step() // nothing is left: the new one is the first
+	assert.Equal(t, []Group{{Size: 3, Spec: 1}}, st.Shape(0).Groups)
 }
 
 // A cycle that only loses ends with nothing, and stays so; one whose growth finds
@@ -133,8 +137,16 @@ func TestUsedUp(t *testing.T) {
 		assert.False(t, spent)
 		assert.Equal(t, "1+1", cycles(st, 1))
 	}
+	// It is spent by the step that takes the last pulse, not before. Rotation has then
+	// nothing to move.
+	st := New([][]Group{of(2)}, []Rule{{Kind: Grow, Group: 1, By: -1, After: 1}, {Kind: Rotate, By: 1, After: 1}})
+	for _, want := range []bool{false, false, true, true} {
+		_, spent := st.Spent()
+		assert.Equal(t, want, spent, "cycle %d", st.Passes())
+		st.Step()
+	}
 	// What is asked of a group that is not there any more is spent too.
-	st := New([][]Group{of(1, 2, 3)}, []Rule{{Kind: Grow, Group: 2, By: -2, After: 1}, {Kind: Grow, Group: 3, By: -1, From: 2, After: 1}})
+	st = New([][]Group{of(1, 2, 3)}, []Rule{{Kind: Grow, Group: 2, By: -2, After: 1}, {Kind: Grow, Group: 3, By: -1, From: 2, After: 1}})
 	st.Step()
 	rule, spent := st.Spent()
 	assert.True(t, spent)
@@ -161,7 +173,7 @@ func TestPatternsByTurns(t *testing.T) {
 
 // Skipping cycles is stepping through them where no size changes.
 func TestSkip(t *testing.T) {
-	rules := []Rule{{Kind: Rotate, By: 2, After: 3}, {Kind: Shift, By: -1, After: 2}, {Kind: Retrograde, After: 4}}
+	rules := []Rule{{Kind: Rotate, By: 2, After: 3}, {Kind: Shift, By: -3, After: 2}, {Kind: Retrograde, After: 4}}
 	for begun := range 7 {
 		for n := range 13 {
 			far, near := New([][]Group{of(3, 2, 1, 1, 4)}, rules), New([][]Group{of(3, 2, 1, 1, 4)}, rules)
@@ -190,11 +202,14 @@ func TestIsHome(t *testing.T) {
 		{"no rule", of(3, 2), nil, 1, 1, true, true},
 		{"rotation of three", of(3, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 1}}, 3, 3, true, true},
 		{"by two, every other", of(3, 2, 1), []Rule{{Kind: Rotate, By: 2, After: 2}}, 6, 6, true, true},
+		{"by one, every third", of(3, 2), []Rule{{Kind: Rotate, By: 1, After: 3}}, 6, 6, true, true},
 		{"shift of five by two", of(3, 2), []Rule{{Kind: Shift, By: 2, After: 1}}, 5, 5, true, true},
 		{"retrograde", of(3, 2), []Rule{{Kind: Retrograde, After: 2}}, 2, 1, true, true},
 		{"both", of(3, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Retrograde, After: 2}}, 6, 3, true, true},
 		{"growth", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}}, 0, 1, false, false},
 		{"growth that holds", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1, Hold: true}}, 0, 1, false, true},
+		{"rotation, and growth that holds", of(3, 2), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Grow, Group: 1, By: 1, From: 2, After: 1, Hold: true}}, 0, 2, false, true},
+		{"loss that holds", of(1), []Rule{{Kind: Grow, Group: 1, By: -1, After: 1, Hold: true}}, 0, 1, false, true},
 		{"growth and back", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: 1, After: 1}, {Kind: Grow, Group: 1, By: -1, After: 1}}, 1, 1, false, false},
 		{"appending", of(3, 2), []Rule{{Kind: Append, Size: 1, After: 1}}, 0, 1, false, false},
 	} {
@@ -241,4 +256,16 @@ func TestSizes(t *testing.T) {
 	assert.Equal(t, []int{2, 1, 3}, []int{s.Groups[0].Size, s.Groups[1].Size, s.Groups[2].Size})
 	assert.EqualValues(t, 6, s.Pulses)
 	assert.Equal(t, Shape{Groups: of(2, -3), Pulses: 5}, Plain(of(2, -3)))
+}
+
+// Shapes play alike if the same sizes follow each other, whatever their numbers,
+// heads and shifts are.
+func TestPlaysLike(t *testing.T) {
+	plain := Plain(of(3, 2, 2))
+	turned := Shape{Groups: of(2, 2, 3), Pulses: 7, Backwards: true, Shift: 4}
+	assert.True(t, plain.PlaysLike(turned))
+	assert.True(t, turned.PlaysLike(plain))
+	for _, other := range [][]Group{of(3, 2, 1), of(2, 3, 2), of(3, 2), of(3, 2, 2, 1), nil} {
+		assert.False(t, plain.PlaysLike(Plain(other)), "%v", other)
+	}
 }

@@ -54,10 +54,7 @@ func (st *State) Shape(i int) Shape {
 		}
 		s.Head += int64(g.Size)
 	}
-	if s.Head >= s.Pulses { // group 1 is used up: the head stays where it was
-		s.Head = 0
-	}
-	s.Head = (s.Head + s.Shift) % s.Pulses
+	s.Head = (s.Head + s.Shift) % s.Pulses // where group 1 is used up, the start
 	return s
 }
 
