@@ -209,7 +209,7 @@ func (s *Section) homecoming() (home *big.Int, strays []*Layer) {
 			at, ok = s.cutHome(i)
 		}
 		if ok {
-			home = lcm(home, bigTime(at))
+			home = beat.BigLCM(home, bigTime(at))
 		} else {
 			strays = append(strays, l)
 		}

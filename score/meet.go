@@ -118,7 +118,7 @@ func (s *Section) combine(all []heads, who []int) (*meeting, bool) {
 		}
 		for _, a := range residues {
 			for _, b := range h.residues {
-				if r, ok := remainder(a, period, big.NewInt(int64(b)), step); ok {
+				if r, ok := beat.Coincide(a, period, big.NewInt(int64(b)), step); ok {
 					met = append(met, r)
 				}
 			}
@@ -131,7 +131,7 @@ func (s *Section) combine(all []heads, who []int) (*meeting, bool) {
 		if len(met) > mostClasses {
 			return nil, false
 		}
-		residues, period = met, lcm(period, step)
+		residues, period = met, beat.BigLCM(period, step)
 	}
 	slices.SortFunc(residues, (*big.Int).Cmp)
 	if len(m.cutters) > 0 {
@@ -221,25 +221,6 @@ func lift(r, period *big.Int, from beat.Time) *big.Int {
 	at := new(big.Int).Sub(r, big.NewInt(int64(from)))
 	at.Mod(at, period)
 	return at.Add(at, big.NewInt(int64(from)))
-}
-
-// remainder solves t = a mod m, t = b mod n for the least t >= 0. ok is false
-// when there is none.
-func remainder(a, m, b, n *big.Int) (t *big.Int, ok bool) {
-	g, p := new(big.Int), new(big.Int)
-	g.GCD(p, nil, m, n)
-	diff := new(big.Int).Sub(b, a)
-	if new(big.Int).Mod(diff, g).Sign() != 0 {
-		return nil, false
-	}
-	diff.Div(diff, g).Mul(diff, p)
-	diff.Mod(diff, new(big.Int).Div(n, g))
-	return diff.Mul(diff, m).Add(diff, a), true
-}
-
-func lcm(a, b *big.Int) *big.Int {
-	g := new(big.Int).GCD(nil, nil, a, b)
-	return g.Mul(a, g.Div(b, g))
 }
 
 // nearest finds two of the layers that never coincide, and how far apart they

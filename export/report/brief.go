@@ -7,6 +7,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
+	"tieover/score/beat"
 )
 
 // Brief writes what the sections of a settled piece do in a few sentences, a
@@ -69,10 +70,10 @@ func (t *text) loops() []string {
 		looped = append(looped, name+loops+t.loop(i, l)+present)
 	}
 	if len(looped) > 0 {
-		said = append(said, and(t.some(looped))+".")
+		said = append(said, beat.Listed(t.some(looped), "and")+".")
 	}
 	if len(lines) > 0 {
-		said = append(said, fmt.Sprintf("%s %s.", and(t.some(lines)), verb(len(lines), "plays a free line", "play free lines")))
+		said = append(said, fmt.Sprintf("%s %s.", beat.Listed(t.some(lines), "and"), verb(len(lines), "plays a free line", "play free lines")))
 	}
 	return append(said, t.shared()...)
 }
@@ -137,7 +138,7 @@ func (t *text) shared() []string {
 	var said []string
 	for _, p := range players {
 		if len(has[p]) > 1 {
-			said = append(said, fmt.Sprintf("%s plays %s", p, and(t.some(has[p]))))
+			said = append(said, fmt.Sprintf("%s plays %s", p, beat.Listed(t.some(has[p]), "and")))
 		}
 	}
 	if len(said) == 0 {
@@ -150,7 +151,7 @@ func (t *text) shared() []string {
 func (t *text) everybody(layers []int) string {
 	switch n := len(layers); {
 	case n < len(t.s.Layers) || n < 2:
-		return and(t.some(t.names(layers)))
+		return beat.Listed(t.some(t.names(layers)), "and")
 	case n == 2:
 		return "Both"
 	default:
@@ -186,7 +187,7 @@ func (t *text) meets() []string {
 	}
 	switch {
 	case m.Never:
-		return []string{t.meeting(m, set, t.s.WithBarline, and(t.names(set)))[0]}
+		return []string{t.meeting(m, set, t.s.WithBarline, beat.Listed(t.names(set), "and"))[0]}
 	case m.First == nil:
 		return []string{who + " do not begin together again within the section."}
 	case m.Walked:
@@ -234,7 +235,7 @@ func (t *text) rounds(m score.Meeting) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return ", after " + and(t.some(parts))
+	return ", after " + beat.Listed(t.some(parts), "and")
 }
 
 // onBarline compares with the meetings on a barline, as the end of a sentence.

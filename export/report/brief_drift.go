@@ -59,14 +59,14 @@ func (t *text) inBar() []string {
 		if k == 0 {
 			verb = " begins"
 		}
-		parts = append(parts, each+and(names)+verb+" "+by+than)
+		parts = append(parts, each+beat.Listed(names, "and")+verb+" "+by+than)
 	}
 	var said []string
 	if len(parts) > 0 {
-		said = append(said, "In the bar, "+and(parts))
+		said = append(said, "In the bar, "+beat.Listed(parts, "and"))
 	}
 	if len(stay) > 0 {
-		kept := fmt.Sprintf("%s %s", and(t.some(stay)), verb(len(stay), "keeps its place", "keep their places"))
+		kept := fmt.Sprintf("%s %s", beat.Listed(t.some(stay), "and"), verb(len(stay), "keeps its place", "keep their places"))
 		if len(said) == 0 {
 			kept += " in the bar"
 		}
@@ -74,7 +74,7 @@ func (t *text) inBar() []string {
 	}
 	said = append(said, t.some(turn)...)
 	if len(vary) > 0 {
-		said = append(said, fmt.Sprintf("the drift of %s against the bar is not constant", and(t.some(vary))))
+		said = append(said, fmt.Sprintf("the drift of %s against the bar is not constant", beat.Listed(t.some(vary), "and")))
 	}
 	if len(said) == 0 {
 		return nil

@@ -25,7 +25,7 @@ func (t *text) changes() []string {
 		if l.Until == score.UntilRealignment {
 			until = ", until the next realignment"
 		}
-		said = append(said, fmt.Sprintf("%s changes: %s%s.", l.Name, and(how), until))
+		said = append(said, fmt.Sprintf("%s changes: %s%s.", l.Name, beat.Listed(how, "and"), until))
 	}
 	said = append(t.some(said), t.seriesChanges()...)
 	said = append(said, t.colors()...)
@@ -47,16 +47,16 @@ func (t *text) changes() []string {
 		keys = append(keys, fmt.Sprintf("%s (%s)", t.at(k.Time), k.Key))
 	}
 	if len(meters) > 0 {
-		said = append(said, fmt.Sprintf("The meter changes at %s.", and(t.some(meters))))
+		said = append(said, fmt.Sprintf("The meter changes at %s.", beat.Listed(t.some(meters), "and")))
 	}
 	if len(tempos) > 0 {
-		said = append(said, fmt.Sprintf("The tempo changes at %s.", and(t.some(tempos))))
+		said = append(said, fmt.Sprintf("The tempo changes at %s.", beat.Listed(t.some(tempos), "and")))
 	}
 	if len(held) > 0 {
-		said = append(said, fmt.Sprintf("A fermata makes the beat twice as long at %s.", and(t.some(held))))
+		said = append(said, fmt.Sprintf("A fermata makes the beat twice as long at %s.", beat.Listed(t.some(held), "and")))
 	}
 	if len(keys) > 0 {
-		said = append(said, fmt.Sprintf("The key changes at %s.", and(t.some(keys))))
+		said = append(said, fmt.Sprintf("The key changes at %s.", beat.Listed(t.some(keys), "and")))
 	}
 	return said
 }
@@ -183,7 +183,7 @@ func (t *text) journey(j analysis.Journey) []string {
 	}
 	switch {
 	case len(home) > 0:
-		said = append(said, fmt.Sprintf("It is there at %s.", and(t.some(home))))
+		said = append(said, fmt.Sprintf("It is there at %s.", beat.Listed(t.some(home), "and")))
 	default:
 		said = append(said, fmt.Sprintf("The section takes it %d of %s.", last.Step, count(j.Steps, "step")))
 	}
@@ -273,7 +273,7 @@ func (t *text) closes() []string {
 		}
 	}
 	if len(cut) > 0 {
-		said = append(said, fmt.Sprintf("The end cuts %s.", and(t.some(cut))))
+		said = append(said, fmt.Sprintf("The end cuts %s.", beat.Listed(t.some(cut), "and")))
 	}
 	switch t.s.End {
 	case score.Land:

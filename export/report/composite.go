@@ -38,7 +38,7 @@ func (t *text) struck(c analysis.Composite) string {
 		}
 		return count(c.Attacks, "attack") + " in all, no two of them together."
 	}
-	return fmt.Sprintf("%s in all: %s.", count(c.Attacks, "attack"), and(t.strikers(c.ByCount)))
+	return fmt.Sprintf("%s in all: %s.", count(c.Attacks, "attack"), beat.Listed(t.strikers(c.ByCount), "and"))
 }
 
 func (t *text) strikers(byCount []int) []string {

@@ -7,6 +7,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -33,7 +34,7 @@ func (t *text) drift() {
 		who[how] = append(who[how], i)
 	}
 	for _, how := range said {
-		t.item(and(t.names(who[how])) + ": " + how)
+		t.item(beat.Listed(t.names(who[how]), "and") + ": " + how)
 		if first := who[how][0]; t.tabled(first) {
 			t.steps(first, analysis.Barline)
 		}
@@ -98,7 +99,7 @@ func moves(d analysis.Drift) bool { return d.Steps > 0 && !(d.Constant && d.Step
 func (t *text) drifts(layer int, d analysis.Drift) string {
 	against := "the bar"
 	if d.Against != analysis.Barline {
-		against = of(t.s.Layers[d.Against].Name) + " cycle"
+		against = possessive(t.s.Layers[d.Against].Name) + " cycle"
 	}
 	within := ""
 	if !d.All {
@@ -197,7 +198,7 @@ func (t *text) pair(p analysis.Pair, tabled bool) {
 	drift := b.Name + ": " + t.drifts(p.B, d)
 	switch {
 	case moves(d) && t.isBar(p.A) && tabled:
-		said = append(said, drift, of(a.Name)+" cycle is the bar, so the table above is that of this pair too.")
+		said = append(said, drift, possessive(a.Name)+" cycle is the bar, so the table above is that of this pair too.")
 	case moves(d) && t.isBar(p.A): // the drift is that against the bar
 	case moves(d) && !tabled:
 		said = append(said, strings.Replace(drift, "; see each row", "", 1))

@@ -211,12 +211,12 @@ func told(c fit.Change) string {
 		}
 	}
 	if len(added) > 0 {
-		parts = append(parts, "add "+and(added))
+		parts = append(parts, "add "+beat.Listed(added, "and"))
 	}
 	if len(left) > 0 {
-		parts = append(parts, "leave out "+and(left))
+		parts = append(parts, "leave out "+beat.Listed(left, "and"))
 	}
-	return and(parts)
+	return beat.Listed(parts, "and")
 }
 
 func becomes(n, from, to int) string {

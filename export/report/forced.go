@@ -31,7 +31,7 @@ func (t *text) forcing(set []string) (ok bool) {
 		t.item(t.meetUncut(m))
 	}
 	if t.f.Together.First == nil {
-		t.item(and(set) + " do not begin together again within the section.")
+		t.item(beat.Listed(set, "and") + " do not begin together again within the section.")
 	}
 	if t.s.EveryBar() {
 		t.item(t.unmarked())
@@ -120,16 +120,5 @@ func ordinal(n int) string {
 	if n < len(words) {
 		return words[n]
 	}
-	end := "th"
-	if n/10%10 != 1 {
-		switch n % 10 {
-		case 1:
-			end = "st"
-		case 2:
-			end = "nd"
-		case 3:
-			end = "rd"
-		}
-	}
-	return fmt.Sprintf("%d%s", n, end)
+	return beat.Ordinal(int64(n))
 }

@@ -34,7 +34,7 @@ func (t *text) groupings() {
 			t.grouping(name+t.begins(i), t.s.Layers[i].Pulse, g)
 		}
 		if l.Rhythm != nil {
-			name := of(t.s.Layers[i].Name) + " attacks"
+			name := possessive(t.s.Layers[i].Name) + " attacks"
 			if len(l.Groups) > 1 {
 				name += " in the first cycle"
 			}

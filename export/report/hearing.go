@@ -76,7 +76,7 @@ func apart(a analysis.Alike) string {
 	if a.Instrument {
 		by = append(by, "another instrument")
 	}
-	return fmt.Sprintf(" What would set them apart: %s.", or(by))
+	return fmt.Sprintf(" What would set them apart: %s.", beat.Listed(by, "or"))
 }
 
 func (t *text) hearing(layer int, h analysis.Hearing) {

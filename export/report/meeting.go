@@ -29,7 +29,7 @@ func (t *text) together() {
 	if t.s.WithBarline {
 		who = append(append([]string{}, set...), "the barline")
 	}
-	said := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, and(who))
+	said := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, beat.Listed(who, "and"))
 	if t.s.EveryBar() {
 		said = append(said, t.unmarked())
 	}
@@ -196,7 +196,7 @@ func (t *text) repeats(m score.Meeting) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return "In that time: " + and(parts) + "."
+	return "In that time: " + beat.Listed(parts, "and") + "."
 }
 
 // times says "once", "twice", "6 times".

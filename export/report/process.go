@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -16,7 +17,7 @@ func (t *text) played() {
 			for k, n := range plain {
 				sizes[k] = fmt.Sprint(n)
 			}
-			t.item(fmt.Sprintf("%s: groups of %s have no figure; strike: %s plays them.", l.Name, and(sizes), strike(l.Strike)))
+			t.item(fmt.Sprintf("%s: groups of %s have no figure; strike: %s plays them.", l.Name, beat.Listed(sizes, "and"), strike(l.Strike)))
 		}
 	}
 }

@@ -66,6 +66,6 @@ func (t *text) headsAlone() {
 			factors[i] = fmt.Sprint(n)
 		}
 		t.item(fmt.Sprintf("The complementary factors %s (the least common cycle divided by each) make: %s.",
-			and(factors), beat.Sum(r.Complement)))
+			beat.Listed(factors, "and"), beat.Sum(r.Complement)))
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/analysis"
+	"tieover/score/beat"
 )
 
 // realignments prints those of the section, as many as a table may have. Those
@@ -60,7 +61,7 @@ func (t *text) also() {
 	if all == 0 {
 		return
 	}
-	t.item("Also together, but not counted, for a cut follows within the bar: " + and(where) + ".")
+	t.item("Also together, but not counted, for a cut follows within the bar: " + beat.Listed(where, "and") + ".")
 	t.more(all-len(where), "such moment")
 }
 

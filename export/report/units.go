@@ -68,25 +68,9 @@ func (w words) unitName(unit beat.Span) string {
 		return w.pulses(p)
 	}
 	if unit.Num() == 1 {
-		return fmt.Sprintf("%s of a %s", ordinals(unit.Den()), w.whole())
+		return fmt.Sprintf("%ss of a %s", beat.Ordinal(unit.Den()), w.whole())
 	}
 	return fmt.Sprintf("units of %v of a %s", unit, w.whole())
-}
-
-// ordinals writes the plural of a fraction: "20ths", "52nds", "81sts".
-func ordinals(n int64) string {
-	ending := "ths"
-	if n/10%10 != 1 {
-		switch n % 10 {
-		case 1:
-			ending = "sts"
-		case 2:
-			ending = "nds"
-		case 3:
-			ending = "rds"
-		}
-	}
-	return fmt.Sprint(n) + ending
 }
 
 // both says a length in pulses and, if one sign has it, as a note:

@@ -135,32 +135,12 @@ func clock(seconds *big.Rat) string {
 	return fmt.Sprintf("%d:%02d.%d", n/600, n/10%60, n%10)
 }
 
-// of writes a name in the possessive: "Bell's", "Threes'".
-func of(name string) string {
+// possessive writes a name so: "Bell's", "Threes'".
+func possessive(name string) string {
 	if strings.HasSuffix(name, "s") {
 		return name + "'"
 	}
 	return name + "'s"
-}
-
-// and joins names: "A", "A and B", "A, B and C".
-func and(names []string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-}
-
-// or joins alternatives: "A", "A or B", "A, B or C".
-func or(names []string) string {
-	if n := len(names); n > 1 {
-		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
-	}
-	return and(names)
 }
 
 // names returns the names of layers.

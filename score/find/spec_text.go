@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/score/beat"
 	"tieover/score/heard"
 	"tieover/score/process"
 )
@@ -49,18 +50,7 @@ func (d *Description) oneProcess(p *process.Rule) string {
 	if p.After == 2 {
 		return "{retrograde: {on: even}}"
 	}
-	return fmt.Sprintf("{retrograde: {on: every %s}}", ordinal(int64(p.After)))
-}
-
-func ordinal(n int64) string {
-	suffix := "th"
-	if n%100/10 != 1 {
-		suffix = map[int64]string{1: "st", 2: "nd", 3: "rd"}[n%10]
-		if suffix == "" {
-			suffix = "th"
-		}
-	}
-	return strconv.FormatInt(n, 10) + suffix
+	return fmt.Sprintf("{retrograde: {on: every %s}}", beat.Ordinal(int64(p.After)))
 }
 
 // folded writes one entry, going on in further lines where it is long.

@@ -60,9 +60,10 @@ func together(lines []Line) string {
 	for _, line := range lines {
 		from, length, _ := line.cycle()
 		var ok bool
-		if at, period, ok = meet(at, period, units(from), units(length)); !ok {
+		if at, ok = beat.Coincide(at, period, units(from), units(length)); !ok {
 			return "their cycles never begin together"
 		}
+		period = beat.BigLCM(period, units(length))
 		if units(from).Cmp(latest) > 0 {
 			latest = units(from)
 		}
@@ -90,19 +91,4 @@ func placeOf(lines []Line, text string) string {
 		return ""
 	}
 	return ", at " + part.Where(at).String()
-}
-
-// meet returns the moments that two rows have in common, each of which is a first
-// moment and a distance. ok is false when there are none.
-func meet(at, every, otherAt, otherEvery *big.Int) (first, both *big.Int, ok bool) {
-	x := new(big.Int)
-	gcd := new(big.Int).GCD(x, nil, every, otherEvery)
-	apart := new(big.Int).Sub(otherAt, at)
-	steps, rest := new(big.Int).QuoRem(apart, gcd, new(big.Int))
-	if rest.Sign() != 0 {
-		return nil, nil, false
-	}
-	both = new(big.Int).Mul(every, new(big.Int).Div(otherEvery, gcd))
-	first = steps.Mul(steps, x).Mul(steps, every)
-	return first.Add(first, at).Mod(first, both), both, true
 }

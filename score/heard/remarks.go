@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"tieover/score/beat"
 )
 
 // Remark is something a reader must be told about a file.
@@ -87,7 +89,7 @@ func join(same []Remark) Remark {
 	case Short:
 		slices.Sort(voices)
 		r.Text = fmt.Sprintf("%s %s %s before the barline in %s; silence is taken to follow",
-			verb(len(voices) > 1, "voice", "voices"), sentence(voices), verb(len(voices) > 1, "ends", "end"), places)
+			verb(len(voices) > 1, "voice", "voices"), beat.Listed(voices, "and"), verb(len(voices) > 1, "ends", "end"), places)
 	case Misfit:
 		r.Text = fmt.Sprintf("%s %s %s", places, verb(several, "holds", "hold"), r.Of)
 	case Loose:
@@ -135,20 +137,11 @@ func barList(numbers []string) (text string, several bool) {
 	if n := len(places); n > mostPlaces {
 		return "bars " + strings.Join(places[:mostPlaces-2], ", ") + fmt.Sprintf(" and %d more", n-mostPlaces+2), true
 	}
-	return "bars " + sentence(places), true
+	return "bars " + beat.Listed(places, "and"), true
 }
 
 func follows(a, b string) bool {
 	m, err := strconv.Atoi(a)
 	n, err2 := strconv.Atoi(b)
 	return err == nil && err2 == nil && n == m+1
-}
-
-// sentence joins words as a sentence does: "A", "A and B", "A, B and C".
-func sentence(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last]
 }

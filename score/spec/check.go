@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -24,7 +25,7 @@ func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Laye
 	if near := instrument.Nearest(name.Name, all); strings.Contains(name.Name, ",") {
 		hint = "several names stand in [A, B]"
 	} else if len(near) > 0 {
-		hint = "did you mean " + list(near) + "?"
+		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
 	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, short(name.Name))
 	return nil

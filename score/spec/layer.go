@@ -208,7 +208,7 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 	if called, all := instrument.InKeys(s); len(all) > 0 {
 		hint = keysOf(called, all)
 	} else if near := instrument.Like(s); len(near) > 0 {
-		hint = "did you mean " + list(near) + "? " + hint
+		hint = "did you mean " + beat.Listed(near, "or") + "? " + hint
 	}
 	r.wrong(r.at(n), hint, "unknown instrument %q", short(s))
 	v.Instrument = nil

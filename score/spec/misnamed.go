@@ -6,6 +6,7 @@ import (
 
 	"go.yaml.in/yaml/v3"
 
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -28,9 +29,9 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 	if now, renamed := renamedKeys()[name]; renamed && slices.Contains(names, now) {
 		hint, meant = "did you mean "+now+"?", now
 	} else if near := instrument.Nearest(strings.Trim(name, "-_ "), names); len(near) > 0 {
-		hint, meant, sure = "did you mean "+list(near)+"?", near[0], len(near) == 1 && !strings.Contains(name, " ")
+		hint, meant, sure = "did you mean "+beat.Listed(near, "or")+"?", near[0], len(near) == 1 && !strings.Contains(name, " ")
 	} else if owners := havers(name); len(owners) > 0 {
-		hint = name + " is a key of " + list(owners)
+		hint = name + " is a key of " + beat.Listed(owners, "or")
 	}
 	r.wrong(r.at(key), hint, "unknown key %q in %s", short(name), what)
 	return meant, sure

@@ -7,6 +7,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -155,7 +156,7 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 		if slices.ContainsFunc(processKinds(), func(k string) bool { return !found.lacks(k) }) {
 			return false
 		}
-		r.wrong(r.at(item), "write "+list(processKinds())+", as in {shift: {by: 1}}", "a process does not say what changes")
+		r.wrong(r.at(item), "write "+beat.Listed(processKinds(), "or")+", as in {shift: {by: 1}}", "a process does not say what changes")
 		return false
 	case 1:
 	default:

@@ -128,7 +128,7 @@ func valueHint(name string) string {
 		return "write the value too, as in 1/8 in " + name
 	}
 	if near := instrument.Nearest(name, valueNames()); len(near) > 0 && name != "" {
-		return "did you mean " + list(near) + "?"
+		return "did you mean " + beat.Listed(near, "or") + "?"
 	}
 	if s, ok := beat.ParseSpan(name); ok && s.Sign() > 0 && s.Den() > 1 && isValue(beat.Of(1, s.Den())) {
 		return "write " + beat.Of(1, s.Den()).String() + " and count groups in it"

@@ -9,6 +9,7 @@ import (
 	"go.yaml.in/yaml/v3"
 	"golang.org/x/text/unicode/norm"
 
+	"tieover/score/beat"
 	"tieover/score/instrument"
 	"tieover/score/source"
 )
@@ -210,13 +211,13 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 	if i := slices.Index(words, s); i >= 0 {
 		return i, true
 	}
-	hint := "write " + list(words)
+	hint := "write " + beat.Listed(words, "or")
 	if i := slices.Index(words, strings.ToLower(s)); i >= 0 {
 		hint = "write it small: " + words[i]
 	} else if now := renamedWords()[s]; slices.Contains(words, now) {
 		hint = "write " + now
 	} else if near := instrument.Nearest(s, words); len(near) > 0 {
-		hint = "did you mean " + list(near) + "?"
+		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
 	r.wrong(r.at(n), hint, "%s cannot be %q", what, short(s))
 	return 0, false

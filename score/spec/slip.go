@@ -81,18 +81,6 @@ func short(s string) string {
 	return string([]rune(s)[:limit-1]) + "…"
 }
 
-// list joins names for a hint: "a, b or c".
-func list(names []string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
-	}
-}
-
 // counted writes a number with its noun: "1 attack", "3 attacks".
 func counted(n int, noun string) string {
 	if n == 1 {

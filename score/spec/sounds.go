@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -74,7 +75,7 @@ func unlikeAny(w word, on *instrument.Instrument) *slip {
 		return wrong(w.at, hint, "%s has no pitches such as %s", on.Name, short(w.text))
 	}
 	if near := instrument.Nearest(w.text, names); len(near) > 0 {
-		hint = "did you mean " + list(near) + "?"
+		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
 	return wrong(w.at, hint, "%s has no sound %q", on.Name, short(w.text))
 }

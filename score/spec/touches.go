@@ -92,8 +92,7 @@ func among(touches score.Touch) string {
 			all = append(all, t.word)
 		}
 	}
-	last := len(all) - 1
-	return strings.Join(all[:last], ", ") + " and " + all[last]
+	return beat.Listed(all, "and")
 }
 
 // touchCalled returns the touch that a word means.
@@ -103,7 +102,7 @@ func touchCalled(w word) (score.Touch, *slip) {
 			return t.touch, nil
 		}
 	}
-	hint := "touches are " + list(touchWords())
+	hint := "touches are " + beat.Listed(touchWords(), "or")
 	switch i := strings.IndexAny(w.text, ",;"); {
 	case w.text == "":
 		hint = "write a touch on both sides of the +"
@@ -111,7 +110,7 @@ func touchCalled(w word) (score.Touch, *slip) {
 		hint = "separate the words by blanks"
 	default:
 		if near := instrument.Nearest(w.text, touchWords()); len(near) > 0 {
-			hint = "did you mean " + list(near) + "?"
+			hint = "did you mean " + beat.Listed(near, "or") + "?"
 		}
 	}
 	return 0, wrong(w.at, hint, "unknown touch %q", short(w.text))

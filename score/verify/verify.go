@@ -139,7 +139,7 @@ func notCompared(p *score.Piece, pairs []pair, o Options) (all []string) {
 		}
 	}
 	if len(cut) > 0 {
-		all = append(all, "how long notes of "+list(cut)+" last")
+		all = append(all, "how long notes of "+beat.Listed(cut, "and")+" last")
 	}
 	return append(all, "tempo", "dynamics", "articulation", "text", "how it is written")
 }

@@ -172,5 +172,5 @@ func (w *whole) exchange(odd []*comparison, ring []int) {
 		text = strings.Join(each, ", ")
 	}
 	w.found = append(w.found, Difference{Kind: PartsExchanged, Layer: names[0], Want: names[0], Got: names[1], Count: len(names),
-		text: "the parts " + list(names) + " are exchanged: " + text})
+		text: "the parts " + beat.Listed(names, "and") + " are exchanged: " + text})
 }

@@ -3,7 +3,6 @@ package verify
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"tieover/score/beat"
 	"tieover/score/heard"
@@ -101,13 +100,4 @@ func notes(n int) string {
 		return "1 note"
 	}
 	return strconv.Itoa(n) + " notes"
-}
-
-// list joins names as a sentence does: "A", "A and B", "A, B and C".
-func list(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
