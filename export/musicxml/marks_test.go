@@ -156,7 +156,7 @@ func TestSidesOfArticulations(t *testing.T) {
 	} {
 		note.Accent, note.Touch = c.accent, c.touch
 		doc := etree.NewDocument()
-		doc.SetRoot(treeOf(articulated(&sheet.Voice{Stem: c.stem}, note, c.shared)))
+		doc.SetRoot(articulated(&sheet.Voice{Stem: c.stem}, note, c.shared))
 		text, err := doc.WriteToString()
 		require.NoError(t, err)
 		assert.Equal(t, "<articulations>"+c.want+"</articulations>", text)

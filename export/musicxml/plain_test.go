@@ -20,7 +20,7 @@ func writePlain(w io.Writer, laid *sheet.Sheet, o Options) error {
 	doc := newDocument()
 	doc.CreateProcInst("xml", `version="1.0" encoding="UTF-8"`)
 	doc.CreateDirective(`DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd"`)
-	root := treeOf(head)
+	root := head
 	doc.AddChild(root)
 	for i := range laid.Parts {
 		part := root.CreateElement("part")
@@ -28,7 +28,7 @@ func writePlain(w io.Writer, laid *sheet.Sheet, o Options) error {
 		p := newPartWriter(laid, i, o, nil)
 		first := true
 		for b := range laid.Parts[i].Bars() {
-			part.AddChild(treeOf(p.plainMeasure(b, first)))
+			part.AddChild(p.plainMeasure(b, first))
 			first = false
 		}
 		if p.err != nil {
@@ -40,19 +40,6 @@ func writePlain(w io.Writer, laid *sheet.Sheet, o Options) error {
 	return err
 }
 
-// treeOf is an element as the library has it, which writes it without our help.
-func treeOf(e *element) *etree.Element {
-	made := etree.NewElement(e.tag)
-	for _, a := range e.attributes {
-		made.CreateAttr(a.name, a.value)
-	}
-	made.SetText(e.text)
-	for _, c := range e.children {
-		made.AddChild(treeOf(c))
-	}
-	return made
-}
-
 func newDocument() *etree.Document {
 	doc := etree.NewDocument()
 	doc.WriteSettings = etree.WriteSettings{CanonicalText: true, CanonicalAttrVal: true}
@@ -60,17 +47,17 @@ func newDocument() *etree.Document {
 }
 
 // plainMeasure builds one bar without remembering anything.
-func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *element {
+func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *etree.Element {
 	made := with(elem("measure"), "number", strconv.Itoa(b.Number))
 	if b.Printed != "" {
-		made.set("text", b.Printed)
+		made.CreateAttr("text", b.Printed)
 	}
 	if b.Implicit {
-		made.set("implicit", "yes")
+		made.CreateAttr("implicit", "yes")
 	}
-	add := func(elements []*element) {
+	add := func(elements []*etree.Element) {
 		for _, e := range elements {
-			made.add(e)
+			made.AddChild(e)
 		}
 	}
 	add(p.edgeElements(p.leftKey(b, first)))
@@ -117,9 +104,9 @@ func writeBarwise(w io.Writer, laid *sheet.Sheet, o Options) error {
 }
 
 // encodeMeasureElement encodes a whole measure where it stands in a part.
-func encodeMeasureElement(measure *element) ([]byte, error) {
+func encodeMeasureElement(measure *etree.Element) ([]byte, error) {
 	doc := newDocument()
-	doc.CreateElement("score-partwise").CreateElement("part").AddChild(treeOf(measure))
+	doc.CreateElement("score-partwise").CreateElement("part").AddChild(measure)
 	doc.Indent(2)
 	text, err := doc.WriteToBytes()
 	if err != nil {

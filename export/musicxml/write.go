@@ -47,7 +47,7 @@ func encodeHeader(laid *sheet.Sheet, o Options) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	text := append(root.appendTo([]byte(documentBegin), 0), '\n')
+	text := append(appendElement([]byte(documentBegin), root, 0), '\n')
 	head, ok := bytes.CutSuffix(text, []byte(documentEnd))
 	if !ok {
 		panic("musicxml: the header does not end as every document does")

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"strconv"
 
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -38,7 +40,7 @@ func (p *partWriter) measure(m *sheet.Measure) (*encodedMeasure, error) {
 }
 
 func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
-	var elements []*element
+	var elements []*etree.Element
 	var starts []int // for each entry of at, how many elements come before it
 	made := &encodedMeasure{}
 	for v := range m.Voices {
@@ -173,13 +175,13 @@ func (p *partWriter) edge(k edgeKey) error {
 // encodeInBar returns the elements indented as children of a measure, each
 // with the line break before it, and the offset at which each begins; one
 // more offset is the end.
-func (p *partWriter) encodeInBar(elements []*element) (buf []byte, offsets []int) {
+func (p *partWriter) encodeInBar(elements []*etree.Element) (buf []byte, offsets []int) {
 	const inMeasure = 3
 	offsets = make([]int, 0, len(elements)+1)
 	p.scratch = p.scratch[:0]
 	for _, e := range elements {
 		offsets = append(offsets, len(p.scratch))
-		p.scratch = e.appendTo(p.scratch, inMeasure)
+		p.scratch = appendElement(p.scratch, e, inMeasure)
 	}
 	return bytes.Clone(p.scratch), append(offsets, len(p.scratch))
 }

@@ -3,6 +3,8 @@ package musicxml
 import (
 	"strconv"
 
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -11,9 +13,9 @@ import (
 
 // edgeElements returns the signs at the left of a bar (print, barline,
 // attributes) or at its right.
-func (e *encoder) edgeElements(k edgeKey) []*element {
-	var made []*element
-	add := func(x *element) {
+func (e *encoder) edgeElements(k edgeKey) []*etree.Element {
+	var made []*etree.Element
+	add := func(x *etree.Element) {
 		if x != nil {
 			made = append(made, x)
 		}
@@ -33,7 +35,7 @@ func (e *encoder) edgeElements(k edgeKey) []*element {
 
 // print returns the break before a bar. The first bar of the first part also
 // makes room for the title and says where bar numbers stand.
-func (e *encoder) print(k edgeKey) *element {
+func (e *encoder) print(k edgeKey) *etree.Element {
 	top := k.first && e.index == 0
 	if k.newBreak == sheet.NoBreak && !top {
 		return nil
@@ -41,18 +43,18 @@ func (e *encoder) print(k edgeKey) *element {
 	p := elem("print")
 	switch k.newBreak {
 	case sheet.NewSystem:
-		p.set("new-system", "yes")
+		p.CreateAttr("new-system", "yes")
 	case sheet.NewPage:
-		p.set("new-page", "yes")
+		p.CreateAttr("new-page", "yes")
 	}
 	if top {
-		p.add(elem("system-layout", leaf("top-system-distance", e.options.tenths(e.titleHeight()))))
-		p.add(with(leaf("measure-numbering", "system"), "system", "only-top"))
+		p.AddChild(elem("system-layout", leaf("top-system-distance", e.options.tenths(e.titleHeight()))))
+		p.AddChild(with(leaf("measure-numbering", "system"), "system", "only-top"))
 	}
 	return p
 }
 
-func barline(b sheet.Barline, times int) *element {
+func barline(b sheet.Barline, times int) *etree.Element {
 	switch b {
 	case sheet.Double:
 		return with(elem("barline", leaf("bar-style", "light-light")), "location", "right")
@@ -66,7 +68,7 @@ func barline(b sheet.Barline, times int) *element {
 	case sheet.RepeatEnd:
 		repeat := with(elem("repeat"), "direction", "backward")
 		if times > 2 {
-			repeat.set("times", strconv.Itoa(times))
+			repeat.CreateAttr("times", strconv.Itoa(times))
 		}
 		return with(elem("barline", leaf("bar-style", "light-heavy"), repeat), "location", "right")
 	}
@@ -75,31 +77,31 @@ func barline(b sheet.Barline, times int) *element {
 
 // timesWords says how often a repeat is played; readers do not print the
 // number that the barline itself carries.
-func (e *encoder) timesWords(times int) *element {
+func (e *encoder) timesWords(times int) *etree.Element {
 	words := with(leaf("words", strconv.Itoa(times)+" times"), "font-style", "normal")
 	return e.direction("above", words, 0, 1)
 }
 
 // attributes returns what stands at a bar's start: in the first bar all of it,
 // later what changes.
-func (e *encoder) attributes(k edgeKey) *element {
+func (e *encoder) attributes(k edgeKey) *etree.Element {
 	a := elem("attributes")
 	if k.first {
-		a.add(ticks("divisions", e.divisions()))
+		a.AddChild(ticks("divisions", e.divisions()))
 	}
 	if k.key {
-		a.add(keyElement(k.signature.Key))
+		a.AddChild(keyElement(k.signature.Key))
 	}
 	if k.meter {
 		t := timeElement(k.signature.Signature)
 		if k.unprinted {
-			t.set("print-object", "no")
+			t.CreateAttr("print-object", "no")
 		}
-		a.add(t)
+		a.AddChild(t)
 	}
 	if k.first && len(e.part.Staves) > 1 {
-		a.add(number("staves", len(e.part.Staves)))
-		a.add(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(len(e.part.Staves))))
+		a.AddChild(number("staves", len(e.part.Staves)))
+		a.AddChild(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(len(e.part.Staves))))
 	}
 	if k.clef {
 		e.addClefs(a, k.signature)
@@ -108,27 +110,27 @@ func (e *encoder) attributes(k edgeKey) *element {
 		e.addStaves(a)
 	}
 	if k.rest > 1 {
-		a.add(elem("measure-style", number("multiple-rest", k.rest)))
+		a.AddChild(elem("measure-style", number("multiple-rest", k.rest)))
 	}
-	if len(a.children) == 0 {
+	if len(a.Child) == 0 {
 		return nil
 	}
 	return a
 }
 
 // addClefs adds the clef of each staff.
-func (e *encoder) addClefs(a *element, m *sheet.Measure) {
+func (e *encoder) addClefs(a *etree.Element, m *sheet.Measure) {
 	for i := range e.part.Staves {
 		c := clefElement(e.part.ClefIn(m, i+1))
 		if len(e.part.Staves) > 1 {
-			c.set("number", strconv.Itoa(i+1))
+			c.CreateAttr("number", strconv.Itoa(i+1))
 		}
-		a.add(c)
+		a.AddChild(c)
 	}
 }
 
 // addStaves adds what holds for the whole part: lines and transposition.
-func (e *encoder) addStaves(a *element) {
+func (e *encoder) addStaves(a *etree.Element) {
 	n := len(e.part.Staves)
 	for i, s := range e.part.Staves {
 		if s.Lines == 5 && !s.Small {
@@ -139,12 +141,12 @@ func (e *encoder) addStaves(a *element) {
 			when(s.Lines != 5, number("staff-lines", s.Lines)),
 			when(s.Small, leaf("staff-size", smallStaff)))
 		if n > 1 {
-			d.set("number", strconv.Itoa(i+1))
+			d.CreateAttr("number", strconv.Itoa(i+1))
 		}
-		a.add(d)
+		a.AddChild(d)
 	}
 	if t := e.transpose(); t != nil {
-		a.add(t)
+		a.AddChild(t)
 	}
 }
 
@@ -154,7 +156,7 @@ const smallStaff = "60"
 
 // transpose says how written pitches become sounding ones; nil when they are
 // the same. A part at concert pitch keeps its octaves.
-func (e *encoder) transpose() *element {
+func (e *encoder) transpose() *etree.Element {
 	i := e.part.Instrument
 	diatonic, chromatic := i.Diatonic, i.Chromatic
 	if e.part.Concert {
@@ -169,7 +171,7 @@ func (e *encoder) transpose() *element {
 
 // keyElement writes a piece without a key as no sharps and the mode "none", so
 // that a reader that transposes invents no signature.
-func keyElement(k score.Key) *element {
+func keyElement(k score.Key) *etree.Element {
 	if k.None {
 		return elem("key", number("fifths", 0), leaf("mode", "none"))
 	}
@@ -178,16 +180,16 @@ func keyElement(k score.Key) *element {
 
 // timeElement writes groups over one note value as one sum, as 3+2+2 over 8,
 // and different note values as several fractions.
-func timeElement(s score.Signature) *element {
+func timeElement(s score.Signature) *etree.Element {
 	t := elem("time")
 	for _, term := range s.Terms {
-		t.add(leaf("beats", beat.Sum(term.Groups)))
-		t.add(number("beat-type", term.Unit))
+		t.AddChild(leaf("beats", beat.Sum(term.Groups)))
+		t.AddChild(number("beat-type", term.Unit))
 	}
 	return t
 }
 
-func clefElement(c instrument.Clef) *element {
+func clefElement(c instrument.Clef) *etree.Element {
 	if c.Sign == 'P' {
 		return elem("clef", leaf("sign", "percussion"))
 	}

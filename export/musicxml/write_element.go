@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
@@ -44,38 +46,39 @@ func checkText(what, s string) error {
 
 // elem makes an element with children in the order given; nil children are
 // left out.
-func elem(tag string, children ...*element) *element {
-	e := &element{tag: tag}
-	if len(children) > 0 {
-		e.children = make([]*element, 0, 2*len(children)) // often more are added
-	}
+func elem(tag string, children ...*etree.Element) *etree.Element {
+	e := etree.NewElement(tag)
 	for _, c := range children {
 		if c != nil {
-			e.add(c)
+			e.AddChild(c)
 		}
 	}
 	return e
 }
 
 // leaf makes an element that holds only text.
-func leaf(tag, text string) *element { return &element{tag: tag, text: text} }
+func leaf(tag, text string) *etree.Element {
+	e := etree.NewElement(tag)
+	e.SetText(text)
+	return e
+}
 
 // number makes an element that holds a whole number.
-func number(tag string, n int) *element { return leaf(tag, strconv.Itoa(n)) }
+func number(tag string, n int) *etree.Element { return leaf(tag, strconv.Itoa(n)) }
 
 // ticks makes an element that holds a time in divisions.
-func ticks(tag string, t beat.Time) *element { return leaf(tag, strconv.FormatInt(int64(t), 10)) }
+func ticks(tag string, t beat.Time) *etree.Element { return leaf(tag, strconv.FormatInt(int64(t), 10)) }
 
 // with adds attributes, given as names and values in turn.
-func with(e *element, attributes ...string) *element {
+func with(e *etree.Element, attributes ...string) *etree.Element {
 	for i := 0; i < len(attributes); i += 2 {
-		e.set(attributes[i], attributes[i+1])
+		e.CreateAttr(attributes[i], attributes[i+1])
 	}
 	return e
 }
 
 // when returns e if the condition holds and else nil, which elem leaves out.
-func when(condition bool, e *element) *element {
+func when(condition bool, e *etree.Element) *etree.Element {
 	if condition {
 		return e
 	}

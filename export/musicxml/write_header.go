@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 )
 
@@ -12,50 +14,50 @@ const documentBegin = `<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">`
 
 // header is the document's element with everything but its parts.
-func header(laid *sheet.Sheet, o Options) (*element, error) {
+func header(laid *sheet.Sheet, o Options) (*etree.Element, error) {
 	e := &encoder{sheet: laid, options: o}
 	root := with(elem("score-partwise"), "version", "4.0")
-	root.add(leaf("movement-title", e.text("title", laid.Title)))
-	root.add(e.identification())
-	root.add(e.defaults())
+	root.AddChild(leaf("movement-title", e.text("title", laid.Title)))
+	root.AddChild(e.identification())
+	root.AddChild(e.defaults())
 	for _, c := range e.credits() {
-		root.add(c)
+		root.AddChild(c)
 	}
-	root.add(e.partList())
+	root.AddChild(e.partList())
 	if e.err != nil {
 		return nil, e.err
 	}
 	return root, nil
 }
 
-func (e *encoder) identification() *element {
+func (e *encoder) identification() *etree.Element {
 	s := e.sheet
 	id := elem("identification")
 	if s.Composer != "" {
-		id.add(with(leaf("creator", e.text("composer", s.Composer)), "type", "composer"))
+		id.AddChild(with(leaf("creator", e.text("composer", s.Composer)), "type", "composer"))
 	}
 	if s.Arranger != "" {
-		id.add(with(leaf("creator", e.text("arranger", s.Arranger)), "type", "arranger"))
+		id.AddChild(with(leaf("creator", e.text("arranger", s.Arranger)), "type", "arranger"))
 	}
 	if s.Rights != "" {
-		id.add(leaf("rights", e.text("rights", s.Rights)))
+		id.AddChild(leaf("rights", e.text("rights", s.Rights)))
 	}
-	id.add(e.encoding())
-	if fields := e.miscellaneous(); len(fields.children) > 0 {
-		id.add(fields)
+	id.AddChild(e.encoding())
+	if fields := e.miscellaneous(); len(fields.Child) > 0 {
+		id.AddChild(fields)
 	}
 	return id
 }
 
 // encoding says what the absence of a sign means: no beam or accidental here
 // is none in the music, while stems are left to the reader.
-func (e *encoder) encoding() *element {
+func (e *encoder) encoding() *etree.Element {
 	enc := elem("encoding", leaf("software", "tieover"))
 	if e.options.Date != "" {
-		enc.add(leaf("encoding-date", e.options.Date))
+		enc.AddChild(leaf("encoding-date", e.options.Date))
 	}
 	for _, s := range []struct{ name, all string }{{"accidental", "yes"}, {"beam", "yes"}, {"stem", "no"}} {
-		enc.add(with(elem("supports"), "element", s.name, "type", s.all))
+		enc.AddChild(with(elem("supports"), "element", s.name, "type", s.all))
 	}
 	var system, page bool
 	if len(e.sheet.Parts) > 0 { // all break alike
@@ -69,28 +71,28 @@ func (e *encoder) encoding() *element {
 		if s.used {
 			with(supports, "type", "yes", "value", "yes")
 		} else {
-			supports.set("type", "no")
+			supports.CreateAttr("type", "no")
 		}
-		enc.add(supports)
+		enc.AddChild(supports)
 	}
 	return enc
 }
 
 // miscellaneous names the layers of each part that has others than its own
 // name says.
-func (e *encoder) miscellaneous() *element {
+func (e *encoder) miscellaneous() *etree.Element {
 	m := elem("miscellaneous")
 	for i, p := range e.sheet.Parts {
 		if len(p.Layers) == 0 || len(p.Layers) == 1 && p.Layers[0] == p.Name {
 			continue
 		}
 		field := leaf("miscellaneous-field", e.text("layer name", strings.Join(p.Layers, ", ")))
-		m.add(with(field, "name", "layers of "+partID(i)))
+		m.AddChild(with(field, "name", "layers of "+partID(i)))
 	}
 	return m
 }
 
-func (e *encoder) defaults() *element {
+func (e *encoder) defaults() *etree.Element {
 	o := e.options
 	width, height := o.Page.size()
 	margin := o.tenths(o.margin())
@@ -173,13 +175,13 @@ func (e *encoder) titleHeight() int {
 
 // credits returns the title block: the same texts as the metadata, since some
 // readers print one and some the other.
-func (e *encoder) credits() []*element {
+func (e *encoder) credits() []*etree.Element {
 	s := e.sheet
 	width, height := e.options.Page.size()
 	margin := e.options.margin()
 	left, center, right := margin, width/2, width-margin
 	top := height - margin
-	var made []*element
+	var made []*etree.Element
 	add := func(kind, text string, x, y, size int, align, valign string) {
 		if text == "" {
 			return
@@ -188,9 +190,9 @@ func (e *encoder) credits() []*element {
 			"default-x", e.options.tenths(x), "default-y", e.options.tenths(y),
 			"font-size", strconv.Itoa(size), "halign", align)
 		if valign == "top" { // a line at the bottom has no others to align with
-			words.set("justify", align)
+			words.CreateAttr("justify", align)
 		}
-		words.set("valign", valign)
+		words.CreateAttr("valign", valign)
 		made = append(made, with(elem("credit", leaf("credit-type", kind), words), "page", "1"))
 	}
 	add("title", titleLines(s.Title, width-2*margin), center, top, titleSize(s.Title, width-2*margin), "center", "top")

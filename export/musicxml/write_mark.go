@@ -3,6 +3,8 @@ package musicxml
 import (
 	"strconv"
 
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
@@ -20,33 +22,33 @@ func placeOf(v *sheet.Voice) voicePlace {
 
 // markElements returns what a mark is written as; n is its number in digits,
 // or what stands for them in a template.
-func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*element {
+func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*etree.Element {
 	v := placeOf(&m.Voices[mark.Voice])
 	side := "above"
 	if v.below {
 		side = "below"
 	}
-	one := func(placement string, sign *element) []*element {
-		return []*element{e.direction(placement, sign, mark.Offset, v.staff)}
+	one := func(placement string, sign *etree.Element) []*etree.Element {
+		return []*etree.Element{e.direction(placement, sign, mark.Offset, v.staff)}
 	}
 	switch mark.Kind {
 	case sheet.Rehearsal:
 		sign := with(leaf("rehearsal", e.text("rehearsal mark", mark.Text)), "font-weight", "bold", "enclosure", "rectangle")
-		return []*element{e.onTop(one("above", sign)[0])}
+		return []*etree.Element{e.onTop(one("above", sign)[0])}
 	case sheet.Boxed:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-weight", "bold", "enclosure", "rectangle"))
 	case sheet.TempoMark:
 		return e.tempo(mark, v)
 	case sheet.GradualStart:
-		return []*element{e.gradual(mark, v)}
+		return []*etree.Element{e.gradual(mark, v)}
 	case sheet.GradualStop:
-		return []*element{e.onTop(one("above", dashes("stop"))[0])}
+		return []*etree.Element{e.onTop(one("above", dashes("stop"))[0])}
 	case sheet.TempoStep:
-		return []*element{playedAt(mark.Tempo, mark.Offset)}
+		return []*etree.Element{playedAt(mark.Tempo, mark.Offset)}
 	case sheet.Words:
 		return one("above", with(e.words(mark.Text), "font-style", "italic"))
 	case sheet.TechniqueMark:
-		return []*element{e.technique(mark, v)}
+		return []*etree.Element{e.technique(mark, v)}
 	case sheet.Cue:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
 	case sheet.ScoreBar:
@@ -66,11 +68,11 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 	case sheet.CycleStop:
 		return one(side, bracket("stop", v))
 	case sheet.DynamicMark:
-		return []*element{e.dynamic(mark, v)}
+		return []*etree.Element{e.dynamic(mark, v)}
 	case sheet.HairpinStart, sheet.HairpinStop:
 		return one("below", wedge(mark, v))
 	case sheet.ChordSymbol:
-		return []*element{e.chordSymbol(mark, v)}
+		return []*etree.Element{e.chordSymbol(mark, v)}
 	case sheet.Stroke:
 		return stroke(mark.Offset)
 	}
@@ -89,26 +91,26 @@ func cornered(n, half string) string {
 	return n
 }
 
-func (e *encoder) words(text string) *element { return leaf("words", e.text("words", text)) }
+func (e *encoder) words(text string) *etree.Element { return leaf("words", e.text("words", text)) }
 
 // direction wraps one sign: each has a direction of its own, since readers mix
 // up signs that share one. The offset is from where the direction stands.
-func (e *encoder) direction(placement string, sign *element, offset beat.Time, staff int) *element {
+func (e *encoder) direction(placement string, sign *etree.Element, offset beat.Time, staff int) *etree.Element {
 	return with(elem("direction", elem("direction-type", sign),
 		when(offset != 0, ticks("offset", offset)), number("staff", staff)), "placement", placement)
 }
 
 // onTop says that a sign in the first of several parts stands for all of them.
-func (e *encoder) onTop(direction *element) *element {
+func (e *encoder) onTop(direction *etree.Element) *etree.Element {
 	if e.index == 0 && len(e.sheet.Parts) > 1 {
-		direction.set("system", "only-top")
+		direction.CreateAttr("system", "only-top")
 	}
 	return direction
 }
 
 // bracket is one end of the line over a cycle. Its number is the voice's, so
 // lines of different voices never mix.
-func bracket(end string, v voicePlace) *element {
+func bracket(end string, v voicePlace) *etree.Element {
 	hook := "down"
 	if v.below {
 		hook = "up"
@@ -116,7 +118,7 @@ func bracket(end string, v voicePlace) *element {
 	return with(elem("bracket"), "type", end, "number", strconv.Itoa(v.number), "line-end", hook, "line-type", "solid")
 }
 
-func wedge(mark *sheet.Mark, v voicePlace) *element {
+func wedge(mark *sheet.Mark, v voicePlace) *etree.Element {
 	kind := "stop"
 	if mark.Kind == sheet.HairpinStart {
 		kind = map[int]string{1: "crescendo", 2: "diminuendo"}[mark.N]
@@ -126,12 +128,12 @@ func wedge(mark *sheet.Mark, v voicePlace) *element {
 
 // stroke is a dashed barline inside the bar. A barline has no offset, so time
 // is moved to its moment and back when that is inside a note.
-func stroke(offset beat.Time) []*element {
+func stroke(offset beat.Time) []*etree.Element {
 	line := with(elem("barline", leaf("bar-style", "dashed")), "location", "middle")
 	if offset == 0 {
-		return []*element{line}
+		return []*etree.Element{line}
 	}
-	return []*element{
+	return []*etree.Element{
 		elem("forward", ticks("duration", offset)),
 		line,
 		elem("backup", ticks("duration", offset)),
@@ -146,14 +148,14 @@ var written = map[string]bool{
 	"rfz": true, "sfz": true, "sffz": true, "fz": true, "n": true, "pf": true, "sfzp": true,
 }
 
-func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *element {
+func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *etree.Element {
 	sign := leaf("other-dynamics", e.text("dynamic", mark.Text))
 	if written[mark.Text] {
 		sign = elem(mark.Text)
 	}
 	d := e.direction("below", elem("dynamics", sign), mark.Offset, v.staff)
 	if v, ok := score.Velocity(mark.Text); ok {
-		d.add(with(elem("sound"), "dynamics", decimals(100*int64(v), score.Forte, 2)))
+		d.AddChild(with(elem("sound"), "dynamics", decimals(100*int64(v), score.Forte, 2)))
 	}
 	return d
 }

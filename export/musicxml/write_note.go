@@ -3,6 +3,8 @@ package musicxml
 import (
 	"strconv"
 
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
@@ -10,7 +12,7 @@ import (
 
 // event returns the elements of one event: grace notes, a note for each head of a
 // chord, or one for a rest.
-func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*element {
+func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree.Element {
 	v := &m.Voices[voice]
 	switch event := event.(type) {
 	case *sheet.Note:
@@ -20,56 +22,56 @@ func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*eleme
 		}
 		return notes
 	case *sheet.Rest:
-		return []*element{e.rest(m, v, event)}
+		return []*etree.Element{e.rest(m, v, event)}
 	}
 	panic("musicxml: an event that is neither note nor rest")
 }
 
 // voiceEnd returns what follows the last event of a voice: the way back to the
 // bar's start when another voice follows.
-func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*element {
+func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*etree.Element {
 	if voice == len(m.Voices)-1 {
 		return nil
 	}
-	return []*element{elem("backup", ticks("duration", m.Length))}
+	return []*etree.Element{elem("backup", ticks("duration", m.Length))}
 }
 
 // note returns one head of a chord. Beams, tuplet signs, articulations and
 // words stand on the first head only, ties and accidentals on each. A small note
 // is a cue, which sounds in another part: it has no sound of its own, and its
 // tie is a sign only.
-func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *element {
+func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *etree.Element {
 	head, first := &n.Heads[index], index == 0
 	note := elem("note", when(v.Small, elem("cue")), when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
 	if n.TieIn && !v.Small {
-		note.add(with(elem("tie"), "type", "stop"))
+		note.AddChild(with(elem("tie"), "type", "stop"))
 	}
 	if n.TieOut && !v.Small {
-		note.add(with(elem("tie"), "type", "start"))
+		note.AddChild(with(elem("tie"), "type", "start"))
 	}
 	if head.Step == 0 && !v.Small {
-		note.add(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
+		note.AddChild(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
 	}
-	note.add(number("voice", v.Number))
+	note.AddChild(number("voice", v.Number))
 	addValue(note, n.Value, v.Small)
 	if a := accidental(head.Accidental); a != nil {
-		note.add(a)
+		note.AddChild(a)
 	}
 	if n.Tuplet != nil {
-		note.add(timeModification(n.Tuplet, n.Value))
+		note.AddChild(timeModification(n.Tuplet, n.Value))
 	}
 	if v.Stem != sheet.StemFree && n.Value.Power > 0 {
-		note.add(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
+		note.AddChild(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
 	}
 	if h := e.notehead(head, n.Touch); h != nil {
-		note.add(h)
+		note.AddChild(h)
 	}
 	e.addStaff(note, v)
 	if first {
 		addBeams(note, n)
 	}
-	if notations := e.notations(v, n, first, shared); len(notations.children) > 0 {
-		note.add(notations)
+	if notations := e.notations(v, n, first, shared); len(notations.Child) > 0 {
+		note.AddChild(notations)
 	}
 	if first {
 		e.addLyrics(note, n)
@@ -77,22 +79,22 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *e
 	return note
 }
 
-func addBeams(note *element, n *sheet.Note) {
+func addBeams(note *etree.Element, n *sheet.Note) {
 	for level, b := range n.Beams {
 		if b != sheet.NoBeam {
-			note.add(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
+			note.AddChild(with(leaf("beam", beamNames[b]), "number", strconv.Itoa(level+1)))
 		}
 	}
 }
 
 // addLyrics adds what each verse begins at the note.
-func (e *encoder) addLyrics(note *element, n *sheet.Note) {
+func (e *encoder) addLyrics(note *etree.Element, n *sheet.Note) {
 	for verse, y := range n.Lyrics {
 		if y.Text == "" {
 			continue
 		}
 		lyric := elem("lyric", leaf("syllabic", syllabicNames[y.Syllabic]), leaf("text", e.text("syllable", y.Text)), when(y.Extend, elem("extend")))
-		note.add(with(lyric, "number", strconv.Itoa(verse+1)))
+		note.AddChild(with(lyric, "number", strconv.Itoa(verse+1)))
 	}
 }
 
@@ -112,7 +114,7 @@ var beamNames = [...]string{
 }
 
 // headPlace returns the pitch of a head, or where an unpitched one stands.
-func (e *encoder) headPlace(head *sheet.Head) *element {
+func (e *encoder) headPlace(head *sheet.Head) *etree.Element {
 	if head.Step != 0 {
 		return elem("pitch",
 			leaf("step", string(rune(head.Step))),
@@ -130,7 +132,7 @@ func (e *encoder) drum(head *sheet.Head) *instrument.Drum {
 }
 
 // notehead returns the shape of a head; nil for the ordinary one.
-func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *element {
+func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *etree.Element {
 	shape := instrument.Normal
 	if head.Step == 0 {
 		shape = e.drum(head).Head
@@ -140,7 +142,7 @@ func (e *encoder) notehead(head *sheet.Head, touch score.Touch) *element {
 	}
 	h := leaf("notehead", headNames[shape])
 	if touch.Has(score.Ghost) {
-		h.set("parentheses", "yes")
+		h.CreateAttr("parentheses", "yes")
 	}
 	return h
 }
@@ -158,13 +160,13 @@ const strokes = 3
 
 // notations returns ties, tuplet signs, ornaments and articulations; without
 // children if there are none.
-func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *element {
+func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *etree.Element {
 	notations := elem("notations")
 	if n.TieIn {
-		notations.add(with(elem("tied"), "type", "stop"))
+		notations.AddChild(with(elem("tied"), "type", "stop"))
 	}
 	if n.TieOut {
-		notations.add(with(elem("tied"), "type", "start"))
+		notations.AddChild(with(elem("tied"), "type", "start"))
 	}
 	if !first {
 		return notations
@@ -172,34 +174,34 @@ func (e *encoder) notations(v *sheet.Voice, n *sheet.Note, first, shared bool) *
 	addSlurs(notations, v, n, shared)
 	addTuplet(notations, n.Tuplet, n.TupletStart, n.TupletStop)
 	if len(n.Graces) > 0 && n.Heads[0].Step != 0 {
-		notations.add(graceSlur("stop"))
+		notations.AddChild(graceSlur("stop"))
 	}
 	if n.Touch.Has(score.Rolled) {
-		notations.add(elem("ornaments", when(n.Touch.Has(sheet.Stroked), with(number("tremolo", strokes), "type", "single")),
+		notations.AddChild(elem("ornaments", when(n.Touch.Has(sheet.Stroked), with(number("tremolo", strokes), "type", "single")),
 			when(n.Touch.Has(score.Trill), with(elem("trill-mark"), "placement", outside(v)))))
 	}
-	if signs := articulated(v, n, shared); len(signs.children) > 0 {
-		notations.add(signs)
+	if signs := articulated(v, n, shared); len(signs.Child) > 0 {
+		notations.AddChild(signs)
 	}
 	addFermata(notations, v, n.Fermata)
 	return notations
 }
 
 // addFermata adds the sign, upside down in the lower voice of a staff.
-func addFermata(notations *element, v *sheet.Voice, held bool) {
+func addFermata(notations *etree.Element, v *sheet.Voice, held bool) {
 	if held {
 		kind := "upright"
 		if v.Stem == sheet.StemDown {
 			kind = "inverted"
 		}
-		notations.add(with(elem("fermata"), "type", kind))
+		notations.AddChild(with(elem("fermata"), "type", kind))
 	}
 }
 
 // articulated returns the accent and the touches. Accents stand above, in a voice
 // with stems down below; dots and dashes at the head, which the reader finds, but
 // at the stem where voices share the staff, and beside an accent where that is.
-func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *element {
+func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *etree.Element {
 	side, kind := outside(v), "up"
 	if v.Stem == sheet.StemDown {
 		kind = "down"
@@ -214,11 +216,11 @@ func articulated(v *sheet.Voice, n *sheet.Note, shared bool) *element {
 		switch {
 		case name == "":
 		case one == score.Marcato:
-			signs.add(with(elem(name), "placement", side, "type", kind))
+			signs.AddChild(with(elem(name), "placement", side, "type", kind))
 		case touch.Has(score.Accented|score.Marcato) || shared:
-			signs.add(with(elem(name), "placement", side))
+			signs.AddChild(with(elem(name), "placement", side))
 		default:
-			signs.add(elem(name))
+			signs.AddChild(elem(name))
 		}
 	}
 	return signs
@@ -241,24 +243,24 @@ var articulationNames = map[score.Touch]string{
 }
 
 // addValue adds the written note value.
-func addValue(note *element, v sheet.Value, small bool) {
+func addValue(note *etree.Element, v sheet.Value, small bool) {
 	t := leaf("type", typeNames[v.Power])
 	if small {
-		t.set("size", "cue")
+		t.CreateAttr("size", "cue")
 	}
-	note.add(t)
+	note.AddChild(t)
 	for range v.Dots {
-		note.add(elem("dot"))
+		note.AddChild(elem("dot"))
 	}
 }
 
-func (e *encoder) addStaff(note *element, v *sheet.Voice) {
+func (e *encoder) addStaff(note *etree.Element, v *sheet.Voice) {
 	if len(e.part.Staves) > 1 {
-		note.add(number("staff", v.Staff))
+		note.AddChild(number("staff", v.Staff))
 	}
 }
 
-func accidental(a sheet.Accidental) *element {
+func accidental(a sheet.Accidental) *etree.Element {
 	sign := a &^ sheet.Courtesy
 	if sign == sheet.NoSign {
 		return nil

@@ -3,12 +3,14 @@ package musicxml
 import (
 	"strconv"
 
+	"github.com/beevik/etree"
+
 	"tieover/score/instrument"
 )
 
 // partList lists the parts; neighbours of one family stand under a bracket
 // with joined barlines.
-func (e *encoder) partList() *element {
+func (e *encoder) partList() *etree.Element {
 	list := elem("part-list")
 	parts := e.sheet.Parts
 	channels := e.channels()
@@ -18,12 +20,12 @@ func (e *encoder) partList() *element {
 		joinsNext := i+1 < len(parts) && parts[i+1].Instrument.Family == family
 		grouped := family != instrument.Bare
 		if grouped && joinsNext && !joinsLast {
-			list.add(with(elem("part-group", leaf("group-symbol", "bracket"), leaf("group-barline", "yes")),
+			list.AddChild(with(elem("part-group", leaf("group-symbol", "bracket"), leaf("group-barline", "yes")),
 				"number", "1", "type", "start"))
 		}
-		list.add(e.scorePart(i, channels[i]))
+		list.AddChild(e.scorePart(i, channels[i]))
 		if grouped && joinsLast && !joinsNext {
-			list.add(with(elem("part-group"), "number", "1", "type", "stop"))
+			list.AddChild(with(elem("part-group"), "number", "1", "type", "stop"))
 		}
 	}
 	return list
@@ -55,23 +57,23 @@ func (e *encoder) channels() []channel {
 	return made
 }
 
-func (e *encoder) scorePart(index int, c channel) *element {
+func (e *encoder) scorePart(index int, c channel) *etree.Element {
 	p := &e.sheet.Parts[index]
 	part := with(elem("score-part", leaf("part-name", e.text("part name", p.Name))), "id", partID(index))
 	if p.Short != "" {
-		part.add(leaf("part-abbreviation", e.text("short part name", p.Short)))
+		part.AddChild(leaf("part-abbreviation", e.text("short part name", p.Short)))
 	}
 	sounds := soundsOf(p.Instrument)
 	for n, s := range sounds {
-		part.add(with(elem("score-instrument", leaf("instrument-name", e.text("instrument name", s.label)),
+		part.AddChild(with(elem("score-instrument", leaf("instrument-name", e.text("instrument name", s.label)),
 			when(s.id != "", leaf("instrument-sound", s.id)), elem("solo")), "id", instrumentID(index, n+1)))
 	}
 	for n, s := range sounds {
 		id := instrumentID(index, n+1)
 		if c.port > 1 {
-			part.add(with(elem("midi-device"), "id", id, "port", strconv.Itoa(c.port)))
+			part.AddChild(with(elem("midi-device"), "id", id, "port", strconv.Itoa(c.port)))
 		}
-		part.add(with(elem("midi-instrument", number("midi-channel", c.number),
+		part.AddChild(with(elem("midi-instrument", number("midi-channel", c.number),
 			number("midi-program", s.program), when(s.key > 0, number("midi-unpitched", s.key))), "id", id))
 	}
 	return part

@@ -1,34 +1,36 @@
 package musicxml
 
 import (
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 )
 
-func (e *encoder) rest(m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) *element {
+func (e *encoder) rest(m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) *etree.Element {
 	rest := elem("rest")
 	if r.Whole {
-		rest.set("measure", "yes")
+		rest.CreateAttr("measure", "yes")
 	}
 	if step, octave, apart := e.restPlace(m, v); apart && !r.Hidden {
-		rest.add(leaf("display-step", step))
-		rest.add(number("display-octave", octave))
+		rest.AddChild(leaf("display-step", step))
+		rest.AddChild(number("display-octave", octave))
 	}
 	note := elem("note", rest, ticks("duration", r.Length), number("voice", v.Number))
 	if r.Hidden {
-		note.set("print-object", "no")
+		note.CreateAttr("print-object", "no")
 	}
 	if !r.Whole {
 		addValue(note, r.Value, v.Small)
 		if r.Tuplet != nil {
-			note.add(timeModification(r.Tuplet, r.Value))
+			note.AddChild(timeModification(r.Tuplet, r.Value))
 		}
 	}
 	e.addStaff(note, v)
 	notations := elem("notations")
 	addTuplet(notations, r.Tuplet, r.TupletStart, r.TupletStop)
 	addFermata(notations, v, r.Fermata)
-	if len(notations.children) > 0 {
-		note.add(notations)
+	if len(notations.Child) > 0 {
+		note.AddChild(notations)
 	}
 	return note
 }

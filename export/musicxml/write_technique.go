@@ -1,6 +1,8 @@
 package musicxml
 
 import (
+	"github.com/beevik/etree"
+
 	"tieover/layout/sheet"
 	"tieover/score/instrument"
 )
@@ -14,7 +16,7 @@ var mutes = map[string]string{
 
 // technique returns the words of a way of playing, upright, and how it sounds
 // where the standard has a word for that.
-func (e *encoder) technique(mark *sheet.Mark, v voicePlace) *element {
+func (e *encoder) technique(mark *sheet.Mark, v voicePlace) *etree.Element {
 	d := e.direction("above", with(e.words(mark.Text), "font-style", "normal"), mark.Offset, v.staff)
 	switch t := mark.Technique; t.Matter {
 	case instrument.Bowing:
@@ -22,9 +24,9 @@ func (e *encoder) technique(mark *sheet.Mark, v voicePlace) *element {
 		if t.Usual {
 			pizzicato = "no"
 		}
-		d.add(with(elem("sound"), "pizzicato", pizzicato))
+		d.AddChild(with(elem("sound"), "pizzicato", pizzicato))
 	case instrument.Muting:
-		d.add(elem("sound", elem("play", leaf("mute", mutes[t.Words]))))
+		d.AddChild(elem("sound", elem("play", leaf("mute", mutes[t.Words]))))
 	}
 	return d
 }

@@ -1,7 +1,7 @@
 package musicxml
 
 import (
-	"slices"
+	"github.com/beevik/etree"
 
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -12,19 +12,19 @@ import (
 // words are a direction of their own before it, and so in parentheses after it is
 // an equation of note values, so that a reader that does not know equations still
 // has the tempo.
-func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*element {
+func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 	t := mark.Tempo
-	var all []*element
+	var all []*etree.Element
 	if t.Words != "" {
 		all = append(all, e.tempoDirection(with(e.words(t.Words), "font-style", "normal", "font-weight", "bold"), mark, v))
 	}
 	if t.Kind == score.Steady {
 		metronome := elem("metronome")
 		addBeat(metronome, t.Beat)
-		metronome.add(leaf("per-minute", rateText(t.Rate)))
+		metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
 		all = append(all, e.tempoDirection(metronome, mark, v))
 	}
-	all[len(all)-1].add(playedAt(t, 0))
+	all[len(all)-1].AddChild(playedAt(t, 0))
 	if t.Old != nil && t.New != nil {
 		all = append(all, e.tempoDirection(with(equation(t.Old, t.New), "parentheses", "yes"), mark, v))
 	}
@@ -32,20 +32,20 @@ func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*element {
 }
 
 // playedAt is a playing speed by itself, from so far inside a note on.
-func playedAt(t *score.Tempo, offset beat.Time) *element {
+func playedAt(t *score.Tempo, offset beat.Time) *etree.Element {
 	return with(elem("sound", when(offset != 0, ticks("offset", offset))), "tempo", decimals(t.Quarters.Num(), t.Quarters.Den(), 6))
 }
 
 // gradual is the beginning of a tempo that changes all the time, with its line.
-func (e *encoder) gradual(mark *sheet.Mark, v voicePlace) *element {
+func (e *encoder) gradual(mark *sheet.Mark, v voicePlace) *etree.Element {
 	d := e.onTop(e.direction("above", with(e.words(mark.Text), "font-style", "italic"), mark.Offset, v.staff))
-	d.children = slices.Insert(d.children, 1, elem("direction-type", dashes("start")))
+	d.InsertChildAt(1, elem("direction-type", dashes("start")))
 	return d
 }
 
-func dashes(end string) *element { return with(elem("dashes"), "type", end, "number", "1") }
+func dashes(end string) *etree.Element { return with(elem("dashes"), "type", end, "number", "1") }
 
-func (e *encoder) tempoDirection(sign *element, mark *sheet.Mark, v voicePlace) *element {
+func (e *encoder) tempoDirection(sign *etree.Element, mark *sheet.Mark, v voicePlace) *etree.Element {
 	return e.onTop(with(e.direction("above", sign, mark.Offset, v.staff), "directive", "yes"))
 }
 
@@ -61,7 +61,7 @@ func rateText(rate beat.Span) string {
 
 // equation writes old = new. Values of a tuplet need notes rather than beat
 // units, which have no tuplets.
-func equation(old, new *score.Value) *element {
+func equation(old, new *score.Value) *etree.Element {
 	m := elem("metronome")
 	if old.Actual == old.Normal && new.Actual == new.Normal {
 		addValueUnits(m, old)
@@ -69,34 +69,34 @@ func equation(old, new *score.Value) *element {
 		return m
 	}
 	addNotes(m, old)
-	m.add(leaf("metronome-relation", "equals"))
+	m.AddChild(leaf("metronome-relation", "equals"))
 	addNotes(m, new)
 	return m
 }
 
 // addBeat adds a plain or dotted value as a beat unit.
-func addBeat(m *element, s beat.Span) {
+func addBeat(m *etree.Element, s beat.Span) {
 	power, dots, ok := beat.NoteValue(s)
 	if !ok {
 		panic("musicxml: a tempo counts " + s.String() + ", which no single note is")
 	}
-	m.add(leaf("beat-unit", typeNames[power]))
+	m.AddChild(leaf("beat-unit", typeNames[power]))
 	for range dots {
-		m.add(elem("beat-unit-dot"))
+		m.AddChild(elem("beat-unit-dot"))
 	}
 }
 
-func addValueUnits(m *element, v *score.Value) {
+func addValueUnits(m *etree.Element, v *score.Value) {
 	addBeat(m, v.Base)
 	if v.Tied.Sign() > 0 {
 		tied := elem("beat-unit-tied")
 		addBeat(tied, v.Tied)
-		m.add(tied)
+		m.AddChild(tied)
 	}
 }
 
 // addNotes adds a value as notes of a metronome mark, in a tuplet if it is one.
-func addNotes(m *element, v *score.Value) {
+func addNotes(m *etree.Element, v *score.Value) {
 	lengths := []beat.Span{v.Base}
 	if v.Tied.Sign() > 0 {
 		lengths = append(lengths, v.Tied)
@@ -108,16 +108,16 @@ func addNotes(m *element, v *score.Value) {
 		}
 		note := elem("metronome-note", leaf("metronome-type", typeNames[power]))
 		for range dots {
-			note.add(elem("metronome-dot"))
+			note.AddChild(elem("metronome-dot"))
 		}
 		if len(lengths) > 1 {
-			note.add(with(elem("metronome-tied"), "type", []string{"start", "stop"}[i]))
+			note.AddChild(with(elem("metronome-tied"), "type", []string{"start", "stop"}[i]))
 		}
 		if v.Actual != v.Normal && i == 0 {
-			note.add(with(elem("metronome-tuplet",
+			note.AddChild(with(elem("metronome-tuplet",
 				number("actual-notes", v.Actual), number("normal-notes", v.Normal)),
 				"type", "start", "bracket", "yes", "show-number", "actual"))
 		}
-		m.add(note)
+		m.AddChild(note)
 	}
 }
