@@ -68,6 +68,16 @@ func TestASlowingBarLasts(t *testing.T) {
 	assert.Equal(t, want.RatString(), s.Seconds(s.Bar(3).Start).RatString())
 }
 
+// "a tempo" at the start of a section is the last steady tempo of the one before,
+// though that ended slower.
+func TestATempoInTheNextSection(t *testing.T) {
+	first := "title: T\nmeter: 4/4\ntempo: Lively 132\nlength: 4 bars\nlayers: [{name: a, groups: 3+3+3}]\nplan: [{at: bar 3, tempo: rit., to: bar 5}]\n"
+	p := read(t, first, "title: T\nmeter: 4/4\ntempo: a tempo\nlength: 4 bars\nlayers: [{name: a, groups: 3+3+3}]\n")
+	assert.Equal(t, beat.Of(132, 1), p.Sections[1].Speeds()[0].Quarters)
+	last := p.Sections[0].Speeds()
+	assert.Equal(t, "429/4", last[len(last)-1].Quarters.String(), "132 - 26.4 · 15/16, and nothing behind the end")
+}
+
 // By hand, at 120 a beat of half a second. A fermata on beat 4 of bar 2 lets bar 3
 // begin at 4.5 s. One in the middle of beat 4 leaves the half before it alone, and
 // the half that is left takes a quarter and three quarters of a second. One inside a
