@@ -138,3 +138,32 @@ func TestFindSaysHowToReadAPlayedFile(t *testing.T) {
 	assert.Equal(t, wrongData, code)
 	assert.Contains(t, messages, "the attacks have no common pulse: 1/1920 of a whole note would be needed; if it was played freely, write --onsets "+path)
 }
+
+// Two hands of a drummer share a voice; their loops, 5 and 7 eighths long, are found
+// again, and the score sounds the spec that is found.
+func TestFindAllTakesADrummerApart(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "kit.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(`title: Lock Drums
+meter: 4/4
+length: 10 bars
+layers:
+  - {name: Hat, player: Kit, instrument: drum set, groups: 3+2, pitches: closed hi-hat}
+  - {name: Hand, player: Kit, instrument: drum set, groups: 4+3, pitches: snare}
+  - {name: Foot, player: Kit, instrument: drum set, groups: 3+3+2, pitches: kick}
+`), 0o600))
+	score := filepath.Join(built(t, path), "score.musicxml")
+	text := findText(t, "", score, "--all")
+	assert.Contains(t, text, "    groups: 3+2\n    pitches: closed hi-hat\n")
+	assert.Contains(t, text, "    groups: 4+3\n    pitches: snare\n")
+	assert.Contains(t, text, "    groups: 3+3+2\n    pitches: kick\n")
+	second := filepath.Join(t.TempDir(), "found.yaml")
+	require.NoError(t, os.WriteFile(second, []byte(text), 0o600))
+	again := filepath.Join(built(t, second), "score.musicxml")
+	for _, spec := range []string{path, second} {
+		for _, s := range []string{score, again} {
+			code, out, messages := call(t, newVerifyCmd, "", spec, s)
+			assert.Empty(t, withoutMarks(out), "%s%s", messages, text)
+			assert.Contains(t, []int{done, differs}, code)
+		}
+	}
+}

@@ -40,7 +40,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			wrong = append(wrong, fmt.Errorf("%s: %w", names[part], err))
 			continue
 		}
-		for _, v := range s.voices(part, names[part]) {
+		for _, v := range s.voices(part, names[part], from, to) {
 			if v.player != "" {
 				v.name = taken.Own(v.name)
 			}
@@ -101,8 +101,8 @@ type voice struct {
 }
 
 // voices returns the lines of a part: the voice that is asked for, each voice,
-// or all together.
-func (s Selection) voices(part *heard.Part, name string) []voice {
+// or all together; a drummer's taken apart.
+func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []voice {
 	var all []voice
 	at := map[string]int{}
 	for _, a := range part.Attacks {
@@ -114,16 +114,19 @@ func (s Selection) voices(part *heard.Part, name string) []voice {
 		}
 		all[i].attacks = append(all[i].attacks, a)
 	}
-	if s.Voice != "" {
-		if i, ok := at[s.Voice]; ok {
-			return all[i : i+1]
-		}
+	switch i, ok := at[s.Voice]; {
+	case s.Voice != "" && ok:
+		all = all[i : i+1]
+	case s.Voice != "":
 		return []voice{{name: name + ", voice " + s.Voice}}
+	case !s.Divide || len(all) < 2:
+		all = []voice{{name: name, attacks: part.Attacks}}
 	}
-	if !s.Divide || len(all) < 2 {
-		return []voice{{name: name, attacks: part.Attacks}}
+	var lines []voice
+	for _, v := range all {
+		lines = append(lines, v.apart(from, to)...)
 	}
-	return all
+	return lines
 }
 
 // stretch returns the moments between which the part is looked at.

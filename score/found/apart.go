@@ -1,0 +1,78 @@
+package found
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"slices"
+
+	"tieover/score/beat"
+	"tieover/score/find"
+	"tieover/score/heard"
+)
+
+// Bounds of the sounds that a drummer's voice is taken apart into, and the bits that
+// this must save: fewer may be chance.
+const (
+	mostSounds = 8
+	leastSaved = 8
+)
+
+// apart returns the voice as one line for each of its sounds where each has a loop, and
+// these are shorter to say: the hands of a drummer, which share a voice. How long a drum is written
+// there says when the next one is struck, so each sound is taken to last until its next.
+func (v voice) apart(from, to beat.Span) []voice {
+	player := cmp.Or(v.player, v.name)
+	var lines []voice
+	at := map[heard.Tone]int{}
+	for _, a := range v.attacks {
+		if a.Onset.Cmp(from) < 0 || a.Onset.Cmp(to) >= 0 {
+			continue
+		}
+		for _, t := range a.Tones {
+			if t.Step != 0 || t == (heard.Tone{}) {
+				return []voice{v}
+			}
+			i, known := at[t]
+			if !known {
+				i = len(lines)
+				at[t] = i
+				lines = append(lines, voice{name: player + ", " + soundName(t), player: player})
+			}
+			if n := len(lines[i].attacks); n > 0 {
+				last := &lines[i].attacks[n-1]
+				last.Length = a.Onset.Sub(last.Onset)
+			}
+			own := a
+			own.Tones, own.Length = []heard.Tone{t}, to.Sub(a.Onset)
+			lines[i].attacks = append(lines[i].attacks, own)
+		}
+	}
+	if len(lines) < 2 || len(lines) > mostSounds || kitFor(byName(player), slices.Collect(maps.Keys(at))) == nil {
+		return []voice{v}
+	}
+	saved := v.best(from, to).Bits() - leastSaved
+	for _, line := range lines {
+		d := line.best(from, to)
+		if saved -= d.Bits(); d.Literal || saved < 0 {
+			return []voice{v}
+		}
+	}
+	return lines
+}
+
+// best is the shortest description; an empty one of what cannot be a line.
+func (v voice) best(from, to beat.Span) *find.Description {
+	list, err := find.FromAttacks(v.attacks, from, to)
+	if err != nil {
+		return &find.Description{Literal: true}
+	}
+	return find.Search(list, find.Options{})[0]
+}
+
+func soundName(t heard.Tone) string {
+	if t.Name == "" && t.Shown == "" {
+		return fmt.Sprintf("key %d", int(t.MIDI)-1)
+	}
+	return cmp.Or(Tidy(t.Name), t.Shown)
+}
