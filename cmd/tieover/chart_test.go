@@ -170,7 +170,7 @@ func TestWorksheetCommand(t *testing.T) {
 	code, out, messages := typed("worksheet", demoRound, "-o", dir, "--seed", "3")
 	assert.Equal(t, done, code, messages)
 	assert.Empty(t, out)
-	assert.Equal(t, "no exercise of the kind next: no layer has a process\n", messages)
+	assert.Equal(t, "no exercise of the kind next: no layer has a process; one that grows, turns, shifts or runs backwards would serve\n", messages)
 	for _, name := range []string{"worksheet.txt", "answers.txt", "worksheet-1-composite.musicxml", "answers-5-cut.musicxml"} {
 		assert.FileExists(t, filepath.Join(dir, name))
 	}

@@ -50,7 +50,7 @@ var mayImport = map[string]string{
 	"layout/edit":  "layout/sheet score score/beat score/source",
 	"layout/rows":  "score score/beat score/peek score/process",
 	"layout/play":  "score score/beat score/instrument",
-	"layout/task":  "score score/beat score/instrument score/process layout layout/sheet layout/rows",
+	"layout/task":  "score score/beat score/source score/instrument score/process layout layout/sheet layout/rows",
 
 	"export/musicxml":      "layout/sheet score score/beat score/instrument",
 	"export/musicxml/lint": "",

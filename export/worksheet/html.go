@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"io"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"tieover/export/chart"
@@ -13,12 +14,20 @@ import (
 	"tieover/score"
 )
 
-// Columns of the charts of the document: at the size of its type they fill the
-// line, and a row to write in has cells of 7 mm at least.
-const (
-	readColumns  = 72
-	writeColumns = 46
-)
+// setting is how a chart of the document is set: at the size of its type so many
+// columns fill the line.
+type setting struct {
+	class   string // of the style sheet; "" for a chart that is only read
+	columns int
+}
+
+// settings of a row to write in, best first: with cells of 7 mm at least; of 5 mm,
+// a square of usual graph paper, where that keeps bars whole that would else be
+// broken; and as it is read, where pulses are too fine for either.
+var settings = []setting{{"wide", 46}, {"squared", 70}, {"", readColumns}}
+
+// readColumns are those of a chart that is only read.
+const readColumns = 72
 
 // smallest is the percentage of the usual size below which notation is not
 // printed: the rows say the same, readably.
@@ -42,7 +51,8 @@ type printed struct {
 	Legend        string
 	Rows          string   // of signs
 	Chart         []string // blocks that are not torn apart: heading and legend, then the systems
-	Wide          bool     // the chart has rows to write in
+	Wide          string   // how a chart with rows to write in is set, "" for others
+	Whole         bool     // it is so short that no page parts it
 	Blanks        [][]room
 	Staves        []template.HTML
 }
@@ -74,6 +84,7 @@ func page(p *score.Piece, made []task.Exercise, o Options) (File, error) {
 		if err != nil {
 			return File{}, err
 		}
+		given.Whole, key.Whole = given.height() <= whole, key.height() <= whole
 		d.Given, d.Keys = append(d.Given, given), append(d.Keys, key)
 	}
 	return File{"worksheet.html", func(w io.Writer) error { return frame.Execute(w, d) }}, nil
@@ -93,27 +104,68 @@ func print(number int, e *task.Exercise, v *task.View, lines []string) (printed,
 	if v.Piece == nil {
 		return x, nil
 	}
-	opt := chart.Default()
-	opt.Width, opt.Hide, opt.From, opt.To = readColumns, v.Hide, v.From, v.To
-	var text strings.Builder
+	how := settings[len(settings)-1:]
 	if e.Kind == task.Composite && v == &e.Given {
-		opt.Width, x.Wide = writeColumns, true
+		how = settings
+	}
+	for _, set := range how {
+		opt := chart.Default()
+		opt.Width, opt.Hide, opt.From, opt.To = set.columns, v.Hide, v.From, v.To
+		var text strings.Builder
 		if err := chart.Write(&text, v.Piece, opt); err != nil {
 			return x, err
 		}
-		if !strings.Contains(text.String(), "\ntogether") { // pulses too fine for so few columns
-			opt.Width, x.Wide = readColumns, false
-			text.Reset()
+		x.Chart, x.Wide = strings.Split(strings.TrimRight(text.String(), "\n"), "\n\n"), set.class
+		if fits(text.String()) {
+			break
 		}
 	}
-	if !x.Wide {
-		if err := chart.Write(&text, v.Piece, opt); err != nil {
-			return x, err
-		}
-	}
-	x.Chart = strings.Split(strings.TrimRight(text.String(), "\n"), "\n\n")
 	return x, nil
 }
+
+// fits reports whether a chart has the row to write in, and no bar in pieces.
+func fits(chart string) bool {
+	return strings.Contains(chart, "\ntogether") && !piece.MatchString(chart)
+}
+
+var piece = regexp.MustCompile(`(?m)^bar .*\(\d+\)`)
+
+// Heights on paper in millimeters, as the style sheet has them, and what is not parted:
+// less than two thirds of a page, so that little paper stays empty for it.
+const (
+	headed    = 19.0 // a heading and the space around it
+	textLine  = 5.9
+	rowLine   = 4.7
+	wideLine  = 7.7
+	blankLine = 11.5
+	staff     = 22.0
+	whole     = 165.0
+)
+
+// height is about how high an exercise is on paper.
+func (x *printed) height() float64 {
+	lines := func(text string) float64 { return float64(strings.Count(text, "\n") + 1) }
+	sum := headed + textLine*float64(1+len(x.Prompt)/90) + blankLine*float64(len(x.Blanks)) + staff*float64(len(x.Staves))
+	for _, svg := range x.Notation {
+		if m := tall.FindStringSubmatch(string(svg)); m != nil {
+			mm, _ := strconv.ParseFloat(m[1], 64) // our own drawing
+			sum += mm + 2
+		}
+	}
+	if x.Rows != "" {
+		sum += rowLine * (lines(x.Rows) + 1)
+	}
+	for i, block := range x.Chart {
+		line := rowLine
+		if x.Wide == "wide" && i > 0 {
+			line = wideLine
+		}
+		sum += line*lines(block) + 3
+	}
+	return sum
+}
+
+var tall = regexp.MustCompile(`height="([0-9.]+)mm"`)
 
 // figures draws a sheet, a system a figure; none where a bar is so long that it
 // would be too small to read.
@@ -182,7 +234,7 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 <main>
 <h1>{{.Title}}</h1>
 <p class="who">Name <span class="room long"></span> Date <span class="room short"></span></p>
-{{range .Given}}<section aria-labelledby="e{{.Number}}">
+{{range .Given}}<section aria-labelledby="e{{.Number}}"{{if .Whole}} class="short"{{end}}>
 <h2 id="e{{.Number}}">{{.Number}}. {{.Title}}</h2>
 <p>{{.Prompt}}</p>
 {{template "music" .}}{{if .Staves}}<div class="write">
@@ -193,7 +245,7 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 {{end}}<section class="key" aria-labelledby="key">
 <h2 id="key">Answer key: {{.Title}}</h2>
 <p>level {{.Level}}, seed {{.Seed}}</p>
-{{range .Keys}}<section aria-labelledby="k{{.Number}}">
+{{range .Keys}}<section aria-labelledby="k{{.Number}}"{{if .Whole}} class="short"{{end}}>
 <h3 id="k{{.Number}}">Answer {{.Number}}. {{.Title}}</h3>
 <ul class="answers">
 {{template "lines" .Blanks}}</ul>
@@ -207,7 +259,7 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 {{range .Notation}}{{.}}{{end}}</div>
 {{end}}{{if .Legend}}<p>{{.Legend}}</p>
 {{end}}{{if .Rows}}<pre tabindex="0">{{.Rows}}</pre>
-{{end}}{{$wide := .Wide}}{{range $i, $block := .Chart}}<pre tabindex="0"{{if not $i}} class="about"{{else if $wide}} class="wide"{{end}}>{{$block}}</pre>
+{{end}}{{$wide := .Wide}}{{range $i, $block := .Chart}}<pre tabindex="0"{{if not $i}} class="about"{{else if $wide}} class="{{$wide}}"{{end}}>{{$block}}</pre>
 {{end}}{{end}}`))
 
 // style prints black on white, on whichever paper is in the printer: 180 mm are
@@ -222,8 +274,9 @@ p{margin:0 0 3mm;break-inside:avoid;break-after:avoid}
 pre{font:10.5pt/1.25 monospace;margin:3mm 0;overflow-x:auto;break-inside:avoid}
 pre.about{break-after:avoid}
 pre.wide{font-size:16pt;line-height:1.35}
+pre.squared{font-size:12pt;line-height:1.3}
 .room{display:inline-block;border-bottom:1px solid #000;height:9mm;vertical-align:bottom}
-.short{width:24mm}.long{width:80mm}.line{width:110mm}
+.room.short{width:24mm}.long{width:80mm}.line{width:110mm}
 ul{list-style:none;margin:3mm 0;padding:0;break-inside:avoid}
 li{break-inside:avoid}
 .blanks li{min-height:11mm}
@@ -231,6 +284,8 @@ li{break-inside:avoid}
 .notation{margin:3mm 0}
 svg.music{margin:2mm 0}
 .write svg.music{margin:5mm 0}
+section.short{break-inside:avoid}
+:has(+.blanks),:has(+.write),.answers{break-after:avoid}
 @page{margin:15mm}
 @media print{body{padding:0;max-width:none}.key{break-before:page}pre{overflow:visible}}
 `

@@ -69,3 +69,25 @@ func TestTheDocumentCanBeReadAndPrinted(t *testing.T) {
 	assert.NotContains(t, text, "@import")
 	assert.Contains(t, text, `aria-label="empty staff"`)
 }
+
+// Six bars of mixed triplets, 24 columns a half bar, are written in squares of 5 mm,
+// a bar a row; a chart of eighths in cells of 7 mm. A short exercise stays on
+// one page, and what is written stands with what it is about.
+func TestRowsToWriteIn(t *testing.T) {
+	read := func(text string, level int) string {
+		files, _, err := makeSheet(t, text, level)
+		require.NoError(t, err)
+		return string(contents(t, files)["worksheet.html"])
+	}
+	triplets := read("title: Two Sluices\nmeter: 4/4\ntempo: 92\nlength: 12 bars\nlayers:\n  - {name: East, groups: 3+3+2}\n"+
+		"  - {name: West, groups: 2+2+2+3, pulse: 1/8 in 3:2}\n  - {name: Gate, groups: 4+4+4, pulse: 1/4 in 3:2}\n", 3)
+	assert.Contains(t, triplets, `<pre tabindex="0" class="squared">`)
+	assert.NotContains(t, triplets, `<pre tabindex="0" class="wide">`)
+	given, _, _ := strings.Cut(triplets, `<h2 id="e2">`)
+	assert.NotRegexp(t, `bar +\(\d`, given, "no bar in pieces")
+	plain := read(rising, 1)
+	assert.Contains(t, plain, `<pre tabindex="0" class="wide">`)
+	assert.Contains(t, plain, `class="short"`)
+	assert.Contains(t, plain, "section.short{break-inside:avoid}")
+	assert.Contains(t, plain, ":has(+.blanks)")
+}

@@ -78,7 +78,7 @@ const fewestBeams = 2
 // printed, every pulse is struck instead: that line stands nowhere.
 func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, bars int, words, why string) {
 	most := fewestBeams - 1
-	why = "no line of 2 to 7 bars has notes to beam; a pulse of eighths or shorter would"
+	why = "no line of 2 to 7 bars has notes to beam; a pulse of eighths or shorter would serve"
 	order := m.random.Perm(len(able))
 	for more := 0; more < 4 && best == nil; more++ { // a few bars more if nothing is beamed so far
 		n := 1 + m.level + more
@@ -97,7 +97,12 @@ func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, ba
 						l.Strike = score.StrikeAll
 					}
 				})
-				if p == nil || m.told.tells(s, []int{able[k]}, p.Sections[0], 0, p.Sections[0].Length) {
+				switch {
+				case p == nil:
+					why = m.cannot()
+					continue
+				case m.told.tells(s, []int{able[k]}, p.Sections[0], 0, p.Sections[0].Length):
+					why = "it prints the cycle of " + l.Name + " that is to be written; " + alone(Beam)
 					continue
 				}
 				if w := work(written(p, plain)); w > most {

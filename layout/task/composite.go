@@ -19,19 +19,25 @@ func (m *setter) composite(s *score.Section) (Exercise, string) {
 	if len(able) < 2 {
 		return Exercise{}, because(s, "it needs two layers whose loops play from start to end", notThrough)
 	}
+	told := false
 	for range len(able) { // some processes need others to start them over
 		layers := m.draw(able, m.level+1)
 		if whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))}); whole != nil {
-			if e, why := m.compositeOf(s, layers, whole.Sections[0]); why == "" {
+			e, why := m.compositeOf(s, layers, whole.Sections[0])
+			if why == "" {
 				return e, ""
 			}
+			told = told || why == isTold
 		}
 	}
-	if m.told.asked != nil {
+	if told {
 		return Exercise{}, "every excerpt prints the cycle of " + m.told.asked.name + " that is to be written; " + alone(Composite)
 	}
-	return Exercise{}, "the layers cannot be cut out"
+	return Exercise{}, m.cannot()
 }
+
+// isTold is why an excerpt does not serve that prints what another exercise asks.
+const isTold = "told"
 
 // compositeOf chooses the bars from an excerpt of the layers.
 func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
@@ -41,13 +47,13 @@ func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Sect
 		return m.told.tells(s, layers, section, section.Bar(n).Start, section.Bar(n+bars-1).End())
 	})
 	if len(starts) == 0 {
-		return Exercise{}, "told"
+		return Exercise{}, isTold
 	}
 	from := starts[m.random.IntN(len(starts))]
 	to := from + bars - 1
 	piece := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(to)})
 	if piece == nil {
-		return Exercise{}, "the layers cannot be cut out"
+		return Exercise{}, m.cannot()
 	}
 	section = piece.Sections[0]
 	e := Exercise{

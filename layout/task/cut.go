@@ -64,7 +64,7 @@ func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	given := m.excerptOf(s, []int{layer}, rule, run)
 	solved := m.excerptOf(s, []int{layer}, rule, func(l *score.Layer) { l.Loop, l.CutEvery = score.CutBars, bars })
 	if given == nil || solved == nil {
-		return Exercise{}, "the layer cannot be cut out"
+		return Exercise{}, m.cannot()
 	}
 	section := solved.Sections[0]
 	l := section.Layers[0]

@@ -73,10 +73,11 @@ func bare(s *score.Section) *score.Section {
 	return c
 }
 
-// settled makes a piece of one section; nil when it cannot be.
+// settled makes a piece of one section; nil when it cannot be, and refused says why.
 func (m *setter) settled(s *score.Section) *score.Piece {
 	p := &score.Piece{Title: m.p.Title, Grid: m.p.Grid, Sections: []*score.Section{s}}
 	if problems := p.Settle(); len(problems) > 0 {
+		m.refused = &problems[0]
 		return nil
 	}
 	return p

@@ -39,7 +39,7 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	}
 	long := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: 16})
 	if long == nil {
-		return Exercise{}, "the layer cannot be cut out"
+		return Exercise{}, m.cannot()
 	}
 	bars := 2
 	for _, l := range long.Sections[0].Layers {
@@ -48,12 +48,12 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 			bars++
 		}
 		if long.Sections[0].Bar(bars).End() < twice {
-			return Exercise{}, "no layer goes round twice within 16 bars"
+			return Exercise{}, "no layer goes round twice within 16 bars; a shorter loop would serve"
 		}
 	}
 	piece := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(bars)})
 	if piece == nil {
-		return Exercise{}, "the layer cannot be cut out"
+		return Exercise{}, m.cannot()
 	}
 	e := Exercise{Title: "Name the groupings",
 		Prompt: "Each player repeats one grouping, from the start of bar 1. Count the pulses from attack to attack, find " +

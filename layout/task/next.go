@@ -16,20 +16,19 @@ import (
 // the one after them.
 func (m *setter) next(s *score.Section) (Exercise, string) {
 	var able []int
-	why := "no layer has a process"
+	why := "no layer has a process; one that grows, turns, shifts or runs backwards would serve"
 	for i, l := range s.Layers {
 		if len(l.Process) == 0 {
 			continue
 		}
-		if rows.Of(s, nil).Finest(i) < l.Unit {
-			why = "its attacks lie between the pulses"
-			continue
-		}
-		if len(l.Patterns) > 1 {
-			why = "its groups take turns and change as well"
-			continue
-		}
-		if l.Offset == 0 && l.EnterAt == nil && l.LeaveAt == nil && l.Loop == score.Run && len(l.Except) == 0 {
+		switch lacks := either(notSteady, notFromTheStart)(l); {
+		case rows.Of(s, nil).Finest(i) < l.Unit:
+			why = l.Name + " has attacks between its pulses; figures of whole pulses would serve"
+		case len(l.Patterns) > 1:
+			why = l.Name + " takes several groupings in turn and changes as well; one grouping would serve"
+		case lacks != "":
+			why = l.Name + " has a process but " + lacks + "; one that plays from start to end, uncut and without exceptions, would serve"
+		default:
 			able = append(able, i)
 		}
 	}
@@ -40,6 +39,7 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 		var cycles []score.Cycle
 		l := s.Layers[able[k]]
 		if cycles, why = firstCycles(s, able[k], shownCycles(l)+1); why != "" {
+			why = l.Name + " " + why
 			continue
 		}
 		for comesBack(cycles, l.Unit) && len(cycles) > 3 { // 3+2+2 turned three times is itself
@@ -140,7 +140,7 @@ func shownCycles(l *score.Layer) int {
 // processes do not start over among them.
 func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
 	if n > 13 {
-		return nil, "the process is too slow to show"
+		return nil, "changes too slowly to be shown; a change after each five cycles or fewer would serve"
 	}
 	var cycles []score.Cycle
 	for c := range s.Cycles(layer) {
@@ -148,17 +148,17 @@ func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
 			break
 		}
 		if c.Number == 1 && len(cycles) > 0 && s.Layers[layer].Until == score.UntilRealignment {
-			return nil, "its process starts over too soon to be told"
+			return nil, "starts its process over before its rule can be told; a realignment that comes later, or a process that no realignment starts over, would serve"
 		}
 		if c.Length/s.Layers[layer].Unit > 64 {
-			return nil, "the cycles are too long to show"
+			return nil, "has cycles too long to be shown; cycles of 64 pulses or fewer would serve"
 		}
 		cycles = append(cycles, *c)
 		if len(cycles) == n {
 			return cycles, ""
 		}
 	}
-	return nil, fmt.Sprintf("the section is too short: it takes %d whole cycles", n)
+	return nil, fmt.Sprintf("has not the %d whole cycles that it takes; a longer section would serve", n)
 }
 
 // cycleRow writes a cycle pulse by pulse, as a chart does.

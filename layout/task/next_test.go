@@ -17,7 +17,7 @@ func TestTheNextCycleByHand(t *testing.T) {
 	if len(left) == 0 {
 		t.Fatal("a layer that leaves is not used")
 	}
-	assert.Equal(t, "no layer has a process", left[0].Why)
+	assert.Equal(t, "Gong has a process but leaves early; one that plays from start to end, uncut and without exceptions, would serve", left[0].Why)
 
 	_, left = Make(piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: 20 bars\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: {retrograde: {on: even}}\n"),
 		Options{Level: 1, Only: []Kind{Next}})

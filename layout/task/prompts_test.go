@@ -35,7 +35,7 @@ func TestLinesFinerThanThePulse(t *testing.T) {
 	require.Len(t, made, 1)
 	assert.Equal(t, []string{"one sign = one sixteenth:", "x struck: a group begins", "o struck inside a group", "= held", ". silent"}, made[0].Given.Legend)
 	assert.Equal(t, []Row{{Signs: strings.Fields("x = o o . . x = = = x = o o . . x = = =")}}, made[0].Given.Rows)
-	assert.Equal(t, []Left{{Next, "its attacks lie between the pulses"}}, left)
+	assert.Equal(t, []Left{{Next, "A has attacks between its pulses; figures of whole pulses would serve"}}, left)
 }
 
 // 5+4+3 in 5/4: the last eighth of 4 and the first of 3, which is tied over the

@@ -37,7 +37,7 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 	for piece == nil || len(inside(piece.Sections[0])) > found && bars > s.BarAt(last).N {
 		bars--
 		if piece = m.excerpt(s, s.Set, score.LengthRule{Kind: score.Bars, N: int64(bars)}); piece == nil {
-			return Exercise{}, "the layers cannot be cut out"
+			return Exercise{}, m.cannot()
 		}
 	}
 	section := piece.Sections[0]
@@ -71,13 +71,17 @@ func (m *setter) noRealignment(s *score.Section, most int) string {
 		}
 		why += fmt.Sprintf("; the first is in bar %d", n)
 		for level := m.level + 1; level <= 3; level++ {
-			if n <= 4<<level {
+			other := newSetter(m.p, Options{Seed: m.seed, Level: level}, Realign, newTold(m.p))
+			if _, lacks := other.make(Realign); n <= 4<<level && lacks == "" {
 				return why + fmt.Sprintf(", which --level %d asks for", level)
 			}
 		}
-		return why + ", beyond the 32 of level 3"
+		return why + "; loops that meet sooner would serve"
 	}
-	return why + ", nor elsewhere in the section"
+	if s.EveryBar() {
+		return "the loops meet in every bar; loops that drift apart for longer would serve"
+	}
+	return why + ", nor elsewhere in the section; a longer one, or loops that meet sooner, would serve"
 }
 
 // inside lists the realignments after a section's start and before its end.

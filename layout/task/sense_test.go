@@ -26,7 +26,7 @@ func one(t *testing.T, kind Kind, level int, text string) (Exercise, string) {
 func TestANextCycleFollowsFromThoseBefore(t *testing.T) {
 	text := "meter: 7/8\nlength: 15 bars\nlayers:\n  - {name: A, groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}}\n  - {name: B, groups: "
 	_, why := one(t, Next, 1, text+"21}\n")
-	assert.Equal(t, "its process starts over too soon to be told", why)
+	assert.Equal(t, "A starts its process over before its rule can be told; a realignment that comes later, or a process that no realignment starts over, would serve", why)
 
 	e, why := one(t, Next, 1, text+"5}\n")
 	require.Empty(t, why)
@@ -42,7 +42,7 @@ func TestANextCycleFollowsFromThoseBefore(t *testing.T) {
 // Two patterns in turn that also turn round are no rule to find in three cycles.
 func TestPatternsInTurnAreNotAskedFor(t *testing.T) {
 	_, why := one(t, Next, 1, "meter: 7/8\nlength: 9 bars\nlayers:\n  - {name: A, groups: [3+2+2, 4+3], process: {rotate: {by: 1}}}\n")
-	assert.Equal(t, "its groups take turns and change as well", why)
+	assert.Equal(t, "A takes several groupings in turn and changes as well; one grouping would serve", why)
 }
 
 // A layer whose cycles cannot be asked for leaves the others.

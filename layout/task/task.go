@@ -3,10 +3,12 @@ package task
 import (
 	"math/rand/v2"
 	"slices"
+	"strings"
 
 	"tieover/layout/rows"
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/source"
 )
 
 // Kind is one sort of exercise.
@@ -88,9 +90,12 @@ func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
 		if o.Only != nil && !slices.Contains(o.Only, kind) {
 			continue
 		}
-		random := rand.New(rand.NewPCG(o.Seed, uint64(slices.Index(kinds, kind))))
-		m := setter{p: p, level: o.Level, random: random, told: told}
-		exercises[kind], whys[kind] = m.make(kind)
+		exercises[kind], whys[kind] = newSetter(p, o, kind, told).make(kind)
+		if strings.HasSuffix(whys[kind], alone(kind)) { // a promise that is kept
+			if _, why := newSetter(p, o, kind, newTold(p)).make(kind); why != "" {
+				whys[kind] = why
+			}
+		}
 	}
 	for _, kind := range kinds {
 		e, asked := exercises[kind]
@@ -106,12 +111,20 @@ func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
 	return made, left
 }
 
-// maker makes one exercise.
+// setter makes one exercise.
 type setter struct {
 	p      *score.Piece
 	level  int
+	seed   uint64
 	random *rand.Rand
 	told   *told
+
+	refused *source.Problem // why the last excerpt could not be made
+}
+
+func newSetter(p *score.Piece, o Options, kind Kind, told *told) *setter {
+	random := rand.New(rand.NewPCG(o.Seed, uint64(slices.Index(kinds, kind))))
+	return &setter{p: p, level: o.Level, seed: o.Seed, random: random, told: told}
 }
 
 // make tries the piece's sections in a drawn order until one allows the

@@ -28,6 +28,19 @@ func because(s *score.Section, need string, why func(*score.Layer) string) strin
 	return need + "; " + strings.Join(reasons, ", ")
 }
 
+// cannot says why an excerpt could not be made, and what would allow it.
+func (m *setter) cannot() string {
+	why := "its layers cannot play apart from the others"
+	hint := "layers that wait for no other would serve"
+	if m.refused != nil {
+		why += ": " + m.refused.Text
+		if m.refused.Hint != "" {
+			hint = m.refused.Hint
+		}
+	}
+	return why + "; " + hint
+}
+
 // notThrough says why a layer's loop does not play from start to end, "" if it
 // does.
 func notThrough(l *score.Layer) string {
@@ -83,6 +96,14 @@ func notAudible(l *score.Layer) string {
 		case l.Figures[item.Size] != nil:
 			return "has figures"
 		}
+	}
+	return ""
+}
+
+// notFromTheStart says why a layer's first cycle does not begin the section.
+func notFromTheStart(l *score.Layer) string {
+	if l.Offset != 0 {
+		return "has an offset"
 	}
 	return ""
 }
