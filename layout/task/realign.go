@@ -63,6 +63,12 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 // noRealignment says when the first realignment comes instead, and which level
 // looks as far.
 func (m *setter) noRealignment(s *score.Section, most int) string {
+	switch {
+	case len(s.Set) == 0:
+		return because(s, "it needs layers whose loops play from start to end", notThrough)
+	case s.Together().Never:
+		return "the loops never begin together; another offset, or loops of other lengths, would serve"
+	}
 	why := fmt.Sprintf("no realignment lies within %d bars", most)
 	for r := range s.Realignments() {
 		n := s.BarAt(r.Time).N
