@@ -124,7 +124,7 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 		a.x0 = min(l.music(0)+20, start.x-leastTie)
 	}
 	if goesOn {
-		a.x1 = max(l.right()-20, end.x+leastTie)
+		a.x1 = max(l.right()-20, min(end.x+leastTie, l.width-5))
 	}
 	var under []obstacle
 	for _, i := range spots {
@@ -132,6 +132,7 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 			under = append(under, o)
 		}
 	}
+	under = append(under, l.headsUnder(first.staff, above, a.x0, a.x1)...)
 	for x := a.x0 + 2*cell; x < a.x1-2*cell; x += cell / 2 {
 		if y := st.outside(above, x, x); a.away*y > st.reach() {
 			under = append(under, obstacle{x, y + a.away*slurAir})
@@ -140,12 +141,48 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 	a.clear(under)
 	st.arc(&a)
 	x0, y0 := a.at(0)
-	for k := 4; k <= slurSteps; k += 4 {
+	for k := 1; k <= slurSteps; k++ {
 		x, y := a.at(k)
 		st.add(x0, x, min(y0, y)-10, max(y0, y)+10)
 		l.watched("slur", first.staff, x0, min(y0, y), x, max(y0, y))
 		x0, y0 = x, y
 	}
+}
+
+// headsUnder are the corners of all heads and accidentals on a staff between two
+// places.
+func (l *line) headsUnder(staff int, above bool, x0, x1 unit) (under []obstacle) {
+	corners := func(left, right, y unit) {
+		for _, x := range [2]unit{left - 8, right + 8} {
+			if x > x0 && x < x1 {
+				under = append(under, obstacle{x, y})
+			}
+		}
+	}
+	for i := range l.spots {
+		s := &l.spots[i]
+		if s.note == nil || s.staff != staff {
+			continue
+		}
+		y := s.bottom() + 65
+		if above {
+			y = s.top() - 65
+		}
+		for h := range s.pos {
+			left := s.x + s.headX(h)
+			corners(left, left+s.width(h), y)
+			if s.note.Heads[h].Accidental == sheet.NoSign || s.shared {
+				continue
+			}
+			sign, reach := s.accidentalOf(h), s.x+s.signX[h]
+			if above {
+				corners(reach, reach+sign.width, s.y(h)-sign.up-15)
+			} else {
+				corners(reach, reach+sign.width, s.y(h)+sign.down+15)
+			}
+		}
+	}
+	return under
 }
 
 // arc draws a slur, thin at its ends.

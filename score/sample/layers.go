@@ -119,6 +119,7 @@ func (w *writer) ornaments(l *layer) {
 		w.line("    slurs: %s", w.one("slurs", slurs))
 		w.line("    tails: tied")
 	} else if w.often(4, "tails") {
+		l.cut = true
 		w.line("    tails: %s", w.one("tails", []string{"tied", "cut"}))
 	}
 	if w.often(4, "pan") {

@@ -92,6 +92,7 @@ type layer struct {
 	on     instrument
 	core   bool // plain, constant and running on: it may decide where the layers realign
 	tuplet bool
+	cut    bool  // its tails may be
 	groups []int // sizes of its first pattern, nil for boxes and lines
 	box    bool  // a cycle in box notation: it can be turned, but not grow
 	runs   bool  // sounds from the start to the end and has cycles, which realignments do not start over

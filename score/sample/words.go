@@ -26,8 +26,8 @@ type instrument struct {
 
 var pitched = []instrument{
 	{layer: "Marimba", key: "marimba", pitches: []string{"E5", "B4", "G4", "D5", "C#4", "Bb3"}, chords: []string{"G3+D4", "C4+E4+G4"}, clefs: []string{"treble", "bass"}},
-	{layer: "Vibraphone", key: "vibraphone", pitches: []string{"A4", "C5", "F#4", "Eb5"}, chords: []string{"A3+E4"}},
-	{layer: "Clarinet", key: "clarinet", pitches: []string{"E4", "F#4", "Bb4", "D5", "G#4"}},
+	{layer: "Vibraphone", key: "vibraphone", pitches: []string{"A4", "C5", "F#4", "Eb5"}, chords: []string{"A3+E4"}, clefs: []string{"treble"}},
+	{layer: "Clarinet", key: "clarinet", pitches: []string{"E4", "F#4", "Bb4", "D5", "G#4"}, clefs: []string{"treble", "alto"}},
 	{layer: `"Horn & Gate"`, key: "horn", pitches: []string{"F3", "C4", "Eb4", "G4"}},
 	{layer: "Bass clarinet", key: "bass clarinet", pitches: []string{"C3", "G2", "Bb2", "D3"}},
 	{layer: "Low string", key: "double bass", pitches: []string{"E1", "A1", "D2", "G2"}, clefs: []string{"bass", "tenor", "treble"}},
