@@ -26,6 +26,7 @@ func (w *partWalk) marks(fb *frameBar) {
 	for i := range w.plan.voices {
 		w.voiceMarks(fb, i)
 	}
+	w.repeats(fb)
 	for i := 1; i < len(w.bar.Marks); i++ {
 		if sheet.WritingOrder(&w.bar.Marks[i-1], &w.bar.Marks[i]) > 0 {
 			slices.SortStableFunc(w.bar.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
@@ -176,6 +177,9 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	}
 	if c.plainVoice {
 		return
+	}
+	if v := &w.in.Voices[i]; v.As == score.AsSlashes && len(v.Segments) == 0 {
+		return // another voice has the slashes
 	}
 	kinds := w.o.Marks.all()
 	if w.o.Edition == sheet.Study {

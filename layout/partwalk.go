@@ -45,6 +45,9 @@ type partWalk struct {
 
 	spelling *bar.Transposer // the writer's, of the key at hand
 	bars     int             // made so far
+	equal    equalBars
+
+	rewritten bool // some layer of the section is not written as notes
 }
 
 type made struct {
@@ -62,6 +65,7 @@ type voiceState struct {
 	labels   map[*score.Group]string
 	printed  string // the grouping, in the play edition
 	reprint  bool   // the dynamic is due at the next attack
+	slurred  bool   // a slur leads out of the bar before
 
 	hairpins []hairpin       // to come, and the open one
 	spelling *bar.Transposer // of the note that is tied out of the bar before
@@ -130,6 +134,7 @@ func (w *partWalk) enter(fb *frameBar) {
 			})
 		}
 	}
+	w.rewritten, w.equal = w.rewrites(), equalBars{}
 }
 
 // make writes one bar.
@@ -163,6 +168,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	if w.overBarlines != nil {
 		w.overBarlines.decide(&w.in)
 	}
+	w.write(fb)
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
 	if fb.newSection || fb.newKey {

@@ -106,12 +106,26 @@ func voicesOf(part *sheet.Part) [][]string {
 	return voices
 }
 
+// layerStrikes are the attacks that are written as notes or as a rhythm. A sound
+// ends at the latest where the way of writing changes.
 func layerStrikes(s *score.Section, layer int) []strikeLength {
 	var all []strikeLength
+	l := s.Layers[layer]
 	for at, a := range s.Attacks(layer) {
 		length := a.Length
-		if s.Layers[layer].Tails == score.CutTails && !a.Touch.Has(score.Rolled) {
+		if l.Tails == score.CutTails && !a.Touch.Has(score.Rolled) {
 			length = min(length, s.BarAt(at).End()-at)
+		}
+		if s.EverWritten(l) {
+			as := onPaper(s.WrittenAt(l, s.BarAt(at).Start))
+			if as == score.AsSlashes {
+				continue
+			}
+			for bar := s.BarAt(at); bar.End() < at+length; bar = s.BarAt(bar.End()) {
+				if onPaper(s.WrittenAt(l, bar.End())) != as {
+					length = bar.End() - at
+				}
+			}
 		}
 		all = append(all, strikeLength{s.Start + at, length})
 	}

@@ -48,9 +48,10 @@ type PlanEntry struct {
 	Fermata bool // the beat there is held
 
 	Dynamic string    // "p"
+	Written *Written  // nil: unchanged
 	Hairpin Hairpin   // begins here
 	Slur    bool      // begins here
-	To      *Place    // where the hairpin, the slur or the gradual tempo ends
+	To      *Place    // where the hairpin, the slur, the gradual tempo or the way of writing ends
 	ToTime  beat.Time // settled
 	For     []string  // layers and players that its signs of players are for; nil: see Serves
 	ForAll  bool      // the spec says "for: all"
@@ -63,6 +64,9 @@ func (e *PlanEntry) lasting() string {
 		return "hairpin"
 	case e.Slur:
 		return "slur"
+	}
+	if e.Written != nil {
+		return "way of writing"
 	}
 	return e.Tempo.Words
 }

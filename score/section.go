@@ -125,6 +125,7 @@ type Layer struct {
 	SeriesBy SeriesBy         // what the next series waits for
 	Restart  Restart          // when the series starts over
 	Tails    Tails            // how a sound that crosses a barline is written
+	Written  Written          // as notes, slashes …
 	Dynamic  string           // "mf"; "" when none
 	Clef     *instrument.Clef // that it is read in; nil: the instrument's
 	Pan      *int             // -90 left … 90 right; nil: spread by default

@@ -81,7 +81,7 @@ func (st *settler) run() {
 		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
 	}
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.slurs, st.lyrics,
+		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.slurs, st.writings, st.lyrics,
 	} {
 		if step(); len(st.problems) > 0 {
 			return

@@ -169,7 +169,11 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 	}
 	regular := s.scale.col(s.st.Finest(row.Layer)) - 1
 	free := 0 // the first column not written yet
-	for i, c := range row.Cells {
+	cells := row.Cells
+	if s.slashed(b, row) {
+		cells, out.cells, out.held = nil, s.slashes(b), false
+	}
+	for i, c := range cells {
 		col, room := s.scale.col(c.At), regular
 		if i+1 < len(row.Cells) { // a cycle that starts over may follow closer
 			room = min(room, s.scale.col(row.Cells[i+1].At)-col-1)

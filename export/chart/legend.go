@@ -46,6 +46,7 @@ func (s *setter) legend() []string {
 		items = append(items, "~| held over the barline")
 	}
 	items = append(items, s.startsLegend()...)
+	items = append(items, s.slashLegend()...)
 	if s.hasTogether() {
 		items = append(items, s.togetherLegend())
 	}

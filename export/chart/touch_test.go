@@ -133,3 +133,12 @@ func TestGraceNotesInTheChart(t *testing.T) {
 	assert.Contains(t, got, "\n          ,           ,     ,\n                       >\n   8      |X 2 3 x 2 3 x 2 ||X\n")
 	assert.Contains(t, got, "\n           >   >   >   >     >\n            ,   ,   ,   ,\n   8      |X o o o o o o o ||X\n")
 }
+
+// A bar of slashes shows its beats; the composite and the gaps are those of the loop.
+func TestSlashesInTheChart(t *testing.T) {
+	got := written(t, "title: Sluice\nmeter: 4/4\nlength: 3 bars\nlayers:\n  - {name: Bell, groups: 3+3+2}\n  - {name: Gate, groups: 5+3}\n"+
+		"plan: [{at: bar 2, for: Bell, written: slashes, to: bar 3}]\n", chart.Default())
+	assert.Contains(t, got, "\n   8      |X 2 3 x 2 3 x 2 |/   /   /   /   |X 2 3 x 2 3 x 2 ||X\n")
+	assert.Contains(t, got, "\ntogether  |2 . . a . b a . |2 . . a . b a . |2 . . a . b a . ||2\n")
+	assert.Contains(t, got, "/ a beat written as a slash")
+}

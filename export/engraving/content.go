@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tieover/layout/sheet"
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -54,13 +55,22 @@ type item struct {
 	graces []grace
 }
 
-func (it *item) low() int         { return it.pos[it.order[0]] }
-func (it *item) high() int        { return it.pos[it.order[len(it.order)-1]] }
-func (it *item) y(head int) unit  { return -unit(it.pos[head]) * space / 2 }
-func (it *item) top() unit        { return -unit(it.high()) * space / 2 }
-func (it *item) bottom() unit     { return -unit(it.low()) * space / 2 }
-func (it *item) hasStem() bool    { return it.note != nil && it.note.Value.Power > 0 }
-func (it *item) flags() int       { return max(0, it.note.Value.Power-2) }
+func (it *item) low() int        { return it.pos[it.order[0]] }
+func (it *item) high() int       { return it.pos[it.order[len(it.order)-1]] }
+func (it *item) y(head int) unit { return -unit(it.pos[head]) * space / 2 }
+func (it *item) top() unit       { return -unit(it.high()) * space / 2 }
+func (it *item) bottom() unit    { return -unit(it.low()) * space / 2 }
+func (it *item) hasStem() bool {
+	return it.note != nil && it.note.Value.Power > 0 && it.voice.As != score.AsSlashes
+}
+
+func (it *item) flags() int {
+	if it.voice.As == score.AsSlashes {
+		return 0
+	}
+	return max(0, it.note.Value.Power-2)
+}
+
 func (it *item) free() bool       { return it.voice.Stem == sheet.StemFree }
 func (it *item) beamed() bool     { return it.note != nil && len(it.note.Beams) > 0 }
 func (it *item) size(u unit) unit { return u.percent(it.percent) }

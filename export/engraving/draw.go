@@ -68,6 +68,7 @@ func (l *line) drawPrefixes(i int) {
 		if p.time >= 0 && bar.NewMeter {
 			drawTime(&st.fills, bar.Measure.Signature, x+p.time)
 		}
+		l.drawRepeat(i, b)
 		if l.silent(b, st) {
 			y := unit(0)
 			if st.lines == 1 {
@@ -100,6 +101,11 @@ func (l *line) drawGathered(st *lineStaff, b, n int) {
 // layer, so that a page can find it: in each of several layers, a line feed between them.
 func (l *line) drawNote(st *lineStaff, s *spot) {
 	n := s.note
+	if s.voice.As == score.AsSlashes { // no attack
+		s.drawHead(&st.fills, st, 0)
+		s.drawDots(&st.fills)
+		return
+	}
 	k := &st.notes
 	k.put(`<path data-at="`)
 	at := l.e.sheet.Grid.Span(l.rows[s.bar].bars[s.part].Start + n.Start)

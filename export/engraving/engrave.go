@@ -62,6 +62,8 @@ type engraver struct {
 	held     map[verseKey]bool // syllables that go on
 	slurs    map[voiceKey]bool // that go on
 
+	repeated map[repeated]*sheet.Measure // what is drawn of them
+
 	watch bool   // boxes are kept for tests
 	skies []unit // room for skylines, used again by each system
 }
@@ -74,7 +76,7 @@ func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
 
 func newEngraver(s *sheet.Sheet, o Options) *engraver {
 	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true,
-		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, slurs: map[voiceKey]bool{}, kinds: make([]contents, len(s.Parts))}
+		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, slurs: map[voiceKey]bool{}, repeated: map[repeated]*sheet.Measure{}, kinds: make([]contents, len(s.Parts))}
 	if e.width == 0 {
 		e.width = DefaultPaper.line()
 	}

@@ -16,7 +16,7 @@ var update = flag.Bool("update", false, "write what is drawn into testdata; look
 
 // The first system of pieces that have, between them, all signs.
 func TestGoldens(t *testing.T) {
-	for _, name := range []string{"boat-song", "gate-signals", "growing-wake", "kopanica", "night-watch", "phasing-bells", "sluice-triplets", "two-hands", "three-sluices"} {
+	for _, name := range []string{"boat-song", "crane-shanty", "gate-signals", "growing-wake", "kopanica", "night-watch", "phasing-bells", "sluice-triplets", "two-hands", "three-sluices"} {
 		p := pieces(t)["../../testdata/sections/"+name+"/section.yaml"]
 		require.NotNil(t, p, name)
 		s, problems := layout.Lay(p, layout.Options{})

@@ -17,6 +17,10 @@ func (e *engraver) setHeads(it *item, part int, middle int) {
 	for i := range it.note.Heads {
 		h := &it.note.Heads[i]
 		shape := instrument.Normal
+		if it.voice.As != score.AsNotes {
+			it.head[i], it.order[i] = slashOf(it.note.Value.Power), i
+			continue
+		}
 		if h.Step != 0 {
 			it.pos[i] = stepsTo(h.Step, int(h.Octave)) - middle
 		} else if d := ins.Drums; len(d) > 0 {
@@ -60,6 +64,14 @@ func headOf(power int, shape instrument.Head) sign {
 	return headBlack
 }
 
+// slashOf is the slash of a note value, on the middle line.
+func slashOf(power int) sign {
+	if power < 2 {
+		return headSlashOpen
+	}
+	return headSlash
+}
+
 // headWidth is how wide a head is drawn in full size.
 func headWidth(s sign) unit {
 	switch s {
@@ -67,6 +79,10 @@ func headWidth(s sign) unit {
 		return 170
 	case headCross, headCircleCross:
 		return 112
+	case headSlash:
+		return slashWidth
+	case headSlashOpen:
+		return slashWidth + 60
 	}
 	return 118
 }
@@ -79,6 +95,8 @@ func stemInset(s sign, up bool) unit {
 		return 44
 	case headCircleCross, headDiamond, headDiamondOpen:
 		return 8
+	case headSlash, headSlashOpen:
+		return 80 // its corners are where stems begin
 	case headTriangle, headTriangleOpen:
 		if up {
 			return -40

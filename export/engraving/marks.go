@@ -53,6 +53,7 @@ func init() { // a literal would refer to itself
 		sheet.GradualStart:  {true, (*marker).gradualStart},
 		sheet.GradualStop:   {true, (*marker).gradualStop},
 		sheet.TempoStep:     {true, func(*marker, *marked) {}}, // only played
+		sheet.RepeatCount:   {false, (*marker).repeatCount},
 	}
 }
 

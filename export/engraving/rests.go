@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/layout/sheet"
+	"tieover/score"
 )
 
 // restForm is how a rest is drawn, by its value's power.
@@ -78,11 +79,15 @@ func (l *line) clearOfHeads(i int) {
 		if o.note == nil || o.column != s.column || o.staff != s.staff {
 			continue
 		}
+		air := unit(60)
+		if o.voice.As != score.AsNotes { // a slash is two spaces high
+			air += 50
+		}
 		switch {
 		case s.restY < 0:
-			s.restY = min(s.restY, floorTo(o.top()-down-60, space))
+			s.restY = min(s.restY, floorTo(o.top()-down-air, space))
 		case s.restY > 0:
-			s.restY = max(s.restY, -floorTo(-(o.bottom()+up+60), space))
+			s.restY = max(s.restY, -floorTo(-(o.bottom()+up+air), space))
 		}
 	}
 }

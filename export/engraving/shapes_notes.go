@@ -1,5 +1,8 @@
 package engraving
 
+// slashWidth is how wide a slash is; it is as high as two spaces.
+const slashWidth unit = 170
+
 // Heads: the left edge at x = 0, the middle at y = 0.
 func headShapes() map[sign]outline {
 	return map[sign]outline{
@@ -23,6 +26,13 @@ func headShapes() map[sign]outline {
 		headDiamondOpen: shape(
 			polygon([2]unit{0, 0}, [2]unit{59, -52}, [2]unit{118, 0}, [2]unit{59, 52}),
 			polygon([2]unit{22, 0}, [2]unit{59, 30}, [2]unit{96, 0}, [2]unit{59, -30}),
+		),
+		headSlash: shape(
+			polygon([2]unit{0, 100}, [2]unit{slashWidth - 70, -100}, [2]unit{slashWidth, -100}, [2]unit{70, 100}),
+		),
+		headSlashOpen: shape(
+			polygon([2]unit{0, 100}, [2]unit{slashWidth - 70, -100}, [2]unit{slashWidth + 60, -100}, [2]unit{130, 100}),
+			polygon([2]unit{40, 80}, [2]unit{112, 80}, [2]unit{slashWidth + 20, -80}, [2]unit{slashWidth - 52, -80}),
 		),
 		headTriangle: shape(
 			polygon([2]unit{0, 48}, [2]unit{59, -52}, [2]unit{118, 48}),

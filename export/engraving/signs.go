@@ -31,6 +31,8 @@ const (
 	headTriangle
 	headTriangleOpen
 	headCircleCross
+	headSlash
+	headSlashOpen
 	flagUp
 	flagUpShort
 	flagDown

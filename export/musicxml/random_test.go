@@ -52,6 +52,9 @@ func TestRandomSectionsAreClean(t *testing.T) {
 		heard, err := heardxml.Read(context.Background(), &doc)
 		require.NoError(t, err)
 		for _, part := range heard.Parts {
+			if rewritten(piece, part.Name) {
+				continue // slashes are no attacks
+			}
 			var got []string
 			for _, a := range part.Attacks {
 				var keys []int
@@ -67,6 +70,18 @@ func TestRandomSectionsAreClean(t *testing.T) {
 			assert.Equal(t, onsetsOf(piece, part.Name), got, "%s\n%s", part.Name, text)
 		}
 	})
+}
+
+// rewritten reports whether a player has something else than notes to read.
+func rewritten(p *score.Piece, name string) bool {
+	for _, s := range p.Sections {
+		for _, l := range s.Layers {
+			if (l.Name == name || l.Player == name) && s.EverWritten(l) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // onsetsOf lists a player's attacks as the score has them: moments from the

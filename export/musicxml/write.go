@@ -69,6 +69,8 @@ type partWriter struct {
 	edges    map[edgeKey][]byte
 	digits   []byte // scratch
 	scratch  []byte // of encodeInBar
+
+	slashed, repeated [2]bool // the bar before, by staff
 }
 
 func newPartWriter(laid *sheet.Sheet, index int, o Options, out *bufio.Writer) *partWriter {

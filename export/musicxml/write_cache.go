@@ -127,6 +127,28 @@ type edgeKey struct {
 	unprinted bool // the meter is said for programs only
 	key       bool
 	clef      bool
+	slashes   [2]change // by staff, as the next
+	repeats   [2]change
+}
+
+// change is how a way of writing that goes on over bars changes before one.
+type change int8
+
+const (
+	goesOn change = iota
+	begins
+	ends
+)
+
+// changed says how a way of writing changes where it was so before and is so now.
+func changed(before, now bool) change {
+	switch {
+	case now && !before:
+		return begins
+	case before && !now:
+		return ends
+	}
+	return goesOn
 }
 
 func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
@@ -140,6 +162,11 @@ func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
 	}
 	if k.meter || k.key || k.clef {
 		k.signature = b.Measure
+	}
+	for staff := range k.repeats {
+		slashed, repeated := isSlashed(b.Measure, staff+1), b.Repeats[staff] > 0
+		k.slashes[staff], k.repeats[staff] = changed(p.slashed[staff], slashed), changed(p.repeated[staff], repeated)
+		p.slashed[staff], p.repeated[staff] = slashed, repeated
 	}
 	return k
 }

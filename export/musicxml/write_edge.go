@@ -112,6 +112,7 @@ func (e *encoder) attributes(k edgeKey) *etree.Element {
 	if k.rest > 1 {
 		a.AddChild(elem("measure-style", number("multiple-rest", k.rest)))
 	}
+	e.addStyles(a, k)
 	if len(a.Child) == 0 {
 		return nil
 	}

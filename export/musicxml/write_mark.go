@@ -63,6 +63,8 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 		}
 		// Bold, for the grouping stands beside it.
 		return one(side, with(leaf("words", n), "font-style", "normal", "font-size", "8", "font-weight", "bold"))
+	case sheet.RepeatCount:
+		return one("above", with(leaf("words", "("+n+")"), "font-style", "normal", "font-size", "8"))
 	case sheet.CycleStart:
 		return one(side, bracket("start", v))
 	case sheet.CycleStop:

@@ -18,7 +18,7 @@ func (e *encoder) event(m *sheet.Measure, voice int, event sheet.Event) []*etree
 	case *sheet.Note:
 		notes := e.graces(v, event)
 		for i := range event.Heads {
-			notes = append(notes, e.note(v, event, i, sharesStaff(m, v)))
+			notes = append(notes, e.note(m, v, event, i))
 		}
 		return notes
 	case *sheet.Rest:
@@ -40,9 +40,13 @@ func (e *encoder) voiceEnd(m *sheet.Measure, voice int) []*etree.Element {
 // words stand on the first head only, ties and accidentals on each. A small note
 // is a cue, which sounds in another part: it has no sound of its own, and its
 // tie is a sign only.
-func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *etree.Element {
-	head, first := &n.Heads[index], index == 0
-	note := elem("note", when(v.Small, elem("cue")), when(!first, elem("chord")), e.headPlace(head), ticks("duration", n.Length))
+func (e *encoder) note(m *sheet.Measure, v *sheet.Voice, n *sheet.Note, index int) *etree.Element {
+	head, first, slash := &n.Heads[index], index == 0, v.As != score.AsNotes
+	place := e.headPlace
+	if slash {
+		place = func(*sheet.Head) *etree.Element { return e.slash(m, v) }
+	}
+	note := elem("note", when(v.Small, elem("cue")), when(!first, elem("chord")), place(head), ticks("duration", n.Length))
 	if n.TieIn && !v.Small {
 		note.AddChild(with(elem("tie"), "type", "stop"))
 	}
@@ -60,17 +64,22 @@ func (e *encoder) note(v *sheet.Voice, n *sheet.Note, index int, shared bool) *e
 	if n.Tuplet != nil {
 		note.AddChild(timeModification(n.Tuplet, n.Value))
 	}
-	if v.Stem != sheet.StemFree && n.Value.Power > 0 {
+	switch {
+	case v.As == score.AsSlashes:
+		note.AddChild(leaf("stem", "none"))
+	case v.Stem != sheet.StemFree && n.Value.Power > 0:
 		note.AddChild(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
 	}
-	if h := e.notehead(head, n.Touch); h != nil {
+	if slash {
+		note.AddChild(leaf("notehead", "slash"))
+	} else if h := e.notehead(head, n.Touch); h != nil {
 		note.AddChild(h)
 	}
 	e.addStaff(note, v)
 	if first {
 		addBeams(note, n)
 	}
-	if notations := e.notations(v, n, first, shared); len(notations.Child) > 0 {
+	if notations := e.notations(v, n, first, sharesStaff(m, v)); len(notations.Child) > 0 {
 		note.AddChild(notations)
 	}
 	if first {

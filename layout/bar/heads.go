@@ -28,7 +28,10 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 			continue
 		}
 		s := &v.Segments[events[i].segment]
-		n.Heads, n.Layers = mk.Heads(s, v.Voice.Bare), s.Layers
+		n.Heads, n.Layers = mk.Heads(s, v.Voice.Bare || v.As != score.AsNotes), s.Layers
+		if v.As == score.AsRhythm && !mk.Pitched { // it sounds as what is struck
+			n.Heads = mk.Heads(s, v.Voice.Bare)[:1]
+		}
 		n.Slur.Stops = s.Slur.Stops && !v.Voice.Bare && n.Start+n.Length == s.end() && !s.TieOut
 		first := n.Start == s.At && !s.TieIn
 		if first {
@@ -38,7 +41,9 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		case v.Voice.Bare:
 		case first:
 			n.Accent, n.Touch, n.Lyrics, n.Slur.Starts = s.Accent, s.Touch, s.Lyrics, s.Slur.Starts
-			n.Graces = mk.graces(s)
+			if v.As == score.AsNotes {
+				n.Graces = mk.graces(s)
+			}
 		default: // a tied piece
 			n.Touch = s.Touch & sheet.Stroked
 		}

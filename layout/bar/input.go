@@ -29,7 +29,8 @@ type VoiceInput struct {
 	Pulse    beat.Pulse
 	Unit     beat.Time
 	ByGroup  bool
-	Dry      bool // nothing is tied: the first sign of each sound, then rests
+	As       score.Written // heads of their own, or slashes on the middle line
+	Dry      bool          // nothing is tied: the first sign of each sound, then rests
 	Segments []Segment
 	Groups   []GroupPart
 	Cycles   []beat.Time // starts of cycles inside the bar: rests are cut there
@@ -78,7 +79,7 @@ func (in *Input) AppendKey(b []byte) []byte {
 }
 
 func (v *VoiceInput) appendKey(b []byte) []byte {
-	b = append(b, bits(v.ByGroup, v.BeamIn, v.BeamOut, v.Dry))
+	b = append(b, bits(v.ByGroup, v.BeamIn, v.BeamOut, v.Dry), byte(v.As))
 	b = binary.AppendUvarint(b, uint64(v.Unit))
 	b = append(b, byte(v.Pulse.Actual), byte(v.Pulse.Normal))
 	b = binary.AppendUvarint(b, uint64(len(v.Segments)))

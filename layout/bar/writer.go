@@ -63,8 +63,10 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 			return nil, nil, err
 		}
 		mk.heads(v, events)
-		mk.beams(in, v, events)
-		out := sheet.Voice{Staff: v.Voice.Staff, Number: v.Voice.Number, Stem: v.Voice.Stem, Small: v.Voice.Small, Layer: v.Voice.Layer}
+		if v.As != score.AsSlashes {
+			mk.beams(in, v, events)
+		}
+		out := sheet.Voice{Staff: v.Voice.Staff, Number: v.Voice.Number, Stem: v.Voice.Stem, Small: v.Voice.Small, As: v.As, Layer: v.Voice.Layer}
 		out.Events = make([]sheet.Event, len(events))
 		for j := range events {
 			out.Events[j] = events[j].event()

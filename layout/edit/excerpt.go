@@ -99,6 +99,7 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 				withoutRepeat(&b)
 			}
 			force.restate(&b)
+			cut.repeats(&b)
 			cut.left(&b)
 			cut.right(&b, to)
 			slices.SortStableFunc(b.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })

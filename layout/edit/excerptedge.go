@@ -11,8 +11,28 @@ type cutter struct {
 	open    map[int]map[sheet.MarkKind]bool // by voice
 	slurs   openSlurs
 	started bool
-	bars    int // so far
-	resting int // bars of the excerpt's start that lie in a gathered rest begun before
+	bars    int    // so far
+	resting int    // bars of the excerpt's start that lie in a gathered rest begun before
+	lost    [2]int // by staff: equal bars before the excerpt, of those that go on
+}
+
+// repeats writes the notes of the first bar out, and counts equal bars from there.
+func (c *cutter) repeats(b *sheet.Bar) {
+	b.Marks = slices.DeleteFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.RepeatCount })
+	for k, n := range b.Repeats {
+		switch {
+		case n == 0:
+			c.lost[k] = 0
+			continue
+		case !c.started:
+			c.lost[k], b.Repeats[k] = n-1, 0
+			continue
+		}
+		if n -= c.lost[k]; n%4 == 0 {
+			b.Marks = append(b.Marks, sheet.Mark{Kind: sheet.RepeatCount, Voice: sheet.FirstVoice(b.Measure, k+1), N: n})
+		}
+		b.Repeats[k] = n
+	}
 }
 
 // before counts how far a gathered rest of the bars left out reaches in.

@@ -139,6 +139,9 @@ func (f *finder) take(row []*sheet.Bar) {
 		for k := range b.Marks {
 			f.mark(i, b, &b.Marks[k], first)
 		}
+		if !first {
+			p.marks = append(p.marks, fmt.Sprint(b.Repeats))
+		}
 		p.marks = append(p.marks, "|")
 	}
 	if len(p.measures) > longestFold*len(row) {

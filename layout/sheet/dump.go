@@ -11,7 +11,8 @@ import (
 // are whole to 16th, 32 64 128 what is shorter; a dot, "r" before a rest, "~" for
 // a tie into a note, ( ) around a beam with "," where its inner levels break
 // and < > for hooks, [3:2 ] around a tuplet, then heads with printed signs
-// ("?" courtesy), accents, { and } where a slur begins and ends, and marks; grace notes before a /.
+// ("?" courtesy), accents, { and } where a slur begins and ends, and marks; grace
+// notes before a /, %1 before a bar whose staff 1 has a sign in their place.
 func Dump(s *Sheet) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %d bars\n", s.Title, s.Bars)
@@ -50,6 +51,11 @@ func dumpBar(b *strings.Builder, bar *Bar) {
 	if bar.NewMeter {
 		fmt.Fprintf(b, "%v ", bar.Measure.Signature)
 	}
+	for k, n := range bar.Repeats {
+		if n > 0 {
+			fmt.Fprintf(b, "%%%d ", k+1)
+		}
+	}
 	for i := range bar.Measure.Voices {
 		if i > 0 {
 			b.WriteString("\n        / ")
@@ -73,7 +79,8 @@ func dumpBar(b *strings.Builder, bar *Bar) {
 var markNames = map[MarkKind]string{Rehearsal: "rehearsal", Boxed: "boxed", TempoMark: "tempo", Words: "words", Cue: "cue",
 	CycleStart: "bracket(", CycleStop: "bracket)", CycleNumber: "cycle", Grouping: "grouping", GroupSize: "size",
 	DynamicMark: "dynamic", HairpinStart: "hairpin(", HairpinStop: "hairpin)", ChordSymbol: "chord", Stroke: "stroke", ScoreBar: "score bar",
-	GradualStart: "gradual(", GradualStop: "gradual)", TempoStep: "step", TechniqueMark: "technique"}
+	GradualStart: "gradual(", GradualStop: "gradual)", TempoStep: "step", TechniqueMark: "technique",
+	RepeatCount: "repeat"}
 
 // String says what the mark prints.
 func (m Mark) String() string {
@@ -99,6 +106,9 @@ func Rhythm(v *Voice) string { return VoiceText(v, false) }
 // VoiceText writes a voice as Dump does, with or without its heads.
 func VoiceText(v *Voice, heads bool) string {
 	var b strings.Builder
+	if heads && v.As != score.AsNotes {
+		fmt.Fprintf(&b, "%s: ", score.WrittenNames()[v.As])
+	}
 	for i, e := range v.Events {
 		n, isNote := e.(*Note)
 		tied := isNote && n.TieIn

@@ -50,6 +50,7 @@ const (
 	TempoStep // Tempo that is played from here on and not printed
 
 	TechniqueMark // Text: "pizz."; "(pizz.)" where it is in force already
+	RepeatCount   // N: so many equal bars up to here, over the middle of the last
 )
 
 // GoesOn and GoneOn are the Text of a GroupSize over the first and the second

@@ -114,6 +114,25 @@ type Staff struct {
 	Small bool // a partner's rhythm
 }
 
+// Middle is the pitch that stands on the middle line, without its alteration;
+// percussion is read as in treble clef, one line as its lowest.
+func (s Staff) Middle() (step byte, octave int) {
+	c := s.Clef
+	place := 4*7 + 6 // B4, in steps from C0
+	switch {
+	case c.Sign == 'G':
+		place -= 2 * (c.Line - 2)
+	case c.Sign == 'F':
+		place = 3*7 + 1 - 2*(c.Line-4) // D3 in bass clef
+	case c.Sign == 'C':
+		place = 4*7 - 2*(c.Line-3)
+	case s.Lines == 1:
+		place = 4*7 + 2
+	}
+	place += 7 * c.Octave
+	return "CDEFGAB"[place%7], place / 7
+}
+
 // Bars walks the part's bars in order. It can be called again and yields the
 // same. The yielded bar is only good until the next one; its Measure stays.
 func (p *Part) Bars() iter.Seq[*Bar] { return p.Walk }
@@ -145,6 +164,10 @@ type Bar struct {
 	Realigned bool // all layers of the set realign at its left barline, under a label or at the section's start
 	Forced    bool // a cut makes them
 	Divides   bool // a system may begin there
+
+	// Repeats has for each of two staves how many bars in a row are equal, this one
+	// included, where a sign stands for it; 0 where its notes do.
+	Repeats [2]int
 
 	Empty   bool // nothing sounds in it
 	Section int
@@ -187,8 +210,9 @@ type Voice struct {
 	Staff  int // from 1
 	Number int // unique in the part: 1–4 on staff 1, 5–8 on staff 2
 	Stem   Stem
-	Small  bool   // written in small notes: another player's rhythm
-	Layer  string // the name of what is written in it, the first of several; "" where it is no layer
+	Small  bool          // written in small notes: another player's rhythm
+	As     score.Written // notes; AsRhythm and AsSlashes have bare heads, slashes on the middle line
+	Layer  string        // the name of what is written in it, the first of several; "" where it is no layer
 	Events []Event
 }
 

@@ -3,6 +3,7 @@ package sheet
 import (
 	"iter"
 
+	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -23,7 +24,7 @@ func Sounds(p *Part) iter.Seq[Sound] {
 		for bar := range p.Bars() {
 			for i := range bar.Measure.Voices {
 				v := &bar.Measure.Voices[i]
-				if v.Small {
+				if v.Small || v.As == score.AsSlashes {
 					continue
 				}
 				for _, e := range v.Events {

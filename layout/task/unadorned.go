@@ -2,14 +2,15 @@ package task
 
 import "tieover/score"
 
-// unadorned takes off a layer what no exercise asks for: slurs, rolls and grace notes.
+// unadorned takes off a layer what no exercise asks for: slurs, rolls, grace notes
+// and slashes.
 func unadorned(l *score.Layer) {
 	l.Slurring = score.Slurring{}
 	touches := make([]score.Touch, len(l.Touches))
 	for i, t := range l.Touches {
 		touches[i] = t &^ (score.Rolled | score.Flam | score.Drag)
 	}
-	l.Touches = touches
+	l.Touches, l.Written = touches, score.AsNotes
 	var series [][]score.Chord // nil for a rhythm
 	for _, chords := range l.Series {
 		series = append(series, withoutGraces(chords))

@@ -54,7 +54,8 @@ type Attack struct {
 	Voice  string
 	Staff  int
 	Accent bool
-	Line   int // of the file, where it begins; 0 when not known
+	Slash  bool // its head is a slash: a rhythm or a beat, whatever is played
+	Line   int  // of the file, where it begins; 0 when not known
 }
 
 // Tone is what one notehead sounds. The zero value is a bare rhythm.

@@ -153,6 +153,9 @@ func (w *writer) plan() {
 		}
 	}
 	if w.bars >= 8 {
+		if w.often(20, "written") {
+			add("{at: bar 2, written: " + w.one("written", []string{"rhythm", "slashes", "repeats", "notes"}) + w.one("until", []string{"", ", to: bar 4"}) + "}")
+		}
 		if w.often(2, "hairpin") {
 			add("{at: bar 2, hairpin: " + w.one("hairpin", []string{"crescendo", "diminuendo"}) + ", to: bar 4}")
 		}

@@ -125,6 +125,9 @@ func (w *writer) ornaments(l *layer) {
 	if w.often(4, "pan") {
 		w.line("    pan: %d", w.number("pan", -90, 90))
 	}
+	if w.has(Ornaments) && w.often(6, "written") {
+		w.line("    written: %s", w.one("way", []string{"rhythm", "slashes", "repeats"}))
+	}
 }
 
 // layerPulse gives some layers a pulse of their own and reports whether the

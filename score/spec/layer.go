@@ -72,6 +72,7 @@ func layerKeys() []field[voice] {
 			i, _ := r.choice(n, "tails", tailWords())
 			v.Tails = []score.Tails{score.Tied, score.CutTails}[i]
 		}},
+		{"written", func(r *reader, n *yaml.Node, v *voice) { v.Written, _ = r.writing(n) }},
 		{"dynamic", func(r *reader, n *yaml.Node, v *voice) {
 			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
 				v.Dynamic = dynamicWords()[i]

@@ -57,6 +57,11 @@ func planKeys() []field[entry] {
 			}
 		}},
 		{"slur", func(r *reader, n *yaml.Node, e *entry) { e.Slur, _ = r.yes(n, "slur") }},
+		{"written", func(r *reader, n *yaml.Node, e *entry) {
+			if w, ok := r.writing(n); ok {
+				e.Written = &w
+			}
+		}},
 		{"to", func(r *reader, n *yaml.Node, e *entry) { e.To = r.planPlace(n, e.section, "to") }},
 		{"for", readFor},
 	}
@@ -91,7 +96,7 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 
 // ofPlayers are the keys of the plan that for serves, everybodys the others.
 var (
-	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin", "clef", "slur"}
+	ofPlayers  = []string{"text", "chord", "dynamic", "hairpin", "clef", "slur", "written"}
 	everybodys = []string{"mark", "meter", "tempo", "key", "fermata"}
 )
 
@@ -211,7 +216,7 @@ func (r *reader) checkEnd(item *yaml.Node, found nodes, e *entry) {
 		r.wrong(r.at(item), "write to:", "a hairpin needs its end")
 	case found["slur"] != nil && !ends:
 		r.wrong(r.at(item), "write to:", "a slur needs its end")
-	case ends && !lasts && !misread:
+	case ends && !lasts && !misread && found.lacks("written"):
 		r.wrong(r.at(found["to"]), "remove it, or write hairpin:, slur: or tempo: rit. with it", "to says where something ends, and nothing that lasts begins here")
 	}
 }
@@ -221,7 +226,7 @@ func (r *reader) checkEntry(item *yaml.Node, found nodes, e *entry) {
 	if found.lacks("at") {
 		r.wrong(r.at(item), "add at: bar 5, or another place", "a plan entry does not say when")
 	} else if len(found) == 1 || len(found) == 2 && found["for"] != nil {
-		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, fermata:, chord:, dynamic:, hairpin:, slur: or clef:", "nothing happens at this plan entry")
+		r.wrong(r.at(item), "add mark:, text:, meter:, tempo:, key:, fermata:, chord:, dynamic:, hairpin:, slur:, clef: or written:", "nothing happens at this plan entry")
 	}
 	r.checkEnd(item, found, e)
 	r.checkFor(found)

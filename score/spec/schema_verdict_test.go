@@ -224,7 +224,7 @@ var beyondSchema = strings.Fields(`
 	groups-underscore groups-unopened growing-cycle-never-meets-the-barline hairpin-backwards recording-backwards recording-twice instrument-far-off
 	instrument-unknown instrument-without-pitches key-signature-too-many layer-name-composed-otherwise
 	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes mark-twice
-	slur-backwards slurs-overlap clef-inside-a-bar key-inside-a-bar meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
+	slur-backwards slurs-overlap clef-inside-a-bar key-inside-a-bar written-inside-a-bar written-ends-early meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
 	cuts-count lyrics-left-over place-attack place-attack-of-a-line meter-by-a-late-layer
 	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first pitches-slash
 	tempo-gradual-backwards tempo-inside-a-gradual tempo-gradual-too-long tempo-gradual-too-exact tempo-a-tempo-first

@@ -29,6 +29,7 @@ type comparison struct {
 	voices    map[string]int
 	runs      []run
 	found     []Difference
+	written   []writing
 }
 
 // read lists the notes of both sides.

@@ -58,12 +58,14 @@ func (v *vocabulary) called(sound, name string) called { return called{v.of(soun
 // section that ends with a repeat is played twice.
 func (c *comparison) expected(layers []layer) []note {
 	var notes []note
+	c.written = nil
 	start := beat.Time(0)
 	for i, s := range c.piece.Sections {
 		for range s.Played() {
 			for k, l := range layers {
 				if l.at[i] >= 0 {
 					notes = c.layerNotes(notes, s, l.at[i], k, start)
+					c.write(s, s.Layers[l.at[i]], start)
 				}
 			}
 			start += s.Extent()
@@ -79,8 +81,19 @@ func (c *comparison) layerNotes(notes []note, s *score.Section, layer, k int, st
 	finer := beat.Time(c.grid / s.Grid)
 	first := len(notes)
 	known := map[score.Tone]called{}
+	rewritten := !c.composite && s.EverWritten(l)
 	for at, a := range s.Attacks(layer) {
-		for _, tone := range a.Tones {
+		as, tones, cut := score.AsNotes, a.Tones, false
+		if rewritten {
+			as, cut = asWritten(s, l, at, at+a.Length)
+		}
+		switch as {
+		case score.AsSlashes:
+			continue
+		case score.AsRhythm:
+			tones = a.Tones[:1]
+		}
+		for _, tone := range tones {
 			of, ok := known[tone]
 			if !ok {
 				of = c.words.called(wanted(tone, l.Instrument))
@@ -89,8 +102,11 @@ func (c *comparison) layerNotes(notes []note, s *score.Section, layer, k int, st
 				}
 				known[tone] = of
 			}
+			if as == score.AsRhythm {
+				of = c.words.called("x", "a note")
+			}
 			notes = append(notes, note{onset: (start + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
-				layer: k, loose: l.Tails == score.CutTails})
+				layer: k, loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}
 	if c.rhythmOnly {
@@ -120,6 +136,9 @@ func (c *comparison) played(layers []layer) []note {
 	known := map[heard.Tone]called{}
 	for _, a := range c.part.Attacks {
 		onset, length := c.grid.Must(a.Onset), c.grid.Must(a.Length)
+		if c.slashed(onset, a.Slash) {
+			continue
+		}
 		for _, tone := range a.Tones {
 			of, ok := known[tone]
 			if !ok {
@@ -128,6 +147,9 @@ func (c *comparison) played(layers []layer) []note {
 					of = c.words.called("x", "a note")
 				}
 				known[tone] = of
+			}
+			if a.Slash {
+				of = c.words.called("x", "a note")
 			}
 			notes = append(notes, note{onset: onset, length: length, sound: of.sound, name: of.name, layer: -1, voice: a.Voice})
 		}

@@ -85,6 +85,7 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	for _, c := range w.parts {
 		r.Notes += c.wanted
 		r.Compared = append(r.Compared, c.names...)
+		r.Remarks = append(r.Remarks, c.tellWritten()...)
 	}
 	w.findExchangedParts()
 	w.findBars()

@@ -44,6 +44,7 @@ type readNote struct {
 	line       int
 	tied, ties bool // a tie ends, begins here
 	accent     bool
+	slash      bool
 }
 
 type readMark struct {

@@ -51,7 +51,7 @@ func (b *barReading) note(e *element) error {
 		return err
 	}
 	note.tied, note.ties = tieEnds(e)
-	note.accent = isAccented(e)
+	note.accent, note.slash = isAccented(e), e.kidText("notehead") == "slash"
 	if e.get("print-object") == "no" {
 		b.hidden++
 	}

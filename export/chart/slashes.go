@@ -1,0 +1,42 @@
+package chart
+
+import (
+	"slices"
+
+	"tieover/layout/rows"
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// slash stands for a beat of a layer that is written so.
+const slash = "/"
+
+// slashed reports whether a layer that sounds in a bar is written in slashes there.
+func (s *setter) slashed(b *rows.Bar, row *rows.Row) bool {
+	section := s.st.Section
+	return section.WrittenAt(section.Layers[row.Layer], b.Start) == score.AsSlashes &&
+		slices.ContainsFunc(row.Cells, func(c rows.Cell) bool { return c.Sign != rows.Silent })
+}
+
+// slashes are the beats of a bar.
+func (s *setter) slashes(b *rows.Bar) (cells []token) {
+	at := beat.Time(0)
+	for _, span := range b.Signature.Beats() {
+		if at < b.Length {
+			cells = append(cells, token{s.scale.col(at), slash})
+		}
+		at += s.st.Section.Grid.Must(span)
+	}
+	return cells
+}
+
+// slashLegend explains them if some layer has them.
+func (s *setter) slashLegend() []string {
+	section := s.st.Section
+	if slices.ContainsFunc(s.st.Layers, func(i int) bool {
+		return slices.ContainsFunc(section.WrittenAs(section.Layers[i]), func(w score.WrittenFrom) bool { return w.Written == score.AsSlashes })
+	}) {
+		return []string{slash + " a beat written as a slash"}
+	}
+	return nil
+}

@@ -1,0 +1,26 @@
+package bar
+
+import (
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// Slashes are the beats of a bar, each as one sign; a summand of an additive bar
+// that no sign can have is divided into twos, with what is left at its end.
+func Slashes(sig score.Signature, v NoteValues) []Segment {
+	var all []Segment
+	at := beat.Time(0)
+	for _, length := range sig.Beats() {
+		end := at + v.Grid.Must(length)
+		unit := v.Grid.Must(beat.Of(1, 1)) / beat.Time(sig.Terms[0].Unit)
+		for at < end {
+			one := end - at
+			if _, ok := v.value(one, 1, 1); !ok {
+				one = min(one, 2*unit)
+			}
+			all = append(all, Segment{At: at, Length: one, Tones: score.Chord{{}}})
+			at += one
+		}
+	}
+	return all
+}

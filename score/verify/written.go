@@ -1,0 +1,76 @@
+package verify
+
+import (
+	"fmt"
+
+	"tieover/score"
+	"tieover/score/beat"
+)
+
+// writing is a stretch in which a layer is slashes or a rhythm. Times are ticks of
+// the comparison's grid.
+type writing struct {
+	layer       string
+	as          score.Written
+	from, to    beat.Time
+	first, last int // bars
+}
+
+// asWritten says how an attack is written, and whether its sound is cut off where
+// the way of writing changes.
+func asWritten(s *score.Section, l *score.Layer, at, end beat.Time) (as score.Written, cut bool) {
+	as = s.WrittenAt(l, at)
+	for _, w := range s.WrittenAs(l) {
+		cut = cut || at < w.Time && w.Time < end
+	}
+	return as, cut
+}
+
+// write notes where a layer of a section, which starts at a tick of the piece, is
+// slashes or a rhythm.
+func (c *comparison) write(s *score.Section, l *score.Layer, start beat.Time) {
+	if c.composite || !s.EverWritten(l) {
+		return
+	}
+	finer := beat.Time(c.grid / s.Grid)
+	for bar := range s.Bars() {
+		as := s.WrittenAt(l, bar.Start)
+		if as != score.AsSlashes && as != score.AsRhythm {
+			continue
+		}
+		from, to := (start+bar.Start)*finer, (start+bar.End())*finer
+		if n := len(c.written) - 1; n >= 0 && c.written[n].layer == l.Name && c.written[n].as == as && c.written[n].to == from {
+			c.written[n].to, c.written[n].last = to, bar.Number
+			continue
+		}
+		c.written = append(c.written, writing{l.Name, as, from, to, bar.Number, bar.Number})
+	}
+}
+
+// slashed reports whether what the score has at a moment is not compared: slashes,
+// or whatever stands where all layers of the part are slashes.
+func (c *comparison) slashed(onset beat.Time, slash bool) bool {
+	n := 0
+	for _, w := range c.written {
+		if w.as == score.AsSlashes && w.from <= onset && onset < w.to {
+			n++
+		}
+	}
+	return n > 0 && (slash || n == len(c.layers))
+}
+
+// tellWritten says what is compared in part or not at all.
+func (c *comparison) tellWritten() (said []string) {
+	for _, w := range c.written {
+		bars, are := fmt.Sprintf("bars %d-%d", w.first, w.last), "are"
+		if w.first == w.last {
+			bars, are = fmt.Sprintf("bar %d", w.first), "is"
+		}
+		what := "slashes and not compared"
+		if w.as == score.AsRhythm {
+			what = "a rhythm, of which only the onsets are compared"
+		}
+		said = append(said, fmt.Sprintf("%s %s %s %s", w.layer, bars, are, what))
+	}
+	return said
+}
