@@ -167,7 +167,7 @@ func Taps(taps []float64, o Options) Result {
 	switch {
 	case len(part) < len(taps):
 		return res.whole(taps, o)
-	case len(res.Readings) == 0 && res.Free != nil:
+	case res.Free != nil && (len(res.Readings) == 0 || res.Readings[0].Saved <= 0):
 		r := res.Free.row
 		r.bound = true
 		res.nearest(r.looped(gapsOf(res.Free.Places), res.Free.Places, o, math.Inf(1)))
@@ -264,14 +264,21 @@ func (res *Result) add(r *Reading) {
 	}
 }
 
-// nearest notes a reading that has to have loops, if it does.
+// nearest notes a reading that has to have loops, if it does: as the nearest where
+// there is no other, else before others that are longer.
 func (res *Result) nearest(r *Reading) {
 	if r == nil {
 		return
 	}
-	if r.demote(); r.HasLoop() {
+	if r.demote(); !r.HasLoop() {
+		return
+	}
+	r.Saved = res.Free.Bits - r.Bits
+	switch {
+	case len(res.Readings) == 0:
 		res.Nearest = r
-		r.Saved = res.Free.Bits - r.Bits
+	case r.Bits < res.Readings[0].Bits:
+		res.Readings = slices.Insert(res.Readings, 0, r)
 	}
 }
 
