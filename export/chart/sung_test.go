@@ -25,7 +25,7 @@ layers:
   - {name: Rail, groups: 4+4}
 `
 	opt := chart.Default()
-	assert.NotContains(t, written(t, text, opt), "ta")
+	assert.NotContains(t, written(t, text, opt), "ta ")
 	opt.Sung = true
 	_, rows, _ := strings.Cut(written(t, text, opt), "\n\n")
 	assert.True(t, strings.HasPrefix(rows, strings.TrimPrefix(`
