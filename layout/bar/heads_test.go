@@ -104,6 +104,35 @@ func TestSignsOfABeginning(t *testing.T) {
 	assert.Equal(t, []string{"e group", "h"}, begun(false, true), "a bare staff shows the groups alone")
 }
 
+// A slur begins with a sound's first sign and ends with its last; one tied over a
+// barline has the one here and the other there.
+func TestSlursOfTiedPieces(t *testing.T) {
+	for _, c := range []struct {
+		tieIn, tieOut, bare bool
+		is                  []score.Slur
+	}{
+		{false, false, false, []score.Slur{{Starts: true}, {Stops: true}}},
+		{true, false, false, []score.Slur{{}, {Stops: true}}},
+		{false, true, false, []score.Slur{{Starts: true}, {}}},
+		{false, false, true, []score.Slur{{}, {}}},
+	} {
+		in := drawing{meter: "4/4", step: "1/8", steps: "...x===="}.input(t)
+		in.Voices[0].Voice.Bare = c.bare
+		s := &in.Voices[0].Segments[0]
+		s.Slur, s.TieIn, s.TieOut = score.Slur{Starts: true, Stops: true}, c.tieIn, c.tieOut
+		w := Writer{NoteValues: NoteValues{Grid: testGrid}}
+		m, _, err := w.Write(in)
+		require.NoError(t, err)
+		var got []score.Slur
+		for _, e := range m.Voices[0].Events {
+			if n, ok := e.(*sheet.Note); ok {
+				got = append(got, n.Slur)
+			}
+		}
+		assert.Equal(t, c.is, got, "%+v", c)
+	}
+}
+
 // A roll shows on each tied piece, other touches at the beginning alone.
 func TestTouchesOfTiedPieces(t *testing.T) {
 	in := drawing{meter: "4/4", step: "1/8", steps: "...x===="}.input(t)

@@ -35,6 +35,7 @@ func TestSpelledBy(t *testing.T) {
 		{"4/4", "1/8", "x=x=====", "4+4", "q q~h", "q h.", "q q~h"},
 		{"4/4", "1/8", "x=====xx", "2+4+2", "h. e e", "h. e e", "h~q e e"},
 		{"4/4", "1/8", "xx====xx", "3+3+2", "e q~q. e e", "e q.~q e e", "e e~q~q e e"},
+		{"4/4", "1/8", "x=x=====", "2+2+4", "q h.", "q h.", "q q~h"},
 		// Compound beats are never hidden by the meter, pulses may be.
 		{"9/8", "1/8", "xx==x====", "1+3+5", "e q. q~q.", "e q~e q~q.", "e q~e q~q."},
 		{"6/8", "1/16", "x==x==x=====", "6+6", "e. e. q.", "e. e. q.", "e~s s~e q."},
