@@ -92,7 +92,7 @@ func TestSearchInventsNoOrderOfPitches(t *testing.T) {
 // more of them than chance makes.
 func TestSearchInventsNoOrderOfShuffledPitches(t *testing.T) {
 	random := rand.New(rand.NewPCG(8, 5))
-	const lists = 1000
+	lists := chanceLists()
 	invented := 0
 	for range lists {
 		n := 24 + random.IntN(40)
