@@ -143,6 +143,8 @@ func made() map[string]struct {
 	return map[string]input{
 		"2 MiB":                 one("title: Towpath\n"+tail+strings.Repeat("# quiet water\n", 150_000), "0: the file has more than 1048576 bytes (1 MiB)"),
 		"not UTF-8":             one("title: Towpath\nsubtitle: \xff\n"+tail, "2: not UTF-8 text"),
+		"MusicXML":              one("<?xml version=\"1.0\"?>\n<score-partwise/>\n", "0: the file is a score or sound, not a section spec"),
+		"MIDI":                  one("MThd\x00\x00\x00\x06", "0: the file is a score or sound, not a section spec"),
 		"UTF-16":                one("\xff\xfe"+string(wide), "0: the file is UTF-16 or UTF-32, not UTF-8"),
 		"65 layers":             one("title: Towpath\nlayers:\n"+many.String(), "67: more than 64 layers in a section"),
 		"300 unknown keys":      one("title: Towpath\n"+strings.Repeat("x: 1\n", 300)+tail, append([]string{"0: 100 more problems in this file"}, unknown...)...),

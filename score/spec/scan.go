@@ -18,6 +18,9 @@ const MaxSize = 1 << 20
 func (r *reader) scan(text []byte) (clean string, ok bool) {
 	whole := source.Pos{File: r.file}
 	switch {
+	case bytes.HasPrefix(text, []byte("<?xml")), bytes.HasPrefix(text, []byte("MThd")), bytes.HasPrefix(text, []byte("PK\x03\x04")):
+		r.wrong(whole, "name the section spec here; find and verify read scores", "the file is a score or sound, not a section spec")
+		return "", false
 	case len(text) > MaxSize:
 		r.wrong(whole, "split the piece into several files", "the file has more than %d bytes (1 MiB)", MaxSize)
 		return "", false
