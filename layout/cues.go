@@ -94,7 +94,12 @@ func (q *cuer) whose(b *sheet.Bar, layer int) (m sheet.Mark, ok bool) {
 	case -1:
 		text += ", sounds an octave lower"
 	default:
-		text += fmt.Sprintf(", sounds %d octaves %s", max(up, -up), map[bool]string{true: "higher", false: "lower"}[up > 0])
+		text += fmt.Sprintf(", sounds %d octaves ", max(up, -up))
+		if up > 0 {
+			text += "higher"
+		} else {
+			text += "lower"
+		}
 	}
 	return sheet.Mark{Kind: sheet.Cue, Voice: last, Before: first, Text: text}, true
 }
@@ -128,7 +133,7 @@ func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 		}
 	}
 	in.Voices[0].ByGroup = q.w.o.spellsByGroup(c.layer, in.Signature)
-	m, _, err := q.w.maker.Write(&in)
+	m, _, err := q.w.writer.Write(&in)
 	if err != nil {
 		return b.Measure // a rhythm that has no notation here is no help to the player
 	}
@@ -148,7 +153,7 @@ func (q *cuer) octaves(l *score.Layer) int {
 	var places []int
 	for _, t := range tonesOf(l) {
 		if t.IsPitched() {
-			w, _, _ := q.w.maker.Wanted.Written(t)
+			w, _, _ := q.w.writer.Wanted.Written(t)
 			places = append(places, bar.LetterIndex(w.Step)+7*int(w.Octave))
 		}
 	}

@@ -62,7 +62,7 @@ type part struct {
 	p      *score.Piece
 	o      Options
 	plan   *partPlan
-	maker  *bar.Writer
+	writer *bar.Writer
 	frame  *framer
 	top    bool // carries the signs for everybody
 	chords bool // carries the chord symbols
@@ -97,7 +97,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 		}
 	}
 	pt := &part{p: p, o: o, plan: plan}
-	pt.maker = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
+	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
 	pt.frame = newFramer(p, &pt.o)
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {

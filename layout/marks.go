@@ -61,7 +61,7 @@ func (w *partWalk) chordSymbols(fb *frameBar) {
 }
 
 func (w *partWalk) chordSymbol(fb *frameBar, e *score.PlanEntry, voice int) {
-	w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Voice: voice, Text: written(w.maker.Wanted, e.Chord), Sounding: e.Chord})
+	w.put(fb, e.Time, sheet.Mark{Kind: sheet.ChordSymbol, Voice: voice, Text: written(w.writer.Wanted, e.Chord), Sounding: e.Chord})
 }
 
 // playersWords writes the texts and chord symbols that are for some layers: once

@@ -20,7 +20,7 @@ const memoSize = 4096
 // same Measure.
 type partWalk struct {
 	*part
-	maker        *bar.Writer // the walk's own: it collects respellings
+	writer       *bar.Writer // the walk's own: it collects respellings
 	problems     *source.Problems
 	lenient      bool           // bars that cannot be written are left empty: another walk reports them
 	overBarlines *barlineBeams  // for beams over barlines; nil without
@@ -72,8 +72,8 @@ type voiceState struct {
 }
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
-	mk := *pt.maker
-	w := &partWalk{part: pt, maker: &mk, problems: problems, failed: map[string]int{}, section: -1,
+	own := *pt.writer
+	w := &partWalk{part: pt, writer: &own, problems: problems, failed: map[string]int{}, section: -1,
 		grids: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
 	w.in.Voices = make([]bar.VoiceInput, len(pt.plan.voices))
 	for i := range w.in.Voices {
@@ -142,7 +142,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	if fb.newSection || fb.newKey {
 		wanted := w.plan.wanted
 		wanted.KeyOf(fb.key)
-		w.maker.Wanted, w.spelling = wanted, &wanted
+		w.writer.Wanted, w.spelling = wanted, &wanted
 	}
 	newClef := w.clefsFor(fb)
 	w.measureFor(fb, newClef)
@@ -217,7 +217,7 @@ func (w *partWalk) measureFor(fb *frameBar, newClef bool) {
 		m = bar.NewMetricGrid(fb.sig, w.p.Grid)
 		w.grids[name] = m
 	}
-	key := w.maker.Wanted.Key
+	key := w.writer.Wanted.Key
 	w.sig, w.grid = fb.sig, m
 	w.in.Signature, w.in.MetricGrid, w.in.Key = fb.sig, m, key
 	full := fmt.Sprintf("%s %v %v", name, key, w.in.Clefs)
@@ -242,7 +242,7 @@ func (w *partWalk) alteredTieIn() bool {
 		if len(v.Segments) == 0 || !v.Segments[0].TieIn {
 			continue
 		}
-		for _, h := range w.maker.Heads(&v.Segments[0], v.Voice.Bare) {
+		for _, h := range w.writer.Heads(&v.Segments[0], v.Voice.Bare) {
 			if h.Step != 0 && h.Alter != sheet.KeyAlter(w.in.Key, h.Step) {
 				return true
 			}
@@ -256,7 +256,7 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 	w.key = w.in.AppendKey(w.key[:0])
 	done, ok := w.memo[string(w.key)]
 	if !ok {
-		m, altered, err := w.maker.Write(&w.in)
+		m, altered, err := w.writer.Write(&w.in)
 		if err != nil {
 			w.fail(fb, err.(*bar.Unwritable))
 			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Length: w.in.MetricGrid.Length}

@@ -53,7 +53,7 @@ func proofs(parts []*part, choose bool) []proof {
 			list[i].bars++
 			list[i].begins.See(b)
 		}
-		list[i].respelt = w.maker.Respelt
+		list[i].respelt = w.writer.Respelt
 		w.close()
 	}
 	return list
@@ -77,7 +77,7 @@ func planSystems(parts []*part, list []proof) {
 		}
 	}
 	for i, w := range walks {
-		list[i].bars, list[i].begins, list[i].respelt = w.bars, begins, w.maker.Respelt
+		list[i].bars, list[i].begins, list[i].respelt = w.bars, begins, w.writer.Respelt
 	}
 	frame := parts[0].frame // one for all
 	frame.systems = slices.Values(kept)
@@ -130,7 +130,7 @@ func (walks walksAhead) systems() iter.Seq[system] {
 		}
 		lowest := walks[len(walks)-1]
 		room := lowest.o.room(partLead)
-		systems := systemsOf(room.unitsOf(lowest.part.maker.Grid, lowest.printed(), beside), room)
+		systems := systemsOf(room.unitsOf(lowest.part.writer.Grid, lowest.printed(), beside), room)
 		if page := lowest.o.Page; page != (sheet.PageRoom{}) {
 			systems = pagesOf(systems, inSystems(page, staves))
 		}

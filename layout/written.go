@@ -95,7 +95,7 @@ func (w *partWalk) slash(v *bar.VoiceInput, slashed *bool) {
 	v.Pulse = beat.Plain(beat.Of(1, 4))
 	if sounds && !*slashed {
 		*slashed = true
-		v.Segments = append(v.Segments, bar.Slashes(w.in.Signature, w.maker.NoteValues)...)
+		v.Segments = append(v.Segments, bar.Slashes(w.in.Signature, w.writer.NoteValues)...)
 	}
 }
 

@@ -103,6 +103,21 @@ const (
 	Ticks                          // N of the grid; for a section that is to last as long as another, no spec says so
 )
 
+// String names one of what is counted.
+func (k LengthKind) String() string {
+	switch k {
+	case Realignments:
+		return "realignment"
+	case Bars:
+		return "bar"
+	case Pulses:
+		return "pulse"
+	case Returns:
+		return "return"
+	}
+	return "tick"
+}
+
 // Layer is one voice with its own cycle.
 type Layer struct {
 	Pos    source.Pos

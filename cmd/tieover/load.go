@@ -16,7 +16,7 @@ const longPiece = 4096
 
 // lengthWords is a length as the spec says it.
 func lengthWords(r score.LengthRule) string {
-	unit := map[score.LengthKind]string{score.Realignments: "realignment", score.Pulses: "pulse", score.Returns: "return"}[r.Kind]
+	unit := r.Kind.String()
 	if r.N != 1 {
 		unit += "s"
 	}

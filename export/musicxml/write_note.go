@@ -68,7 +68,7 @@ func (e *encoder) note(m *sheet.Measure, v *sheet.Voice, n *sheet.Note, index in
 	case v.As == score.AsSlashes:
 		note.AddChild(leaf("stem", "none"))
 	case v.Stem != sheet.StemFree && n.Value.Power > 0:
-		note.AddChild(leaf("stem", map[sheet.Stem]string{sheet.StemUp: "up", sheet.StemDown: "down"}[v.Stem]))
+		note.AddChild(leaf("stem", v.Stem.String()))
 	}
 	if slash {
 		note.AddChild(leaf("notehead", "slash"))

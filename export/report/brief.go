@@ -70,10 +70,10 @@ func (t *text) loops() []string {
 		looped = append(looped, name+loops+t.loop(i, l)+present)
 	}
 	if len(looped) > 0 {
-		said = append(said, beat.Listed(t.some(looped), "and")+".")
+		said = append(said, beat.Listed(shortened(looped), "and")+".")
 	}
 	if len(lines) > 0 {
-		said = append(said, fmt.Sprintf("%s %s.", beat.Listed(t.some(lines), "and"), verb(len(lines), "plays a free line", "play free lines")))
+		said = append(said, fmt.Sprintf("%s %s.", beat.Listed(shortened(lines), "and"), verb(len(lines), "plays a free line", "play free lines")))
 	}
 	return append(said, t.shared()...)
 }
@@ -114,8 +114,8 @@ func (t *text) present(i int) string {
 // mostNamed is up to how many of a kind are named in the opening sentences.
 const mostNamed = 8
 
-// some keeps a list short enough to be read.
-func (t *text) some(list []string) []string {
+// shortened keeps a list short enough to be read.
+func shortened(list []string) []string {
 	if len(list) <= mostNamed {
 		return list
 	}
@@ -138,20 +138,20 @@ func (t *text) shared() []string {
 	var said []string
 	for _, p := range players {
 		if len(has[p]) > 1 {
-			said = append(said, fmt.Sprintf("%s plays %s", p, beat.Listed(t.some(has[p]), "and")))
+			said = append(said, fmt.Sprintf("%s plays %s", p, beat.Listed(shortened(has[p]), "and")))
 		}
 	}
 	if len(said) == 0 {
 		return nil
 	}
-	return []string{strings.Join(t.some(said), "; ") + "."}
+	return []string{strings.Join(shortened(said), "; ") + "."}
 }
 
 // everybody names layers: "Both" and "All three" where these are all there are.
 func (t *text) everybody(layers []int) string {
 	switch n := len(layers); {
 	case n < len(t.s.Layers) || n < 2:
-		return beat.Listed(t.some(t.names(layers)), "and")
+		return beat.Listed(shortened(t.names(layers)), "and")
 	case n == 2:
 		return "Both"
 	default:
@@ -174,7 +174,7 @@ func (t *text) meets() []string {
 		for _, i := range layers {
 			said = append(said, t.atCuts(i))
 		}
-		if said = t.some(said); m.First == nil {
+		if said = shortened(said); m.First == nil {
 			said = append(said, who+" do not begin together again within the section.")
 		}
 		if uncut, ok := t.s.MeetUncut(); ok {
@@ -235,7 +235,7 @@ func (t *text) rounds(m score.Meeting) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return ", after " + beat.Listed(t.some(parts), "and")
+	return ", after " + beat.Listed(shortened(parts), "and")
 }
 
 // onBarline compares with the meetings on a barline, as the end of a sentence.

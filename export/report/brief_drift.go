@@ -47,7 +47,7 @@ func (t *text) inBar() []string {
 		}
 	}
 	for k, by := range how {
-		names := t.some(who[by])
+		names := shortened(who[by])
 		for i := range names {
 			names[i] = "of " + names[i]
 		}
@@ -66,15 +66,15 @@ func (t *text) inBar() []string {
 		said = append(said, "In the bar, "+beat.Listed(parts, "and"))
 	}
 	if len(stay) > 0 {
-		kept := fmt.Sprintf("%s %s", beat.Listed(t.some(stay), "and"), verb(len(stay), "keeps its place", "keep their places"))
+		kept := fmt.Sprintf("%s %s", beat.Listed(shortened(stay), "and"), verb(len(stay), "keeps its place", "keep their places"))
 		if len(said) == 0 {
 			kept += " in the bar"
 		}
 		said = append(said, kept)
 	}
-	said = append(said, t.some(turn)...)
+	said = append(said, shortened(turn)...)
 	if len(vary) > 0 {
-		said = append(said, fmt.Sprintf("the drift of %s against the bar is not constant", beat.Listed(t.some(vary), "and")))
+		said = append(said, fmt.Sprintf("the drift of %s against the bar is not constant", beat.Listed(shortened(vary), "and")))
 	}
 	if len(said) == 0 {
 		return nil

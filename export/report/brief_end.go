@@ -27,7 +27,7 @@ func (t *text) changes() []string {
 		}
 		said = append(said, fmt.Sprintf("%s changes: %s%s.", l.Name, beat.Listed(how, "and"), until))
 	}
-	said = append(t.some(said), t.seriesChanges()...)
+	said = append(shortened(said), t.seriesChanges()...)
 	said = append(said, t.colors()...)
 	var meters, tempos, keys, held []string
 	for _, e := range t.s.Plan {
@@ -47,16 +47,16 @@ func (t *text) changes() []string {
 		keys = append(keys, fmt.Sprintf("%s (%s)", t.at(k.Time), k.Key))
 	}
 	if len(meters) > 0 {
-		said = append(said, fmt.Sprintf("The meter changes at %s.", beat.Listed(t.some(meters), "and")))
+		said = append(said, fmt.Sprintf("The meter changes at %s.", beat.Listed(shortened(meters), "and")))
 	}
 	if len(tempos) > 0 {
-		said = append(said, fmt.Sprintf("The tempo changes at %s.", beat.Listed(t.some(tempos), "and")))
+		said = append(said, fmt.Sprintf("The tempo changes at %s.", beat.Listed(shortened(tempos), "and")))
 	}
 	if len(held) > 0 {
-		said = append(said, fmt.Sprintf("A fermata makes the beat twice as long at %s.", beat.Listed(t.some(held), "and")))
+		said = append(said, fmt.Sprintf("A fermata makes the beat twice as long at %s.", beat.Listed(shortened(held), "and")))
 	}
 	if len(keys) > 0 {
-		said = append(said, fmt.Sprintf("The key changes at %s.", beat.Listed(t.some(keys), "and")))
+		said = append(said, fmt.Sprintf("The key changes at %s.", beat.Listed(shortened(keys), "and")))
 	}
 	return said
 }
@@ -89,7 +89,7 @@ func (t *text) colors() []string {
 	for _, c := range t.f.Colors {
 		said = append(said, t.color(c))
 	}
-	said = t.some(said)
+	said = shortened(said)
 	if r := t.f.Return; r != nil && len(said) > 0 {
 		said = append(said, fmt.Sprintf("Everything stands as it began (a return) after %s.", t.long(r)))
 	}
@@ -183,7 +183,7 @@ func (t *text) journey(j analysis.Journey) []string {
 	}
 	switch {
 	case len(home) > 0:
-		said = append(said, fmt.Sprintf("It is there at %s.", beat.Listed(t.some(home), "and")))
+		said = append(said, fmt.Sprintf("It is there at %s.", beat.Listed(shortened(home), "and")))
 	default:
 		said = append(said, fmt.Sprintf("The section takes it %d of %s.", last.Step, count(j.Steps, "step")))
 	}
@@ -203,7 +203,7 @@ func (t *text) mistaken() []string {
 			said = append(said, t.confused(a))
 		}
 	}
-	return t.some(said)
+	return shortened(said)
 }
 
 func (t *text) hears(layer int, h analysis.Hearing) string {
@@ -273,7 +273,7 @@ func (t *text) closes() []string {
 		}
 	}
 	if len(cut) > 0 {
-		said = append(said, fmt.Sprintf("The end cuts %s.", beat.Listed(t.some(cut), "and")))
+		said = append(said, fmt.Sprintf("The end cuts %s.", beat.Listed(shortened(cut), "and")))
 	}
 	switch t.s.End {
 	case score.Land:

@@ -23,7 +23,13 @@ func (t *text) played() {
 }
 
 func strike(s score.Strike) string {
-	return map[score.Strike]string{score.StrikeHold: "hold", score.StrikeShort: "short", score.StrikeAll: "all"}[s]
+	switch s {
+	case score.StrikeShort:
+		return "short"
+	case score.StrikeAll:
+		return "all"
+	}
+	return "hold"
 }
 
 // process says what a process does, in words. Later is behind, earlier ahead.

@@ -28,8 +28,8 @@ type accidentalState struct {
 
 // accidentals prints signs on the bar's heads and returns, as bytes, what it
 // altered against the key.
-func (mk *Writer) accidentals(in *Input, m *sheet.Measure) []byte {
-	if !mk.Pitched {
+func (wr *Writer) accidentals(in *Input, m *sheet.Measure) []byte {
+	if !wr.Pitched {
 		return nil
 	}
 	st := accidentalState{key: in.Key, holds: map[place]int8{}, doubts: map[place]int8{}, last: map[place]int8{}}

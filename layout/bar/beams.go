@@ -37,8 +37,8 @@ const (
 	byGroup
 )
 
-func (mk *Writer) beams(in *Input, v *VoiceInput, events []written) {
-	b := &beamer{MetricGrid: in.MetricGrid, grid: mk.Grid, v: v, events: events, byMeter: mk.ByMeter || len(v.Groups) == 0}
+func (wr *Writer) beams(in *Input, v *VoiceInput, events []written) {
+	b := &beamer{MetricGrid: in.MetricGrid, grid: wr.Grid, v: v, events: events, byMeter: wr.ByMeter || len(v.Groups) == 0}
 	b.keys = make([]beamKey, len(events))
 	b.eighths = make([]bool, len(b.pairs)-1)
 	for i := range b.eighths {

@@ -21,16 +21,16 @@ type VoicePlan struct {
 
 // heads gives the notes their heads, and the signs that stand only where a
 // sound begins.
-func (mk *Writer) heads(v *VoiceInput, events []written) {
+func (wr *Writer) heads(v *VoiceInput, events []written) {
 	for i := range events {
 		n := events[i].note
 		if n == nil {
 			continue
 		}
 		s := &v.Segments[events[i].segment]
-		n.Heads, n.Layers = mk.Heads(s, v.Voice.Bare || v.As != score.AsNotes), s.Layers
-		if v.As == score.AsRhythm && !mk.Pitched { // it sounds as what is struck
-			n.Heads = mk.Heads(s, v.Voice.Bare)[:1]
+		n.Heads, n.Layers = wr.Heads(s, v.Voice.Bare || v.As != score.AsNotes), s.Layers
+		if v.As == score.AsRhythm && !wr.Pitched { // it sounds as what is struck
+			n.Heads = wr.Heads(s, v.Voice.Bare)[:1]
 		}
 		n.Slur.Stops = s.Slur.Stops && !v.Voice.Bare && n.Start+n.Length == s.end() && !s.TieOut
 		first := n.Start == s.At && !s.TieIn
@@ -42,7 +42,7 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 		case first:
 			n.Accent, n.Touch, n.Lyrics, n.Slur.Starts = s.Accent, s.Touch, s.Lyrics, s.Slur.Starts
 			if v.As == score.AsNotes {
-				n.Graces = mk.graces(s)
+				n.Graces = wr.graces(s)
 			}
 		default: // a tied piece
 			n.Touch = s.Touch & sheet.Stroked
@@ -52,11 +52,11 @@ func (mk *Writer) heads(v *VoiceInput, events []written) {
 
 // graces writes the grace notes before a sound: one as an eighth, several as 16ths
 // under two beams (common practice).
-func (mk *Writer) graces(s *Segment) []*sheet.Note {
+func (wr *Writer) graces(s *Segment) []*sheet.Note {
 	var notes []*sheet.Note
 	last := len(s.Graces) - 1
 	for i, tones := range s.Graces {
-		n := &sheet.Note{Start: s.At, Value: sheet.Value{Power: 3}, Heads: mk.headsOf(tones, s.Spelling, false)}
+		n := &sheet.Note{Start: s.At, Value: sheet.Value{Power: 3}, Heads: wr.headsOf(tones, s.Spelling, false)}
 		if last > 0 {
 			beam := sheet.BeamContinue
 			switch i {
@@ -73,25 +73,25 @@ func (mk *Writer) graces(s *Segment) []*sheet.Note {
 }
 
 // Heads turns the tones of an attack into heads.
-func (mk *Writer) Heads(s *Segment, bare bool) []sheet.Head {
-	return mk.headsOf(s.Tones, s.Spelling, bare)
+func (wr *Writer) Heads(s *Segment, bare bool) []sheet.Head {
+	return wr.headsOf(s.Tones, s.Spelling, bare)
 }
 
 // headsOf gives heads to tones, lowest first as given; spelling replaces the
 // writer's. Repeats of one head (two layers of a composite on one pitch) become one.
-func (mk *Writer) headsOf(tones score.Chord, spelling *Transposer, bare bool) []sheet.Head {
-	wanted := mk.Wanted
+func (wr *Writer) headsOf(tones score.Chord, spelling *Transposer, bare bool) []sheet.Head {
+	wanted := wr.Wanted
 	if spelling != nil {
 		wanted = *spelling
 	}
 	var heads []sheet.Head
 	for _, t := range tones {
-		if bare || !mk.Pitched && t.Drum == 0 || mk.Pitched && t.Drum > 0 {
+		if bare || !wr.Pitched && t.Drum == 0 || wr.Pitched && t.Drum > 0 {
 			continue
 		}
 		w, instead, respelt := wanted.Written(t)
 		if respelt {
-			mk.respell(sheet.Respelling{Part: mk.Player, Sounding: t, Instead: instead, Written: w})
+			wr.respell(sheet.Respelling{Part: wr.Player, Sounding: t, Instead: instead, Written: w})
 		}
 		h := sheet.Head{Step: w.Step, Alter: w.Alter, Octave: w.Octave, Drum: int(t.Drum)}
 		if !slices.Contains(heads, h) {
@@ -104,8 +104,8 @@ func (mk *Writer) headsOf(tones score.Chord, spelling *Transposer, bare bool) []
 	return heads
 }
 
-func (mk *Writer) respell(r sheet.Respelling) {
-	if !slices.Contains(mk.Respelt, r) {
-		mk.Respelt = append(mk.Respelt, r)
+func (wr *Writer) respell(r sheet.Respelling) {
+	if !slices.Contains(wr.Respelt, r) {
+		wr.Respelt = append(wr.Respelt, r)
 	}
 }

@@ -38,11 +38,11 @@ func edgesOf(v *VoiceInput) []beat.Time {
 }
 
 // cutsOf returns the places where a piece of one container is cut into signs.
-func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
+func (wr *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
 	if tile.tuplet != nil {
 		edges := sp.edges
 		if pc.segment < 0 {
-			return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
+			return wr.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
 				return pk.tupletCuts(piece{from, to, -1}, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
 			})
 		}
@@ -53,7 +53,7 @@ func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container,
 		return cuts, true
 	}
 	if pc.segment < 0 {
-		return mk.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
+		return wr.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
 			ends, ok := sp.rests(from, to, nil)
 			if !ok {
 				return nil, false
@@ -66,7 +66,7 @@ func (mk *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container,
 
 // restCuts cuts a silence where a cycle starts and, in spelling by group, at
 // the edges of groups; each piece is then written by fill.
-func (mk *Writer) restCuts(v *VoiceInput, sp *speller, pc piece, fill func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
+func (wr *Writer) restCuts(v *VoiceInput, sp *speller, pc piece, fill func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
 	stops := slices.Clone(v.Cycles)
 	if v.ByGroup {
 		stops = append(stops, sp.edges...)
@@ -96,7 +96,7 @@ func (mk *Writer) restCuts(v *VoiceInput, sp *speller, pc piece, fill func(from,
 }
 
 // appendSigns writes a piece that is cut at the given places.
-func (mk *Writer) appendSigns(events []written, v *VoiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *Unwritable) {
+func (wr *Writer) appendSigns(events []written, v *VoiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *Unwritable) {
 	from := pc.from
 	for i := range len(cuts) + 1 {
 		to := pc.to
@@ -107,9 +107,9 @@ func (mk *Writer) appendSigns(events []written, v *VoiceInput, tile container, p
 		if tile.tuplet != nil {
 			num, den = tile.tuplet.Actual, tile.tuplet.Normal
 		}
-		value, ok := mk.value(to-from, num, den)
+		value, ok := wr.value(to-from, num, den)
 		if !ok {
-			return nil, &Unwritable{Reason: fmt.Sprintf("a length of %v whole notes has no sign there", mk.Grid.Span(to-from))}
+			return nil, &Unwritable{Reason: fmt.Sprintf("a length of %v whole notes has no sign there", wr.Grid.Span(to-from))}
 		}
 		w := written{segment: pc.segment, group: groupAt(v, from), tuplet: tile.tuplet, within: tile}
 		if pc.segment < 0 {

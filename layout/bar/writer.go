@@ -53,18 +53,18 @@ type Writer struct {
 // Write makes one bar in passes: pieces, containers, signs, heads, beams,
 // accidentals. The result is never changed afterwards. altered is what the next
 // bar's accidentals must know. The error is an *Unwritable.
-func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error) {
+func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error) {
 	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Clefs: in.Clefs, Length: in.MetricGrid.Length}
 	for i := range in.Voices {
 		v := &in.Voices[i]
-		events, err := mk.events(in, v)
+		events, err := wr.events(in, v)
 		if err != nil {
 			err.Voice = i
 			return nil, nil, err
 		}
-		mk.heads(v, events)
+		wr.heads(v, events)
 		if v.As != score.AsSlashes {
-			mk.beams(in, v, events)
+			wr.beams(in, v, events)
 		}
 		out := sheet.Voice{Staff: v.Voice.Staff, Number: v.Voice.Number, Stem: v.Voice.Stem, Small: v.Voice.Small, As: v.As, Layer: v.Voice.Layer}
 		out.Events = make([]sheet.Event, len(events))
@@ -76,17 +76,17 @@ func (mk *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 	hideRests(m)
 	dropRests(m)
 	hold(m, in.Fermatas)
-	altered = mk.accidentals(in, m)
+	altered = wr.accidentals(in, m)
 	return m, altered, nil
 }
 
 // events writes one voice: what sounds and what is silent, in signs. Of a dry
 // voice only the first sign of each sound is kept, but for rolls, and the rests
 // are written anew.
-func (mk *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
-	events, bad := mk.signs(in, v)
+func (wr *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
+	events, bad := wr.signs(in, v)
 	for v.Dry && shorten(v, events) {
-		events, bad = mk.signs(in, v)
+		events, bad = wr.signs(in, v)
 	}
 	return events, bad
 }
@@ -108,17 +108,17 @@ func shorten(v *VoiceInput, events []written) bool {
 }
 
 // signs writes one voice as it sounds.
-func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
+func (wr *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	pieces := piecesOf(v, in.MetricGrid.Length)
 	if len(pieces) == 1 && pieces[0].segment < 0 {
 		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}
 		return []written{{rest: rest, segment: -1, group: -1}}, nil
 	}
-	if mk.known == nil {
-		mk.known = map[stretch]cutting{}
+	if wr.known == nil {
+		wr.known = map[stretch]cutting{}
 	}
-	sp := &speller{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: mk.Strict, edges: edgesOf(v), known: mk.known}
-	pk := mk.packer(in, v, pieces)
+	sp := &speller{NoteValues: wr.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: wr.Strict, edges: edgesOf(v), known: wr.known}
+	pk := wr.packer(in, v, pieces)
 	tiles, ok := pk.containers()
 	if !ok {
 		return nil, &Unwritable{Reason: "its attacks need one tuplet inside another, or notes shorter than a 128th"}
@@ -126,12 +126,12 @@ func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	events := make([]written, 0, len(pieces)+len(pieces)/2)
 	for _, tile := range tiles {
 		for _, pc := range pk.within(tile.from, tile.to) {
-			cuts, ok := mk.cutsOf(v, sp, pk, tile, pc)
+			cuts, ok := wr.cutsOf(v, sp, pk, tile, pc)
 			if !ok {
 				return nil, &Unwritable{Reason: "it needs a note shorter than a 128th"}
 			}
 			var bad *Unwritable
-			if events, bad = mk.appendSigns(events, v, tile, pc, cuts); bad != nil {
+			if events, bad = wr.appendSigns(events, v, tile, pc, cuts); bad != nil {
 				return nil, bad
 			}
 		}
@@ -140,24 +140,24 @@ func (mk *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	return events, nil
 }
 
-func (mk *Writer) packer(in *Input, v *VoiceInput, pieces []piece) *packer {
-	pk := &packer{NoteValues: mk.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}
-	pk.length = mk.containerOf(in.MetricGrid, v.Pulse)
+func (wr *Writer) packer(in *Input, v *VoiceInput, pieces []piece) *packer {
+	pk := &packer{NoteValues: wr.NoteValues, MetricGrid: in.MetricGrid, numbers: in.Numbers, pulse: v.Pulse, pieces: pieces}
+	pk.length = wr.containerOf(in.MetricGrid, v.Pulse)
 	for _, pc := range pieces[1:] {
 		pk.inside = append(pk.inside, pc.from)
-		pk.hasOdd = pk.hasOdd || mk.odd(pc.from) > 1
+		pk.hasOdd = pk.hasOdd || wr.odd(pc.from) > 1
 	}
 	return pk
 }
 
 // containerOf is the room of one tuplet of the voice: that of its pulse, or
 // for a plain pulse a quarter or the dotted beat.
-func (mk *Writer) containerOf(m *MetricGrid, p beat.Pulse) beat.Time {
+func (wr *Writer) containerOf(m *MetricGrid, p beat.Pulse) beat.Time {
 	if p.IsTuplet() {
-		return mk.Grid.Must(p.Container())
+		return wr.Grid.Must(p.Container())
 	}
 	if m.compound {
 		return m.beats[1]
 	}
-	return beat.Time(mk.Grid / 4)
+	return beat.Time(wr.Grid / 4)
 }

@@ -225,6 +225,17 @@ const (
 	StemDown
 )
 
+// String names where a stem points, "" if that is free.
+func (s Stem) String() string {
+	switch s {
+	case StemUp:
+		return "up"
+	case StemDown:
+		return "down"
+	}
+	return ""
+}
+
 // Held reports whether a fermata stands in the bar.
 func (m *Measure) Held() bool {
 	return slices.ContainsFunc(m.Voices, func(v Voice) bool {

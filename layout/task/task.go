@@ -111,7 +111,7 @@ func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
 	return made, left
 }
 
-// setter makes one exercise.
+// setter sets one exercise.
 type setter struct {
 	p      *score.Piece
 	level  int
