@@ -93,7 +93,7 @@ func (b *breaker) passed(broke bool) {
 func (r lineRoom) capacityOf(s *score.Section) int {
 	bars := min(s.BarCount(), averaged)
 	end := s.Bar(bars).End()
-	width, before := bars*sheet.BarEdges, beat.Time(-1)
+	width, before := bars*sheet.BarEdges+graceRoom(s, end), beat.Time(-1)
 	gap := func(to beat.Time) {
 		if before >= 0 {
 			width += sheet.Gap(to-before, s.Grid)
@@ -115,6 +115,21 @@ func (r lineRoom) capacityOf(s *score.Section) int {
 		return min(8, max(2, int(r)*bars/width))
 	}
 	return 1
+}
+
+// graceRoom is what the grace notes before a moment take.
+func graceRoom(s *score.Section, end beat.Time) (width int) {
+	for strike := range s.Moments(nil) {
+		if strike.Time >= end {
+			break
+		}
+		most := 0
+		for _, a := range strike.Attacks {
+			most = max(most, len(a.Graces))
+		}
+		width += sheet.GraceRoom(most)
+	}
+	return width
 }
 
 // signsUntil lists the moments before one at which anybody attacks, or falls

@@ -37,6 +37,7 @@ func (it *item) placeGraces(left unit, st *staff) unit {
 		g := &it.graces[k]
 		setAccidentals([]*item{g.item})
 		l, r := g.extent(st)
+		r = min(r, g.width(0)+graceGap) // its flag is above the next head
 		g.x = at - r
 		at = g.x - l - graceGap
 	}

@@ -15,10 +15,12 @@ const (
 	BarEdges      = 170   // from a barline to the first note, and from the last to the next
 	SignatureEdge = 110   // around a new time signature
 	RestBar       = 700   // a bar's rest
-	GatheredBars  = 1000  // several bars of rest in one sign
-	Full          = 88    // percent of its ideal width in which a line that is full is set
-	Squeezed      = 82    // percent in which one may be set rather than be cut badly
-	Tightest      = 60    // percent to which whoever draws it squeezes a line that is not to be cut
+	GraceNotes    = 100   // before a note with any, and for each of them
+	GraceNote     = 170
+	GatheredBars  = 1000 // several bars of rest in one sign
+	Full          = 88   // percent of its ideal width in which a line that is full is set
+	Squeezed      = 82   // percent in which one may be set rather than be cut badly
+	Tightest      = 60   // percent to which whoever draws it squeezes a line that is not to be cut
 )
 
 // Widths in time signatures: of digits, and of the plus between summands and
@@ -80,6 +82,7 @@ func Gap(length beat.Time, grid beat.Grid) int {
 type Share struct {
 	At, Length beat.Time // in its bar
 	Gap        int
+	Before     int // of its grace notes
 }
 
 // Shares lists what the signs of a bar ask for, voice after voice. A rest of the
@@ -90,16 +93,29 @@ func Shares(m *Measure, grid beat.Grid) (all []Share) {
 			if r, ok := e.(*Rest); ok && (r.Whole || r.Hidden) {
 				continue
 			}
-			all = append(all, Share{e.At(), e.Span(), Gap(e.Span(), grid)})
+			share := Share{At: e.At(), Length: e.Span(), Gap: Gap(e.Span(), grid)}
+			if n, ok := e.(*Note); ok {
+				share.Before = GraceRoom(len(n.Graces))
+			}
+			all = append(all, share)
 		}
 	}
 	return all
+}
+
+// GraceRoom is what so many grace notes before a note take.
+func GraceRoom(n int) int {
+	if n == 0 {
+		return 0
+	}
+	return GraceNotes + n*GraceNote
 }
 
 // Column is a moment of a bar at which a sign begins.
 type Column struct {
 	At  beat.Time // in the bar
 	Gap int       // ideal distance to the next column, or to the barline
+	Led int       // of the bar's first: room for grace notes before it; those of others are in the gap before
 }
 
 // Columns are the moments of a bar of so many parts together, in order of time.
@@ -117,7 +133,24 @@ func Columns(length beat.Time, parts ...[]Share) (columns []Column) {
 			widen(columns, length, &shares[i])
 		}
 	}
+	for _, shares := range parts {
+		for i := range shares {
+			lead(columns, &shares[i])
+		}
+	}
+	for k := 1; k < len(columns); k++ {
+		columns[k-1].Gap, columns[k].Led = columns[k-1].Gap+columns[k].Led, 0
+	}
 	return columns
+}
+
+// lead gives a column room for the grace notes of a sign.
+func lead(columns []Column, s *Share) {
+	if s.Before == 0 {
+		return
+	}
+	k, _ := slices.BinarySearchFunc(columns, s.At, func(c Column, at beat.Time) int { return cmp.Compare(c.At, at) })
+	columns[k].Led = max(columns[k].Led, s.Before)
 }
 
 // widen gives the columns under a sign its share.
@@ -139,7 +172,7 @@ func BarWidth(columns []Column) int {
 	}
 	width := BarEdges
 	for i := range columns {
-		width += columns[i].Gap
+		width += columns[i].Gap + columns[i].Led
 	}
 	return width
 }
