@@ -53,6 +53,7 @@ const (
 	shortestPulse  = 70
 	longestPulse   = 1500
 	longestPeak    = 1300
+	longestSwung   = 450 // no pair of pulses is heard as swung that takes a second (common practice)
 	unsureGiven    = 0.01
 	unsureGuessed  = 0.02
 	placeWander    = 0.01
@@ -88,7 +89,7 @@ func (o Options) pulses(taps []float64) []*Pulse {
 	}
 	guesses := guessPulses(taps)
 	for _, ms := range guesses {
-		add(Pulse{Milliseconds: ms, bits: math.Log2(float64(len(guesses))) + 1, unsure: unsureGuessed, wander: placeWander, drifts: pulseWander}, true, 8)
+		add(Pulse{Milliseconds: ms, bits: math.Log2(float64(len(guesses))) + 1, unsure: unsureGuessed, wander: placeWander, drifts: pulseWander}, ms <= longestSwung, 8)
 	}
 	return all
 }
