@@ -22,6 +22,11 @@ func findText(t *testing.T, stdin string, args ...string) string {
 // score sounds like the second spec.
 func TestFindAllGivesTheSameMusic(t *testing.T) {
 	for _, spec := range sectionSpecs(t) {
+		source, err := os.ReadFile(spec)
+		require.NoError(t, err)
+		if strings.Contains(string(source), "written:") {
+			continue // what stands as slashes is not in the score
+		}
 		for _, flags := range [][]string{nil, {"--spelling", "meter"}} {
 			name := filepath.Base(filepath.Dir(spec))
 			t.Run(name+strings.Join(flags, " "), func(t *testing.T) {
