@@ -43,6 +43,14 @@ func TestVerifySlashes(t *testing.T) {
 	assert.Contains(t, out, "bar 1 beat 1")
 }
 
+// Slashes of bars that are played again are told once.
+func TestVerifySlashesOfARepeat(t *testing.T) {
+	same := func(text string) string { return text }
+	code, out := edited(t, strings.Replace(slashedSpec, "layers:", "end: repeat 3\nlayers:", 1), same)
+	assert.Zero(t, code, out)
+	assert.Equal(t, 1, strings.Count(out, "(Guitar bars 2-3 are slashes and not compared)\n"), out)
+}
+
 // slashed makes a rest of slash k (from 0) of a bar.
 func slashed(t *testing.T, bar, k int) func(string) string {
 	return func(text string) string {

@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -59,7 +60,8 @@ func (c *comparison) slashed(onset beat.Time, slash bool) bool {
 	return n > 0 && (slash || n == len(c.layers))
 }
 
-// tellWritten says what is compared in part or not at all.
+// tellWritten says what is compared in part or not at all, once for bars that are
+// played more than once.
 func (c *comparison) tellWritten() (said []string) {
 	for _, w := range c.written {
 		bars, are := fmt.Sprintf("bars %d-%d", w.first, w.last), "are"
@@ -70,7 +72,9 @@ func (c *comparison) tellWritten() (said []string) {
 		if w.as == score.AsRhythm {
 			what = "a rhythm, of which only the onsets are compared"
 		}
-		said = append(said, fmt.Sprintf("%s %s %s %s", w.layer, bars, are, what))
+		if line := fmt.Sprintf("%s %s %s %s", w.layer, bars, are, what); !slices.Contains(said, line) {
+			said = append(said, line)
+		}
 	}
 	return said
 }
