@@ -58,6 +58,10 @@ func setAccidentals(together []*item) {
 		if it.note == nil {
 			continue
 		}
+		if it.rolled() && it.hasStem() && !it.up { // strokes at its stem
+			x, y := it.shift+stemLine/2, it.bottom()+50
+			taken = append(taken, block{x - strokeReach, x + strokeReach, y, y + stemLength})
+		}
 		for i, p := range it.pos {
 			x, y := it.headX(i), it.y(i)
 			taken = append(taken, block{x, x + it.width(i), y - 50, y + 50})
