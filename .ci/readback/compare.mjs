@@ -34,6 +34,7 @@ for (const file of files) {
     seen.add(part.name);
     const say = (what) => differ(`${part.name}: ${what}`);
     checkBars(part, want, say);
+    if (want.slashes) continue; // not all notes are there
     const heard = checkTies(part, say);
     checkAttacks(heard, want, say);
     checkTuplets(part, want, say);

@@ -47,7 +47,8 @@ function readPart(part, info, grid) {
       if (e.type === 'backup') now -= ticks(e.duration);
       if (e.type === 'forward') now += ticks(e.duration);
       if (e.type !== 'note') continue;
-      if (e.grace || e.cue) throw new Error(`bar ${m.number}: a grace or cue note`);
+      if (e.grace) continue; // no attack
+      if (e.cue) throw new Error(`bar ${m.number}: a cue note`);
       if (!e.chord) {
         onset = now;
         now += ticks(e.duration);

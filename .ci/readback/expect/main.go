@@ -39,6 +39,7 @@ type part struct {
 	Starts  map[string][]started `json:"starts"`  // by layer: its cycles
 	Ratios  []int                `json:"ratios"`  // of tuplets that may occur: 3 for 3:2
 	CutTail bool                 `json:"cutTail"`
+	Slashes bool                 `json:"slashes"` // somewhere slashes or a rhythm stand in place of notes
 }
 
 type started struct {
@@ -109,6 +110,9 @@ func expect(p *score.Piece) expected {
 func addLayer(pt *part, s *score.Section, layer int) {
 	l := s.Layers[layer]
 	pt.CutTail = pt.CutTail || l.Tails == score.CutTails
+	for _, w := range s.WrittenAs(l) {
+		pt.Slashes = pt.Slashes || w.Written == score.AsSlashes || w.Written == score.AsRhythm
+	}
 	if pt.Lead == "" && l.Line == nil {
 		pt.Lead, pt.OwnBars = l.Name, true
 	}
