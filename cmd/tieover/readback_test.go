@@ -52,10 +52,15 @@ func withoutLengths(list []string) []string {
 }
 
 // attacksOf lists what each player sounds: moment, length and tones, in whole
-// notes from the piece's start.
+// notes from the piece's start. Who has slashes somewhere is left out.
 func attacksOf(p *score.Piece) map[string][]string {
 	all := map[string][]string{}
 	for _, player := range p.Players() {
+		if slices.ContainsFunc(p.Sections, func(s *score.Section) bool {
+			return slices.ContainsFunc(s.Layers, func(l *score.Layer) bool { return (l.Name == player.Name || l.Player == player.Name) && s.EverWritten(l) })
+		}) {
+			continue
+		}
 		for i, layers := range player.Layers {
 			for _, l := range layers {
 				for at, a := range p.Sections[i].Attacks(l) {
