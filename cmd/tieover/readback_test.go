@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/heard/musicxml"
 )
 
@@ -57,20 +58,25 @@ func attacksOf(p *score.Piece) map[string][]string {
 	all := map[string][]string{}
 	for _, player := range p.Players() {
 		if slices.ContainsFunc(p.Sections, func(s *score.Section) bool {
-			return slices.ContainsFunc(s.Layers, func(l *score.Layer) bool { return (l.Name == player.Name || l.Player == player.Name) && s.EverWritten(l) })
+			return slices.ContainsFunc(s.Layers, func(l *score.Layer) bool {
+				return (l.Name == player.Name || l.Player == player.Name) && s.EverWritten(l)
+			})
 		}) {
 			continue
 		}
+		start := beat.Time(0)
 		for i, layers := range player.Layers {
-			for _, l := range layers {
-				for at, a := range p.Sections[i].Attacks(l) {
-					length := p.Grid.Span(a.Length).String()
-					if p.Sections[i].Layers[l].Tails == score.CutTails {
-						length = dry
+			for range p.Sections[i].Played() {
+				for _, l := range layers {
+					for at, a := range p.Sections[i].Attacks(l) {
+						length := p.Grid.Span(a.Length).String()
+						if p.Sections[i].Layers[l].Tails == score.CutTails {
+							length = dry
+						}
+						all[player.Name] = append(all[player.Name], fmt.Sprint(p.Grid.Span(start+at), " ", length, " ", sounding(a.Tones)))
 					}
-					all[player.Name] = append(all[player.Name], fmt.Sprint(
-						p.Grid.Span(p.Sections[i].Start+at), " ", length, " ", sounding(a.Tones)))
 				}
+				start += p.Sections[i].Extent()
 			}
 		}
 	}
