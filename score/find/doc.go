@@ -9,8 +9,8 @@
 //
 // List (pulses) → lines (as sounds and silences; attack to attack if all strokes are
 // short; accent to accent if every pulse is struck) → candidates → fits (every candidate
-// is played by play.go, which does not know the list, and must give it back exactly) →
-// pitch series → bits → rank. A candidate that fits only some cycles is offered again
+// is played by play.go on the engine of score/process, which does not know the list, and
+// must give it back exactly) → pitch series → bits → rank. A candidate that fits only some cycles is offered again
 // (offer in pairs.go), up to three processes: with one more that sets in where it fails
 // (further), or starting over there (Reset). Several that set in at once are suggested by
 // together (growth or an appended group with rotation and retrograde) and moved.go (growth
@@ -23,8 +23,8 @@
 // (imperfect.go); stretch.go makes stretches of them, whose cycles go from one struck first
 // group to the next, and every cycle that is not as the loop has it is written out, so that
 // the spec sounds the list. Taps are read there too, one part (taps.go) or several on one
-// clock (take.go: parts in, descriptions and a spec out). To add a pattern: a suggestion in process.go, pairs.go, shift.go or
-// moved.go, its playing in play.go, its bits in cost.go, its spec text in spec.go, its
+// clock (take.go: parts in, descriptions and a spec out). To add a pattern: its step in
+// score/process, a suggestion in process.go, pairs.go, shift.go or moved.go, its playing in play.go, its bits in cost.go, its spec text in spec.go, its
 // words in words.go, a hand-written row in search_test.go, a case in round_test.go's
 // generator. Cost model: gamma(k) = 2·floor(log2 k)+1 (Elias 1975); kind 3 bits; values =
 // gamma(number of sizes) + sum gamma(size) + gamma(n) + n·log2(sizes), one bit each where
