@@ -125,10 +125,11 @@ func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {
 	if err := page.Fits(p); err != nil {
 		return plan{}, err
 	}
-	if _, err := pageVersions(p, o.cut); err != nil {
+	versions, err := pageVersions(p, o.cut)
+	if err != nil {
 		return plan{}, err
 	}
-	return single("page.html", func(w io.Writer) error { return writePage(w, p, pageOptions{notes: o.layout, cut: o.cut}) })
+	return single("page.html", func(w io.Writer) error { return writePage(w, p, versions, pageOptions{notes: o.layout}) })
 }
 
 func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {

@@ -28,16 +28,10 @@ type pageOptions struct {
 }
 
 // writePage writes the page of a piece, with a chart of each section, the bars
-// that may be felt in it, and its loops cut and whole.
-func writePage(w io.Writer, p *score.Piece, how pageOptions) error {
-	if err := page.Fits(p); err != nil {
-		return err
-	}
-	o := page.Options{Version: how.version, Notes: pageNotes(p, how.notes)}
-	var err error
-	if o.Versions, err = pageVersions(p, how.cut); err != nil {
-		return err
-	}
+// that may be felt in it, and its loops cut and whole, as pageVersions has them.
+// The piece is one that page.Fits lets through.
+func writePage(w io.Writer, p *score.Piece, versions []*page.Versions, how pageOptions) error {
+	o := page.Options{Version: how.version, Notes: pageNotes(p, how.notes), Versions: versions}
 	for _, s := range p.Sections {
 		text, err := pageChart(p, s, chart.Options{})
 		if err != nil {

@@ -72,7 +72,14 @@ func pageOf(s streams, specs []string, how pageOptions) []byte {
 		if err != nil {
 			return err
 		}
-		return writePage(w, p, how)
+		if err := page.Fits(p); err != nil {
+			return err
+		}
+		versions, err := pageVersions(p, how.cut)
+		if err != nil {
+			return err
+		}
+		return writePage(w, p, versions, how)
 	}, &b)
 	if err == nil {
 		return b.Bytes()

@@ -27,13 +27,14 @@ type setter struct {
 	note     string           // what is said of the section under its heading
 	closing  []string         // more closing lines
 	drums    map[int][]string // codes of the drum sounds, by layer
+	slashing bool             // some layer is written in slashes somewhere
 
 	landing      *rows.Landing // nil when the last bar is not shown, or the end lies inside it
 	landingWidth int           // columns of its number and label
 }
 
 func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
-	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step(), plain: st.Plain()}
+	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step(), plain: st.Plain(), slashing: everSlashed(st)}
 	s.sum = st.Summary(s.shown())
 	for i := range st.Layers {
 		s.letters = append(s.letters, score.LayerLetter(i))

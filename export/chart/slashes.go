@@ -14,7 +14,7 @@ const slash = "/"
 // slashed reports whether a layer that sounds in a bar is written in slashes there.
 func (s *setter) slashed(b *rows.Bar, row *rows.Row) bool {
 	section := s.st.Section
-	return section.WrittenAt(section.Layers[row.Layer], b.Start) == score.AsSlashes &&
+	return s.slashing && section.WrittenAt(section.Layers[row.Layer], b.Start) == score.AsSlashes &&
 		slices.ContainsFunc(row.Cells, func(c rows.Cell) bool { return c.Sign != rows.Silent })
 }
 
@@ -30,12 +30,16 @@ func (s *setter) slashes(b *rows.Bar) (cells []token) {
 	return cells
 }
 
-// slashLegend explains them if some layer has them.
+// everSlashed reports whether a layer of the chart is ever written in slashes.
+func everSlashed(st *rows.Chart) bool {
+	return slices.ContainsFunc(st.Layers, func(i int) bool {
+		return slices.ContainsFunc(st.Section.WrittenAs(st.Section.Layers[i]), func(w score.WrittenFrom) bool { return w.Written == score.AsSlashes })
+	})
+}
+
+// slashLegend explains them if there are any.
 func (s *setter) slashLegend() []string {
-	section := s.st.Section
-	if slices.ContainsFunc(s.st.Layers, func(i int) bool {
-		return slices.ContainsFunc(section.WrittenAs(section.Layers[i]), func(w score.WrittenFrom) bool { return w.Written == score.AsSlashes })
-	}) {
+	if s.slashing {
 		return []string{slash + " a beat written as a slash"}
 	}
 	return nil

@@ -169,18 +169,7 @@ func smaller(body []byte, percent int) []byte {
 
 // middleOf is the place of a staff's middle line in a clef, in steps from C0.
 func middleOf(c instrument.Clef, lines int) int {
-	switch c.Sign {
-	case 'F':
-		return stepsTo('F', 3) - 2*(c.Line-3) + 7*c.Octave
-	case 'C':
-		return stepsTo('C', 4) - 2*(c.Line-3) + 7*c.Octave
-	case 'G':
-		return stepsTo('G', 4) - 2*(c.Line-3) + 7*c.Octave
-	}
-	if lines == 1 { // percussion is read as in treble clef, one line as its lowest
-		return stepsTo('E', 4)
-	}
-	return stepsTo('B', 4)
+	return stepsTo(sheet.Staff{Clef: c, Lines: lines}.Middle())
 }
 
 // stepsTo counts the steps of the scale from C0.

@@ -124,11 +124,7 @@ func (s *lineStaff) slurGrace(from, to *spot) {
 	if !from.up {
 		y0, y1, away = from.top()-50, to.top()-50, -1
 	}
-	w, h := x1-x0, away*flattestTie
-	p := &s.fills
-	p.at('M', x0, y0)
-	p.at('C', x0+w/4, y0+h, x1-w/4, y1+h, x1, y1)
-	p.at('C', x1-w/4, y1+h+away*tieThick, x0+w/4, y0+h+away*tieThick, x0, y0)
-	*p = append(*p, 'z')
+	h := away * flattestTie
+	s.arc(&arc{x0: x0, y0: y0, x1: x1, y1: y1, height: flattestTie, away: away})
 	s.add(x0, x1, min(y0, y1, y0+h, y1+h), max(y0, y1, y0+h, y1+h))
 }

@@ -15,6 +15,9 @@ func (e *engraver) written(b *sheet.Bar) *sheet.Measure {
 	key := repeated{b.Measure, [2]bool{b.Repeats[0] > 0, b.Repeats[1] > 0}}
 	m, known := e.repeated[key]
 	if !known {
+		if len(e.repeated) >= rememberedBars {
+			clear(e.repeated)
+		}
 		m = emptied(b)
 		e.repeated[key] = m
 	}

@@ -127,11 +127,8 @@ func (s *spot) tieTo(head int, up, outer bool) unit {
 func (s *lineStaff) curve(x0, x1, y, away unit) {
 	x1 = max(x1, x0+40)
 	w := x1 - x0
-	h := away * min(max(w.percent(22), flattestTie), highestTie)
-	p := &s.fills
-	p.at('M', x0, y)
-	p.at('C', x0+w/4, y+h, x1-w/4, y+h, x1, y)
-	p.at('C', x1-w/4, y+h+away*tieThick, x0+w/4, y+h+away*tieThick, x0, y)
-	*p = append(*p, 'z')
+	a := arc{x0: x0, y0: y, x1: x1, y1: y, height: min(max(w.percent(22), flattestTie), highestTie), away: away}
+	s.arc(&a)
+	h := away * a.height
 	s.add(x0+20, x1-20, min(y, y+h), max(y, y+h))
 }

@@ -23,7 +23,7 @@ func addSlurs(notations *etree.Element, v *sheet.Voice, n *sheet.Note, shared bo
 	}
 	start := slur("start")
 	if shared && v.Stem != sheet.StemFree {
-		start.CreateAttr("placement", map[sheet.Stem]string{sheet.StemUp: "above", sheet.StemDown: "below"}[v.Stem])
+		start.CreateAttr("placement", outside(v))
 	}
 	notations.AddChild(start)
 }
