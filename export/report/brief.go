@@ -240,14 +240,18 @@ func (t *text) rounds(m score.Meeting) string {
 
 // onBarline compares with the meetings on a barline, as the end of a sentence.
 func (t *text) onBarline() string {
-	said := t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set)
-	switch {
-	case t.s.WithBarline:
+	if t.s.WithBarline {
 		return ""
-	case strings.HasPrefix(said, "Each time"):
-		return "; each time on a barline"
-	case strings.HasPrefix(said, "On a barline: first"):
-		return "; on a barline first" + strings.TrimSuffix(strings.TrimSuffix(strings.TrimPrefix(said, "On a barline: first"), "."), ", and so on")
 	}
-	return "; never on a barline"
+	switch standing(t.f.Together, t.f.OnBarline) {
+	case neverThere:
+		return "; never on a barline"
+	case notThere:
+		return "; not on a barline within the section"
+	case alwaysThere:
+		return "; each time on a barline"
+	case firstThere:
+		return ", the first time on a barline"
+	}
+	return "; on a barline first " + strings.TrimSuffix(t.firstOnBarline(t.f.OnBarline, t.s.Set), ", and so on")
 }

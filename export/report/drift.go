@@ -224,18 +224,18 @@ func (t *text) pairMeeting(p analysis.Pair) string {
 	}
 	said := "they" + strings.TrimPrefix(t.meeting(p.Together, []int{p.A, p.B}, false, "They")[0], "They")
 	said = strings.TrimSuffix(said, " "+walked)
-	switch on := t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B}); {
+	stands := standing(p.Together, p.OnBarline)
+	switch {
 	case p.Together.Never:
 		return said
 	case p.OverOnBarline:
 		return said + fmt.Sprintf(" They do not come together on a barline before %s leaves.", leaves.Name)
-	case strings.HasPrefix(on, "Each time it is"):
+	case stands == alwaysThere:
 		return strings.TrimSuffix(said, ".") + ", each time on a barline."
-	case strings.HasPrefix(on, "The first is"):
+	case stands == firstThere:
 		return strings.TrimSuffix(said, ".") + ", the first time on a barline."
-	default:
-		return said + " " + on
 	}
+	return said + " " + t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B})
 }
 
 // isBar reports whether the cycles of a layer are the bars of the section.

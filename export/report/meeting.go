@@ -57,21 +57,54 @@ func (t *text) unmarked() string {
 	return why + ", so the score marks none of them."
 }
 
-// withBarline compares a meeting with the one on a barline.
-func (t *text) withBarline(m, on score.Meeting, layers []int) string {
+// atBarline is how the moments at which layers begin together stand to the
+// barlines.
+type atBarline int
+
+const (
+	neverThere  atBarline = iota // no such moment is ever on a barline
+	notThere                     // none within the section is
+	alwaysThere                  // each is
+	firstThere                   // the first is; more is not known
+	laterThere                   // some are, the first of them at its own time
+)
+
+// standing compares a meeting with the one on a barline.
+func standing(m, on score.Meeting) atBarline {
 	switch {
 	case on.Never:
-		return "They never come together on a barline."
+		return neverThere
 	case on.First == nil:
-		return "They do not come together on a barline within the section."
+		return notThere
 	case m.Period != nil && on.Period != nil && m.Period.Cmp(on.Period) == 0 && m.First.Cmp(on.First) == 0:
-		return "Each time it is on a barline."
+		return alwaysThere
 	case on.Period == nil && m.First.Cmp(on.First) == 0:
-		return "The first is on a barline."
-	case on.Period != nil:
-		return "On a barline: first after " + t.long(on.First) + t.then(on, layers, true, t.long(on.Period)) + "."
+		return firstThere
 	}
-	return "On a barline: first after " + t.long(on.First) + "."
+	return laterThere
+}
+
+// withBarline says as a sentence how a meeting stands to the barlines.
+func (t *text) withBarline(m, on score.Meeting, layers []int) string {
+	switch standing(m, on) {
+	case neverThere:
+		return "They never come together on a barline."
+	case notThere:
+		return "They do not come together on a barline within the section."
+	case alwaysThere:
+		return "Each time it is on a barline."
+	case firstThere:
+		return "The first is on a barline."
+	}
+	return "On a barline: first " + t.firstOnBarline(on, layers) + "."
+}
+
+// firstOnBarline says when a meeting on a barline comes, if it is not the first at all.
+func (t *text) firstOnBarline(on score.Meeting, layers []int) string {
+	if on.Period == nil {
+		return "after " + t.long(on.First)
+	}
+	return "after " + t.long(on.First) + t.then(on, layers, true, t.long(on.Period))
 }
 
 // then goes on after the first coincidence: at equal distances where each layer

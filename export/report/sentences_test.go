@@ -261,6 +261,21 @@ layers: [{name: A, groups: 3+2+1+2}, {name: B, groups: 3+3+2+2+3+2}]`,
 		[]string{"Necklace 1+2+3+2, begun at its sounding group 3; one of 10 with 4 attacks in 8 pulses (8 when mirror images count as one). Backwards it is the same necklace.",
 			"Backwards it is another necklace; the bracelet of both is 2+2+3+2+3+3.",
 			"One of 28 orders of 2s and 3s that make 15 (6 up to rotation, 5 when mirror images count as one); aksak class: quasi."}},
+	{"a loop that grows, met on a barline", `
+title: T
+meter: 4/4
+length: 4 bars
+layers: [{name: A, groups: 8}, {name: B, groups: 5+3, process: {grow: {group: 1, from: none}}}]`,
+		// By hand: cycles of B begin at 0, 8, 17, 27; those of A at 0, 8, 16, 24.
+		[]string{"Both begin together first after 8 eighths = 1 bar, the first time on a barline."}},
+	{"a loop that grows, met late on a barline", `
+title: T
+meter: 4/4
+length: 4 bars
+layers: [{name: A, groups: 6}, {name: B, groups: 6, process: {grow: {group: 1, from: none}}}]`,
+		// By hand: cycle n + 1 of B begins at 6n + n(n-1)/2; of those the multiples of 6 are
+		// 6, 30, 90, 138, 156 and 216 (n = 1, 4, 9, 12, 13, 16), and 216 is the first that 8 divides.
+		[]string{"Both begin together first after 6 eighths; on a barline first after 216 eighths = 27 bars."}},
 }
 
 func TestSentences(t *testing.T) {
