@@ -35,11 +35,17 @@ func (w *marker) cycleNumber(m *marked) {
 	if m.Text == "()" {
 		text, f = "("+text+")", smallFace
 	}
-	h := w.l.words(w.staff, m.x, text, f)
-	if _, group := w.said(m); group != "" {
-		number, more := h.draw, w.l.words(w.staff, h.x1+40, group, smallFace)
-		h.x1, h.draw = more.x1, func(y unit) { number(y); more.draw(y) }
+	_, group := w.said(m)
+	if group == "" {
+		w.hanging.add(cycleLane, !m.below, inLine(w.l.words(w.staff, m.x, text, f)))
+		return
 	}
+	const gap = 40
+	groupFace := smallFace.within(w.l.width-f.width(text)-gap-20, group)
+	x := max(0, min(m.x, w.l.width-f.width(text)-gap-groupFace.width(group)))
+	h, more := w.l.words(w.staff, x, text, f), w.l.words(w.staff, x+f.width(text)+gap, group, groupFace)
+	number := h.draw
+	h.x1, h.draw = more.x1, func(y unit) { number(y); more.draw(y) }
 	w.hanging.add(cycleLane, !m.below, inLine(h))
 }
 

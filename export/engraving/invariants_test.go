@@ -56,6 +56,7 @@ func faults(s *sheet.Sheet, o Options) (all []string) {
 			all = append(all, fmt.Sprintf("bars %d to %d: ", sys.FirstBar, sys.FirstBar+sys.Bars-1)+fmt.Sprintf(format, args...))
 		}
 		overlaps(sys, fault)
+		texts(sys, fault)
 		columns(sys, fault)
 		stems(sys, fault)
 		edges(sys, last, fault)
@@ -89,6 +90,17 @@ func overlaps(sys *System, fault report) {
 				continue
 			}
 			fault("%s (%d to %d) meets %s (%d to %d) on staff %d", a.what, a.x0, a.x1, b.what, b.x0, b.x1, a.staff+1)
+		}
+	}
+}
+
+// texts: no two texts that hang at a staff meet.
+func texts(sys *System, fault report) {
+	for i, a := range sys.line.labels {
+		for _, b := range sys.line.labels[:i] {
+			if a.staff == b.staff && a.x0+2 < b.x1 && b.x0+2 < a.x1 && a.y0+2 < b.y1 && b.y0+2 < a.y1 {
+				fault("texts meet on staff %d (%d to %d and %d to %d)", a.staff+1, a.x0, a.x1, b.x0, b.x1)
+			}
 		}
 	}
 }

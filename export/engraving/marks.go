@@ -240,7 +240,7 @@ func (l *line) numberBars() {
 		return
 	}
 	st := &l.staves[0]
-	x, y := l.left-15, -st.reach()-40
+	x, y := l.left-30, -st.reach()-40
 	if l.joined(0) && l.staves[1].part != 0 { // over the bracket's tip
 		x, y = x-30, y-80
 	}
