@@ -1,6 +1,11 @@
 package spec
 
-import "go.yaml.in/yaml/v3"
+import (
+	"slices"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+)
 
 // field is one key of a map in the spec. A nil read means that the key is read
 // later, together with others.
@@ -27,7 +32,11 @@ func readMap[T any](r *reader, n *yaml.Node, what string, known []field[T], to *
 		return nil, false
 	}
 	if n.Kind != yaml.MappingNode {
-		r.wrong(r.at(n), "write "+example(what), "%s must be a map of keys", what)
+		write := example(what)
+		if kind, _, _ := strings.Cut(n.Value, " "); slices.Contains(processKinds(), kind) {
+			write = "{" + kind + ": " + example(kind) + "}"
+		}
+		r.wrong(r.at(n), "write "+write, "%s must be a map of keys", what)
 		return nil, false
 	}
 	names := make([]string, len(known))
