@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"bufio"
 	"io"
 	"strconv"
 
@@ -10,8 +11,8 @@ import (
 )
 
 // writePlain writes a sheet the plainest way: one tree of the whole document
-// from the same elements, indented and written at once. Write must give the
-// same bytes.
+// from the same elements, indented and written at once by the library. What is
+// written without a tree is read into one. Write must give the same bytes.
 func writePlain(w io.Writer, laid *sheet.Sheet, o Options) error {
 	head, err := header(laid, o)
 	if err != nil {
@@ -70,59 +71,48 @@ func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *etree.Element {
 				marks = marks[1:]
 			}
 			if i < len(events) {
-				add(p.event(b.Measure, v, events[i]))
+				add(inTree(func(l *lines) { p.event(l, b.Measure, v, events[i]) }))
 			}
 		}
-		add(p.voiceEnd(b.Measure, v))
+		add(inTree(func(l *lines) { p.voiceEnd(l, b.Measure, v) }))
 	}
 	add(p.edgeElements(p.rightKey(b)))
 	return made
 }
 
-// writeBarwise is writePlain with one tree a bar, so that memory stays small:
-// the same encoder with its memory switched off.
+// inTree reads lines as elements, without what indents them.
+func inTree(write func(*lines)) []*etree.Element {
+	l := lines{depth: inMeasure}
+	write(&l)
+	doc := newDocument()
+	if err := doc.ReadFromString("<measure>" + string(l.buf) + "\n    </measure>"); err != nil {
+		panic(err)
+	}
+	doc.Unindent()
+	return doc.Root().ChildElements()
+}
+
+// writeBarwise is Write without memory: each bar has a writer of its own.
 func writeBarwise(w io.Writer, laid *sheet.Sheet, o Options) error {
 	header, err := encodeHeader(laid, o)
 	if err != nil {
 		return err
 	}
-	out := errWriter{w: w}
-	out.write(header)
+	out := bufio.NewWriter(w)
+	out.Write(header)
 	for i := range laid.Parts {
-		out.write([]byte("\n  <part id=\"" + partID(i) + "\">"))
-		p := newPartWriter(laid, i, o, nil)
-		first := true
+		out.WriteString("\n  <part id=\"" + partID(i) + "\">")
+		last := &partWriter{}
 		for b := range laid.Parts[i].Bars() {
-			text, _ := encodeMeasureElement(p.plainMeasure(b, first))
-			out.write(text)
-			first = false
+			p := newPartWriter(laid, i, o, out)
+			p.slashed, p.repeated = last.slashed, last.repeated
+			if err := p.bar(b, last.out == nil); err != nil {
+				return err
+			}
+			last = p
 		}
-		out.write([]byte("\n  </part>"))
+		out.WriteString("\n  </part>")
 	}
-	out.write([]byte(documentEnd))
-	return out.err
-}
-
-// encodeMeasureElement encodes a whole measure where it stands in a part.
-func encodeMeasureElement(measure *etree.Element) ([]byte, error) {
-	doc := newDocument()
-	doc.CreateElement("score-partwise").CreateElement("part").AddChild(measure)
-	doc.Indent(2)
-	text, err := doc.WriteToBytes()
-	if err != nil {
-		return nil, err
-	}
-	const before, after = "<score-partwise>\n  <part>", "\n  </part>\n</score-partwise>\n"
-	return text[len(before) : len(text)-len(after)], nil
-}
-
-type errWriter struct {
-	w   io.Writer
-	err error
-}
-
-func (w *errWriter) write(b []byte) {
-	if w.err == nil {
-		_, w.err = w.w.Write(b)
-	}
+	out.WriteString(documentEnd)
+	return out.Flush()
 }

@@ -68,7 +68,7 @@ type partWriter struct {
 	marks    map[markKey]template
 	edges    map[edgeKey][]byte
 	digits   []byte // scratch
-	scratch  []byte // of encodeInBar
+	scratch  []byte // of what is encoded
 
 	slashed, repeated [2]bool // the bar before, by staff
 }

@@ -40,27 +40,30 @@ func (p *partWriter) measure(m *sheet.Measure) (*encodedMeasure, error) {
 }
 
 func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
-	var elements []*etree.Element
-	var starts []int // for each entry of at, how many elements come before it
-	made := &encodedMeasure{}
+	l := lines{p.scratch[:0], inMeasure}
+	made := &encodedMeasure{at: make([]int, 0, eventsIn(m)+len(m.Voices)), voice: make([]int, 0, len(m.Voices))}
 	for v := range m.Voices {
-		made.voice = append(made.voice, len(starts))
+		made.voice = append(made.voice, len(made.at))
 		for _, event := range m.Voices[v].Events {
-			starts = append(starts, len(elements))
-			elements = append(elements, p.event(m, v, event)...)
+			made.at = append(made.at, len(l.buf))
+			p.event(&l, m, v, event)
 		}
-		starts = append(starts, len(elements))
-		elements = append(elements, p.voiceEnd(m, v)...)
+		made.at = append(made.at, len(l.buf))
+		p.voiceEnd(&l, m, v)
 	}
+	p.scratch = l.buf
 	if p.err != nil {
 		return nil, p.err
 	}
-	buf, offsets := p.encodeInBar(elements)
-	made.buf = buf
-	for _, n := range starts {
-		made.at = append(made.at, offsets[n])
-	}
+	made.buf = bytes.Clone(l.buf)
 	return made, nil
+}
+
+func eventsIn(m *sheet.Measure) (n int) {
+	for v := range m.Voices {
+		n += len(m.Voices[v].Events)
+	}
+	return n
 }
 
 // template is an encoded sign in which one number may be left open.
@@ -102,7 +105,7 @@ func (p *partWriter) mark(m *sheet.Measure, mark *sheet.Mark) (template, error) 
 	if numbered {
 		n = hole
 	}
-	buf, _ := p.encodeInBar(p.markElements(m, mark, n))
+	buf := p.encodeInBar(p.markElements(m, mark, n))
 	if p.err != nil {
 		return template{}, p.err
 	}
@@ -189,7 +192,7 @@ func (p *partWriter) edge(k edgeKey) error {
 		if len(p.edges) >= memoSize {
 			clear(p.edges)
 		}
-		text, _ = p.encodeInBar(p.edgeElements(k))
+		text = p.encodeInBar(p.edgeElements(k))
 		if p.err != nil {
 			return p.err
 		}
@@ -200,17 +203,13 @@ func (p *partWriter) edge(k edgeKey) error {
 }
 
 // encodeInBar returns the elements indented as children of a measure, each
-// with the line break before it, and the offset at which each begins; one
-// more offset is the end.
-func (p *partWriter) encodeInBar(elements []*etree.Element) (buf []byte, offsets []int) {
-	const inMeasure = 3
-	offsets = make([]int, 0, len(elements)+1)
+// with the line break before it.
+func (p *partWriter) encodeInBar(elements []*etree.Element) []byte {
 	p.scratch = p.scratch[:0]
 	for _, e := range elements {
-		offsets = append(offsets, len(p.scratch))
 		p.scratch = appendElement(p.scratch, e, inMeasure)
 	}
-	return bytes.Clone(p.scratch), append(offsets, len(p.scratch))
+	return bytes.Clone(p.scratch)
 }
 
 func appendInt(b []byte, n int) []byte { return strconv.AppendInt(b, int64(n), 10) }

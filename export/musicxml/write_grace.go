@@ -1,58 +1,55 @@
 package musicxml
 
-import (
-	"github.com/beevik/etree"
+import "tieover/layout/sheet"
 
-	"tieover/layout/sheet"
-)
-
-// graces returns the grace notes before a note: one with a slash through its
+// graces writes the grace notes before a note: one with a slash through its
 // stem, several under beams without. Those with pitches are slurred to the note.
-func (e *encoder) graces(v *sheet.Voice, n *sheet.Note) []*etree.Element {
-	var notes []*etree.Element
+func (e *encoder) graces(l *lines, v *sheet.Voice, n *sheet.Note) {
 	for k, g := range n.Graces {
 		for i := range g.Heads {
-			notes = append(notes, e.grace(v, g, i, k == 0, len(n.Graces) == 1))
+			e.grace(l, v, g, i, k == 0, len(n.Graces) == 1)
 		}
 	}
-	return notes
 }
 
-func (e *encoder) grace(v *sheet.Voice, g *sheet.Note, index int, begins, alone bool) *etree.Element {
+func (e *encoder) grace(l *lines, v *sheet.Voice, g *sheet.Note, index int, begins, alone bool) {
 	head, first := &g.Heads[index], index == 0
-	mark := elem("grace")
+	l.open("note")
 	if alone {
-		mark.CreateAttr("slash", "yes")
+		l.empty("grace", "slash", "yes")
+	} else {
+		l.empty("grace")
 	}
-	note := elem("note", mark, when(!first, elem("chord")), e.headPlace(head))
+	if !first {
+		l.empty("chord")
+	}
+	e.headPlace(l, head)
 	if head.Step == 0 {
-		note.AddChild(with(elem("instrument"), "id", instrumentID(e.index, max(1, head.Drum))))
+		e.drumSound(l, head)
 	}
-	note.AddChild(number("voice", v.Number))
-	addValue(note, g.Value, false)
-	if a := accidental(head.Accidental); a != nil {
-		note.AddChild(a)
-	}
+	l.number("voice", int64(v.Number))
+	noteValue(l, g.Value, false)
+	accidental(l, head.Accidental)
 	stem := "up"
 	if v.Stem == sheet.StemDown {
 		stem = "down"
 	}
-	note.AddChild(leaf("stem", stem))
-	if h := e.notehead(head, g.Touch); h != nil {
-		note.AddChild(h)
-	}
-	e.addStaff(note, v)
+	l.leaf("stem", stem)
+	e.notehead(l, head, g.Touch)
+	e.staff(l, v)
 	if first {
-		addBeams(note, g)
+		beams(l, g)
 		if begins && head.Step != 0 {
-			note.AddChild(elem("notations", graceSlur("start")))
+			l.open("notations")
+			graceSlur(l, "start")
+			l.close("notations")
 		}
 	}
-	return note
+	l.close("note")
 }
 
 // graceSlur is an end of the slur from the first grace note to its note. Slurs of
 // phrases have other numbers.
-func graceSlur(kind string) *etree.Element {
-	return with(elem("slur"), "type", kind, "number", "2")
+func graceSlur(l *lines, end string) {
+	l.empty("slur", "type", end, "number", "2")
 }

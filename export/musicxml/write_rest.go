@@ -1,45 +1,52 @@
 package musicxml
 
-import (
-	"github.com/beevik/etree"
+import "tieover/layout/sheet"
 
-	"tieover/layout/sheet"
-)
-
-func (e *encoder) rest(m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) *etree.Element {
-	rest := elem("rest")
-	if r.Whole {
-		rest.CreateAttr("measure", "yes")
-	}
-	if step, octave, apart := e.restPlace(m, v); apart && !r.Hidden {
-		rest.AddChild(leaf("display-step", step))
-		rest.AddChild(number("display-octave", octave))
-	}
-	note := elem("note", rest, ticks("duration", r.Length), number("voice", v.Number))
+func (e *encoder) rest(l *lines, m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) {
 	if r.Hidden {
-		note.CreateAttr("print-object", "no")
+		l.open("note", "print-object", "no")
+	} else {
+		l.open("note")
 	}
+	e.restSign(l, m, v, r)
+	l.number("duration", int64(r.Length))
+	l.number("voice", int64(v.Number))
 	if !r.Whole {
-		addValue(note, r.Value, v.Small)
-		if r.Tuplet != nil {
-			note.AddChild(timeModification(r.Tuplet, r.Value))
-		}
+		noteValue(l, r.Value, v.Small)
+		timeModification(l, r.Tuplet, r.Value)
 	}
-	e.addStaff(note, v)
-	notations := elem("notations")
-	addTuplet(notations, r.Tuplet, r.TupletStart, r.TupletStop)
-	addFermata(notations, v, r.Fermata)
-	if len(notations.Child) > 0 {
-		note.AddChild(notations)
-	}
-	return note
+	e.staff(l, v)
+	notations := l.open("notations")
+	tupletEnds(l, r.Tuplet, r.TupletStart, r.TupletStop)
+	fermata(l, v, r.Fermata)
+	l.closeFilled("notations", notations)
+	l.close("note")
 }
+
+// restSign writes the rest itself, and where it stands if others share its staff.
+func (e *encoder) restSign(l *lines, m *sheet.Measure, v *sheet.Voice, r *sheet.Rest) {
+	var attributes []string
+	if r.Whole {
+		attributes = wholeBar
+	}
+	step, octave, apart := e.restPlace(m, v)
+	if !apart || r.Hidden {
+		l.empty("rest", attributes...)
+		return
+	}
+	l.open("rest", attributes...)
+	l.leaf("display-step", nameOf(step))
+	l.number("display-octave", int64(octave))
+	l.close("rest")
+}
+
+var wholeBar = []string{"measure", "yes"}
 
 // restPlace says where a rest stands when two voices share its staff: the
 // voice with stems up has its rests in the upper half, the other in the lower.
-func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step string, octave int, apart bool) {
+func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step byte, octave int, apart bool) {
 	if v.Stem == sheet.StemFree || !sharesStaff(m, v) {
-		return "", 0, false
+		return 0, 0, false
 	}
 	var middle int
 	switch clef := e.part.ClefIn(m, v.Staff); {
@@ -57,7 +64,7 @@ func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step string, octa
 	} else {
 		middle -= 5
 	}
-	return string("CDEFGAB"[middle%7]), middle / 7, true
+	return "CDEFGAB"[middle%7], middle / 7, true
 }
 
 // letter returns a note's place on the staff, counted in letters from C0.

@@ -45,10 +45,10 @@ func isSlashed(m *sheet.Measure, staff int) bool {
 	return false
 }
 
-// slash returns where a slash stands: on the middle line of its staff.
-func (e *encoder) slash(m *sheet.Measure, v *sheet.Voice) *etree.Element {
+// slash writes where a slash stands: on the middle line of its staff.
+func (e *encoder) slash(l *lines, m *sheet.Measure, v *sheet.Voice) {
 	st := e.part.Staves[v.Staff-1]
 	st.Clef = e.part.ClefIn(m, v.Staff)
 	step, octave := st.Middle()
-	return elem("unpitched", leaf("display-step", string(rune(step))), number("display-octave", octave))
+	unpitched(l, step, octave)
 }

@@ -3,27 +3,22 @@ package musicxml
 import (
 	"strconv"
 
-	"github.com/beevik/etree"
-
 	"tieover/layout/sheet"
 )
 
-// addSlurs adds where slurs begin and end. Their number is the voice's, so that
+// slurEnds writes where slurs begin and end. Their number is the voice's, so that
 // those of different voices never mix. Where voices share a staff they keep to their
 // own side.
-func addSlurs(notations *etree.Element, v *sheet.Voice, n *sheet.Note, shared bool) {
-	slur := func(end string) *etree.Element {
-		return with(elem("slur"), "type", end, "number", strconv.Itoa(v.Number))
-	}
+func slurEnds(l *lines, v *sheet.Voice, n *sheet.Note, shared bool) {
+	number := strconv.Itoa(v.Number)
 	if n.Slur.Stops {
-		notations.AddChild(slur("stop"))
+		l.empty("slur", "type", "stop", "number", number)
 	}
-	if !n.Slur.Starts {
-		return
+	switch {
+	case !n.Slur.Starts:
+	case shared && v.Stem != sheet.StemFree:
+		l.empty("slur", "type", "start", "number", number, "placement", outside(v))
+	default:
+		l.empty("slur", "type", "start", "number", number)
 	}
-	start := slur("start")
-	if shared && v.Stem != sheet.StemFree {
-		start.CreateAttr("placement", outside(v))
-	}
-	notations.AddChild(start)
 }

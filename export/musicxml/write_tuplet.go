@@ -1,26 +1,27 @@
 package musicxml
 
-import (
-	"github.com/beevik/etree"
-
-	"tieover/layout/sheet"
-)
+import "tieover/layout/sheet"
 
 // timeModification says how much the value is shortened; the unit only where
 // it differs from the note's own value.
-func timeModification(t *sheet.Tuplet, v sheet.Value) *etree.Element {
-	made := elem("time-modification", number("actual-notes", t.Actual), number("normal-notes", t.Normal))
+func timeModification(l *lines, t *sheet.Tuplet, v sheet.Value) {
+	if t == nil {
+		return
+	}
+	l.open("time-modification")
+	l.number("actual-notes", int64(t.Actual))
+	l.number("normal-notes", int64(t.Normal))
 	if t.Unit != v {
-		made.AddChild(leaf("normal-type", typeNames[t.Unit.Power]))
+		l.leaf("normal-type", typeNames[t.Unit.Power])
 		for range t.Unit.Dots {
-			made.AddChild(elem("normal-dot"))
+			l.empty("normal-dot")
 		}
 	}
-	return made
+	l.close("time-modification")
 }
 
-// addTuplet adds the signs at a tuplet's first and last note.
-func addTuplet(notations *etree.Element, t *sheet.Tuplet, start, stop bool) {
+// tupletEnds writes the signs at a tuplet's first and last note.
+func tupletEnds(l *lines, t *sheet.Tuplet, start, stop bool) {
 	if start {
 		bracket, shown := "no", "actual"
 		if t.Bracket {
@@ -32,9 +33,9 @@ func addTuplet(notations *etree.Element, t *sheet.Tuplet, start, stop bool) {
 		case t.ShowRatio:
 			shown = "both"
 		}
-		notations.AddChild(with(elem("tuplet"), "type", "start", "number", "1", "bracket", bracket, "show-number", shown))
+		l.empty("tuplet", "type", "start", "number", "1", "bracket", bracket, "show-number", shown)
 	}
 	if stop {
-		notations.AddChild(with(elem("tuplet"), "type", "stop", "number", "1"))
+		l.empty("tuplet", "type", "stop", "number", "1")
 	}
 }
