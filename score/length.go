@@ -123,7 +123,7 @@ func (st *settler) arithmetic(m *meeting, n int64) string {
 	for i, l := range m.Lengths {
 		q, r := new(big.Int).QuoRem(l, unit, new(big.Int))
 		whole = whole && r.Sign() == 0
-		lengths[i] = thousandsBig(q)
+		lengths[i] = beat.Thousands(q)
 	}
 	words := st.pulses(at)
 	if whole && n == 1 && len(lengths) > 1 && len(m.cutters) == 0 && at.Cmp(m.Period) == 0 {
@@ -137,7 +137,7 @@ func (st *settler) arithmetic(m *meeting, n int64) string {
 		left -= run.bar(k).Length
 		bars.Add(bars, big.NewInt(1))
 	}
-	words += " = " + count(bars, "bar")
+	words += " = " + beat.CountedBig(bars, "bar")
 	if left > 0 {
 		words += " and " + st.pulses(bigTime(left))
 	}
@@ -150,7 +150,7 @@ func (st *settler) pulses(t *big.Int) string {
 	unit := bigTime(st.s.Grid.Must(st.s.Pulse.Span()))
 	q, r := new(big.Int).QuoRem(t, unit, new(big.Int))
 	if r.Sign() == 0 {
-		return count(q, "pulse")
+		return beat.CountedBig(q, "pulse")
 	}
 	return new(big.Rat).SetFrac(t, big.NewInt(int64(st.s.Grid))).String() + " of a whole note"
 }
@@ -310,25 +310,4 @@ func (l *Layer) seriesTurns(cycles, attacks int64) int64 {
 	return 1
 }
 
-// count writes a number with its noun, in the plural unless it is one.
-func count(n *big.Int, noun string) string {
-	if n.IsInt64() && n.Int64() == 1 {
-		return "1 " + noun
-	}
-	return thousandsBig(n) + " " + noun + "s"
-}
-
-func thousands(n int64) string { return thousandsBig(big.NewInt(n)) }
-
-// thousandsBig writes a number with commas between thousands.
-func thousandsBig(n *big.Int) string {
-	digits := n.String()
-	var out strings.Builder
-	for i, c := range digits {
-		if i > 0 && (len(digits)-i)%3 == 0 && digits[i-1] != '-' {
-			out.WriteByte(',')
-		}
-		out.WriteRune(c)
-	}
-	return out.String()
-}
+func thousands(n int64) string { return beat.Thousands(big.NewInt(n)) }

@@ -196,18 +196,10 @@ func (st *settler) attackTime(p Place, own int) beat.Time {
 	}
 	hint := "name a bar instead"
 	if n > 0 {
-		has, hint = counted(n, "attack"), "choose one of them"
+		has, hint = beat.Counted(n, "attack"), "choose one of them"
 	}
 	st.fail(p.Pos, hint, "%s has %s, so there is no attack %d", of, has, p.N)
 	return 0
-}
-
-// counted writes "1 attack", "4 attacks".
-func counted(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // String writes the place as a spec does.

@@ -66,7 +66,7 @@ func (t *text) landed() string {
 	if len(who) == 0 {
 		return "It lands on a silent bar: no layer that plays to the end begins with an attack."
 	}
-	return fmt.Sprintf("It lands: %s %s once more at %s. That is counted among the attacks.", beat.Listed(who, "and"), verb(len(who), "strikes", "strike"), t.s.Where(t.s.Length))
+	return fmt.Sprintf("It lands: %s %s once more at %s. That is counted among the attacks.", beat.Listed(who, "and"), beat.Inflect(len(who), "strikes", "strike"), t.s.Where(t.s.Length))
 }
 
 func (t *text) end(i int, e analysis.Ending) string {

@@ -73,7 +73,7 @@ func (t *text) loops() []string {
 		said = append(said, beat.Listed(shortened(looped), "and")+".")
 	}
 	if len(lines) > 0 {
-		said = append(said, fmt.Sprintf("%s %s.", beat.Listed(shortened(lines), "and"), verb(len(lines), "plays a free line", "play free lines")))
+		said = append(said, fmt.Sprintf("%s %s.", beat.Listed(shortened(lines), "and"), beat.Inflect(len(lines), "plays a free line", "play free lines")))
 	}
 	return append(said, t.shared()...)
 }
@@ -223,12 +223,12 @@ func (t *text) rounds(m score.Meeting) string {
 			continue
 		}
 		n := quotient(m.Period, t.f.Layers[l].Length)
-		said := fmt.Sprintf("%s of %s", thousands(n), t.s.Layers[l].Name)
+		said := fmt.Sprintf("%s of %s", beat.Thousands(n), t.s.Layers[l].Name)
 		switch {
 		case len(t.s.Set) == 1:
-			said = fmt.Sprintf("%s %s", thousands(n), plural(n, "round"))
+			said = beat.CountedBig(n, "round")
 		case len(parts) == 0:
-			said = fmt.Sprintf("%s %s of %s", thousands(n), plural(n, "round"), t.s.Layers[l].Name)
+			said = fmt.Sprintf("%s of %s", beat.CountedBig(n, "round"), t.s.Layers[l].Name)
 		}
 		parts = append(parts, said)
 	}

@@ -11,14 +11,6 @@ import (
 	"tieover/score/beat"
 )
 
-// plural is noun for numbers of any size.
-func plural(n *big.Int, one string) string {
-	if n.IsInt64() {
-		return noun(int(n.Int64()), one)
-	}
-	return one + "s"
-}
-
 func quotient(n *big.Int, by beat.Time) *big.Int { return new(big.Int).Quo(n, big.NewInt(int64(by))) }
 
 // inBar says how each layer moves against the bar: those that move alike in
@@ -66,7 +58,7 @@ func (t *text) inBar() []string {
 		said = append(said, "In the bar, "+beat.Listed(parts, "and"))
 	}
 	if len(stay) > 0 {
-		kept := fmt.Sprintf("%s %s", beat.Listed(shortened(stay), "and"), verb(len(stay), "keeps its place", "keep their places"))
+		kept := fmt.Sprintf("%s %s", beat.Listed(shortened(stay), "and"), beat.Inflect(len(stay), "keeps its place", "keep their places"))
 		if len(said) == 0 {
 			kept += " in the bar"
 		}

@@ -64,11 +64,11 @@ func (f fitting) whole(t text) {
 	bars := count(f.s.BarCount(), "bar")
 	switch {
 	case left == 0:
-		t.item(fmt.Sprintf("Fits: %s %s exactly %s.", count(cycles, "cycle"), verb(cycles, "makes", "make"), bars))
+		t.item(fmt.Sprintf("Fits: %s %s exactly %s.", count(cycles, "cycle"), beat.Inflect(cycles, "makes", "make"), bars))
 	case cycles == 0:
 		t.item(fmt.Sprintf("Not one whole cycle fits: %s is %s short.", bars, f.exact(beat.Time(f.length)*f.unit-left)))
 	default:
-		t.item(fmt.Sprintf("%s %s %s, %s too short.", count(cycles, "cycle"), verb(cycles, "makes", "make"),
+		t.item(fmt.Sprintf("%s %s %s, %s too short.", count(cycles, "cycle"), beat.Inflect(cycles, "makes", "make"),
 			f.count(cycles*f.length), f.exact(left)))
 		t.item(fmt.Sprintf("%s would be %s too long.", count(cycles+1, "cycle"), f.exact(beat.Time(f.length)*f.unit-left)))
 	}
@@ -82,13 +82,6 @@ func (f fitting) whole(t text) {
 		parts = append(parts, fmt.Sprintf("%s = %s", count(c.Cycles, "cycle"), count(c.Bars, "bar")))
 	}
 	t.item(fmt.Sprintf("Whole cycles end on a barline at %s, and so on.", strings.Join(parts, ", ")))
-}
-
-func verb(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }
 
 // cleanFit is a number of cycles that fill a number of bars.

@@ -144,13 +144,13 @@ func (t *text) necklace(g analysis.Grouping) string {
 		said += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
 	}
 	if c := g.AsMany; c != nil && readable(c.Necklaces) {
-		among := "one of " + thousands(c.Necklaces)
+		among := "one of " + beat.Thousands(c.Necklaces)
 		if c.Necklaces.IsInt64() && c.Necklaces.Int64() == 1 {
 			among = "the only one"
 		}
 		said += fmt.Sprintf("; %s with %s in %s", among, count(len(g.Rhythm.Onsets), "attack"), count(g.Rhythm.Units, "pulse"))
 		if fewer(*c) {
-			said += fmt.Sprintf(" (%s when mirror images count as one)", thousands(c.Bracelets))
+			said += fmt.Sprintf(" (%s when mirror images count as one)", beat.Thousands(c.Bracelets))
 		}
 	}
 	if g.Mirror {
@@ -172,10 +172,10 @@ func (t *text) ways(g analysis.Grouping) string {
 	}
 	turned := ""
 	if fewer(*c) {
-		turned = fmt.Sprintf(", %s when mirror images count as one", thousands(c.Bracelets))
+		turned = fmt.Sprintf(", %s when mirror images count as one", beat.Thousands(c.Bracelets))
 	}
-	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation%s)", thousands(c.Orders), g.Rhythm.Units,
-		thousands(c.Necklaces), turned)
+	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation%s)", beat.Thousands(c.Orders), g.Rhythm.Units,
+		beat.Thousands(c.Necklaces), turned)
 	if c.Orders.IsInt64() && c.Orders.Int64() == 1 {
 		said = fmt.Sprintf("The only order of 2s and 3s that makes %d", g.Rhythm.Units)
 	}

@@ -186,7 +186,7 @@ func (t *text) lcm(lengths []*big.Int) string {
 	}
 	parts := make([]string, len(lengths))
 	for i, n := range lengths {
-		parts[i] = thousands(new(big.Int).Quo(n, unit))
+		parts[i] = beat.Thousands(new(big.Int).Quo(n, unit))
 	}
 	if len(parts) == 1 {
 		return parts[0] + named
@@ -240,5 +240,5 @@ func times(n *big.Int) string {
 	case n.Cmp(big.NewInt(2)) == 0:
 		return "twice"
 	}
-	return thousands(n) + " times"
+	return beat.Thousands(n) + " times"
 }

@@ -22,7 +22,7 @@ func (w words) length(t beat.Time, p beat.Pulse) string {
 func (w words) counted(n int64, p beat.Pulse) string {
 	said := beat.CountOf(n, p, w.terms)
 	_, name, _ := strings.Cut(said, " ")
-	return thousands(big.NewInt(n)) + " " + name
+	return beat.Thousands(big.NewInt(n)) + " " + name
 }
 
 // part says a length as a note or as a part of a whole note.

@@ -18,23 +18,8 @@ type words struct {
 
 func newWords(s *score.Section, terms beat.Terms) words { return words{s, terms, s.Clock()} }
 
-// count says "1 cycle", "2 cycles".
-func count(n int, one string) string {
-	return fmt.Sprintf("%s %s", digits(n), noun(n, one))
-}
-
-// noun puts a word in the plural unless n is 1.
-func noun(n int, one string) string {
-	switch {
-	case n == 1:
-		return one
-	case strings.HasSuffix(one, "ch"):
-		return one + "es"
-	case strings.HasSuffix(one, "y") && !strings.HasSuffix(one, "ay"):
-		return one[:len(one)-1] + "ies"
-	}
-	return one + "s"
-}
+// count says "1 cycle", "2,000 cycles".
+func count(n int, one string) string { return beat.CountedBig(big.NewInt(int64(n)), one) }
 
 // small spells a number out up to ten.
 func small(n int) string {
@@ -45,20 +30,8 @@ func small(n int) string {
 	return digits(n)
 }
 
-// digits writes a number with commas; so does thousands.
-func digits(n int) string { return thousands(big.NewInt(int64(n))) }
-
-// thousands is described at digits.
-func thousands(n *big.Int) string {
-	s := new(big.Int).Abs(n).String()
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	if n.Sign() < 0 {
-		return "-" + s
-	}
-	return s
-}
+// digits writes a number with commas between thousands.
+func digits(n int) string { return beat.Thousands(big.NewInt(int64(n))) }
 
 // lateness says a signed step: "2 eighths (a quarter) later".
 func (w words) lateness(t beat.Time, p beat.Pulse) string {
@@ -88,7 +61,7 @@ func (w words) bigCount(n *big.Int) string {
 	if n.IsInt64() && n.Int64() == 1 {
 		return beat.CountOf(1, w.s.Pulse, w.terms)
 	}
-	return thousands(n) + " " + w.pulses(w.s.Pulse)
+	return beat.Thousands(n) + " " + w.pulses(w.s.Pulse)
 }
 
 // bars says a length in bars and what is left over. ok is false while the plan
@@ -114,10 +87,7 @@ func (w words) bars(ticks *big.Int) (said string, ok bool) {
 		left -= length
 		n.Add(n, big.NewInt(1))
 	}
-	said = thousands(n) + " bars"
-	if n.IsInt64() && n.Int64() == 1 {
-		said = "1 bar"
-	}
+	said = beat.CountedBig(n, "bar")
 	switch {
 	case left == 0:
 		return said, true

@@ -13,6 +13,20 @@ func TestListed(t *testing.T) {
 	}
 }
 
+func TestCounted(t *testing.T) {
+	for want, n := range map[string]int{"0 attacks": 0, "1 attack": 1, "2 attacks": 2, "-1 attacks": -1} {
+		assert.Equal(t, want, Counted(n, "attack"))
+	}
+	assert.Equal(t, []string{"pitches", "entries", "ways", "pitch"}, []string{Noun(2, "pitch"), Noun(2, "entry"), Noun(0, "way"), Noun(1, "pitch")})
+	huge := new(big.Int).Exp(big.NewInt(10), big.NewInt(20), nil)
+	assert.Equal(t, []string{"1 bar", "1,200 bars", "100,000,000,000,000,000,000 bars"},
+		[]string{CountedBig(big.NewInt(1), "bar"), CountedBig(big.NewInt(1200), "bar"), CountedBig(huge, "bar")})
+	assert.Equal(t, "holds", Inflect(int64(1), "holds", "hold"))
+	for want, n := range map[string]int64{"0": 0, "999": 999, "1,000": 1000, "-1,000": -1000, "-999": -999, "12,345,678": 12345678} {
+		assert.Equal(t, want, Thousands(big.NewInt(n)))
+	}
+}
+
 func TestOrdinal(t *testing.T) {
 	for n, want := range map[int64]string{1: "1st", 2: "2nd", 3: "3rd", 4: "4th", 10: "10th", 11: "11th", 12: "12th", 13: "13th", 21: "21st",
 		52: "52nd", 93: "93rd", 100: "100th", 111: "111th", 112: "112th", 113: "113th", 121: "121st"} {

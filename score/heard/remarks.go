@@ -80,45 +80,36 @@ func join(same []Remark) Remark {
 			voices = append(voices, s.Of)
 		}
 	}
-	places, several := barList(bars)
+	places := barList(bars)
 	switch r.Kind {
 	case LeftOut:
-		r.Text = fmt.Sprintf("%s left out in %s", counted(r.Count, r.Of), places)
+		r.Text = fmt.Sprintf("%s left out in %s", beat.Counted(r.Count, r.Of), places)
 	case Hidden:
-		r.Text = fmt.Sprintf("%s in %s %s taken to sound", counted(r.Count, r.Of), places, verb(r.Count > 1, "is", "are"))
+		r.Text = fmt.Sprintf("%s in %s %s taken to sound", beat.Counted(r.Count, r.Of), places, beat.Inflect(r.Count, "is", "are"))
 	case Short:
 		slices.Sort(voices)
 		r.Text = fmt.Sprintf("%s %s %s before the barline in %s; silence is taken to follow",
-			verb(len(voices) > 1, "voice", "voices"), beat.Listed(voices, "and"), verb(len(voices) > 1, "ends", "end"), places)
+			beat.Noun(len(voices), "voice"), beat.Listed(voices, "and"), beat.Inflect(len(voices), "ends", "end"), places)
 	case Misfit:
-		r.Text = fmt.Sprintf("%s %s %s", places, verb(several, "holds", "hold"), r.Of)
+		r.Text = fmt.Sprintf("%s %s %s", places, beat.Inflect(len(bars), "holds", "hold"), r.Of)
 	case Loose:
 		begin, end := "begin", "end nowhere"
 		if r.Of == "ends" {
 			begin, end = "end", "begin nowhere"
 		}
-		r.Text = fmt.Sprintf("%s %s in %s but %s", counted(r.Count, "tie"), begin, places, end)
+		r.Text = fmt.Sprintf("%s %s in %s but %s", beat.Counted(r.Count, "tie"), begin, places, end)
 	}
 	return r
 }
-
-func verb(several bool, one, more string) string {
-	if several {
-		return more
-	}
-	return one
-}
-
-func counted(n int, what string) string { return strconv.Itoa(n) + " " + what + verb(n != 1, "", "s") }
 
 // mostPlaces is how many places a list of bars names before it counts the rest.
 const mostPlaces = 8
 
 // barList says which bars these are: "bar 2", "bars 4 to 6 and 9". Bars that
 // follow each other by number are one place.
-func barList(numbers []string) (text string, several bool) {
+func barList(numbers []string) string {
 	if len(numbers) == 1 {
-		return "bar " + numbers[0], false
+		return "bar " + numbers[0]
 	}
 	var places []string
 	for i := 0; i < len(numbers); {
@@ -135,9 +126,9 @@ func barList(numbers []string) (text string, several bool) {
 		i = j
 	}
 	if n := len(places); n > mostPlaces {
-		return "bars " + strings.Join(places[:mostPlaces-2], ", ") + fmt.Sprintf(" and %d more", n-mostPlaces+2), true
+		return "bars " + strings.Join(places[:mostPlaces-2], ", ") + fmt.Sprintf(" and %d more", n-mostPlaces+2)
 	}
-	return "bars " + beat.Listed(places, "and"), true
+	return "bars " + beat.Listed(places, "and")
 }
 
 func follows(a, b string) bool {

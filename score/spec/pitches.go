@@ -139,7 +139,7 @@ func (r *reader) checkSurplus(n *yaml.Node, v *voice) {
 	for k, s := range v.Series {
 		if ok && len(s) > attacks {
 			r.warn(r.at(items(n)[k]), "shorten the series, or write restart: never",
-				"%s for at most %s a cycle: the rest never sound", fmt.Sprint(len(s))+" pitches", counted(attacks, "attack"))
+				"%s for at most %s a cycle: the rest never sound", fmt.Sprint(len(s))+" pitches", beat.Counted(attacks, "attack"))
 		}
 	}
 }
@@ -150,7 +150,7 @@ func (r *reader) checkTouches(v *voice) {
 	if n := v.keys["touches"]; n != nil && v.keys["process"] == nil && v.keys["except"] == nil && len(v.Patterns) > 0 {
 		if attacks, ok := v.mostAttacks(); ok && attacks > 0 && len(v.Touches) > attacks {
 			r.warn(r.at(n), "shorten the list: touches begin again with each cycle",
-				"%d touches for at most %s a cycle: the rest are never heard", len(v.Touches), counted(attacks, "attack"))
+				"%d touches for at most %s a cycle: the rest are never heard", len(v.Touches), beat.Counted(attacks, "attack"))
 		}
 	}
 }

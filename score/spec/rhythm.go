@@ -8,6 +8,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // readRhythm reads what a layer plays: groups, a box (perhaps with groups for
@@ -44,7 +45,7 @@ func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 	list := items(groups)
 	r.checkCommas(list)
 	if box != nil && len(list) != len(items(box)) {
-		r.wrong(r.at(groups), "write one list of groups for each box", "groups has %s and box has %d", counted(len(list), "cycle"), len(items(box)))
+		r.wrong(r.at(groups), "write one list of groups for each box", "groups has %s and box has %d", beat.Counted(len(list), "cycle"), len(items(box)))
 		return all
 	}
 	for i, n := range list {
@@ -189,7 +190,7 @@ func (r *reader) readSyllables(v *voice) {
 			return
 		}
 		if got := len(strings.Fields(s)); got != size {
-			r.wrong(r.at(value), "write one a pulse, separated by blanks", "%s for a group of %d", counted(got, "syllable"), size)
+			r.wrong(r.at(value), "write one a pulse, separated by blanks", "%s for a group of %d", beat.Counted(got, "syllable"), size)
 			return
 		}
 		v.Syllables[size] = strings.Join(strings.Fields(s), " ")

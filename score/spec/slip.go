@@ -80,11 +80,3 @@ func short(s string) string {
 	}
 	return string([]rune(s)[:limit-1]) + "…"
 }
-
-// counted writes a number with its noun: "1 attack", "3 attacks".
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}

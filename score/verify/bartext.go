@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/score/beat"
 	"tieover/score/heard"
 )
 
@@ -19,9 +20,9 @@ func (w *whole) tell(g gap, wanted, got []bar, in string, a *alignment) Differen
 		case g.n == w.sectionBars(g.at, wanted) && first.pass == 2:
 			d.Kind, d.text = RepeatMissing, "the repeat of "+d.Want+" is missing"
 		case g.anyOf:
-			d.text = fmt.Sprintf("%s like %s %s missing%s", many(g.n, "a bar", "bars"), d.Want, many(g.n, "is", "are"), in)
+			d.text = fmt.Sprintf("%s like %s %s missing%s", beat.Inflect(g.n, "a bar", "bars"), d.Want, beat.Inflect(g.n, "is", "are"), in)
 		default:
-			d.text = fmt.Sprintf("%s %s missing%s", d.Want, many(g.n, "is", "are"), in) + compared(g.n, "later", g.at+g.n < len(wanted))
+			d.text = fmt.Sprintf("%s %s missing%s", d.Want, beat.Inflect(g.n, "is", "are"), in) + compared(g.n, "later", g.at+g.n < len(wanted))
 		}
 		return d
 	}
@@ -35,13 +36,13 @@ func (w *whole) tell(g gap, wanted, got []bar, in string, a *alignment) Differen
 		if n := bars[len(bars)-1].pass; n > 2 {
 			times = fmt.Sprintf("played %d times; the spec plays %%s once", n)
 		}
-		d.Kind, d.text = Repeated, fmt.Sprintf("%s %s "+times, d.Got, many(distinct(bars), "is", "are"), many(distinct(bars), "it", "them"))
+		d.Kind, d.text = Repeated, fmt.Sprintf("%s %s "+times, d.Got, beat.Inflect(distinct(bars), "is", "are"), beat.Inflect(distinct(bars), "it", "them"))
 	case a.isTwice(g):
 		d.Kind, d.Want = BarTwice, numbered(got[g.at-g.n:g.at])
-		d.text = fmt.Sprintf("%s %s twice%s, again as %s", d.Want, many(g.n, "stands", "stand"), in, d.Got) + follows
+		d.text = fmt.Sprintf("%s %s twice%s, again as %s", d.Want, beat.Inflect(g.n, "stands", "stand"), in, d.Got) + follows
 	default:
 		d.Kind = BarExtra
-		d.text = fmt.Sprintf("%s%s %s not in the spec", d.Got, strings.Replace(in, " in all parts", "", 1), many(g.n, "is", "are")) + follows
+		d.text = fmt.Sprintf("%s%s %s not in the spec", d.Got, strings.Replace(in, " in all parts", "", 1), beat.Inflect(g.n, "is", "are")) + follows
 	}
 	return d
 }
@@ -82,7 +83,7 @@ func compared(n int, way string, follows bool) string {
 	if !follows {
 		return ""
 	}
-	return "; what follows is compared " + many(n, "a bar", strconv.Itoa(n)+" bars") + " " + way
+	return "; what follows is compared " + beat.Inflect(n, "a bar", strconv.Itoa(n)+" bars") + " " + way
 }
 
 // numbered says which bars these are: "bar 5", "bars 5 and 6", "bars 5 to 8".
@@ -100,11 +101,4 @@ func numbered(bars []bar) string {
 		return "bars " + first + " and " + last + time
 	}
 	return "bars " + first + " to " + last + time
-}
-
-func many(n int, one, more string) string {
-	if n == 1 {
-		return one
-	}
-	return more
 }

@@ -2,7 +2,6 @@ package verify
 
 import (
 	"fmt"
-	"strconv"
 
 	"tieover/score/beat"
 	"tieover/score/heard"
@@ -25,7 +24,7 @@ func (c *comparison) missing(w note) {
 func (c *comparison) empty() {
 	at := c.want[0].onset
 	c.found = append(c.found, Difference{Kind: Missing, Where: c.where(at), At: c.grid.Span(at), Layer: c.part.Name, Count: len(c.want),
-		text: fmt.Sprintf("part %s is empty (spec says %s)", c.part.Name, notes(len(c.want)))})
+		text: fmt.Sprintf("part %s is empty (spec says %s)", c.part.Name, beat.Counted(len(c.want), "note"))})
 }
 
 func (c *comparison) extra(g note) {
@@ -74,7 +73,7 @@ func (c *comparison) reportRun(r run) {
 
 // countOf says how many notes a run has.
 func countOf(r run) string {
-	text := notes(r.notes)
+	text := beat.Counted(r.notes, "note")
 	if r.lost == 0 {
 		return text
 	}
@@ -93,11 +92,4 @@ func (c *comparison) late(by beat.Time) string {
 		return c.grid.Span(-by).String() + " early"
 	}
 	return c.grid.Span(by).String() + " late"
-}
-
-func notes(n int) string {
-	if n == 1 {
-		return "1 note"
-	}
-	return strconv.Itoa(n) + " notes"
 }

@@ -313,7 +313,7 @@ func (b *barReading) countRest() {
 func (b *barReading) counted(kind heard.RemarkKind, n int, what, where string) {
 	if n > 0 && len(b.remarks) < maxRemarks {
 		b.remarks = append(b.remarks, heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number, Line: b.line(),
-			Text: count(n, what) + " " + where, Of: what, Count: n})
+			Text: beat.Counted(n, what) + " " + where, Of: what, Count: n})
 	}
 }
 
@@ -325,11 +325,4 @@ func (b *barReading) remark(kind heard.RemarkKind, format string, args ...any) {
 			Kind: kind, Part: b.part.name, Bar: b.bar.number, Line: b.line(), Text: fmt.Sprintf(format, args...),
 		})
 	}
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

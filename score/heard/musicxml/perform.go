@@ -19,7 +19,7 @@ func (in *reading) perform() (*heard.Score, error) {
 	for _, p := range in.parts {
 		if len(p.bars) != bars {
 			in.remarks = append(in.remarks, heard.Remark{Kind: heard.Misfit, Part: p.name,
-				Text: count(len(p.bars), "bar") + ", other parts have " + count(bars, "bar")})
+				Text: beat.Counted(len(p.bars), "bar") + ", other parts have " + beat.Counted(bars, "bar")})
 		}
 	}
 	order, err := in.order(bars)
