@@ -33,6 +33,8 @@ const (
 	CutByEnd
 )
 
+func (c Cut) String() string { return [...]string{"", "loop", "leaves", "end"}[c] }
+
 // End returns the moment the cycle stops.
 func (c *Cycle) End() beat.Time { return c.Start + c.Sounds }
 

@@ -135,7 +135,7 @@ func (w *window) apply(c Cycle) Cycle {
 	}
 	for _, g := range inside {
 		g.At += from
-		g = within(g, max(0, from), min(c.Length, to))
+		g = clipped(g, max(0, from), min(c.Length, to))
 		if w.groups == nil { // silence: as many pulses as there are of it here
 			g.Size = int((g.Length + w.unit - 1) / w.unit)
 		}

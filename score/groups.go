@@ -28,8 +28,8 @@ func outside(g Group, from, to beat.Time) []Group {
 	return parts
 }
 
-// within returns the part of a group inside [from, to).
-func within(g Group, from, to beat.Time) Group {
+// clipped returns the part of a group inside [from, to).
+func clipped(g Group, from, to beat.Time) Group {
 	end := min(g.At+g.Length, to)
 	if g.At < from {
 		g.At, g.Tail = from, true

@@ -2,6 +2,7 @@ package score
 
 import (
 	"iter"
+	"slices"
 
 	"tieover/score/beat"
 )
@@ -34,4 +35,147 @@ func (s *Section) ChangesSeries(layer int, r Realignment) (number int, ok bool) 
 		return 0, false
 	}
 	return r.Index%len(l.Series) + 1, true
+}
+
+// dealer gives attacks their tones from the layer's pitch series.
+type dealer struct {
+	l        *Layer
+	meetings *meetings
+	dealt    int // attacks since the series started over; not used by RestartCycle
+	seen     int // realignments passed by the attacks so far
+}
+
+// runs reports whether the series goes on from cycle to cycle.
+func (d *dealer) runs() bool {
+	return d.l.Restart != RestartCycle && (len(d.l.Series) == 1 || d.l.SeriesBy == EachRealignment)
+}
+
+// inForce returns which series holds at t, of a layer that has one a realignment.
+func (d *dealer) inForce(t beat.Time) int {
+	n, _ := d.meetings.upTo(t)
+	return n % len(d.l.Series)
+}
+
+// changesSeries reports whether realignments choose the series.
+func (l *Layer) changesSeries() bool { return l.SeriesBy == EachRealignment && len(l.Series) > 1 }
+
+// phase is where in the series the next attack stands, for the cycle cache.
+func (d *dealer) phase() int {
+	if !d.runs() {
+		return 0
+	}
+	if d.l.changesSeries() { // of any length
+		return d.dealt
+	}
+	return d.dealt % len(d.l.Series[0])
+}
+
+// fixedIn reports whether the tones of the cycle follow from phase alone: no
+// realignment starts the series over inside it.
+func (d *dealer) fixedIn(c *Cycle) bool {
+	changes := d.l.changesSeries()
+	if !changes && (!d.runs() || d.l.Restart == RestartNever) {
+		return true
+	}
+	n, _ := d.meetings.upTo(c.Start)
+	if n > d.seen && d.runs() {
+		return false
+	}
+	return d.meetings.after(c.Start) >= c.End()
+}
+
+// skip counts attacks that came from the cache.
+func (d *dealer) skip(attacks int) { d.dealt += attacks }
+
+// attack makes the sounding attack of a raw one. own replaces the series.
+func (d *dealer) attack(c *Cycle, a raw, series int, own []Chord) Attack {
+	out := Attack{At: a.at, Length: a.length, Accent: a.accent, Group: a.group}
+	out.Graces, out.Tones = d.tones(c, a, series, own).Led()
+	if n := len(d.l.Touches); n > 0 {
+		out.touch(d.l.Touches[a.order%n])
+	}
+	return out
+}
+
+// touch says how the attack is played; a flam repeats its own sound once before
+// it, a drag twice.
+func (a *Attack) touch(t Touch) {
+	a.Touch = t
+	for _, led := range []Touch{Flam, Drag, Drag} {
+		if t.Has(led) {
+			a.Graces = append(slices.Clip(a.Graces), a.Tones)
+		}
+	}
+}
+
+func (d *dealer) tones(c *Cycle, a raw, series int, own []Chord) Chord {
+	if d.runs() && d.l.Restart == RestartRealignment {
+		if n, _ := d.meetings.upTo(c.Start + a.at); n > d.seen {
+			d.seen, d.dealt = n, 0
+		}
+	}
+	k := a.order
+	if d.runs() {
+		k = d.dealt
+		d.dealt++
+	}
+	switch {
+	case own != nil:
+		return own[a.order%len(own)]
+	case len(d.l.Series) == 0:
+		return d.l.bare()
+	}
+	if d.l.changesSeries() {
+		series = d.inForce(c.Start + a.at)
+	}
+	chords := d.l.Series[series]
+	return chords[k%len(chords)]
+}
+
+// bare is the chord of a layer without a series: the first sound of an
+// unpitched instrument, or rhythm alone.
+func (l *Layer) bare() Chord {
+	if l.Instrument.IsUnpitched() {
+		return bareDrum
+	}
+	return bareRhythm
+}
+
+var (
+	bareDrum   = Chord{{Drum: 1}}
+	bareRhythm = Chord{{}}
+)
+
+// lineCycle is a free line as one cycle, each note a group of its own.
+func (s *Section) lineCycle(layer int) Cycle {
+	l := s.Layers[layer]
+	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.First, Changed: true}
+	limit := min(l.Leaves, s.Length)
+	c.Groups, c.Attacks = make([]Group, 0, len(l.Line)), make([]Attack, 0, len(l.Line))
+	struck := 0 // notes that are no rests, before this one
+	for i, n := range l.Line {
+		size := int(max(1, n.Length/l.Unit))
+		c.Groups = append(c.Groups, Group{At: c.Length, Length: n.Length, Size: size, Spec: i + 1, Blank: len(n.Tones) == 0})
+		at := c.Start + c.Length
+		if length := min(n.Length, limit-at); len(n.Tones) > 0 && length > 0 && at >= l.Enters {
+			a := Attack{At: c.Length, Length: length, Group: i}
+			a.Graces, a.Tones = n.Tones.Led()
+			if len(l.Touches) > 0 {
+				a.touch(l.Touches[struck%len(l.Touches)])
+			}
+			c.Attacks = append(c.Attacks, a)
+		}
+		if len(n.Tones) > 0 {
+			struck++
+		}
+		c.Length += n.Length
+	}
+	c.Sounds = c.Length
+	if c.End() > limit {
+		c.Sounds, c.Cut = limit-c.Start, CutByEnd
+		if limit < s.Length {
+			c.Cut = CutByLeaving
+		}
+	}
+	return c
 }

@@ -71,25 +71,25 @@ func (o *buildOptions) paper() engraving.Paper {
 	return p
 }
 
-// drawings collects what is to be told about pages once they are drawn. It is
+// drawings collects what is to be notes about pages once they are drawn. It is
 // safe for use by several goroutines.
 type drawings struct {
-	mu   sync.Mutex
-	told []string
+	mu    sync.Mutex
+	notes []string
 }
 
 // smaller notes a system that does not fit its line.
 func (d *drawings) smaller(name string, bar, percent int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.told = append(d.told, fmt.Sprintf("note: %s: bar %d does not fit a line; its system is drawn at %d %% (a smaller --staff-height or other bars, --view, help)", name, bar, percent))
+	d.notes = append(d.notes, fmt.Sprintf("note: %s: bar %d does not fit a line; its system is drawn at %d %% (a smaller --staff-height or other bars, --view, help)", name, bar, percent))
 }
 
-// remarks returns what was told, in order of the files' names.
+// remarks returns what was notes, in order of the files' names.
 func (d *drawings) remarks() []string {
 	if d == nil {
 		return nil
 	}
-	slices.Sort(d.told)
-	return d.told
+	slices.Sort(d.notes)
+	return d.notes
 }

@@ -29,8 +29,8 @@ type plan struct {
 	groups  []string    // what the files belong to, also where nothing was made of it
 }
 
-// single is the plan of a single file.
-func single(name string, fill func(io.Writer) error) (plan, error) {
+// singleFile is the plan of a single file.
+func singleFile(name string, fill func(io.Writer) error) (plan, error) {
 	return plan{files: []output{{name: name, fill: fill}}}, nil
 }
 
@@ -98,23 +98,23 @@ func (o *buildOptions) chartOutput(p *score.Piece) (plan, error) {
 	opt := o.chart
 	opt.Layers = o.layers
 	opt.From, opt.To = o.bars.from, o.bars.to
-	return single("chart.txt", func(w io.Writer) error { return chart.Write(w, p, opt) })
+	return singleFile("chart.txt", func(w io.Writer) error { return chart.Write(w, p, opt) })
 }
 
 func (o *buildOptions) reportOutput(p *score.Piece) (plan, error) {
 	opt := report.Options{Terms: o.terms}
-	return single("report.txt", func(w io.Writer) error { return report.Text(w, p, opt) })
+	return singleFile("report.txt", func(w io.Writer) error { return report.Text(w, p, opt) })
 }
 
 func (o *buildOptions) jsonOutput(p *score.Piece) (plan, error) {
-	return single("report.json", func(w io.Writer) error { return report.JSON(w, p) })
+	return singleFile("report.json", func(w io.Writer) error { return report.JSON(w, p) })
 }
 
 func (o *buildOptions) midiOutput(p *score.Piece) (plan, error) {
 	if err := midi.Fits(p, o.midi); err != nil {
 		return plan{}, err
 	}
-	made, err := single("section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) })
+	made, err := singleFile("section.mid", func(w io.Writer) error { return midi.Write(w, p, o.midi) })
 	if ports := midi.Ports(p); ports > 1 {
 		made.remark("section.mid: more than 15 pitched layers; they take %d MIDI ports, and a player that knows one port mixes them up", ports)
 	}
@@ -129,7 +129,7 @@ func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	return single("page.html", func(w io.Writer) error { return writePage(w, p, versions, pageOptions{notes: o.layout}) })
+	return singleFile("page.html", func(w io.Writer) error { return writePage(w, p, versions, pageOptions{notes: o.layout}) })
 }
 
 func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {

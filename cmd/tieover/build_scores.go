@@ -46,7 +46,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 	o.layout.Line = o.paper().LineWidth()
 	whole, problems := layout.Lay(p, o.scoreLayout())
 	if len(problems) > 0 {
-		return plan{}, problemsOf(once(problems))
+		return plan{}, problemsOf(withoutRepeats(problems))
 	}
 	shown, problems := o.excerpt(whole, o.layers)
 	cut, folds := shown, edit.Folds(nil)
@@ -67,7 +67,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 		all = append(all, o.addParts(&made, p, cut, folds)...)
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
-	return made, problemsOf(once(all))
+	return made, problemsOf(withoutRepeats(all))
 }
 
 // unfolded tells which sections are left as they are, though folds are asked
@@ -87,8 +87,8 @@ func (p *plan) respelled(laid *sheet.Sheet) {
 	}
 }
 
-// once drops what several parts say in the same words.
-func once(problems source.Problems) (all source.Problems) {
+// withoutRepeats drops what several parts say in the same words.
+func withoutRepeats(problems source.Problems) (all source.Problems) {
 	for _, p := range problems {
 		if !slices.Contains(all, p) {
 			all = append(all, p)

@@ -52,7 +52,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if err != nil {
 				return err
 			}
-			if p, err = otherwise(p, &opt, whole, every, felt); err != nil {
+			if p, err = inVersions(p, &opt, whole, every, felt); err != nil {
 				return err
 			}
 			fill := func(w io.Writer) error { return chart.Write(w, p, opt) }
@@ -78,9 +78,9 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	return cmd
 }
 
-// otherwise is a piece as a chart is asked to show it: with loops in two versions,
+// inVersions is a piece as a chart is asked to show it: with loops in two versions,
 // in the bars that are felt from a layer, or both.
-func otherwise(p *score.Piece, opt *chart.Options, whole bool, every int, felt string) (*score.Piece, error) {
+func inVersions(p *score.Piece, opt *chart.Options, whole bool, every int, felt string) (*score.Piece, error) {
 	var all []versions
 	if whole || every != 0 {
 		var err error
@@ -177,12 +177,12 @@ func readTemplate(name string) (string, error) {
 	const most = 1 << 20
 	f, err := os.Open(name)
 	if err != nil {
-		return "", exit{wrongData, plain("cannot read", name, err)}
+		return "", exit{wrongData, fileError("cannot read", name, err)}
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, most))
 	if err != nil {
-		return "", exit{wrongData, plain("cannot read", name, err)}
+		return "", exit{wrongData, fileError("cannot read", name, err)}
 	}
 	return string(text), nil
 }

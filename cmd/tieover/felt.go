@@ -89,9 +89,9 @@ func notFelt(p *score.Piece, name string, whys []string) error {
 	if len(whys) == 0 {
 		return usage("--felt: no layer is named %q; the layers are %s", name, strings.Join(all, ", "))
 	}
-	said := "--felt: " + strings.Join(slices.Compact(whys), "; ")
+	text := "--felt: " + strings.Join(slices.Compact(whys), "; ")
 	if len(able) > 0 {
-		said += "; felt bars can be told by " + strings.Join(able, ", ")
+		text += "; felt bars can be told by " + strings.Join(able, ", ")
 	}
-	return exit{wrongData, fmt.Errorf("%s", said)}
+	return exit{wrongData, fmt.Errorf("%s", text)}
 }

@@ -83,7 +83,7 @@ func (b *batch) makeDir(dir string) error {
 	case err == nil:
 		return fmt.Errorf("%s is not a folder", dir)
 	case !errors.Is(err, fs.ErrNotExist):
-		return plain("cannot use the folder", dir, err)
+		return fileError("cannot use the folder", dir, err)
 	}
 	if parent := filepath.Dir(dir); parent != dir {
 		if err := b.makeDir(parent); err != nil {
@@ -98,7 +98,7 @@ func (b *batch) makeDir(dir string) error {
 		return fmt.Errorf("%s is a link to a folder that does not exist", dir)
 	}
 	if err != nil {
-		return plain("cannot make the folder", dir, err)
+		return fileError("cannot make the folder", dir, err)
 	}
 	b.made = append(b.made, dir)
 	return nil
@@ -161,7 +161,7 @@ func (b *batch) begin(name string) (pending, error) {
 	temp := filepath.Join(dir, ".tieover-"+rand.Text())
 	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
-		return pending{}, plain("cannot write into", dir, err)
+		return pending{}, fileError("cannot write into", dir, err)
 	}
 	if old, err := os.Lstat(target); err == nil {
 		_ = f.Chmod(old.Mode().Perm()) // a file that is replaced stays as private as it was, where the system knows of such things
@@ -171,9 +171,9 @@ func (b *batch) begin(name string) (pending, error) {
 
 // close puts a whole file on the disk.
 func (f *pending) close() error {
-	err := synced(f.file, f.target)
+	err := syncFile(f.file, f.target)
 	if closeErr := f.file.Close(); err == nil && closeErr != nil {
-		err = plain("cannot write", f.target, closeErr)
+		err = fileError("cannot write", f.target, closeErr)
 	}
 	return err
 }
@@ -189,14 +189,14 @@ func safely(fill func(io.Writer) error, w io.Writer) (err error) {
 	return fill(w)
 }
 
-// synced waits until the file is on the disk, so that not even a power cut
+// syncFile waits until the file is on the disk, so that not even a power cut
 // leaves half of it under its name. Some file systems cannot tell.
-func synced(f *os.File, target string) error {
+func syncFile(f *os.File, target string) error {
 	err := f.Sync()
 	if err == nil || errors.Is(err, errors.ErrUnsupported) || errors.Is(err, syscall.EINVAL) {
 		return nil
 	}
-	return plain("cannot write", target, err)
+	return fileError("cannot write", target, err)
 }
 
 // checkTarget refuses to replace anything but an ordinary file that may be
@@ -253,7 +253,7 @@ func (b *batch) commit() (notes []string, err error) {
 		if err := os.Rename(f.temp, f.target); err != nil {
 			b.files = b.files[i:]
 			b.abandon()
-			err = plain("cannot write", f.target, err)
+			err = fileError("cannot write", f.target, err)
 			if i > 0 {
 				err = fmt.Errorf("%w; %d of the other files are already replaced", err, i)
 			}
@@ -315,7 +315,7 @@ func (b *batch) list(m manifest) error {
 	}
 	_, err = io.WriteString(f.file, m.String())
 	if err != nil {
-		err = plain("cannot write", f.target, err)
+		err = fileError("cannot write", f.target, err)
 	} else {
 		err = f.close()
 	}
@@ -367,7 +367,7 @@ func (g *guarded) Write(p []byte) (int, error) {
 		g.sum.Write(p[:n])
 	}
 	if err != nil {
-		err = plain("cannot write", g.target, err)
+		err = fileError("cannot write", g.target, err)
 	}
 	return n, err
 }

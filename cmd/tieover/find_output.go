@@ -41,15 +41,15 @@ func (o *findOptions) describe(b *strings.Builder, line found.Line, oneClock boo
 	if line.Taps != nil && !oneClock {
 		describeClock(b, line.Taps)
 	}
-	told := 0
+	shown := 0
 	for i, d := range line.Ranked {
-		if told >= o.top || d.Literal && i > 0 {
+		if shown >= o.top || d.Literal && i > 0 {
 			break
 		}
 		if slices.ContainsFunc(line.Ranked[:i], d.IsCutOf) {
-			continue // told with its loop
+			continue // shown with its loop
 		}
-		told++
+		shown++
 		tie := ""
 		if i > 0 && d.Bits() == line.Ranked[i-1].Bits() {
 			tie = ", equally short"
@@ -57,7 +57,7 @@ func (o *findOptions) describe(b *strings.Builder, line found.Line, oneClock boo
 		if d.Literal {
 			fmt.Fprintf(b, "%v (%.1f bits)\n", d, d.Bits())
 		} else {
-			fmt.Fprintf(b, "%2d. %v\n    %.1f bits, saves %s: %s%s\n", told, d, d.Bits(), saved(d), strength(d), tie)
+			fmt.Fprintf(b, "%2d. %v\n    %.1f bits, saves %s: %s%s\n", shown, d, d.Bits(), saved(d), strength(d), tie)
 		}
 		for _, cut := range line.Ranked[i+1:] {
 			if cut.IsCutOf(d) {
@@ -87,7 +87,7 @@ func describeExceptions(b *strings.Builder, line found.Line, d *find.Description
 }
 
 // saved says how many bits shorter than the bare list a description is. A loop
-// that was heard twice is told even if it is no shorter.
+// that was heard twice is shown even if it is no shorter.
 func saved(d *find.Description) string {
 	if d.Saved < 0.05 {
 		return "nothing"

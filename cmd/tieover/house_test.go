@@ -93,6 +93,70 @@ func readsMark(body *ast.BlockStmt, variable string) (reads bool) {
 	return reads
 }
 
+// cycleReaders lists the files that read cycles step by step, and why: each
+// stands in one layer at a time, but for the one that merges.
+var cycleReaders = map[string]string{
+	"score/moments.go":          "it merges the attacks of layers for all others",
+	"score/join.go":             "it defines the reader",
+	"score/place.go":            "the cycle that a place of the spec names",
+	"score/lyrics.go":           "the words of one layer",
+	"score/analysis/parting.go": "passes are compared, not attacks",
+	"layout/cursor.go":          "a voice is one layer",
+	"layout/cues.go":            "who played last before an entry",
+	"layout/rows/cells.go":      "a row is one layer",
+}
+
+// attackSorters lists the files that sort what they read of attacks, and why.
+var attackSorters = map[string]string{
+	"score/analysis/barring.go": "it sorts meters",
+	"score/verify/notes.go":     "notes are expected without what the score's writers use",
+}
+
+// The attacks of several layers become one rhythm in one place,
+// Section.Moments: nobody else stands at the next attack of each layer, or
+// gathers attacks and sorts them.
+func TestOneMerge(t *testing.T) {
+	reads, sorts := map[string]bool{}, map[string]bool{}
+	productFiles(t, func(name string, text []byte) {
+		file, err := parser.ParseFile(token.NewFileSet(), name, text, parser.SkipObjectResolution)
+		require.NoError(t, err)
+		attacks, sorted := false, false
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.RangeStmt:
+				attacks = attacks || calls(n.X, "Attacks")
+			case *ast.CallExpr:
+				reads[name] = reads[name] || calls(n, "ReadCycles")
+				sorted = sorted || calls(n, "Sort") || calls(n, "SortFunc") || calls(n, "SortStableFunc")
+				for _, seq := range n.Args {
+					assert.False(t, calls(seq, "Attacks") && (calls(n, "Of") || calls(n, "Pull") || calls(n, "Pull2")), "%s: ask Section.Moments", name)
+				}
+			}
+			return true
+		})
+		sorts[name] = attacks && sorted
+		assert.False(t, reads[name] && cycleReaders[name] == "", "%s reads cycles step by step: ask Section.Moments, or say why not", name)
+		assert.False(t, sorts[name] && attackSorters[name] == "", "%s sorts attacks: ask Section.Moments, or say why not", name)
+	})
+	for name := range cycleReaders {
+		assert.True(t, reads[name] || name == "score/join.go", "%s is listed and reads no cycles", name)
+	}
+	for name := range attackSorters {
+		assert.True(t, sorts[name], "%s is listed and sorts no attacks", name)
+	}
+}
+
+// calls reports whether an expression is the call of a method or function of
+// this name.
+func calls(e ast.Expr, name string) bool {
+	call, ok := e.(*ast.CallExpr)
+	if !ok {
+		return false
+	}
+	fun, ok := call.Fun.(*ast.SelectorExpr)
+	return ok && fun.Sel.Name == name
+}
+
 const (
 	longestFile  = 300 // lines of a product file
 	medianFile   = 150
@@ -104,9 +168,9 @@ const (
 // package may grow with a new capability, here.
 var (
 	longFiles = map[string]int{
-		"cmd/tieover/files.go": 373, "score/find/align/read.go": 352, "score/heard/musicxml/bar.go": 335, "score/length.go": 334,
-		"export/musicxml/lint/bars.go": 334, "layout/sheet/sheet.go": 322, "score/sample/layers.go": 318, "score/meet.go": 315,
-		"score/heard/musicxml/perform.go": 315, "score/find/align/reading.go": 311, "score/heard/musicxml/xml.go": 310, "score/section.go": 307,
+		"cmd/tieover/files.go": 373, "score/find/align/read.go": 352, "score/heard/musicxml/bar.go": 335,
+		"export/musicxml/lint/bars.go": 334, "layout/sheet/sheet.go": 322, "score/sample/layers.go": 318,
+		"score/heard/musicxml/perform.go": 315, "score/find/align/reading.go": 311, "score/heard/musicxml/xml.go": 310,
 		"score/find/stretch.go": 304, "score/find/search.go": 303,
 	}
 	largePackages = map[string]int{"score": 48, "cmd/tieover": 47, "export/engraving": 43, "score/spec": 36, "export/report": 29, "score/find": 28, "layout": 27, "export/chart": 26}

@@ -39,11 +39,11 @@ listed if its name, family or one of its sounds has each of them.`,
 }
 
 func nothingLike(words []string) error {
-	said := strings.Join(words, " ")
-	if near := instrument.Like(said); len(near) > 0 {
-		return fmt.Errorf("no instrument or sound matches %q; did you mean %s?", said, strings.Join(near, " or "))
+	asked := strings.Join(words, " ")
+	if near := instrument.Like(asked); len(near) > 0 {
+		return fmt.Errorf("no instrument or sound matches %q; did you mean %s?", asked, strings.Join(near, " or "))
 	}
-	return fmt.Errorf("no instrument or sound matches %q; without words all are listed", said)
+	return fmt.Errorf("no instrument or sound matches %q; without words all are listed", asked)
 }
 
 // matching returns the instruments that have every word, or that the words name
@@ -52,7 +52,7 @@ func matching(words []string) []*instrument.Instrument {
 	var chosen []*instrument.Instrument
 	named, _ := instrument.Find(strings.Join(words, " "))
 	for _, i := range instrument.All() {
-		about := i.Name + " " + i.Label + " " + familyName(i.Family)
+		about := i.Name + " " + i.Label + " " + i.Family.String()
 		for _, d := range i.Drums {
 			about += " " + d.Name + " " + d.Label
 		}
@@ -70,14 +70,6 @@ func letters(s string) string {
 	return strings.NewReplacer(" ", "", "-", "").Replace(strings.ToLower(s))
 }
 
-func familyName(f instrument.Family) string {
-	return map[instrument.Family]string{
-		instrument.Woodwind: "woodwind", instrument.Brass: "brass", instrument.Percussion: "percussion",
-		instrument.Plucked: "plucked", instrument.Keyboard: "keyboard", instrument.Voice: "voice",
-		instrument.Strings: "strings", instrument.Bare: "rhythm",
-	}[f]
-}
-
 // tableWidth is how many columns the table keeps to.
 const tableWidth = 80
 
@@ -92,7 +84,7 @@ func writeInstruments(w io.Writer, chosen []*instrument.Instrument) error {
 				out.WriteByte('\n')
 			}
 			family = i.Family
-			fmt.Fprintf(&out, "%s\n", strings.ToUpper(familyName(family)))
+			fmt.Fprintf(&out, "%s\n", strings.ToUpper(family.String()))
 		}
 		if !i.IsUnpitched() {
 			row := fmt.Sprintf("  %-20s %-18s %-9s %s", i.Name, staff(i), span(i), transposes(i))
@@ -206,7 +198,7 @@ func writeInstrumentsJSON(w io.Writer, chosen []*instrument.Instrument) error {
 	}{Version: 1}
 	for _, i := range chosen {
 		j := instrumentJSON{
-			Name: i.Name, Label: i.Label, Short: i.Short, Family: familyName(i.Family),
+			Name: i.Name, Label: i.Label, Short: i.Short, Family: i.Family.String(),
 			Staves: i.Staves, Lines: i.Lines, Sound: i.Sound, Program: i.Program,
 			Transposition: []int{i.Diatonic, i.Chromatic, i.Octave},
 		}

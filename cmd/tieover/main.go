@@ -63,7 +63,7 @@ func usage(format string, args ...any) error {
 
 // run is the whole program; it returns the exit code.
 func run(args []string, s streams) (code int) {
-	s, rest := attended(s)
+	s, rest := withProgress(s)
 	defer rest()
 	messages := &visible{to: s.err}
 	defer messages.flush()
@@ -83,7 +83,7 @@ func run(args []string, s streams) (code int) {
 	root.SetArgs(args)
 	code = finish(s, root.Execute())
 	if err := results.failure(); err != nil && !isClosedPipe(err) && code == done {
-		code = finish(s, plain("cannot write", "standard output", err))
+		code = finish(s, fileError("cannot write", "standard output", err))
 	}
 	return code
 }
@@ -117,7 +117,7 @@ func newRoot(s streams) *cobra.Command {
 		SilenceUsage:  true,
 
 		SuggestionsMinimumDistance: 2,
-		Args:                       misuse(cobra.NoArgs),
+		Args:                       usageError(cobra.NoArgs),
 		RunE:                       func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetOut(s.out)
@@ -127,7 +127,7 @@ func newRoot(s streams) *cobra.Command {
 	root.SetFlagErrorFunc(wrongFlag)
 	for _, add := range commands {
 		cmd := add(s)
-		cmd.Args = misuse(cmd.Args)
+		cmd.Args = usageError(cmd.Args)
 		root.AddCommand(cmd)
 	}
 	addTopics(root)

@@ -48,7 +48,7 @@ func readManifest(dir string) (manifest, error) {
 		return manifest{}, nil
 	}
 	if err != nil {
-		return nil, plain("cannot read", path, err)
+		return nil, fileError("cannot read", path, err)
 	}
 	m, bad := parseManifest(text)
 	if bad != "" {
@@ -187,7 +187,7 @@ func (b *batch) removeLeft(listed manifest) (notes []string) {
 			notes = append(notes, fmt.Sprintf("note: %s is of an earlier build and was changed since; it is left as it is", path))
 		default:
 			if err := os.Remove(path); err != nil {
-				notes = append(notes, plain("note: cannot remove", path, err).Error())
+				notes = append(notes, fileError("note: cannot remove", path, err).Error())
 				continue
 			}
 			notes = append(notes, fmt.Sprintf("note: removed %s, which was of an earlier build", path))

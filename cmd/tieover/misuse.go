@@ -6,9 +6,9 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// misuse makes wrong arguments a wrong use of the command line, told in the
+// usageError makes wrong arguments a wrong use of the command line, told in the
 // command's own words.
-func misuse(check cobra.PositionalArgs) cobra.PositionalArgs {
+func usageError(check cobra.PositionalArgs) cobra.PositionalArgs {
 	if check == nil {
 		return nil
 	}
@@ -30,12 +30,12 @@ func misuse(check cobra.PositionalArgs) cobra.PositionalArgs {
 // wrongFlag tells what is wrong with a flag without the words of the library
 // that parses numbers.
 func wrongFlag(cmd *cobra.Command, err error) error {
-	said, reason, number := strings.Cut(err.Error(), ": strconv.")
+	text, reason, number := strings.Cut(err.Error(), ": strconv.")
 	switch {
 	case number && strings.HasPrefix(reason, "ParseFloat"):
-		said += ": it takes a number"
+		text += ": it takes a number"
 	case number:
-		said += ": it takes a whole number"
+		text += ": it takes a whole number"
 	}
-	return usage("%s; %s --help lists the flags", said, cmd.CommandPath())
+	return usage("%s; %s --help lists the flags", text, cmd.CommandPath())
 }

@@ -88,7 +88,7 @@ func mayWrite(name string, force bool) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	default:
-		return exit{wrongData, plain("cannot write", name, err)}
+		return exit{wrongData, fileError("cannot write", name, err)}
 	}
 }
 

@@ -22,7 +22,7 @@ func printProblems(w io.Writer, problems source.Problems) {
 		if p.Line == "" || p.Pos.Column == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "    %s\n    %s^\n", shown(strings.ReplaceAll(p.Line, "\t", " ")), indent(p.Line, p.Pos.Column))
+		fmt.Fprintf(w, "    %s\n    %s^\n", escapeControls(strings.ReplaceAll(p.Line, "\t", " ")), indent(p.Line, p.Pos.Column))
 	}
 	if n := len(problems); n > 1 {
 		fmt.Fprintf(w, "%d problems; nothing was written.\n", n)
@@ -34,12 +34,12 @@ func printProblems(w io.Writer, problems source.Problems) {
 func indent(line string, column int) string {
 	runes := []rune(line)
 	before := string(runes[:min(column-1, len(runes))])
-	return strings.Repeat(" ", uniseg.StringWidth(shown(strings.ReplaceAll(before, "\t", " "))))
+	return strings.Repeat(" ", uniseg.StringWidth(escapeControls(strings.ReplaceAll(before, "\t", " "))))
 }
 
-// plain turns a file error into words: what could not be done, where, why. A
+// fileError turns a file error into words: what could not be done, where, why. A
 // name that would not show is quoted.
-func plain(what, path string, err error) error {
+func fileError(what, path string, err error) error {
 	var deeper *fs.PathError
 	if errors.As(err, &deeper) {
 		err = deeper.Err

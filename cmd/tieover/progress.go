@@ -24,7 +24,7 @@ func (c *counter) String() string {
 	return fmt.Sprintf("writing … %d MB", n>>20)
 }
 
-// patience is how long work may last before anything is said about it.
+// patience is how long work may last before anything is printed about it.
 const patience = 2 * time.Second
 
 // progress says on a terminal, once work lasts longer than patience, that it
@@ -42,15 +42,15 @@ func progress(w io.Writer, bytes *counter) (stop func()) {
 		defer close(gone)
 		tick := time.NewTicker(patience)
 		defer tick.Stop()
-		said := false
+		printed := false
 		for {
 			select {
 			case <-tick.C:
 				fmt.Fprintf(w, "\r%s", bytes)
-				said = true
+				printed = true
 				tick.Reset(patience / 4)
 			case <-quit:
-				if said {
+				if printed {
 					fmt.Fprint(w, "\r\033[K")
 				}
 				return
@@ -60,10 +60,10 @@ func progress(w io.Writer, bytes *counter) (stop func()) {
 	return func() { close(quit); <-gone }
 }
 
-// attended says on a terminal, once a command lasts longer than patience, that
+// withProgress says on a terminal, once a command lasts longer than patience, that
 // it goes on, until the command says something or asks for something there; the
 // returned function ends that, too.
-func attended(s streams) (streams, func()) {
+func withProgress(s streams) (streams, func()) {
 	if !isTerminal(s.err) {
 		return s, func() {}
 	}

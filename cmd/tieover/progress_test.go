@@ -69,7 +69,7 @@ func TestProgress(t *testing.T) {
 func TestAttended(t *testing.T) {
 	end, other := terminal(t)
 	var out bytes.Buffer
-	s, rest := attended(streams{strings.NewReader(""), &out, end})
+	s, rest := withProgress(streams{strings.NewReader(""), &out, end})
 	defer rest()
 	assert.True(t, strings.HasPrefix(readUntil(t, other, "…"), "\rworking …"))
 	fmt.Fprint(s.out, "found")
@@ -81,7 +81,7 @@ func TestAttended(t *testing.T) {
 
 	begun := time.Now()
 	typed, keys := terminal(t)
-	s, rest = attended(streams{typed, &out, end})
+	s, rest = withProgress(streams{typed, &out, end})
 	defer rest()
 	fmt.Fprintln(keys, "3 2 2")
 	line := make([]byte, 6)
@@ -93,7 +93,7 @@ func TestAttended(t *testing.T) {
 	}
 
 	plain := streams{strings.NewReader(""), &out, &out}
-	s, rest = attended(plain)
+	s, rest = withProgress(plain)
 	defer rest()
 	assert.Equal(t, plain, s)
 }

@@ -204,12 +204,12 @@ func (t *tapper) found(sent *take) (a answer, err error) {
 	if sent.Meter != "" {
 		args = append(args, "--meter="+sent.Meter)
 	}
-	said := func(text string) string { return strings.ReplaceAll(text, dir+string(filepath.Separator), "") }
-	_, out, told := within(args...)
-	a.Found, a.Told = said(out), said(told)
-	code, spec, told := within(append(args, "--spec")...)
+	withoutDir := func(text string) string { return strings.ReplaceAll(text, dir+string(filepath.Separator), "") }
+	_, out, messages := runCaptured(args...)
+	a.Found, a.Told = withoutDir(out), withoutDir(messages)
+	code, spec, messages := runCaptured(append(args, "--spec")...)
 	if code != done {
-		a.Told = said(told)
+		a.Told = withoutDir(messages)
 		return a, nil
 	}
 	a.Spec = sent.aligned(spec)
@@ -217,9 +217,9 @@ func (t *tapper) found(sent *take) (a answer, err error) {
 	if err := os.WriteFile(path, []byte(a.Spec), 0o600); err != nil {
 		return a, err
 	}
-	code, a.Chart, told = within("chart", path)
+	code, a.Chart, messages = runCaptured("chart", path)
 	if code != done {
-		a.Told += said(told)
+		a.Told += withoutDir(messages)
 	}
 	return a, nil
 }
@@ -248,8 +248,8 @@ func (t *take) aligned(spec string) string {
 	return strings.TrimRight(spec, "\n") + fmt.Sprintf("\nrecording: {file: %s, starts: %.3f s}\n", name, max(0, first))
 }
 
-// within runs a command of this program and returns what it prints.
-func within(args ...string) (code int, out, told string) {
+// runCaptured runs a command of this program and returns what it prints.
+func runCaptured(args ...string) (code int, out, messages string) {
 	var o, e bytes.Buffer
 	code = run(args, streams{strings.NewReader(""), &o, &e})
 	return code, o.String(), e.String()
@@ -271,17 +271,17 @@ func (t *tapper) save(r *http.Request, sent *take, a *answer) error {
 			return err
 		}, "taps"})
 	}
-	var told bytes.Buffer
-	if err := writeAll(r.Context(), streams{strings.NewReader(""), &told, &told}, place{dir: t.dir}, files); err != nil {
+	var messages bytes.Buffer
+	if err := writeAll(r.Context(), streams{strings.NewReader(""), &messages, &messages}, place{dir: t.dir}, files); err != nil {
 		return fmt.Errorf("nothing was saved: %w", err)
 	}
 	a.Saved = true
-	a.Told += told.String()
+	a.Told += messages.String()
 	if a.Spec == "" {
 		a.Told += "\nsaved the taps in " + t.dir
 		return nil
 	}
-	code, _, errs := within("build", filepath.Join(t.dir, "section.yaml"), "-o", t.dir)
+	code, _, errs := runCaptured("build", filepath.Join(t.dir, "section.yaml"), "-o", t.dir)
 	a.Told += "\n" + errs
 	if code == done {
 		a.Told += "saved taps, section.yaml and all that is built from it in " + t.dir

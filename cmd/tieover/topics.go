@@ -53,7 +53,7 @@ func newHelpCmd(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [COMMAND or TOPIC]",
 		Short: "Print a command's help or a page of the reference",
-		Args:  misuse(cobra.MaximumNArgs(1)),
+		Args:  usageError(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			asked, rest, err := root.Find(args)
 			if err != nil || len(rest) > 0 {

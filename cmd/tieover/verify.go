@@ -110,7 +110,7 @@ func readScore(s streams, name string) (*heard.Score, error) {
 	case errors.As(err, &wrong):
 		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
 	}
-	return nil, exit{wrongData, plain("cannot read", called, err)}
+	return nil, exit{wrongData, fileError("cannot read", called, err)}
 }
 
 func writeVerifyText(w io.Writer, r *verify.Result) error {

@@ -29,7 +29,7 @@ func (v *visible) Write(p []byte) (int, error) {
 		text, v.part = text[:begun], append([]byte(nil), text[begun:]...)
 	}
 	if len(text) > 0 {
-		if _, err := io.WriteString(v.to, shown(string(text))); err != nil {
+		if _, err := io.WriteString(v.to, escapeControls(string(text))); err != nil {
 			return 0, err
 		}
 	}
@@ -41,7 +41,7 @@ func (v *visible) flush() {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if len(v.part) > 0 {
-		_, _ = io.WriteString(v.to, shown(string(v.part)))
+		_, _ = io.WriteString(v.to, escapeControls(string(v.part)))
 		v.part = nil
 	}
 }
@@ -56,9 +56,9 @@ func lastRune(text []byte) int {
 	return len(text)
 }
 
-// shown is the text with a sign for each control character and each byte that
+// escapeControls is the text with a sign for each control character and each byte that
 // is no UTF-8.
-func shown(text string) string {
+func escapeControls(text string) string {
 	steers := func(c rune) bool {
 		return c < ' ' && c != '\n' && c != '\t' || c >= 0x7f && c < 0xa0 || c >= 0x202a && c <= 0x202e || c == utf8.RuneError
 	}

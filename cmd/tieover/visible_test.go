@@ -18,7 +18,7 @@ func TestShown(t *testing.T) {
 		"plain\ttext\n": "plain\ttext\n", "größer 水 ½": "größer 水 ½", "\x1b[31mred": "<1B>[31mred", "a\rb": "a<0D>b", "\x00\x07\x7f": "<00><07><7F>",
 		"\u009b2J": "<9B>2J", "\x9b2J": "<9B>2J", "a\xffb": "a<FF>b", "\u202eabc": "<202E>abc", "\u2068abc\u2069": "\u2068abc\u2069", "\ufffd": "\ufffd",
 	} {
-		assert.Equal(t, want, shown(text), "%q", text)
+		assert.Equal(t, want, escapeControls(text), "%q", text)
 	}
 }
 
@@ -64,7 +64,7 @@ func TestNothingSteersTheTerminal(t *testing.T) {
 		var out, err bytes.Buffer
 		run(args, streams{strings.NewReader(""), &out, &err})
 		for _, said := range []string{err.String(), out.String()} {
-			assert.Equal(t, shown(said), said, "%q", args)
+			assert.Equal(t, escapeControls(said), said, "%q", args)
 			assert.NotContains(t, said, "\x1b", "%q", args)
 		}
 	}
@@ -79,7 +79,7 @@ func TestCaretBehindControlCharacters(t *testing.T) {
 	put(t, spec, "title: \"\x1b\x1b\x9b\"\nlayers:\n  - {name: A, groups: 3}\n")
 	_, messages = at("chart", spec)
 	for _, line := range strings.Split(messages, "\n") {
-		assert.Equal(t, shown(line), line)
+		assert.Equal(t, escapeControls(line), line)
 	}
 	assert.NotContains(t, messages, string(os.PathSeparator)+"\x1b")
 }

@@ -14,14 +14,14 @@ import (
 const watchEvery = 150 * time.Millisecond
 
 // watcher remembers files as they were when they were last looked at, and with
-// which content they were last told of.
+// which content they were last reported of.
 type watcher struct {
-	files []string
-	seen  []glance
-	told  []sum
+	files    []string
+	seen     []glance
+	reported []sum
 }
 
-// newWatcher looks at files and takes them as told. Make it before the files are
+// newWatcher looks at files and takes them as reported. Make it before the files are
 // read: then nothing that is saved while they are is missed.
 func newWatcher(files []string) *watcher {
 	w := &watcher{files, make([]glance, len(files)), make([]sum, len(files))}
@@ -42,11 +42,11 @@ func (w *watcher) look() (differs bool) {
 }
 
 // news reports whether a file that was seen has another content than it was
-// last told with, and takes all as told.
+// last reported with, and takes all as reported.
 func (w *watcher) news() (differs bool) {
 	for i, g := range w.seen {
-		differs = differs || g.sum != w.told[i]
-		w.told[i] = g.sum
+		differs = differs || g.sum != w.reported[i]
+		w.reported[i] = g.sum
 	}
 	return differs
 }

@@ -130,11 +130,11 @@ func (v *versions) lines(s *score.Section) (all []string) {
 		if i == mostLines {
 			return append(all, fmt.Sprintf("and %d moments more, marked above", len(v.partings)-mostLines))
 		}
-		said := fmt.Sprintf("%s %s at %s", v.of(p), likenessWords[p.Now], s.Where(p.Time).ASCII())
+		text := fmt.Sprintf("%s %s at %s", v.of(p), likenessWords[p.Now], s.Where(p.Time).ASCII())
 		if into := v.into(p); into != "" {
-			said += ", " + into
+			text += ", " + into
 		}
-		all = append(all, said)
+		all = append(all, text)
 	}
 	return all
 }

@@ -7,21 +7,21 @@ import (
 	"strings"
 )
 
-// alone puts drawings under one another into one that stands alone. Programs for
+// standalone puts drawings under one another into one that stands alone. Programs for
 // slides and print know less of style sheets than browsers do: it has no
 // variables, no order of painting and nothing hidden.
-func alone(title string, parts []string) string {
+func standalone(title string, parts []string) string {
 	const gap, margin = 14, 12
 	width, height := 0.0, 0.0
 	var body strings.Builder
-	var said []string
+	var sentences []string
 	for _, part := range parts {
 		var w, h float64
 		box := part[strings.Index(part, "viewBox=")+len(`viewBox="0 0 `):]
 		_, _ = fmt.Sscanf(box, "%f %f", &w, &h) // our own drawing
-		said = append(said, html.UnescapeString(spoken.FindStringSubmatch(part)[1]))
+		sentences = append(sentences, html.UnescapeString(spoken.FindStringSubmatch(part)[1]))
 		fmt.Fprintf(&body, `<g transform="translate(0 %g)">`+"\n", height)
-		body.WriteString(strings.Replace(haloed(unmoved(part)), "<svg ", fmt.Sprintf(`<svg width="%g" height="%g" `, w, h), 1))
+		body.WriteString(strings.Replace(haloed(withoutCursor(part)), "<svg ", fmt.Sprintf(`<svg width="%g" height="%g" `, w, h), 1))
 		body.WriteString("</g>\n")
 		width = max(width, w)
 		height += h + gap
@@ -30,7 +30,7 @@ func alone(title string, parts []string) string {
 	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" width="%g" height="%g" viewBox="-%d -%d %g %g" role="img">`+
 		"\n<title>%s</title>\n<desc>%s</desc>\n<style>\n%s</style>\n"+
 		`<rect x="-%d" y="-%d" width="%g" height="%g" fill="%s"/>`+"\n%s</svg>\n",
-		width, height, margin, margin, width, height, esc(title), esc(strings.Join(said, ". ")), loneStyle(),
+		width, height, margin, margin, width, height, esc(title), esc(strings.Join(sentences, ". ")), loneStyle(),
 		margin, margin, width, height, colors()["paper"], body.String())
 }
 
@@ -41,8 +41,8 @@ var (
 	rule   = regexp.MustCompile(`(?m)^(.+?) \{ (.*?) \}\n`)
 )
 
-// unmoved leaves out the sounding place, which only the player shows.
-func unmoved(svg string) string { return moved.ReplaceAllString(svg, "") }
+// withoutCursor leaves out the sounding place, which only the player shows.
+func withoutCursor(svg string) string { return moved.ReplaceAllString(svg, "") }
 
 // haloed draws each text that lies over lines twice, first the paper around it.
 func haloed(svg string) string {

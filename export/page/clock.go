@@ -59,9 +59,9 @@ func faceKey(cy *cycle) string {
 	return b.String()
 }
 
-// around returns the point at a moment of the cycle on a circle, the start at
+// onCircle returns the point at a moment of the cycle on a circle, the start at
 // the top, clockwise.
-func around(t, length beat.Time, radius unit) (x, y unit) {
+func onCircle(t, length beat.Time, radius unit) (x, y unit) {
 	angle := 2 * math.Pi * float64(t) / float64(length)
 	return clockSize/2 + unit(math.Round(float64(radius)*math.Sin(angle))),
 		clockSize/2 - unit(math.Round(float64(radius)*math.Cos(angle)))
@@ -74,7 +74,7 @@ func (r *row) drawClock(cy *cycle, state int) string {
 	for i, g := range cy.Groups {
 		r.drawArc(&c, cy, i)
 		if len(cy.Groups) <= mostNumbers {
-			x, y := around(2*g.At+g.Length, 2*cy.Length, sizeRim)
+			x, y := onCircle(2*g.At+g.Length, 2*cy.Length, sizeRim)
 			c.text("size", x, y+4*one, fmt.Sprint(g.Size), "")
 		}
 	}
@@ -86,16 +86,16 @@ func (r *row) drawClock(cy *cycle, state int) string {
 	for i := range pulses {
 		at := beat.Time(i) * r.unit
 		if pulses <= mostDots && !struck[at] {
-			x, y := around(at, cy.Length, rim)
+			x, y := onCircle(at, cy.Length, rim)
 			c.put(`<circle class="pulse" data-at="%d" cx="%v" cy="%v" r="2.4"/>`+"\n", at, x, y)
 		}
 		if every := (pulses + mostNumbers - 1) / mostNumbers; i%every == 0 {
-			x, y := around(at, cy.Length, numberRim)
+			x, y := onCircle(at, cy.Length, numberRim)
 			c.text("count", x, y+4*one, fmt.Sprint(i+1), "")
 		}
 	}
 	for _, a := range cy.Attacks {
-		x, y := around(a.At, cy.Length, rim)
+		x, y := onCircle(a.At, cy.Length, rim)
 		c.put(`<circle class="place %s" data-at="%d" cx="%v" cy="%v" r="6"/>`+"\n", r.look.class(), a.At, x, y)
 	}
 	c.text("turn", clockSize/2, clockSize/2+6*one, "#"+fmt.Sprint(cy.Number), "")
@@ -125,8 +125,8 @@ func (r *row) drawArc(c *canvas, cy *cycle, i int) {
 	// an arc begins a 24th of a pulse after its group and ends a third before the next
 	gap := min(r.unit, g.Length)
 	from, to, all := 24*g.At+gap, 24*(g.At+g.Length)-8*gap, 24*cy.Length
-	x0, y0 := around(from, all, arcRim)
-	x1, y1 := around(to, all, arcRim)
+	x0, y0 := onCircle(from, all, arcRim)
+	x1, y1 := onCircle(to, all, arcRim)
 	large := 0
 	if 2*(to-from) > all {
 		large = 1

@@ -80,13 +80,13 @@ func (v *view) drift() (rows []driftRow, all int) {
 func (v *view) driftRow(r *row, k int) driftRow {
 	cy := &r.cycles[k]
 	d := driftRow{Row: r.index, Index: k, Letter: r.letter, Layer: r.layer.Name, Number: cy.Number}
-	d.Where = v.said(func(rd *reading) string {
+	d.Where = v.sentence(func(rd *reading) string {
 		if cy.Start < 0 {
 			return "before the section"
 		}
 		return rd.s.Where(cy.Start).String()
 	})
-	d.Drift = v.said(func(rd *reading) string { return driftWords(rd.late[r.index][k], r.layer.Pulse) })
+	d.Drift = v.sentence(func(rd *reading) string { return driftWords(rd.late[r.index][k], r.layer.Pulse) })
 	d.Groups = sizes(cy.Groups)
 	if cy.Sounds < cy.Length {
 		d.Cut = "cut after " + pulses(cy.Sounds, r.unit).Mixed()

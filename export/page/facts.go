@@ -56,7 +56,7 @@ func (v *view) meets() string {
 func (v *view) meetings() []meeting {
 	var all []meeting
 	for _, r := range v.realignments {
-		all = append(all, meeting{named(r), v.compared(r.Time), clockTime(v.s.Seconds(r.Time)), r.Time})
+		all = append(all, meeting{realignmentName(r), v.compared(r.Time), clockTime(v.s.Seconds(r.Time)), r.Time})
 	}
 	return all
 }

@@ -88,14 +88,14 @@ func (v *view) drawSystem(f frame) string {
 		c.put(`<rect class="now ink%d" data-row="%d" x="0" y="%v" width="9" height="%v" rx="2"/>`+"\n",
 			v.rows[i].look.ink, i, f.row(n)+beamAt-4*one, stemFoot-beamAt+8*one)
 	}
-	return f.svg("figure", v.said(func(rd *reading) string { return v.describe(f, rd) }), c.String())
+	return f.svg("figure", v.sentence(func(rd *reading) string { return v.describe(f, rd) }), c.String())
 }
 
 // svg wraps drawn elements. The data attributes let the player find the place
 // of a moment.
-func (f frame) svg(class string, said []string, body string) string {
+func (f frame) svg(class string, sentences []string, body string) string {
 	return fmt.Sprintf(`<svg class="%s" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %v %v" role="img"%s data-from="%d" data-to="%d" data-left="%v" data-width="%v" data-time="%d">`+"\n%s</svg>\n",
-		class, f.m.width, f.height, labels(said), f.sys.from, f.sys.to, f.sys.scale.left, f.sys.scale.width, f.sys.scale.time, body)
+		class, f.m.width, f.height, labels(sentences), f.sys.from, f.sys.to, f.sys.scale.left, f.sys.scale.width, f.sys.scale.time, body)
 }
 
 // describe says in words what a system shows, for those who cannot see it.
@@ -104,7 +104,7 @@ func (v *view) describe(f frame, rd *reading) string {
 	for _, i := range v.drawn {
 		r := &v.rows[i]
 		starts := r.begun(f.sys.to) - r.begun(f.sys.from)
-		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, times(starts)))
+		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, cyclesInWords(starts)))
 	}
 	for _, k := range v.marksIn(f) {
 		if k.Kind == score.Realigns {
@@ -114,7 +114,7 @@ func (v *view) describe(f frame, rd *reading) string {
 	return strings.Join(words, "; ")
 }
 
-func times(n int) string {
+func cyclesInWords(n int) string {
 	switch n {
 	case 0:
 		return "no cycle"
@@ -132,13 +132,13 @@ func (v *view) drawName(c *canvas, f frame, n, i int) {
 	switch {
 	case f.m.names:
 		room := f.m.left - 34*one
-		c.text("name", 20*one, y+beamAt+6*one, fit(r.layer.Name, normal, room), r.layer.Name)
-		c.text("about", 20*one, y+beamAt+22*one, fit(groups, small, room), groups)
+		c.text("name", 20*one, y+beamAt+6*one, shorten(r.layer.Name, normal, room), r.layer.Name)
+		c.text("about", 20*one, y+beamAt+22*one, shorten(groups, small, room), groups)
 	case f.first:
-		name := fit(r.layer.Name, normal, f.m.width/2)
+		name := shorten(r.layer.Name, normal, f.m.width/2)
 		c.text("name", 2*one, y-4*one, name, r.layer.Name)
 		x := 2*one + widthOf(name, normal) + 10*one
-		c.text("about", x, y-4*one, fit(groups, small, f.m.width-x), groups)
+		c.text("about", x, y-4*one, shorten(groups, small, f.m.width-x), groups)
 	}
 }
 

@@ -18,7 +18,7 @@ type Figure struct {
 
 // Fits reports as TooMuch what makes a piece too large for a page, nil if it
 // is not.
-func Fits(p *score.Piece) error { return fits(p, play.Of(p, 0)) }
+func Fits(p *score.Piece) error { return checkSize(p, play.Of(p, 0)) }
 
 // Figures returns the drawings of a piece, each as an SVG that stands alone: of
 // every section the realignment figure, the composite, a clock for each layer,
@@ -48,7 +48,7 @@ func (v *view) figures(prefix string) []Figure {
 	file := func(name string, parts ...string) Figure {
 		title := fmt.Sprintf("%s, %s: %s", v.title, v.name(), strings.ReplaceAll(name, "-", " "))
 		return Figure{"figures/" + prefix + name + ".svg", func(w io.Writer) error {
-			_, err := io.WriteString(w, alone(title, parts))
+			_, err := io.WriteString(w, standalone(title, parts))
 			return err
 		}}
 	}

@@ -9,7 +9,7 @@ import (
 
 // marksIn returns the marks that a system shows.
 func (v *view) marksIn(f frame) []score.Signpost {
-	return within(v.marks, f.sys.from, f.until(), func(k score.Signpost) beat.Time { return k.At })
+	return inWindow(v.marks, f.sys.from, f.until(), func(k score.Signpost) beat.Time { return k.At })
 }
 
 // label is a boxed mark where it is drawn.
@@ -24,7 +24,7 @@ type label struct {
 func (v *view) labels(f frame) [][]label {
 	var lanes lanes[label]
 	for _, k := range v.marksIn(f) {
-		l := label{Signpost: k, shown: fit(k.Text, normal, f.m.width/3)}
+		l := label{Signpost: k, shown: shorten(k.Text, normal, f.m.width/3)}
 		l.w = widthOf(l.shown, normal) + 10*one
 		l.x = min(max(f.sys.x(k.At)-l.w/2, one), f.m.width-l.w-one)
 		lanes.add(l, l.x, l.x+l.w+3*one)
@@ -74,7 +74,7 @@ func (l *lanes[T]) add(what T, x, end unit) {
 // lanes spreads the notes of a system over lines so that none overlap.
 func (v *view) lanes(f frame) [][]note {
 	var lanes lanes[note]
-	for _, n := range within(v.notes, f.sys.from, f.until(), func(n note) beat.Time { return n.at }) {
+	for _, n := range inWindow(v.notes, f.sys.from, f.until(), func(n note) beat.Time { return n.at }) {
 		x, w := f.noteAt(n)
 		lanes.add(n, x, x+w+8*one)
 	}
@@ -84,7 +84,7 @@ func (v *view) lanes(f frame) [][]note {
 // noteAt returns where a note's text begins and how wide it is; it stays on the
 // paper.
 func (f frame) noteAt(n note) (x, w unit) {
-	w = widthOf(fit(n.text, normal, f.m.width), normal)
+	w = widthOf(shorten(n.text, normal, f.m.width), normal)
 	return max(0, min(f.sys.x(n.at), f.m.width-w)), w
 }
 
@@ -92,7 +92,7 @@ func (v *view) drawNotes(c *canvas, f frame) {
 	for k, lane := range v.lanes(f) {
 		for _, n := range lane {
 			x, _ := f.noteAt(n)
-			c.text("note", x, unit(k)*noteLane+11*one, fit(n.text, normal, f.m.width), n.text)
+			c.text("note", x, unit(k)*noteLane+11*one, shorten(n.text, normal, f.m.width), n.text)
 		}
 	}
 }

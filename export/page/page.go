@@ -128,7 +128,7 @@ type meeting struct {
 // Write writes the page. It fails with TooMuch past the limits.
 func Write(w io.Writer, p *score.Piece, o Options) error {
 	f := play.Of(p, 0)
-	if err := fits(p, f); err != nil {
+	if err := checkSize(p, f); err != nil {
 		return err
 	}
 	var views, doubled []*view
@@ -180,8 +180,8 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	return page.Execute(w, out)
 }
 
-// fits checks the limits, as far as can be without drawing.
-func fits(p *score.Piece, f *play.Performance) error {
+// checkSize checks the limits, as far as can be without drawing.
+func checkSize(p *score.Piece, f *play.Performance) error {
 	if f.CountUpTo(MostAttacks) > MostAttacks {
 		return TooMuch{MostAttacks, "attacks"}
 	}
@@ -236,7 +236,7 @@ func (v *view) show(chart string) shownSection {
 		out.MoreDrift = fmt.Sprintf("The first %d of %d cycles; the report has all.", len(rows), all)
 	}
 	v.readings[0].chart = chart
-	out.Charts, out.Felt = v.said(func(rd *reading) string { return rd.chart }), v.said(func(rd *reading) string { return rd.note })
+	out.Charts, out.Felt = v.sentence(func(rd *reading) string { return rd.chart }), v.sentence(func(rd *reading) string { return rd.note })
 	out.Sheet = v.sheet(out.Charts)
 	return out
 }
@@ -246,7 +246,7 @@ func (v *view) drawAll(m measures, strikes []strike) []shownSystem {
 	systems := v.systems(m)
 	for i := range systems {
 		f := v.frame(i, systems, m)
-		out = append(out, shownSystem{m.name, v.said(func(rd *reading) string { return v.barsOf(rd, f) }), template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
+		out = append(out, shownSystem{m.name, v.sentence(func(rd *reading) string { return v.barsOf(rd, f) }), template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
 	}
 	return out
 }

@@ -82,7 +82,7 @@ func (v *view) perReading(c *canvas, draw func(c *canvas, rd *reading)) {
 }
 
 // said says something in the words of each reading.
-func (v *view) said(words func(rd *reading) string) []string {
+func (v *view) sentence(words func(rd *reading) string) []string {
 	var all []string
 	for k := range v.readings {
 		all = append(all, words(&v.readings[k]))
@@ -103,7 +103,7 @@ func (rd *reading) where(t, end beat.Time) string {
 // where it is written.
 func (v *view) compared(t beat.Time) []string {
 	written := v.readings[0].where(t, v.end)
-	return v.said(func(rd *reading) string {
+	return v.sentence(func(rd *reading) string {
 		if rd.name == "" {
 			return written
 		}
@@ -112,10 +112,10 @@ func (v *view) compared(t beat.Time) []string {
 }
 
 // labels are what a drawing is called in each reading, as attributes.
-func labels(said []string) string {
-	text := ` aria-label="` + esc(said[0]) + `"`
-	if len(said) > 1 {
-		text += ` data-said="` + esc(strings.Join(said, "\n")) + `"`
+func labels(sentences []string) string {
+	text := ` aria-label="` + esc(sentences[0]) + `"`
+	if len(sentences) > 1 {
+		text += ` data-said="` + esc(strings.Join(sentences, "\n")) + `"`
 	}
 	return text
 }

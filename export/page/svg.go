@@ -39,8 +39,8 @@ func widthOf(text string, size unit) unit {
 	return unit(uniseg.StringWidth(text)) * size * 58 / 100
 }
 
-// fit shortens a text to a width, with an ellipsis where something was cut.
-func fit(text string, size, width unit) string {
+// shorten shortens a text to a width, with an ellipsis where something was cut.
+func shorten(text string, size, width unit) string {
 	if widthOf(text, size) <= width {
 		return text
 	}

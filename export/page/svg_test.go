@@ -21,7 +21,7 @@ func TestEscape(t *testing.T) {
 func TestFit(t *testing.T) {
 	assert.Equal(t, unit(4*1200*58/100), widthOf("lock", 12*one))
 	assert.Equal(t, unit(4*1200*58/100), widthOf("水門", 12*one))
-	assert.Equal(t, "lock", fit("lock", 12*one, 28*one))
-	assert.Equal(t, "loc…", fit("lock keeper", 12*one, 28*one))
-	assert.Equal(t, "👩‍🚒…", fit("👩‍🚒👩‍🚒👩‍🚒", 12*one, 22*one), "a joined emoji stays whole")
+	assert.Equal(t, "lock", shorten("lock", 12*one, 28*one))
+	assert.Equal(t, "loc…", shorten("lock keeper", 12*one, 28*one))
+	assert.Equal(t, "👩‍🚒…", shorten("👩‍🚒👩‍🚒👩‍🚒", 12*one, 22*one), "a joined emoji stays whole")
 }

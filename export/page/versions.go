@@ -79,7 +79,7 @@ func (v *view) drawnFigures(m measures) (all []shownSystem) {
 	systems := v.systems(m)
 	for i := range systems {
 		f := v.frame(i, systems, m)
-		all = append(all, shownSystem{Size: m.name, Bars: v.said(func(rd *reading) string { return v.barsOf(rd, f) }), Figure: template.HTML(v.drawSystem(f))})
+		all = append(all, shownSystem{Size: m.name, Bars: v.sentence(func(rd *reading) string { return v.barsOf(rd, f) }), Figure: template.HTML(v.drawSystem(f))})
 	}
 	return all
 }

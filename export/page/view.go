@@ -90,8 +90,8 @@ func (v *view) addMarks() {
 	}
 }
 
-// named is what a realignment is called: its label, or its number in words.
-func named(r score.Realignment) string {
+// realignmentName is what a realignment is called: its label, or its number in words.
+func realignmentName(r score.Realignment) string {
 	return cmp.Or(r.Label, fmt.Sprintf("realignment %d", r.Index))
 }
 
@@ -157,8 +157,8 @@ func (v *view) finest() beat.Time {
 	return least
 }
 
-// within returns those of a list in time order that are in [from, to).
-func within[T any](list []T, from, to beat.Time, at func(T) beat.Time) []T {
+// inWindow returns those of a list in time order that are in [from, to).
+func inWindow[T any](list []T, from, to beat.Time, at func(T) beat.Time) []T {
 	list = list[sort.Search(len(list), func(i int) bool { return at(list[i]) >= from }):]
 	return list[:sort.Search(len(list), func(i int) bool { return at(list[i]) >= to })]
 }

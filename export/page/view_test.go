@@ -12,10 +12,10 @@ import (
 func TestWithin(t *testing.T) {
 	at := func(t beat.Time) beat.Time { return t }
 	list := []beat.Time{0, 3, 3, 8}
-	assert.Equal(t, []beat.Time{3, 3}, within(list, 1, 8, at))
-	assert.Equal(t, list, within(list, 0, 9, at))
-	assert.Empty(t, within(list, 4, 8, at))
-	assert.Empty(t, within(list, 9, 20, at))
+	assert.Equal(t, []beat.Time{3, 3}, inWindow(list, 1, 8, at))
+	assert.Equal(t, list, inWindow(list, 0, 9, at))
+	assert.Empty(t, inWindow(list, 4, 8, at))
+	assert.Empty(t, inWindow(list, 9, 20, at))
 }
 
 // A group of 40 eighths struck once sounds over the line's end: every line until

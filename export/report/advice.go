@@ -14,7 +14,7 @@ import (
 // ends says where the section's end leaves each layer, beyond what the opening
 // says.
 func (t *text) ends() {
-	var said []string
+	var sentences []string
 	complete := 0
 	for i, l := range t.f.Layers {
 		switch {
@@ -22,21 +22,21 @@ func (t *text) ends() {
 		case l.End.Complete:
 			complete++
 		default:
-			said = append(said, t.end(i, l.End))
+			sentences = append(sentences, t.end(i, l.End))
 		}
 	}
-	if len(said) == 0 {
+	if len(sentences) == 0 {
 		return
 	}
 	t.heading("Where it ends")
 	switch complete {
 	case 0:
 	case 1:
-		said = append(said, "The last cycle of the other layer is complete.")
+		sentences = append(sentences, "The last cycle of the other layer is complete.")
 	default:
-		said = append(said, "The last cycle of every other layer is complete.")
+		sentences = append(sentences, "The last cycle of every other layer is complete.")
 	}
-	for _, line := range said {
+	for _, line := range sentences {
 		t.item(line)
 	}
 }
@@ -77,21 +77,21 @@ func (t *text) end(i int, e analysis.Ending) string {
 	by := map[score.Cut]string{
 		score.CutByLoop: "its own rule", score.CutByLeaving: "its leaving", score.CutByEnd: "the section's end",
 	}[e.By]
-	said := fmt.Sprintf("%s: cycle %d is cut by %s, %s short, ", l.Name, e.Cycle, by, t.both(e.Missing, l.Pulse))
+	sentence := fmt.Sprintf("%s: cycle %d is cut by %s, %s short, ", l.Name, e.Cycle, by, t.both(e.Missing, l.Pulse))
 	if e.Kept == e.Of {
-		return said + fmt.Sprintf("after its group %d.", e.Group)
+		return sentence + fmt.Sprintf("after its group %d.", e.Group)
 	}
-	return said + fmt.Sprintf("inside its group %d (%s of %s).", e.Group, t.number(e.Kept, l.Pulse), t.length(e.Of, l.Pulse))
+	return sentence + fmt.Sprintf("inside its group %d (%s of %s).", e.Group, t.number(e.Kept, l.Pulse), t.length(e.Of, l.Pulse))
 }
 
 // barrings prints all candidates.
 func (t *text) barrings() {
 	t.heading("Ways to bar it")
-	said := "Ranked by ties, cut groups, changes of meter, bars. Off: cycles off the beat."
+	sentence := "Ranked by ties, cut groups, changes of meter, bars. Off: cycles off the beat."
 	if !t.f.Window.Whole {
-		said += fmt.Sprintf(" Counted over the first %s.", t.long(big.NewInt(int64(t.f.Window.Length))))
+		sentence += fmt.Sprintf(" Counted over the first %s.", t.long(big.NewInt(int64(t.f.Window.Length))))
 	}
-	t.item(said)
+	t.item(sentence)
 	rows := make([][]string, len(t.f.Barrings))
 	most := t.waysShown()
 	for i, b := range t.f.Barrings {
@@ -134,15 +134,15 @@ func (t *text) tempos() {
 		return
 	}
 	t.heading("Tempo")
-	var said []string
+	var sentences []string
 	for i, m := range marks {
 		if i < t.o.Rows || t.o.Rows == 0 {
-			said = append(said, fmt.Sprintf("%s: %s%s", t.at(m.Time), t.tempoMark(m), t.equation(m.Tempo)))
+			sentences = append(sentences, fmt.Sprintf("%s: %s%s", t.at(m.Time), t.tempoMark(m), t.equation(m.Tempo)))
 		}
 	}
 	if len(marks) > 1 {
-		t.item(strings.Join(said, "; ") + ".")
-		t.more(len(marks)-len(said), "tempo")
+		t.item(strings.Join(sentences, "; ") + ".")
+		t.more(len(marks)-len(sentences), "tempo")
 	}
 	if len(t.f.Pivots) == 0 || len(marks) == 0 {
 		return

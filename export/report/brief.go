@@ -56,7 +56,7 @@ func (t *text) opening() {
 
 // loops says what each layer plays, and who has several of them.
 func (t *text) loops() []string {
-	var looped, lines, said []string
+	var looped, lines, sentences []string
 	for i, l := range t.f.Layers {
 		name, present := t.s.Layers[i].Name, t.present(i)
 		if t.s.Layers[i].Line != nil {
@@ -70,12 +70,12 @@ func (t *text) loops() []string {
 		looped = append(looped, name+loops+t.loop(i, l)+present)
 	}
 	if len(looped) > 0 {
-		said = append(said, beat.Listed(shortened(looped), "and")+".")
+		sentences = append(sentences, beat.Listed(shortened(looped), "and")+".")
 	}
 	if len(lines) > 0 {
-		said = append(said, fmt.Sprintf("%s %s.", beat.Listed(shortened(lines), "and"), beat.Inflect(len(lines), "plays a free line", "play free lines")))
+		sentences = append(sentences, fmt.Sprintf("%s %s.", beat.Listed(shortened(lines), "and"), beat.Inflect(len(lines), "plays a free line", "play free lines")))
 	}
-	return append(said, t.shared()...)
+	return append(sentences, t.shared()...)
 }
 
 // loop says the groups of a layer and how long they are.
@@ -101,14 +101,14 @@ const maxBox = 32
 
 // present says from when to when a layer plays, if not from start to end.
 func (t *text) present(i int) string {
-	l, said := t.s.Layers[i], ""
+	l, sentence := t.s.Layers[i], ""
 	if l.Enters > 0 {
-		said += " from " + t.at(l.Enters)
+		sentence += " from " + t.at(l.Enters)
 	}
 	if l.Leaves < t.s.Length {
-		said += " until " + t.at(l.Leaves)
+		sentence += " until " + t.at(l.Leaves)
 	}
-	return said
+	return sentence
 }
 
 // mostNamed is up to how many of a kind are named in the opening sentences.
@@ -135,16 +135,16 @@ func (t *text) shared() []string {
 		}
 		has[l.Player] = append(has[l.Player], l.Name)
 	}
-	var said []string
+	var sentences []string
 	for _, p := range players {
 		if len(has[p]) > 1 {
-			said = append(said, fmt.Sprintf("%s plays %s", p, beat.Listed(shortened(has[p]), "and")))
+			sentences = append(sentences, fmt.Sprintf("%s plays %s", p, beat.Listed(shortened(has[p]), "and")))
 		}
 	}
-	if len(said) == 0 {
+	if len(sentences) == 0 {
 		return nil
 	}
-	return []string{strings.Join(shortened(said), "; ") + "."}
+	return []string{strings.Join(shortened(sentences), "; ") + "."}
 }
 
 // everybody names layers: "Both" and "All three" where these are all there are.
@@ -155,7 +155,7 @@ func (t *text) everybody(layers []int) string {
 	case n == 2:
 		return "Both"
 	default:
-		return "All " + small(n)
+		return "All " + spelledOut(n)
 	}
 }
 
@@ -170,17 +170,17 @@ func (t *text) meets() []string {
 	}
 	who := t.everybody(set)
 	if layers := t.cutLayers(); layers != nil {
-		var said []string
+		var sentences []string
 		for _, i := range layers {
-			said = append(said, t.atCuts(i))
+			sentences = append(sentences, t.atCuts(i))
 		}
-		if said = shortened(said); m.First == nil {
-			said = append(said, who+" do not begin together again within the section.")
+		if sentences = shortened(sentences); m.First == nil {
+			sentences = append(sentences, who+" do not begin together again within the section.")
 		}
 		if uncut, ok := t.s.MeetUncut(); ok {
-			said = append(said, t.meetUncut(uncut))
+			sentences = append(sentences, t.meetUncut(uncut))
 		}
-		return said
+		return sentences
 	}
 	if t.s.WithBarline && len(set) == 1 {
 		return t.meetsBarline(m, who)
@@ -223,14 +223,14 @@ func (t *text) rounds(m score.Meeting) string {
 			continue
 		}
 		n := quotient(m.Period, t.f.Layers[l].Length)
-		said := fmt.Sprintf("%s of %s", beat.Thousands(n), t.s.Layers[l].Name)
+		sentence := fmt.Sprintf("%s of %s", beat.Thousands(n), t.s.Layers[l].Name)
 		switch {
 		case len(t.s.Set) == 1:
-			said = beat.CountedBig(n, "round")
+			sentence = beat.CountedBig(n, "round")
 		case len(parts) == 0:
-			said = fmt.Sprintf("%s of %s", beat.CountedBig(n, "round"), t.s.Layers[l].Name)
+			sentence = fmt.Sprintf("%s of %s", beat.CountedBig(n, "round"), t.s.Layers[l].Name)
 		}
-		parts = append(parts, said)
+		parts = append(parts, sentence)
 	}
 	if len(parts) == 0 {
 		return ""

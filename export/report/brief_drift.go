@@ -53,25 +53,25 @@ func (t *text) inBar() []string {
 		}
 		parts = append(parts, each+beat.Listed(names, "and")+verb+" "+by+than)
 	}
-	var said []string
+	var sentences []string
 	if len(parts) > 0 {
-		said = append(said, "In the bar, "+beat.Listed(parts, "and"))
+		sentences = append(sentences, "In the bar, "+beat.Listed(parts, "and"))
 	}
 	if len(stay) > 0 {
 		kept := fmt.Sprintf("%s %s", beat.Listed(shortened(stay), "and"), beat.Inflect(len(stay), "keeps its place", "keep their places"))
-		if len(said) == 0 {
+		if len(sentences) == 0 {
 			kept += " in the bar"
 		}
-		said = append(said, kept)
+		sentences = append(sentences, kept)
 	}
-	said = append(said, shortened(turn)...)
+	sentences = append(sentences, shortened(turn)...)
 	if len(vary) > 0 {
-		said = append(said, fmt.Sprintf("the drift of %s against the bar is not constant", beat.Listed(shortened(vary), "and")))
+		sentences = append(sentences, fmt.Sprintf("the drift of %s against the bar is not constant", beat.Listed(shortened(vary), "and")))
 	}
-	if len(said) == 0 {
+	if len(sentences) == 0 {
 		return nil
 	}
-	return []string{capital(strings.Join(said, "; ")) + "."}
+	return []string{capital(strings.Join(sentences, "; ")) + "."}
 }
 
 // capital begins a sentence.
@@ -102,18 +102,18 @@ func (t *text) heardAsOne() []string {
 	if c.Attacks == 0 {
 		return []string{"Nobody strikes."}
 	}
-	var said []string
+	var sentences []string
 	switch {
 	case c.Fewest.Attacks == c.Most.Attacks:
-		said = append(said, fmt.Sprintf("%s %s, %s in every bar.", t.thereAre(), count(c.Attacks, "attack"), digits(c.Most.Attacks)))
+		sentences = append(sentences, fmt.Sprintf("%s %s, %s in every bar.", t.thereAre(), count(c.Attacks, "attack"), digits(c.Most.Attacks)))
 	default:
-		said = append(said, fmt.Sprintf("%s %s, %d to %d in a bar: most first in bar %d, fewest first in bar %d.", t.thereAre(),
+		sentences = append(sentences, fmt.Sprintf("%s %s, %d to %d in a bar: most first in bar %d, fewest first in bar %d.", t.thereAre(),
 			count(c.Attacks, "attack"), c.Fewest.Attacks, c.Most.Attacks, c.Most.Bar, c.Fewest.Bar))
 	}
 	if len(t.s.Layers) > 1 {
-		said = append(said, t.alone(c.Alone))
+		sentences = append(sentences, t.alone(c.Alone))
 	}
-	return said
+	return sentences
 }
 
 func (t *text) thereAre() string {

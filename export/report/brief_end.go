@@ -12,7 +12,7 @@ import (
 
 // changes says what grows, moves or changes on the way.
 func (t *text) changes() []string {
-	var said []string
+	var sentences []string
 	for i, l := range t.s.Layers {
 		if len(l.Process) == 0 || t.travels(i) {
 			continue
@@ -25,10 +25,10 @@ func (t *text) changes() []string {
 		if l.Until == score.UntilRealignment {
 			until = ", until the next realignment"
 		}
-		said = append(said, fmt.Sprintf("%s changes: %s%s.", l.Name, beat.Listed(how, "and"), until))
+		sentences = append(sentences, fmt.Sprintf("%s changes: %s%s.", l.Name, beat.Listed(how, "and"), until))
 	}
-	said = append(shortened(said), t.seriesChanges()...)
-	said = append(said, t.colors()...)
+	sentences = append(shortened(sentences), t.seriesChanges()...)
+	sentences = append(sentences, t.colors()...)
 	var meters, tempos, keys, held []string
 	for _, e := range t.s.Plan {
 		if e.Fermata {
@@ -47,23 +47,23 @@ func (t *text) changes() []string {
 		keys = append(keys, fmt.Sprintf("%s (%s)", t.at(k.Time), k.Key))
 	}
 	if len(meters) > 0 {
-		said = append(said, fmt.Sprintf("The meter changes at %s.", beat.Listed(shortened(meters), "and")))
+		sentences = append(sentences, fmt.Sprintf("The meter changes at %s.", beat.Listed(shortened(meters), "and")))
 	}
 	if len(tempos) > 0 {
-		said = append(said, fmt.Sprintf("The tempo changes at %s.", beat.Listed(shortened(tempos), "and")))
+		sentences = append(sentences, fmt.Sprintf("The tempo changes at %s.", beat.Listed(shortened(tempos), "and")))
 	}
 	if len(held) > 0 {
-		said = append(said, fmt.Sprintf("A fermata makes the beat twice as long at %s.", beat.Listed(shortened(held), "and")))
+		sentences = append(sentences, fmt.Sprintf("A fermata makes the beat twice as long at %s.", beat.Listed(shortened(held), "and")))
 	}
 	if len(keys) > 0 {
-		said = append(said, fmt.Sprintf("The key changes at %s.", beat.Listed(shortened(keys), "and")))
+		sentences = append(sentences, fmt.Sprintf("The key changes at %s.", beat.Listed(shortened(keys), "and")))
 	}
-	return said
+	return sentences
 }
 
 // seriesChanges says which layers take other pitches at realignments.
 func (t *text) seriesChanges() []string {
-	var said []string
+	var sentences []string
 	first := map[int]bool{}
 	for c := range t.s.SeriesChanges() {
 		if first[c.Layer] {
@@ -71,12 +71,12 @@ func (t *text) seriesChanges() []string {
 		}
 		first[c.Layer] = true
 		l := t.s.Layers[c.Layer]
-		said = append(said, fmt.Sprintf("%s has %d series of pitches, the next from each realignment on (first at %s).", l.Name, len(l.Series), t.at(c.Time)))
-		if len(said) == len(t.s.Layers) || len(said) == mostNamed {
+		sentences = append(sentences, fmt.Sprintf("%s has %d series of pitches, the next from each realignment on (first at %s).", l.Name, len(l.Series), t.at(c.Time)))
+		if len(sentences) == len(t.s.Layers) || len(sentences) == mostNamed {
 			break
 		}
 	}
-	return said
+	return sentences
 }
 
 // at says a moment shortly: "bar 9", "bar 9 beat 2".
@@ -85,34 +85,34 @@ func (t *text) at(m beat.Time) string { return strings.TrimSuffix(t.s.Where(m).S
 // colors says which pitch series run on over the rhythm, and when both are
 // together again.
 func (t *text) colors() []string {
-	var said []string
+	var sentences []string
 	for _, c := range t.f.Colors {
-		said = append(said, t.color(c))
+		sentences = append(sentences, t.color(c))
 	}
-	said = shortened(said)
-	if r := t.f.Return; r != nil && len(said) > 0 {
-		said = append(said, fmt.Sprintf("Everything stands as it began (a return) after %s.", t.long(r)))
+	sentences = shortened(sentences)
+	if r := t.f.Return; r != nil && len(sentences) > 0 {
+		sentences = append(sentences, fmt.Sprintf("Everything stands as it began (a return) after %s.", t.long(r)))
 	}
-	return said
+	return sentences
 }
 
 func (t *text) color(c analysis.Color) string {
 	over := fmt.Sprintf("%s has %s for %s", t.s.Layers[c.Layer].Name, count(c.Pitches, "pitch"), count(c.Attacks, "attack"))
-	said := fmt.Sprintf("%s: both begin together again after %s, that is %s of the pitches and %s of the rhythm, %s", over,
+	sentence := fmt.Sprintf("%s: both begin together again after %s, that is %s of the pitches and %s of the rhythm, %s", over,
 		count(int(c.Together), "attack"), count(int(c.Colors), "round"), digits(int(c.Taleae)), t.long(c.Lasts))
 	if c.Restarts {
-		said += ", unless a realignment starts the pitches over before"
+		sentence += ", unless a realignment starts the pitches over before"
 	}
-	return said + "."
+	return sentence + "."
 }
 
 // cutting says which loops are cut and what that makes of them.
 func (t *text) cutting() []string {
-	var said []string
+	var sentences []string
 	for _, c := range t.f.Cuttings {
-		said = append(said, t.cuts(c)...)
+		sentences = append(sentences, t.cuts(c)...)
 	}
-	return said
+	return sentences
 }
 
 func (t *text) cuts(c analysis.Cutting) []string {
@@ -151,11 +151,11 @@ func (t *text) undone(l *score.Layer, drift beat.Time) string {
 
 // journeys tells each layer that moves by steps.
 func (t *text) journeys() []string {
-	var said []string
+	var sentences []string
 	for _, j := range t.f.Journeys {
-		said = append(said, t.journey(j)...)
+		sentences = append(sentences, t.journey(j)...)
 	}
-	return said
+	return sentences
 }
 
 func (t *text) journey(j analysis.Journey) []string {
@@ -172,7 +172,7 @@ func (t *text) journey(j analysis.Journey) []string {
 	if j.After > 1 {
 		every = fmt.Sprintf("after every %d cycles", j.After)
 	}
-	said := []string{fmt.Sprintf("%s moves %s %s%s %s; %s bring it round, %s, after %s.", l.Name, t.both(past, l.Pulse), way, with, every,
+	sentences := []string{fmt.Sprintf("%s moves %s %s%s %s; %s bring it round, %s, after %s.", l.Name, t.both(past, l.Pulse), way, with, every,
 		count(j.Steps, "step"), from, count(j.Steps*j.After, "cycle"))}
 	last, home := analysis.JourneyStep{}, []string(nil)
 	for step := range j.Walk(t.s) {
@@ -183,32 +183,32 @@ func (t *text) journey(j analysis.Journey) []string {
 	}
 	switch {
 	case len(home) > 0:
-		said = append(said, fmt.Sprintf("It is there at %s.", beat.Listed(shortened(home), "and")))
+		sentences = append(sentences, fmt.Sprintf("It is there at %s.", beat.Listed(shortened(home), "and")))
 	default:
-		said = append(said, fmt.Sprintf("The section takes it %d of %s.", last.Step, count(j.Steps, "step")))
+		sentences = append(sentences, fmt.Sprintf("The section takes it %d of %s.", last.Step, count(j.Steps, "step")))
 	}
-	return said
+	return sentences
 }
 
 // mistaken says what the ear may take for what.
 func (t *text) mistaken() []string {
-	var said []string
+	var sentences []string
 	for i, l := range t.f.Layers {
 		for _, h := range l.Hearings() {
-			said = append(said, t.hears(i, h))
+			sentences = append(sentences, t.hears(i, h))
 		}
 	}
 	for _, a := range t.f.Alike {
 		if a.Easily() {
-			said = append(said, t.confused(a))
+			sentences = append(sentences, t.confused(a))
 		}
 	}
-	return shortened(said)
+	return shortened(sentences)
 }
 
 func (t *text) hears(layer int, h analysis.Hearing) string {
 	l := t.s.Layers[layer]
-	said := fmt.Sprintf("%s%s may be heard as %s (%s), begun %s", l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1),
+	sentence := fmt.Sprintf("%s%s may be heard as %s (%s), begun %s", l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1),
 		shorten(beat.Sum(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
 	n, alike, first := 0, true, analysis.Felt{}
 	for f := range analysis.FeltRealignments(t.s, layer, h) {
@@ -219,13 +219,13 @@ func (t *text) hears(layer int, h analysis.Hearing) string {
 	}
 	switch {
 	case n == 0:
-		return said + "."
+		return sentence + "."
 	case !alike:
-		return said + "; the realignments then fall in different places of it."
+		return sentence + "; the realignments then fall in different places of it."
 	case first.OnGroup:
-		return fmt.Sprintf("%s; every realignment then falls where its group %d begins.", said, first.Group)
+		return fmt.Sprintf("%s; every realignment then falls where its group %d begins.", sentence, first.Group)
 	}
-	return fmt.Sprintf("%s; every realignment then falls on its pulse %d, in group %d.", said, first.Pulse, first.Group)
+	return fmt.Sprintf("%s; every realignment then falls on its pulse %d, in group %d.", sentence, first.Pulse, first.Group)
 }
 
 // confused says that two layers are easily taken for each other.
@@ -266,24 +266,24 @@ func (t *text) attacksOf(a analysis.Alike) string {
 
 // closes says how the section ends.
 func (t *text) closes() []string {
-	var said, cut []string
+	var sentences, cut []string
 	for i, l := range t.f.Layers {
 		if e := l.End; t.s.Layers[i].Line == nil && e.Cycle > 0 && !e.Complete && e.By == score.CutByEnd {
 			cut = append(cut, fmt.Sprintf("%s %s short", t.s.Layers[i].Name, t.both(e.Missing, t.s.Layers[i].Pulse)))
 		}
 	}
 	if len(cut) > 0 {
-		said = append(said, fmt.Sprintf("The end cuts %s.", beat.Listed(shortened(cut), "and")))
+		sentences = append(sentences, fmt.Sprintf("The end cuts %s.", beat.Listed(shortened(cut), "and")))
 	}
 	switch t.s.End {
 	case score.Land:
-		said = append(said, t.landed())
+		sentences = append(sentences, t.landed())
 	case score.Repeat:
 		again := "Then the section is repeated from its start."
 		if n := t.s.Played(); n > 2 {
 			again = fmt.Sprintf("The section is played %d times, from its start each time.", n)
 		}
-		said = append(said, again)
+		sentences = append(sentences, again)
 	}
-	return append(said, t.cleanly())
+	return append(sentences, t.cleanly())
 }

@@ -37,9 +37,9 @@ func (f fitting) closings(t text) {
 // lead says a closing with the loop itself as the statement.
 func (f fitting) lead(l fit.Lead) string {
 	start := beat.Time(l.Cycles*f.length) * f.unit
-	said := "no gaps"
+	sentence := "no gaps"
 	if l.Closing.Gap > 0 {
-		said = "gaps of " + f.count(l.Closing.Gap)
+		sentence = "gaps of " + f.count(l.Closing.Gap)
 	}
 	counted := ""
 	if in, ok := l.Closing.Inclusive(); ok {
@@ -58,7 +58,7 @@ func (f fitting) lead(l fit.Lead) string {
 	if l.Closing.Gap == 0 {
 		sum = strings.Join([]string{statement, statement, statement}, " + ")
 	}
-	return fmt.Sprintf("%s: the loop three times with %s (%s%s).", before, said, sum, counted)
+	return fmt.Sprintf("%s: the loop three times with %s (%s%s).", before, sentence, sum, counted)
 }
 
 // stretches returns over how many last bars any statement is tried.

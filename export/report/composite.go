@@ -47,14 +47,14 @@ func (t *text) strikers(byCount []int) []string {
 		if moments == 0 {
 			continue
 		}
-		by := small(n) + " layers"
+		by := spelledOut(n) + " layers"
 		switch {
 		case n == 1:
 			by = "one layer"
 		case n == 2 && n == len(t.s.Layers):
 			by = "both"
 		case n == len(t.s.Layers):
-			by = "all " + small(n)
+			by = "all " + spelledOut(n)
 		}
 		parts = append(parts, digits(moments)+" by "+by)
 	}

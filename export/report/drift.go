@@ -18,7 +18,7 @@ func (t *text) drift() {
 		return
 	}
 	t.heading("Drift against the barline")
-	var said []string // in order of first appearance
+	var sentences []string // in order of first appearance
 	who := map[string][]int{}
 	for i, l := range t.f.Layers {
 		if len(l.Drift) == 0 {
@@ -29,11 +29,11 @@ func (t *text) drift() {
 			how += t.counting(i) + strings.Repeat(" ", i)
 		}
 		if who[how] == nil {
-			said = append(said, how)
+			sentences = append(sentences, how)
 		}
 		who[how] = append(who[how], i)
 	}
-	for _, how := range said {
+	for _, how := range sentences {
 		t.item(beat.Listed(t.names(who[how]), "and") + ": " + how)
 		if first := who[how][0]; t.tabled(first) {
 			t.steps(first, analysis.Barline)
@@ -182,34 +182,34 @@ func (t *text) pairs() {
 	}
 	t.more(len(t.f.Pairs)-shown, "pair")
 	if t.o.listed && shown > mostTables {
-		t.item(fmt.Sprintf("Only the first %s of %d pairs have tables; --json has the steps of the whole realigning set.", small(mostTables), len(t.f.Pairs)))
+		t.item(fmt.Sprintf("Only the first %s of %d pairs have tables; --json has the steps of the whole realigning set.", spelledOut(mostTables), len(t.f.Pairs)))
 	}
 }
 
 func (t *text) pair(p analysis.Pair, tabled bool) {
 	a, b := t.s.Layers[p.A], t.s.Layers[p.B]
-	strike := fmt.Sprintf("%s and %s %s", a.Name, b.Name, striking(p.Attacks))
+	strike := fmt.Sprintf("%s and %s %s", a.Name, b.Name, strikingTogether(p.Attacks))
 	if a.Line != nil || b.Line != nil {
 		t.item(strike + ".")
 		return
 	}
-	said := []string{strike + "; " + t.pairMeeting(p)}
+	sentences := []string{strike + "; " + t.pairMeeting(p)}
 	d := t.f.Layers[p.B].DriftAgainst(p.A)
 	drift := b.Name + ": " + t.drifts(p.B, d)
 	switch {
 	case moves(d) && t.isBar(p.A) && tabled:
-		said = append(said, drift, possessive(a.Name)+" cycle is the bar, so the table above is that of this pair too.")
+		sentences = append(sentences, drift, possessive(a.Name)+" cycle is the bar, so the table above is that of this pair too.")
 	case moves(d) && t.isBar(p.A): // the drift is that against the bar
 	case moves(d) && !tabled:
-		said = append(said, strings.Replace(drift, "; see each row", "", 1))
+		sentences = append(sentences, strings.Replace(drift, "; see each row", "", 1))
 	case !moves(d):
-		said = append(said, drift)
+		sentences = append(sentences, drift)
 	default:
-		t.item(strings.Join(append(said, drift+t.counting(p.B)), " "))
+		t.item(strings.Join(append(sentences, drift+t.counting(p.B)), " "))
 		t.steps(p.B, p.A)
 		return
 	}
-	t.item(strings.Join(said, " "))
+	t.item(strings.Join(sentences, " "))
 }
 
 // pairMeeting says when two layers begin together, and when on a barline, as the
@@ -222,20 +222,20 @@ func (t *text) pairMeeting(p analysis.Pair) string {
 	if p.Over {
 		return fmt.Sprintf("they do not begin together before %s leaves; they would after %s.", leaves.Name, t.long(p.Together.First))
 	}
-	said := "they" + strings.TrimPrefix(t.meeting(p.Together, []int{p.A, p.B}, false, "They")[0], "They")
-	said = strings.TrimSuffix(said, " "+walked)
+	sentence := "they" + strings.TrimPrefix(t.meeting(p.Together, []int{p.A, p.B}, false, "They")[0], "They")
+	sentence = strings.TrimSuffix(sentence, " "+walked)
 	stands := standing(p.Together, p.OnBarline)
 	switch {
 	case p.Together.Never:
-		return said
+		return sentence
 	case p.OverOnBarline:
-		return said + fmt.Sprintf(" They do not come together on a barline before %s leaves.", leaves.Name)
+		return sentence + fmt.Sprintf(" They do not come together on a barline before %s leaves.", leaves.Name)
 	case stands == alwaysThere:
-		return strings.TrimSuffix(said, ".") + ", each time on a barline."
+		return strings.TrimSuffix(sentence, ".") + ", each time on a barline."
 	case stands == firstThere:
-		return strings.TrimSuffix(said, ".") + ", the first time on a barline."
+		return strings.TrimSuffix(sentence, ".") + ", the first time on a barline."
 	}
-	return said + " " + t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B})
+	return sentence + " " + t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B})
 }
 
 // isBar reports whether the cycles of a layer are the bars of the section.
@@ -246,8 +246,8 @@ func (t *text) isBar(layer int) bool {
 		len(l.Process) == 0
 }
 
-// striking says how often two layers strike together.
-func striking(n int) string {
+// strikingTogether says how often two layers strike together.
+func strikingTogether(n int) string {
 	switch n {
 	case 0:
 		return "never strike together"

@@ -146,11 +146,11 @@ const mostLast = 12
 // last writes the end of a long list of groups, which begins with a cycle.
 func (f fitting) last(groups []int) string {
 	from := max(0, len(groups)-mostLast)
-	said := f.joined(groups[from:], from)
+	sentence := f.joined(groups[from:], from)
 	if from > 0 {
-		return "… " + said
+		return "… " + sentence
 	}
-	return said
+	return sentence
 }
 
 // joined writes groups of the loop as a spec does; the first is the one that
@@ -170,7 +170,7 @@ func (f fitting) changes(t text) {
 		t.item("Rests are counted as groups here.")
 	}
 	for _, c := range fit.Changes(f.groups, f.total) {
-		t.item(fmt.Sprintf("%s: %s (%s %s %s = %s).", count(c.Cycles, "cycle"), told(c),
+		t.item(fmt.Sprintf("%s: %s (%s %s %s = %s).", count(c.Cycles, "cycle"), changeInWords(c),
 			digits(c.Cycles*f.length), sign(c.Pulses()), digits(max(c.Pulses(), -c.Pulses())), digits(f.total)))
 	}
 }
@@ -182,25 +182,25 @@ func sign(n int) string {
 	return "+"
 }
 
-// told says a change: "one 2 becomes a 3", "leave out two 3s", "add a 2 and two 3s".
-func told(c fit.Change) string {
+// changeInWords says a change: "one 2 becomes a 3", "leave out two 3s", "add a 2 and two 3s".
+func changeInWords(c fit.Change) string {
 	var parts []string
 	twos, threes := c.Twos, c.Threes
 	if grown := min(-twos, threes); grown > 0 {
-		parts = append(parts, becomes(grown, 2, 3))
+		parts = append(parts, groupsBecome(grown, 2, 3))
 		twos, threes = twos+grown, threes-grown
 	}
 	if shrunk := min(twos, -threes); shrunk > 0 {
-		parts = append(parts, becomes(shrunk, 3, 2))
+		parts = append(parts, groupsBecome(shrunk, 3, 2))
 		twos, threes = twos-shrunk, threes+shrunk
 	}
 	var added, left []string
 	for _, n := range []struct{ count, size int }{{twos, 2}, {threes, 3}} {
 		switch {
 		case n.count > 0:
-			added = append(added, some(n.count, n.size))
+			added = append(added, someGroups(n.count, n.size))
 		case n.count < 0:
-			left = append(left, some(-n.count, n.size))
+			left = append(left, someGroups(-n.count, n.size))
 		}
 	}
 	if len(added) > 0 {
@@ -212,16 +212,16 @@ func told(c fit.Change) string {
 	return beat.Listed(parts, "and")
 }
 
-func becomes(n, from, to int) string {
+func groupsBecome(n, from, to int) string {
 	if n == 1 {
 		return fmt.Sprintf("one %d becomes a %d", from, to)
 	}
-	return fmt.Sprintf("%s %ds become %ds", small(n), from, to)
+	return fmt.Sprintf("%s %ds become %ds", spelledOut(n), from, to)
 }
 
-func some(n, size int) string {
+func someGroups(n, size int) string {
 	if n == 1 {
 		return fmt.Sprintf("a %d", size)
 	}
-	return fmt.Sprintf("%s %ds", small(n), size)
+	return fmt.Sprintf("%s %ds", spelledOut(n), size)
 }

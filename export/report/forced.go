@@ -46,7 +46,7 @@ func (t *text) atCuts(layer int) string {
 	if l.CutEvery == 1 {
 		bars = "bar"
 	}
-	said := fmt.Sprintf("%s is cut every %s", l.Name, bars)
+	sentence := fmt.Sprintf("%s is cut every %s", l.Name, bars)
 	all, met, forced, regular := t.countCuts(l)
 	how := "."
 	if forced == met {
@@ -54,17 +54,17 @@ func (t *text) atCuts(layer int) string {
 	}
 	switch {
 	case all == 0:
-		return said + ", but the section is over before."
+		return sentence + ", but the section is over before."
 	case met == 0:
-		return said + "; at none of its cuts in the section do all begin together."
+		return sentence + "; at none of its cuts in the section do all begin together."
 	case met == all && len(t.s.Set) == 1:
-		return said + ": it begins with the barline there" + how
+		return sentence + ": it begins with the barline there" + how
 	case met == all:
-		return said + ": all begin together there" + how
+		return sentence + ": all begin together there" + how
 	case regular > 0:
-		return fmt.Sprintf("%s; at every %s cut all begin together.", said, ordinal(regular))
+		return fmt.Sprintf("%s; at every %s cut all begin together.", sentence, ordinal(regular))
 	}
-	return fmt.Sprintf("%s; at %d of its %d cuts in the section all begin together.", said, met, all)
+	return fmt.Sprintf("%s; at %d of its %d cuts in the section all begin together.", sentence, met, all)
 }
 
 // countCuts counts the barlines in the section at which a layer is cut, those of

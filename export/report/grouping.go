@@ -25,9 +25,9 @@ func (t *text) groupings() {
 			if len(l.Groups) > 1 {
 				name += fmt.Sprintf(", pattern %d", k+1)
 			}
-			key := written(g) + " " + t.s.Layers[i].Pulse.String()
+			key := groupsOf(g) + " " + t.s.Layers[i].Pulse.String()
 			if earlier, known := seen[key]; known {
-				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), shorten(written(g), 40), earlier))
+				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), shorten(groupsOf(g), 40), earlier))
 				continue
 			}
 			seen[key] = name
@@ -52,11 +52,11 @@ func (t *text) begins(layer int) string {
 }
 
 func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
-	said := fmt.Sprintf("%s: %s", name, shorten(written(g), 60))
+	sentence := fmt.Sprintf("%s: %s", name, shorten(groupsOf(g), 60))
 	if t.o.Indices {
-		said += fmt.Sprintf(" makes %s in %s", t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group"))
+		sentence += fmt.Sprintf(" makes %s in %s", t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group"))
 	}
-	t.shape(said, g)
+	t.shape(sentence, g)
 }
 
 // rhythm says what the attacks of a cycle are by themselves, where they are
@@ -68,32 +68,32 @@ func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) 
 		return
 	}
 	seen[key] = name
-	said := fmt.Sprintf("%s: %s", name, shorten(beat.Sum(g.Sizes), 60))
+	sentence := fmt.Sprintf("%s: %s", name, shorten(beat.Sum(g.Sizes), 60))
 	if g.Rhythm.Units <= 32 {
-		said += ", " + g.Rhythm.Box()
+		sentence += ", " + g.Rhythm.Box()
 	}
-	t.shape(fmt.Sprintf("%s, counted in %s", said, t.unitName(t.s.Grid.Span(g.Unit))), g)
+	t.shape(fmt.Sprintf("%s, counted in %s", sentence, t.unitName(t.s.Grid.Span(g.Unit))), g)
 }
 
 // shape ends what is said of a pattern with what it is, in plain words; a
 // specialist gets the indices too.
-func (t *text) shape(said string, g analysis.Grouping) {
+func (t *text) shape(sentence string, g analysis.Grouping) {
 	if len(g.Rhythm.Onsets) == 1 {
-		t.item(said + ".")
+		t.item(sentence + ".")
 		return
 	}
-	said = fmt.Sprintf("%s; %s, %s.", said, spread(g), mirrored(g))
-	if names := named(g.Names); names != "" {
-		said += " " + names
+	sentence = fmt.Sprintf("%s; %s, %s.", sentence, evenness(g), mirrored(g))
+	if names := matchesInWords(g.Names); names != "" {
+		sentence += " " + names
 	}
-	t.item(said)
+	t.item(sentence)
 	if t.o.Indices {
 		t.indices(g)
 	}
 }
 
-// spread says how evenly the attacks lie in the cycle.
-func spread(g analysis.Grouping) string {
+// evenness says how evenly the attacks lie in the cycle.
+func evenness(g analysis.Grouping) string {
 	switch {
 	case g.DistinctGaps == 1:
 		return "even"
@@ -121,42 +121,42 @@ func mirrored(g analysis.Grouping) string {
 
 func (t *text) indices(g analysis.Grouping) {
 	sounding := len(g.Rhythm.Onsets)
-	for _, said := range []string{t.necklace(g), t.ways(g), euclidean(g)} {
-		if said != "" {
-			t.para(4, 6, said)
+	for _, sentence := range []string{t.necklace(g), t.ways(g), euclidean(g)} {
+		if sentence != "" {
+			t.para(4, 6, sentence)
 		}
 	}
 	t.para(4, 6, fmt.Sprintf("Off-beatness %d of %d; rhythmic oddity %s; Keith %d; LHL %s; WNBD %s.",
-		g.OffBeatness, sounding, oddity(g), g.Keith, lhl(g.LHL), wnbd(g.WNBD)))
+		g.OffBeatness, sounding, oddityInWords(g), g.Keith, lhl(g.LHL), wnbd(g.WNBD)))
 	if g.Pairwise != nil {
 		t.para(4, 6, fmt.Sprintf("%s, %s between attacks; deep: %s.", count(g.DistinctGaps, "different duration"),
-			count(g.Pairwise.Distinct, "different distance"), yes(g.Pairwise.Deep)))
+			count(g.Pairwise.Distinct, "different distance"), yesOrNo(g.Pairwise.Deep)))
 	}
 	t.para(4, 6, fmt.Sprintf("Evenness (Milne) %.6f; balance %.6f; DFT of order %d %.6f; nPVI %.6f.",
 		g.Evenness, g.Balance, sounding, g.DFT, g.NPVI))
 }
 
 func (t *text) necklace(g analysis.Grouping) string {
-	said := fmt.Sprintf("Necklace %s", shorten(beat.Sum(g.Necklace), 50))
+	sentence := fmt.Sprintf("Necklace %s", shorten(beat.Sum(g.Necklace), 50))
 	if g.Rotation == 1 && g.Rhythm.Onsets[0] == 0 {
-		said += ", as it stands"
+		sentence += ", as it stands"
 	} else {
-		said += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
+		sentence += fmt.Sprintf(", begun at its sounding group %d", g.Rotation)
 	}
 	if c := g.AsMany; c != nil && readable(c.Necklaces) {
 		among := "one of " + beat.Thousands(c.Necklaces)
 		if c.Necklaces.IsInt64() && c.Necklaces.Int64() == 1 {
 			among = "the only one"
 		}
-		said += fmt.Sprintf("; %s with %s in %s", among, count(len(g.Rhythm.Onsets), "attack"), count(g.Rhythm.Units, "pulse"))
+		sentence += fmt.Sprintf("; %s with %s in %s", among, count(len(g.Rhythm.Onsets), "attack"), count(g.Rhythm.Units, "pulse"))
 		if fewer(*c) {
-			said += fmt.Sprintf(" (%s when mirror images count as one)", beat.Thousands(c.Bracelets))
+			sentence += fmt.Sprintf(" (%s when mirror images count as one)", beat.Thousands(c.Bracelets))
 		}
 	}
 	if g.Mirror {
-		return said + ". Backwards it is the same necklace."
+		return sentence + ". Backwards it is the same necklace."
 	}
-	return said + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", shorten(beat.Sum(g.Bracelet), 50))
+	return sentence + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", shorten(beat.Sum(g.Bracelet), 50))
 }
 
 // readable reports whether a number is short enough to mean anything to a reader.
@@ -174,15 +174,15 @@ func (t *text) ways(g analysis.Grouping) string {
 	if fewer(*c) {
 		turned = fmt.Sprintf(", %s when mirror images count as one", beat.Thousands(c.Bracelets))
 	}
-	said := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation%s)", beat.Thousands(c.Orders), g.Rhythm.Units,
+	sentence := fmt.Sprintf("One of %s orders of 2s and 3s that make %d (%s up to rotation%s)", beat.Thousands(c.Orders), g.Rhythm.Units,
 		beat.Thousands(c.Necklaces), turned)
 	if c.Orders.IsInt64() && c.Orders.Int64() == 1 {
-		said = fmt.Sprintf("The only order of 2s and 3s that makes %d", g.Rhythm.Units)
+		sentence = fmt.Sprintf("The only order of 2s and 3s that makes %d", g.Rhythm.Units)
 	}
 	if g.Aksak != "" {
-		return fmt.Sprintf("%s; aksak class: %s.", said, g.Aksak)
+		return fmt.Sprintf("%s; aksak class: %s.", sentence, g.Aksak)
 	}
-	return said + "."
+	return sentence + "."
 }
 
 func euclidean(g analysis.Grouping) string {
@@ -192,38 +192,38 @@ func euclidean(g analysis.Grouping) string {
 		grouping.ReverseString:   "the reverse of a Euclidean string",
 		grouping.Neither:         "",
 	}[g.Class]
-	said := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
+	sentence := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
 	switch {
 	case g.Euclidean && g.Euclid == nil:
 		return "Euclidean, that is as even as can be."
 	case g.Euclid == nil:
 		return "Not Euclidean."
 	case g.Euclidean && g.Rhythm.Onsets[0] == 0 && slices.Equal(g.Euclid, g.Rhythm.Gaps()):
-		said = fmt.Sprintf("Euclidean: it is E(%d,%d).", k, n)
+		sentence = fmt.Sprintf("Euclidean: it is E(%d,%d).", k, n)
 	case g.Euclidean:
-		said = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
+		sentence = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
 	}
 	if class != "" {
-		said += " It is " + class + "."
+		sentence += " It is " + class + "."
 	}
-	return said
+	return sentence
 }
 
-// named lists the patterns of published names.
-func named(names []timeline.Match) string {
+// matchesInWords lists the patterns of published names.
+func matchesInWords(names []timeline.Match) string {
 	var parts []string
 	for _, m := range names {
-		said := m.Pattern.Name
+		sentence := m.Pattern.Name
 		switch {
 		case m.Turn > 0:
-			said += fmt.Sprintf(", started %s later", count(m.Turn, "pulse"))
+			sentence += fmt.Sprintf(", started %s later", count(m.Turn, "pulse"))
 		case m.Turn < 0:
-			said += fmt.Sprintf(", started %s earlier", count(-m.Turn, "pulse"))
+			sentence += fmt.Sprintf(", started %s earlier", count(-m.Turn, "pulse"))
 		}
 		if m.Times != m.Over {
-			said += fmt.Sprintf(", in values of %s", ratio(m.Times, m.Over))
+			sentence += fmt.Sprintf(", in values of %s", ratio(m.Times, m.Over))
 		}
-		parts = append(parts, fmt.Sprintf("%s (%s)", said, m.Pattern.Source.Short))
+		parts = append(parts, fmt.Sprintf("%s (%s)", sentence, m.Pattern.Source.Short))
 	}
 	if len(parts) == 0 {
 		return ""
@@ -244,14 +244,14 @@ func ratio(times, over int) string {
 	return fmt.Sprintf("%d/%d of the length", times, over)
 }
 
-func oddity(g analysis.Grouping) string {
+func oddityInWords(g analysis.Grouping) string {
 	if g.Rhythm.Units%2 == 1 {
 		return "yes (an odd number of pulses)"
 	}
-	return yes(g.Oddity)
+	return yesOrNo(g.Oddity)
 }
 
-func yes(b bool) string {
+func yesOrNo(b bool) string {
 	if b {
 		return "yes"
 	}

@@ -55,17 +55,17 @@ func (t *text) alike() {
 		shown = min(shown, t.o.Rows)
 	}
 	for _, a := range t.f.Alike[:shown] {
-		said := t.confused(a)
+		sentence := t.confused(a)
 		if !a.Easily() {
-			said = t.nearest(a)
+			sentence = t.nearest(a)
 		}
-		t.item(said + apart(a))
+		t.item(sentence + distinguishers(a))
 	}
 	t.more(len(t.f.Alike)-shown, "pair")
 }
 
-// apart names what could set two layers apart that is the same in both.
-func apart(a analysis.Alike) string {
+// distinguishers names what could set two layers apart that is the same in both.
+func distinguishers(a analysis.Alike) string {
 	by := []string{"another register"}
 	if a.Side {
 		by = append(by, "opposite sides (pan)")
@@ -100,24 +100,24 @@ func (t *text) hearing(layer int, h analysis.Hearing) {
 			rows = append(rows, t.felt(f))
 		}
 	}
-	said := "The realignments then fall on different pulses of the felt cycle."
+	sentence := "The realignments then fall on different pulses of the felt cycle."
 	if alike {
 		every := "Every realignment"
 		if all == 1 {
 			every = "The realignment"
 		}
-		said = fmt.Sprintf("%s then falls %s.", every, always(first))
+		sentence = fmt.Sprintf("%s then falls %s.", every, feltPlace(first))
 	}
 	switch {
 	case all == 0:
 		t.item(heard)
 		return
 	case !t.o.listed:
-		t.item(heard + " " + said + seemsAt(felt))
+		t.item(heard + " " + sentence + seemsAt(felt))
 		return
 	}
 	t.item(heard)
-	t.para(4, 4, said+" In bars counted from the felt downbeat:")
+	t.para(4, 4, sentence+" In bars counted from the felt downbeat:")
 	for i, row := range rows {
 		if !alike {
 			row[3] = strings.TrimPrefix(row[3]+"; "+row[4], "; ")
@@ -167,8 +167,8 @@ func (t *text) felt(f analysis.Felt) []string {
 	return []string{fmt.Sprint(f.Index), t.s.Where(f.Time).String(), seems, how, inFelt(f)}
 }
 
-// always says where in the felt cycle every realignment falls.
-func always(f analysis.Felt) string {
+// feltPlace says where in the felt cycle every realignment falls.
+func feltPlace(f analysis.Felt) string {
 	on, group := "on", fmt.Sprintf("in its group %d", f.Group)
 	if !f.OnPulse {
 		on = "inside"
@@ -181,12 +181,12 @@ func always(f analysis.Felt) string {
 
 // inFelt says where in the felt cycle a realignment falls, for a table.
 func inFelt(f analysis.Felt) string {
-	said := fmt.Sprintf("pulse %d, in group %d", f.Pulse, f.Group)
+	sentence := fmt.Sprintf("pulse %d, in group %d", f.Pulse, f.Group)
 	if f.OnGroup {
-		said = fmt.Sprintf("pulse %d, starts group %d", f.Pulse, f.Group)
+		sentence = fmt.Sprintf("pulse %d, starts group %d", f.Pulse, f.Group)
 	}
 	if !f.OnPulse {
-		return "inside " + said
+		return "inside " + sentence
 	}
-	return said
+	return sentence
 }

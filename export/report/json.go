@@ -63,7 +63,7 @@ func sectionKeys() []field[*score.Section] {
 		{"meter", "as the spec has it", func(_ *facts, s *score.Section) any { return s.Meter.String() }},
 		{"pulse", "of the section", func(_ *facts, s *score.Section) any { return s.Pulse.String() }},
 		{"length", "of the section", func(j *facts, s *score.Section) any { return j.span(s.Length) }},
-		{"end", "stop, land, repeat", func(_ *facts, s *score.Section) any { return endName(s.End) }},
+		{"end", "stop, land, repeat", func(_ *facts, s *score.Section) any { return s.End.String() }},
 		{"times", "how often it is played", func(_ *facts, s *score.Section) any { return s.Played() }},
 		{"bars", "how many, with that of a landing", func(_ *facts, s *score.Section) any { return s.BarCount() }},
 		{"seconds", "how long, an exact fraction", func(_ *facts, s *score.Section) any { return s.Seconds(s.Length).RatString() }},
@@ -154,10 +154,6 @@ func sectionKeys() []field[*score.Section] {
 		{"barrings", "ways to bar it, best first, see below", func(j *facts, _ *score.Section) any { return lines(j, barringKeys, j.f.Barrings) }},
 		{"pivots", "values that are played already, see below", func(j *facts, _ *score.Section) any { return lines(j, pivotKeys, j.f.Pivots) }},
 	}
-}
-
-func endName(e score.End) string {
-	return [...]string{score.Stop: "stop", score.Land: "land", score.Repeat: "repeat"}[e]
 }
 
 func (j *facts) span(t beat.Time) string { return j.s.Grid.Span(t).String() }

@@ -26,7 +26,7 @@ func counted(c *grouping.Counts, of func(*grouping.Counts) *big.Int) any {
 }
 
 var groupingKeys = []field[analysis.Grouping]{
-	{"groups", "as the spec has them", func(_ *facts, g analysis.Grouping) any { return written(g) }},
+	{"groups", "as the spec has them", func(_ *facts, g analysis.Grouping) any { return groupsOf(g) }},
 	{"pulses", "of the cycle", func(_ *facts, g analysis.Grouping) any { return g.Rhythm.Units }},
 	{"onsets", "pulses, from 0", func(_ *facts, g analysis.Grouping) any { return g.Rhythm.Onsets }},
 	{"necklace", "of the sounding groups: the rotation that comes first in numerical order", func(_ *facts, g analysis.Grouping) any { return g.Necklace }},

@@ -151,7 +151,7 @@ var cycleKeys = join([]field[driftedCycle]{
 		return unless(silent == nil, silent)
 	}},
 	{"complete", "it is not cut", func(_ *facts, c driftedCycle) any { return c.Cut == score.NotCut }},
-	{"cut", "by what: loop, leaves, end", func(_ *facts, c driftedCycle) any { return unless(c.Cut == score.NotCut, cutName(c.Cut)) }},
+	{"cut", "by what: loop, leaves, end", func(_ *facts, c driftedCycle) any { return unless(c.Cut == score.NotCut, c.Cut.String()) }},
 	{"drift", "`barline`, and `layers` of the realigning set by name", func(_ *facts, c driftedCycle) any { return object{{"barline", c.barline}, {"layers", c.layers}} }},
 })
 

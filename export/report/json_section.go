@@ -92,15 +92,11 @@ var endKeys = []field[ending]{
 	{"cycle", "the last one", func(_ *facts, e ending) any { return e.Cycle }},
 	{"complete", "it is whole", func(_ *facts, e ending) any { return e.Complete }},
 	{"at", "when it stops", func(j *facts, e ending) any { return j.span(e.At) }},
-	{"cut", "by what: loop, leaves, end", func(_ *facts, e ending) any { return unless(e.Complete, cutName(e.By)) }},
+	{"cut", "by what: loop, leaves, end", func(_ *facts, e ending) any { return unless(e.Complete, e.By.String()) }},
 	{"missing", "of the cycle, if it is cut", func(j *facts, e ending) any { return unless(e.Complete || e.Missing == 0, j.span(e.Missing)) }},
 	{"group", "in which it stops, from 1 in played order", func(_ *facts, e ending) any { return unless(e.Complete || e.Group == 0, e.Group) }},
 	{"kept", "of that group", func(j *facts, e ending) any { return unless(e.Complete, j.span(e.Kept)) }},
 	{"of", "the length of that group", func(j *facts, e ending) any { return unless(e.Complete, j.span(e.Of)) }},
-}
-
-func cutName(c score.Cut) string {
-	return [...]string{score.NotCut: "", score.CutByLoop: "loop", score.CutByLeaving: "leaves", score.CutByEnd: "end"}[c]
 }
 
 var barringKeys = []field[analysis.Barring]{

@@ -29,17 +29,17 @@ func (t *text) together() {
 	if t.s.WithBarline {
 		who = append(append([]string{}, set...), "the barline")
 	}
-	said := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, beat.Listed(who, "and"))
+	sentences := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, beat.Listed(who, "and"))
 	if t.s.EveryBar() {
-		said = append(said, t.unmarked())
+		sentences = append(sentences, t.unmarked())
 	}
 	if !t.s.WithBarline && !t.f.Together.Never {
-		said = append(said, t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
+		sentences = append(sentences, t.withBarline(t.f.Together, t.f.OnBarline, t.s.Set))
 	}
 	if t.f.Home != nil {
-		said = append(said, "With the first bar of the meter's rotation: first after "+t.long(t.f.Home)+".")
+		sentences = append(sentences, "With the first bar of the meter's rotation: first after "+t.long(t.f.Home)+".")
 	}
-	t.item(strings.Join(said, " "))
+	t.item(strings.Join(sentences, " "))
 }
 
 // unmarked says why the realignments have no labels.
@@ -179,7 +179,7 @@ func (t *text) lcm(lengths []*big.Int) string {
 	named := ""
 	for _, n := range lengths {
 		if new(big.Int).Rem(n, unit).Sign() != 0 {
-			unit = common(lengths)
+			unit = commonDivisor(lengths)
 			named = " " + t.unitName(t.s.Grid.Span(beat.Time(unit.Int64())))
 			break
 		}
@@ -194,7 +194,7 @@ func (t *text) lcm(lengths []*big.Int) string {
 	return "lcm(" + strings.Join(parts, ", ") + ")" + named
 }
 
-func common(lengths []*big.Int) *big.Int {
+func commonDivisor(lengths []*big.Int) *big.Int {
 	g := new(big.Int)
 	for _, n := range lengths {
 		g.GCD(nil, nil, g, n)
@@ -202,11 +202,11 @@ func common(lengths []*big.Int) *big.Int {
 	return g
 }
 
-func (t *text) withRepeats(m score.Meeting, said string) []string {
+func (t *text) withRepeats(m score.Meeting, sentence string) []string {
 	if r := t.repeats(m); r != "" {
-		return []string{said, r}
+		return []string{sentence, r}
 	}
-	return []string{said}
+	return []string{sentence}
 }
 
 // mostDigits is up to how many digits a count has that is told, or a period in

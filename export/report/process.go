@@ -17,19 +17,9 @@ func (t *text) played() {
 			for k, n := range plain {
 				sizes[k] = fmt.Sprint(n)
 			}
-			t.item(fmt.Sprintf("%s: groups of %s have no figure; strike: %s plays them.", l.Name, beat.Listed(sizes, "and"), strike(l.Strike)))
+			t.item(fmt.Sprintf("%s: groups of %s have no figure; strike: %v plays them.", l.Name, beat.Listed(sizes, "and"), l.Strike))
 		}
 	}
-}
-
-func strike(s score.Strike) string {
-	switch s {
-	case score.StrikeShort:
-		return "short"
-	case score.StrikeAll:
-		return "all"
-	}
-	return "hold"
 }
 
 // process says what a process does, in words. Later is behind, earlier ahead.
@@ -40,7 +30,7 @@ func (t *text) process(l *score.Layer, p score.Process) string {
 	}
 	switch p.Kind {
 	case process.Grow:
-		return passes + grown(p)
+		return passes + growthInWords(p)
 	case process.Rotate:
 		way := "further on"
 		if p.By < 0 {
@@ -65,14 +55,14 @@ func (t *text) process(l *score.Layer, p score.Process) string {
 	panic(fmt.Sprintf("report: no words for process %d", p.Kind)) // a kind added without us
 }
 
-func grown(p score.Process) string {
+func growthInWords(p score.Process) string {
 	verb, from := "grows", ", taken from"
 	if p.By < 0 {
 		verb, from = "shrinks", ", given to"
 	}
-	said := fmt.Sprintf("group %d %s by %d", p.Group, verb, max(p.By, -p.By))
+	sentence := fmt.Sprintf("group %d %s by %d", p.Group, verb, max(p.By, -p.By))
 	if p.From == 0 {
-		return said + ", and so does the cycle"
+		return sentence + ", and so does the cycle"
 	}
-	return said + fmt.Sprintf("%s group %d", from, p.From)
+	return sentence + fmt.Sprintf("%s group %d", from, p.From)
 }

@@ -71,7 +71,7 @@ func (t *text) kind(r score.Realignment) string {
 	case r.Forced():
 		var who []string
 		for _, i := range r.Cut {
-			who = append(who, short(t.s.Layers[i]))
+			who = append(who, shortName(t.s.Layers[i]))
 		}
 		return "forced (" + shorten(strings.Join(who, ", "), 16) + ")"
 	case r.Index == 0:
@@ -102,8 +102,8 @@ func (t *text) realignment(r, last score.Realignment) []string {
 func (t *text) journeySteps() {
 	for _, j := range t.f.Journeys {
 		l := t.s.Layers[j.Layer]
-		for _, said := range t.journey(j) {
-			t.item(said)
+		for _, sentence := range t.journey(j) {
+			t.item(sentence)
 		}
 		heads := []string{"step>", "from", "clock>", "cycles>", "moved by>", "attacks>", "together>", ""}
 		var rows [][]string
@@ -145,13 +145,13 @@ func (t *text) realigned(r score.Realignment) []string {
 	}
 	var cycles []string
 	for i, l := range t.s.Set {
-		said := fmt.Sprintf("%s %d", numberedName(short(t.s.Layers[l])), r.Cycles[i])
+		sentence := fmt.Sprintf("%s %d", numberedName(shortName(t.s.Layers[l])), r.Cycles[i])
 		for _, silent := range r.Silent {
 			if silent == l {
-				said += " (silent)"
+				sentence += " (silent)"
 			}
 		}
-		cycles = append(cycles, said)
+		cycles = append(cycles, sentence)
 	}
 	row := []string{name, t.s.Where(r.Time).String(), t.clock(r.Time), on, strings.Join(cycles, ", ")}
 	if t.cutLayers() != nil {
@@ -169,8 +169,8 @@ func numberedName(name string) string {
 	return name
 }
 
-// short is a layer's short name, or as much of it as a table has room for.
-func short(l *score.Layer) string {
+// shortName is a layer's short name, or as much of it as a table has room for.
+func shortName(l *score.Layer) string {
 	name := l.Short
 	if name == "" {
 		name = l.Name

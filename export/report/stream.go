@@ -72,7 +72,7 @@ func (s *stream) encode(b []byte, v any) []byte {
 		}
 		return append(b, ']')
 	case string:
-		if plain(v) {
+		if needsNoEscape(v) {
 			return append(append(append(b, '"'), v...), '"')
 		}
 	case int:
@@ -87,8 +87,8 @@ func (s *stream) encode(b []byte, v any) []byte {
 	return append(b, bytes.TrimSuffix(s.other.Bytes(), []byte("\n"))...)
 }
 
-// plain reports whether a string needs no escape.
-func plain(s string) bool {
+// needsNoEscape reports whether a string needs no escape.
+func needsNoEscape(s string) bool {
 	return !strings.ContainsFunc(s, func(c rune) bool { return c < ' ' || c > '~' || c == '"' || c == '\\' })
 }
 

@@ -180,13 +180,13 @@ func (t *text) patterns(l analysis.Layer) string { return strings.Join(t.written
 func (t *text) written(l analysis.Layer) []string {
 	var all []string
 	for _, g := range l.Groups {
-		all = append(all, written(g))
+		all = append(all, groupsOf(g))
 	}
 	return all
 }
 
-// written writes the groups as a spec does, blanks included.
-func written(g analysis.Grouping) string {
+// groupsOf writes the groups as a spec does, blanks included.
+func groupsOf(g analysis.Grouping) string {
 	k := -1
 	return beat.SumOf(g.Sizes, func(n int) (int, bool) { k++; return n, g.Blank[k] })
 }

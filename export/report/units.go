@@ -20,8 +20,8 @@ func (w words) length(t beat.Time, p beat.Pulse) string {
 
 // counted says "1 eighth", "1,009 eighths", "3 triplet eighths".
 func (w words) counted(n int64, p beat.Pulse) string {
-	said := beat.CountOf(n, p, w.terms)
-	_, name, _ := strings.Cut(said, " ")
+	sentence := beat.CountOf(n, p, w.terms)
+	_, name, _ := strings.Cut(sentence, " ")
 	return beat.Thousands(big.NewInt(n)) + " " + name
 }
 

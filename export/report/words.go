@@ -21,8 +21,8 @@ func newWords(s *score.Section, terms beat.Terms) words { return words{s, terms,
 // count says "1 cycle", "2,000 cycles".
 func count(n int, one string) string { return beat.CountedBig(big.NewInt(int64(n)), one) }
 
-// small spells a number out up to ten.
-func small(n int) string {
+// spelledOut spells a number out up to ten.
+func spelledOut(n int) string {
 	spelled := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
 	if n < len(spelled) {
 		return spelled[n]
@@ -50,11 +50,11 @@ func (w words) long(ticks *big.Int) string {
 		r := new(big.Rat).SetFrac(ticks, big.NewInt(int64(w.s.Grid)))
 		return r.RatString() + " of a whole note"
 	}
-	said := w.bigCount(n)
+	sentence := w.bigCount(n)
 	if bars, ok := w.bars(ticks); ok {
-		return said + " = " + bars
+		return sentence + " = " + bars
 	}
-	return said
+	return sentence
 }
 
 func (w words) bigCount(n *big.Int) string {
@@ -66,7 +66,7 @@ func (w words) bigCount(n *big.Int) string {
 
 // bars says a length in bars and what is left over. ok is false while the plan
 // changes the meter; a rotation of meters counts from its first.
-func (w words) bars(ticks *big.Int) (said string, ok bool) {
+func (w words) bars(ticks *big.Int) (sentence string, ok bool) {
 	for _, e := range w.s.Plan {
 		if e.Meter != nil {
 			return "", false
@@ -87,14 +87,14 @@ func (w words) bars(ticks *big.Int) (said string, ok bool) {
 		left -= length
 		n.Add(n, big.NewInt(1))
 	}
-	said = beat.CountedBig(n, "bar")
+	sentence = beat.CountedBig(n, "bar")
 	switch {
 	case left == 0:
-		return said, true
+		return sentence, true
 	case n.Sign() == 0:
 		return w.length(left, w.s.Pulse), false
 	}
-	return said + " and " + w.length(left, w.s.Pulse), true
+	return sentence + " and " + w.length(left, w.s.Pulse), true
 }
 
 // clock writes a moment as minutes, seconds and tenths.

@@ -116,15 +116,15 @@ func print(number int, e *task.Exercise, v *task.View, lines []string) (printed,
 			return x, err
 		}
 		x.Chart, x.Wide = strings.Split(strings.TrimRight(text.String(), "\n"), "\n\n"), set.class
-		if fits(text.String()) {
+		if isUsable(text.String()) {
 			break
 		}
 	}
 	return x, nil
 }
 
-// fits reports whether a chart has the row to write in, and no bar in pieces.
-func fits(chart string) bool {
+// isUsable reports whether a chart has the row to write in, and no bar in pieces.
+func isUsable(chart string) bool {
 	return strings.Contains(chart, "\ntogether") && !piece.MatchString(chart)
 }
 

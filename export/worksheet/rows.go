@@ -12,7 +12,7 @@ const indent = "   "
 
 // rows sets the legend and the rows of signs of a view.
 func rows(v *task.View, o Options) []string {
-	lines := inside(v.Legend, indent, o)
+	lines := wrapItems(v.Legend, indent, o)
 	head := 0
 	for _, r := range v.Rows {
 		if r.Head != "" {

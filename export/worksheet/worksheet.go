@@ -89,8 +89,8 @@ func Make(p *score.Piece, o Options) (files []File, left []task.Left, err error)
 			}
 			if side.view.Sheet != nil {
 				x.Music = fmt.Sprintf("%s-%d-%s.musicxml", side.name, i+1, e.Kind)
-				x.Notation = inside([]string{"(notation: " + x.Music + ")"}, "", o)
-				files = append(files, notation(x.Music, titled(side.view.Sheet, i+1, e.Title), o.XML))
+				x.Notation = wrapItems([]string{"(notation: " + x.Music + ")"}, "", o)
+				files = append(files, notation(x.Music, withSubtitle(side.view.Sheet, i+1, e.Title), o.XML))
 			}
 			side.sheet.Exercises = append(side.sheet.Exercises, x)
 		}
@@ -131,8 +131,8 @@ func newSheet(p *score.Piece, o Options, intro ...string) *Sheet {
 		Intro: chart.Wrap(intro, indent, o.Width), Level: o.Task.Level, Seed: o.Task.Seed}
 }
 
-// titled names the task in the notation's title.
-func titled(s *sheet.Sheet, number int, title string) *sheet.Sheet {
+// withSubtitle names the task in the notation's title.
+func withSubtitle(s *sheet.Sheet, number int, title string) *sheet.Sheet {
 	c := *s
 	c.Subtitle = fmt.Sprintf("%d. %s", number, title)
 	return &c
@@ -145,12 +145,12 @@ func notation(name string, laid *sheet.Sheet, o musicxml.Options) File {
 // exercise sets one side of an exercise as text.
 func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, error) {
 	x := Exercise{Number: number, Kind: string(e.Kind), Title: e.Title, Rows: rows(v, o),
-		Prompt: inside(strings.Fields(e.Prompt), " ", o)}
+		Prompt: wrapItems(strings.Fields(e.Prompt), " ", o)}
 	for _, line := range e.Blanks {
-		x.Blanks = append(x.Blanks, inside([]string{line}, "", o)...)
+		x.Blanks = append(x.Blanks, wrapItems([]string{line}, "", o)...)
 	}
 	for _, line := range e.Answer {
-		x.Answer = append(x.Answer, inside([]string{line}, "", o)...)
+		x.Answer = append(x.Answer, wrapItems([]string{line}, "", o)...)
 	}
 	if v.Piece == nil {
 		return x, nil
@@ -165,8 +165,8 @@ func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, 
 	return x, nil
 }
 
-// inside sets items on lines that have room behind the template's indent.
-func inside(items []string, gap string, o Options) []string {
+// wrapItems sets items on lines that have room behind the template's indent.
+func wrapItems(items []string, gap string, o Options) []string {
 	var spelt []string
 	for _, item := range items {
 		spelt = append(spelt, chart.Spell(item, o.ASCII))

@@ -5,9 +5,9 @@ import (
 	"tieover/score/beat"
 )
 
-// hold puts a fermata on the sign that each voice has at each of the moments: a
+// addFermatas puts a fermata on the sign that each voice has at each of the moments: a
 // note, a piece of one, or a rest that is printed.
-func hold(m *sheet.Measure, moments []beat.Time) {
+func addFermatas(m *sheet.Measure, moments []beat.Time) {
 	for _, at := range moments {
 		for i := range m.Voices {
 			for _, e := range m.Voices[i].Events {

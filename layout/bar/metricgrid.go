@@ -106,7 +106,7 @@ func (m *MetricGrid) beamSpans(sig score.Signature) {
 		m.spans = m.beats
 		m.pairs = m.beats
 		if !m.dotted && term.Unit == 4 && (n == 2 || n == 4) {
-			m.pairs = every(m.beats, 2)
+			m.pairs = everyNth(m.beats, 2)
 		}
 		return
 	}
@@ -114,9 +114,9 @@ func (m *MetricGrid) beamSpans(sig score.Signature) {
 	case n <= 3:
 		m.spans = []beat.Time{0, m.Length}
 	case n%4 == 0 && n > 4:
-		m.spans = every(m.beats, 4)
+		m.spans = everyNth(m.beats, 4)
 	default:
-		m.spans = every(m.beats, 2)
+		m.spans = everyNth(m.beats, 2)
 		if n%2 == 1 { // the last pair and the single beat after it
 			m.spans = append(m.spans[:len(m.spans)-2], m.Length)
 		}
@@ -125,8 +125,8 @@ func (m *MetricGrid) beamSpans(sig score.Signature) {
 	m.pairs = m.spans
 }
 
-// every keeps the first of each n places, and the last one.
-func every(places []beat.Time, n int) []beat.Time {
+// everyNth keeps the first of each n places, and the last one.
+func everyNth(places []beat.Time, n int) []beat.Time {
 	var kept []beat.Time
 	for i := 0; i < len(places)-1; i += n {
 		kept = append(kept, places[i])

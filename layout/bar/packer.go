@@ -109,15 +109,15 @@ func (p *packer) ratios() []int {
 		}
 	}
 	slices.Sort(found)
-	if all := together(found); len(found) > 1 && all < 16 && !slices.Contains(found, all) {
+	if all := commonMultiple(found); len(found) > 1 && all < 16 && !slices.Contains(found, all) {
 		found = append(found, all) // threes and fives in one container: fifteen parts
 	}
 	return found
 }
 
-// together returns the least number that all of the given divide, 16 if none
+// commonMultiple returns the least number that all of the given divide, 16 if none
 // is below.
-func together(ratios []int) int {
+func commonMultiple(ratios []int) int {
 	n := int64(1)
 	for _, a := range ratios {
 		n, _ = beat.LCM(n, int64(a))

@@ -57,14 +57,14 @@ func (t Transposer) Written(tone score.Tone) (w, instead score.Tone, respelt boo
 	}
 	place := LetterIndex(tone.Step) + 7*int(tone.Octave) + t.letters
 	key := tone.Key() + t.semitones
-	instead = spelled(place, key)
+	instead = spellKey(place, key)
 	w = instead
 	if t.semitones%12 == 0 { // octaves change no spelling
 		return w, instead, false
 	}
 	for t.awkward(w) {
 		place += max(-1, min(int(w.Alter), 1))
-		w = spelled(place, key)
+		w = spellKey(place, key)
 	}
 	return w, instead, w != instead
 }
@@ -87,9 +87,9 @@ func (t Transposer) awkward(w score.Tone) bool {
 	return false
 }
 
-// spelled writes a MIDI key on the staff place counted in letters from C0. The
+// spellKey writes a MIDI key on the staff place counted in letters from C0. The
 // alteration may come out beyond a double sign; awkward then refuses it.
-func spelled(place, key int) score.Tone {
+func spellKey(place, key int) score.Tone {
 	octave := beat.FloorDiv(place, 7)
 	step := place - 7*octave
 	natural := 12*(octave+1) + naturalKeys[step]

@@ -28,7 +28,7 @@ func TestFewest(t *testing.T) {
 	}{{0, 5, []int{4, 1}}, {1, 3, []int{1, 2}}, {2, 6, []int{2, 4}}, {3, 5, []int{1, 4}}, {0, 8, []int{8}}, {6, 3, []int{2, 1}}, {4, 0, nil}} {
 		assert.Equal(t, c.is, aligned(c.at, c.n), "%d from %d", c.n, c.at)
 	}
-	assert.Equal(t, []int{3, 15, 16, 16, 1}, []int{together([]int{3}), together([]int{3, 5}), together([]int{3, 7}), together([]int{3, 5, 7}), together(nil)})
+	assert.Equal(t, []int{3, 15, 16, 16, 1}, []int{commonMultiple([]int{3}), commonMultiple([]int{3, 5}), commonMultiple([]int{3, 7}), commonMultiple([]int{3, 5, 7}), commonMultiple(nil)})
 }
 
 // Bars with tuplets, as their containers are laid: [memory] a tuplet for each

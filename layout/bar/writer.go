@@ -75,7 +75,7 @@ func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 	}
 	hideRests(m)
 	dropRests(m)
-	hold(m, in.Fermatas)
+	addFermatas(m, in.Fermatas)
 	altered = wr.accidentals(in, m)
 	return m, altered, nil
 }
@@ -85,15 +85,15 @@ func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 // are written anew.
 func (wr *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	events, bad := wr.signs(in, v)
-	for v.Dry && shorten(v, events) {
+	for v.Dry && cutTails(v, events) {
 		events, bad = wr.signs(in, v)
 	}
 	return events, bad
 }
 
-// shorten ends each sound that is tied inside the bar with its first sign, and
+// cutTails ends each sound that is tied inside the bar with its first sign, and
 // reports whether there was one. A roll lasts as long as it sounds.
-func shorten(v *VoiceInput, events []written) bool {
+func cutTails(v *VoiceInput, events []written) bool {
 	any := false
 	for i := range events {
 		n := events[i].note

@@ -31,7 +31,7 @@ func Compare(a, b *sheet.Sheet, headings [2]string) (*sheet.Sheet, source.Proble
 	out.Bars = a.Bars + below.Bars
 	out.Parts = nil
 	for i, p := range a.Parts {
-		out.Parts = append(out.Parts, above(p, below.Parts[i], last, headings, i == 0))
+		out.Parts = append(out.Parts, stack(p, below.Parts[i], last, headings, i == 0))
 	}
 	return &out, nil
 }
@@ -63,8 +63,8 @@ func extentOf(p *sheet.Part) (from, to beat.Time, last int) {
 	return from, to, last
 }
 
-// above joins two writings of one part. Only the top part has the headings.
-func above(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Part {
+// stack joins two writings of one part. Only the top part has the headings.
+func stack(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Part {
 	first, second := p.Walk, below.Walk
 	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
 		n := 0

@@ -94,7 +94,7 @@ func (f *finder) begin(row []*sheet.Bar) {
 	for i, b := range row {
 		for _, m := range b.Marks {
 			switch {
-			case !opens(&m):
+			case !isAtStart(&m):
 			case m.Kind == sheet.Rehearsal && i == 0:
 				f.now.label = m.Text
 			default:
@@ -105,8 +105,8 @@ func (f *finder) begin(row []*sheet.Bar) {
 	f.now.force = maps.Clone(f.force)
 }
 
-// opens reports whether a mark stands at the bar's first moment.
-func opens(m *sheet.Mark) bool { return m.Before == 0 && m.Offset == 0 }
+// isAtStart reports whether a mark stands at the bar's first moment.
+func isAtStart(m *sheet.Mark) bool { return m.Before == 0 && m.Offset == 0 }
 
 // hold remembers what a mark puts in force and reports whether it did.
 func (f *finder) hold(part int, m *sheet.Mark) bool {
@@ -160,7 +160,7 @@ func (f *finder) mark(part int, b *sheet.Bar, m *sheet.Mark, first bool) {
 		f.lasting++
 	case m.Kind == sheet.HairpinStop || m.Kind == sheet.GradualStop:
 		f.lasting--
-	case first && opens(m) && (f.hold(part, m) || m.Kind == sheet.Rehearsal && part == 0):
+	case first && isAtStart(m) && (f.hold(part, m) || m.Kind == sheet.Rehearsal && part == 0):
 		return
 	case m.Kind == sheet.Boxed && m.Before == len(b.Measure.Voices[m.Voice].Events):
 		f.now.closing = m.Text

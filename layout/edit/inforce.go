@@ -33,7 +33,7 @@ func (st *standing) hear(b *sheet.Bar) {
 		case sheet.TempoMark:
 			st.tempo = m.Tempo
 		case sheet.TempoStep:
-			st.tempo = at(st.tempo, m.Tempo.Quarters)
+			st.tempo = plainTempo(st.tempo, m.Tempo.Quarters)
 		case sheet.GradualStart:
 			st.gradual = m.Text
 		case sheet.GradualStop:
@@ -54,7 +54,7 @@ func sameStaff(b *sheet.Bar, v, w int) bool {
 func (st *standing) techniques(b *sheet.Bar) {
 	for _, m := range st.playing {
 		anew := func(now sheet.Mark) bool {
-			return now.Kind == sheet.TechniqueMark && now.Technique.Matter == m.Technique.Matter && opens(&now) && sameStaff(b, now.Voice, m.Voice)
+			return now.Kind == sheet.TechniqueMark && now.Technique.Matter == m.Technique.Matter && isAtStart(&now) && sameStaff(b, now.Voice, m.Voice)
 		}
 		if !slices.ContainsFunc(b.Marks, anew) {
 			b.Marks = append(b.Marks, sheet.Mark{Kind: m.Kind, Voice: m.Voice, Text: "(" + m.Text + ")", Technique: m.Technique})
@@ -68,8 +68,8 @@ func (st *standing) grow(voices int) {
 	}
 }
 
-// at is a tempo as a plain number, counted as another is.
-func at(t *score.Tempo, quarters beat.Span) *score.Tempo {
+// plainTempo is a tempo as a plain number, counted as another is.
+func plainTempo(t *score.Tempo, quarters beat.Span) *score.Tempo {
 	return &score.Tempo{Beat: t.Beat, Quarters: quarters, Rate: quarters.Over(t.Beat.Over(beat.Of(1, 4)))}
 }
 
@@ -77,7 +77,7 @@ func at(t *score.Tempo, quarters beat.Span) *score.Tempo {
 // there, and what it is about to do.
 func (st *standing) restateTempo(b *sheet.Bar) {
 	opening := func(kind sheet.MarkKind) int {
-		return slices.IndexFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == kind && opens(&m) })
+		return slices.IndexFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == kind && isAtStart(&m) })
 	}
 	if st.tempo == nil || opening(sheet.TempoMark) >= 0 {
 		return
@@ -86,7 +86,7 @@ func (st *standing) restateTempo(b *sheet.Bar) {
 	if i := opening(sheet.TempoStep); i >= 0 && st.gradual != "" {
 		quarters = b.Marks[i].Tempo.Quarters
 	}
-	tempo := at(st.tempo, quarters)
+	tempo := plainTempo(st.tempo, quarters)
 	if st.tempo.Kind == score.Steady && quarters == st.tempo.Quarters {
 		tempo.Words = st.tempo.Words
 	}

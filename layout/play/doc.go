@@ -8,6 +8,6 @@
 // Voice.Events reuses its event. Laws: events of a voice come in time order; a
 // piece with staccato or grace notes has a finer grid, so that halves are whole; a voice's keys are
 // unique within an event; the pass at Start lasts to the end of its last bar. MIDI and the
-// page take sounds from here and decide none. Loudness: score/loudness.go (own choice, from the
+// page take sounds from here and decide none. Loudness: score/dynamic.go (own choice, from the
 // standard's forte), which MusicXML reads too.
 package play

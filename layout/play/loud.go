@@ -9,7 +9,7 @@ import (
 
 // fp is struck forte and goes on piano; sf and sfz accent one attack and change
 // nothing after it.
-func stab(dynamic string, now int) (struck, then int, ok bool) {
+func velocities(dynamic string, now int) (struck, then int, ok bool) {
 	switch {
 	case dynamic == "fp":
 		then, _ = score.Velocity("p")
@@ -43,7 +43,7 @@ func loudness(s *score.Section, l *score.Layer) curve {
 	unmarked, _ := score.Velocity(score.Unmarked)
 	struck, now := unmarked, unmarked
 	if signs := s.Dynamics(l); len(signs) > 0 && signs[0].Time == l.Enters {
-		if first, then, ok := stab(signs[0].Text, unmarked); ok {
+		if first, then, ok := velocities(signs[0].Text, unmarked); ok {
 			struck, now = first, then
 		}
 	}
@@ -52,7 +52,7 @@ func loudness(s *score.Section, l *score.Layer) curve {
 		if !e.Concerns(l) {
 			continue
 		}
-		if struck, then, ok := stab(e.Dynamic, c.at(e.Time)); ok && e.Time > l.Enters {
+		if struck, then, ok := velocities(e.Dynamic, c.at(e.Time)); ok && e.Time > l.Enters {
 			now := stretch{e.Time, e.Time, then, then, struck}
 			if under := c.holding(e.Time); accentsOne(e.Dynamic) && e.Time < under.until {
 				now.until, now.to = under.until, under.to // the hairpin goes on
@@ -61,17 +61,17 @@ func loudness(s *score.Section, l *score.Layer) curve {
 		}
 		if at := max(e.Time, l.Enters); e.Hairpin != score.NoHairpin && e.ToTime > at {
 			from := c.at(at)
-			c = append(c, stretch{at, e.ToTime, from, goal(s.Plan[i:], e, l, from), c.struck(at)})
+			c = append(c, stretch{at, e.ToTime, from, hairpinGoal(s.Plan[i:], e, l, from), c.struck(at)})
 		}
 	}
 	return c
 }
 
-// goal is where a hairpin leads: to the dynamic that stands at its end, or one
+// hairpinGoal is where a hairpin leads: to the dynamic that stands at its end, or one
 // step away.
-func goal(later []score.PlanEntry, hairpin score.PlanEntry, l *score.Layer, from int) int {
+func hairpinGoal(later []score.PlanEntry, hairpin score.PlanEntry, l *score.Layer, from int) int {
 	for _, e := range later {
-		if _, v, ok := stab(e.Dynamic, from); ok && e.Time == hairpin.ToTime && e.Concerns(l) {
+		if _, v, ok := velocities(e.Dynamic, from); ok && e.Time == hairpin.ToTime && e.Concerns(l) {
 			return v
 		}
 	}

@@ -236,9 +236,9 @@ func TestSoundsAndPlaces(t *testing.T) {
 	assert.Equal(t, []Setting{{0, 0, Drums, 0}}, f.Voices[1].Settings)
 	assert.Equal(t, []Setting{{0, 0, Drums, 80}}, f.Voices[2].Settings)
 	assert.NotEqual(t, events(&f.Voices[1])[0].Keys, events(&f.Voices[2])[0].Keys)
-	assert.Equal(t, 0, spread(0, 1))
-	assert.Equal(t, -45, spread(0, 2))
-	assert.Equal(t, 70, spread(7, 8))
+	assert.Equal(t, 0, panOf(0, 1))
+	assert.Equal(t, -45, panOf(0, 2))
+	assert.Equal(t, 70, panOf(7, 8))
 }
 
 // A layer that enters later with its own mf has that, whatever the plan said to

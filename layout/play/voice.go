@@ -29,7 +29,7 @@ func (f *Performance) voices() {
 	for k := range f.Voices {
 		v := &f.Voices[k]
 		v.bare = bareKeys[bare%len(bareKeys)]
-		if v.set(spread(k, len(f.Voices))) {
+		if v.set(panOf(k, len(f.Voices))) {
 			bare++
 		}
 	}
@@ -109,9 +109,9 @@ func (w *ways) sound(i *instrument.Instrument) (program, softer int) {
 	return program, softer
 }
 
-// spread returns the pan of voice k of n: evenly from left to right, two at 45
+// panOf returns the pan of voice k of n: evenly from left to right, two at 45
 // degrees, more of them wider, so that each is heard from its own place.
-func spread(k, n int) int {
+func panOf(k, n int) int {
 	if n == 1 {
 		return 0
 	}

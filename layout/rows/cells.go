@@ -44,10 +44,10 @@ type layerWalk struct {
 }
 
 // walkLayer walks a layer.
-func (st *Chart) walkLayer(layer int) *layerWalk {
-	s := st.Section
+func (ch *Chart) walkLayer(layer int) *layerWalk {
+	s := ch.Section
 	l := s.Layers[layer]
-	return &layerWalk{s: s, l: l, late: st.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), slurs: l.Slurs(), first: true}
+	return &layerWalk{s: s, l: l, late: ch.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), slurs: l.Slurs(), first: true}
 }
 
 // next makes the next moment; false when there is none.

@@ -40,12 +40,12 @@ func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
 	return out
 }
 
-// Counts returns what is said in whole bars of each of the section's signatures.
-func (st *Chart) Counts(least beat.Time) [][]Syllable {
-	s := st.Section
+// Counts returns what is spoken in whole bars of each of the section's signatures.
+func (ch *Chart) Counts(least beat.Time) [][]Syllable {
+	s := ch.Section
 	var all [][]Syllable
-	step := st.Plain()
-	for _, sig := range st.signatures {
+	step := ch.Plain()
+	for _, sig := range ch.signatures {
 		bar := score.Bar{Signature: sig, Length: s.Grid.Must(sig.Span())}
 		all = append(all, Count(s.Grid, bar, step, least))
 	}
@@ -87,21 +87,21 @@ func division(span beat.Span, length, step, least beat.Time) []string {
 // moment (the beat's number, or + and the like inside a beat), else 1 2 3 4 5 in
 // every tuplet. The count stands on the pulses of the layers, so a tuplet that a
 // barline cuts is counted on behind it.
-func (st *Chart) CountTuplet(b *Bar, f Family) []Syllable {
+func (ch *Chart) CountTuplet(b *Bar, f Family) []Syllable {
 	starts := map[beat.Time]string{}
-	for _, y := range Count(st.Section.Grid, b.Bar, 1, 0) {
+	for _, y := range Count(ch.Section.Grid, b.Bar, 1, 0) {
 		starts[y.At] = y.Text
 	}
 	unit := f.Container / beat.Time(f.Actual)
-	origin := st.origin(b, f)
+	origin := ch.origin(b, f)
 	var out []Syllable
 	for t := origin.Mod(unit); t < b.Length; t += unit {
 		k := int((t - origin).Mod(f.Container) / unit)
 		word := strconv.Itoa(k + 1)
 		if f.Actual == 3 && k > 0 {
 			word = "tl"[k-1 : k]
-		} else if said, on := starts[t]; f.Actual == 3 && on {
-			word = said
+		} else if spoken, on := starts[t]; f.Actual == 3 && on {
+			word = spoken
 		}
 		out = append(out, Syllable{t, word})
 	}
@@ -111,12 +111,12 @@ func (st *Chart) CountTuplet(b *Bar, f Family) []Syllable {
 // origin finds from where a family's tuplets are counted in a bar: the section's
 // start, a layer's entry or the barline, whichever has most of the layers' cells
 // on its pulses.
-func (st *Chart) origin(b *Bar, f Family) beat.Time {
+func (ch *Chart) origin(b *Bar, f Family) beat.Time {
 	unit := f.Container / beat.Time(f.Actual)
 	origins := []beat.Time{-b.Start}
 	var rows []Row
 	for _, row := range b.Rows {
-		if l := st.Section.Layers[row.Layer]; st.kind(l) == f.kind {
+		if l := ch.Section.Layers[row.Layer]; ch.kind(l) == f.kind {
 			rows = append(rows, row)
 			origins = append(origins, l.Enters-b.Start)
 		}

@@ -77,11 +77,11 @@ func TestTripletsInsideABeat(t *testing.T) {
 }
 
 // said is what is counted in every bar.
-func said(st *Chart, f Family) []string {
+func said(ch *Chart, f Family) []string {
 	var all []string
-	for b := range st.Bars() {
+	for b := range ch.Bars() {
 		text, last := "", beat.Time(-1)
-		for _, y := range st.CountTuplet(b, f) {
+		for _, y := range ch.CountTuplet(b, f) {
 			text += y.Text
 			if y.At <= last {
 				text += "?"

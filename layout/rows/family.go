@@ -24,30 +24,30 @@ type kind struct {
 
 // Families lists the ways of counting: plain first, which says the beats in
 // any case, then tuplets in the order of the layers.
-func (st *Chart) Families() []Family {
+func (ch *Chart) Families() []Family {
 	list := []Family{{kind: kind{Actual: 1}}}
 	var pulses []beat.Pulse // of the tuplets, as the first layer of each writes them
-	for _, i := range st.Layers {
-		l := st.Section.Layers[i]
-		if !l.Pulse.IsTuplet() || counted(list, st.kind(l)) {
+	for _, i := range ch.Layers {
+		l := ch.Section.Layers[i]
+		if !l.Pulse.IsTuplet() || hasKind(list, ch.kind(l)) {
 			continue
 		}
-		list = append(list, Family{kind: st.kind(l)})
+		list = append(list, Family{kind: ch.kind(l)})
 		pulses = append(pulses, l.Pulse)
 	}
 	for i, p := range pulses {
-		list[i+1].Name = named(p, pulses)
+		list[i+1].Name = tupletName(p, pulses)
 		list[i+1].Meaning = fmt.Sprintf("%s in the time of %d", beat.CountOf(int64(p.Actual), beat.Plain(p.Base), beat.American), p.Normal)
 	}
 	return list
 }
 
-func counted(list []Family, k kind) bool {
+func hasKind(list []Family, k kind) bool {
 	return slices.ContainsFunc(list, func(f Family) bool { return f.kind == k })
 }
 
-// named says as little of a tuplet as tells it from the others.
-func named(p beat.Pulse, all []beat.Pulse) string {
+// tupletName says as little of a tuplet as tells it from the others.
+func tupletName(p beat.Pulse, all []beat.Pulse) string {
 	sameNumber, sameValue := 0, 0
 	for _, q := range all {
 		if q.Actual == p.Actual {
@@ -67,9 +67,9 @@ func named(p beat.Pulse, all []beat.Pulse) string {
 }
 
 // kind is how a layer's pulses are counted.
-func (st *Chart) kind(l *score.Layer) kind {
+func (ch *Chart) kind(l *score.Layer) kind {
 	if !l.Pulse.IsTuplet() {
 		return kind{Actual: 1}
 	}
-	return kind{l.Pulse.Actual, st.Section.Grid.Must(l.Pulse.Container())}
+	return kind{l.Pulse.Actual, ch.Section.Grid.Must(l.Pulse.Container())}
 }

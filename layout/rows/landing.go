@@ -12,9 +12,9 @@ type Landing struct {
 
 // Landing returns what falls on the moment after the last bar. ok is false
 // when the section ends inside a bar: then nothing stands beyond the barline.
-func (st *Chart) Landing() (l Landing, ok bool) {
-	s := st.Section
-	last := s.Bar(st.BarCount())
+func (ch *Chart) Landing() (l Landing, ok bool) {
+	s := ch.Section
+	last := s.Bar(ch.BarCount())
 	if last.End() != s.Length {
 		return Landing{}, false
 	}
@@ -24,33 +24,33 @@ func (st *Chart) Landing() (l Landing, ok bool) {
 			l.Label = sign.Text
 		}
 	}
-	for _, i := range st.Layers {
-		l.Rows = append(l.Rows, st.lands(i))
+	for _, i := range ch.Layers {
+		l.Rows = append(l.Rows, ch.lands(i))
 	}
 	return l, true
 }
 
 // lands says whether a layer strikes the head of a cycle at the section's end,
 // because it is told to or because it would if the section were a bar longer.
-func (st *Chart) lands(layer int) Cell {
-	s := st.Section
+func (ch *Chart) lands(layer int) Cell {
+	s := ch.Section
 	if s.End != score.Land {
 		s = s.Longer(layer)
 	}
 	words := s.Layers[layer].Words()
 	for c := range s.Cycles(layer) {
-		if c.Start < st.Section.Length {
+		if c.Start < ch.Section.Length {
 			for i := range c.Attacks {
 				words.Next(c, &c.Attacks[i])
 			}
 			continue
 		}
-		if c.Start > st.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 || c.Head != 0 {
+		if c.Start > ch.Section.Length || len(c.Attacks) == 0 || c.Attacks[0].At != 0 || c.Head != 0 {
 			break
 		}
 		a := c.Attacks[0]
 		cell := Cell{Sign: Cycle, Tones: a.Tones, Accent: a.Accent, Touch: a.Touch, Led: len(a.Graces) > 0}
-		if s == st.Section {
+		if s == ch.Section {
 			cell.Words = words.Next(c, &a)
 		}
 		return cell

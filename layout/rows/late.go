@@ -48,10 +48,10 @@ type latecomer struct {
 	first bool
 }
 
-func (st *Chart) newLatecomer(l *score.Layer) latecomer {
-	one := st.Section.Bar(1)
-	w := latecomer{s: st.Section, unit: l.Unit, first: true, ahead: one.Skipped}
-	if st.Equal() {
+func (ch *Chart) newLatecomer(l *score.Layer) latecomer {
+	one := ch.Section.Bar(1)
+	w := latecomer{s: ch.Section, unit: l.Unit, first: true, ahead: one.Skipped}
+	if ch.Equal() {
 		w.bar = one.Skipped + one.Length
 	}
 	return w

@@ -6,11 +6,11 @@ import (
 )
 
 // Repeats reports whether the section is played again from its start.
-func (st *Chart) Repeats() bool { return st.Section.End == score.Repeat }
+func (ch *Chart) Repeats() bool { return ch.Section.End == score.Repeat }
 
 // Moves reports whether a process moves a layer's group 1 inside its cycle.
-func (st *Chart) Moves(layer int) bool {
-	for _, p := range st.Section.Layers[layer].Process {
+func (ch *Chart) Moves(layer int) bool {
+	for _, p := range ch.Section.Layers[layer].Process {
 		if p.Kind == process.Rotate || p.Kind == process.Shift {
 			return true
 		}

@@ -111,11 +111,11 @@ type Bar struct {
 
 // Bars walks the section's bars in order. The bar that `end: land` adds is not
 // among them: it is the landing.
-func (st *Chart) Bars() iter.Seq[*Bar] {
+func (ch *Chart) Bars() iter.Seq[*Bar] {
 	return func(yield func(*Bar) bool) {
-		w := newWalk(st)
+		w := newWalk(ch)
 		defer w.stop()
-		for b := range st.Section.Bars() {
+		for b := range ch.Section.Bars() {
 			if b.Landing {
 				return
 			}

@@ -22,9 +22,9 @@ func section(t *testing.T, text string) *Chart {
 
 // rows writes the signs of one layer, bar by bar, ~ where a sound goes on over
 // the barline.
-func rows(st *Chart, layer int) string {
+func rows(ch *Chart, layer int) string {
 	var b strings.Builder
-	for bar := range st.Bars() {
+	for bar := range ch.Bars() {
 		row := bar.Rows[layer]
 		for _, c := range row.Cells {
 			if c.Sign == Sounding {
@@ -91,9 +91,9 @@ func TestPrintedGroupsAddUp(t *testing.T) {
 	assert.Equal(t, "rest 2+2+3", printed[2])
 }
 
-func lates(st *Chart, layer int) string {
+func lates(ch *Chart, layer int) string {
 	var words []string
-	for bar := range st.Bars() {
+	for bar := range ch.Bars() {
 		for _, s := range bar.Rows[layer].Starts {
 			if s.Number == 0 {
 				continue

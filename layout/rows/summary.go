@@ -45,13 +45,13 @@ type LayerSummary struct {
 // Summary gathers what appears in the section's bars first to last, and walks no
 // further; what it counts of the whole section is counted by arithmetic where
 // cycles are alike.
-func (st *Chart) Summary(first, last int) *Summary {
-	s := &Summary{Attacks: make([]int64, len(st.Layers))}
-	counts := make([]int, len(st.Layers))
-	for k, i := range st.Layers {
-		s.Attacks[k] = st.attacks(i)
+func (ch *Chart) Summary(first, last int) *Summary {
+	s := &Summary{Attacks: make([]int64, len(ch.Layers))}
+	counts := make([]int, len(ch.Layers))
+	for k, i := range ch.Layers {
+		s.Attacks[k] = ch.attacks(i)
 	}
-	for b := range st.Bars() {
+	for b := range ch.Bars() {
 		if b.N > last {
 			break
 		}
@@ -72,15 +72,15 @@ func (st *Chart) Summary(first, last int) *Summary {
 			s.Longest = max(s.Longest, h.Gap)
 		}
 	}
-	if last >= st.BarCount() {
-		s.landing(st)
+	if last >= ch.BarCount() {
+		s.landing(ch)
 	}
-	for k, i := range st.Layers {
-		l := st.layer(i)
+	for k, i := range ch.Layers {
+		l := ch.layer(i)
 		l.Highest = counts[k]
 		s.Layers = append(s.Layers, l)
 	}
-	for r := range st.Section.RealignmentTimes() {
+	for r := range ch.Section.RealignmentTimes() {
 		if r.Label == "" && !r.Apart { // the start, or too frequent to be told
 			continue
 		}
@@ -113,9 +113,9 @@ func (s *Summary) starts(r *Row) {
 }
 
 // attacks counts what a layer strikes in the bars, with a landing inside the last.
-func (st *Chart) attacks(i int) int64 {
-	s := st.Section
-	if s.End != score.Land || s.Bar(st.BarCount()).End() == s.Length {
+func (ch *Chart) attacks(i int) int64 {
+	s := ch.Section
+	if s.End != score.Land || s.Bar(ch.BarCount()).End() == s.Length {
 		return int64(s.AttackCount(i))
 	}
 	n := int64(0)
@@ -126,8 +126,8 @@ func (st *Chart) attacks(i int) int64 {
 }
 
 // landing adds what falls after the last bar.
-func (s *Summary) landing(st *Chart) {
-	l, ok := st.Landing()
+func (s *Summary) landing(ch *Chart) {
+	l, ok := ch.Landing()
 	if !ok {
 		return
 	}
@@ -167,18 +167,18 @@ func (s *Summary) cell(c *Cell) {
 
 // layer counts a layer's cycles: by arithmetic once they all have been seen that
 // it takes by turns, else one by one.
-func (st *Chart) layer(i int) (sum LayerSummary) {
-	l := st.Section.Layers[i]
+func (ch *Chart) layer(i int) (sum LayerSummary) {
+	l := ch.Section.Layers[i]
 	n := 0
 	var turn []beat.Time // lengths of the first cycles
 	var start beat.Time
-	for c := range st.Section.Cycles(i) {
+	for c := range ch.Section.Cycles(i) {
 		sum.Changes = sum.Changes || c.Changed && n > 0 && !c.Landing
 		if n == 0 {
 			start = c.Start
 		}
 		if l.IsEven() && n == len(l.Patterns) && c.Cut == score.NotCut && !c.Landing {
-			return st.even(sum, l, start, turn)
+			return ch.countEven(sum, l, start, turn)
 		}
 		turn = append(turn, c.Length)
 		n++
@@ -195,14 +195,14 @@ func (st *Chart) layer(i int) (sum LayerSummary) {
 	return sum
 }
 
-// even counts cycles that tile the layer's time from start in turns of these
+// countEven counts cycles that tile the layer's time from start in turns of these
 // lengths, until the layer leaves.
-func (st *Chart) even(sum LayerSummary, l *score.Layer, start beat.Time, turn []beat.Time) LayerSummary {
+func (ch *Chart) countEven(sum LayerSummary, l *score.Layer, start beat.Time, turn []beat.Time) LayerSummary {
 	length := beat.Time(0)
 	for _, c := range turn {
 		length += c
 	}
-	time := min(l.Leaves, st.Section.Length) - start
+	time := min(l.Leaves, ch.Section.Length) - start
 	sum.Whole = int64(time / length * beat.Time(len(turn)))
 	rest := time % length
 	k := 0

@@ -20,10 +20,10 @@ func TestSummaryCountsAsAWalkDoes(t *testing.T) {
 		p, problems := spec.Read([]spec.File{{Name: "sample.yaml", Text: []byte(text)}})
 		require.NoError(t, problems.Err())
 		for _, s := range p.Sections {
-			st := Of(s, nil)
-			got := st.Summary(1, 1)
-			attacks := make([]int64, len(st.Layers))
-			for b := range st.Bars() {
+			ch := Of(s, nil)
+			got := ch.Summary(1, 1)
+			attacks := make([]int64, len(ch.Layers))
+			for b := range ch.Bars() {
 				for i, row := range b.Rows {
 					for _, c := range row.Cells {
 						if c.Sign.Struck() {

@@ -12,7 +12,7 @@ import (
 
 // walk reads all layers, the composite and what has a name bar by bar.
 type walk struct {
-	st    *Chart
+	chart *Chart
 	bars  Bar // reused
 	layer []layerReader
 	hits  *peek.Peeker[score.Moment]
@@ -25,13 +25,13 @@ type walk struct {
 	pulses []beat.Time // of all rows in it, reused
 }
 
-func newWalk(st *Chart) *walk {
-	w := &walk{st: st, plan: st.Section.Plan, other: peek.Of(st.Section.SeriesChanges()), signs: peek.Of(st.Section.Signposts()),
-		hits: peek.From(st.Section.ReadMoments(st.Layers).Next)}
-	for _, i := range st.Layers {
-		w.layer = append(w.layer, layerReader{moments: peek.From(st.walkLayer(i).next)})
+func newWalk(ch *Chart) *walk {
+	w := &walk{chart: ch, plan: ch.Section.Plan, other: peek.Of(ch.Section.SeriesChanges()), signs: peek.Of(ch.Section.Signposts()),
+		hits: peek.From(ch.Section.ReadMoments(ch.Layers).Next)}
+	for _, i := range ch.Layers {
+		w.layer = append(w.layer, layerReader{moments: peek.From(ch.walkLayer(i).next)})
 	}
-	w.bars.Rows = make([]Row, len(st.Layers))
+	w.bars.Rows = make([]Row, len(ch.Layers))
 	return w
 }
 
@@ -46,11 +46,11 @@ func (w *walk) bar(b score.Bar) *Bar {
 	out.Bar = b
 	for i := range w.layer {
 		w.layer[i].bar(b, &out.Rows[i])
-		out.Rows[i].Layer = w.st.Layers[i]
-		out.Rows[i].Held = out.Rows[i].Held && b.End() < w.st.Section.Length
+		out.Rows[i].Layer = w.chart.Layers[i]
+		out.Rows[i].Held = out.Rows[i].Held && b.End() < w.chart.Section.Length
 	}
 	w.together(out)
-	out.Closes = b.End() >= w.st.Section.Length
+	out.Closes = b.End() >= w.chart.Section.Length
 	w.names(out)
 	return out
 }
@@ -88,11 +88,11 @@ func (w *walk) strikes(b score.Bar) {
 		h := Hit{At: at - b.Start}
 		begin := len(w.who)
 		for _, l := range now.Layers { // before they are overwritten
-			w.who = append(w.who, slices.Index(w.st.Layers, l))
+			w.who = append(w.who, slices.Index(w.chart.Layers, l))
 		}
 		h.Layers = w.who[begin:len(w.who):len(w.who)]
 		w.hits.Drop()
-		h.Gap = max(w.st.Section.Length, at) - at
+		h.Gap = max(w.chart.Section.Length, at) - at
 		if next := w.hits.Ahead(); next != nil {
 			h.Gap = next.Time - at
 		}
@@ -114,7 +114,7 @@ func (w *walk) names(b *Bar) {
 		b.Plan = append(b.Plan, &w.plan[0])
 	}
 	for c := range w.other.While(func(c score.SeriesChange) bool { return c.Time < b.End() }) {
-		b.Plan = append(b.Plan, &score.PlanEntry{Time: c.Time, Text: fmt.Sprintf("%s: pitches %d", w.st.Section.Layers[c.Layer].Name, c.Number)})
+		b.Plan = append(b.Plan, &score.PlanEntry{Time: c.Time, Text: fmt.Sprintf("%s: pitches %d", w.chart.Section.Layers[c.Layer].Name, c.Number)})
 		slices.SortStableFunc(b.Plan, func(x, y *score.PlanEntry) int { return int(x.Time - y.Time) })
 	}
 }
@@ -150,9 +150,9 @@ func (r *layerReader) bar(b score.Bar, row *Row) {
 }
 
 // BarCount returns how many bars Bars walks.
-func (st *Chart) BarCount() int {
-	n := st.Section.BarCount()
-	if st.Section.Bar(n).Landing {
+func (ch *Chart) BarCount() int {
+	n := ch.Section.BarCount()
+	if ch.Section.Bar(n).Landing {
 		n--
 	}
 	return n
@@ -160,11 +160,11 @@ func (st *Chart) BarCount() int {
 
 // Boundaries walks the numbers, in the section, of the bars that a realignment
 // opens.
-func (st *Chart) Boundaries() iter.Seq[int] {
+func (ch *Chart) Boundaries() iter.Seq[int] {
 	return func(yield func(int) bool) {
-		for sign := range st.Section.Signposts() {
+		for sign := range ch.Section.Signposts() {
 			if sign.Kind == score.Realigns && sign.OnBarline && !sign.Closes &&
-				!yield(st.Section.BarAt(sign.At).N) {
+				!yield(ch.Section.BarAt(sign.At).N) {
 				return
 			}
 		}
@@ -173,10 +173,10 @@ func (st *Chart) Boundaries() iter.Seq[int] {
 
 // Equal reports whether all bars of the section are equally long, but for a
 // first one that begins inside.
-func (st *Chart) Equal() bool {
-	s := st.Section
+func (ch *Chart) Equal() bool {
+	s := ch.Section
 	first := s.Bar(1).Length + s.Bar(1).Skipped
-	for _, sig := range st.signatures {
+	for _, sig := range ch.signatures {
 		if s.Grid.Must(sig.Span()) != first {
 			return false
 		}

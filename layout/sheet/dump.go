@@ -118,7 +118,7 @@ func VoiceText(v *Voice, heads bool) string {
 		if tied {
 			b.WriteByte('~')
 		}
-		start, stop, tuplet := edges(e)
+		start, stop, tuplet := tupletEdges(e)
 		if start {
 			fmt.Fprintf(&b, "[%d:%d ", tuplet.Actual, tuplet.Normal)
 		}
@@ -134,7 +134,7 @@ func VoiceText(v *Voice, heads bool) string {
 	return b.String()
 }
 
-func edges(e Event) (start, stop bool, t *Tuplet) {
+func tupletEdges(e Event) (start, stop bool, t *Tuplet) {
 	switch e := e.(type) {
 	case *Note:
 		return e.TupletStart, e.TupletStop, e.Tuplet

@@ -20,7 +20,7 @@ func notUnbarred(l *score.Layer) string {
 		return "counts tuplets"
 	case l.Offset != 0:
 		return "has an offset"
-	case shifted(l):
+	case isShifted(l):
 		return "is shifted by a process"
 	}
 	return ""
@@ -29,13 +29,13 @@ func notUnbarred(l *score.Layer) string {
 // beam gives a line without barlines, ties or beams, and asks for these.
 func (m *setter) beam(s *score.Section) (Exercise, string) {
 	var able []int
-	for _, i := range steady(s) {
-		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 && !shifted(l) {
+	for _, i := range steadyLayers(s) {
+		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 && !isShifted(l) {
 			able = append(able, i)
 		}
 	}
 	if len(able) == 0 {
-		return Exercise{}, because(s, "it needs a layer of plain pulses that plays from the start", either(notSteady, notUnbarred))
+		return Exercise{}, reasonsFor(s, "it needs a layer of plain pulses that plays from the start", firstReason(notSteady, notUnbarred))
 	}
 	piece, bars, filled, why := m.lineToBeam(s, able)
 	if piece == nil {
@@ -47,15 +47,15 @@ func (m *setter) beam(s *score.Section) (Exercise, string) {
 		Prompt: fmt.Sprintf("This is %s without barlines%s Write it in %s, %d bars: draw the barlines, tie what is "+
 			"held over them, and beam by the groups.", l.Name, filled, section.Meter, bars)}
 	e.Given.Legend, e.Given.Rows = unbarred(section)
-	if named(l) {
+	if needsGroupNames(l) {
 		e.Prompt = strings.Replace(e.Prompt, " Write it", " "+ofGroups(section)+" Write it", 1)
 	}
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
-	e.Solution.Sheet = hidden(written(piece, plain))
-	if tied(e.Solution.Sheet) {
+	e.Solution.Sheet = withoutHints(layOut(piece, unmarkedOptions))
+	if hasTies(e.Solution.Sheet) {
 		e.Prompt += " Where one note would hide a beat, or has no single sign, tie two."
 	}
-	if crossed(e.Solution.Sheet) {
+	if joinsGroups(e.Solution.Sheet) {
 		e.Prompt += " Flags that stand alone in their groups are beamed to each other within a beat."
 	}
 	e.Answer = append(e.Answer, "values (w h q e s t: whole to thirty-second, ~ tied, ( ) beamed, r rest):")
@@ -86,10 +86,10 @@ func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, ba
 			l := s.Layers[able[k]]
 			for _, fill := range []bool{false, true} {
 				switch {
-				case fill && (l.Strike == score.StrikeAll || named(l)):
+				case fill && (l.Strike == score.StrikeAll || needsGroupNames(l)):
 					continue
-				case !fill && m.told.barred[l]:
-					why = l.Name + " is printed with its barlines in another exercise; " + alone(Beam)
+				case !fill && m.printed.barred[l]:
+					why = l.Name + " is printed with its barlines in another exercise; " + hintOnly(Beam)
 					continue
 				}
 				p := m.excerptOf(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(n)}, func(l *score.Layer) {
@@ -101,11 +101,11 @@ func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, ba
 				case p == nil:
 					why = m.cannot()
 					continue
-				case m.told.tells(s, []int{able[k]}, p.Sections[0], 0, p.Sections[0].Length):
-					why = "it prints the cycle of " + l.Name + " that is to be written; " + alone(Beam)
+				case m.printed.givesAway(s, []int{able[k]}, p.Sections[0], 0, p.Sections[0].Length):
+					why = "it prints the cycle of " + l.Name + " that is to be written; " + hintOnly(Beam)
 					continue
 				}
-				if w := work(written(p, plain)); w > most {
+				if w := beamingWork(layOut(p, unmarkedOptions)); w > most {
 					best, most, bars, words = p, w, n, "."
 					if fill {
 						words = ", every pulse struck."
@@ -132,19 +132,19 @@ func ofGroups(s *score.Section) string {
 	return "Its groups, cycle by cycle, are " + strings.Join(cycles, ", ") + "."
 }
 
-// shifted reports whether a layer's groups come away from the starts of its
+// isShifted reports whether a layer's groups come away from the starts of its
 // cycles, so that their sizes no longer say where they begin.
-func shifted(l *score.Layer) bool {
+func isShifted(l *score.Layer) bool {
 	return slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == process.Shift })
 }
 
-// tied reports whether some sound inside a bar is written as tied notes.
-func tied(laid *sheet.Sheet) bool {
+// hasTies reports whether some sound inside a bar is written as tied notes.
+func hasTies(laid *sheet.Sheet) bool {
 	return anyNote(laid, func(n *sheet.Note) bool { return n.TieIn && n.Start > 0 })
 }
 
-// crossed reports whether some beam joins notes of two groups.
-func crossed(laid *sheet.Sheet) bool {
+// joinsGroups reports whether some beam joins notes of two groups.
+func joinsGroups(laid *sheet.Sheet) bool {
 	return anyNote(laid, func(n *sheet.Note) bool {
 		return n.Group > 0 && len(n.Beams) > 0 && n.Beams[0] != sheet.BeamBegin
 	})
@@ -163,10 +163,10 @@ func anyNote(laid *sheet.Sheet, is func(*sheet.Note) bool) bool {
 	return false
 }
 
-// work says how much a line gives to do: 2 for beams and 1 for ties over
+// beamingWork says how much a line gives to do: 2 for beams and 1 for ties over
 // barlines, added; 0 when it is a row of plain notes, -1 when it cannot be
 // written.
-func work(laid *sheet.Sheet) int {
+func beamingWork(laid *sheet.Sheet) int {
 	if laid == nil {
 		return -1
 	}
@@ -229,14 +229,14 @@ func (m *setter) oneBar(s *score.Section) *sheet.Sheet {
 	if count > 256 {
 		return nil
 	}
-	c := bare(s)
+	c := withoutLayers(s)
 	c.Plan = nil
 	c.Meter = score.Meter{score.PlainSignature(count, unit)}
 	c.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
 	l := *s.Layers[0]
 	c.Layers = []*score.Layer{&l}
-	laid := written(m.settled(c), layout.Options{Marks: layout.MarkNone, Edition: sheet.Play, Spelling: layout.SpellGroup})
-	return hidden(unbeamed(change(laid, func(_ int, b *sheet.Bar) bool {
+	laid := layOut(m.settled(c), layout.Options{Marks: layout.MarkNone, Edition: sheet.Play, Spelling: layout.SpellGroup})
+	return withoutHints(unbeamed(mapBars(laid, func(_ int, b *sheet.Bar) bool {
 		b.NewMeter = false
 		return true
 	})))

@@ -15,11 +15,11 @@ const searched = 64
 // composite asks for the rhythm of several layers heard as one, over a few
 // bars into which nothing is held.
 func (m *setter) composite(s *score.Section) (Exercise, string) {
-	able := through(s)
+	able := throughLayers(s)
 	if len(able) < 2 {
-		return Exercise{}, because(s, "it needs two layers whose loops play from start to end", notThrough)
+		return Exercise{}, reasonsFor(s, "it needs two layers whose loops play from start to end", notThrough)
 	}
-	told := false
+	given := false
 	for range len(able) { // some processes need others to start them over
 		layers := m.draw(able, m.level+1)
 		if whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))}); whole != nil {
@@ -27,27 +27,27 @@ func (m *setter) composite(s *score.Section) (Exercise, string) {
 			if why == "" {
 				return e, ""
 			}
-			told = told || why == isTold
+			given = given || why == givesItAway
 		}
 	}
-	if told {
-		return Exercise{}, "every excerpt prints the cycle of " + m.told.asked.name + " that is to be written; " + alone(Composite)
+	if given {
+		return Exercise{}, "every excerpt prints the cycle of " + m.printed.asked.name + " that is to be written; " + hintOnly(Composite)
 	}
 	return Exercise{}, m.cannot()
 }
 
-// isTold is why an excerpt does not serve that prints what another exercise asks.
-const isTold = "told"
+// givesItAway is why an excerpt does not serve that prints what another exercise asks.
+const givesItAway = "it gives the answer away"
 
 // compositeOf chooses the bars from an excerpt of the layers.
 func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
 	bars := 2 * m.level
 	bars = min(bars, section.BarCount())
 	starts := slices.DeleteFunc(openBars(section, section.BarCount()-bars+1), func(n int) bool {
-		return m.told.tells(s, layers, section, section.Bar(n).Start, section.Bar(n+bars-1).End())
+		return m.printed.givesAway(s, layers, section, section.Bar(n).Start, section.Bar(n+bars-1).End())
 	})
 	if len(starts) == 0 {
-		return Exercise{}, isTold
+		return Exercise{}, givesItAway
 	}
 	from := starts[m.random.IntN(len(starts))]
 	to := from + bars - 1
@@ -68,11 +68,11 @@ func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Sect
 	bare := rows.HideLabels | rows.HideStarts | rows.HideCycles | rows.HideGroups
 	e.Given = View{Piece: piece, From: from, To: to, Hide: rows.HideTogether | bare}
 	e.Solution = View{Piece: piece, From: from, To: to, Hide: bare}
-	m.told.bar(s, layers...)
-	players := hidden(window(written(piece, plain), from, to))
-	together := hidden(window(written(m.line(section, "Together"), plain), from, to))
-	e.Given.Sheet = join(unbeamed(players), blank(together, func(int, *sheet.Bar) bool { return true }))
-	e.Solution.Sheet = join(players, together)
+	m.printed.addBarred(s, layers...)
+	players := withoutHints(window(layOut(piece, unmarkedOptions), from, to))
+	together := withoutHints(window(layOut(m.line(section, "Together"), unmarkedOptions), from, to))
+	e.Given.Sheet = stacked(unbeamed(players), withBlankBars(together, func(int, *sheet.Bar) bool { return true }))
+	e.Solution.Sheet = stacked(players, together)
 	return e, ""
 }
 

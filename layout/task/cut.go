@@ -16,14 +16,14 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
 	whole := false // some loop could be cut if it crossed a barline
-	for _, i := range through(s) {
+	for _, i := range throughLayers(s) {
 		l := s.Layers[i]
 		if !audible(l) || len(l.Except) > 0 {
 			continue
 		}
 		whole = true
-		cycle := l.Unit * beat.Time(pulses(shortest(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
-		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, run)
+		cycle := l.Unit * beat.Time(pulses(shortestLoop(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
+		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, letRun)
 		if long == nil {
 			continue
 		}
@@ -38,13 +38,13 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 		if whole {
 			return Exercise{}, fmt.Sprintf("no loop goes round within %d bars and is cut by a barline after that", 4*m.level) + m.nextLevel()
 		}
-		return Exercise{}, because(s, "it needs a loop of two groups or more, each struck once", either(notThrough, notAudible, notExcepted))
+		return Exercise{}, reasonsFor(s, "it needs a loop of two groups or more, each struck once", firstReason(notThrough, notAudible, notExcepted))
 	}
 	if late := slices.DeleteFunc(slices.Clone(able), func(p place) bool { return p.bars <= 4*(m.level-1) }); len(late) > 0 {
 		able = late // each level cuts in bars of its own
 	}
 	chosen := able[m.random.IntN(len(able))]
-	m.told.bar(s, chosen.layer)
+	m.printed.addBarred(s, chosen.layer)
 	return m.cutAt(s, chosen.layer, chosen.bars)
 }
 
@@ -56,12 +56,12 @@ func (m *setter) nextLevel() string {
 	return fmt.Sprintf("; --level %d looks further, and a loop that does not fill whole bars would serve", m.level+1)
 }
 
-// run lets a loop run on that the spec may cut.
-func run(l *score.Layer) { l.Loop, l.CutEvery = score.Run, 0 }
+// letRun lets a loop run on that the spec may cut.
+func letRun(l *score.Layer) { l.Loop, l.CutEvery = score.Run, 0 }
 
 func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	rule := score.LengthRule{Kind: score.Bars, N: int64(bars + 1)}
-	given := m.excerptOf(s, []int{layer}, rule, run)
+	given := m.excerptOf(s, []int{layer}, rule, letRun)
 	solved := m.excerptOf(s, []int{layer}, rule, func(l *score.Layer) { l.Loop, l.CutEvery = score.CutBars, bars })
 	if given == nil || solved == nil {
 		return Exercise{}, m.cannot()
@@ -77,8 +77,8 @@ func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	e.Answer = cutAnswer(l, barline(section, bars))
 	e.Given = View{Piece: given, From: 1, To: bars + 1, Hide: rows.HideLabels | m.hideStarts()}
 	e.Solution = View{Piece: solved, From: 1, To: bars + 1, Hide: rows.HideLabels}
-	e.Given.Sheet = hidden(unbeamed(written(given, plain)))
-	e.Solution.Sheet = written(solved, layout.Options{})
+	e.Given.Sheet = withoutHints(unbeamed(layOut(given, unmarkedOptions)))
+	e.Solution.Sheet = layOut(solved, layout.Options{})
 	return e, ""
 }
 

@@ -8,6 +8,6 @@
 //     task_test.go, and once more by a student who has only the printed sheet
 //     (worksheet/student_test.go). Laws: what is asked follows from what is given
 //     (sense_test.go), rows of signs end at no barlines, and no exercise prints what
-//     another asks (told.go; worksheet/pupil_test.go). A new kind: a constant in
+//     another asks (printed.go; worksheet/pupil_test.go). A new kind: a constant in
 //     kinds, a method of setter, a second route in the test, a row in the README.
 package task

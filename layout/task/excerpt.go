@@ -11,9 +11,9 @@ import (
 	"tieover/score/instrument"
 )
 
-// through lists the layers whose loops play the section from start to end, cut
+// throughLayers lists the layers whose loops play the section from start to end, cut
 // at barlines or not.
-func through(s *score.Section) []int {
+func throughLayers(s *score.Section) []int {
 	var list []int
 	for i, l := range s.Layers {
 		if notThrough(l) == "" {
@@ -23,9 +23,9 @@ func through(s *score.Section) []int {
 	return list
 }
 
-// steady lists those of them that nothing cuts and no exception breaks.
-func steady(s *score.Section) []int {
-	return slices.DeleteFunc(through(s), func(i int) bool { return notSteady(s.Layers[i]) != "" })
+// steadyLayers lists those of them that nothing cuts and no exception breaks.
+func steadyLayers(s *score.Section) []int {
+	return slices.DeleteFunc(throughLayers(s), func(i int) bool { return notSteady(s.Layers[i]) != "" })
 }
 
 // excerpt is a piece of some layers of one section, for a length of its own,
@@ -37,7 +37,7 @@ func (m *setter) excerpt(s *score.Section, layers []int, rule score.LengthRule) 
 
 // excerptOf is an excerpt in which something is changed in every layer.
 func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule, change func(*score.Layer)) *score.Piece {
-	c := bare(s)
+	c := withoutLayers(s)
 	c.LengthRule = rule
 	last := int64(math.MaxInt64) // bar
 	if rule.Kind == score.Bars {
@@ -60,8 +60,8 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 	return m.settled(c)
 }
 
-// bare copies what a section has besides its layers.
-func bare(s *score.Section) *score.Section {
+// withoutLayers copies what a section has besides its layers.
+func withoutLayers(s *score.Section) *score.Section {
 	tempo := s.Tempo // a number, whatever it was taken from
 	tempo.Kind, tempo.Words, tempo.Old, tempo.New = score.Steady, "", nil, nil
 	c := &score.Section{Name: s.Name, Tempo: tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter}
@@ -96,7 +96,7 @@ func (m *setter) line(s *score.Section, name string) *score.Piece {
 		l.Line = append(l.Line, score.LineNote{Tones: score.Chord{{Drum: 1}}})
 	}
 	l.Line = extend(l.Line, s.Length-at)
-	c := bare(s)
+	c := withoutLayers(s)
 	c.LengthRule = score.LengthRule{Kind: score.Bars, N: int64(s.BarCount())}
 	c.Layers = []*score.Layer{l}
 	return m.settled(c)
@@ -112,9 +112,9 @@ func extend(line []score.LineNote, length beat.Time) []score.LineNote {
 	return line
 }
 
-// written lays a piece out without analytical marks; nil when it cannot be
+// layOut lays a piece out without analytical marks; nil when it cannot be
 // written.
-func written(p *score.Piece, o layout.Options) *sheet.Sheet {
+func layOut(p *score.Piece, o layout.Options) *sheet.Sheet {
 	if p == nil {
 		return nil
 	}
@@ -125,4 +125,4 @@ func written(p *score.Piece, o layout.Options) *sheet.Sheet {
 	return laid
 }
 
-var plain = layout.Options{Marks: layout.MarkNone, Edition: sheet.Play}
+var unmarkedOptions = layout.Options{Marks: layout.MarkNone, Edition: sheet.Play}

@@ -13,13 +13,13 @@ import (
 func (m *setter) groups(s *score.Section) (Exercise, string) {
 	var able []int
 	toldOf, quick := "", ""
-	for _, i := range steady(s) {
+	for _, i := range steadyLayers(s) {
 		l := s.Layers[i]
 		if !audible(l) {
 			continue
 		}
-		switch loop := shortest(l.Patterns[0].Groups); {
-		case m.told.says(items(loop)):
+		switch loop := shortestLoop(l.Patterns[0].Groups); {
+		case m.printed.names(items(loop)):
 			toldOf = l.Name
 		case l.Unit*beat.Time(pulses(loop)) < s.Bar(1).End():
 			quick = l.Name
@@ -35,7 +35,7 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	case quick != "":
 		return Exercise{}, "the loop of " + quick + " comes round within bar 1; one of a bar or more would serve"
 	default:
-		return Exercise{}, because(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", either(notSteady, notAudible))
+		return Exercise{}, reasonsFor(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", firstReason(notSteady, notAudible))
 	}
 	long := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: 16})
 	if long == nil {
@@ -62,11 +62,11 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%s: ____________", score.LayerLetter(i)))
 		e.Answer = append(e.Answer, fmt.Sprintf("%s: %s", score.LayerLetter(i), bothWays(l.Patterns[0].Groups)))
 	}
-	m.told.bar(s, layers...)
+	m.printed.addBarred(s, layers...)
 	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | m.hideStarts()}
 	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
-	e.Given.Sheet = hidden(unbeamed(written(piece, plain)))
-	e.Solution.Sheet = written(piece, layout.Options{})
+	e.Given.Sheet = withoutHints(unbeamed(layOut(piece, unmarkedOptions)))
+	e.Solution.Sheet = layOut(piece, layout.Options{})
 	return e, ""
 }
 
@@ -74,9 +74,9 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 // pattern that nothing changes, struck once a group from the very start.
 func audible(l *score.Layer) bool { return notAudible(l) == "" }
 
-// shortest returns the shortest run of groups that makes up the whole by
+// shortestLoop returns the shortest run of groups that makes up the whole by
 // repetition.
-func shortest(groups []score.Item) []score.Item {
+func shortestLoop(groups []score.Item) []score.Item {
 	n := len(groups)
 	for k := 1; k < n; k++ {
 		if n%k != 0 {
@@ -96,7 +96,7 @@ func shortest(groups []score.Item) []score.Item {
 // bothWays writes the shortest grouping, and the loop as the spec has it where
 // that is longer: X marks its cycles, so a student may well give it.
 func bothWays(groups []score.Item) string {
-	short := shortest(groups)
+	short := shortestLoop(groups)
 	if len(short) == len(groups) {
 		return items(groups)
 	}

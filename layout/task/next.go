@@ -21,7 +21,7 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 		if len(l.Process) == 0 {
 			continue
 		}
-		switch lacks := either(notSteady, notFromTheStart)(l); {
+		switch lacks := firstReason(notSteady, notFromTheStart)(l); {
 		case rows.Of(s, nil).Finest(i) < l.Unit:
 			why = l.Name + " has attacks between its pulses; figures of whole pulses would serve"
 		case len(l.Patterns) > 1:
@@ -50,9 +50,9 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 			continue
 		}
 		e := m.nextOf(s, able[k], cycles)
-		m.told.asked = &asked{l, l.Name, sizesOf(&cycles[len(cycles)-1], l.Unit)}
+		m.printed.asked = &asked{l, l.Name, sizesOf(&cycles[len(cycles)-1], l.Unit)}
 		for _, row := range e.Given.Rows {
-			m.told.words = append(m.told.words, row.Tail)
+			m.printed.words = append(m.printed.words, row.Tail)
 		}
 		return e, ""
 	}
@@ -92,7 +92,7 @@ func (m *setter) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exerc
 	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: ____________", known+1)}
 	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(&cycles[known], l.Unit))}
 	if laid := m.cycleBars(s, layer, cycles); laid != nil {
-		e.Solution.Sheet = hidden(laid)
+		e.Solution.Sheet = withoutHints(laid)
 		e.Given.Sheet = withoutNext(s.Grid, e.Solution.Sheet, known)
 	}
 	return e
@@ -103,11 +103,11 @@ func (m *setter) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exerc
 // of them, so that it tells no length either.
 func withoutNext(grid beat.Grid, laid *sheet.Sheet, known int) *sheet.Sheet {
 	var before *sheet.Measure // of the bar before
-	return change(laid, func(_ int, b *sheet.Bar) bool {
+	return mapBars(laid, func(_ int, b *sheet.Bar) bool {
 		m := *b.Measure
 		if b.Number > known {
 			m = *before
-			m.Voices = empty(m.Length)
+			m.Voices = blankVoices(m.Length)
 		} else {
 			m.Signature = score.PlainSignature(counts(grid.Span(m.Length), finest(m.Signature)))
 		}
@@ -205,9 +205,9 @@ func (m *setter) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *s
 	piece := m.excerptOf(s, []int{layer}, score.LengthRule{Kind: score.Pulses, N: pulses}, func(l *score.Layer) {
 		l.Until = score.UntilNever // alone it realigns elsewhere
 	})
-	o := plain
+	o := unmarkedOptions
 	o.Barring = layout.Barring{View: layout.ByLayer, Layer: s.Layers[layer].Name}
-	laid := written(piece, o)
+	laid := layOut(piece, o)
 	if laid == nil || laid.Bars != len(cycles) {
 		return nil
 	}

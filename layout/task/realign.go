@@ -34,29 +34,29 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 	}
 	var piece *score.Piece
 	bars := s.BarAt(last).N + 2 + m.random.IntN(2)
-	for piece == nil || len(inside(piece.Sections[0])) > found && bars > s.BarAt(last).N {
+	for piece == nil || len(realignmentsInside(piece.Sections[0])) > found && bars > s.BarAt(last).N {
 		bars--
 		if piece = m.excerpt(s, s.Set, score.LengthRule{Kind: score.Bars, N: int64(bars)}); piece == nil {
 			return Exercise{}, m.cannot()
 		}
 	}
 	section := piece.Sections[0]
-	if m.told.tells(s, s.Set, section, 0, section.Length) {
-		return Exercise{}, "it prints the cycle of " + m.told.asked.name + " that is to be written; " + alone(Realign)
+	if m.printed.givesAway(s, s.Set, section, 0, section.Length) {
+		return Exercise{}, "it prints the cycle of " + m.printed.asked.name + " that is to be written; " + hintOnly(Realign)
 	}
-	m.told.bar(s, s.Set...)
+	m.printed.addBarred(s, s.Set...)
 	e := Exercise{Title: "Mark the realignments", Prompt: realignPrompt(section)}
 	for i, l := range section.Layers {
-		e.Prompt += fmt.Sprintf(" %s %s.", score.LayerLetter(i), plays(l))
+		e.Prompt += fmt.Sprintf(" %s %s.", score.LayerLetter(i), loopInWords(l))
 	}
-	for _, r := range inside(section) {
+	for _, r := range realignmentsInside(section) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d. bar ____ beat ____", r.Index))
-		e.Answer = append(e.Answer, fmt.Sprintf("%d. %s: %s", r.Index, place(section, r.Time), passes(section, r)))
+		e.Answer = append(e.Answer, fmt.Sprintf("%d. %s: %s", r.Index, placeInWords(section, r.Time), cyclesInWords(section, r)))
 	}
 	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups | m.hideCycles(section)}
 	e.Solution = View{Piece: piece, From: 1, To: bars}
-	e.Given.Sheet = hidden(unbeamed(written(piece, plain)))
-	e.Solution.Sheet = written(piece, layout.Options{})
+	e.Given.Sheet = withoutHints(unbeamed(layOut(piece, unmarkedOptions)))
+	e.Solution.Sheet = layOut(piece, layout.Options{})
 	return e, ""
 }
 
@@ -65,7 +65,7 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 func (m *setter) noRealignment(s *score.Section, most int) string {
 	switch {
 	case len(s.Set) == 0:
-		return because(s, "it needs layers whose loops play from start to end", notThrough)
+		return reasonsFor(s, "it needs layers whose loops play from start to end", notThrough)
 	case s.Together().Never:
 		return "the loops never begin together; another offset, or loops of other lengths, would serve"
 	}
@@ -77,7 +77,7 @@ func (m *setter) noRealignment(s *score.Section, most int) string {
 		}
 		why += fmt.Sprintf("; the first is in bar %d", n)
 		for level := m.level + 1; level <= 3; level++ {
-			other := newSetter(m.p, Options{Seed: m.seed, Level: level}, Realign, newTold(m.p))
+			other := newSetter(m.p, Options{Seed: m.seed, Level: level}, Realign, newPrinted(m.p))
 			if _, lacks := other.make(Realign); n <= 4<<level && lacks == "" {
 				return why + fmt.Sprintf(", which --level %d asks for", level)
 			}
@@ -90,8 +90,8 @@ func (m *setter) noRealignment(s *score.Section, most int) string {
 	return why + ", nor elsewhere in the section; a longer one, or loops that meet sooner, would serve"
 }
 
-// inside lists the realignments after a section's start and before its end.
-func inside(s *score.Section) []score.Realignment {
+// realignmentsInside lists the realignments after a section's start and before its end.
+func realignmentsInside(s *score.Section) []score.Realignment {
 	var list []score.Realignment
 	for r := range s.Realignments() {
 		if r.Index > 0 && r.Time < s.Length {
@@ -134,9 +134,9 @@ func changes(l *score.Layer) bool {
 	return len(l.Process) > 0 || len(l.Patterns) > 1 || len(l.Except) > 0
 }
 
-// plays says how long a loop is, not how it is grouped, which may be asked for, and
+// loopInWords says how long a loop is, not how it is grouped, which may be asked for, and
 // that it does not stay the same.
-func plays(l *score.Layer) string {
+func loopInWords(l *score.Layer) string {
 	text := beat.CountOf(int64(pulses(l.Patterns[0].Groups)), l.Pulse, beat.American)
 	if changes(l) {
 		return "begins with a loop of " + text + ", which changes from cycle to cycle"
@@ -155,8 +155,8 @@ func cutWords(l *score.Layer) string {
 	return fmt.Sprintf(" and starts over every %d bars", l.CutEvery)
 }
 
-// place says where a moment is, with the count of pulses that leads there.
-func place(s *score.Section, t beat.Time) string {
+// placeInWords says where a moment is, with the count of pulses that leads there.
+func placeInWords(s *score.Section, t beat.Time) string {
 	text := s.Where(t).ASCII()
 	if n, whole := s.Grid.Span(t).Over(s.Pulse.Span()).IsWhole(); whole {
 		text += ", after " + beat.CountOf(n, s.Pulse, beat.American)
@@ -164,8 +164,8 @@ func place(s *score.Section, t beat.Time) string {
 	return text
 }
 
-// passes says how often each layer of the set has gone round.
-func passes(s *score.Section, r score.Realignment) string {
+// cyclesInWords says how often each layer of the set has gone round.
+func cyclesInWords(s *score.Section, r score.Realignment) string {
 	parts := make([]string, len(s.Set))
 	for i, layer := range s.Set {
 		parts[i] = fmt.Sprintf("%s begins its cycle %d", score.LayerLetter(layer), r.Cycles[i])

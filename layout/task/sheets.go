@@ -7,9 +7,9 @@ import (
 	"tieover/score/beat"
 )
 
-// change makes a sheet whose bars are altered copies of another's. change may
+// mapBars makes a sheet whose bars are altered copies of another's. change may
 // return false to leave a bar out.
-func change(laid *sheet.Sheet, alter func(part int, b *sheet.Bar) bool) *sheet.Sheet {
+func mapBars(laid *sheet.Sheet, alter func(part int, b *sheet.Bar) bool) *sheet.Sheet {
 	if laid == nil {
 		return nil
 	}
@@ -42,7 +42,7 @@ func count(walk iter.Seq[*sheet.Bar]) int {
 
 // window shows only bars from to to, closed by a final barline.
 func window(laid *sheet.Sheet, from, to int) *sheet.Sheet {
-	return change(laid, func(_ int, b *sheet.Bar) bool {
+	return mapBars(laid, func(_ int, b *sheet.Bar) bool {
 		if b.Number < from || b.Number > to {
 			return false
 		}
@@ -57,10 +57,10 @@ func window(laid *sheet.Sheet, from, to int) *sheet.Sheet {
 	})
 }
 
-// hidden takes away what would tell the answer: every mark but the tempo, and
+// withoutHints takes away what would tell the answer: every mark but the tempo, and
 // double bars.
-func hidden(laid *sheet.Sheet) *sheet.Sheet {
-	return change(laid, func(_ int, b *sheet.Bar) bool {
+func withoutHints(laid *sheet.Sheet) *sheet.Sheet {
+	return mapBars(laid, func(_ int, b *sheet.Bar) bool {
 		var kept []sheet.Mark
 		for _, m := range b.Marks {
 			if m.Kind == sheet.TempoMark {
@@ -75,21 +75,21 @@ func hidden(laid *sheet.Sheet) *sheet.Sheet {
 	})
 }
 
-// blank empties the bars that which names: the staff stays, nothing stands in
+// withBlankBars empties the bars that which names: the staff stays, nothing stands in
 // it.
-func blank(laid *sheet.Sheet, which func(part int, b *sheet.Bar) bool) *sheet.Sheet {
-	return change(laid, func(part int, b *sheet.Bar) bool {
+func withBlankBars(laid *sheet.Sheet, which func(part int, b *sheet.Bar) bool) *sheet.Sheet {
+	return mapBars(laid, func(part int, b *sheet.Bar) bool {
 		if which(part, b) {
 			m := *b.Measure
-			m.Voices = empty(m.Length)
+			m.Voices = blankVoices(m.Length)
 			b.Measure, b.Marks = &m, nil
 		}
 		return true
 	})
 }
 
-// empty is a bar of which nothing is printed.
-func empty(length beat.Time) []sheet.Voice {
+// blankVoices is a bar of which nothing is printed.
+func blankVoices(length beat.Time) []sheet.Voice {
 	return []sheet.Voice{{Staff: 1, Number: 1, Events: []sheet.Event{
 		&sheet.Rest{Length: length, Whole: true, Hidden: true}}}}
 }
@@ -101,7 +101,7 @@ func unbeamed(laid *sheet.Sheet) *sheet.Sheet {
 		m    *sheet.Measure
 	}
 	done := map[key]*sheet.Measure{}
-	return change(laid, func(part int, b *sheet.Bar) bool {
+	return mapBars(laid, func(part int, b *sheet.Bar) bool {
 		k := key{part, b.Measure}
 		if done[k] == nil {
 			done[k] = withoutBeams(b.Measure)
@@ -130,8 +130,8 @@ func withoutBeams(m *sheet.Measure) *sheet.Measure {
 	return &out
 }
 
-// join puts the parts of a second sheet under those of the first.
-func join(upper, lower *sheet.Sheet) *sheet.Sheet {
+// stacked puts the parts of a second sheet under those of the first.
+func stacked(upper, lower *sheet.Sheet) *sheet.Sheet {
 	if upper == nil || lower == nil {
 		return nil
 	}

@@ -83,16 +83,16 @@ type Left struct {
 // give the same exercises, and none prints the answer of another; leaving a kind
 // out changes the others only where they made way for it.
 func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
-	told := newTold(p)
+	onSheet := newPrinted(p)
 	whys := map[Kind]string{}
 	exercises := map[Kind]Exercise{}
 	for _, kind := range byNeed {
 		if o.Only != nil && !slices.Contains(o.Only, kind) {
 			continue
 		}
-		exercises[kind], whys[kind] = newSetter(p, o, kind, told).make(kind)
-		if strings.HasSuffix(whys[kind], alone(kind)) { // a promise that is kept
-			if _, why := newSetter(p, o, kind, newTold(p)).make(kind); why != "" {
+		exercises[kind], whys[kind] = newSetter(p, o, kind, onSheet).make(kind)
+		if strings.HasSuffix(whys[kind], hintOnly(kind)) { // a promise that is kept
+			if _, why := newSetter(p, o, kind, newPrinted(p)).make(kind); why != "" {
 				whys[kind] = why
 			}
 		}
@@ -113,18 +113,18 @@ func Make(p *score.Piece, o Options) (made []Exercise, left []Left) {
 
 // setter sets one exercise.
 type setter struct {
-	p      *score.Piece
-	level  int
-	seed   uint64
-	random *rand.Rand
-	told   *told
+	p       *score.Piece
+	level   int
+	seed    uint64
+	random  *rand.Rand
+	printed *printed
 
 	refused *source.Problem // why the last excerpt could not be made
 }
 
-func newSetter(p *score.Piece, o Options, kind Kind, told *told) *setter {
+func newSetter(p *score.Piece, o Options, kind Kind, onSheet *printed) *setter {
 	random := rand.New(rand.NewPCG(o.Seed, uint64(slices.Index(kinds, kind))))
-	return &setter{p: p, level: o.Level, seed: o.Seed, random: random, told: told}
+	return &setter{p: p, level: o.Level, seed: o.Seed, random: random, printed: onSheet}
 }
 
 // make tries the piece's sections in a drawn order until one allows the

@@ -9,9 +9,9 @@ import (
 // mostReasons is of how many layers it is said why they do not serve.
 const mostReasons = 3
 
-// because says what an exercise needs, and what each layer lacks of it; why
+// reasonsFor says what an exercise needs, and what each layer lacks of it; why
 // returns "" for a layer that lacks nothing that it knows of.
-func because(s *score.Section, need string, why func(*score.Layer) string) string {
+func reasonsFor(s *score.Section, need string, why func(*score.Layer) string) string {
 	var reasons []string
 	for _, l := range s.Layers {
 		switch text := why(l); {
@@ -115,8 +115,8 @@ func notExcepted(l *score.Layer) string {
 	return ""
 }
 
-// either returns the first reason of several.
-func either(whys ...func(*score.Layer) string) func(*score.Layer) string {
+// firstReason returns the first reason of several.
+func firstReason(whys ...func(*score.Layer) string) func(*score.Layer) string {
 	return func(l *score.Layer) string {
 		for _, why := range whys {
 			if text := why(l); text != "" {

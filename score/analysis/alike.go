@@ -120,7 +120,7 @@ func overlap(a, b []score.Tone) bool {
 func (x *Alike) compare(s *score.Section) {
 	from := max(s.Layers[x.A].Enters, s.Layers[x.B].Enters)
 	to := min(s.Layers[x.A].Leaves, s.Layers[x.B].Leaves, s.Length)
-	if period, ok := both(s, x.A, x.B); ok && period <= to-from {
+	if period, ok := commonPeriod(s, x.A, x.B); ok && period <= to-from {
 		to, x.Cyclic = from+period, true
 	}
 	one, upA := onsets(s, x.A, from, to)
@@ -142,22 +142,22 @@ func (x *Alike) compare(s *score.Section) {
 		}
 	}
 	for shift, n := range matches {
-		if n > x.Matches || n == x.Matches && nearer(shift, x.Shift) {
+		if n > x.Matches || n == x.Matches && isNearer(shift, x.Shift) {
 			x.Shift, x.Matches = shift, n
 		}
 	}
 }
 
-// nearer orders shifts: the smaller first, of two alike the later.
-func nearer(a, b beat.Time) bool {
+// isNearer orders shifts: the smaller first, of two alike the later.
+func isNearer(a, b beat.Time) bool {
 	if d := max(a, -a) - max(b, -b); d != 0 {
 		return d < 0
 	}
 	return a > b
 }
 
-// both is the common period of two loops that run on unchanged.
-func both(s *score.Section, a, b int) (beat.Time, bool) {
+// commonPeriod is the common period of two loops that run on unchanged.
+func commonPeriod(s *score.Section, a, b int) (beat.Time, bool) {
 	period := int64(1)
 	for _, i := range []int{a, b} {
 		l := s.Layers[i]

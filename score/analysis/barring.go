@@ -36,7 +36,7 @@ type span struct{ from, to beat.Time }
 // barringsOf counts all candidates, best first: fewest ties over barlines,
 // then fewest groups broken, fewest meter changes, fewest bars.
 func barringsOf(s *score.Section) ([]Barring, Window) {
-	w := gather(s)
+	w := readWindow(s)
 	var all []Barring
 	for _, c := range candidates(s) {
 		m := newMeasurer(s, c.meter)
@@ -70,7 +70,7 @@ type window struct {
 	starts          []beat.Time // of cycles
 }
 
-func gather(s *score.Section) window {
+func readWindow(s *score.Section) window {
 	w := window{Window: Window{Length: s.Length, Whole: true}}
 	per := max(1, windowAttacks/max(1, len(s.Layers)))
 	for i := range s.Layers { // first how far the budget reaches, up to a barline

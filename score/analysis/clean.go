@@ -44,13 +44,13 @@ func cleanOf(s *score.Section, layers []Layer) Clean {
 	if len(s.Meter) == 1 {
 		ends = append(ends, score.Cycle{Length: meter.length()})
 	}
-	never := apart(ends)
+	never := neverTogether(ends)
 	return Clean{Never: never, Far: !never}
 }
 
-// apart reports whether two of the loops never end together: their ends differ
+// neverTogether reports whether two of the loops never end together: their ends differ
 // by no multiple of what their lengths share.
-func apart(ends []score.Cycle) bool {
+func neverTogether(ends []score.Cycle) bool {
 	for i, a := range ends {
 		for _, b := range ends[:i] {
 			if (a.Start-b.Start)%beat.Time(beat.GCD(int64(a.Length), int64(b.Length))) != 0 {

@@ -29,18 +29,18 @@ func pairOf(s *score.Section, a, b, attacks int) Pair {
 	cut := s.Layers[a].Loop != score.Run || s.Layers[b].Loop != score.Run
 	reset := s.Layers[a].Until == score.UntilRealignment || s.Layers[b].Until == score.UntilRealignment
 	if cut || reset && (p.Together.Walked || p.OnBarline.Walked) {
-		together, onBarline := stepped(s, a, b)
+		together, onBarline := meetingByWalk(s, a, b)
 		if cut || p.Together.Walked {
 			p.Together = together
 		}
 		p.OnBarline = onBarline
 	}
-	p.Over, p.OverOnBarline = over(s, a, b, p.Together), over(s, a, b, p.OnBarline)
+	p.Over, p.OverOnBarline = leftBefore(s, a, b, p.Together), leftBefore(s, a, b, p.OnBarline)
 	return p
 }
 
-// over reports whether one of the layers has left when they first come together.
-func over(s *score.Section, a, b int, m score.Meeting) bool {
+// leftBefore reports whether one of the layers has left when they first come together.
+func leftBefore(s *score.Section, a, b int, m score.Meeting) bool {
 	if m.First == nil {
 		return false
 	}
@@ -52,11 +52,11 @@ func over(s *score.Section, a, b int, m score.Meeting) bool {
 	return false
 }
 
-// stepped finds the first coincidence of the heads of two layers, and the first
+// meetingByWalk finds the first coincidence of the heads of two layers, and the first
 // on a barline, by stepping through the section's cycles: a cut or a process that
 // is reset at the section's realignments starts a layer over, so that arithmetic
 // would not do.
-func stepped(s *score.Section, a, b int) (together, onBarline score.Meeting) {
+func meetingByWalk(s *score.Section, a, b int) (together, onBarline score.Meeting) {
 	together.Walked, onBarline.Walked = true, true
 	others := peek.Of(heads(s, b))
 	defer others.Stop()

@@ -34,7 +34,7 @@ func Partings(s *score.Section, a, b int) iter.Seq[Parting] {
 		longer := s.Longer(a, b)
 		one, other := readPasses(longer, a), readPasses(longer, b)
 		was := One
-		for t := min(one.from(0), other.from(0)); t <= s.Length; t = min(one.until(t), other.until(t)) {
+		for t := min(one.playsFrom(0), other.playsFrom(0)); t <= s.Length; t = min(one.until(t), other.until(t)) {
 			now := likeness(one.at(t), other.at(t))
 			if now == was || t == s.Length && now == Apart {
 				continue
@@ -73,8 +73,8 @@ func (r *passReader) read() {
 // forever is later than any section ends.
 const forever = beat.Time(1) << 62
 
-// from is the first moment at or after t at which the layer plays.
-func (r *passReader) from(t beat.Time) beat.Time {
+// playsFrom is the first moment at or after t at which the layer plays.
+func (r *passReader) playsFrom(t beat.Time) beat.Time {
 	if r.at(t); r.now == nil {
 		return forever
 	}

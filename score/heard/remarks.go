@@ -114,7 +114,7 @@ func barList(numbers []string) string {
 	var places []string
 	for i := 0; i < len(numbers); {
 		j := i + 1
-		for j < len(numbers) && follows(numbers[j-1], numbers[j]) {
+		for j < len(numbers) && isNext(numbers[j-1], numbers[j]) {
 			j++
 		}
 		switch {
@@ -131,7 +131,7 @@ func barList(numbers []string) string {
 	return "bars " + beat.Listed(places, "and")
 }
 
-func follows(a, b string) bool {
+func isNext(a, b string) bool {
 	m, err := strconv.Atoi(a)
 	n, err2 := strconv.Atoi(b)
 	return err == nil && err2 == nil && n == m+1

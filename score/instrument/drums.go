@@ -19,20 +19,20 @@ func line(name, label, sound string, key int) Drum {
 	return Drum{Name: name, Label: label, Sound: sound, Key: key, Step: 'E', Octave: 4}
 }
 
-// above and below return the higher and lower of two sounds at one line.
-func above(d Drum) Drum { d.Step = 'F'; return d }
-func below(d Drum) Drum { d.Step = 'D'; return d }
+// onUpper and below return the higher and lower of two sounds at one line.
+func onUpper(d Drum) Drum { d.Step = 'F'; return d }
+func onLower(d Drum) Drum { d.Step = 'D'; return d }
 
-// single returns an instrument of one sound on one line.
-func single(name, label, short, sound string, key, repeat int) Instrument {
+// oneSound returns an instrument of one sound on one line.
+func oneSound(name, label, short, sound string, key, repeat int) Instrument {
 	return unpitched(name, label, short, 1, 1, repeat, line(name, label, sound, key))
 }
 
 // pair returns an instrument of a high and a low sound around one line.
 func pair(name, label, short, sound string, high, low int) Instrument {
 	return unpitched(name, label, short, 1, 2, 60,
-		above(line("high", "High "+label, sound, high)),
-		below(line("low", "Low "+label, sound, low)))
+		onUpper(line("high", "High "+label, sound, high)),
+		onLower(line("low", "Low "+label, sound, low)))
 }
 
 func drums() []Instrument {
@@ -41,36 +41,36 @@ func drums() []Instrument {
 		unpitched("snare drum", "Snare Drum", "S. Dr.", 1, 1, 40,
 			line("snare", "Snare Drum", "drum.snare-drum", 38),
 			cross(line("side stick", "Side Stick", "drum.snare-drum", 37))),
-		single("bass drum", "Bass Drum", "B. Dr.", "drum.bass-drum", 36, 100),
+		oneSound("bass drum", "Bass Drum", "B. Dr.", "drum.bass-drum", 36, 100),
 		unpitched("tom-toms", "Tom-toms", "Toms", 5, 2, 50,
-			at(line("high tom", "High Tom", "drum.tom-tom", 50), 'E', 5),
-			at(line("mid tom", "Mid Tom", "drum.tom-tom", 47), 'C', 5),
-			at(line("low tom", "Low Tom", "drum.tom-tom", 45), 'A', 4),
-			at(line("floor tom", "Floor Tom", "drum.tom-tom", 43), 'F', 4)),
+			placed(line("high tom", "High Tom", "drum.tom-tom", 50), 'E', 5),
+			placed(line("mid tom", "Mid Tom", "drum.tom-tom", 47), 'C', 5),
+			placed(line("low tom", "Low Tom", "drum.tom-tom", 45), 'A', 4),
+			placed(line("floor tom", "Floor Tom", "drum.tom-tom", 43), 'F', 4)),
 		pair("bongos", "Bongos", "Bong.", "drum.bongo", 60, 61),
 		unpitched("congas", "Congas", "Cong.", 1, 2, 60,
-			above(line("high", "High Conga", "drum.conga", 63)),
-			above(cross(line("slap", "Conga Slap", "drum.conga", 62))),
-			below(line("low", "Low Conga", "drum.conga", 64))),
+			onUpper(line("high", "High Conga", "drum.conga", 63)),
+			onUpper(cross(line("slap", "Conga Slap", "drum.conga", 62))),
+			onLower(line("low", "Low Conga", "drum.conga", 64))),
 		pair("timbales", "Timbales", "Timb.", "drum.timbale", 65, 66),
 		pair("agogo", "Agogo Bells", "Ag.", "metal.bells.agogo", 67, 68),
 		pair("woodblocks", "Wood Blocks", "W. Bls.", "wood.wood-block", 76, 77),
-		single("woodblock", "Wood Block", "W. Bl.", "wood.wood-block", 76, 60),
-		single("claves", "Claves", "Clav.", "wood.claves", 75, 80),
-		single("handclap", "Hand Clap", "Clap", "effect.hand-clap", 39, 110),
-		single("cowbell", "Cowbell", "Cowb.", "metal.bells.cowbell", 56, 70),
-		single("shaker", "Shaker", "Shak.", "rattle.shaker", 70, 70),
-		single("maracas", "Maracas", "Mrcs.", "rattle.maraca", 70, 70),
-		single("cabasa", "Cabasa", "Cab.", "rattle.cabasa", 69, 90),
+		oneSound("woodblock", "Wood Block", "W. Bl.", "wood.wood-block", 76, 60),
+		oneSound("claves", "Claves", "Clav.", "wood.claves", 75, 80),
+		oneSound("handclap", "Hand Clap", "Clap", "effect.hand-clap", 39, 110),
+		oneSound("cowbell", "Cowbell", "Cowb.", "metal.bells.cowbell", 56, 70),
+		oneSound("shaker", "Shaker", "Shak.", "rattle.shaker", 70, 70),
+		oneSound("maracas", "Maracas", "Mrcs.", "rattle.maraca", 70, 70),
+		oneSound("cabasa", "Cabasa", "Cab.", "rattle.cabasa", 69, 90),
 		unpitched("guiro", "Guiro", "Guiro", 1, 1, 110,
 			line("short", "Short Guiro", "wood.guiro", 73),
 			line("long", "Long Guiro", "wood.guiro", 74)),
-		single("tambourine", "Tambourine", "Tamb.", "drum.tambourine", 54, 80),
+		oneSound("tambourine", "Tambourine", "Tamb.", "drum.tambourine", 54, 80),
 		unpitched("triangle", "Triangle", "Tri.", 1, 1, 80,
 			line("open", "Open Triangle", "metal.triangle", 81),
 			cross(line("mute", "Muted Triangle", "metal.triangle", 80))),
-		single("suspended cymbal", "Suspended Cymbal", "Susp. Cym.", "metal.cymbal.suspended", 49, 80),
-		single("ride cymbal", "Ride Cymbal", "Ride", "metal.cymbal.ride", 51, 70),
+		oneSound("suspended cymbal", "Suspended Cymbal", "Susp. Cym.", "metal.cymbal.suspended", 49, 80),
+		oneSound("ride cymbal", "Ride Cymbal", "Ride", "metal.cymbal.ride", 51, 70),
 	}
 }
 
@@ -79,7 +79,7 @@ func cross(d Drum) Drum {
 	return d
 }
 
-func at(d Drum, step byte, octave int) Drum {
+func placed(d Drum, step byte, octave int) Drum {
 	d.Step, d.Octave = step, octave
 	return d
 }
@@ -87,26 +87,26 @@ func at(d Drum, step byte, octave int) Drum {
 // drumSet is played by one drummer: hands above, feet below.
 func drumSet() Instrument {
 	foot := func(d Drum) Drum { d.Feet = true; return d }
-	open := at(line("open hi-hat", "Open Hi-hat", "metal.hi-hat", 46), 'G', 5)
+	open := placed(line("open hi-hat", "Open Hi-hat", "metal.hi-hat", 46), 'G', 5)
 	open.Head = CircleCross
-	bell := at(line("ride bell", "Ride Bell", "metal.cymbal.ride", 53), 'F', 5)
+	bell := placed(line("ride bell", "Ride Bell", "metal.cymbal.ride", 53), 'F', 5)
 	bell.Head = Diamond
-	cowbell := at(line("cowbell", "Cowbell", "metal.bells.cowbell", 56), 'E', 5)
+	cowbell := placed(line("cowbell", "Cowbell", "metal.bells.cowbell", 56), 'E', 5)
 	cowbell.Head = Triangle
 	kit := unpitched("drum set", "Drum Set", "Dr.", 5, 4, 50,
-		at(line("snare", "Snare Drum", "drum.snare-drum", 38), 'C', 5),
-		cross(at(line("side stick", "Side Stick", "drum.snare-drum", 37), 'C', 5)),
-		foot(at(line("kick", "Bass Drum", "drum.bass-drum", 36), 'F', 4)),
-		cross(at(line("closed hi-hat", "Closed Hi-hat", "metal.hi-hat", 42), 'G', 5)),
+		placed(line("snare", "Snare Drum", "drum.snare-drum", 38), 'C', 5),
+		cross(placed(line("side stick", "Side Stick", "drum.snare-drum", 37), 'C', 5)),
+		foot(placed(line("kick", "Bass Drum", "drum.bass-drum", 36), 'F', 4)),
+		cross(placed(line("closed hi-hat", "Closed Hi-hat", "metal.hi-hat", 42), 'G', 5)),
 		open,
-		foot(cross(at(line("pedal hi-hat", "Pedal Hi-hat", "metal.hi-hat", 44), 'D', 4))),
-		cross(at(line("ride", "Ride Cymbal", "metal.cymbal.ride", 51), 'F', 5)),
+		foot(cross(placed(line("pedal hi-hat", "Pedal Hi-hat", "metal.hi-hat", 44), 'D', 4))),
+		cross(placed(line("ride", "Ride Cymbal", "metal.cymbal.ride", 51), 'F', 5)),
 		bell,
-		cross(at(line("crash", "Crash Cymbal", "metal.cymbal.crash", 49), 'A', 5)),
-		cross(at(line("splash", "Splash Cymbal", "metal.cymbal.splash", 55), 'B', 5)),
-		at(line("high tom", "High Tom", "drum.tom-tom", 50), 'E', 5),
-		at(line("mid tom", "Mid Tom", "drum.tom-tom", 47), 'D', 5),
-		at(line("floor tom", "Floor Tom", "drum.tom-tom", 43), 'A', 4),
+		cross(placed(line("crash", "Crash Cymbal", "metal.cymbal.crash", 49), 'A', 5)),
+		cross(placed(line("splash", "Splash Cymbal", "metal.cymbal.splash", 55), 'B', 5)),
+		placed(line("high tom", "High Tom", "drum.tom-tom", 50), 'E', 5),
+		placed(line("mid tom", "Mid Tom", "drum.tom-tom", 47), 'D', 5),
+		placed(line("floor tom", "Floor Tom", "drum.tom-tom", 43), 'A', 4),
 		cowbell)
 	kit.Sound = "drum.group.set"
 	return kit

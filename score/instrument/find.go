@@ -52,7 +52,7 @@ func aliases() map[string]string {
 // other usual names ("cor anglais", "kit") are known too, and names with the key
 // in which the instrument stands: "Bb trumpet", "clarinet in B flat".
 func Find(name string) (*Instrument, bool) {
-	name = plain(name)
+	name = normalized(name)
 	if other, ok := aliases()[name]; ok {
 		name = other
 	}

@@ -53,6 +53,10 @@ const (
 	Bare // rhythm without an instrument
 )
 
+func (f Family) String() string {
+	return [...]string{"woodwind", "brass", "percussion", "plucked", "keyboard", "voice", "strings", "rhythm"}[f]
+}
+
 // Head is the shape of a notehead.
 type Head int
 

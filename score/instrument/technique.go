@@ -77,7 +77,7 @@ func (i *Instrument) Technique(words string) (*Technique, bool) {
 	return nil, false
 }
 
-func undotted(words string) string { return strings.TrimSuffix(plain(words), ".") }
+func undotted(words string) string { return strings.TrimSuffix(normalized(words), ".") }
 
 // Played returns the General MIDI program, from 1, with which the instrument
 // sounds in a way of playing, and how much softer, as a MIDI velocity.

@@ -60,7 +60,7 @@ func grown(groups []Group, r *Rule) ([]Group, bool) {
 		}
 	}
 	out[target].Size += int(r.By)
-	return left(out), true
+	return withoutEmpty(out), true
 }
 
 // shrunk takes pulses from the target, at most all it has; a From group gets
@@ -76,11 +76,11 @@ func shrunk(groups []Group, target int, r *Rule) ([]Group, bool) {
 		}
 		out[to].Size += gift
 	}
-	out = left(out)
+	out = withoutEmpty(out)
 	return out, len(out) > 0
 }
 
-// left drops the groups that are used up.
-func left(groups []Group) []Group {
+// withoutEmpty drops the groups that are used up.
+func withoutEmpty(groups []Group) []Group {
 	return slices.DeleteFunc(groups, func(g Group) bool { return g.Size == 0 })
 }

@@ -76,7 +76,7 @@ func (p *groupParser) sum(depth int) ([]run, *slip) {
 		case "(":
 			return nil, wrong(w.at, "write + between two groups; what is repeated comes first, as in (3+2)x2", "there is no + before %q", w.text)
 		default:
-			return nil, wrong(w.at, "write + between two groups", "there is no + before %q", short(w.text))
+			return nil, wrong(w.at, "write + between two groups", "there is no + before %q", shortened(w.text))
 		}
 	}
 }
@@ -120,7 +120,7 @@ func (p *groupParser) parentheses(open word, depth int) (run, *slip) {
 	w := p.peek()
 	switch {
 	case strings.HasPrefix(w.text, "*"):
-		return r, wrong(w.at, "repeat by x: (3+2)x2", "%q does not repeat", short(w.text))
+		return r, wrong(w.at, "repeat by x: (3+2)x2", "%q does not repeat", shortened(w.text))
 	case strings.HasPrefix(w.text, "x"):
 		p.next++
 		r.times, bad = times(w.at, w.text[1:])
@@ -160,27 +160,27 @@ func badSize(w word) *slip {
 		if w.text[0] == '0' {
 			hint = "write it without the leading 0"
 		} else {
-			hint = "did you mean " + short(strings.ReplaceAll(w.text, "_", "+")) + "?"
+			hint = "did you mean " + shortened(strings.ReplaceAll(w.text, "_", "+")) + "?"
 		}
 	case strings.Trim(w.text, "0123456789,") == "":
 		hint = "join the sizes by +, not by commas"
 	case strings.Trim(w.text, "0123456789-") == "":
-		hint = "join the sizes by +: " + short(strings.ReplaceAll(w.text, "-", "+"))
+		hint = "join the sizes by +: " + shortened(strings.ReplaceAll(w.text, "-", "+"))
 	case strings.Trim(w.text, "0123456789*") == "":
-		hint = "repeat a group by x: " + short(strings.ReplaceAll(w.text, "*", "x"))
+		hint = "repeat a group by x: " + shortened(strings.ReplaceAll(w.text, "*", "x"))
 	case strings.Trim(w.text, "0123456789/") == "":
 		hint = "write sizes in pulses, and what a pulse is once, as pulse: 1/8"
 	case strings.Trim(w.text[1:], "0123456789") == "" && len(w.text) > 1 && strings.Contains("rR", w.text[:1]):
-		hint = "a blank is written rest " + short(w.text[1:])
+		hint = "a blank is written rest " + shortened(w.text[1:])
 	}
-	return wrong(w.at, hint, "%q is no group size", short(w.text))
+	return wrong(w.at, hint, "%q is no group size", shortened(w.text))
 }
 
 // times reads the N of xN.
 func times(at int, digits string) (int64, *slip) {
 	n, ok := whole(digits)
 	if !ok || n == 0 {
-		return 0, wrong(at, "write how often, as in (3+2)x4", "%q does not say how often to repeat", short("x"+digits))
+		return 0, wrong(at, "write how often, as in (3+2)x4", "%q does not say how often to repeat", shortened("x"+digits))
 	}
 	return n, nil
 }

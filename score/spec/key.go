@@ -23,12 +23,12 @@ func tonality(text string) (score.Key, *slip) {
 		return score.Key{None: true}, nil
 	}
 	if len(fields) != 2 {
-		return score.Key{}, wrong(0, keyForm, "%q is no key", short(text))
+		return score.Key{}, wrong(0, keyForm, "%q is no key", shortened(text))
 	}
 	if n, ok := whole(fields[0]); ok {
 		switch sign := strings.TrimSuffix(fields[1], "s"); {
 		case sign != "sharp" && sign != "flat":
-			return score.Key{}, wrong(0, keyForm, "%q is no key", short(text))
+			return score.Key{}, wrong(0, keyForm, "%q is no key", shortened(text))
 		case n > 7:
 			return score.Key{}, wrong(0, "use at most 7", "a key cannot have %s %s", fields[0], fields[1])
 		case sign == "flat":
@@ -53,10 +53,10 @@ func tonality(text string) (score.Key, *slip) {
 		known = false
 	}
 	if !known || !isMode {
-		return score.Key{}, wrong(0, keyForm, "%q is no key", short(text))
+		return score.Key{}, wrong(0, keyForm, "%q is no key", shortened(text))
 	}
 	if fifths += shift; fifths < -7 || fifths > 7 {
-		return score.Key{}, wrong(0, "spell the tonic otherwise, as in Db major for C# major", "%q needs more than 7 sharps or flats", short(text))
+		return score.Key{}, wrong(0, "spell the tonic otherwise, as in Db major for C# major", "%q needs more than 7 sharps or flats", shortened(text))
 	}
 	return score.Key{Fifths: fifths, Mode: mode}, nil
 }

@@ -103,7 +103,7 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 	if n.Kind != yaml.SequenceNode {
 		hint := "begin each layer with - name:"
 		if n.Kind == yaml.MappingNode && strings.HasPrefix(n.Content[0].Value, "-") {
-			hint = "put a space after the hyphen: - " + short(n.Content[0].Value[1:]) + ":"
+			hint = "put a space after the hyphen: - " + shortened(n.Content[0].Value[1:]) + ":"
 		}
 		r.wrong(r.at(n), hint, "layers must be a list")
 		return
@@ -179,7 +179,7 @@ func (r *reader) nested(n *yaml.Node) (keys, name *yaml.Node) {
 		return n, nil
 	}
 	name = n.Content[0]
-	r.wrong(r.at(name), "write - name: "+short(name.Value)+", and the other keys in line with name", "%q is no key of a layer", short(name.Value))
+	r.wrong(r.at(name), "write - name: "+shortened(name.Value)+", and the other keys in line with name", "%q is no key of a layer", shortened(name.Value))
 	return n.Content[1], name
 }
 
@@ -211,7 +211,7 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 	} else if near := instrument.Like(s); len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "? " + hint
 	}
-	r.wrong(r.at(n), hint, "unknown instrument %q", short(s))
+	r.wrong(r.at(n), hint, "unknown instrument %q", shortened(s))
 	v.Instrument = nil
 }
 

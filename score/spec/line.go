@@ -60,7 +60,7 @@ func parseLineNote(entry string, on *instrument.Instrument, pulse beat.Pulse) (l
 	}
 	length, used := lineLength(all, pulse)
 	if used == 0 || used == len(all) {
-		return lineNote{}, wrong(all[0].at, hint, "%q does not say what sounds and how long", short(strings.TrimSpace(entry)))
+		return lineNote{}, wrong(all[0].at, hint, "%q does not say what sounds and how long", shortened(strings.TrimSpace(entry)))
 	}
 	if length.Sign() <= 0 || length.Cmp(beat.Of(MaxPulses, 1)) > 0 {
 		return lineNote{}, wrong(all[len(all)-used].at, "use a length above 0 and at most 4096 whole notes", "a note of the line is too short or too long")
@@ -86,7 +86,7 @@ func parseLineNote(entry string, on *instrument.Instrument, pulse beat.Pulse) (l
 	case len(bad) > 0:
 		return lineNote{}, bad[0]
 	case len(chords) > 1:
-		return lineNote{}, wrong(all[0].at, "separate notes by commas, and join chords by +", "%q has more than one note", short(strings.TrimSpace(what)))
+		return lineNote{}, wrong(all[0].at, "separate notes by commas, and join chords by +", "%q has more than one note", shortened(strings.TrimSpace(what)))
 	}
 	return lineNote{length, chords[0]}, nil
 }

@@ -44,7 +44,7 @@ func parseLyrics(s string) ([]score.Lyric, *slip) {
 		case w.text == "=":
 			all = append(all, score.Lyric{})
 		case strings.Contains(w.text, "="):
-			return nil, wrong(w.at, "write blanks around each =, one an attack", "%q has a = in it", short(w.text))
+			return nil, wrong(w.at, "write blanks around each =, one an attack", "%q has a = in it", shortened(w.text))
 		default:
 			y := score.Lyric{Text: strings.ReplaceAll(w.text, hyphenSign, "-")}
 			if open >= 0 {
@@ -61,7 +61,7 @@ func parseLyrics(s string) ([]score.Lyric, *slip) {
 	case open >= 0:
 		return nil, aloneHyphen(open)
 	}
-	extend(all)
+	markExtenders(all)
 	return all, nil
 }
 
@@ -69,9 +69,9 @@ func aloneHyphen(at int) *slip {
 	return wrong(at, "write one there, or remove the hyphen", "a syllable is missing beside a hyphen")
 }
 
-// extend marks what is held on, of words that are at their end: inside a word the
+// markExtenders marks what is held on, of words that are at their end: inside a word the
 // hyphen shows it.
-func extend(all []score.Lyric) {
+func markExtenders(all []score.Lyric) {
 	ended := false
 	for i := range all {
 		if all[i].Text != "" {

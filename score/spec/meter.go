@@ -43,13 +43,13 @@ func signature(text string) (score.Signature, *slip) {
 			continue
 		}
 		if !expect {
-			return sig, wrong(w.at, meterForm, "%q is no meter", short(text))
+			return sig, wrong(w.at, meterForm, "%q is no meter", shortened(text))
 		}
 		expect = false
 		top, bottom, slashed := strings.Cut(w.text, "/")
 		n, ok := whole(top)
 		if !ok {
-			return sig, wrong(w.at, meterForm, "%q is no meter", short(text))
+			return sig, wrong(w.at, meterForm, "%q is no meter", shortened(text))
 		}
 		count += n
 		if n == 0 || count > maxCount {
@@ -61,7 +61,7 @@ func signature(text string) (score.Signature, *slip) {
 		}
 		unit, ok := whole(bottom)
 		if !ok {
-			return sig, wrong(w.at, meterForm, "%q is no meter", short(text))
+			return sig, wrong(w.at, meterForm, "%q is no meter", shortened(text))
 		}
 		if unit == 0 || unit > 128 || unit&(unit-1) != 0 {
 			return sig, wrong(w.at+len(top)+1, "the note value is 1, 2, 4, 8, 16, 32, 64 or 128", "a meter cannot count %sths", bottom)
@@ -73,7 +73,7 @@ func signature(text string) (score.Signature, *slip) {
 	case expect:
 		return sig, wrong(len(text), meterForm, "a number is missing after +")
 	case groups != nil:
-		return sig, wrong(0, "write "+short(strings.TrimSpace(text))+usualUnit(len(groups))+", or another note value", "the meter %q does not say which note value it counts", short(text))
+		return sig, wrong(0, "write "+shortened(strings.TrimSpace(text))+usualUnit(len(groups))+", or another note value", "the meter %q does not say which note value it counts", shortened(text))
 	}
 	return sig, nil
 }
@@ -95,7 +95,7 @@ func meterHint(text string) string {
 		return "write 2/2"
 	}
 	if all := strings.Split(text, ","); len(all) > 1 && isMeter(all...) {
-		return "write [" + short(text) + "]"
+		return "write [" + shortened(text) + "]"
 	}
 	for _, other := range []string{
 		strings.NewReplacer("(", "", ")", "").Replace(text),
@@ -103,7 +103,7 @@ func meterHint(text string) string {
 		strings.TrimRight(text, ",; "),
 	} {
 		if isMeter(other) {
-			return "write " + short(other)
+			return "write " + shortened(other)
 		}
 	}
 	return meterForm

@@ -19,10 +19,10 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 	name := key.Value
 	if flow && isNull(value) {
 		if at := strings.Index(name, ":"); at > 0 && at < len(name)-1 {
-			r.wrong(r.at(key), "write "+name[:at]+": "+name[at+1:], "a space is missing after the colon of %q", short(name))
+			r.wrong(r.at(key), "write "+name[:at]+": "+name[at+1:], "a space is missing after the colon of %q", shortened(name))
 			return name[:at], false
 		}
-		r.wrong(r.at(key), "quote text that has a comma; names stand in [A, B]", "%q is no key of %s and has no value", short(name), what)
+		r.wrong(r.at(key), "quote text that has a comma; names stand in [A, B]", "%q is no key of %s and has no value", shortened(name), what)
 		return "", false
 	}
 	hint := "known keys are " + strings.Join(names, ", ")
@@ -33,7 +33,7 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 	} else if owners := havers(name); len(owners) > 0 {
 		hint = name + " is a key of " + beat.Listed(owners, "or")
 	}
-	r.wrong(r.at(key), hint, "unknown key %q in %s", short(name), what)
+	r.wrong(r.at(key), hint, "unknown key %q in %s", shortened(name), what)
 	return meant, sure
 }
 
@@ -42,14 +42,14 @@ func havers(name string) []string {
 	var owners []string
 	for _, table := range KeyTables() {
 		if slices.Contains(table.Keys, name) {
-			owners = append(owners, called(table.Name))
+			owners = append(owners, tableName(table.Name))
 		}
 	}
 	return owners
 }
 
-// called is what messages call a kind of map.
-func called(table string) string {
+// tableName is what messages call a kind of map.
+func tableName(table string) string {
 	switch table {
 	case "section":
 		return "the section"

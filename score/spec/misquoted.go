@@ -68,7 +68,7 @@ func (o *outline) quoted(number, column int) {
 		if at > number && o.beyond(line) {
 			break
 		}
-		if end := closing(line, from, quote); end >= 0 {
+		if end := closingQuote(line, from, quote); end >= 0 {
 			o.next = at
 			o.after(at, end, string(quote))
 			return
@@ -79,8 +79,8 @@ func (o *outline) quoted(number, column int) {
 	o.fault(number, column, "close it with "+string(quote), "a quote without its end")
 }
 
-// closing returns the place of the quote that ends a text, or -1.
-func closing(line string, from int, quote byte) int {
+// closingQuote returns the place of the quote that ends a text, or -1.
+func closingQuote(line string, from int, quote byte) int {
 	for i := from; i < len(line); i++ {
 		switch {
 		case quote == '"' && line[i] == '\\':
@@ -113,7 +113,7 @@ func (o *outline) after(number, end int, sign string) {
 	if sign == "'" {
 		hint = "write an apostrophe inside '…' twice, or use \"…\""
 	}
-	o.fault(number, len(line)-len(rest), hint, "%q behind the closing %s", short(strings.TrimSpace(text)), sign)
+	o.fault(number, len(line)-len(rest), hint, "%q behind the closing %s", shortened(strings.TrimSpace(text)), sign)
 }
 
 // flow looks for the end of a [list] or {map}, perhaps in a later line.
@@ -132,7 +132,7 @@ func (o *outline) flow(number, column int) {
 			case c == '#' && i > 0 && line[i-1] == ' ':
 				i = len(line)
 			case (c == '"' || c == '\'') && token:
-				if i = closing(line, i+1, c); i < 0 {
+				if i = closingQuote(line, i+1, c); i < 0 {
 					return // a quote over lines in a list is not for us
 				}
 				token = false

@@ -29,7 +29,7 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 		if w.text == "+" || w.text == "/" {
 			switch last := len(series) - 1; {
 			case joined != "" || last < 0:
-				bad = append(bad, lacking(w, "before"))
+				bad = append(bad, danglingSign(w, "before"))
 			case w.text == "/" && !leadIn(series[last]):
 				bad = append(bad, wrong(w.at, "leave some out", "more than %d grace notes before one", score.MaxGraces))
 			}
@@ -58,7 +58,7 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 		joined = ""
 	}
 	if joined != "" {
-		bad = append(bad, lacking(all[len(all)-1], "after"))
+		bad = append(bad, danglingSign(all[len(all)-1], "after"))
 	}
 	if len(series) > maxChords {
 		bad = append(bad, wrong(0, "shorten it", "a pitch series of more than %d", maxChords))
@@ -66,8 +66,8 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 	return series, bad
 }
 
-// lacking reports a sign that joins with nothing on one side.
-func lacking(w word, side string) *slip {
+// danglingSign reports a sign that joins with nothing on one side.
+func danglingSign(w word, side string) *slip {
 	if w.text == "/" {
 		return wrong(w.at, "write one there, or remove the /", `a note is missing %s "/"`, side)
 	}
@@ -107,7 +107,7 @@ func parsePitch(text string) (score.Tone, *slip) {
 // pitch is parsePitch without a hint where the text is none at all.
 func pitch(text string) (score.Tone, *slip) {
 	if text == "" || text[0] < 'A' || text[0] > 'G' {
-		return score.Tone{}, wrong(0, "", "%q is no pitch", short(text))
+		return score.Tone{}, wrong(0, "", "%q is no pitch", shortened(text))
 	}
 	step := text[0]
 	rest, alter := text[1:], 0
@@ -123,12 +123,12 @@ func pitch(text string) (score.Tone, *slip) {
 			break
 		}
 		if alter*sign < 0 {
-			return score.Tone{}, wrong(0, "use either sharps or flats", "%q has sharps and flats", short(text))
+			return score.Tone{}, wrong(0, "use either sharps or flats", "%q has sharps and flats", shortened(text))
 		}
 		alter += sign
 	}
 	if alter < -2 || alter > 2 {
-		return score.Tone{}, wrong(0, "use at most two sharps or flats", "%q has too many accidentals", short(text))
+		return score.Tone{}, wrong(0, "use at most two sharps or flats", "%q has too many accidentals", shortened(text))
 	}
 	digits, low := strings.CutPrefix(rest, "-")
 	octave, ok := whole(digits)
@@ -136,11 +136,11 @@ func pitch(text string) (score.Tone, *slip) {
 		octave = -octave
 	}
 	if !ok || octave < -1 || octave > 9 || low && octave == 0 {
-		return score.Tone{}, wrong(0, "", "%q is no pitch", short(text))
+		return score.Tone{}, wrong(0, "", "%q is no pitch", shortened(text))
 	}
 	tone := score.Tone{Step: step, Alter: int8(alter), Octave: int8(octave)}
 	if key := tone.Key(); key < 0 || key > 127 {
-		return score.Tone{}, wrong(0, "write a pitch from C-1 to G9", "%q is out of reach", short(text))
+		return score.Tone{}, wrong(0, "write a pitch from C-1 to G9", "%q is out of reach", shortened(text))
 	}
 	return tone, nil
 }
@@ -169,16 +169,16 @@ func pitchHint(text string) string {
 	case strings.ContainsAny(text, "-&"):
 		hint = "join the notes of a chord by +, as in G3+D4; write each note out"
 	default:
-		if other := respelled(text); other != "" {
+		if other := pitchMeant(text); other != "" {
 			hint = "write " + other
 		}
 	}
 	return hint
 }
 
-// respelled returns the pitch that a text such as Cis4, Fs4 or F4# means, "" if
+// pitchMeant returns the pitch that a text such as Cis4, Fs4 or F4# means, "" if
 // it means none.
-func respelled(text string) string {
+func pitchMeant(text string) string {
 	letter, rest := text[:1], text[1:]
 	if letter == "E" || letter == "A" {
 		if octave, ok := strings.CutPrefix(rest, "s"); ok && isPitch(letter+"b"+octave) { // Es and As are flats

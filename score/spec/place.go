@@ -18,7 +18,7 @@ func parsePlace(text string, plan bool) (score.Place, *slip) {
 		hint = "write bar 5, bar 5 beat 3, pulse 17, realignment 1, NAME cycle 3 or NAME attack 12"
 	}
 	all := words(text)
-	no := wrong(0, hint, "%q is no place", short(text))
+	no := wrong(0, hint, "%q is no place", shortened(text))
 	var p score.Place
 	if plan {
 		if n := len(all); n >= 2 && all[n-2].text == "attack" {
@@ -47,7 +47,7 @@ func parsePlace(text string, plan bool) (score.Place, *slip) {
 			return p, no
 		}
 		if beat == 0 || beat > maxCount {
-			return p, wrong(all[3].at, "count beats from 1", "there is no beat %s", short(all[3].text))
+			return p, wrong(all[3].at, "count beats from 1", "there is no beat %s", shortened(all[3].text))
 		}
 		p.Beat = int(beat)
 	}
@@ -85,7 +85,7 @@ func countFromOne(kind string, n int64, w word) (int64, *slip) {
 		return 0, wrong(w.at, "count from 1", "there is no %s 0", kind)
 	}
 	if n > maxPlace {
-		return 0, wrong(w.at, fmt.Sprintf("use at most %d", maxPlace), "%s %s is too far away", kind, short(w.text))
+		return 0, wrong(w.at, fmt.Sprintf("use at most %d", maxPlace), "%s %s is too far away", kind, shortened(w.text))
 	}
 	return n, nil
 }
@@ -107,21 +107,21 @@ func parseLength(text string) (score.LengthRule, *slip) {
 	all := words(text)
 	hint := "write 2 realignments, 16 bars, 90 pulses or 1 return"
 	if _, ok := whole(strings.Join(strings.Fields(text), "")); ok {
-		hint = "say of what: " + short(strings.TrimSpace(text)) + " bars, pulses, realignments or returns"
+		hint = "say of what: " + shortened(strings.TrimSpace(text)) + " bars, pulses, realignments or returns"
 	} else if len(all) == 2 && strings.HasPrefix(all[1].text, "measure") {
-		hint = "write " + short(all[0].text) + " bars"
+		hint = "write " + shortened(all[0].text) + " bars"
 	}
 	if len(all) != 2 {
-		return score.LengthRule{}, wrong(0, hint, "%q is no length", short(text))
+		return score.LengthRule{}, wrong(0, hint, "%q is no length", shortened(text))
 	}
 	kinds := map[string]score.LengthKind{"realignment": score.Realignments, "bar": score.Bars, "pulse": score.Pulses, "return": score.Returns}
 	kind, ok := kinds[strings.TrimSuffix(all[1].text, "s")]
 	n, isNumber := whole(all[0].text)
 	if !ok || !isNumber {
-		return score.LengthRule{}, wrong(0, hint, "%q is no length", short(text))
+		return score.LengthRule{}, wrong(0, hint, "%q is no length", shortened(text))
 	}
 	if n == 0 || n > maxPlace {
-		return score.LengthRule{}, wrong(all[0].at, fmt.Sprintf("write a number from 1 to %d", maxPlace), "a section cannot last %s %s", short(all[0].text), all[1].text)
+		return score.LengthRule{}, wrong(all[0].at, fmt.Sprintf("write a number from 1 to %d", maxPlace), "a section cannot last %s %s", shortened(all[0].text), all[1].text)
 	}
 	return score.LengthRule{Kind: kind, N: n}, nil
 }
@@ -143,5 +143,5 @@ func parseLoop(text string) (loop score.Loop, bars int, bad *slip) {
 			return score.CutBars, int(n), nil
 		}
 	}
-	return score.Run, 0, wrong(0, "write run, cut every 6 bars or restart at realignment", "%q is no way to loop", short(s))
+	return score.Run, 0, wrong(0, "write run, cut every 6 bars or restart at realignment", "%q is no way to loop", shortened(s))
 }

@@ -90,7 +90,7 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 		if strings.Contains(name.Name, ",") {
 			hint = "several names stand in [A, B]"
 		}
-		r.wrong(name.Pos, hint, "for names %q, but nobody is called that", short(name.Name))
+		r.wrong(name.Pos, hint, "for names %q, but nobody is called that", shortened(name.Name))
 	}
 }
 
@@ -131,7 +131,7 @@ func readChord(r *reader, n *yaml.Node, e *entry) {
 		return
 	}
 	if s != "N.C." && !chordSymbol.MatchString(s) {
-		r.wrong(r.at(n), "write a root and a kind, as in F#m7/E, or N.C.", "%q is no chord symbol", short(s))
+		r.wrong(r.at(n), "write a root and a kind, as in F#m7/E, or N.C.", "%q is no chord symbol", shortened(s))
 		return
 	}
 	e.Chord = s
@@ -156,10 +156,10 @@ func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
 	case len(d.Layers) == 1:
 		p.Layer = d.Layers[0].Name
 	case p.Kind == score.AtAttack && len(d.Layers) > 0:
-		r.wrong(p.Pos, "write "+short(d.Layers[0].Name+" "+p.String()), "an attack needs its layer")
+		r.wrong(p.Pos, "write "+shortened(d.Layers[0].Name+" "+p.String()), "an attack needs its layer")
 		return nil
 	default:
-		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", short(s))
+		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", shortened(s))
 		return nil
 	}
 	r.layerNamed(d, score.Named{Name: p.Layer, Pos: p.Pos}, what)
@@ -199,7 +199,7 @@ func (r *reader) checkChord(n *yaml.Node, e *entry) {
 		}
 	}
 	if len(names) > 0 {
-		r.warn(r.at(n), "write a kind such as m7, maj9, 7(b9,#5), sus4", "chord %q cannot be read, so it stays as it is for %s", short(e.Chord), strings.Join(names, ", "))
+		r.warn(r.at(n), "write a kind such as m7, maj9, 7(b9,#5), sus4", "chord %q cannot be read, so it stays as it is for %s", shortened(e.Chord), strings.Join(names, ", "))
 	}
 }
 

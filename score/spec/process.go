@@ -68,7 +68,7 @@ func growKeys() []field[change] {
 				return
 			}
 			if _, ok := whole(s); !ok {
-				r.wrong(r.at(n), "write the number of the group that gives, or none", "from cannot be %q", short(s))
+				r.wrong(r.at(n), "write the number of the group that gives, or none", "from cannot be %q", shortened(s))
 			} else if x, ok := r.number(n, "from", 1, MaxGroups); ok {
 				c.From = int(x)
 			}
@@ -115,7 +115,7 @@ func readOn(r *reader, n *yaml.Node, c *change) {
 			return
 		}
 	}
-	r.wrong(r.at(n), "write even, or every 3rd", "retrograde cannot come on %q", short(s))
+	r.wrong(r.at(n), "write even, or every 3rd", "retrograde cannot come on %q", shortened(s))
 }
 
 // readProcess reads the processes of a layer, one map or a list of them.

@@ -34,7 +34,7 @@ func parsePulse(text string) (beat.Pulse, *slip) {
 		return beat.Pulse{Base: base, Actual: named[0], Normal: named[1]}, bad
 	}
 	if !stated {
-		return bare(text)
+		return pulseWithoutRatio(text)
 	}
 	base, bad := parseValue(value)
 	if bad != nil {
@@ -49,8 +49,8 @@ func parsePulse(text string) (beat.Pulse, *slip) {
 	return beat.Pulse{Base: base, Actual: actual, Normal: normal}, nil
 }
 
-// bare reads a value without a stated ratio.
-func bare(text string) (beat.Pulse, *slip) {
+// pulseWithoutRatio reads a value without a stated ratio.
+func pulseWithoutRatio(text string) (beat.Pulse, *slip) {
 	s, ok := beat.ParseSpan(strings.TrimSpace(text))
 	if !ok || s.Sign() <= 0 {
 		base, bad := parseValue(text)
@@ -65,7 +65,7 @@ func bare(text string) (beat.Pulse, *slip) {
 	normal := int64(1) << (bits.Len64(uint64(odd)) - 1)
 	base := s.Mul(beat.Of(odd, normal))
 	if !isValue(base) {
-		return beat.Pulse{}, wrong(0, "write the value and its ratio, as in 1/8 in 3:2", "%q is no note value", short(text))
+		return beat.Pulse{}, wrong(0, "write the value and its ratio, as in 1/8 in 3:2", "%q is no note value", shortened(text))
 	}
 	return beat.Pulse{Base: base, Actual: int(odd), Normal: int(normal)}, nil
 }
@@ -89,7 +89,7 @@ func parseValue(text string) (beat.Span, *slip) {
 	if s, ok := beat.ParseSpan(name); ok && isValue(s) {
 		return s, nil
 	}
-	return beat.Span{}, wrong(max(0, at), valueHint(name), "%q is no note value", short(name))
+	return beat.Span{}, wrong(max(0, at), valueHint(name), "%q is no note value", shortened(name))
 }
 
 var (
@@ -157,17 +157,17 @@ func parseRatio(text string) (actual, normal int, bad *slip) {
 	n, okN := whole(right)
 	switch {
 	case !ok || !okA || !okN:
-		return 0, 0, wrong(0, hint, "%q is no ratio", short(text))
+		return 0, 0, wrong(0, hint, "%q is no ratio", shortened(text))
 	case a < 2 || a > 16 || n < 2 || n > 16:
-		return 0, 0, wrong(0, "use numbers from 2 to 16", "the ratio %s is out of bounds", short(text))
+		return 0, 0, wrong(0, "use numbers from 2 to 16", "the ratio %s is out of bounds", shortened(text))
 	case beat.GCD(a, n) != 1:
 		g := beat.GCD(a, n)
 		if a/g == 1 || n/g == 1 {
-			return 0, 0, wrong(0, "write the note value itself", "the ratio %s is no tuplet", short(text))
+			return 0, 0, wrong(0, "write the note value itself", "the ratio %s is no tuplet", shortened(text))
 		}
-		return 0, 0, wrong(0, fmt.Sprintf("write %d:%d, which is the same", a/g, n/g), "the ratio %s can be reduced", short(text))
+		return 0, 0, wrong(0, fmt.Sprintf("write %d:%d, which is the same", a/g, n/g), "the ratio %s can be reduced", shortened(text))
 	case n&(n-1) != 0 && (n%3 != 0 || (n/3)&(n/3-1) != 0):
-		return 0, 0, wrong(0, "the second number is 2, 3, 4, 6, 8, 12 or 16", "the ratio %s cannot be written in common notation", short(text))
+		return 0, 0, wrong(0, "the second number is 2, 3, 4, 6, 8, 12 or 16", "the ratio %s cannot be written in common notation", shortened(text))
 	}
 	return int(a), int(n), nil
 }

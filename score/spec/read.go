@@ -54,7 +54,7 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 		}
 		warnings = p.Warnings
 	}
-	problems, warnings = tidy(problems, readers), tidy(warnings, readers)
+	problems, warnings = inOrder(problems, readers), inOrder(warnings, readers)
 	if len(problems) > 0 {
 		return nil, problems, warnings
 	}
@@ -85,9 +85,9 @@ func (r *reader) readFile(text []byte) *draft {
 // longestLine is how many bytes a line may have to be shown with a problem.
 const longestLine = 2000
 
-// tidy puts problems in the order of the files and adds the offending lines,
+// inOrder puts problems in the order of the files and adds the offending lines,
 // unless they are too long to be of use.
-func tidy(problems source.Problems, readers []*reader) source.Problems {
+func inOrder(problems source.Problems, readers []*reader) source.Problems {
 	var sorted source.Problems
 	byFile := map[string]*reader{}
 	for _, r := range readers {

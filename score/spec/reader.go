@@ -192,11 +192,11 @@ func (r *reader) number(n *yaml.Node, what string, low, high int64) (int64, bool
 		value = -value
 	}
 	if !ok {
-		r.wrong(r.at(n), fmt.Sprintf("write digits only, from %d to %d", low, high), "%s must be a whole number, not %q", what, short(s))
+		r.wrong(r.at(n), fmt.Sprintf("write digits only, from %d to %d", low, high), "%s must be a whole number, not %q", what, shortened(s))
 		return 0, false
 	}
 	if value < low || value > high {
-		r.wrong(r.at(n), fmt.Sprintf("write a number from %d to %d", low, high), "%s cannot be %s", what, short(s))
+		r.wrong(r.at(n), fmt.Sprintf("write a number from %d to %d", low, high), "%s cannot be %s", what, shortened(s))
 		return 0, false
 	}
 	return value, true
@@ -219,7 +219,7 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 	} else if near := instrument.Nearest(s, words); len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
-	r.wrong(r.at(n), hint, "%s cannot be %q", what, short(s))
+	r.wrong(r.at(n), hint, "%s cannot be %q", what, shortened(s))
 	return 0, false
 }
 

@@ -138,7 +138,7 @@ func isNumber(n *yaml.Node) bool {
 func (r *reader) checkCommas(list []*yaml.Node) {
 	for i := 1; i < len(list); i++ {
 		if isNumber(list[i-1]) && isNumber(list[i]) {
-			r.warn(r.at(list[i-1]), "join the groups of one cycle by +, if that is meant", "the cycles %s and %s of one group each", short(list[i-1].Value), short(list[i].Value))
+			r.warn(r.at(list[i-1]), "join the groups of one cycle by +, if that is meant", "the cycles %s and %s of one group each", shortened(list[i-1].Value), shortened(list[i].Value))
 			return
 		}
 	}
@@ -149,7 +149,7 @@ func (r *reader) bareList(n *yaml.Node) []score.Pattern {
 	for _, item := range n.Content {
 		sizes = append(sizes, item.Value)
 	}
-	r.wrong(r.at(n), "write "+short(strings.Join(sizes, "+"))+" for one cycle; for cycles of a single group, taken in turn, write "+sizes[0]+"x1",
+	r.wrong(r.at(n), "write "+shortened(strings.Join(sizes, "+"))+" for one cycle; for cycles of a single group, taken in turn, write "+sizes[0]+"x1",
 		"a list of bare numbers: a list is taken in turn, one entry a cycle")
 	return nil
 }
@@ -210,9 +210,9 @@ func (r *reader) bySize(n *yaml.Node, what string, read func(size int, value *ya
 		size, ok := whole(key.Value)
 		switch {
 		case key.Kind == yaml.ScalarNode && strings.Contains(key.Value, ":") && isNull(value):
-			r.wrong(r.at(key), "write {3: x.x}", "a space is missing after the colon of %q", short(key.Value))
+			r.wrong(r.at(key), "write {3: x.x}", "a space is missing after the colon of %q", shortened(key.Value))
 		case !ok || size == 0 || size > MaxPulses:
-			r.wrong(r.at(key), "write a group size from 1 to "+strconv.Itoa(MaxPulses), "%q is no group size in %s", short(key.Value), what)
+			r.wrong(r.at(key), "write a group size from 1 to "+strconv.Itoa(MaxPulses), "%q is no group size in %s", shortened(key.Value), what)
 		case seen[key.Value]:
 			r.wrong(r.at(key), "keep one of them", "size %d stands twice in %s", size, what)
 		case isNull(value):

@@ -156,7 +156,7 @@ func (r *reader) spaceColons(s string) string {
 		}
 		column := len(m[1]) + len(m[2]) + 1
 		r.wrong(source.Pos{File: r.file, Line: i + 1, Column: column},
-			"write "+m[2]+": "+short(m[3]), "a space is missing after the colon of %q", m[2])
+			"write "+m[2]+": "+shortened(m[3]), "a space is missing after the colon of %q", m[2])
 		lines[i] = m[1] + m[2] + ": " + m[3]
 		r.spaced[i+1] = column
 	}

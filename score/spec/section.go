@@ -211,7 +211,7 @@ func readEnd(r *reader, n *yaml.Node, d *draft) {
 	if words := strings.Fields(n.Value); n.Kind == yaml.ScalarNode && len(words) == 2 && words[0] == "repeat" {
 		times, ok := whole(words[1])
 		if !ok || times < 2 || times > 99 {
-			r.wrong(r.at(n), "write 2 to 99", "repeat %s is no repeat", short(words[1]))
+			r.wrong(r.at(n), "write 2 to 99", "repeat %s is no repeat", shortened(words[1]))
 			return
 		}
 		d.End, d.Times = score.Repeat, int(times)
@@ -257,7 +257,7 @@ func (r *reader) named(n *yaml.Node, what string) []score.Named {
 			continue
 		}
 		if seen[s] {
-			r.wrong(r.at(item), "name it once", "%q stands twice in %s", short(s), what)
+			r.wrong(r.at(item), "name it once", "%q stands twice in %s", shortened(s), what)
 			continue
 		}
 		seen[s] = true

@@ -72,8 +72,8 @@ func whole(s string) (n int64, ok bool) {
 	return n, true
 }
 
-// short cuts a text that is quoted in a message.
-func short(s string) string {
+// shortened cuts a text that is quoted in a message.
+func shortened(s string) string {
 	const limit = 40
 	if utf8.RuneCountInString(s) <= limit {
 		return s

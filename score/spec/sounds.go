@@ -52,12 +52,12 @@ func unknownSound(all []word, on *instrument.Instrument) (int, *slip) {
 		}
 		meant := usualSounds()[strings.ToLower(name)]
 		if _, ok := on.Drum(meant); ok {
-			return used, wrong(all[0].at, "write "+meant, "%s has no sound %q", on.Name, short(name))
+			return used, wrong(all[0].at, "write "+meant, "%s has no sound %q", on.Name, shortened(name))
 		}
 	}
 	w := all[0]
 	if plain := strings.Trim(w.text, "\"'"); plain != w.text {
-		return 1, wrong(w.at, "write the names of sounds without quotes", "%s has no sound %q", on.Name, short(w.text))
+		return 1, wrong(w.at, "write the names of sounds without quotes", "%s has no sound %q", on.Name, shortened(w.text))
 	}
 	return 1, unlikeAny(w, on)
 }
@@ -72,10 +72,10 @@ func unlikeAny(w word, on *instrument.Instrument) *slip {
 		hint = "leave pitches out; its only sound is " + names[0]
 	}
 	if isPitch(w.text) {
-		return wrong(w.at, hint, "%s has no pitches such as %s", on.Name, short(w.text))
+		return wrong(w.at, hint, "%s has no pitches such as %s", on.Name, shortened(w.text))
 	}
 	if near := instrument.Nearest(w.text, names); len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
-	return wrong(w.at, hint, "%s has no sound %q", on.Name, short(w.text))
+	return wrong(w.at, hint, "%s has no sound %q", on.Name, shortened(w.text))
 }

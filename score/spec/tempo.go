@@ -42,12 +42,12 @@ func parseTempo(text string) (score.Tempo, *slip) {
 	words, at := tempoWords(text)
 	if _, bad := parseValue(words); bad == nil && !strings.Contains(text, "=") {
 		rate := cmp.Or(strings.TrimSpace(text[at:]), "132")
-		return score.Tempo{}, wrong(0, "write "+words+" = "+short(rate), "%q is no tempo", short(said))
+		return score.Tempo{}, wrong(0, "write "+words+" = "+shortened(rate), "%q is no tempo", shortened(said))
 	}
 	t, bad := parseNumber(text[at:])
 	if bad != nil {
 		if bad.at += at; words != "" && strings.TrimSpace(text[at:]) == "" {
-			return t, wrong(0, "write "+short(words)+" 132", "words need a number to play")
+			return t, wrong(0, "write "+shortened(words)+" 132", "words need a number to play")
 		}
 		return t, bad
 	}
@@ -100,7 +100,7 @@ func parseNumber(text string) (score.Tempo, *slip) {
 		if bad != nil {
 			return score.Tempo{}, bad
 		}
-		return absolute(0, quarter(), rate)
+		return tempoOf(0, quarter(), rate)
 	}
 	at := len(left) + 1
 	old, bad := parseTied(left)
@@ -114,9 +114,9 @@ func parseNumber(text string) (score.Tempo, *slip) {
 			return score.Tempo{}, bad
 		}
 		if old.Actual != 1 || old.Tied.Sign() != 0 {
-			return score.Tempo{}, wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", short(strings.TrimSpace(left)))
+			return score.Tempo{}, wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", shortened(strings.TrimSpace(left)))
 		}
-		return absolute(at, old.Base, rate)
+		return tempoOf(at, old.Base, rate)
 	}
 	now, bad := parseTied(right)
 	if bad != nil {
@@ -126,8 +126,8 @@ func parseNumber(text string) (score.Tempo, *slip) {
 	return score.Tempo{Old: &old, New: &now}, nil
 }
 
-// absolute is a tempo of so many of a value a minute.
-func absolute(at int, value, rate beat.Span) (score.Tempo, *slip) {
+// tempoOf is a tempo of so many of a value a minute.
+func tempoOf(at int, value, rate beat.Span) (score.Tempo, *slip) {
 	t := score.Tempo{Beat: value, Rate: rate, Quarters: rate.Mul(value.Over(quarter()))}
 	if bad := checkTempo(t.Quarters); bad != "" {
 		return score.Tempo{}, wrong(at, fmt.Sprintf("choose from %d to %d quarters a minute", slowest, fastest), "the tempo is %s", bad)
@@ -161,11 +161,11 @@ func parseRate(text string) (beat.Span, *slip) {
 		}
 		decimals, scale = decimals*10+int64(after[i]-'0'), scale*10
 		if i == 3 {
-			return beat.Span{}, wrong(at, "write at most three decimals", "the tempo %s is too exact", short(s))
+			return beat.Span{}, wrong(at, "write at most three decimals", "the tempo %s is too exact", shortened(s))
 		}
 	}
 	if !ok || point && after == "" {
-		return beat.Span{}, wrong(at, tempoHint(s), "%q is no tempo", short(s))
+		return beat.Span{}, wrong(at, tempoHint(s), "%q is no tempo", shortened(s))
 	}
 	n = min(n, 100_000)
 	return beat.Of(n*scale+decimals, scale), nil

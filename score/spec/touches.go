@@ -68,24 +68,24 @@ func parseTouch(w word) (score.Touch, *slip) {
 		case slip != nil:
 			return 0, slip
 		case one == score.Plain && len(names) > 1:
-			return 0, wrong(w.at, "leave out plain", "%q: plain stands alone", short(w.text))
+			return 0, wrong(w.at, "leave out plain", "%q: plain stands alone", shortened(w.text))
 		case all.Has(one):
-			return 0, wrong(w.at, "leave out the second "+name, "%q: write each touch once", short(w.text))
+			return 0, wrong(w.at, "leave out the second "+name, "%q: write each touch once", shortened(w.text))
 		}
 		all |= one
 		at += len(name) + 1
 	}
 	if all.Has(score.Accented) && all.Has(score.Marcato) {
-		return 0, wrong(w.at, "leave out accent or marcato", "%q: one of the two", short(w.text))
+		return 0, wrong(w.at, "leave out accent or marcato", "%q: one of the two", shortened(w.text))
 	}
 	if len((all & apart).Each()) > 1 {
-		return 0, wrong(w.at, "keep one of them", "%q: one of %s", short(w.text), among(apart))
+		return 0, wrong(w.at, "keep one of them", "%q: one of %s", shortened(w.text), listTouches(apart))
 	}
 	return all, nil
 }
 
-// among lists the words for touches: "roll, tremolo and trill".
-func among(touches score.Touch) string {
+// listTouches lists the words for touches: "roll, tremolo and trill".
+func listTouches(touches score.Touch) string {
 	var all []string
 	for _, t := range touchNames {
 		if touches.Has(t.touch) {
@@ -113,5 +113,5 @@ func touchCalled(w word) (score.Touch, *slip) {
 			hint = "did you mean " + beat.Listed(near, "or") + "?"
 		}
 	}
-	return 0, wrong(w.at, hint, "unknown touch %q", short(w.text))
+	return 0, wrong(w.at, hint, "unknown touch %q", shortened(w.text))
 }

@@ -36,12 +36,12 @@ func (r *reader) walk(n *yaml.Node) {
 	const hint = "write it out"
 	switch {
 	case n.Kind == yaml.AliasNode:
-		r.wrong(r.at(n), hint, "an alias (*%s) is not allowed in a spec", short(n.Value))
+		r.wrong(r.at(n), hint, "an alias (*%s) is not allowed in a spec", shortened(n.Value))
 		return
 	case n.Anchor != "":
-		r.wrong(r.at(n), "remove it", "an anchor (&%s) is not allowed in a spec", short(n.Anchor))
+		r.wrong(r.at(n), "remove it", "an anchor (&%s) is not allowed in a spec", shortened(n.Anchor))
 	case n.Style&yaml.TaggedStyle != 0:
-		r.wrong(r.at(n), "remove it", "a tag (%s) is not allowed in a spec", short(n.Tag))
+		r.wrong(r.at(n), "remove it", "a tag (%s) is not allowed in a spec", shortened(n.Tag))
 	}
 	if n.Kind == yaml.ScalarNode {
 		r.characters(n)
@@ -101,23 +101,23 @@ func (r *reader) notYAML(err error) {
 		}
 	}
 	const escape = `write \\ for a backslash, or put the text in '…'`
-	said := func(part string) bool { return strings.Contains(reason, part) }
+	mentions := func(part string) bool { return strings.Contains(reason, part) }
 	hint := "look for a missing quote, bracket or indent"
 	switch {
-	case said("unknown escape character"):
+	case mentions("unknown escape character"):
 		r.wrong(at, escape, "a backslash before something that YAML does not escape")
 		return
-	case said("expected hexdecimal number"), said("invalid Unicode character escape"):
+	case mentions("expected hexdecimal number"), mentions("invalid Unicode character escape"):
 		r.wrong(at, escape, "an escape that stands for no character")
 		return
-	case said("exceeded max depth"):
+	case mentions("exceeded max depth"):
 		r.wrong(at, "close them, or put the text in quotes", "too many brackets inside one another")
 		return
-	case said("block sequence entries are not allowed"):
+	case mentions("block sequence entries are not allowed"):
 		hint = "quote a value that begins with -"
-	case said("mapping values are not allowed"):
+	case mentions("mapping values are not allowed"):
 		hint = "quote text that has a colon, and indent all keys of a map alike"
-	case said("cannot start any token"):
+	case mentions("cannot start any token"):
 		hint = "put the text in quotes"
 	}
 	r.wrong(at, hint, "here, or a little above, something is not YAML")

@@ -170,18 +170,18 @@ func (a *alignment) slide(g *gap) {
 	}
 	last.anyOf = *g != last
 	for ; g.at < last.at; g.at, g.other = g.at+1, g.other+1 {
-		if a.isSaid(*g) {
+		if a.isShown(*g) {
 			return
 		}
 	}
-	last.anyOf = last.anyOf && !a.isSaid(last)
+	last.anyOf = last.anyOf && !a.isShown(last)
 	*g = last
 }
 
-// isSaid reports whether the score itself says that the gap is here: the bar
+// isShown reports whether the score itself says that the gap is here: the bar
 // after what is missing goes by its own number still, what is too many is played
 // again.
-func (a *alignment) isSaid(g gap) bool {
+func (a *alignment) isShown(g gap) bool {
 	if g.missing {
 		if g.other == len(a.heard) {
 			return false

@@ -153,7 +153,7 @@ func (w *whole) wantedBars() []bar {
 func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 	before := 0
 	for _, c := range parts {
-		before += c.unmatched()
+		before += c.countLeftover()
 	}
 	if before == 0 {
 		return
@@ -174,7 +174,7 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 	for i, c := range parts {
 		saved[i] = *c
 		c.want, c.got = c.edited(e)
-		after += c.unmatched()
+		after += c.countLeftover()
 	}
 	if after >= before {
 		for i, c := range parts {
@@ -194,7 +194,7 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 		w.edits = e
 	}
 	for _, g := range gaps {
-		w.found = append(w.found, w.tell(g, wanted, got, in, a))
+		w.found = append(w.found, w.barEdit(g, wanted, got, in, a))
 	}
 }
 

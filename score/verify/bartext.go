@@ -9,8 +9,8 @@ import (
 	"tieover/score/heard"
 )
 
-// tell says what was done to bars.
-func (w *whole) tell(g gap, wanted, got []bar, in string, a *alignment) Difference {
+// barEdit says what was done to bars.
+func (w *whole) barEdit(g gap, wanted, got []bar, in string, a *alignment) Difference {
 	d := Difference{Count: g.n}
 	if g.missing {
 		first := wanted[g.at]
@@ -22,21 +22,21 @@ func (w *whole) tell(g gap, wanted, got []bar, in string, a *alignment) Differen
 		case g.anyOf:
 			d.text = fmt.Sprintf("%s like %s %s missing%s", beat.Inflect(g.n, "a bar", "bars"), d.Want, beat.Inflect(g.n, "is", "are"), in)
 		default:
-			d.text = fmt.Sprintf("%s %s missing%s", d.Want, beat.Inflect(g.n, "is", "are"), in) + compared(g.n, "later", g.at+g.n < len(wanted))
+			d.text = fmt.Sprintf("%s %s missing%s", d.Want, beat.Inflect(g.n, "is", "are"), in) + shiftNote(g.n, "later", g.at+g.n < len(wanted))
 		}
 		return d
 	}
 	bars := got[g.at : g.at+g.n]
 	d.Got, d.At = numbered(bars), w.grid.Span(bars[0].start)
 	d.Where = heard.Where{Bar: bars[0].number, Pass: bars[0].pass, Beat: 1}
-	follows := compared(g.n, "earlier", g.at+g.n < len(got))
+	follows := shiftNote(g.n, "earlier", g.at+g.n < len(got))
 	switch {
 	case allRepeated(bars):
 		times := "repeated; the spec plays %s once"
 		if n := bars[len(bars)-1].pass; n > 2 {
 			times = fmt.Sprintf("played %d times; the spec plays %%s once", n)
 		}
-		d.Kind, d.text = Repeated, fmt.Sprintf("%s %s "+times, d.Got, beat.Inflect(distinct(bars), "is", "are"), beat.Inflect(distinct(bars), "it", "them"))
+		d.Kind, d.text = Repeated, fmt.Sprintf("%s %s "+times, d.Got, beat.Inflect(distinctNumbers(bars), "is", "are"), beat.Inflect(distinctNumbers(bars), "it", "them"))
 	case a.isTwice(g):
 		d.Kind, d.Want = BarTwice, numbered(got[g.at-g.n:g.at])
 		d.text = fmt.Sprintf("%s %s twice%s, again as %s", d.Want, beat.Inflect(g.n, "stands", "stand"), in, d.Got) + follows
@@ -70,7 +70,7 @@ func allRepeated(bars []bar) bool {
 	return true
 }
 
-func distinct(bars []bar) int {
+func distinctNumbers(bars []bar) int {
 	n := 1
 	for n < len(bars) && bars[n].number != bars[0].number {
 		n++
@@ -78,8 +78,8 @@ func distinct(bars []bar) int {
 	return n
 }
 
-// compared says how what follows is compared.
-func compared(n int, way string, follows bool) string {
+// shiftNote says how what follows is compared.
+func shiftNote(n int, way string, follows bool) string {
 	if !follows {
 		return ""
 	}
@@ -88,7 +88,7 @@ func compared(n int, way string, follows bool) string {
 
 // numbered says which bars these are: "bar 5", "bars 5 and 6", "bars 5 to 8".
 func numbered(bars []bar) string {
-	n := distinct(bars)
+	n := distinctNumbers(bars)
 	first, last := bars[0].number, bars[n-1].number
 	time := ""
 	if bars[0].pass > 1 && !allRepeated(bars) {

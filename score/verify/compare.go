@@ -176,8 +176,8 @@ func (c *comparison) take(m *matching, i, from, to int) int {
 	return best
 }
 
-// left returns the notes on both sides that nothing was matched with.
-func (c *comparison) left(m *matching) (want, got []int) {
+// leftover returns the notes on both sides that nothing was matched with.
+func (c *comparison) leftover(m *matching) (want, got []int) {
 	for i, j := range m.got {
 		if j < 0 {
 			want = append(want, i)
@@ -191,12 +191,12 @@ func (c *comparison) left(m *matching) (want, got []int) {
 	return want, got
 }
 
-// unmatched counts what is left.
-func (c *comparison) unmatched() int {
+// countLeftover counts what is left.
+func (c *comparison) countLeftover() int {
 	if c.right {
 		return 0
 	}
-	want, got := c.left(c.exactly())
+	want, got := c.leftover(c.exactly())
 	return len(want) + len(got)
 }
 

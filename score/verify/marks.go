@@ -50,7 +50,7 @@ func (w *whole) marks() []Difference {
 		}
 	}
 	var found []Difference
-	old, told := w.oldLabels(asked), false
+	old, reported := w.oldLabels(asked), false
 	for _, l := range asked {
 		nearest, ok := closest(places[l.text], l.at)
 		if ok && nearest == l.at {
@@ -64,10 +64,10 @@ func (w *whole) marks() []Difference {
 		}
 		if old && l.realigns {
 			d.Kind, d.Got, d.text = LostMark, "", "labels are of an older build"
-			if told {
+			if reported {
 				continue
 			}
-			told = true
+			reported = true
 		}
 		found = append(found, d)
 	}

@@ -69,18 +69,18 @@ func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, err
 		return nil, nil, fmt.Errorf("no part of the score goes by the name of a layer; its parts are %s; say which is which with --part NAME=LAYER", partNames(s))
 	}
 	if !s.Extract && (len(s.Parts) > 1 || len(o.Parts) == 0) {
-		missing := lost(p, players, used)
+		missing := missingParts(p, players, used)
 		if len(missing) == 1 && len(unmatched) == 1 {
-			unmatched[0].text += renamed(p, players, unmatched[0].Got, missing[0].Want)
+			unmatched[0].text += hintPart(p, players, unmatched[0].Got, missing[0].Want)
 		}
 		unmatched = append(unmatched, missing...)
 	}
 	return pairs, unmatched, nil
 }
 
-// lost tells which parts of a full score are missing; of a part that is there,
+// missingParts tells which parts of a full score are missing; of a part that is there,
 // which layers are in none.
-func lost(p *score.Piece, players []score.Player, used map[string]bool) []Difference {
+func missingParts(p *score.Piece, players []score.Player, used map[string]bool) []Difference {
 	var all []Difference
 	for _, player := range players {
 		layers := layersOfPlayer(p, player)
@@ -96,8 +96,8 @@ func lost(p *score.Piece, players []score.Player, used map[string]bool) []Differ
 	return all
 }
 
-// renamed says how to tell that a part is the one missing player's.
-func renamed(p *score.Piece, players []score.Player, part, missing string) string {
+// hintPart says how to tell that a part is the one missing player's.
+func hintPart(p *score.Piece, players []score.Player, part, missing string) string {
 	i := slices.IndexFunc(players, func(p score.Player) bool { return p.Name == missing })
 	if i < 0 {
 		return ""
@@ -117,11 +117,11 @@ func partNames(s *heard.Score) string {
 }
 
 func layersOf(p *score.Piece, players []score.Player, part *heard.Part, o Options) ([]layer, error) {
-	wanted, told := o.Parts[part.Name]
-	if !told {
-		wanted, told = o.Parts[part.ID]
+	wanted, stated := o.Parts[part.Name]
+	if !stated {
+		wanted, stated = o.Parts[part.ID]
 	}
-	if told {
+	if stated {
 		var layers []layer
 		for _, name := range wanted {
 			l, ok := layerNamed(p, name)

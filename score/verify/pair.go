@@ -11,7 +11,7 @@ import (
 // places; then those of which one thing changed, the pitch or the moment; then
 // those of which the length changed besides. The rest is missing or extra.
 func (c *comparison) pairLeftovers(m *matching, next []int) {
-	want, got := c.exchanges(c.left(m))
+	want, got := c.exchanges(c.leftover(m))
 	moves := c.moves(m)
 	var wrong []wrongPitch
 	pitch := func(i, j int) {

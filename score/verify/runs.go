@@ -34,7 +34,7 @@ func (c *comparison) farthest() beat.Time { return 4 * beat.Time(c.grid) }
 func (c *comparison) best() *matching {
 	m := c.exactly()
 	for range mostRuns {
-		want, got := c.left(m)
+		want, got := c.leftover(m)
 		if len(want) == 0 || len(got) == 0 {
 			break
 		}
@@ -45,7 +45,7 @@ func (c *comparison) best() *matching {
 		before := c.want
 		c.want = moved
 		tried := c.exactly()
-		if want2, got2 := c.left(tried); len(want2)+len(got2)+1 >= len(want)+len(got) {
+		if want2, got2 := c.leftover(tried); len(want2)+len(got2)+1 >= len(want)+len(got) {
 			c.want = before
 			break
 		}
@@ -117,7 +117,7 @@ func (c *comparison) longest(list, want, got []int, places map[moment]bool) (bes
 				continue
 			}
 			tried[[2]beat.Time{beat.Time(at), by}] = true
-			if r := c.follow(list, at, by, places); r.worth > best.worth || r.worth == best.worth && nearer(by, best.by) {
+			if r := c.follow(list, at, by, places); r.worth > best.worth || r.worth == best.worth && isNearer(by, best.by) {
 				best = r
 			}
 		}
@@ -125,7 +125,7 @@ func (c *comparison) longest(list, want, got []int, places map[moment]bool) (bes
 	return best
 }
 
-func nearer(a, b beat.Time) bool { return max(a, -a) < max(b, -b) }
+func isNearer(a, b beat.Time) bool { return max(a, -a) < max(b, -b) }
 
 // follow goes on from the layer's note at as long as the notes are found moved
 // by that much, over a few that are not, and back over those that have no room

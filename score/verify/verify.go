@@ -85,7 +85,7 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	for _, c := range w.parts {
 		r.Notes += c.wanted
 		r.Compared = append(r.Compared, c.names...)
-		r.Remarks = append(r.Remarks, c.tellWritten()...)
+		r.Remarks = append(r.Remarks, c.writtenRemarks()...)
 	}
 	w.findExchangedParts()
 	w.findBars()
@@ -104,7 +104,7 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 		case remark.Kind != heard.Misfit && remark.Kind != heard.Loose:
 			r.Remarks = append(r.Remarks, remark.Part+": "+remark.Text)
 		case w.compares(remark.Part):
-			r.Differences = append(r.Differences, broken(remark, s))
+			r.Differences = append(r.Differences, fromRemark(remark, s))
 		}
 	}
 	slices.SortStableFunc(r.Differences, func(a, b Difference) int {
@@ -145,8 +145,8 @@ func notCompared(p *score.Piece, pairs []pair, o Options) (all []string) {
 	return append(all, "tempo", "dynamics", "articulation", "text", "how it is written")
 }
 
-// broken turns a remark of the reader into a difference.
-func broken(remark heard.Remark, s *heard.Score) Difference {
+// fromRemark turns a remark of the reader into a difference.
+func fromRemark(remark heard.Remark, s *heard.Score) Difference {
 	d := Difference{Kind: BadBar, Layer: remark.Part, Got: remark.Text, text: remark.Part + ": " + remark.Text}
 	if remark.Kind == heard.Loose {
 		d.Kind = BadTie

@@ -104,7 +104,7 @@ func (w *whole) findExchangedParts() {
 		if c.right {
 			continue
 		}
-		if want, _ := c.left(c.exactly()); !c.composite && 2*len(want) > len(c.want) {
+		if want, _ := c.leftover(c.exactly()); !c.composite && 2*len(want) > len(c.want) {
 			odd = append(odd, c)
 		}
 	}
@@ -118,7 +118,7 @@ func (w *whole) findExchangedParts() {
 			held := *c
 			held.layers = other.layers
 			held.read()
-			if want, got := held.left(held.exactly()); i != j && 4*len(want) < len(held.want) && 4*len(got) < len(held.got) {
+			if want, got := held.leftover(held.exactly()); i != j && 4*len(want) < len(held.want) && 4*len(got) < len(held.got) {
 				owner[i] = j
 				break
 			}

@@ -60,9 +60,9 @@ func (c *comparison) slashed(onset beat.Time, slash bool) bool {
 	return n > 0 && (slash || n == len(c.layers))
 }
 
-// tellWritten says what is compared in part or not at all, once for bars that are
+// writtenRemarks says what is compared in part or not at all, once for bars that are
 // played more than once.
-func (c *comparison) tellWritten() (said []string) {
+func (c *comparison) writtenRemarks() (lines []string) {
 	for _, w := range c.written {
 		bars, are := fmt.Sprintf("bars %d-%d", w.first, w.last), "are"
 		if w.first == w.last {
@@ -72,9 +72,9 @@ func (c *comparison) tellWritten() (said []string) {
 		if w.as == score.AsRhythm {
 			what = "a rhythm, of which only the onsets are compared"
 		}
-		if line := fmt.Sprintf("%s %s %s %s", w.layer, bars, are, what); !slices.Contains(said, line) {
-			said = append(said, line)
+		if line := fmt.Sprintf("%s %s %s %s", w.layer, bars, are, what); !slices.Contains(lines, line) {
+			lines = append(lines, line)
 		}
 	}
-	return said
+	return lines
 }

@@ -86,7 +86,7 @@ func match(ours grouping.Rhythm, p Pattern) (Match, bool) {
 	if len(ours.Onsets) != len(theirs.Onsets) {
 		return Match{}, false
 	}
-	own, other := common(ours), common(theirs)
+	own, other := commonUnit(ours), commonUnit(theirs)
 	gaps, want := ours.Gaps(), theirs.Gaps()
 	for i := range gaps {
 		gaps[i] /= own
@@ -101,12 +101,12 @@ func match(ours grouping.Rhythm, p Pattern) (Match, bool) {
 	// The pattern's first onset is our onset k; its start may lie before that.
 	at := ours.Onsets[k] - theirs.Onsets[0]/other*own
 	period := ours.Units * grouping.Period(gaps) / len(gaps)
-	m.Turn = signed(beat.Mod(at, period), period)
+	m.Turn = nearestTurn(beat.Mod(at, period), period)
 	return m, true
 }
 
-// common is the greatest unit on which the rhythm's onsets and end fall.
-func common(r grouping.Rhythm) int {
+// commonUnit is the greatest unit on which the rhythm's onsets and end fall.
+func commonUnit(r grouping.Rhythm) int {
 	unit := r.Units
 	for _, at := range r.Onsets {
 		unit = beat.GCD(unit, at)
@@ -135,7 +135,7 @@ func Hearings(r grouping.Rhythm) []Hearing {
 	var all []Hearing
 	gaps := r.Gaps()
 	k := grouping.LongFirst(gaps)
-	if turn := signed(r.Onsets[k], r.Units); turn != 0 {
+	if turn := nearestTurn(r.Onsets[k], r.Units); turn != 0 {
 		all = append(all, Hearing{Groups: grouping.Turn(gaps, k), Turn: turn, LongFirst: true})
 	}
 	matches := Matches(r)
@@ -154,8 +154,8 @@ func Hearings(r grouping.Rhythm) []Hearing {
 	return all
 }
 
-// signed returns at, which is in [0, n), as the nearest place round the circle.
-func signed(at, n int) int {
+// nearestTurn returns at, which is in [0, n), as the nearest place round the circle.
+func nearestTurn(at, n int) int {
 	if 2*at > n {
 		return at - n
 	}

@@ -12,8 +12,8 @@ import (
 // for another comes first.
 var byNeed = []Kind{Next, Composite, Realign, Cut, Groups, Beam}
 
-// told is what the sheet prints so far that could answer an exercise.
-type told struct {
+// printed is what the sheet prints so far that could answer an exercise.
+type printed struct {
 	words  []string              // titles, names, signatures and groupings in words
 	barred map[*score.Layer]bool // layers of the piece that are printed with barlines
 	asked  *asked                // the cycle to be written, if one is asked for
@@ -26,9 +26,9 @@ type asked struct {
 	sizes string
 }
 
-// newTold begins with what every sheet prints.
-func newTold(p *score.Piece) *told {
-	t := &told{words: []string{p.Title}, barred: map[*score.Layer]bool{}}
+// newPrinted begins with what every sheet prints.
+func newPrinted(p *score.Piece) *printed {
+	t := &printed{words: []string{p.Title}, barred: map[*score.Layer]bool{}}
 	for _, s := range p.Sections {
 		t.words = append(t.words, s.Name, s.Meter.String())
 		for _, e := range s.Plan {
@@ -38,7 +38,7 @@ func newTold(p *score.Piece) *told {
 		}
 		for _, l := range s.Layers {
 			t.words = append(t.words, l.Name)
-			if named(l) {
+			if needsGroupNames(l) {
 				t.words = append(t.words, items(l.Patterns[0].Groups))
 			}
 		}
@@ -46,21 +46,21 @@ func newTold(p *score.Piece) *told {
 	return t
 }
 
-// says reports whether some words of the sheet name a grouping.
-func (t *told) says(grouping string) bool {
+// names reports whether some words of the sheet name a grouping.
+func (t *printed) names(grouping string) bool {
 	return slices.ContainsFunc(t.words, func(w string) bool { return strings.Contains(w, grouping) })
 }
 
-// bar notes that layers of a section are printed with barlines.
-func (t *told) bar(s *score.Section, layers ...int) {
+// addBarred notes that layers of a section are printed with barlines.
+func (t *printed) addBarred(s *score.Section, layers ...int) {
 	for _, i := range layers {
 		t.barred[s.Layers[i]] = true
 	}
 }
 
-// tells reports whether an excerpt of layers prints the cycle that is asked for,
+// givesAway reports whether an excerpt of layers prints the cycle that is asked for,
 // whole, between two moments.
-func (t *told) tells(s *score.Section, layers []int, excerpt *score.Section, from, end beat.Time) bool {
+func (t *printed) givesAway(s *score.Section, layers []int, excerpt *score.Section, from, end beat.Time) bool {
 	if t.asked == nil {
 		return false
 	}
@@ -77,12 +77,12 @@ func (t *told) tells(s *score.Section, layers []int, excerpt *score.Section, fro
 	return false
 }
 
-// alone says how an exercise can be had that made way for another.
-func alone(kind Kind) string { return "--only " + string(kind) + " makes it" }
+// hintOnly says how an exercise can be had that made way for another.
+func hintOnly(kind Kind) string { return "--only " + string(kind) + " makes it" }
 
-// named reports whether a layer's groups must be named where it is printed
+// needsGroupNames reports whether a layer's groups must be named where it is printed
 // without barlines, as their beginnings are not all struck.
-func named(l *score.Layer) bool {
+func needsGroupNames(l *score.Layer) bool {
 	if len(l.Patterns) == 0 {
 		return false
 	}
