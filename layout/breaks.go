@@ -93,14 +93,15 @@ func (b *breaker) passed(broke bool) {
 func (r lineRoom) capacityOf(s *score.Section) int {
 	bars := min(s.BarCount(), averaged)
 	end := s.Bar(bars).End()
-	width, before := bars*sheet.BarEdges+graceRoom(s, end), beat.Time(-1)
+	signs, graces := signsUntil(s, end)
+	width, before := bars*sheet.BarEdges+graces, beat.Time(-1)
 	gap := func(to beat.Time) {
 		if before >= 0 {
 			width += sheet.Gap(to-before, s.Grid)
 		}
 		before = to
 	}
-	for _, at := range signsUntil(s, end) {
+	for _, at := range signs {
 		gap(at)
 	}
 	gap(end)
@@ -117,37 +118,25 @@ func (r lineRoom) capacityOf(s *score.Section) int {
 	return 1
 }
 
-// graceRoom is what the grace notes before a moment take.
-func graceRoom(s *score.Section, end beat.Time) (width int) {
-	for strike := range s.Moments(nil) {
-		if strike.Time >= end {
-			break
-		}
-		most := 0
-		for _, a := range strike.Attacks {
-			most = max(most, len(a.Graces))
-		}
-		width += sheet.GraceRoom(most)
-	}
-	return width
-}
-
 // signsUntil lists the moments before one at which anybody attacks, or falls
-// silent so that a rest begins.
-func signsUntil(s *score.Section, end beat.Time) (all []beat.Time) {
+// silent so that a rest begins, and adds up what the grace notes before it take.
+func signsUntil(s *score.Section, end beat.Time) (all []beat.Time, graces int) {
 	for strike := range s.Moments(nil) {
 		if strike.Time >= end {
 			break
 		}
 		all = append(all, strike.Time)
+		most := 0
 		for _, a := range strike.Attacks {
 			if over := strike.Time + a.Length; over < end {
 				all = append(all, over)
 			}
+			most = max(most, len(a.Graces))
 		}
+		graces += sheet.GraceRoom(most)
 	}
 	slices.Sort(all)
-	return slices.Compact(all)
+	return slices.Compact(all), graces
 }
 
 // averaged is how many bars of a section, at most, give the length of its bars.
@@ -156,14 +145,17 @@ const averaged = 24
 // brk asks for a new system where the section starts and where a realignment
 // that divides it makes one sensible.
 func (w *sectionWalk) brk(fb *frameBar, n int) {
-	if w.br.planned != nil {
+	switch {
+	case w.br.planned != nil:
 		fb.brk = w.br.plans()
+		return
+	case w.br.how == BreakNone:
 		return
 	}
 	r, ok := w.peek(0)
 	starts := fb.first || ok && r.Divides && r.Time == fb.from
 	if starts {
-		w.br.period(n, w.barsToNext(fb), w.look.capacity, fb.first)
+		w.br.period(n, w.barsToNext(fb), w.look.capacity(), fb.first)
 	}
 	if w.br.at(n) && !(fb.first && w.section == 0) {
 		fb.brk = sheet.NewSystem

@@ -55,7 +55,7 @@ func (c Composite) part(p *score.Piece, o Options) (*part, source.Problems) {
 	pt.plan.planVoices([]*score.Layer{&together}, ins)
 	pt.plan.oneStaff()
 	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: true}
-	pt.frame = newFramer(p, &pt.o)
+	pt.frame = &framer{p: p, o: &pt.o, lookups: lookups(p, &o)}
 	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
 	pt.chords = pt.plan.pitched
 	return pt, nil

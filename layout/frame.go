@@ -2,6 +2,7 @@ package layout
 
 import (
 	"iter"
+	"sync"
 
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -42,21 +43,21 @@ type framer struct {
 	o       *Options
 	bars    func(section int) iter.Seq[score.Bar] // nil: the section's own meter
 	systems iter.Seq[system]                      // chosen for a part; nil: they begin where the breaker says
-	lookups []*sectionLook
+	lookups []sectionLook
 }
 
-// sectionLook is what is found once for each section.
+// sectionLook is what is found once for each section, for all parts.
 type sectionLook struct {
-	capacity int // bars a system has room for
+	capacity func() int // bars a system has room for
 	tempos   []score.TempoAt
 }
 
-func newFramer(p *score.Piece, o *Options) *framer {
-	f := &framer{p: p, o: o}
+func lookups(p *score.Piece, o *Options) (all []sectionLook) {
+	room := o.room(scoreLead)
 	for _, s := range p.Sections {
-		f.lookups = append(f.lookups, &sectionLook{capacity: o.room(scoreLead).capacityOf(s), tempos: s.Tempos()})
+		all = append(all, sectionLook{sync.OnceValue(func() int { return room.capacityOf(s) }), s.Tempos()})
 	}
-	return f
+	return all
 }
 
 // walk yields the frame of each bar. The bar is only good until the next.

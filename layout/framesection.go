@@ -29,7 +29,7 @@ type sectionWalk struct {
 }
 
 func newSectionWalk(f *framer, i int, s *score.Section, br *breaker) *sectionWalk {
-	w := &sectionWalk{f: f, section: i, s: s, look: f.lookups[i], br: br, realigned: -1}
+	w := &sectionWalk{f: f, section: i, s: s, look: &f.lookups[i], br: br, realigned: -1}
 	w.signs, w.realigns = peek.Of(s.Signposts()), peek.Of(s.RealignmentTimes())
 	w.end = s.Extent()
 	return w

@@ -39,8 +39,9 @@ func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*sheet.
 
 // partsOf plans the parts of a sheet, from the top.
 func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (plans []*part, problems source.Problems) {
+	looks := lookups(p, &o)
 	for i, player := range players {
-		pt := newPart(p, o, player, &problems)
+		pt := newPart(p, o, player, looks, &problems)
 		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.plan.pitched
 		plans = append(plans, pt)
 	}
@@ -48,7 +49,7 @@ func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (pla
 		plans[max(0, slices.IndexFunc(plans, func(pt *part) bool { return pt.plan.pitched }))].chords = true
 	}
 	if alone && o.Partner != "" && !plans[0].plays(o.Partner) {
-		if partner := partnerPart(p, o, o.Partner, &problems); partner != nil {
+		if partner := partnerPart(p, o, o.Partner, looks, &problems); partner != nil {
 			partner.frame = plans[0].frame
 			plans[0].top, plans[0].alone, partner.top = false, false, true
 			plans = append([]*part{partner}, plans...)
@@ -73,7 +74,7 @@ type part struct {
 // feed opens the reader of one voice in one section; nil when it is silent there.
 type feed func(section int) *cursor
 
-func newPart(p *score.Piece, o Options, player score.Player, problems *source.Problems) *part {
+func newPart(p *score.Piece, o Options, player score.Player, looks []sectionLook, problems *source.Problems) *part {
 	plan := &partPlan{player: player}
 	var layers []*score.Layer
 	for i, s := range p.Sections {
@@ -98,7 +99,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	}
 	pt := &part{p: p, o: o, plan: plan}
 	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
-	pt.frame = newFramer(p, &pt.o)
+	pt.frame = &framer{p: p, o: &pt.o, lookups: looks}
 	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {
 		if v.Layers != nil {
@@ -113,7 +114,7 @@ func newPart(p *score.Piece, o Options, player score.Player, problems *source.Pr
 // partnerPart is another layer's rhythm on a small line, to stand above a part
 // that is printed alone. It is a part of its own, so that every reader of the
 // file keeps the two apart.
-func partnerPart(p *score.Piece, o Options, name string, problems *source.Problems) *part {
+func partnerPart(p *score.Piece, o Options, name string, looks []sectionLook, problems *source.Problems) *part {
 	player := score.Player{Name: name, Instrument: instrument.Rhythm, Layers: make([][]int, len(p.Sections))}
 	known := false
 	for i, s := range p.Sections {
@@ -127,7 +128,7 @@ func partnerPart(p *score.Piece, o Options, name string, problems *source.Proble
 		problems.Add(source.Pos{}, fmt.Sprintf("no section has a layer %q that could be the partner", name), "name one of the layers")
 		return nil
 	}
-	pt := newPart(p, o, player, problems)
+	pt := newPart(p, o, player, looks, problems)
 	pt.plan.voices[0].Small, pt.plan.voices[0].Bare = true, true
 	pt.plan.staves[0].Small = true
 	own := pt.feeds[0]

@@ -37,7 +37,7 @@ func (wr *Writer) accidentals(in *Input, m *sheet.Measure) []byte {
 		b := in.Altered[i : i+4]
 		st.doubts[place{int(b[0]), b[1], int8(b[2])}] = int8(b[3])
 	}
-	for _, at := range inTimeOrder(m) {
+	for _, at := range wr.inTimeOrder(m) {
 		st.note(at.staff, at.note, in.NewSystem && at.note.Start == 0)
 	}
 	return st.altered()
@@ -48,9 +48,10 @@ type staffNote struct {
 	note  *sheet.Note
 }
 
-// inTimeOrder returns the bar's notes by onset, higher voices first.
-func inTimeOrder(m *sheet.Measure) []staffNote {
-	var notes []staffNote
+// inTimeOrder returns the bar's notes by onset, higher voices first, good until the
+// next bar.
+func (wr *Writer) inTimeOrder(m *sheet.Measure) []staffNote {
+	notes := wr.order[:0]
 	for i := range m.Voices {
 		for _, e := range m.Voices[i].Events {
 			if n, ok := e.(*sheet.Note); ok {
@@ -59,6 +60,7 @@ func inTimeOrder(m *sheet.Measure) []staffNote {
 		}
 	}
 	slices.SortStableFunc(notes, func(a, b staffNote) int { return int(a.note.Start - b.note.Start) })
+	wr.order = notes
 	return notes
 }
 

@@ -116,9 +116,9 @@ func (wr *Writer) appendSigns(events []written, v *VoiceInput, tile container, p
 			w.rest = &sheet.Rest{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
 		} else {
 			s := &v.Segments[pc.segment]
-			w.note = &sheet.Note{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
-			w.note.TieIn = from > s.At || s.TieIn
-			w.note.TieOut = to < s.end() || s.TieOut
+			w.note = wr.note()
+			*w.note = sheet.Note{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet,
+				TieIn: from > s.At || s.TieIn, TieOut: to < s.end() || s.TieOut}
 		}
 		events = append(events, w)
 		from = to

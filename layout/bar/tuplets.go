@@ -1,6 +1,7 @@
 package bar
 
 import (
+	"iter"
 	"sort"
 
 	"tieover/layout/sheet"
@@ -82,7 +83,7 @@ func (p *packer) tupletCost(from, to beat.Time, a, normal int) (cost, bool) {
 	if from%(to-from) != 0 {
 		c.astray = 1
 	}
-	for _, pc := range p.within(from, to) {
+	for pc := range p.within(from, to) {
 		cuts, ok := p.tupletCuts(pc, from, to, a, normal, nil)
 		if !ok {
 			return cost{}, false
@@ -96,7 +97,7 @@ func (p *packer) tupletCost(from, to beat.Time, a, normal int) (cost, bool) {
 // moment inside needs a tuplet.
 func (p *packer) plainCost(from, to beat.Time) (cost, bool) {
 	c := cost{ties: p.tiedAt(to)}
-	for _, pc := range p.within(from, to) {
+	for pc := range p.within(from, to) {
 		if !p.plain(pc.from) || !p.plain(pc.to) {
 			return cost{}, false
 		}
@@ -117,15 +118,14 @@ func (p *packer) tiedAt(at beat.Time) int {
 	return 0
 }
 
-// within returns the pieces of [from, to), cut to it.
-func (p *packer) within(from, to beat.Time) []piece {
-	var in []piece
-	first := sort.Search(len(p.pieces), func(i int) bool { return p.pieces[i].to > from })
-	for _, pc := range p.pieces[first:] {
-		if to <= pc.from {
-			break
+// within yields the pieces of [from, to), cut to it.
+func (p *packer) within(from, to beat.Time) iter.Seq[piece] {
+	return func(yield func(piece) bool) {
+		first := sort.Search(len(p.pieces), func(i int) bool { return p.pieces[i].to > from })
+		for _, pc := range p.pieces[first:] {
+			if to <= pc.from || !yield(piece{max(pc.from, from), min(pc.to, to), pc.segment}) {
+				break
+			}
 		}
-		in = append(in, piece{max(pc.from, from), min(pc.to, to), pc.segment})
 	}
-	return in
 }

@@ -48,6 +48,21 @@ type Writer struct {
 	Wanted  Transposer // for the key of the section at hand
 	Respelt []sheet.Respelling
 	known   map[stretch]cutting // most sounds of a part are cut alike
+
+	events []written    // of the voice at hand
+	order  []staffNote  // of the bar at hand
+	notes  []sheet.Note // made, and not yet taken
+}
+
+// note takes a new note. They are made many at once.
+func (wr *Writer) note() *sheet.Note {
+	const atOnce = 32
+	if len(wr.notes) == 0 {
+		wr.notes = make([]sheet.Note, atOnce)
+	}
+	n := &wr.notes[0]
+	wr.notes = wr.notes[1:]
+	return n
 }
 
 // Write makes one bar in passes: pieces, containers, signs, heads, beams,
@@ -57,7 +72,7 @@ func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Clefs: in.Clefs, Length: in.MetricGrid.Length}
 	for i := range in.Voices {
 		v := &in.Voices[i]
-		events, err := wr.events(in, v)
+		events, err := wr.signs(in, v)
 		if err != nil {
 			err.Voice = i
 			return nil, nil, err
@@ -80,13 +95,13 @@ func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error)
 	return m, altered, nil
 }
 
-// events writes one voice: what sounds and what is silent, in signs. Of a dry
-// voice only the first sign of each sound is kept, but for rolls, and the rests
-// are written anew.
-func (wr *Writer) events(in *Input, v *VoiceInput) ([]written, *Unwritable) {
-	events, bad := wr.signs(in, v)
+// signs writes one voice: what sounds and what is silent, good until the next is
+// written. Of a dry voice only the first sign of each sound is kept, but for rolls,
+// and the rests are written anew.
+func (wr *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
+	events, bad := wr.asItSounds(in, v)
 	for v.Dry && cutTails(v, events) {
-		events, bad = wr.signs(in, v)
+		events, bad = wr.asItSounds(in, v)
 	}
 	return events, bad
 }
@@ -107,8 +122,8 @@ func cutTails(v *VoiceInput, events []written) bool {
 	return any
 }
 
-// signs writes one voice as it sounds.
-func (wr *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
+// asItSounds writes all signs of one voice.
+func (wr *Writer) asItSounds(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	pieces := piecesOf(v, in.MetricGrid.Length)
 	if len(pieces) == 1 && pieces[0].segment < 0 {
 		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}
@@ -123,9 +138,9 @@ func (wr *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	if !ok {
 		return nil, &Unwritable{Reason: "its attacks need one tuplet inside another, or notes shorter than a 128th"}
 	}
-	events := make([]written, 0, len(pieces)+len(pieces)/2)
+	events := wr.events[:0]
 	for _, tile := range tiles {
-		for _, pc := range pk.within(tile.from, tile.to) {
+		for pc := range pk.within(tile.from, tile.to) {
 			cuts, ok := wr.cutsOf(v, sp, pk, tile, pc)
 			if !ok {
 				return nil, &Unwritable{Reason: "it needs a note shorter than a 128th"}
@@ -136,6 +151,7 @@ func (wr *Writer) signs(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 			}
 		}
 	}
+	wr.events = events
 	bracketEdges(events)
 	return events, nil
 }

@@ -104,6 +104,12 @@ func parsePitch(text string) (score.Tone, *slip) {
 	return tone, bad
 }
 
+// alterations are the signs behind a letter, and by how many half steps each alters it.
+var alterations = [...]struct {
+	text string
+	by   int
+}{{"#", 1}, {"♯", 1}, {"b", -1}, {"♭", -1}, {"𝄪", 2}, {"𝄫", -2}}
+
 // pitch is parsePitch without a hint where the text is none at all.
 func pitch(text string) (score.Tone, *slip) {
 	if text == "" || text[0] < 'A' || text[0] > 'G' {
@@ -113,9 +119,9 @@ func pitch(text string) (score.Tone, *slip) {
 	rest, alter := text[1:], 0
 	for rest != "" {
 		sign := 0
-		for mark, by := range map[string]int{"#": 1, "♯": 1, "b": -1, "♭": -1, "𝄪": 2, "𝄫": -2} {
-			if after, ok := strings.CutPrefix(rest, mark); ok {
-				rest, sign = after, by
+		for _, s := range alterations {
+			if after, ok := strings.CutPrefix(rest, s.text); ok {
+				rest, sign = after, s.by
 				break
 			}
 		}

@@ -1,8 +1,10 @@
 package spec
 
 import (
-	"go.yaml.in/yaml/v3"
+	"slices"
 	"strings"
+
+	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -29,9 +31,12 @@ type need struct {
 	what string // "" for what needs no naming
 }
 
+// need notes what the grid must hold, where that is said first.
 func (d *draft) need(r *reader, n *yaml.Node, what string, spans ...beat.Span) {
 	for _, s := range spans {
-		d.needs = append(d.needs, need{s, r.at(n), what})
+		if !slices.ContainsFunc(d.needs, func(known need) bool { return known.span.Den() == s.Den() && known.what == what }) {
+			d.needs = append(d.needs, need{s, r.at(n), what})
+		}
 	}
 }
 
