@@ -70,7 +70,7 @@ func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func
 			width, ok := widths[notes]
 			if !ok {
 				width = sheet.BarWidth(sheet.Columns(b.Measure.Length, shares(notes[0], grid), shares(notes[1], grid)))
-				if len(widths) >= memoSize {
+				if len(widths) >= mostWidths {
 					clear(widths)
 				}
 				widths[notes] = width
@@ -86,6 +86,9 @@ func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func
 		}
 	}
 }
+
+// mostWidths bounds the bars whose widths are kept; when full all are forgotten.
+const mostWidths = memoSize / 4
 
 // shares are those of a measure's notes; none of none.
 func shares(m *sheet.Measure, grid beat.Grid) []sheet.Share {

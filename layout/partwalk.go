@@ -13,8 +13,12 @@ import (
 	"tieover/score/source"
 )
 
-// memoSize bounds the bars that a walk remembers; when full it forgets all.
-const memoSize = 4096
+// memoSize bounds the bars that a walk remembers, and memoSigns the notes and rests
+// in them; when full it forgets all.
+const (
+	memoSize  = 4096
+	memoSigns = 4 * memoSize
+)
 
 // partWalk makes the bars of a part one after another. Equal input gives the
 // same Measure.
@@ -36,6 +40,7 @@ type partWalk struct {
 	in      bar.Input
 	key     []byte
 	memo    map[string]made
+	kept    int // notes and rests in it
 	altered []byte
 	bar     sheet.Bar
 	signs   []score.Dynamic // dynamics printed in the bar
@@ -108,7 +113,6 @@ func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
 			break
 		}
 	}
-
 }
 
 // printed are the bars as they stand on paper: a part alone gathers its rests.
@@ -266,33 +270,13 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 			}
 			altered = nil
 		}
-		if len(w.memo) >= memoSize {
+		if w.kept += m.Signs(); len(w.memo) >= memoSize || w.kept > memoSigns {
 			clear(w.memo)
+			w.kept = m.Signs()
 		}
 		done = made{m, altered}
 		w.memo[string(w.key)] = done
 	}
 	w.altered = done.altered
 	return done.measure
-}
-
-// fail records a bar that cannot be written: each layer and reason once.
-func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
-	if w.lenient {
-		return
-	}
-	if w.problems == nil {
-		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.Voice].Layer, u.Reason))
-	}
-	l := w.cursors[u.Voice].layer
-	what := l.Name + "\x00" + u.Reason
-	w.failed[what]++
-	if w.failed[what] > 1 {
-		return
-	}
-	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
-	if w.cursors[u.Voice].plainVoice && l.Line == nil {
-		hint = "put together layers of one kind of pulse (--composite NAME,NAME), or give the others a pulse that goes with theirs"
-	}
-	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.Reason), hint)
 }

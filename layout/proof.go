@@ -1,9 +1,11 @@
 package layout
 
 import (
+	"fmt"
 	"iter"
 	"slices"
 
+	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/source"
@@ -57,6 +59,27 @@ func proofs(parts []*part, choose bool) []proof {
 		w.close()
 	}
 	return list
+}
+
+// fail records a bar that cannot be written: each layer and reason once.
+func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
+	if w.lenient {
+		return
+	}
+	if w.problems == nil {
+		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.Voice].Layer, u.Reason))
+	}
+	l := w.cursors[u.Voice].layer
+	what := l.Name + "\x00" + u.Reason
+	w.failed[what]++
+	if w.failed[what] > 1 {
+		return
+	}
+	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
+	if w.cursors[u.Voice].plainVoice && l.Line == nil {
+		hint = "put together layers of one kind of pulse (--composite NAME,NAME), or give the others a pulse that goes with theirs"
+	}
+	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.Reason), hint)
 }
 
 // planSystems chooses where the systems of parts begin that are printed alone,

@@ -49,6 +49,7 @@ type Layer struct {
 	slurs    []plannedSlur // of the plan, in order; filled by Settle
 	walkedIn *Section      // of a second version: where its cycles are walked; nil: in its own section
 	byCycle  map[int]int   // which of Except is for a cycle, from 1; filled by Settle
+	once     *onceThrough  // of a Line; filled by Settle
 }
 
 // Pattern is one cycle as the spec writes it, either by groups or in box

@@ -146,8 +146,37 @@ var (
 	bareRhythm = Chord{{}}
 )
 
-// lineCycle is a free line as one cycle, each note a group of its own.
+// lineCycle is a free line as one cycle, each note a group of its own. It is made
+// once for a settled layer, and anew where a copy has other bounds.
 func (s *Section) lineCycle(layer int) Cycle {
+	l := s.Layers[layer]
+	if at := (lineBounds{l.First, l.Enters, min(l.Leaves, s.Length), s.Length}); l.once == nil || l.once.lineBounds != at {
+		return s.cycleOfLine(layer)
+	}
+	c := l.once.Cycle
+	c.Layer = layer
+	return c
+}
+
+// onceThrough is a settled free line as one cycle.
+type onceThrough struct {
+	lineBounds
+	Cycle
+}
+
+// lineBounds are what of a section decides how a free line is cut.
+type lineBounds struct{ first, enters, leaves, length beat.Time }
+
+// lines makes the cycles of free lines, when all is settled.
+func (st *settler) lines() {
+	for i, l := range st.s.Layers {
+		if l.Line != nil {
+			l.once = &onceThrough{lineBounds{l.First, l.Enters, min(l.Leaves, st.s.Length), st.s.Length}, st.s.cycleOfLine(i)}
+		}
+	}
+}
+
+func (s *Section) cycleOfLine(layer int) Cycle {
 	l := s.Layers[layer]
 	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.First, Changed: true}
 	limit := min(l.Leaves, s.Length)

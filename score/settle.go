@@ -67,7 +67,7 @@ func (st *settler) run() {
 	for _, l := range s.Layers {
 		l.Unit = s.Grid.Must(l.Pulse.Span())
 		l.Enters, l.Leaves = 0, never
-		l.First = beat.Time(l.Offset) * l.Unit
+		l.First, l.once = beat.Time(l.Offset)*l.Unit, nil
 		l.byCycle = map[int]int{}
 		for k, e := range l.Except {
 			if e.Cycle > 0 {
@@ -81,7 +81,7 @@ func (st *settler) run() {
 		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
 	}
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.slurs, st.writings, st.lyrics,
+		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.lines, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.slurs, st.writings, st.lyrics,
 	} {
 		if step(); len(st.problems) > 0 {
 			return

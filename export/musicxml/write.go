@@ -56,8 +56,12 @@ func encodeHeader(laid *sheet.Sheet, o Options) ([]byte, error) {
 }
 
 // memoSize is how many different bars, and how many different marks, a part
-// keeps encoded. A part that never repeats empties its memory when full.
-const memoSize = 4096
+// keeps encoded, and memoBytes how much the bars may take. A part that never
+// repeats empties its memory when full.
+const (
+	memoSize  = 4096
+	memoBytes = 4 << 20
+)
 
 // partWriter writes one part. What equal bars share is encoded once: measures
 // by their pointer, marks and the signs at a bar's edges by their content.
@@ -65,6 +69,7 @@ type partWriter struct {
 	encoder
 	out      *bufio.Writer
 	measures map[*sheet.Measure]*encodedMeasure
+	kept     int // bytes of measures
 	marks    map[markKey]template
 	edges    map[edgeKey][]byte
 	digits   []byte // scratch

@@ -29,19 +29,22 @@ func (p *partWriter) measure(m *sheet.Measure) (*encodedMeasure, error) {
 	if known, ok := p.measures[m]; ok {
 		return known, nil
 	}
-	if len(p.measures) >= memoSize {
-		clear(p.measures)
-	}
 	made, err := p.encodeMeasure(m)
-	if err == nil {
-		p.measures[m] = made
+	if err != nil {
+		return nil, err
 	}
-	return made, err
+	if len(p.measures) >= memoSize || p.kept+len(made.buf) > memoBytes {
+		clear(p.measures)
+		p.kept = 0
+	}
+	p.measures[m] = made
+	p.kept += len(made.buf)
+	return made, nil
 }
 
 func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
 	l := lines{p.scratch[:0], inMeasure}
-	made := &encodedMeasure{at: make([]int, 0, eventsIn(m)+len(m.Voices)), voice: make([]int, 0, len(m.Voices))}
+	made := &encodedMeasure{at: make([]int, 0, m.Signs()+len(m.Voices)), voice: make([]int, 0, len(m.Voices))}
 	for v := range m.Voices {
 		made.voice = append(made.voice, len(made.at))
 		for _, event := range m.Voices[v].Events {
@@ -57,13 +60,6 @@ func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
 	}
 	made.buf = bytes.Clone(l.buf)
 	return made, nil
-}
-
-func eventsIn(m *sheet.Measure) (n int) {
-	for v := range m.Voices {
-		n += len(m.Voices[v].Events)
-	}
-	return n
 }
 
 // template is an encoded sign in which one number may be left open.

@@ -1,10 +1,6 @@
 package musicxml
 
-import (
-	"strings"
-
-	"github.com/beevik/etree"
-)
+import "github.com/beevik/etree"
 
 // appendElement writes an element on lines of its own, so deep in the document,
 // the line break before it and none after it: the bytes that the library gives
@@ -51,12 +47,20 @@ func appendAttribute(b []byte, name, value string) []byte {
 	return append(appendEscaped(b, value, true), '"')
 }
 
+// escaped are the characters that may need to be written otherwise.
+var escaped = [256]bool{'&': true, '<': true, '>': true, '"': true, '\r': true, '\t': true, '\n': true}
+
 // appendEscaped writes a text as XML has it, in an attribute also so that no
 // reader takes its white space for blanks.
 func appendEscaped(b []byte, text string, attribute bool) []byte {
-	if !strings.ContainsAny(text, "&<>\r\"\t\n") {
-		return append(b, text...)
+	plain := 0
+	for plain < len(text) && !escaped[text[plain]] {
+		plain++
 	}
+	if b = append(b, text[:plain]...); plain == len(text) {
+		return b
+	}
+	text = text[plain:]
 	for i := range len(text) {
 		switch c := text[i]; {
 		case c == '&':

@@ -16,6 +16,14 @@ type Sound struct {
 	Accent     bool
 }
 
+// Signs is how many notes and rests a bar has.
+func (m *Measure) Signs() (n int) {
+	for i := range m.Voices {
+		n += len(m.Voices[i].Events)
+	}
+	return n
+}
+
 // Sounds undoes the ties of a part: what was struck, in order of each sound's
 // end, and at one moment in voice order.
 func Sounds(p *Part) iter.Seq[Sound] {
