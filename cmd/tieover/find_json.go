@@ -77,6 +77,8 @@ type segmentJSON struct {
 	Groups string `json:"groups"`
 	Cycles int    `json:"cycles"`
 	Rest   int64  `json:"rest"`
+	// Process is what changes from cycle to cycle, in words.
+	Process string `json:"process,omitempty"`
 }
 
 type seriesJSON struct {
@@ -140,7 +142,7 @@ func describe(line found.Line, d *find.Description) describedJSON {
 		}
 	}
 	for _, s := range d.Stretches {
-		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.Where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest}
+		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.Where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest, Process: s.ProcessWords()}
 		if s.Edge != (find.Edge{}) {
 			segment.From, segment.To = s.Edge.First+1, s.Edge.Last+1
 		}

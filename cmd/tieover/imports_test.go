@@ -40,7 +40,7 @@ var mayImport = map[string]string{
 	"score/analysis/timeline": "score/analysis/grouping score/beat",
 	"score/analysis/fit":      "",
 	"score/find":              "score/beat score/heard score/process score/find/align",
-	"score/find/align":        "",
+	"score/find/align":        "score/process",
 	"score/found":             "score/beat score/find score/heard score/instrument score/spec",
 	"score/verify":            "score score/beat score/heard score/instrument",
 

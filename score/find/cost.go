@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"tieover/score/find/align"
-	"tieover/score/process"
 )
 
 func gamma(k int64) float64 { return align.Gamma(k) }
@@ -15,7 +14,7 @@ func choice(n int) float64 { return math.Log2(float64(n)) }
 // kind is what it costs to say which kind of description follows.
 const kind = 3
 
-// processKind is what it costs to say which process follows.
+// processKind is what it costs to say how a melody changes.
 const processKind = 3
 
 // keyBits is what one tone of a chord costs: one of 128 keys.
@@ -46,21 +45,6 @@ func valuesBits(items []Item) float64 {
 // literalBits is what the list costs as it stands.
 func literalBits(items []Item) float64 { return kind + valuesBits(items) }
 
-// processBits is what a process costs: its kind, then each of its numbers; a
-// number that may be negative has a bit for its sign.
-func processBits(p *process.Rule) float64 {
-	cost := processKind + gamma(int64(p.After))
-	switch p.Kind {
-	case process.Grow:
-		cost += gamma(p.By) + 1 + gamma(int64(p.Group)) + gamma(int64(p.From)+1)
-	case process.Rotate, process.Shift:
-		cost += gamma(p.By) + 1
-	case process.Append:
-		cost += gamma(int64(p.Size))
-	}
-	return cost
-}
-
 // rhythmBits is what the rhythm of a description costs. n is how many values
 // the list has.
 func (d *Description) rhythmBits(n int) float64 {
@@ -78,7 +62,7 @@ func (d *Description) rhythmBits(n int) float64 {
 		cost += gamma(d.Tail)
 	}
 	for i := range d.Process {
-		cost += processBits(&d.Process[i])
+		cost += align.ProcessBits(&d.Process[i])
 	}
 	if d.Reset > 0 {
 		cost += gamma(d.Reset)

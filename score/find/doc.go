@@ -19,8 +19,9 @@
 // realigns just then (reset.go), else as a list of the cycles, moved ones as boxes, since
 // sounds ring over their edges. order.go finds pitches whose order turns from cycle to
 // cycle (Series.Order), also in a loop taken several rounds at a time; the spec lists one
-// series a cycle. Loops with exceptions and several segments come from score/find/align
-// (imperfect.go); stretch.go makes stretches of them, whose cycles go from one struck first
+// series a cycle. Loops and processes with exceptions, and several segments, come from
+// score/find/align (imperfect.go), also beside a plain loop that may be long only because two slips
+// are alike; stretch.go makes stretches of them, whose cycles go from one struck first
 // group to the next, and every cycle that is not as the loop has it is written out, so that
 // the spec sounds the list. Taps are read there too, one part (taps.go) or several on one
 // clock (take.go: parts in, descriptions and a spec out). To add a pattern: its step in

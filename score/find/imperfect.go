@@ -63,6 +63,9 @@ func (l *List) readings(literal *Description, o Options) (all []read, base float
 				continue
 			}
 			base = min(base, r.BareBits()+ln.strike.bits()+accents+lengthsBits(ln.lengths()))
+			if r.Process() != nil && ln.lengths() != nil {
+				continue // how long the groups of a process sound is not looked for
+			}
 			d := ln.stretched(r)
 			if len(d.Stretches) == 1 && d.Exceptions() == 0 {
 				continue // the exact search has it, or it was not heard twice

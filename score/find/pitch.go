@@ -1,5 +1,7 @@
 package find
 
+import "tieover/score/find/align"
+
 // literalSeries is the pitches as they stand; nil for a mere rhythm, where
 // every chord is the same bare one.
 func (l *List) literalSeries() *Series {
@@ -27,7 +29,7 @@ func (l *List) seriesBits(s *Series) float64 {
 	used := map[int]bool{}
 	cost := kind + 1 + gamma(int64(len(s.Chords)))
 	for i := range s.Order {
-		cost += processBits(&s.Order[i])
+		cost += align.ProcessBits(&s.Order[i])
 	}
 	for _, c := range s.Chords {
 		if !used[c] {

@@ -2,9 +2,9 @@ package find
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
+	"tieover/score/find/align"
 	"tieover/score/process"
 )
 
@@ -20,52 +20,57 @@ type Options struct {
 // is looked for; a plain loop may have any number.
 const longestCycle = 4096
 
-// line is a rhythm as the search sees it.
-type line struct {
-	items  []Item // after the lead
-	hits   []Hit  // from the start of the list
-	end    int64
-	lead   int64
-	strike Strike
-
-	// What is still looked for: groups of a cycle, and bits of a cycle of several
-	// processes, where there is a plain loop.
-	most     int
-	mostBits float64
-}
-
-// newLine makes a line of items. Short strokes are where the list has them;
-// otherwise each sounding item is one hit.
-func newLine(l *List, items []Item, strike Strike, lead int64) *line {
-	ln := &line{items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
-	if strike == Short {
-		ln.hits, ln.end = l.Hits, l.End
-		return ln
-	}
-	now := lead
-	for _, item := range items {
-		if !item.Blank {
-			ln.hits = append(ln.hits, Hit{At: now, Length: item.Size})
-			ln.end = now + item.Size
-		}
-		now += item.Size
-	}
-	return ln
-}
-
 // Search returns descriptions of the list, the shortest first; among equally
 // short ones the one with the shorter cycle. The last is always the list as it
 // stands, so that it is the only one when there is no pattern; what is nearest
 // stands in its Nearest then.
 func Search(l *List, o Options) []*Description {
 	found, literal := l.exact()
-	if !slices.ContainsFunc(found, (*Description).isPlainLoop) {
-		found = append(found, l.imperfect(literal, o)...)
+	plain := shortestLoop(found)
+	if plain == nil || plain.mayHideASlip() {
+		for _, d := range l.imperfect(literal, o) {
+			if plain == nil || d.Saved > plain.Saved+leastBits && !d.hasOtherEnd() {
+				found = append(found, d)
+			}
+		}
 	}
 	slices.SortStableFunc(found, (*Description).compare)
 	found = slices.CompactFunc(found, sameWords)
 	return append(loopsFirst(found), literal)
 }
+
+// shortestLoop returns the plain loop among descriptions that takes the fewest bits,
+// nil if there is none.
+func shortestLoop(found []*Description) (plain *Description) {
+	for _, d := range found {
+		if d.isPlainLoop() && (plain == nil || d.Saved > plain.Saved) {
+			plain = d
+		}
+	}
+	return plain
+}
+
+// mayHideASlip reports whether a shorter loop with exceptions might take clearly fewer
+// bits than a plain loop: two slips that happen to be as far apart as a few cycles last
+// make a long loop. The shorter one must fail at least once in each cycle of the plain
+// one, and even as a single group of 1 takes a few bits.
+func (d *Description) mayHideASlip() bool {
+	full := d.Cycles
+	if d.Rest > 0 {
+		full--
+	}
+	attacks := 0
+	for _, item := range d.Groups {
+		if !item.Blank {
+			attacks += full
+		}
+	}
+	return d.RhythmBits > kind+valuesBits([]Item{{Size: 1}})+gamma(int64(attacks))+align.FewestBits(attacks, full)+leastBits
+}
+
+// hasOtherEnd reports whether the last attack is longer than its loop wants, which costs
+// nothing: the last time it fails.
+func (d *Description) hasOtherEnd() bool { return d.Stretches[len(d.Stretches)-1].last > 0 }
 
 // exactly returns the best description that fits exactly, nil if there is none.
 func (l *List) exactly() *Description {
@@ -211,93 +216,3 @@ func (d *Description) worth() bool {
 // leastBits is what a description with a cut, a process or an exception must
 // save. Savings of more than 4 bits turn up in at most 0.3 % of chance lists.
 const leastBits = 4
-
-// lines returns the ways to look at a list: as sounds and silences, from
-// attack to attack if all are one pulse long, from accent to accent if every
-// pulse is struck; each with and without a silence at the start.
-func lines(l *List) []*line {
-	var all []*line
-	add := func(items []Item, strike Strike) {
-		all = append(all, newLine(l, items, strike, 0))
-		if items[0].Blank {
-			all = append(all, newLine(l, items[1:], strike, items[0].Size))
-		}
-	}
-	add(l.Items(), Hold)
-	if l.isShort() {
-		add(l.gaps(), Short)
-	}
-	if groups := l.groupsByAccent(); groups != nil {
-		add(groups, All)
-	}
-	return all
-}
-
-// aside is how many groups more than a plain loop has bits a cycle may have to be looked
-// for where there is one: of different sizes they take a bit each, so that it can never
-// be first, and of one size they say what the loop does.
-const aside = 64
-
-// candidates returns every description of the line that fits it exactly.
-func (ln *line) candidates(l *List) []*Description {
-	var found []*Description
-	keep := func(d *Description) {
-		d.Lead, d.Strike = ln.lead, ln.strike
-		if d.tooSlow(ln.end - ln.lead) {
-			return
-		}
-		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard()) {
-			d.cutAt(ln.hits[len(ln.hits)-1])
-			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
-			d.settle(l)
-			found = append(found, d)
-		}
-	}
-	ln.loops(keep)
-	if len(found) > 0 {
-		ln.most = min(ln.most, int(found[0].Bits())+aside)
-		ln.mostBits = found[0].Bits() - l.leastSeriesBits() // else it cannot be first
-	}
-	ln.cuts(keep)
-	ln.processes(keep)
-	ln.turned(keep)
-	return found
-}
-
-// tooSlow reports whether there are too few cycles to hear what the processes
-// do, whatever it is.
-func (d *Description) tooSlow(pulses int64) bool {
-	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
-	for _, p := range d.Process {
-		if p.Kind == process.Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted
-			return int64(p.After)*(2*d.Length()+p.By) > pulses
-		}
-		if p.Kind != process.Retrograde {
-			twice = max(twice, int64(p.After)*d.Length())
-		}
-	}
-	return 2*twice > pulses
-}
-
-// cutAt notes what is left of the last group where the list ends inside it; last is
-// its attack.
-func (d *Description) cutAt(last Hit) {
-	whole := int64(0)
-	d.strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s stroke) bool {
-		if s.at == last.At {
-			whole = s.length
-		}
-		return s.at < last.At
-	})
-	if last.Length < whole {
-		d.Tail = last.Length
-	}
-}
-
-// settle adds the pitch series.
-func (d *Description) settle(l *List) {
-	d.Series = l.bestSeries(d)
-	if d.Series != nil {
-		d.PitchBits = l.seriesBits(d.Series)
-	}
-}

@@ -82,7 +82,11 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 		if len(s.Groups) > mostGroups || slices.ContainsFunc(s.Groups, func(i Item) bool { return i.Size > mostSize }) {
 			return "", false
 		}
-		entry("groups", GroupsText(s.Groups))
+		groups, ok := s.groupsText()
+		if !ok {
+			return "", false
+		}
+		entry("groups", groups)
 		switch d.Strike {
 		case Short:
 			entry("strike", "short")
@@ -112,6 +116,12 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	} else if at, must := w.leaves(f, d); last && must {
 		entry("leaves", at)
 	}
+	if s.isListed() {
+		return b.String(), true
+	}
+	for i := range s.Process {
+		entry("process", ruleText(&s.Process[i], false))
+	}
 	if len(s.spec) > 0 {
 		b.WriteString("    except:\n")
 	}
@@ -121,6 +131,36 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 		}
 	}
 	return b.String(), true
+}
+
+// isListed reports whether a process must be written as a list of its cycles: where
+// the first attack of one is missing, it and the one before are one of a spec's cycles,
+// and those that follow would be counted otherwise; so too where all of one is left out.
+func (s *Stretch) isListed() bool {
+	none := func(t turn) bool { return len(t.items) == 0 }
+	return len(s.Process) > 0 && (len(s.turns) != s.Cycles || slices.ContainsFunc(s.turns, none))
+}
+
+// groupsText writes the loop, the first cycle of a process, or all its cycles. ok is
+// false when these are too many.
+func (s *Stretch) groupsText() (text string, ok bool) {
+	if !s.isListed() {
+		return GroupsText(s.Groups), true
+	}
+	if len(s.turns) > mostListed {
+		return "", false
+	}
+	var texts []string
+	for _, t := range s.turns {
+		switch text := GroupsText(t.items); len(t.items) {
+		case 0:
+		case 1:
+			texts = append(texts, text+"x1") // a list of bare numbers is one cycle
+		default:
+			texts = append(texts, text)
+		}
+	}
+	return "[" + strings.Join(texts, ", ") + "]", true
 }
 
 // dealt writes the pitches of a stretch as they come, the shortest round of them;

@@ -14,7 +14,7 @@ import (
 func (d *Description) processText() string {
 	texts := make([]string, len(d.Process))
 	for i := range d.Process {
-		texts[i] = d.oneProcess(&d.Process[i])
+		texts[i] = ruleText(&d.Process[i], d.spent)
 		if d.Reset > 0 {
 			texts[i] = strings.TrimSuffix(texts[i], "}") + ", until: realignment}"
 		}
@@ -25,7 +25,8 @@ func (d *Description) processText() string {
 	return "[" + strings.Join(texts, ", ") + "]"
 }
 
-func (d *Description) oneProcess(p *process.Rule) string {
+// ruleText writes a process; spent is whether its growth comes to its end.
+func ruleText(p *process.Rule, spent bool) string {
 	after := ""
 	if p.After > 1 {
 		after = fmt.Sprintf(", after: %d", p.After)
@@ -36,7 +37,7 @@ func (d *Description) oneProcess(p *process.Rule) string {
 		if p.From > 0 {
 			from = strconv.Itoa(p.From)
 		}
-		if d.spent {
+		if spent {
 			after += ", stop-when-empty: yes"
 		}
 		return fmt.Sprintf("{grow: {group: %d, by: %d, from: %s%s}}", p.Group, p.By, from, after)

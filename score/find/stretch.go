@@ -3,35 +3,26 @@ package find
 import (
 	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 
-	"tieover/score/beat"
 	"tieover/score/find/align"
+	"tieover/score/process"
 )
 
 // Stretch is a part of a list that has one loop, or none.
 type Stretch struct {
-	Groups     []Item // from its first attack on; nil: no loop
-	At, Until  int64  // pulses from the start of the list
-	First      int    // its first attack, from 0
-	Edge       Edge   // where else it may begin
-	Cycles     int    // begun, the first and the last included
-	Rest       int64  // pulses of the last cycle; 0 when it is complete
+	Groups     []Item // from its first attack on, of the first cycle; nil: no loop
+	Process    []process.Rule
+	At, Until  int64 // pulses from the start of the list
+	First      int   // its first attack, from 0
+	Edge       Edge  // where else it may begin
+	Cycles     int   // begun, the first and the last included
+	Rest       int64 // pulses of the last cycle; 0 when it is complete
 	Exceptions []Exception
 
-	last  int64 // pulses of the last attack, where it is longer than the loop wants; else 0
-	turns []turn
-	spec  map[int][]Item // what a spec's cycles have instead, by number from 1
-}
-
-// Exception is a cycle, or several run together, at which a stretch leaves its
-// loop.
-type Exception struct {
-	Cycle  int    // of the stretch, from 1
-	At     int64  // where it begins, in pulses from the start of the list
-	Played []Item // instead of the loop's groups
-	Slips  []string
+	played *align.Process // what the process plays; nil without one
+	last   int64          // pulses of the last attack, where it is longer than the loop wants; else 0
+	turns  []turn
+	spec   map[int][]Item // what a spec's cycles have instead, by number from 1
 }
 
 // turn is a cycle as it was heard, from one struck head to the next.
@@ -39,6 +30,7 @@ type turn struct {
 	cycle       int // from 0; one less than the next one's where a head is missing
 	first, next int // attacks
 	at, until   int64
+	items       []Item
 	slips       []string
 }
 
@@ -54,8 +46,12 @@ func (ln *line) stretched(r *align.Reading) *Description {
 			s.Until = attacks[r.Segments[k+1].From].At
 		}
 		if segment.Loop != nil {
-			s.Groups = itemsOf(segment, attacks)
-			s.turn(segment, attacks)
+			if s.played = segment.Process; s.played != nil {
+				s.Groups, s.Process = itemsOfSizes(s.played.Cycle), []process.Rule{s.played.Rule}
+			} else {
+				s.Groups = itemsOf(segment, attacks)
+			}
+			s.turn(&segment, attacks)
 			s.except(attacks)
 		}
 		d.Stretches = append(d.Stretches, s)
@@ -111,15 +107,33 @@ func itemsOf(s align.Segment, attacks []Hit) []Item {
 	return items
 }
 
+func itemsOfSizes(sizes []int) []Item {
+	items := make([]Item, len(sizes))
+	for i, size := range sizes {
+		items[i].Size = int64(size)
+	}
+	return items
+}
+
+// wanted returns what a cycle, from 0, has if nothing slips.
+func (s *Stretch) wanted(cycle int) []Item {
+	if s.played == nil {
+		return s.Groups
+	}
+	return itemsOfSizes(s.played.Groups(cycle))
+}
+
 // turn cuts the stretch where a cycle's first group is struck.
-func (s *Stretch) turn(segment align.Segment, attacks []Hit) {
-	m := len(segment.Loop)
+func (s *Stretch) turn(segment *align.Segment, attacks []Hit) {
 	again, at := false, 0
 	for _, step := range segment.Steps {
-		cycle := step.Cycle
-		head := step.Group == 0 && !again
-		if step.Move == align.LeftOut && step.Group == m-1 { // the last group: this is the next cycle's first
-			if n := len(s.turns); n > 0 {
+		cycle, group, groups := segment.CycleOf(at)
+		head := group == 0 && !again
+		if step.Move == align.LeftOut && group == groups-1 { // the last group: this is the next cycle's first
+			switch n := len(s.turns); {
+			case groups == 1: // all of it
+				s.turns = append(s.turns, turn{cycle: cycle, first: step.Attack, at: attacks[step.Attack].At, slips: []string{"left out"}})
+			case n > 0:
 				s.turns[n-1].slips = append(s.turns[n-1].slips, slipWords(segment, step, attacks))
 			}
 			head, cycle = true, cycle+1
@@ -131,15 +145,15 @@ func (s *Stretch) turn(segment align.Segment, attacks []Hit) {
 			last.slips = append(last.slips, slipWords(segment, step, attacks))
 		}
 		again = step.Move == align.Again
-		at = step.Cycle*m + step.Group + segment.Groups(step)
+		at += segment.Groups(step)
 	}
 	last := segment.From
 	if n := len(segment.Steps); n > 0 {
 		last = segment.Steps[n-1].Attack + segment.Steps[n-1].Attacks
 	}
 	ends := last+1 == len(attacks) // then the last attack begins a group, else another stretch
-	if ends && at%m == 0 && !again {
-		s.turns = append(s.turns, turn{cycle: at / m, first: last, at: attacks[last].At})
+	if cycle, group, _ := segment.CycleOf(at); ends && group == 0 && !again {
+		s.turns = append(s.turns, turn{cycle: cycle, first: last, at: attacks[last].At})
 	}
 	if ends {
 		last, at = len(attacks), at+1
@@ -152,7 +166,7 @@ func (s *Stretch) turn(segment align.Segment, attacks []Hit) {
 		}
 	}
 	s.Cycles = s.turns[len(s.turns)-1].cycle + 1
-	if at%m != 0 {
+	if _, group, _ := segment.CycleOf(at); group != 0 {
 		s.Rest = s.Until - s.turns[len(s.turns)-1].at
 	}
 }
@@ -161,13 +175,16 @@ func (s *Stretch) turn(segment align.Segment, attacks []Hit) {
 // shorter.
 func (s *Stretch) except(attacks []Hit) {
 	s.spec = map[int][]Item{}
-	for i, t := range s.turns {
-		items := itemsFrom(attacks[t.first:t.next], t.until)
-		if slices.Equal(items, s.Groups) || i == len(s.turns)-1 && isCut(items, s.Groups) && len(t.slips) == 0 {
+	for i := range s.turns {
+		t := &s.turns[i]
+		wanted := s.wanted(t.cycle)
+		t.items = itemsFrom(attacks[t.first:t.next], t.until)
+		items := t.items
+		if slices.Equal(items, wanted) && (s.played == nil || len(t.slips) == 0) || i == len(s.turns)-1 && isCut(items, wanted) && len(t.slips) == 0 {
 			continue
 		}
 		s.spec[i+1] = items
-		if n := len(items); i == len(s.turns)-1 && len(t.slips) == 0 && slices.Equal(items[:n-1], s.Groups[:min(n-1, len(s.Groups))]) {
+		if n := len(items); i == len(s.turns)-1 && len(t.slips) == 0 && slices.Equal(items[:n-1], wanted[:min(n-1, len(wanted))]) {
 			s.last = items[n-1].Size // how long the last attack lasts says nothing of the loop
 			continue
 		}
@@ -203,81 +220,8 @@ func isCut(items, groups []Item) bool {
 	return items[n-1].Blank == groups[n-1].Blank && items[n-1].Size <= groups[n-1].Size
 }
 
-// slipWords says what a step does instead of its group.
-func slipWords(s align.Segment, step align.Step, attacks []Hit) string {
-	size := func(on int) int { return s.Loop[(step.Group+on)%len(s.Loop)] }
-	group := "group " + strconv.Itoa(step.Group+1)
-	switch step.Move {
-	case align.Missing:
-		sizes := make([]int, s.Groups(step))
-		for i := range sizes {
-			sizes[i] = size(i)
-		}
-		return fmt.Sprintf("%s as %d", beat.Sum(sizes), step.Pulses)
-	case align.TooMany:
-		var sizes []int
-		for a := step.Attack; a < step.Attack+step.Attacks; a++ {
-			sizes = append(sizes, int(attacks[a+1].At-attacks[a].At))
-		}
-		return fmt.Sprintf("%d as %s", size(0), beat.Sum(sizes))
-	case align.Resized:
-		if by := step.Pulses - size(0); by > 0 {
-			return fmt.Sprintf("%s %s longer", group, aPulse(by))
-		}
-		return fmt.Sprintf("%s %s shorter", group, aPulse(size(0)-step.Pulses))
-	case align.Again:
-		return group + " twice"
-	case align.LeftOut:
-		return group + " left out"
-	case align.Swapped:
-		return fmt.Sprintf("groups %d and %d swapped", step.Group+1, (step.Group+1)%len(s.Loop)+1)
-	}
-	return fmt.Sprintf("a pause of %.1f s", step.Pause/1000)
-}
-
-func aPulse(n int) string {
-	if n == 1 {
-		return "a pulse"
-	}
-	return pulses(int64(n))
-}
-
-// String says the cycle that is played instead, and why it differs.
-func (e Exception) String() string {
-	return "cycle " + strconv.Itoa(e.Cycle) + ": " + e.Instead()
-}
-
-// Instead says what is played in place of the loop's groups, and why it differs.
-func (e Exception) Instead() string {
-	s := GroupsText(e.Played) + " instead"
-	if len(e.Slips) > 0 {
-		s += " (" + strings.Join(e.Slips, ", ") + ")"
-	}
-	return s
-}
-
-// Exceptions counts what differs: each slip, and each cycle that has none but
-// sounds shorter or longer.
-func (d *Description) Exceptions() (n int) {
-	for _, s := range d.Stretches {
-		for _, e := range s.Exceptions {
-			n += max(1, len(e.Slips))
-		}
-	}
-	return n
-}
-
-// isMostly reports whether more than half of the cycles of every loop are as it
-// has them, and a single group often enough to be heard as a loop.
-func (d *Description) isMostly() bool {
-	for _, s := range d.Stretches {
-		plain := s.Cycles - len(s.Exceptions)
-		if s.Groups != nil && (2*plain <= s.Cycles || len(s.Groups) == 1 && plain < fullBeforeCut(1)) {
-			return false
-		}
-	}
-	return true
-}
+// ProcessWords says what the process does; "" without one.
+func (s Stretch) ProcessWords() string { return processesWords(s.Process) }
 
 // words says the stretch.
 func (s Stretch) words(attacks int) string {
@@ -289,6 +233,9 @@ func (s Stretch) words(attacks int) string {
 		text += fmt.Sprintf("%s and %s of the next", counted(s.Cycles-1, "time"), pulses(s.Rest))
 	} else {
 		text += counted(s.Cycles, "time")
+	}
+	if words := s.ProcessWords(); words != "" {
+		text += ", " + words
 	}
 	n := 0
 	for _, e := range s.Exceptions {

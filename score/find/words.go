@@ -114,15 +114,20 @@ func (d *Description) ProcessWords() string {
 	if d.Melody != nil {
 		return d.Melody.String()
 	}
-	words := make([]string, len(d.Process))
-	for i := range d.Process {
-		words[i] = processWords(&d.Process[i])
-	}
-	s := strings.Join(words, " and ")
+	s := processesWords(d.Process)
 	if d.Reset > 0 {
 		s += fmt.Sprintf(", from the start again after every %s", counted(int(d.Reset), "cycle"))
 	}
 	return s
+}
+
+// processesWords says what several processes do.
+func processesWords(ps []process.Rule) string {
+	words := make([]string, len(ps))
+	for i := range ps {
+		words[i] = processWords(&ps[i])
+	}
+	return strings.Join(words, " and ")
 }
 
 // processWords says what a process does.

@@ -10,6 +10,7 @@ import (
 type aligner struct {
 	row
 	loops   [][]int
+	process *Process     // what is aligned in place of loops; else nil
 	sizes   map[int]bool // of the free reading: what a free stretch is made of
 	where   float64      // bits taken to say where an exception is, until they are counted
 	states  []state
@@ -68,17 +69,17 @@ const miscounted = 20
 type Move uint8
 
 const (
-	start    Move = iota
-	onward        // the next group, as the loop has it
-	Missing       // attacks of the loop are missing
-	TooMany       // attacks besides
-	Resized       // the group is longer or shorter
-	Again         // the group once more
-	LeftOut       // the group is not there
-	Swapped       // the group and the next have changed places
-	Paused        // a pause that is no number of pulses
-	freely        // in a free stretch
-	switched      // another loop, or a free stretch, begins here
+	start      Move = iota
+	nextGroup       // the next group, as the loop has it
+	Missing         // attacks of the loop are missing
+	TooMany         // attacks besides
+	Resized         // the group is longer or shorter
+	Again           // the group once more
+	LeftOut         // the group is not there
+	Swapped         // the group and the next have changed places
+	Paused          // a pause that is no number of pulses
+	freeGap         // in a free stretch
+	switchLoop      // another loop, or a free stretch, begins here
 )
 
 // back is a move packed into eight bytes: the hypothesis it came from, the
@@ -98,7 +99,19 @@ func (b back) pulses() int  { return int(b & (1<<24 - 1)) }
 // most so many bits. where is what is reckoned for the place of an exception until
 // they are counted.
 func (r row) align(loops [][]int, sizes map[int]bool, where, most float64) *Reading {
-	a := &aligner{row: r, loops: loops, sizes: sizes, where: where, kept: 2}
+	return r.path(&aligner{loops: loops, sizes: sizes, where: where}, most)
+}
+
+// alignProcess is align with the groups that a process plays in place of loops. The
+// first attack begins them.
+func (r row) alignProcess(w *Process, sizes map[int]bool, where, most float64) *Reading {
+	r.bound = true
+	return r.path(&aligner{process: w, loops: [][]int{w.groups}, sizes: sizes, where: where}, most)
+}
+
+// path finds the cheapest path of an aligner that knows what to align the row with.
+func (r row) path(a *aligner, most float64) *Reading {
+	a.row, a.kept = r, 2
 	if r.places != nil { // every hypothesis is where the attack is
 		a.kept = 1
 	}
@@ -111,7 +124,7 @@ func (r row) align(loops [][]int, sizes map[int]bool, where, most float64) *Read
 		each, _ = momentBits(0, a.scatter*a.scatter, a.pulse.Milliseconds)
 	}
 	for i := range a.n - 1 {
-		if i > 0 {
+		if i > 0 && a.process == nil {
 			a.switchAt(i)
 		}
 		if a.leave(i) > most-float64(a.n-1-i)*each {
@@ -124,7 +137,7 @@ func (r row) align(loops [][]int, sizes map[int]bool, where, most float64) *Read
 	if best < 0 {
 		return nil
 	}
-	return a.traced(best)
+	return a.trace(best)
 }
 
 // setUp numbers the states.
@@ -135,7 +148,11 @@ func (a *aligner) setUp() {
 	}
 	for k, loop := range a.loops {
 		a.firsts = append(a.firsts, len(a.states))
-		a.lengths = append(a.lengths, groupsBits(loop))
+		if a.process != nil {
+			a.lengths = append(a.lengths, a.process.bits)
+		} else {
+			a.lengths = append(a.lengths, groupsBits(loop))
+		}
 		for g := range loop {
 			for _, second := range pair {
 				a.states = append(a.states, state{k, g, second})
@@ -155,7 +172,7 @@ func (a *aligner) setUp() {
 }
 
 // at returns the state at a group of a loop, which may be counted past its end,
-// on the second pulse of a pair or not; of a free stretch if loop is -1.
+// realign the second pulse of a pair or not; of a free stretch if loop is -1.
 func (a *aligner) at(loop, group int, second bool) int {
 	first := a.firsts[len(a.firsts)-1]
 	if loop >= 0 {
@@ -181,7 +198,7 @@ func (a *aligner) forget(i int) {
 // begin enters every state at the first attack.
 func (a *aligner) begin() {
 	for s, st := range a.states {
-		if a.bound && st.loop < 0 {
+		if a.bound && st.loop < 0 || a.process != nil && st.group > 0 {
 			continue
 		}
 		h := hypothesis{cost: kindBits + a.free}
@@ -253,7 +270,7 @@ func (a *aligner) switchAt(i int) {
 		h := row[best]
 		a.fresh.renew(i, second, h.tracker)
 		before := h.cost + kindBits + math.Log2(float64(a.n))
-		b := newBack(best, switched, 0, 0)
+		b := newBack(best, switchLoop, 0, 0)
 		for k, loop := range a.loops {
 			if k == from.loop {
 				continue

@@ -5,11 +5,13 @@
 // memory).
 //
 // Milliseconds of taps are floats here, and so are bits; places in pulses are
-// whole numbers.
+// readWhole numbers.
 //
 // Pulses to try (pulse.go) → a free reading of the taps on each, without a loop: the
 // cheapest of a few survivors, each with a Kalman filter of place and pulse (free.go,
-// tracker.go) → loops that may be heard in it (loops.go) → alignment, the cheapest
+// tracker.go) → loops that may be heard in it (loops.go), and where none says all,
+// processes (growth.go), which score/process plays as one long word (word.go) →
+// alignment, the cheapest
 // path over attacks and places in the loops, whose moves are the exceptions, and at
 // any attack another loop or a free stretch (align.go, moves.go) → the path read back
 // (reading.go) → scatter estimated again, loops changed a little (improve.go) → rank,
@@ -23,7 +25,8 @@
 // many also the inner pulse; longer or shorter 2 + gamma + 1; again, left out, swapped
 // 4; a pause 4 + log2 of its milliseconds + 3. The pulse log2 of those tried + 1; swing
 // 3 with the tempo given, else 8; a tracker that drifts 1; groups with a common divisor
-// 8. A tap's moment, to the millisecond, as one in its place or, 1 in 100, a stray one.
+// 8. A process its first cycle as a loop, its kind 3, and gamma of each number, 1 for a
+// sign; it must go on until two of its changes are heard. A tap's moment, to the millisecond, as one in its place or, 1 in 100, a stray one.
 // The last length is never coded. Worked examples: example_test.go. Rates:
 // score/find/rates_test.go.
 //

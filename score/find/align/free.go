@@ -28,10 +28,10 @@ type survivor struct {
 // farthest is the most pulses from tap to tap.
 const farthest = 4096
 
-// readFreely counts the taps on the pulse with so many survivors, and hears how they
+// readFree counts the taps on the pulse with so many survivors, and hears how they
 // scatter. meeting allows two taps on one pulse. It returns nil when no count is
 // possible.
-func (p *Pulse) readFreely(taps []float64, scatter float64, kept int, meeting bool) *free {
+func (p *Pulse) readFree(taps []float64, scatter float64, kept int, meeting bool) *free {
 	f := p.count(taps, boundScatter(scatter, p.Milliseconds), kept, meeting)
 	if f != nil {
 		f.scatter = scatterOf(f.late[1:], p.Milliseconds)
@@ -41,7 +41,7 @@ func (p *Pulse) readFreely(taps []float64, scatter float64, kept int, meeting bo
 
 // recount counts the taps once more, with the scatter that was heard.
 func (f *free) recount(taps []float64, kept int, meeting bool) *free {
-	return f.pulse.readFreely(taps, f.scatter, kept, meeting)
+	return f.pulse.readFree(taps, f.scatter, kept, meeting)
 }
 
 // count finds the cheapest count of the taps among those that a few survivors,
@@ -58,7 +58,7 @@ func (p *Pulse) count(taps []float64, scatter float64, kept int, meeting bool) *
 		least = 0
 	}
 	for _, tap := range taps[1:] {
-		row := p.onward(rows[len(rows)-1], tap, scatter, least)
+		row := p.survivors(rows[len(rows)-1], tap, scatter, least)
 		if len(row) == 0 {
 			return nil
 		}
@@ -68,11 +68,11 @@ func (p *Pulse) count(taps []float64, scatter float64, kept int, meeting bool) *
 		}
 		rows = append(rows, row)
 	}
-	return p.traced(rows, scatter)
+	return p.trace(rows, scatter)
 }
 
-// onward returns the survivors at a tap, the cheapest first, one for each place.
-func (p *Pulse) onward(row []survivor, tap, scatter float64, least int64) []survivor {
+// survivors returns the survivors at a tap, the cheapest first, one for each place.
+func (p *Pulse) survivors(row []survivor, tap, scatter float64, least int64) []survivor {
 	var next []survivor
 	for j, h := range row {
 		near := int64(math.Floor((tap - h.place) / h.pulse))
@@ -101,7 +101,7 @@ func distanceBits(d int64) float64 {
 	return Gamma(d)
 }
 
-func (p *Pulse) traced(rows [][]survivor, scatter float64) *free {
+func (p *Pulse) trace(rows [][]survivor, scatter float64) *free {
 	n := len(rows)
 	f := &free{pulse: p, scatter: scatter, places: make([]int64, n), late: make([]float64, n), trackers: make([]tracker, n)}
 	for i, j := n-1, 0; i >= 0; i-- {

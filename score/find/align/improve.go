@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// again reads the taps once more with the scatter of the reading, while that
+// rescatter reads the taps once more with the scatter of the reading, while that
 // differs and the reading gets shorter.
-func (r *Reading) again(o Options) *Reading {
+func (r *Reading) rescatter(o Options) *Reading {
 	for range 2 {
 		scatter := r.heardScatter()
 		if math.Abs(scatter/r.Scatter-1) < 0.05 {
@@ -15,7 +15,7 @@ func (r *Reading) again(o Options) *Reading {
 		}
 		row := r.row
 		row.scatter = scatter
-		next := row.align(r.loops(), r.sizes, r.where, r.Bits)
+		next := r.realign(row, r.Bits)
 		if next == nil || next.Bits >= r.Bits || o.allows(r) && !o.allows(next) {
 			break
 		}
@@ -24,26 +24,34 @@ func (r *Reading) again(o Options) *Reading {
 	return r
 }
 
-// followed is the reading with a tracker that follows a drift more quickly, if that
+// realign aligns what the reading has with another row.
+func (r *Reading) realign(row row, most float64) *Reading {
+	if w := r.Process(); w != nil {
+		return row.alignProcess(w, r.sizes, r.where, most)
+	}
+	return row.align(r.loops(), r.sizes, r.where, most)
+}
+
+// tryDrift is the reading with a tracker that follows a drift more quickly, if that
 // makes it shorter by more than the bit that it takes to say so.
-func (r *Reading) followed(o Options) *Reading {
+func (r *Reading) tryDrift(o Options) *Reading {
 	row, pulse := r.withScatter(), *r.Pulse
 	row.pulse = &pulse
 	pulse.drifts *= drifting
 	pulse.bits++
-	next := row.align(r.loops(), r.sizes, r.where, math.Inf(1))
+	next := r.realign(row, math.Inf(1))
 	if next == nil {
 		return r
 	}
-	if next = next.again(o); next.Bits < r.Bits && (o.allows(next) || !o.allows(r)) {
+	if next = next.rescatter(o); next.Bits < r.Bits && (o.allows(next) || !o.allows(r)) {
 		return next
 	}
 	return r
 }
 
-// otherwiseSwung is the reading of the same loops on the same pulse, swung in the ratio
+// trySwings is the reading of the same loops on the same pulse, swung in the ratio
 // that makes it the shortest: without a loop the ratio is hardly heard.
-func (r *Reading) otherwiseSwung(o Options) *Reading {
+func (r *Reading) trySwings(o Options) *Reading {
 	if !r.Pulse.swung() {
 		return r
 	}
@@ -54,9 +62,9 @@ func (r *Reading) otherwiseSwung(o Options) *Reading {
 		}
 		row, pulse := r.withScatter(), *r.Pulse
 		row.pulse, pulse.Swing = &pulse, s
-		next := row.align(r.loops(), r.sizes, r.where, best.Bits)
+		next := r.realign(row, best.Bits)
 		if next != nil && next.Bits < best.Bits && (o.allows(next) || !o.allows(best)) {
-			best = next.again(o)
+			best = next.rescatter(o)
 		}
 	}
 	return best
@@ -133,9 +141,12 @@ const (
 	longImproved = 24 // groups
 )
 
-// improved changes the loops a little, one at a time, while that makes the
+// improve changes the loops a little, one at a time, while that makes the
 // reading shorter.
-func (r *Reading) improved(o Options) *Reading {
+func (r *Reading) improve(o Options) *Reading {
+	if r.Process() != nil {
+		return r.improveProcess(o)
+	}
 	for range mostRounds {
 		loops := r.loops()
 		if len(loops) > mostImproved {
@@ -146,7 +157,7 @@ func (r *Reading) improved(o Options) *Reading {
 			if len(loop) > longImproved {
 				continue
 			}
-			for _, other := range changed(loop) {
+			for _, other := range loopVariants(loop) {
 				tried := slices.Clone(loops)
 				tried[k] = other
 				if n := r.withScatter().align(tried, r.sizes, r.where, best.Bits); n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
@@ -158,7 +169,7 @@ func (r *Reading) improved(o Options) *Reading {
 			return r
 		}
 		if r = best; r.Pulse != nil {
-			r = r.again(o)
+			r = r.rescatter(o)
 		}
 	}
 	return r
@@ -170,9 +181,9 @@ func (r *Reading) withScatter() row {
 	return row
 }
 
-// changed returns loops that differ a little: an edge of a group moved, two groups
+// loopVariants returns loops that differ a little: an edge of a group moved, two groups
 // joined, one split, a pulse more or less.
-func changed(loop []int) [][]int {
+func loopVariants(loop []int) [][]int {
 	var all [][]int
 	add := func(groups []int) {
 		if !slices.ContainsFunc(groups, func(size int) bool { return size < 1 }) && isPrimitive(groups) {
@@ -213,8 +224,8 @@ func (r *Reading) demote() {
 		if k == len(r.Segments)-1 {
 			plain++ // the last attack begins a group of its own
 		}
-		if s.Loop != nil && plain < 2*len(s.Loop) {
-			s, changed = r.freed(s), true
+		if s.Loop != nil && plain < s.least() {
+			s, changed = r.withoutLoop(s), true
 		}
 		if n := len(kept); n > 0 && s.Loop == nil && kept[n-1].Loop == nil {
 			kept[n-1].Steps = append(kept[n-1].Steps, s.Steps...)
@@ -229,12 +240,12 @@ func (r *Reading) demote() {
 	r.settle()
 }
 
-// freed returns the segment without its loop.
-func (r *Reading) freed(s Segment) Segment {
+// withoutLoop returns the segment without its loop.
+func (r *Reading) withoutLoop(s Segment) Segment {
 	f := Segment{From: s.From}
 	for _, step := range s.Steps {
 		for a := step.Attack; a < step.Attack+step.Attacks; a++ {
-			f.Steps = append(f.Steps, Step{Move: freely, Attack: a, Attacks: 1, Pulses: int(r.Places[a+1] - r.Places[a])})
+			f.Steps = append(f.Steps, Step{Move: freeGap, Attack: a, Attacks: 1, Pulses: int(r.Places[a+1] - r.Places[a])})
 		}
 	}
 	return f

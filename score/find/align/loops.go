@@ -31,9 +31,9 @@ type candidate struct {
 // segment has its own.
 func candidates(gaps []int, places []int64, most int) [][]int {
 	all := &candidateList{by: map[string]*candidate{}, gaps: gaps}
-	all.repeated()
-	all.folded(places)
-	return all.chosen(most)
+	all.addRepeats()
+	all.addFolds(places)
+	return all.choose(most)
 }
 
 type candidateList struct {
@@ -55,8 +55,8 @@ func (l *candidateList) add(groups []int) *candidate {
 	return c
 }
 
-// repeated finds groups that are said twice running.
-func (l *candidateList) repeated() {
+// addRepeats finds groups that are said twice running.
+func (l *candidateList) addRepeats() {
 	n := len(l.gaps)
 	for m := 1; m <= min(n/2, longestLoop); m++ {
 		run := 0
@@ -75,9 +75,9 @@ func (l *candidateList) repeated() {
 	}
 }
 
-// folded finds what most of five cycles have, for every length and from many
+// addFolds finds what most of five cycles have, for every length and from many
 // places.
-func (l *candidateList) folded(places []int64) {
+func (l *candidateList) addFolds(places []int64) {
 	span := places[len(places)-1] - places[0] + 1
 	if len(l.gaps) > mostFolded || span > longestFolded {
 		return
@@ -121,9 +121,9 @@ func (l *candidateList) fold(places []int64, length, from, cycles int64) {
 	}
 }
 
-// chosen ranks the loops by the bits that they save, and keeps most of them that
+// choose ranks the loops by the bits that they save, and keeps most of them that
 // save most in all, those that save most somewhere, and any size many times running.
-func (l *candidateList) chosen(most int) [][]int {
+func (l *candidateList) choose(most int) [][]int {
 	all := make([]*candidate, 0, len(l.by))
 	for _, c := range l.by {
 		all = append(all, c)
@@ -193,8 +193,8 @@ func isPrimitive(groups []int) bool {
 	return true
 }
 
-// turned returns the groups beginning with the one at i.
-func turned(groups []int, i int) []int {
+// rotate returns the groups beginning with the one at i.
+func rotate(groups []int, i int) []int {
 	return append(slices.Clone(groups[i:]), groups[:i]...)
 }
 
@@ -202,7 +202,7 @@ func turned(groups []int, i int) []int {
 func rotationKey(groups []int) string {
 	least := groups
 	for i := range groups {
-		if t := turned(groups, i); slices.Compare(t, least) < 0 {
+		if t := rotate(groups, i); slices.Compare(t, least) < 0 {
 			least = t
 		}
 	}

@@ -19,19 +19,19 @@ func (a *aligner) leave(i int) (least float64) {
 		m := mover{aligner: a, i: i, from: h, state: a.states[h/a.kept], h: row[h]}
 		m.near = m.nearest(i + 1)
 		if m.loop < 0 {
-			m.free()
+			m.tryFree()
 			continue
 		}
 		if row[h].cost > least+doubtful {
-			m.step(0, onward, m.size(0), 1)
+			m.step(0, nextGroup, m.size(0), 1)
 			continue
 		}
-		m.asTheLoopOrAgain()
-		m.missing()
-		m.tooMany()
-		m.resized()
-		m.disordered()
-		m.paused()
+		m.playOrRepeat()
+		m.tryMissing()
+		m.tryTooMany()
+		m.tryResized()
+		m.tryOutOfOrder()
+		m.tryPause()
 	}
 	return least
 }
@@ -108,6 +108,9 @@ func index(second bool) int {
 // reach offers the hypothesis h, at `attacks` attacks on, for `pulses` pulses and
 // `groups` groups on.
 func (m *mover) reach(h hypothesis, bits float64, move Move, attacks, pulses, groups int) {
+	if m.process != nil && m.group+groups >= len(m.process.groups) {
+		return
+	}
 	h.cost += bits
 	s := m.at(m.loop, m.group+groups, m.second != (pulses%2 != 0))
 	m.push(m.i+attacks, s, h, newBack(m.from, move, attacks, pulses))
@@ -126,7 +129,7 @@ func (m *mover) size(on int) int {
 	return loop[(m.group+on)%len(loop)]
 }
 
-func (m *mover) free() {
+func (m *mover) tryFree() {
 	each := max(math.Log2(float64(len(m.sizes))), 0.5)
 	for _, d := range []int{m.near, m.near + 1, m.near - 1} {
 		if d < 1 || d > farthest {
@@ -136,17 +139,17 @@ func (m *mover) free() {
 		if !m.sizes[d] {
 			bits += Gamma(int64(d)) + 3
 		}
-		m.step(bits, freely, d, 0)
+		m.step(bits, freeGap, d, 0)
 	}
 }
 
-// asTheLoopOrAgain plays the group, which may be played once more.
-func (m *mover) asTheLoopOrAgain() {
+// playOrRepeat plays the group, which may be played once more.
+func (m *mover) playOrRepeat() {
 	h, ok := m.hear(m.h, m.second, m.i, m.i+1, m.size(0))
 	if !ok {
 		return
 	}
-	m.reach(h, 0, onward, 1, m.size(0), 1)
+	m.reach(h, 0, nextGroup, 1, m.size(0), 1)
 	if len(m.loops[m.loop]) > 1 {
 		m.reach(h, m.where+rareBits, Again, 1, m.size(0), 0)
 	}
@@ -159,31 +162,31 @@ const (
 	mostBesides = 2
 )
 
-func (m *mover) missing() {
+func (m *mover) tryMissing() {
 	pulses := m.size(0)
 	for n := 1; n <= min(mostMissing, len(m.loops[m.loop])); n++ {
 		pulses += m.size(n)
-		if m.past(pulses, m.i+1) {
+		if m.isPast(pulses, m.i+1) {
 			return
 		}
 		m.step(m.where+slipBits+Gamma(int64(n)), Missing, pulses, n+1)
 	}
 }
 
-// past reports whether so many pulses reach clearly beyond an attack.
-func (m *mover) past(pulses, attack int) bool {
+// isPast reports whether so many pulses reach clearly beyond an attack.
+func (m *mover) isPast(pulses, attack int) bool {
 	if m.places != nil {
 		return pulses > m.near
 	}
 	return (float64(pulses)-1.5)*m.h.pulse > m.taps[attack]-m.h.place
 }
 
-// tooMany takes the next attacks for stray ones, each on an inner pulse of the
+// tryTooMany takes the next attacks for stray ones, each on an inner pulse of the
 // group.
-func (m *mover) tooMany() {
+func (m *mover) tryTooMany() {
 	d := m.size(0)
 	for n := 1; n <= min(mostBesides, d-1) && m.i+1+n < m.n; n++ {
-		if m.before(d, m.i+1+n) {
+		if m.endsBefore(d, m.i+1+n) {
 			return
 		}
 		h, ok := m.hear(m.h, m.second, m.i, m.i+1+n, d)
@@ -192,32 +195,32 @@ func (m *mover) tooMany() {
 		}
 		bits := m.where + slipBits + Gamma(int64(n))
 		for k := 1; k <= n; k++ {
-			inner, _ := m.hear(m.h, m.second, m.i, m.i+k, m.inner(m.i+k, d))
-			bits += math.Log2(float64(d-1)) + inner.cost - m.h.cost
+			at, _ := m.hear(m.h, m.second, m.i, m.i+k, m.innerPulse(m.i+k, d))
+			bits += math.Log2(float64(d-1)) + at.cost - m.h.cost
 		}
 		m.reach(h, bits, TooMany, n+1, d, 1)
 	}
 }
 
-// before reports whether so many pulses end clearly before an attack.
-func (m *mover) before(pulses, attack int) bool {
+// endsBefore reports whether so many pulses end clearly before an attack.
+func (m *mover) endsBefore(pulses, attack int) bool {
 	if m.places != nil {
 		return int64(pulses) < m.places[attack]-m.places[m.i]
 	}
 	return m.taps[attack]-m.h.place > (float64(pulses)+1.5)*m.h.pulse
 }
 
-// inner returns the pulse inside a group on which an attack is.
-func (m *mover) inner(attack, size int) int { return min(max(m.nearest(attack), 1), size-1) }
+// innerPulse returns the pulse inside a group on which an attack is.
+func (m *mover) innerPulse(attack, size int) int { return min(max(m.nearest(attack), 1), size-1) }
 
-func (m *mover) resized() {
+func (m *mover) tryResized() {
 	if d := m.size(0); m.near >= 1 && m.near != d && m.near <= farthest {
 		m.step(m.where+slipBits+Gamma(int64(m.near-d))+signBits, Resized, m.near, 1)
 	}
 }
 
-// disordered leaves the group out, or exchanges it for the next.
-func (m *mover) disordered() {
+// tryOutOfOrder leaves the group out, or exchanges it for the next.
+func (m *mover) tryOutOfOrder() {
 	if len(m.loops[m.loop]) == 1 {
 		return
 	}
@@ -241,8 +244,8 @@ func (m *mover) disordered() {
 // Pauses are longer than the group by a pulse and by so many milliseconds.
 const leastPause = 300
 
-// paused begins anew at the next tap, whose distance says nothing of the tempo.
-func (m *mover) paused() {
+// tryPause begins anew at the next tap, whose distance says nothing of the tempo.
+func (m *mover) tryPause() {
 	if m.places != nil {
 		return
 	}

@@ -27,26 +27,26 @@ const millis = 1000
 // Parts reads parts whose taps, in milliseconds, ascend and count from the same
 // moment. ok is false when no pulse counts them.
 func Parts(parts [][]float64, o Options) (best *Together, ok bool) {
-	all, part := merged(parts)
+	all, part := merge(parts)
 	least := math.Inf(1)
 	for _, p := range o.pulsesOf(parts) {
 		const kept = 12
-		f := p.readFreely(all, 0.1*p.Milliseconds, kept, true)
+		f := p.readFree(all, 0.1*p.Milliseconds, kept, true)
 		if f == nil {
 			continue
 		}
 		if f = f.recount(all, kept, true); f == nil {
 			continue
 		}
-		if t, bits := f.divided(all, part, len(parts), o); t != nil && bits < least {
+		if t, bits := f.readParts(all, part, len(parts), o); t != nil && bits < least {
 			best, least = t, bits
 		}
 	}
 	return best, best != nil
 }
 
-// merged returns the taps of all parts in order, and whose each is.
-func merged(parts [][]float64) (all []float64, part []int) {
+// merge returns the taps of all parts in order, and whose each is.
+func merge(parts [][]float64) (all []float64, part []int) {
 	type tap struct {
 		at   float64
 		part int
@@ -89,8 +89,8 @@ func (res Result) best(most int) []*Reading {
 	return res.Readings[:min(most, len(res.Readings))]
 }
 
-// divided reads each part in the time of all of them.
-func (f *free) divided(all []float64, part []int, parts int, o Options) (t *Together, bits float64) {
+// readParts reads each part in the time of all of them.
+func (f *free) readParts(all []float64, part []int, parts int, o Options) (t *Together, bits float64) {
 	t, bits = &Together{Pulse: f.pulse, Scatter: f.scatter}, f.pulse.bits
 	for k := range parts {
 		var own []float64 // in thousandths of a pulse
@@ -102,7 +102,7 @@ func (f *free) divided(all []float64, part []int, parts int, o Options) (t *Toge
 				p.Late = append(p.Late, late)
 			}
 		}
-		if p.Result = o.inTime(own, millis*f.scatter/f.pulse.Milliseconds, f.pulse); p.Free == nil {
+		if p.Result = o.readInTime(own, millis*f.scatter/f.pulse.Milliseconds, f.pulse); p.Free == nil {
 			return nil, 0
 		}
 		p.First = int64(math.Round(own[0] / millis))
@@ -112,9 +112,9 @@ func (f *free) divided(all []float64, part []int, parts int, o Options) (t *Toge
 	return t, bits
 }
 
-// inTime reads a part whose time is known: a pulse lasts a thousand and hardly
+// readInTime reads a part whose time is known: a pulse lasts a thousand and hardly
 // drifts. Two attacks on one pulse are counted anew.
-func (o Options) inTime(taps []float64, scatter float64, as *Pulse) (res Result) {
+func (o Options) readInTime(taps []float64, scatter float64, as *Pulse) (res Result) {
 	p := &Pulse{Milliseconds: millis, Parts: as.Parts, unsure: 0.001, wander: 0.002, drifts: pulseWander}
 	for i := range taps {
 		if i > 0 && taps[i] <= taps[i-1] {
@@ -127,17 +127,22 @@ func (o Options) inTime(taps []float64, scatter float64, as *Pulse) (res Result)
 	}
 	r := f.row(taps)
 	gaps := gapsOf(f.places)
-	res.Free = r.unlooped(gaps, f)
+	res.Free = r.bareReading(gaps, f)
 	res.Free.Bits = f.bits(taps)
-	if best := r.looped(gaps, f.places, o, math.Inf(1)); best != nil {
-		if best = best.again(o); r.n <= longTake {
-			best = best.improved(o)
+	if best := r.alignLoops(gaps, f.places, o, math.Inf(1)); best != nil {
+		if best = best.rescatter(o); r.n <= longTake {
+			best = best.improve(o)
 		}
 		res.add(best)
 	}
+	if len(res.Readings) == 0 || !res.Readings[0].isPlain() {
+		if p := r.alignProcesses(gaps, o, res.Free.Bits); p != nil {
+			res.add(p.rescatter(o).improve(o))
+		}
+	}
 	if res.finish(); len(res.Readings) == 0 {
 		r.bound = true
-		res.nearest(r.looped(gaps, f.places, o, math.Inf(1)))
+		res.nearest(r.alignLoops(gaps, f.places, o, math.Inf(1)))
 	}
 	return res
 }

@@ -21,8 +21,8 @@ func (p *Pulse) start(tap, scatter float64) tracker {
 	return tracker{place: tap, pulse: p.Milliseconds, varPlace: scatter * scatter, varPulse: unsure * unsure}
 }
 
-// after returns the tracker so many pulses on, before anything is heard there.
-func (p *Pulse) after(k tracker, pulses float64) tracker {
+// advance returns the tracker so many pulses on, before anything is heard there.
+func (p *Pulse) advance(k tracker, pulses float64) tracker {
 	time := max(pulses*p.Milliseconds/wanderTime, 0)
 	place, pulse := p.wander*wanderTime, p.drifts*p.Milliseconds
 	n := k
@@ -37,7 +37,7 @@ func (p *Pulse) after(k tracker, pulses float64) tracker {
 // that the tap's moment takes to the millisecond, and how late it is. A stray tap
 // does not move the tracker.
 func (p *Pulse) hear(k tracker, pulses, tap, scatter float64) (next tracker, bits, late float64) {
-	n := p.after(k, pulses)
+	n := p.advance(k, pulses)
 	variance := n.varPlace + scatter*scatter
 	late = tap - n.place
 	bits, stray := momentBits(late, variance, p.Milliseconds)

@@ -1,0 +1,204 @@
+package align
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tieover/score/process"
+)
+
+// Process is all that a process plays, one group after the other: what is aligned as
+// a loop that does not go round.
+type Process struct {
+	Cycle []int // groups of the first cycle
+	Rule  process.Rule
+
+	groups []int
+	heads  []int // in groups, where each cycle begins
+	bits   float64
+}
+
+// Bounds of the processes that are played.
+const (
+	longestProcess = longTake // attacks
+	spareGroups    = 16       // that a word has more than there are attacks: some may be missing
+)
+
+// newProcess plays a process for so many attacks. ok is false where it has no cycle, or
+// too few for two of its changes to be heard.
+func newProcess(cycle []int, rule process.Rule, attacks int) (w *Process, ok bool) {
+	w = &Process{Cycle: cycle, Rule: rule}
+	groups := make([]process.Group, len(cycle))
+	for i, size := range cycle {
+		if size < 1 {
+			return nil, false
+		}
+		groups[i] = process.Group{Size: size, Spec: i + 1}
+	}
+	most := attacks + attacks/8 + spareGroups
+	w.groups = make([]int, 0, most+len(cycle))
+	st := process.New([][]process.Group{groups}, []process.Rule{rule})
+	for len(w.groups) < most {
+		shape := st.Shape(0)
+		if shape.Pulses == 0 || shape.Pulses > farthest {
+			break
+		}
+		w.heads = append(w.heads, len(w.groups))
+		for _, g := range shape.Played() {
+			w.groups = append(w.groups, g.Size)
+		}
+		st.Step()
+		if _, spent := st.Spent(); spent {
+			break // what comes then is no longer what the process does
+		}
+	}
+	w.bits = groupsBits(cycle) + ProcessBits(&rule)
+	return w, len(w.heads) > fewestChanges(rule) && w.heads[fewestChanges(rule)] <= attacks
+}
+
+// fewestChanges is how many cycles must have gone before two changes of a process
+// have been heard.
+func fewestChanges(r process.Rule) int { return 2 * r.After }
+
+// cycleOf returns the cycle of a group, which group of it that is, and how many it
+// has; past the last one all that the last has.
+func (w *Process) cycleOf(at int) (cycle, group, groups int) {
+	i, begins := slices.BinarySearch(w.heads, at)
+	if !begins {
+		i--
+	}
+	until := len(w.groups)
+	if i+1 < len(w.heads) {
+		until = w.heads[i+1]
+	}
+	return i, at - w.heads[i], until - w.heads[i]
+}
+
+// Groups returns the groups of a cycle, from 0; nil past the last that is played.
+func (w *Process) Groups(cycle int) []int {
+	if cycle >= len(w.heads) {
+		return nil
+	}
+	if cycle+1 == len(w.heads) {
+		return w.groups[w.heads[cycle]:]
+	}
+	return w.groups[w.heads[cycle]:w.heads[cycle+1]]
+}
+
+// groupsKey is the same for processes that play the same.
+func (w *Process) groupsKey() string {
+	var b strings.Builder
+	for _, size := range w.groups {
+		b.WriteString(strconv.Itoa(size))
+		b.WriteByte(' ')
+	}
+	return b.String()
+}
+
+// Process returns the process of the reading, nil if it has none.
+func (r *Reading) Process() *Process { return r.Segments[0].Process }
+
+// least is how many groups must be as the loop has them: two cycles, or until two
+// changes of a process are heard.
+func (s *Segment) least() int {
+	if s.Process != nil {
+		return s.Process.heads[fewestChanges(s.Process.Rule)] + 1
+	}
+	return 2 * len(s.Loop)
+}
+
+// ProcessBits is what a process costs: its kind, then each of its numbers; a number
+// that may be negative has a bit for its sign.
+func ProcessBits(p *process.Rule) float64 {
+	cost := kindBits + Gamma(int64(p.After))
+	switch p.Kind {
+	case process.Grow:
+		cost += Gamma(p.By) + signBits + Gamma(int64(p.Group)) + Gamma(int64(p.From)+1)
+	case process.Rotate, process.Shift:
+		cost += Gamma(p.By) + signBits
+	case process.Append:
+		cost += Gamma(int64(p.Size))
+	}
+	return cost
+}
+
+// alignProcesses lays what processes play over the attacks; nil if there are none to try, or
+// none is of at most so many bits.
+func (r row) alignProcesses(gaps []int, o Options, limit float64) *Reading {
+	var best *Reading
+	sizes, where := sizesOf(gaps), math.Log2(float64(r.n))
+	for _, w := range processes(gaps) {
+		next := r.alignProcess(w, sizes, where, limit+fewerSlips)
+		if next != nil && o.allows(next) && (best == nil || next.isHeardBefore(best)) {
+			best, limit = next, min(limit, next.Bits)
+		}
+	}
+	return best
+}
+
+// fewerSlips is how many bits longer a reading of a process may be that has fewer
+// exceptions: one that begins with a cycle left out says the same.
+const fewerSlips = 4
+
+// isHeardBefore reports whether a process is heard rather than another: it takes fewer bits,
+// but for a few the one with fewer exceptions does.
+func (r *Reading) isHeardBefore(other *Reading) bool {
+	saves := other.Bits - r.Bits
+	if r.Process().Rule == other.Process().Rule && math.Abs(saves) <= fewerSlips && r.Exceptions() != other.Exceptions() {
+		return r.Exceptions() < other.Exceptions()
+	}
+	return saves > 0
+}
+
+// improveProcess changes the process a little while that makes the reading shorter.
+func (r *Reading) improveProcess(o Options) *Reading {
+	for range mostRounds {
+		best := r
+		for _, w := range r.Process().variants(r.row.n) {
+			n := r.withScatter().alignProcess(w, r.sizes, r.where, best.Bits)
+			if n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
+				best = n
+			}
+		}
+		if best == r {
+			return r
+		}
+		if r = best; r.Pulse != nil {
+			r = r.rescatter(o)
+		}
+	}
+	return r
+}
+
+// variants returns processes that differ a little: in the first cycle, or in how much
+// or which group changes.
+func (w *Process) variants(attacks int) []*Process {
+	var all []*Process
+	add := func(cycle []int, rule process.Rule) {
+		if other, ok := newProcess(cycle, rule, attacks); ok {
+			all = append(all, other)
+		}
+	}
+	for i := range w.Cycle {
+		for _, by := range []int{1, -1} {
+			cycle := slices.Clone(w.Cycle)
+			cycle[i] += by
+			add(slices.Clone(cycle), w.Rule)
+			if next := (i + 1) % len(cycle); next != i {
+				cycle[next] -= by
+				add(cycle, w.Rule)
+			}
+		}
+	}
+	if w.Rule.Kind == process.Grow {
+		for _, by := range []int64{1, -1} {
+			if rule := w.Rule; rule.By+by != 0 {
+				rule.By += by
+				add(w.Cycle, rule)
+			}
+		}
+	}
+	return all
+}

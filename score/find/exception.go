@@ -1,0 +1,102 @@
+package find
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tieover/score/beat"
+	"tieover/score/find/align"
+)
+
+// Exception is a cycle, or several run together, at which a stretch leaves its
+// loop.
+type Exception struct {
+	Cycle  int    // of the stretch, from 1
+	At     int64  // where it begins, in pulses from the start of the list
+	Played []Item // instead of the loop's groups
+	Slips  []string
+}
+
+// String says the cycle that is played instead, and why it differs.
+func (e Exception) String() string {
+	return "cycle " + strconv.Itoa(e.Cycle) + ": " + e.Instead()
+}
+
+// Instead says what is played in place of the loop's groups, and why it differs.
+func (e Exception) Instead() string {
+	if len(e.Played) == 0 {
+		return strings.Join(e.Slips, ", ")
+	}
+	s := GroupsText(e.Played) + " instead"
+	if len(e.Slips) > 0 {
+		s += " (" + strings.Join(e.Slips, ", ") + ")"
+	}
+	return s
+}
+
+// slipWords says what a step does instead of its group.
+func slipWords(s *align.Segment, step align.Step, attacks []Hit) string {
+	size := func(on int) int { return s.Loop[(step.Group+on)%len(s.Loop)] }
+	number := func(on int) int { // of the group in its cycle
+		_, group, _ := s.CycleOf(step.Group + on)
+		return group + 1
+	}
+	group := "group " + strconv.Itoa(number(0))
+	switch step.Move {
+	case align.Missing:
+		sizes := make([]int, s.Groups(step))
+		for i := range sizes {
+			sizes[i] = size(i)
+		}
+		return fmt.Sprintf("%s as %d", beat.Sum(sizes), step.Pulses)
+	case align.TooMany:
+		var sizes []int
+		for a := step.Attack; a < step.Attack+step.Attacks; a++ {
+			sizes = append(sizes, int(attacks[a+1].At-attacks[a].At))
+		}
+		return fmt.Sprintf("%d as %s", size(0), beat.Sum(sizes))
+	case align.Resized:
+		if by := step.Pulses - size(0); by > 0 {
+			return fmt.Sprintf("%s %s longer", group, aPulse(by))
+		}
+		return fmt.Sprintf("%s %s shorter", group, aPulse(size(0)-step.Pulses))
+	case align.Again:
+		return group + " twice"
+	case align.LeftOut:
+		return group + " left out"
+	case align.Swapped:
+		return fmt.Sprintf("groups %d and %d swapped", number(0), number(1))
+	}
+	return fmt.Sprintf("a pause of %.1f s", step.Pause/1000)
+}
+
+func aPulse(n int) string {
+	if n == 1 {
+		return "a pulse"
+	}
+	return pulses(int64(n))
+}
+
+// Exceptions counts what differs: each slip, and each cycle that has none but
+// sounds shorter or longer.
+func (d *Description) Exceptions() (n int) {
+	for _, s := range d.Stretches {
+		for _, e := range s.Exceptions {
+			n += max(1, len(e.Slips))
+		}
+	}
+	return n
+}
+
+// isMostly reports whether more than half of the cycles of every loop are as it
+// has them, and a single group often enough to be heard as a loop.
+func (d *Description) isMostly() bool {
+	for _, s := range d.Stretches {
+		plain := s.Cycles - len(s.Exceptions)
+		if s.Groups != nil && (2*plain <= s.Cycles || len(s.Groups) == 1 && plain < fullBeforeCut(1)) {
+			return false
+		}
+	}
+	return true
+}

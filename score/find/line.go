@@ -1,0 +1,130 @@
+package find
+
+import (
+	"math"
+
+	"tieover/score/process"
+)
+
+// line is a rhythm as the search sees it.
+type line struct {
+	items  []Item // after the lead
+	hits   []Hit  // from the start of the list
+	end    int64
+	lead   int64
+	strike Strike
+
+	// What is still looked for: groups of a cycle, and bits of a cycle of several
+	// processes, where there is a plain loop.
+	most     int
+	mostBits float64
+}
+
+// newLine makes a line of items. Short strokes are where the list has them;
+// otherwise each sounding item is one hit.
+func newLine(l *List, items []Item, strike Strike, lead int64) *line {
+	ln := &line{items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
+	if strike == Short {
+		ln.hits, ln.end = l.Hits, l.End
+		return ln
+	}
+	now := lead
+	for _, item := range items {
+		if !item.Blank {
+			ln.hits = append(ln.hits, Hit{At: now, Length: item.Size})
+			ln.end = now + item.Size
+		}
+		now += item.Size
+	}
+	return ln
+}
+
+// lines returns the ways to look at a list: as sounds and silences, from
+// attack to attack if all are one pulse long, from accent to accent if every
+// pulse is struck; each with and without a silence at the start.
+func lines(l *List) []*line {
+	var all []*line
+	add := func(items []Item, strike Strike) {
+		all = append(all, newLine(l, items, strike, 0))
+		if items[0].Blank {
+			all = append(all, newLine(l, items[1:], strike, items[0].Size))
+		}
+	}
+	add(l.Items(), Hold)
+	if l.isShort() {
+		add(l.gaps(), Short)
+	}
+	if groups := l.groupsByAccent(); groups != nil {
+		add(groups, All)
+	}
+	return all
+}
+
+// aside is how many groups more than a plain loop has bits a cycle may have to be looked
+// for where there is one: of different sizes they take a bit each, so that it can never
+// be first, and of one size they say what the loop does.
+const aside = 64
+
+// candidates returns every description of the line that fits it exactly.
+func (ln *line) candidates(l *List) []*Description {
+	var found []*Description
+	keep := func(d *Description) {
+		d.Lead, d.Strike = ln.lead, ln.strike
+		if d.tooSlow(ln.end - ln.lead) {
+			return
+		}
+		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard()) {
+			d.cutAt(ln.hits[len(ln.hits)-1])
+			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
+			d.settle(l)
+			found = append(found, d)
+		}
+	}
+	ln.loops(keep)
+	if len(found) > 0 {
+		ln.most = min(ln.most, int(found[0].Bits())+aside)
+		ln.mostBits = found[0].Bits() - l.leastSeriesBits() // else it cannot be first
+	}
+	ln.cuts(keep)
+	ln.processes(keep)
+	ln.turned(keep)
+	return found
+}
+
+// tooSlow reports whether there are too few cycles to hear what the processes
+// do, whatever it is.
+func (d *Description) tooSlow(pulses int64) bool {
+	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
+	for _, p := range d.Process {
+		if p.Kind == process.Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted
+			return int64(p.After)*(2*d.Length()+p.By) > pulses
+		}
+		if p.Kind != process.Retrograde {
+			twice = max(twice, int64(p.After)*d.Length())
+		}
+	}
+	return 2*twice > pulses
+}
+
+// cutAt notes what is left of the last group where the list ends inside it; last is
+// its attack.
+func (d *Description) cutAt(last Hit) {
+	whole := int64(0)
+	d.strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s stroke) bool {
+		if s.at == last.At {
+			whole = s.length
+		}
+		return s.at < last.At
+	})
+	if last.Length < whole {
+		d.Tail = last.Length
+	}
+}
+
+// settle adds the pitch series.
+func (d *Description) settle(l *List) {
+	d.Series = l.bestSeries(d)
+	if d.Series != nil {
+		d.PitchBits = l.seriesBits(d.Series)
+	}
+}
