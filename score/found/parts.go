@@ -40,7 +40,16 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			wrong = append(wrong, fmt.Errorf("%s: %w", names[part], err))
 			continue
 		}
-		for _, v := range s.voices(part, names[part], from, to) {
+		played, slashes := withoutBeats(part, from, to)
+		switch {
+		case slashes == "":
+		case !slices.ContainsFunc(played.Attacks, func(a heard.Attack) bool { return a.Onset.Cmp(from) >= 0 && a.Onset.Cmp(to) < 0 }):
+			wrong = append(wrong, fmt.Errorf("%s: %s: slashes, which carry no loop, and nothing else", names[part], slashes))
+			continue
+		default:
+			m.note("%s: %s: slashes, which carry no loop; left out", names[part], slashes)
+		}
+		for _, v := range s.voices(played, names[part], from, to) {
 			if v.player != "" {
 				v.name = taken.Own(v.name)
 			}

@@ -55,6 +55,7 @@ type Attack struct {
 	Staff  int
 	Accent bool
 	Slash  bool // its head is a slash: a rhythm or a beat, whatever is played
+	Beat   bool // it is a slash without a stem: a beat, and no rhythm that is played
 	Line   int  // of the file, where it begins; 0 when not known
 }
 

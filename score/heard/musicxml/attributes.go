@@ -45,6 +45,7 @@ func (b *barReading) attributes(e *element) error {
 					b.part.state.rests = int(n)
 				}
 			}
+			b.slashStyle(k)
 		}
 		if err != nil {
 			return err

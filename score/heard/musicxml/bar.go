@@ -45,6 +45,7 @@ type readNote struct {
 	tied, ties bool // a tie ends, begins here
 	accent     bool
 	slash      bool
+	beat       bool // a slash without a stem
 }
 
 type readMark struct {
@@ -66,6 +67,7 @@ type readState struct {
 	voices            map[string]string // one copy of each name
 	rests             int               // bars that a multi-bar rest still counts
 	ending            []int             // the ending that the bar belongs to
+	slashes           map[int]slashes   // by staff; 0 is all staves
 }
 
 // barReading is the clock inside one bar.

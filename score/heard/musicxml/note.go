@@ -51,7 +51,8 @@ func (b *barReading) note(e *element) error {
 		return err
 	}
 	note.tied, note.ties = tieEnds(e)
-	note.accent, note.slash = isAccented(e), e.kidText("notehead") == "slash"
+	note.accent = isAccented(e)
+	note.slash, note.beat = b.part.state.slashed(e, note.staff)
 	if e.get("print-object") == "no" {
 		b.hidden++
 	}

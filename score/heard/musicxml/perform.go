@@ -301,7 +301,7 @@ func (s *stage) attacks() []heard.Attack {
 		}
 		attacks = append(attacks, heard.Attack{
 			Onset: s.grid.Span(beat.Time(n.at)), Length: s.grid.Span(beat.Time(n.length)),
-			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Staff: n.staff, Accent: n.accent, Slash: n.slash, Line: n.line,
+			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Staff: n.staff, Accent: n.accent, Slash: n.slash, Beat: n.beat, Line: n.line,
 		})
 	}
 	for _, a := range attacks {
