@@ -15,11 +15,10 @@ type token struct {
 	text string
 }
 
-// begin is what stands over a cycle's start: the same in words of falling
-// length, of which the first that fits is taken.
+// begin is a cycle's start at its column.
 type begin struct {
-	col   int
-	forms []string
+	col int
+	rows.Start
 }
 
 // barText is one bar, or a stretch of a bar too wide for the row, in columns.
@@ -173,7 +172,8 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 	if s.slashed(b, row) {
 		cells, out.cells, out.held = nil, s.slashes(b), false
 	}
-	for i, c := range cells {
+	for i := range cells {
+		c := &cells[i]
 		col, room := s.scale.col(c.At), regular
 		if i+1 < len(row.Cells) { // a cycle that starts over may follow closer
 			room = min(room, s.scale.col(row.Cells[i+1].At)-col-1)
@@ -187,9 +187,9 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 			t.width = max(t.width, free+1)
 		}
 		out.cells = append(out.cells, token{col, text})
-		s.setNames(&out.names, row.Layer, &c, col)
-		s.setTouches(&out.touches, &c, col)
-		s.setWords(&out.words, &c, col)
+		s.setNames(&out.names, row.Layer, c, col)
+		s.setTouches(&out.touches, c, col)
+		s.setWords(&out.words, c, col)
 	}
 	out.slurs = s.slurs(row, out.cells, t.width)
 	for _, start := range row.Starts {
@@ -199,13 +199,13 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 		if start.Plain {
 			continue
 		}
-		out.starts = append(out.starts, begin{s.scale.col(start.At), s.startForms(start)})
+		out.starts = append(out.starts, begin{s.scale.col(start.At), start})
 	}
 	return out
 }
 
 // sign writes a cell; a count may take room columns.
-func (s *setter) sign(c rows.Cell, room int) string {
+func (s *setter) sign(c *rows.Cell, room int) string {
 	switch hide := s.opt.Hide; {
 	case c.Sign.Struck() && hide.Has(rows.HideGroups):
 		if c.Sign == rows.Cycle && !hide.Has(rows.HideCycles) {
@@ -236,7 +236,7 @@ func (t *barText) part(from, to int) barText {
 		q := rowText{pulses: r.pulses, held: r.held && !p.goesOn, cells: within(r.cells, from, to)}
 		for _, b := range r.starts {
 			if b.col >= from && b.col < to {
-				q.starts = append(q.starts, begin{b.col - from, b.forms})
+				q.starts = append(q.starts, begin{b.col - from, b.Start})
 			}
 		}
 		q.slurs = slursWithin(r.slurs, from, to)

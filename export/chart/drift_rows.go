@@ -55,16 +55,16 @@ func (v *driftView) rows(out *bufio.Writer) {
 	}
 	v.line(&p, first, last)
 	if l, ok := v.s.st.Landing(); ok && l.Rows[0].Sign.Struck() && last == v.s.st.BarCount() {
-		var end line
+		end := v.s.newLine()
 		end.put(6, strings.TrimSpace(strconv.Itoa(l.Number)+" "+clip(v.s.spell(l.Label), mostLabel)))
 		end.put(v.label, "|X")
-		fmt.Fprintln(out, end.String())
+		v.s.print(&end)
 	}
 }
 
 // count writes the spoken count over the bars, where all bars are alike.
 func (v *driftView) count() {
-	var l line
+	l := v.s.newLine()
 	l.put(0, "   #  bar")
 	if v.s.st.Equal() {
 		for b := range v.s.st.Bars() {
@@ -85,7 +85,7 @@ func (v *driftView) count() {
 			break
 		}
 	}
-	fmt.Fprintln(v.s.out, l.String())
+	v.s.print(&l)
 }
 
 // column is where section time t stands in the line of a pass: every barline
@@ -125,7 +125,7 @@ func (v *driftView) line(p *pass, first, last int) {
 	if !p.begun || p.bar-offset < first || p.bar-offset > last {
 		return
 	}
-	var l line
+	l := v.s.newLine()
 	l.put(0, fmt.Sprintf("%4d", p.start.Number))
 	l.put(6, strings.TrimSpace(strconv.Itoa(p.bar)+" "+p.label))
 	l.put(v.label-1-v.longestLateness(), p.start.Lateness.Words())
@@ -145,5 +145,5 @@ func (v *driftView) line(p *pass, first, last int) {
 	if p.over {
 		l.put(max(l.width, v.s.opt.Width-2), "..")
 	}
-	fmt.Fprintln(v.s.out, l.String())
+	v.s.print(&l)
 }

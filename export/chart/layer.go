@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -26,7 +25,7 @@ func (s *setter) writeLayer(y *system, cols []int, i int) {
 	landing := ""
 	if y.landing != nil && y.landing.Rows[i].Sign.Struck() {
 		c, col := &y.landing.Rows[i], cols[len(cols)-1]
-		landing = s.sign(*c, 1)
+		landing = s.sign(c, 1)
 		s.setNames(&names, s.st.Layers[i], c, col)
 		s.setTouches(&touches, c, col)
 		s.setWords(&words, c, col)
@@ -69,10 +68,10 @@ func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
 	var all []begin
 	for k := range y.bars {
 		for _, b := range y.bars[k].rows[i].starts {
-			all = append(all, begin{cols[k] + b.col, b.forms})
+			all = append(all, begin{cols[k] + b.col, b.Start})
 		}
 	}
-	var l line
+	l := s.newLine()
 	l.put(0, head)
 	for k, b := range all {
 		room := s.opt.Width - b.col
@@ -82,16 +81,10 @@ func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
 		if b.col <= l.width {
 			continue
 		}
-		for i, form := range b.forms {
-			bare := i == len(b.forms)-1 && b.col+width(form) <= s.opt.Width
-			if width(form) <= room || bare {
-				l.put(b.col, form)
-				break
-			}
-		}
+		l.put(b.col, s.startWords(&b.Start, room, s.opt.Width-b.col))
 	}
 	if l.width > 0 {
-		fmt.Fprintln(s.out, l.String())
+		s.print(&l)
 	}
 }
 
@@ -108,7 +101,7 @@ func (s *setter) writeStack(lines [][]token) {
 // writeApart writes the tokens that have a blank between them on one line and
 // returns the others.
 func (s *setter) writeApart(tokens []token) (left []token) {
-	var l line
+	l := s.newLine()
 	for _, t := range tokens {
 		if l.width > 0 && t.col <= l.width {
 			left = append(left, t)
@@ -116,6 +109,6 @@ func (s *setter) writeApart(tokens []token) (left []token) {
 		}
 		l.put(t.col, t.text)
 	}
-	fmt.Fprintln(s.out, l.String())
+	s.print(&l)
 	return left
 }

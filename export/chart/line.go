@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"bytes"
 	"regexp"
 	"strings"
 
@@ -9,8 +10,17 @@ import (
 
 // line is one line of text built from left to right by columns.
 type line struct {
-	text  strings.Builder
+	text  []byte
 	width int // columns so far
+}
+
+// newLine begins a line; print it before the next.
+func (s *setter) newLine() line { return line{text: s.scratch[:0]} }
+
+// print writes a line without trailing blanks.
+func (s *setter) print(l *line) {
+	s.scratch = append(bytes.TrimRight(l.text, " "), '\n')
+	s.out.Write(s.scratch)
 }
 
 // put writes s so that it begins at a column, which must not lie before what
@@ -20,22 +30,16 @@ func (l *line) put(col int, s string) {
 		return
 	}
 	if col < l.width {
-		panic("chart: text over text in " + l.text.String())
-	}
-	if l.text.Len() == 0 {
-		l.text.Grow(2 * len(blanks)) // a usual line
+		panic("chart: text over text in " + string(l.text))
 	}
 	for gap := col - l.width; gap > 0; gap -= len(blanks) {
-		l.text.WriteString(blanks[:min(gap, len(blanks))])
+		l.text = append(l.text, blanks[:min(gap, len(blanks))]...)
 	}
-	l.text.WriteString(s)
+	l.text = append(l.text, s...)
 	l.width = col + width(s)
 }
 
 const blanks = "                                                                "
-
-// String returns the line without trailing blanks.
-func (l *line) String() string { return strings.TrimRight(l.text.String(), " ") }
 
 // width is how many columns a text takes in a terminal: two for most East
 // Asian characters, none for combining accents.

@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -66,12 +65,12 @@ func (s *setter) writeRuler(y *system, cols []int) {
 
 // headed writes one line of places.
 func (s *setter) headed(head string, places []place) {
-	var l line
+	l := s.newLine()
 	l.put(0, head)
 	for _, p := range places {
 		l.put(p.col, p.text)
 	}
-	fmt.Fprintln(s.out, l.String())
+	s.print(&l)
 }
 
 // squeeze keeps what fits in one line with two blanks between, as one blank

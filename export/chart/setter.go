@@ -29,6 +29,8 @@ type setter struct {
 	drums    map[int][]string // codes of the drum sounds, by layer
 	slashing bool             // some layer is written in slashes somewhere
 
+	scratch []byte // of the line at hand
+
 	landing      *rows.Landing // nil when the last bar is not shown, or the end lies inside it
 	landingWidth int           // columns of its number and label
 }
@@ -163,34 +165,40 @@ func (s *setter) spell(text string) string {
 	return Spell(text, s.opt.ASCII)
 }
 
-// startForms says a cycle's start in words of falling length.
-func (s *setter) startForms(start rows.Start) []string {
-	if start.Leaves {
-		return []string{"leaves"}
-	}
-	if start.Number == 0 {
-		return []string{"enters"}
-	}
-	number := "#" + strconv.Itoa(start.Number)
-	full := number
+// startWords says a cycle's start in the longest words that have room, at the
+// least in a bare number or word that fits the line; else "".
+func (s *setter) startWords(start *rows.Start, room, line int) string {
+	bare := "#" + strconv.Itoa(start.Number)
+	full := bare
 	switch {
+	case start.Leaves:
+		bare, full = "leaves", "leaves"
+	case start.Number == 0:
+		bare, full = "enters", "enters"
 	case start.Enters:
 		full += " enters"
 	case start.Restart:
 		full += " restart"
 	}
-	late := start.Lateness.Words()
-	if late != "" {
-		late = " " + late
+	late, groups := "", ""
+	if start.Number > 0 && !start.Leaves {
+		groups = sizes(start)
+		if late = start.Lateness.Words(); late != "" {
+			late = " " + late
+		}
 	}
-	forms := []string{full + sizes(start) + late}
-	if sizes(start) != "" && late != "" {
-		forms = append(forms, full+late)
+	for _, form := range [...]string{full + groups + late, full + late, full} {
+		if width(form) <= room {
+			return form
+		}
 	}
-	return append(forms, full, number)
+	if width(bare) <= max(room, line) {
+		return bare
+	}
+	return ""
 }
 
-func sizes(start rows.Start) string {
+func sizes(start *rows.Start) string {
 	if start.Groups == nil {
 		return ""
 	}

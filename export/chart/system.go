@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -58,13 +57,13 @@ func (s *setter) write(y *system) {
 	if s.hasTogether() {
 		s.writeTogether(y, cols)
 	}
-	fmt.Fprintln(s.out)
+	s.out.WriteByte('\n')
 }
 
 // rowLine writes one line with barlines: what stands before it, its tokens bar
 // by bar, a tie where held says so, and the landing.
 func (s *setter) rowLine(y *system, cols []int, head string, tokens func(*barText) []token, held func(*barText) bool, landing string) {
-	var l line
+	l := s.newLine()
 	l.put(0, head)
 	sign := "|"
 	if y.bars[0].from > 0 {
@@ -85,7 +84,7 @@ func (s *setter) rowLine(y *system, cols []int, head string, tokens func(*barTex
 	if landing != "" {
 		l.put(cols[len(cols)-1], landing)
 	}
-	fmt.Fprintln(s.out, l.String())
+	s.print(&l)
 }
 
 func (s *setter) writeCount(y *system, cols []int, f int) {

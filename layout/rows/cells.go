@@ -50,20 +50,21 @@ func (ch *Chart) walkLayer(layer int) *layerWalk {
 	return &layerWalk{s: s, l: l, late: ch.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), slurs: l.Slurs(), first: true}
 }
 
-// next makes the next moment; false when there is none.
-func (w *layerWalk) next() (m moment, ok bool) {
+// next makes the next moment where it stands, for moments are many and large; false
+// when there is none.
+func (w *layerWalk) next(m *moment) bool {
 	for {
 		switch {
 		case w.silent < w.until:
-			m = moment{cell: Cell{At: w.silent}, starts: w.leaves}
+			*m = moment{cell: Cell{At: w.silent}, starts: w.leaves}
 			w.silent, w.leaves = w.silent+w.l.Unit, nil
-			return m, true
+			return true
 		case w.in:
-			if m, ok = w.inCycle(); ok {
-				return m, true
+			if w.inCycle(m) {
+				return true
 			}
 		case w.over:
-			return moment{}, false
+			return false
 		default:
 			w.nextCycle()
 		}
@@ -97,7 +98,7 @@ func (w *layerWalk) nextCycle() {
 }
 
 // inCycle makes the next moment of the cycle at hand; false when it is over.
-func (w *layerWalk) inCycle() (m moment, ok bool) {
+func (w *layerWalk) inCycle(m *moment) bool {
 	c := &w.cycle
 	t := w.step
 	var struck *score.Attack
@@ -110,7 +111,7 @@ func (w *layerWalk) inCycle() (m moment, ok bool) {
 	}
 	if t >= c.Sounds {
 		w.in, w.done, w.cut = false, c.End(), c.Cut == score.CutByLoop
-		return moment{}, false
+		return false
 	}
 	for w.group+1 < len(c.Groups) && c.Groups[w.group+1].At <= t {
 		w.group++
@@ -121,20 +122,18 @@ func (w *layerWalk) inCycle() (m moment, ok bool) {
 	if t == w.step {
 		w.step += w.l.Unit
 	}
-	cell := w.cell(c, w.group, t, struck)
+	*m = moment{cell: Cell{At: c.Start + t}, starts: w.head, pulses: w.pulses}
+	w.fill(&m.cell, c, w.group, t, struck)
 	if struck != nil {
-		cell.Slur = w.slurs.Next(c, len(c.Attacks)-len(w.attacks)-1)
+		m.cell.Slur = w.slurs.Next(c, len(c.Attacks)-len(w.attacks)-1)
 	}
-	w.done = cell.At
-	m = moment{cell: cell, ends: w.sounds, starts: w.head, pulses: w.pulses}
-	w.head = nil
-	return m, true
+	m.ends, w.done, w.head = w.sounds, m.cell.At, nil
+	return true
 }
 
-// cell makes what stands at t of a cycle, in one of its groups: an attack, or
+// fill says what stands at t of a cycle, in one of its groups: an attack, or
 // what sounds on from the one before.
-func (w *layerWalk) cell(c *score.Cycle, group int, t beat.Time, struck *score.Attack) Cell {
-	cell := Cell{At: c.Start + t}
+func (w *layerWalk) fill(cell *Cell, c *score.Cycle, group int, t beat.Time, struck *score.Attack) {
 	switch {
 	case struck != nil:
 		cell.Sign = StruckAs(c, group, t)
@@ -151,7 +150,6 @@ func (w *layerWalk) cell(c *score.Cycle, group int, t beat.Time, struck *score.A
 		}
 		cell.Count = w.count
 	}
-	return cell
 }
 
 // start says what the head of a cycle shows.

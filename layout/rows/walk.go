@@ -29,7 +29,9 @@ func newWalk(ch *Chart) *walk {
 	w := &walk{chart: ch, plan: ch.Section.Plan, other: peek.Of(ch.Section.SeriesChanges()), signs: peek.Of(ch.Section.Signposts()),
 		hits: peek.From(ch.Section.ReadMoments(ch.Layers).Next)}
 	for _, i := range ch.Layers {
-		w.layer = append(w.layer, layerReader{moments: peek.From(ch.walkLayer(i).next)})
+		r := layerReader{moments: ch.walkLayer(i)}
+		r.more = r.moments.next(&r.ahead)
+		w.layer = append(w.layer, r)
 	}
 	w.bars.Rows = make([]Row, len(ch.Layers))
 	return w
@@ -121,7 +123,9 @@ func (w *walk) names(b *Bar) {
 
 // layerReader is one layer, one moment ahead.
 type layerReader struct {
-	moments *peek.Peeker[moment]
+	moments *layerWalk
+	ahead   moment
+	more    bool // there is one
 	sounds  beat.Time
 	slurred bool
 }
@@ -129,7 +133,7 @@ type layerReader struct {
 func (r *layerReader) bar(b score.Bar, row *Row) {
 	row.Cells, row.Starts, row.Pulses, row.Slurred = row.Cells[:0], row.Starts[:0], 0, r.slurred
 	end := b.End()
-	for m := r.moments.Ahead(); m != nil && m.cell.At < end; m = r.moments.Ahead() {
+	for m := &r.ahead; r.more && m.cell.At < end; r.more = r.moments.next(m) {
 		row.Cells = append(row.Cells, m.cell)
 		row.Cells[len(row.Cells)-1].At -= b.Start
 		if m.starts != nil {
@@ -144,7 +148,6 @@ func (r *layerReader) bar(b score.Bar, row *Row) {
 		if row.Pulses == 0 {
 			row.Pulses = m.pulses
 		}
-		r.moments.Drop()
 	}
 	row.Held = r.sounds > end
 }
