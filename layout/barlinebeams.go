@@ -1,74 +1,63 @@
 package layout
 
 import (
-	"iter"
-
-	"tieover/layout/bar"
 	"tieover/layout/sheet"
 )
 
-// barlineBeams decides where beams go on over barlines: a group has flagged notes
+// barlineBeams knows where beams go on over barlines: a group has flagged notes
 // on both sides, and nothing is to be seen at the barline: no new system, no
-// realignment, no double bar, no repeat, no new section. It reads a second walk
-// of the part, without such beams, that runs one bar ahead.
+// realignment, no double bar, no repeat, no new section. The walk that proves a part
+// lays its bars without such beams, and sees where they would be: a bit for each
+// bar and voice.
 type barlineBeams struct {
-	next        func() (*sheet.Bar, bool)
-	stop        func()
-	walk        *partWalk
-	here, ahead plainBar
-	in          []bool // by voice: a beam comes into the bar at hand
-}
+	voices int
+	out    []uint64
+	bars   int // seen
 
-// plainBar is what barlineBeams keeps of a bar.
-type plainBar struct {
-	ok        bool
+	// Of the bar seen last.
 	measure   *sheet.Measure
-	openLeft  bool
 	openRight bool
 	groupGoes []bool // by voice: its last group goes on after the bar
 }
 
-func newBarlineBeams(pt *part) *barlineBeams {
-	plain := *pt
-	plain.o.BeamOverBarlines = false
-	w := newPartWalk(&plain, nil)
-	w.lenient = true
-	c := &barlineBeams{walk: w, in: make([]bool, len(pt.plan.voices))}
-	c.next, c.stop = iter.Pull(w.walk)
-	c.advance()
-	return c
-}
-
-func (c *barlineBeams) close() {
-	c.stop()
-	c.walk.close()
-}
-
-// advance moves one bar on.
-func (c *barlineBeams) advance() {
-	c.here, c.ahead = c.ahead, plainBar{}
-	bar, ok := c.next()
-	if !ok {
-		return
-	}
-	c.ahead = plainBar{ok: true, measure: bar.Measure, openRight: bar.Barline == sheet.Plain,
-		openLeft: bar.Break == sheet.NoBreak && !bar.Realigned && bar.Left == sheet.Plain && c.walk.nth > 1}
-	for i := range c.walk.in.Voices {
-		v := &c.walk.in.Voices[i]
-		last := len(v.Groups) - 1
-		c.ahead.groupGoes = append(c.ahead.groupGoes, last >= 0 && v.Groups[last].End > bar.Measure.Length)
+// watchBeams lets a walk note where its part's beams are to go on over barlines, if
+// they are.
+func (w *partWalk) watchBeams() {
+	if w.o.BeamOverBarlines && w.o.Beams == BeamGroups {
+		w.seen = &barlineBeams{voices: len(w.plan.voices), groupGoes: make([]bool, len(w.plan.voices))}
 	}
 }
 
-// decide sets the flags of the voices of the next bar. Call it once a bar.
-func (c *barlineBeams) decide(in *bar.Input) {
-	c.advance()
-	for i := range in.Voices {
-		v := &in.Voices[i]
-		v.BeamIn = c.in[i]
-		v.BeamOut = c.here.openRight && c.ahead.ok && c.ahead.openLeft && c.here.groupGoes[i] &&
-			flagged(c.here.measure.Voices[i].Events, -1) && flagged(c.ahead.measure.Voices[i].Events, 0)
-		c.in[i] = v.BeamOut
+// see takes in the bar that the walk has made.
+func (c *barlineBeams) see(w *partWalk, b *sheet.Bar) {
+	open := c.openRight && b.Break == sheet.NoBreak && !b.Realigned && b.Left == sheet.Plain && w.nth > 1
+	for len(c.out)*64 < (c.bars+1)*c.voices {
+		c.out = append(c.out, 0)
+	}
+	for i := range c.voices {
+		if at := (c.bars-1)*c.voices + i; open && c.groupGoes[i] && flagged(c.measure.Voices[i].Events, -1) && flagged(b.Measure.Voices[i].Events, 0) {
+			c.out[at/64] |= 1 << (at % 64)
+		}
+		groups := w.in.Voices[i].Groups
+		c.groupGoes[i] = len(groups) > 0 && groups[len(groups)-1].End > b.Measure.Length
+	}
+	c.measure, c.openRight = b.Measure, b.Barline == sheet.Plain
+	c.bars++
+}
+
+// goesOver reports whether a voice's beam goes on after the bar, counted from 0.
+func (c *barlineBeams) goesOver(bar, voice int) bool {
+	at := bar*c.voices + voice
+	return bar >= 0 && c.out[at/64]&(1<<(at%64)) != 0
+}
+
+// beamOver sets the flags of the voices of the next bar, which the part's systems
+// may begin at or after.
+func (w *partWalk) beamOver(fb *frameBar) {
+	for i := range w.in.Voices {
+		v := &w.in.Voices[i]
+		v.BeamIn = fb.brk == sheet.NoBreak && w.over.goesOver(w.bars-2, i)
+		v.BeamOut = !fb.breaksNext && w.over.goesOver(w.bars-1, i)
 	}
 }
 

@@ -148,6 +148,7 @@ func (w *sectionWalk) brk(fb *frameBar, n int) {
 	switch {
 	case w.br.planned != nil:
 		fb.brk = w.br.plans()
+		fb.breaksNext = w.br.next.bar == w.br.bars+1
 		return
 	case w.br.how == BreakNone:
 		return

@@ -25,6 +25,7 @@ type frameBar struct {
 	barline, left                sheet.Barline
 	times                        int
 	brk                          sheet.Break
+	breaksNext                   bool // a system that is planned begins after it
 	labels                       []label
 	entries                      []*score.PlanEntry // of the plan, at moments in the bar
 	tempos                       []score.TempoAt    // that begin in the bar

@@ -17,6 +17,7 @@ func TestLaidTwice(t *testing.T) {
 	players := p.Players()
 	together, problems := Composite{}.part(p, Options{})
 	require.Empty(t, problems)
+	over := Options{BeamOverBarlines: true}
 	for _, c := range []struct {
 		name  string
 		o     Options
@@ -28,6 +29,8 @@ func TestLaidTwice(t *testing.T) {
 		{"part, systems by realignments", Options{Breaks: BreakRealign}, partsIn(t, p, Options{Breaks: BreakRealign}, players[3:4], true), true},
 		{"part under a partner", Options{Partner: "L0"}, partsIn(t, p, Options{Partner: "L0"}, players[3:4], true), true},
 		{"composite", Options{}, []*part{together}, true},
+		{"score, beams over barlines", over, partsIn(t, p, over, players, false), false},
+		{"part, beams over barlines", over, partsIn(t, p, over, players[3:4], true), true},
 	} {
 		walks := make([]int, len(c.parts))
 		for i, pt := range c.parts {

@@ -69,6 +69,7 @@ type part struct {
 	chords bool // carries the chord symbols
 	alone  bool // printed alone
 	feeds  []feed
+	over   *barlineBeams // that go on over barlines, once the part is proven; nil without
 }
 
 // feed opens the reader of one voice in one section; nil when it is silent there.
@@ -186,9 +187,7 @@ func (pt *part) sheetPart() sheet.Part {
 		}
 	}
 	out.Walk = func(yield func(*sheet.Bar) bool) {
-		w := newPartWalk(pt, nil)
-		defer w.close()
-		w.printed()(yield)
+		newPartWalk(pt, nil).printed()(yield)
 	}
 	out.Chord = func(section int, symbol string) string {
 		wanted := pt.plan.wanted

@@ -24,11 +24,11 @@ const (
 // same Measure.
 type partWalk struct {
 	*part
-	writer       *bar.Writer // the walk's own: it collects respellings
-	problems     *source.Problems
-	lenient      bool           // bars that cannot be written are left empty: another walk reports them
-	overBarlines *barlineBeams  // for beams over barlines; nil without
-	failed       map[string]int // bars that could not be written, by layer and reason
+	writer   *bar.Writer // the walk's own: it collects respellings
+	problems *source.Problems
+	lenient  bool           // bars that cannot be written are left empty: another walk reports them
+	seen     *barlineBeams  // what is noted of beams over barlines; nil unless this walk proves
+	failed   map[string]int // bars that could not be written, by layer and reason
 
 	section int
 	cursors []*cursor // by voice; nil where silent
@@ -89,17 +89,7 @@ func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 		w.clefs = append(w.clefs, staffClef{now: c})
 	}
 	w.cursors = make([]*cursor, len(pt.plan.voices))
-	if pt.o.BeamOverBarlines && pt.o.Beams == BeamGroups {
-		w.overBarlines = newBarlineBeams(pt)
-	}
 	return w
-}
-
-func (w *partWalk) close() {
-	if w.overBarlines != nil {
-		w.overBarlines.close()
-		w.overBarlines = nil
-	}
 }
 
 func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
@@ -169,8 +159,8 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 			}
 		}
 	}
-	if w.overBarlines != nil {
-		w.overBarlines.decide(&w.in)
+	if w.over != nil {
+		w.beamOver(fb)
 	}
 	w.write(fb)
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
@@ -194,6 +184,9 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		if fb.starts && fb.scoreBar > 0 {
 			w.bar.Printed = strconv.Itoa(fb.scoreBar)
 		}
+	}
+	if w.seen != nil {
+		w.seen.see(w, &w.bar)
 	}
 	w.marks(fb)
 	return &w.bar

@@ -51,12 +51,12 @@ func proofs(parts []*part, choose bool) []proof {
 	}
 	for i, pt := range parts {
 		w := newPartWalk(pt, &list[i].problems)
+		w.watchBeams()
 		for b := range w.printed() {
 			list[i].bars++
 			list[i].begins.See(b)
 		}
-		list[i].respelt = w.writer.Respelt
-		w.close()
+		list[i].respelt, pt.over = w.writer.Respelt, w.seen
 	}
 	return list
 }
@@ -87,9 +87,9 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 // that proves is told.
 func planSystems(parts []*part, list []proof) {
 	walks := ahead(parts)
-	defer walks.close()
 	for i, w := range walks {
 		w.lenient, w.problems = false, &list[i].problems
+		w.watchBeams()
 	}
 	var kept []system
 	var begins sheet.Begins
@@ -101,14 +101,13 @@ func planSystems(parts []*part, list []proof) {
 	}
 	for i, w := range walks {
 		list[i].bars, list[i].begins, list[i].respelt = w.bars, begins, w.writer.Respelt
+		parts[i].over = w.seen
 	}
 	frame := parts[0].frame // one for all
 	frame.systems = slices.Values(kept)
 	if len(kept) > mostSystems {
 		frame.systems = func(yield func(system) bool) {
-			walks := ahead(parts)
-			defer walks.close()
-			walks.systems()(yield)
+			ahead(parts).systems()(yield)
 		}
 	}
 }
@@ -117,11 +116,11 @@ func planSystems(parts []*part, list []proof) {
 // to see what each bar holds.
 type walksAhead []*partWalk
 
-// ahead opens the walks. Close them.
+// ahead opens the walks.
 func ahead(parts []*part) (walks walksAhead) {
 	for _, pt := range parts {
 		plain := *pt
-		plain.o.Breaks, plain.o.BeamOverBarlines = BreakNone, false
+		plain.o.Breaks, plain.over = BreakNone, nil
 		frame := *pt.frame
 		frame.o, frame.systems = &plain.o, nil
 		plain.frame = &frame
@@ -130,12 +129,6 @@ func ahead(parts []*part) (walks walksAhead) {
 		walks = append(walks, w)
 	}
 	return walks
-}
-
-func (walks walksAhead) close() {
-	for _, w := range walks {
-		w.close()
-	}
 }
 
 // systems yields the systems that the bars of the lowest part fill, but for the

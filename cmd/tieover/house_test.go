@@ -45,7 +45,6 @@ var pulls = map[string]string{
 	"score/peek/peek.go":     "it is the one that others use",
 	"layout/frame.go":        "systems are chosen no sooner than a bar asks for one",
 	"layout/proof.go":        "a bar is good only until the next",
-	"layout/barlinebeams.go": "a bar is good only until the next",
 	"layout/sheet/sounds.go": "a bar is good only until the next",
 }
 
