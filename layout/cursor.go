@@ -5,6 +5,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/fingering"
 	"tieover/score/peek"
 )
 
@@ -36,6 +37,7 @@ type sound struct {
 	at, end beat.Time
 	tones   score.Chord
 	graces  []score.Chord
+	hand    *fingering.Hand
 	accent  bool
 	touch   score.Touch
 	group   int
@@ -151,7 +153,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at >= to {
 			return
 		}
-		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a), slur: c.slurs.Next(cy, c.attack)}
+		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, hand: a.Hand, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a), slur: c.slurs.Next(cy, c.attack)}
 		if at < c.layer.Enters || s.end <= from {
 			continue
 		}
@@ -185,7 +187,7 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		if s.at >= to {
 			break
 		}
-		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to, Slur: s.slur}
+		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Hand: s.hand, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to, Slur: s.slur}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
 			sl.Graces, sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.group, s.lyrics

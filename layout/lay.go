@@ -43,6 +43,9 @@ func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (pla
 	for i, player := range players {
 		pt := newPart(p, o, player, looks, &problems)
 		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.plan.pitched
+		if alone {
+			pt.tablature()
+		}
 		plans = append(plans, pt)
 	}
 	if !alone && len(plans) > 0 {

@@ -163,6 +163,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		w.beamOver(fb)
 	}
 	w.write(fb)
+	w.oneHand(fb)
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
 	if fb.newSection || fb.newKey {

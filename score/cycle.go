@@ -1,6 +1,9 @@
 package score
 
-import "tieover/score/beat"
+import (
+	"tieover/score/beat"
+	"tieover/score/fingering"
+)
 
 // Cycle is one pass through a layer's groups. Its groups and attacks are timed
 // from its start, so cycles that are alike share their slices; nobody may
@@ -49,9 +52,10 @@ type Group struct {
 
 // Attack is one sounded event.
 type Attack struct {
-	At, Length beat.Time // from the cycle's start; the length may run past the cycle's edge
-	Tones      Chord     // sounding; one bare tone when the layer has no series
-	Graces     []Chord   // what leads in to it, in order; no attacks
+	At, Length beat.Time       // from the cycle's start; the length may run past the cycle's edge
+	Tones      Chord           // sounding; one bare tone when the layer has no series
+	Graces     []Chord         // what leads in to it, in order; no attacks
+	Hand       *fingering.Hand // where its tones, and those of grace notes that the spec writes, are stopped; nil without tablature
 	Accent     bool
 	Touch      Touch
 	Group      int // index into Cycle.Groups

@@ -2,6 +2,7 @@ package score
 
 import (
 	"tieover/score/beat"
+	"tieover/score/fingering"
 	"tieover/score/instrument"
 	"tieover/score/process"
 	"tieover/score/source"
@@ -32,6 +33,7 @@ type Layer struct {
 	Written  Written          // as notes, slashes …
 	Dynamic  string           // "mf"; "" when none
 	Clef     *instrument.Clef // that it is read in; nil: the instrument's
+	Tuning   []Tone           // of the strings that its part shows in tablature too, lowest first; nil without
 	Pan      *int             // -90 left … 90 right; nil: spread by default
 	Offset   int64            // in the layer's pulses; positive is later, negative starts inside cycle 1
 	Loop     Loop
@@ -46,10 +48,11 @@ type Layer struct {
 	Syllables        map[int]string // words by group size, one syllable a pulse, separated by spaces
 	Verses           []Verse        // what is sung; a layer has Syllables or Verses
 
-	slurs    []plannedSlur // of the plan, in order; filled by Settle
-	walkedIn *Section      // of a second version: where its cycles are walked; nil: in its own section
-	byCycle  map[int]int   // which of Except is for a cycle, from 1; filled by Settle
-	once     *onceThrough  // of a Line; filled by Settle
+	slurs    []plannedSlur             // of the plan, in order; filled by Settle
+	walkedIn *Section                  // of a second version: where its cycles are walked; nil: in its own section
+	byCycle  map[int]int               // which of Except is for a cycle, from 1; filled by Settle
+	once     *onceThrough              // of a Line; filled by Settle
+	hands    map[*Tone]*fingering.Hand // of its chords, by their first tones; filled by Finger
 }
 
 // Pattern is one cycle as the spec writes it, either by groups or in box

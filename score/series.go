@@ -90,7 +90,9 @@ func (d *dealer) skip(attacks int) { d.dealt += attacks }
 // attack makes the sounding attack of a raw one. own replaces the series.
 func (d *dealer) attack(c *Cycle, a raw, series int, own []Chord) Attack {
 	out := Attack{At: a.at, Length: a.length, Accent: a.accent, Group: a.group}
-	out.Graces, out.Tones = d.tones(c, a, series, own).Led()
+	chord := d.tones(c, a, series, own)
+	out.Graces, out.Tones = chord.Led()
+	out.Hand = d.l.hand(chord)
 	if n := len(d.l.Touches); n > 0 {
 		out.touch(d.l.Touches[a.order%n])
 	}
@@ -189,6 +191,7 @@ func (s *Section) cycleOfLine(layer int) Cycle {
 		if length := min(n.Length, limit-at); len(n.Tones) > 0 && length > 0 && at >= l.Enters {
 			a := Attack{At: c.Length, Length: length, Group: i}
 			a.Graces, a.Tones = n.Tones.Led()
+			a.Hand = l.hand(n.Tones)
 			if len(l.Touches) > 0 {
 				a.touch(l.Touches[struck%len(l.Touches)])
 			}

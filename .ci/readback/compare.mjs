@@ -39,6 +39,8 @@ for (const file of files) {
     checkAttacks(heard, want, say);
     checkTuplets(part, want, say);
     checkBeams(part, say);
+    if (part.stopped) checkTablature(part, say);
+    else if (want.strings && /\/parts\//.test(file)) say('tablature is missing');
     attacks += heard.length;
     notes += part.notes.length;
   }
@@ -122,6 +124,17 @@ function checkAttacks(heard, want, say) {
     else Object.assign(h, { layer: match.layer, group: match.group, ratio: match.ratio });
   }
   for (const list of left.values()) for (const a of list) say(`attack ${shape(a)} is not in the score`);
+}
+
+// Tablature: each note of the staff above once, on a string that sounds it at its fret;
+// what is tied in is hidden.
+function checkTablature(part, say) {
+  const shape = (bar, at, length, key, shown) => `bar ${bar}: ${key} at ${at} for ${length}${shown ? '' : ', hidden'}`;
+  const above = part.notes.filter((n) => !n.small).flatMap((n) => n.keys.map((k) => shape(n.bar, n.at, n.length, k, !n.tieIn)));
+  const below = part.stopped.map((n) => shape(n.bar, n.at, n.length, n.key, n.shown));
+  for (const a of above) if (!below.includes(a)) say(`tablature lacks ${a}`);
+  for (const b of below) if (!above.includes(b)) say(`tablature has ${b}`);
+  for (const n of part.stopped) if (n.by !== n.key) say(`bar ${n.bar}: a string that sounds ${n.by} for ${n.key}`);
 }
 
 // Tuplets: only where a layer's pulse asks for one, with its number; an onset

@@ -18,7 +18,8 @@ function text(path) {
 
 // read returns { title, parts: [{ name, bars, notes }] }. A note has at, length,
 // keys (sounding), voice, bar, type, tieIn, tieOut, ratio, tuplet signs, beam at
-// level 1 and accent; rests are left out.
+// level 1 and accent; rests are left out. Notes in tablature stand in stopped, each
+// with the key that its string sounds at its fret; null where there is none.
 export function read(path, grid) {
   const score = parse(text(path));
   const info = new Map(score.partList.filter((p) => p.type === 'score-part').map((p) => [p.id, p]));
@@ -29,12 +30,19 @@ export function read(path, grid) {
 function readPart(part, info, grid) {
   const drumKeys = new Map((info.midiInstruments ?? []).map((m) => [m.id, m.unpitched - 1]));
   const bars = [], notes = [];
+  let stopped = null, tabStaff = 0, strings = [];
   let divisions = 0, shift = 0, signature = '', start = 0, length = 0;
   for (const m of part.measures) {
     for (const a of [m.attributes, ...m.entries.filter((e) => e.type === 'attributes').map((e) => e.attributes ?? e)]) {
       if (!a) continue;
       if (a.divisions) divisions = a.divisions;
       if (a.transpose) shift = a.transpose.chromatic + 12 * (a.transpose.octaveChange ?? 0);
+      for (const d of a.staffDetails ?? []) {
+        if (!d.staffTuning?.length) continue;
+        stopped ??= [];
+        tabStaff = d.number;
+        strings = d.staffTuning.map((t) => 12 * (t.tuningOctave + 1) + SEMITONES[t.tuningStep] + (t.tuningAlter ?? 0)).reverse();
+      }
       if (a.time) signature = signatureOf(a.time);
     }
     const ticks = (d) => {
@@ -53,8 +61,12 @@ function readPart(part, info, grid) {
         onset = now;
         now += ticks(e.duration);
         end = Math.max(end, now);
-        last = e.rest ? null : note(e, m.number, start + onset, ticks(e.duration));
+        last = e.rest || e.staff === tabStaff ? null : note(e, m.number, start + onset, ticks(e.duration));
         if (last) notes.push(last);
+      }
+      if (e.staff === tabStaff && tabStaff > 0) {
+        if (!e.rest) stopped.push({ bar: m.number, at: start + onset, length: ticks(e.duration), key: keyOf(e, 0, drumKeys), by: byString(e, strings), shown: e.printObject !== false });
+        continue;
       }
       if (!e.rest) last.keys.push(keyOf(e, shift, drumKeys));
     }
@@ -62,7 +74,13 @@ function readPart(part, info, grid) {
     bars.push({ number: m.number, start, length, signature, double: (m.barlines ?? []).map((b) => b.barStyle).join() });
     start += length;
   }
-  return { name: info.name, bars, notes };
+  return { name: info.name, bars, notes, stopped };
+}
+
+// byString is what a string sounds at a fret; strings has the first as its first.
+function byString(e, strings) {
+  const technical = (kind) => (e.notations ?? []).find((n) => n.technical === kind)?.[kind];
+  return strings[technical('string') - 1] + technical('fret');
 }
 
 function signatureOf(time) {

@@ -65,5 +65,13 @@ spec=$root/testdata/sections/lock-keepers-round/section.yaml
 if node "$work/compare.mjs" "$work/expected.json" common groups "$work"/out/spoiled/score.musicxml >"$work/log"; then
   echo "a spoiled expectation was not noticed"; failed=1
 fi
+# And a fret that is not where its string sounds the note.
+spec=$root/templates/song.yaml
+"$tieover" build "$spec" -o "$work/out/frets" --only musicxml || failed=1
+"$work/expect" "$spec" >"$work/expected.json"
+sed -i 's|<fret>2</fret>|<fret>3</fret>|' "$work/out/frets/parts/guitar.musicxml"
+if node "$work/compare.mjs" "$work/expected.json" common groups $(find "$work/out/frets" -name '*.musicxml') >"$work/log"; then
+  echo "a wrong fret was not noticed"; failed=1
+fi
 echo "$count files read"
 exit $failed

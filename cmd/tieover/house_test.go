@@ -168,10 +168,10 @@ const (
 var (
 	longFiles = map[string]int{
 		"cmd/tieover/files.go": 373, "score/heard/musicxml/bar.go": 335,
-		"export/musicxml/lint/bars.go": 334, "layout/sheet/sheet.go": 322, "score/sample/layers.go": 318,
+		"export/musicxml/lint/bars.go": 334, "score/sample/layers.go": 318,
 		"score/heard/musicxml/perform.go": 315, "score/heard/musicxml/xml.go": 310,
 	}
-	largePackages = map[string]int{"score": 48, "cmd/tieover": 47, "export/engraving": 43, "score/spec": 36, "export/report": 29, "score/find": 28, "layout": 27, "export/chart": 26}
+	largePackages = map[string]int{"score": 49, "cmd/tieover": 47, "export/engraving": 44, "score/spec": 37, "export/report": 29, "score/find": 28, "layout": 28, "export/chart": 26}
 )
 
 func TestSizes(t *testing.T) {

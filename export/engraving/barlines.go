@@ -49,9 +49,13 @@ func (l *line) repeatStart(p *path, s stretch, x unit) {
 
 func (l *line) repeatDots(p *path, s stretch, x unit) {
 	for i := s.first; i <= s.last; i++ {
-		for _, dy := range []unit{-50, 50} {
-			p.sign(augmentationDot, x, l.staves[i].y+dy, fullSize)
+		st := &l.staves[i]
+		dy := st.between() / 2
+		if st.lines%2 == 0 { // no line is in the middle
+			dy = st.between()
 		}
+		p.sign(augmentationDot, x, st.y-dy, fullSize)
+		p.sign(augmentationDot, x, st.y+dy, fullSize)
 	}
 }
 
@@ -93,7 +97,11 @@ func (l *line) braces(p *path) {
 		}
 	}
 	for i := range len(l.staves) - 1 {
-		if a, b := &l.staves[i], &l.staves[i+1]; a.part == b.part {
+		switch a, b := &l.staves[i], &l.staves[i+1]; {
+		case a.part != b.part:
+		case b.tab:
+			drawFamily(p, x, stretch{y0: a.y - a.edge(), y1: b.y + b.edge()})
+		default:
 			drawBrace(p, x-25, a.y-a.edge(), b.y+b.edge())
 		}
 	}

@@ -26,7 +26,7 @@ func (l *line) turn(b, i int) (c instrument.Clef, turns bool) {
 	if b+1 < len(l.rows) {
 		next = &l.rows[b+1]
 	}
-	if next == nil || !next.bars[l.staves[i].part].NewClef {
+	if next == nil || !next.bars[l.staves[i].part].NewClef || l.staves[i].tab {
 		return c, false
 	}
 	c = l.clefOf(next, i)

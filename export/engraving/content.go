@@ -136,6 +136,11 @@ func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool
 	c.joinBeams()
 	c.direct(staves, stems)
 	c.arrange(staves)
+	for i, st := range e.sheet.Parts[part].Staves {
+		if st.Tuning != nil {
+			c.fretRoom(i)
+		}
+	}
 	return c
 }
 

@@ -26,7 +26,7 @@ func (l *line) distances() {
 		p := &l.staves[i-1]
 		gap := staffGap
 		switch {
-		case p.part == s.part:
+		case p.part == s.part && !s.tab:
 			gap = braceGap
 		case p.lines == 1 || s.lines == 1:
 			gap = oneLineGap

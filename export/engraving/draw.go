@@ -12,10 +12,7 @@ func (l *line) draw() ([]byte, unit) {
 	var lines, solid path
 	for i := range l.staves {
 		s := &l.staves[i]
-		for n := range s.lines {
-			lines.at('M', l.left, s.y-s.edge()+unit(n)*space)
-			lines.at('H', l.right()+l.tail.width)
-		}
+		s.strings(&lines, l.left, l.right()+l.tail.width)
 	}
 	k.stroke(lines, staffLine)
 	l.barlines(&solid)
@@ -56,6 +53,13 @@ func (l *line) drawPrefixes(i int) {
 	for b := range l.rows {
 		p, x := &l.prefix[b], l.edges[b]
 		bar := &l.rows[b].bars[st.part]
+		l.drawRepeat(i, b)
+		if st.tab {
+			if p.clef >= 0 {
+				st.drawTab(x + p.clef)
+			}
+			continue
+		}
 		if p.clef >= 0 {
 			drawClef(&st.fills, &st.texts, l.clefIn(b, i), x+p.clef, fullSize)
 		}
@@ -68,7 +72,6 @@ func (l *line) drawPrefixes(i int) {
 		if p.time >= 0 && bar.NewMeter {
 			drawTime(&st.fills, bar.Measure.Signature, x+p.time)
 		}
-		l.drawRepeat(i, b)
 		if l.silent(b, st) {
 			y := unit(0)
 			if st.lines == 1 {
@@ -79,6 +82,9 @@ func (l *line) drawPrefixes(i int) {
 		if n := l.rows[b].rest; n > 0 {
 			l.drawGathered(st, b, n)
 		}
+	}
+	if st.tab {
+		return
 	}
 	if l.tail.key >= 0 {
 		drawKey(&st.fills, l.clefIn(len(l.rows)-1, i), l.told(i), l.right()+l.tail.key)

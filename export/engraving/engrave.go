@@ -34,10 +34,19 @@ type System struct {
 type staff struct {
 	part, number int // number from 1 in the part
 	lines        int
+	tab          bool // its lines are strings
+}
+
+// between is the distance of its lines.
+func (s *staff) between() unit {
+	if s.tab {
+		return stringGap
+	}
+	return space
 }
 
 // edge is how far the outer lines are from the middle.
-func (s *staff) edge() unit { return space * unit(s.lines-1) / 2 }
+func (s *staff) edge() unit { return s.between() * unit(s.lines-1) / 2 }
 
 // reach is how far barlines go, which cross the line of a staff that has one.
 func (s *staff) reach() unit { return max(s.edge(), space) }
@@ -82,7 +91,7 @@ func newEngraver(s *sheet.Sheet, o Options) *engraver {
 	}
 	for p := range s.Parts {
 		for n, st := range s.Parts[p].Staves {
-			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines})
+			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines, tab: st.Tuning != nil})
 		}
 	}
 	return e

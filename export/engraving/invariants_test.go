@@ -61,6 +61,7 @@ func faults(s *sheet.Sheet, o Options) (all []string) {
 		stems(sys, fault)
 		edges(sys, last, fault)
 		air(sys, fault)
+		frets(sys, fault)
 		read = append(read, attacksIn(sys.Body, fault)...)
 	})
 	slices.Sort(read)

@@ -36,6 +36,7 @@ type lineStaff struct {
 	strokes path
 	notes   ink
 	texts   ink
+	gaps    []gap // in the lines of tablature
 }
 
 // spot is a note or rest where it is drawn.
@@ -132,6 +133,7 @@ func (l *line) place() {
 	l.stems()
 	l.strokes()
 	l.graceNotes()
+	l.tablature()
 	l.rests()
 	l.articulations()
 	l.tuplets()

@@ -241,7 +241,7 @@ func (l *line) numberBars() {
 	}
 	st := &l.staves[0]
 	x, y := l.left-30, -st.reach()-40
-	if l.joined(0) && l.staves[1].part != 0 { // over the bracket's tip
+	if l.joined(0) && (l.staves[1].part != 0 || l.staves[1].tab) { // over the bracket's tip
 		x, y = x-30, y-80
 	}
 	st.texts.text(x, y, cmp.Or(bar.Printed, strconv.Itoa(bar.Number)), numberFace)

@@ -65,7 +65,7 @@ func (l *line) keyBefore(b, i int) keySigns {
 	st := &l.staves[i]
 	bar := &l.rows[b].bars[st.part]
 	switch {
-	case l.clefIn(b, i).Sign == 'P':
+	case l.clefIn(b, i).Sign == 'P' || st.tab:
 	case b == 0:
 		return keySigns{fifths: bar.Measure.Key.Fifths}
 	case bar.NewKey:
@@ -77,7 +77,7 @@ func (l *line) keyBefore(b, i int) keySigns {
 // told returns the key that the end of a line announces.
 func (l *line) told(i int) keySigns {
 	st := &l.staves[i]
-	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefIn(len(l.rows)-1, i).Sign == 'P' {
+	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefIn(len(l.rows)-1, i).Sign == 'P' || st.tab {
 		return keySigns{}
 	}
 	last := l.rows[len(l.rows)-1].bars[st.part].Measure.Key

@@ -47,7 +47,7 @@ func emptied(b *sheet.Bar) *sheet.Measure {
 func (l *line) drawRepeat(i, b int) {
 	st := &l.staves[i]
 	bar := &l.rows[b].bars[st.part]
-	if st.number > len(bar.Repeats) || bar.Repeats[st.number-1] == 0 {
+	if l.e.sheet.Parts[st.part].RepeatsIn(bar, st.number) == 0 {
 		return
 	}
 	x := l.middle(b)

@@ -29,6 +29,9 @@ func (l *line) skylines() {
 		if l.rows[b].rest > 0 {
 			mid := l.middle(b)
 			for i := range l.staves {
+				if l.staves[i].tab {
+					continue
+				}
 				l.staves[i].add(mid-200, mid+200, -450, 100)
 			}
 		}
@@ -36,6 +39,9 @@ func (l *line) skylines() {
 }
 
 func (s *lineStaff) addPrefix(l *line, b, i int) {
+	if s.tab { // everything stands between its lines
+		return
+	}
 	p, x := &l.prefix[b], l.edges[b]
 	if p.clef >= 0 {
 		up, down := clefReach(l.clefIn(b, i), fullSize)

@@ -45,6 +45,8 @@ var (
 	tupletFace    = face{size: 165, bold: true, italic: true, anchor: atMiddle}
 	lyricFace     = face{size: 160, anchor: atMiddle}
 	trillFace     = face{size: 210, bold: true, italic: true, anchor: atMiddle}
+	fretFace      = face{size: 165, anchor: atMiddle}
+	tabFace       = face{bold: true, anchor: atMiddle}
 	octaveFace    = face{size: 150, italic: true, anchor: atMiddle} // the 8 of a clef
 )
 

@@ -76,6 +76,7 @@ func (p *partWriter) plainMeasure(b *sheet.Bar, first bool) *etree.Element {
 		}
 		add(inTree(func(l *lines) { p.voiceEnd(l, b.Measure, v) }))
 	}
+	add(inTree(func(l *lines) { p.tablature(l, b.Measure) }))
 	add(p.edgeElements(p.rightKey(b)))
 	return made
 }

@@ -54,6 +54,7 @@ func (p *partWriter) encodeMeasure(m *sheet.Measure) (*encodedMeasure, error) {
 		made.at = append(made.at, len(l.buf))
 		p.voiceEnd(&l, m, v)
 	}
+	p.tablature(&l, m)
 	p.scratch = l.buf
 	if p.err != nil {
 		return nil, p.err

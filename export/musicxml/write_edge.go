@@ -101,7 +101,11 @@ func (e *encoder) attributes(k edgeKey) *etree.Element {
 	}
 	if k.first && len(e.part.Staves) > 1 {
 		a.AddChild(number("staves", len(e.part.Staves)))
-		a.AddChild(with(leaf("part-symbol", "brace"), "top-staff", "1", "bottom-staff", strconv.Itoa(len(e.part.Staves))))
+		symbol := "brace"
+		if e.part.Tablature() {
+			symbol = "bracket"
+		}
+		a.AddChild(with(leaf("part-symbol", symbol), "top-staff", "1", "bottom-staff", strconv.Itoa(len(e.part.Staves))))
 	}
 	if k.clef {
 		e.addClefs(a, k.signature)
@@ -134,19 +138,23 @@ func (e *encoder) addClefs(a *etree.Element, m *sheet.Measure) {
 func (e *encoder) addStaves(a *etree.Element) {
 	n := len(e.part.Staves)
 	for i, s := range e.part.Staves {
-		if s.Lines == 5 && !s.Small {
+		if s.Lines == 5 && !s.Small && s.Tuning == nil {
 			continue
 		}
 		d := elem("staff-details",
 			when(s.Small, leaf("staff-type", "cue")),
-			when(s.Lines != 5, number("staff-lines", s.Lines)),
+			when(s.Lines != 5 || s.Tuning != nil, number("staff-lines", s.Lines)),
 			when(s.Small, leaf("staff-size", smallStaff)))
+		addStrings(d, s.Tuning)
 		if n > 1 {
 			d.CreateAttr("number", strconv.Itoa(i+1))
 		}
 		a.AddChild(d)
 	}
 	if t := e.transpose(); t != nil {
+		if e.part.Tablature() { // of the staff of notes
+			t.CreateAttr("number", "1")
+		}
 		a.AddChild(t)
 	}
 }
@@ -193,6 +201,9 @@ func timeElement(s score.Signature) *etree.Element {
 func clefElement(c instrument.Clef) *etree.Element {
 	if c.Sign == 'P' {
 		return elem("clef", leaf("sign", "percussion"))
+	}
+	if c.Sign == instrument.Tab {
+		return elem("clef", leaf("sign", "TAB"), number("line", c.Line))
 	}
 	return elem("clef", leaf("sign", string(rune(c.Sign))), number("line", c.Line),
 		when(c.Octave != 0, number("clef-octave-change", c.Octave)))

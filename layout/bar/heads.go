@@ -5,6 +5,7 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/fingering"
 )
 
 // VoicePlan is where one layer of the part is written, or the layers on one side
@@ -57,6 +58,11 @@ func (wr *Writer) graces(s *Segment) []*sheet.Note {
 	last := len(s.Graces) - 1
 	for i, tones := range s.Graces {
 		n := &sheet.Note{Start: s.At, Value: sheet.Value{Power: 3}, Heads: wr.headsOf(tones, s.Spelling, false)}
+		if s.Hand != nil && i < len(s.Hand.Graces) {
+			wr.stop(n.Heads, s.Hand.Graces[i])
+		} else if s.Hand != nil { // a touch repeats the sound itself
+			wr.stop(n.Heads, s.Hand.Struck)
+		}
 		if last > 0 {
 			beam := sheet.BeamContinue
 			switch i {
@@ -74,7 +80,20 @@ func (wr *Writer) graces(s *Segment) []*sheet.Note {
 
 // Heads turns the tones of an attack into heads.
 func (wr *Writer) Heads(s *Segment, bare bool) []sheet.Head {
-	return wr.headsOf(s.Tones, s.Spelling, bare)
+	heads := wr.headsOf(s.Tones, s.Spelling, bare)
+	if s.Hand != nil && !bare {
+		wr.stop(heads, s.Hand.Struck)
+	}
+	return heads
+}
+
+// stop says where heads are stopped, in a part with tablature.
+func (wr *Writer) stop(heads []sheet.Head, stops []fingering.Stop) {
+	for i := range heads {
+		if wr.Frets {
+			heads[i].Stop = stops[i]
+		}
+	}
 }
 
 // headsOf gives heads to tones, lowest first as given; spelling replaces the

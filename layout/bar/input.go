@@ -5,6 +5,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/fingering"
 	"tieover/score/instrument"
 )
 
@@ -46,12 +47,13 @@ type Segment struct {
 	Accent     bool
 	Touch      score.Touch // where it is tied in only what is Stroked
 	Tones      score.Chord
-	Graces     []score.Chord // before its start
-	Group      int           // size of the group that begins with it, 0 if none does
-	Lyrics     []score.Lyric // sung or spoken at its start, by verse
-	Slur       score.Slur    // that begins with the sound's first sign, or ends with its last
-	Layers     []string      // that strike it, where several share the voice
-	Spelling   *Transposer   // of a note tied in from another key; nil: the writer's
+	Graces     []score.Chord   // before its start
+	Hand       *fingering.Hand // where tones and grace notes are stopped; nil without tablature
+	Group      int             // size of the group that begins with it, 0 if none does
+	Lyrics     []score.Lyric   // sung or spoken at its start, by verse
+	Slur       score.Slur      // that begins with the sound's first sign, or ends with its last
+	Layers     []string        // that strike it, where several share the voice
+	Spelling   *Transposer     // of a note tied in from another key; nil: the writer's
 }
 
 func (s *Segment) end() beat.Time { return s.At + s.Length }
@@ -96,6 +98,7 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 		for _, chord := range s.Graces {
 			b = appendTones(append(b, byte(len(chord))), chord)
 		}
+		b = appendHand(b, s.Hand)
 		b = binary.AppendUvarint(b, uint64(s.Group))
 		b = append(b, byte(len(s.Lyrics)))
 		for _, y := range s.Lyrics {
@@ -125,6 +128,19 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 func appendTones(b []byte, tones score.Chord) []byte {
 	for _, t := range tones {
 		b = append(b, t.Step, byte(t.Alter), byte(t.Octave), t.Drum)
+	}
+	return b
+}
+
+func appendHand(b []byte, h *fingering.Hand) []byte {
+	if h == nil {
+		return append(b, 0)
+	}
+	b = append(b, 1)
+	for _, stops := range append(h.Graces[:len(h.Graces):len(h.Graces)], h.Struck) {
+		for _, s := range stops {
+			b = append(b, byte(s.String), byte(s.Fret))
+		}
 	}
 	return b
 }

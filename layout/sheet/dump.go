@@ -21,6 +21,9 @@ func Dump(s *Sheet) string {
 		fmt.Fprintf(&b, "\n%s (%s)", p.Name, p.Short)
 		for _, staff := range p.Staves {
 			fmt.Fprintf(&b, " %c%d", staff.Clef.Sign, staff.Clef.Line)
+			if staff.Tuning != nil {
+				fmt.Fprintf(&b, " %v", staff.Tuning)
+			}
 		}
 		b.WriteByte('\n')
 		for bar := range p.Bars() {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/score"
+	"tieover/score/fingering"
 )
 
 // Head is one notehead. Pitch is as written in this part, after transposition.
@@ -14,6 +15,7 @@ type Head struct {
 	Octave     int8
 	Drum       int // index into Instrument.Drums from 1; 0 when pitched or bare
 	Accidental Accidental
+	Stop       fingering.Stop // in a part with tablature; zero without
 }
 
 // Accidental is the sign printed before a head.
@@ -54,8 +56,8 @@ func KeyAlter(k score.Key, step byte) int8 {
 	return 0
 }
 
-// String writes the head with the sign printed before it: "F#4" sounds but
-// prints nothing, "F(#)4" prints it.
+// String writes the head with the sign printed before it: "F#4" sounds but prints
+// nothing, "F(#)4" prints it; "E3[4/2]" is stopped on string 4 at fret 2.
 func (h Head) String() string {
 	if h.Step == 0 {
 		return fmt.Sprintf("x%d", h.Drum)
@@ -68,5 +70,9 @@ func (h Head) String() string {
 		}
 		alter = "(" + sign + ")"
 	}
-	return fmt.Sprintf("%c%s%d", h.Step, alter, h.Octave)
+	text := fmt.Sprintf("%c%s%d", h.Step, alter, h.Octave)
+	if h.Stop.String > 0 {
+		text += fmt.Sprintf("[%d/%d]", h.Stop.String, h.Stop.Fret)
+	}
+	return text
 }

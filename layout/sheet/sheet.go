@@ -107,32 +107,6 @@ func (p *Part) Breaks() (systems, pages bool) {
 	return found.systems, found.pages
 }
 
-// Staff is one staff of a part.
-type Staff struct {
-	Clef  instrument.Clef
-	Lines int
-	Small bool // a partner's rhythm
-}
-
-// Middle is the pitch that stands on the middle line, without its alteration;
-// percussion is read as in treble clef, one line as its lowest.
-func (s Staff) Middle() (step byte, octave int) {
-	c := s.Clef
-	place := 4*7 + 6 // B4, in steps from C0
-	switch {
-	case c.Sign == 'G':
-		place -= 2 * (c.Line - 2)
-	case c.Sign == 'F':
-		place = 3*7 + 1 - 2*(c.Line-4) // D3 in bass clef
-	case c.Sign == 'C':
-		place = 4*7 - 2*(c.Line-3)
-	case s.Lines == 1:
-		place = 4*7 + 2
-	}
-	place += 7 * c.Octave
-	return "CDEFGAB"[place%7], place / 7
-}
-
 // Bars walks the part's bars in order. It can be called again and yields the
 // same. The yielded bar is only good until the next one; its Measure stays.
 func (p *Part) Bars() iter.Seq[*Bar] { return p.Walk }

@@ -2,10 +2,10 @@ package task
 
 import "tieover/score"
 
-// unadorned takes off a layer what no exercise asks for: slurs, rolls, grace notes
-// and slashes.
+// unadorned takes off a layer what no exercise asks for: slurs, rolls, grace notes,
+// slashes and tablature.
 func unadorned(l *score.Layer) {
-	l.Slurring = score.Slurring{}
+	l.Slurring, l.Tuning = score.Slurring{}, nil
 	touches := make([]score.Touch, len(l.Touches))
 	for i, t := range l.Touches {
 		touches[i] = t &^ (score.Rolled | score.Flam | score.Drag)

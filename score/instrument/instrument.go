@@ -17,6 +17,8 @@ type Instrument struct {
 
 	Low, High int // sounding range in MIDI keys, common practice; 0, 0 when unpitched
 
+	Tuning string // of the strings over its frets, sounding, the lowest first: "E1 A1 D2 G2"; "" without frets
+
 	Sound   string // id in the MusicXML list of standard sounds
 	Program int    // General MIDI program from 1; percussion plays on channel 10 instead
 
@@ -68,13 +70,16 @@ const (
 	CircleCross
 )
 
-// Clef is a clef sign, 'G', 'F', 'C' or 'P' for percussion, on a line counted
+// Clef is a clef sign, 'G', 'F', 'C', 'P' for percussion or Tab, on a line counted
 // from below, sounding Octave octaves higher than it reads.
 type Clef struct {
 	Sign   byte
 	Line   int
 	Octave int
 }
+
+// Tab is the sign of a staff whose lines are strings.
+const Tab = 'T'
 
 // IsDry reports whether a sound is over once it is struck, so that its length is
 // not written with ties: all drums, and the xylophone (common practice).

@@ -28,6 +28,12 @@ func transposed(i Instrument, diatonic, chromatic, octave int) Instrument {
 	return i
 }
 
+// fretted returns i with strings over frets.
+func fretted(i Instrument, tuning string) Instrument {
+	i.Tuning = tuning
+	return i
+}
+
 // keyboard returns i on two staves.
 func keyboard(i Instrument) Instrument {
 	i.Staves = 2
@@ -96,9 +102,9 @@ func plucked() []Instrument {
 		return pitched(Plucked, name, label, short, c, low, high, sound, program, most, reach, repeat)
 	}
 	return []Instrument{
-		transposed(string("guitar", "Guitar", "Gtr.", treble(), 40, 83, "pluck.guitar.nylon-string", 25, 6, 36, 60), 0, 0, -1),
-		transposed(string("electric guitar", "Electric Guitar", "E. Gtr.", treble(), 40, 86, "pluck.guitar.electric", 28, 6, 36, 50), 0, 0, -1),
-		transposed(string("bass guitar", "Bass Guitar", "B. Gtr.", bass(), 28, 67, "pluck.bass.electric", 34, 4, 24, 70), 0, 0, -1),
+		fretted(transposed(string("guitar", "Guitar", "Gtr.", treble(), 40, 83, "pluck.guitar.nylon-string", 25, 6, 36, 60), 0, 0, -1), "E2 A2 D3 G3 B3 E4"),
+		fretted(transposed(string("electric guitar", "Electric Guitar", "E. Gtr.", treble(), 40, 86, "pluck.guitar.electric", 28, 6, 36, 50), 0, 0, -1), "E2 A2 D3 G3 B3 E4"),
+		fretted(transposed(string("bass guitar", "Bass Guitar", "B. Gtr.", bass(), 28, 67, "pluck.bass.electric", 34, 4, 24, 70), 0, 0, -1), "E1 A1 D2 G2"),
 		transposed(string("banjo", "Banjo", "Bj.", treble(), 48, 81, "pluck.banjo", 106, 4, 30, 50), 0, 0, -1),
 		keyboard(string("harp", "Harp", "Hp.", treble(), 24, 103, "pluck.harp", 47, 8, 0, 120)),
 	}

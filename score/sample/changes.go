@@ -137,7 +137,7 @@ func (w *writer) plan() {
 	if l := w.layers[0]; (l.core || l.runs) && w.often(5, "at an attack") { // others may have none
 		add("{at: " + plainName(first) + " attack 1, text: here}")
 	}
-	if l := w.layers[0]; l.core && l.on.clefs != nil && !l.cut {
+	if l := w.layers[0]; l.core && l.on.clefs != nil && !l.cut && !w.home { // then it may strike but once
 		add("{at: " + plainName(first) + " attack 1, slur: yes, to: " + plainName(first) + " attack 2}")
 	}
 	if w.often(20, "technique") {

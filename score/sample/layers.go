@@ -1,7 +1,6 @@
 package sample
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 )
@@ -67,6 +66,9 @@ func (w *writer) layer(l *layer) {
 	}
 	if w.has(Ornaments) {
 		w.ornaments(l)
+	}
+	if l.on.tab != "" && !w.often(4, "no tablature") {
+		w.line("    %s", strings.ReplaceAll(l.on.tab, ", ", "\n    "))
 	}
 	plain := w.layerPulse(l)
 	if w.has(Lines) && !l.core && w.often(4, "line") {
@@ -164,14 +166,6 @@ func (w *writer) sizes() []int {
 		}
 	}
 	return sizes
-}
-
-func groups(sizes []int) string {
-	texts := make([]string, len(sizes))
-	for i, n := range sizes {
-		texts[i] = fmt.Sprint(n)
-	}
-	return strings.Join(texts, "+")
 }
 
 // rhythm writes groups, a list of them, groups with rests or repeats, or a box.

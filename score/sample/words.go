@@ -1,5 +1,10 @@
 package sample
 
+import (
+	"fmt"
+	"strings"
+)
+
 // What names and texts are made of: markup, quotes, other scripts.
 var (
 	titles = []string{
@@ -22,6 +27,7 @@ type instrument struct {
 	chords  []string
 	clefs   []string // to choose from; nil where it can have no other
 	player  string
+	tab     string // keys that show it in tablature; the same for all sections
 }
 
 var pitched = []instrument{
@@ -32,6 +38,8 @@ var pitched = []instrument{
 	{layer: "Bass clarinet", key: "bass clarinet", pitches: []string{"C3", "G2", "Bb2", "D3"}},
 	{layer: "Low string", key: "double bass", pitches: []string{"E1", "A1", "D2", "G2"}, clefs: []string{"bass", "tenor", "treble"}},
 	{layer: "Flute", key: "flute", pitches: []string{"D5", "E5", "G5", "B5", "C6"}, clefs: []string{"treble", "alto", "treble 8"}},
+	{layer: "Guitar", key: "guitar", pitches: []string{"E3", "G3", "B3", "D4", "F#4"}, chords: []string{"D3+A3+D4", "B3+E4"}, clefs: []string{"treble"}, tab: "tab: yes, tuning: D2 A2 D3 G3 B3 E4"},
+	{layer: "Bass guitar", key: "bass guitar", pitches: []string{"E2", "G2", "A2", "B2"}, clefs: []string{"bass"}, tab: "tab: yes"},
 	{layer: "Right hand", key: "piano", pitches: []string{"C5", "E5", "G5", "Bb4"}, chords: []string{"C5+E5", "D5+F5+A5"}, player: "Pianist"},
 	{layer: "Left hand", key: "piano", pitches: []string{"C3", "G2", "E3", "F3"}, chords: []string{"C3+G3"}, player: "Pianist"},
 }
@@ -45,4 +53,12 @@ var drums = []instrument{
 	{layer: "Claves", key: "claves"},
 	{layer: "Bell", key: "cowbell"},
 	{layer: "Timpani", key: "timpani", pitches: []string{"D2", "G2", "A2"}},
+}
+
+func groups(sizes []int) string {
+	texts := make([]string, len(sizes))
+	for i, n := range sizes {
+		texts[i] = fmt.Sprint(n)
+	}
+	return strings.Join(texts, "+")
 }

@@ -32,6 +32,7 @@ func (c *composer) compose() *score.Piece {
 	}
 	c.parts()
 	c.grid(p)
+	c.tablature()
 	for i, d := range c.drafts {
 		d.Last = i == len(c.drafts)-1
 		p.Sections = append(p.Sections, &d.Section)

@@ -20,6 +20,8 @@ type voice struct {
 	keys    nodes
 	named   bool // an instrument is named, known or not
 	accents bool // the accent is stated
+	tab     bool
+	tuning  []score.Tone
 }
 
 // byName is how messages speak of the layer.
@@ -79,6 +81,8 @@ func layerKeys() []field[voice] {
 			}
 		}},
 		{"clef", func(r *reader, n *yaml.Node, v *voice) { v.Clef = r.clef(n) }},
+		{"tab", func(r *reader, n *yaml.Node, v *voice) { v.tab, _ = r.yes(n, "tab") }},
+		{"tuning", readTuning},
 		{"pan", func(r *reader, n *yaml.Node, v *voice) {
 			if x, ok := r.number(n, "pan", -90, 90); ok {
 				pan := int(x)
@@ -164,6 +168,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	if v.Short == "" && v.Name != "" {
 		v.Short = abbreviate(v.Name, v.Instrument)
 	}
+	r.readTab(v)
 	r.readRhythm(v)
 	r.readPitches(v)
 	r.readProcess(v)

@@ -43,6 +43,7 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 			} else {
 				v.section.need(r, item, "", note.length)
 				r.needGraces(item, v, note.tones)
+				r.placeChord(item, v, note.tones, at+len(entry)-len(strings.TrimLeft(entry, " \t\n")))
 				notes = append(notes, note)
 			}
 			at += len(entry) + 1

@@ -98,6 +98,7 @@ func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 		return nil, false
 	}
 	r.checkRange(n, v, chords)
+	r.placeChords(n, v, s, chords)
 	r.needGraces(n, v, chords...)
 	return chords, true
 }
@@ -111,6 +112,9 @@ func (r *reader) needGraces(n *yaml.Node, v *voice, chords ...score.Chord) {
 
 // checkRange warns of pitches outside the usual range, each once.
 func (r *reader) checkRange(n *yaml.Node, v *voice, chords []score.Chord) {
+	if v.Tuning != nil { // what its strings do not have is refused
+		return
+	}
 	i := v.Instrument
 	seen := map[score.Tone]bool{}
 	for _, chord := range chords {

@@ -217,7 +217,7 @@ func TestSchemaAcceptsWhatReads(t *testing.T) {
 // itself: what is wrong hangs on another value, is arithmetic, or nothing that
 // a schema sees (comments, tags). The schema refuses all others.
 var beyondSchema = strings.Fields(`
-	short-names-alike
+	short-names-alike tab-mistakes
 	attacks-without-end bar-without-that-beat box-first-hold box-too-long donor-runs-out drum-names dynamic-at-an-entry
 	ends-inside-a-bar except-beyond-the-end except-changes-nothing figures-too-fine grid-too-fine groups-all-rest
 	groups-and-box groups-and-boxes groups-deep groups-hexadecimal groups-huge groups-too-many groups-unclosed

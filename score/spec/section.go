@@ -19,7 +19,8 @@ type draft struct {
 	score.Section
 	title, subtitle, composer, arranger, rights string
 
-	lines  map[*score.Layer][]lineNote // free lines, until the grid is known
+	lines  map[*score.Layer][]lineNote       // free lines, until the grid is known
+	chords map[*score.Tone]func() source.Pos // where those of fretted instruments stand, by their first tones
 	needs  []need
 	titled source.Pos
 }
@@ -72,7 +73,7 @@ func sectionKeys() []field[draft] {
 // readSection reads one file's section. Layers come after the section's own
 // keys, wherever they stand, for they take its pulse.
 func (r *reader) readSection(root *yaml.Node) *draft {
-	d := &draft{lines: map[*score.Layer][]lineNote{}}
+	d := &draft{lines: map[*score.Layer][]lineNote{}, chords: map[*score.Tone]func() source.Pos{}}
 	d.Pos = r.at(root)
 	d.Meter = score.Meter{score.PlainSignature(4, 4)}
 	d.Pulse = beat.Plain(beat.Of(1, 8))

@@ -40,6 +40,7 @@ type part struct {
 	Ratios  []int                `json:"ratios"`  // of tuplets that may occur: 3 for 3:2
 	CutTail bool                 `json:"cutTail"`
 	Slashes bool                 `json:"slashes"` // somewhere slashes or a rhythm stand in place of notes
+	Strings bool                 `json:"strings"` // the part printed alone has tablature
 }
 
 type started struct {
@@ -110,6 +111,7 @@ func expect(p *score.Piece) expected {
 func addLayer(pt *part, s *score.Section, layer int) {
 	l := s.Layers[layer]
 	pt.CutTail = pt.CutTail || l.Tails == score.CutTails
+	pt.Strings = pt.Strings || l.Tuning != nil
 	for _, w := range s.WrittenAs(l) {
 		pt.Slashes = pt.Slashes || w.Written == score.AsSlashes || w.Written == score.AsRhythm
 	}

@@ -21,6 +21,7 @@ type reading struct {
 	voices    map[string]*voice
 	numbers   map[string]bool
 	open      map[string]*[6]bool // beams that are open, by voice and level
+	strings   map[string][]int    // of staves of tablature, by number: the lowest first, in semitones from C0
 }
 
 type tie struct{ end int64 } // where its note ends, from the start of the part
@@ -34,7 +35,7 @@ type voice struct {
 
 // part checks one part and returns the frames of its bars.
 func (c *checker) part(p *node) []frame {
-	r := &reading{checker: c, id: p.attr("id"), tied: map[string]tie{}, lines: map[string]bool{}, numbers: map[string]bool{}, open: map[string]*[6]bool{}}
+	r := &reading{checker: c, id: p.attr("id"), tied: map[string]tie{}, strings: map[string][]int{}, lines: map[string]bool{}, numbers: map[string]bool{}, open: map[string]*[6]bool{}}
 	var frames []frame
 	start := int64(0)
 	for i, measure := range p.all("measure") {
@@ -123,6 +124,7 @@ func (r *reading) attributes(a *node) {
 	if f, ok := a.whole("key", "fifths"); ok {
 		r.fifths = f
 	}
+	r.tune(a)
 	if len(a.all("time")) > 1 || a.has("time") && a.at("time").attr("number") != "" {
 		r.report("staves with signatures of their own")
 	}
@@ -187,33 +189,14 @@ func (r *reading) note(n *node, start int64) {
 	}
 	r.value(n, d)
 	r.sound(n)
-	if !n.has("rest") {
+	switch {
+	case n.has("rest"):
+	case r.strings[n.text("staff")] != nil:
+		r.stopped(n)
+	default:
 		r.accidental(n)
 	}
 	r.ties(n, name, start+r.onset, start+r.onset+d)
-	r.slurs(n)
-}
-
-// grace checks a grace note: it has no length and no tie, and a slash if it stands
-// alone.
-func (r *reading) grace(n *node) {
-	name := n.text("voice")
-	v := r.voices[name]
-	if v == nil {
-		v = &voice{}
-		r.voices[name] = v
-	}
-	if n.has("duration") || n.has("tie") || n.has("dot") || n.has("cue") {
-		r.report("a grace note with a length")
-	}
-	if !n.has("chord") {
-		v.graces = append(v.graces, n)
-		if (n.at("grace").attr("slash") == "yes") == n.has("beam") {
-			r.report("a grace note has a slash or beams")
-		}
-	}
-	r.sound(n)
-	r.accidental(n)
 	r.slurs(n)
 }
 

@@ -242,3 +242,30 @@ func (r *reading) byKey(step string) int64 {
 	}
 	return 0
 }
+
+// grace checks a grace note: it has no length and no tie, and a slash if it stands
+// alone.
+func (r *reading) grace(n *node) {
+	if r.strings[n.text("staff")] != nil {
+		r.stopped(n)
+		return
+	}
+	name := n.text("voice")
+	v := r.voices[name]
+	if v == nil {
+		v = &voice{}
+		r.voices[name] = v
+	}
+	if n.has("duration") || n.has("tie") || n.has("dot") || n.has("cue") {
+		r.report("a grace note with a length")
+	}
+	if !n.has("chord") {
+		v.graces = append(v.graces, n)
+		if (n.at("grace").attr("slash") == "yes") == n.has("beam") {
+			r.report("a grace note has a slash or beams")
+		}
+	}
+	r.sound(n)
+	r.accidental(n)
+	r.slurs(n)
+}

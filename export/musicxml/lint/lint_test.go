@@ -103,6 +103,31 @@ func TestEveryLawIsHeld(t *testing.T) {
 	}
 }
 
+// A note in tablature sounds what its string does at its fret.
+func TestTablature(t *testing.T) {
+	strings_ := `<clef/><staff-details number="2"><staff-lines>2</staff-lines><staff-tuning line="1"><tuning-step>A</tuning-step><tuning-octave>3</tuning-octave></staff-tuning>` +
+		`<staff-tuning line="2"><tuning-step>E</tuning-step><tuning-alter>-1</tuning-alter><tuning-octave>4</tuning-octave></staff-tuning></staff-details></attributes>
+<note><pitch><step>F</step><octave>4</octave></pitch><duration>18</duration><voice>5</voice><type>half</type><dot/><stem>none</stem><staff>2</staff><notations><technical><string>1</string><fret>2</fret></technical></notations></note>
+<backup><duration>18</duration></backup>
+<note><unpitched>`
+	doc := strings.Replace(good, "<clef/></attributes>\n<note><unpitched>", strings_, 1)
+	for _, c := range []struct{ from, to, finding string }{
+		{"", "", ""},
+		{`<fret>2</fret>`, `<fret>3</fret>`, "F/4 is not at fret 3 of string 1"},
+		{`<string>1</string>`, `<string>2</string>`, "F/4 is not at fret 2 of string 2"},
+		{`<string>1</string>`, `<string>3</string>`, "F/4 has no place on the strings"},
+		{`<stem>none</stem>`, ``, "has a stem"},
+		{`<staff-lines>2<`, `<staff-lines>6<`, "6 lines for 2 strings"},
+	} {
+		findings, err := Check(strings.NewReader(strings.Replace(doc, c.from, c.to, 1)))
+		require.NoError(t, err)
+		if c.finding == "" {
+			assert.Empty(t, findings)
+		}
+		assert.Contains(t, strings.Join(findings, "\n"), c.finding)
+	}
+}
+
 // A beam over the barline is a fault unless it is allowed, and then must end.
 func TestBeamsOverBarlines(t *testing.T) {
 	over := strings.NewReplacer(

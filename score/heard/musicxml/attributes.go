@@ -36,9 +36,7 @@ func (b *barReading) attributes(e *element) error {
 		case "transpose":
 			err = b.transpose(k)
 		case "clef":
-			if b.part.clef == "" {
-				b.part.clef = clefName(k)
-			}
+			b.clef(k)
 		case "measure-style":
 			if rest := k.kid("multiple-rest"); rest != nil {
 				if n, ok := wholeNumber(rest.text); ok && n >= 1 {
@@ -53,6 +51,26 @@ func (b *barReading) attributes(e *element) error {
 	}
 	return nil
 }
+
+// clef notes which staves are tablature, and the part's first clef of another kind.
+func (b *barReading) clef(e *element) {
+	name := clefName(e)
+	if b.part.clef == "" || b.part.clef == tab {
+		b.part.clef = name
+	}
+	staff, ok := wholeNumber(e.get("number"))
+	if !ok || staff >= 100 {
+		staff = 1
+	}
+	state := &b.part.state
+	if state.tabs == nil {
+		state.tabs = map[int]bool{}
+	}
+	state.tabs[int(staff)] = name == tab
+}
+
+// tab is the sign of the clef of tablature.
+const tab = "TAB"
 
 // clefName writes a clef as "G2"; one for percussion stands on no line.
 func clefName(e *element) string {

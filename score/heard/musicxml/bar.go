@@ -64,6 +64,7 @@ type readState struct {
 	meter             readMeter
 	free              bool
 	shifts            map[int]readShift // transposition by staff; 0 is all staves
+	tabs              map[int]bool      // staves of tablature
 	voices            map[string]string // one copy of each name
 	rests             int               // bars that a multi-bar rest still counts
 	ending            []int             // the ending that the bar belongs to
@@ -104,6 +105,7 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 	if err := b.content(inner); err != nil {
 		return err
 	}
+	b.leaveOutTablature()
 	bar.meter, bar.free = part.state.meter, part.state.free
 	bar.form.ending = part.state.ending
 	if bar.form.endingOver {

@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -32,6 +33,15 @@ func (in *reading) leaveOutSecond() {
 	}
 }
 
+// leaveOutTablature drops the notes of a bar that stand in tablature, where others show
+// the same on a staff of notes.
+func (b *barReading) leaveOutTablature() {
+	tabbed := func(n readNote) bool { return b.part.state.tabs[n.staff] }
+	if slices.ContainsFunc(b.bar.notes, func(n readNote) bool { return !tabbed(n) }) {
+		b.bar.notes = slices.DeleteFunc(b.bar.notes, tabbed)
+	}
+}
+
 // leaveOutCues returns the parts that hold cue notes and no others, a partner's
 // line above a part, and says so once for each; none if there is nothing else.
 func (in *reading) leaveOutCues() map[*readPart]bool {
@@ -51,4 +61,11 @@ func (in *reading) leaveOutCues() map[*readPart]bool {
 		}
 	}
 	return only
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

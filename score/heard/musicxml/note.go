@@ -9,8 +9,12 @@ import (
 // note reads one <note>: its time always counts, its sound only if it is
 // neither a rest nor a grace or cue note.
 func (b *barReading) note(e *element) error {
+	staff := staffOf(e)
+	repeated := b.part.state.tabs[staff] // what is left out here is told above
 	if e.kid("grace") != nil {
-		b.graces++
+		if !repeated {
+			b.graces++
+		}
 		return nil
 	}
 	if b.notes++; b.notes > maxNotes {
@@ -43,21 +47,26 @@ func (b *barReading) note(e *element) error {
 		b.empty++
 		return nil
 	}
-	note := readNote{at: at, length: length, voice: voice, staff: 1, line: b.before + e.line}
-	if staff, ok := wholeNumber(e.kidText("staff")); ok && staff < 100 {
-		note.staff = int(staff)
-	}
+	note := readNote{at: at, length: length, voice: voice, staff: staff, line: b.before + e.line}
 	if note.tone, err = b.tone(e, note.staff); err != nil {
 		return err
 	}
 	note.tied, note.ties = tieEnds(e)
 	note.accent = isAccented(e)
 	note.slash, note.beat = b.part.state.slashed(e, note.staff)
-	if e.get("print-object") == "no" {
+	if e.get("print-object") == "no" && !repeated {
 		b.hidden++
 	}
 	b.bar.notes = append(b.bar.notes, note)
 	return nil
+}
+
+// staffOf returns the staff of a note, 1 where none is said.
+func staffOf(e *element) int {
+	if staff, ok := wholeNumber(e.kidText("staff")); ok && staff < 100 {
+		return int(staff)
+	}
+	return 1
 }
 
 // voice returns the one copy that is kept of a voice's name; "1" is the

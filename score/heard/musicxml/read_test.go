@@ -46,8 +46,13 @@ const (
 	eighths = "<attributes><divisions>2</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>"
 	ties    = `<tie type="start"/>`
 	tied    = `<tie type="stop"/>`
+	back    = "<backup><duration>8</duration></backup>"
 	again   = `<barline location="right"><repeat direction="backward"/></barline>`
 )
+
+// guitarStaves are a staff of notes, which sound an octave lower, and one of tablature.
+const guitarStaves = "<attributes><divisions>2</divisions><staves>2</staves><clef number=\"1\"><sign>G</sign><line>2</line></clef>" +
+	"<clef number=\"2\"><sign>TAB</sign><line>5</line></clef><transpose number=\"1\"><chromatic>0</chromatic><octave-change>-1</octave-change></transpose></attributes>"
 
 // heardAs writes attacks as "onset:length tones" in whole notes.
 func heardAs(p *heard.Part) []string {
@@ -110,6 +115,15 @@ func TestReadSounds(t *testing.T) {
 		{"an alto saxophone without diatonic steps: a major sixth down", []string{
 			"<attributes><divisions>2</divisions><transpose><chromatic>-9</chromatic></transpose></attributes>" + noteOf("C5", 8)},
 			[]string{"0:1 Eb4"}},
+		{"tablature below the notes says nothing new, though it sounds as written", []string{
+			guitarStaves + noteOf("E4", 4, "<voice>1</voice><staff>1</staff>") + noteOf("G4", 4, "<voice>1</voice><staff>1</staff>") + back +
+				noteOf("E3", 4, "<voice>5</voice><staff>2</staff>") + noteOf("G3", 4, "<voice>5</voice><staff>2</staff>")},
+			[]string{"0:1/2 E3", "1/2:1/2 G3"}},
+		{"tablature alone is read, in a bar and in a part", []string{
+			guitarStaves + noteOf("E4", 8, "<voice>1</voice><staff>1</staff>") + back + noteOf("E3", 8, "<voice>5</voice><staff>2</staff>"),
+			"<note><rest/><duration>8</duration><voice>1</voice><staff>1</staff></note>" + back + noteOf("A2", 8, "<voice>5</voice><staff>2</staff>"),
+			"<attributes><clef number=\"1\"><sign>TAB</sign></clef></attributes>" + noteOf("D3", 8)},
+			[]string{"0:1 E3", "1:1 A2", "2:1 D2"}},
 		{"decimal durations", []string{
 			"<attributes><divisions>1</divisions></attributes>" + strings.Replace(noteOf("C4", 1), "<duration>1<", "<duration>1.5<", 1) + strings.Replace(noteOf("D4", 1), "<duration>1<", "<duration>0.50<", 1)},
 			[]string{"0:3/8 C4", "3/8:1/8 D4"}},
@@ -193,6 +207,10 @@ func TestReadRemarks(t *testing.T) {
 		{"too much", []string{eighths + noteOf("C4", 8) + noteOf("D4", 1)}, []string{"bar 1 holds 9/8, it should be 1"}},
 		{"one voice", []string{eighths + noteOf("C4", 8) + "<backup><duration>8</duration></backup>" + noteOf("D3", 2, "<voice>2</voice>")}, []string{"voice 2 holds 1/4 of bar 1, which lasts 1; silence is taken to follow"}},
 		{"grace", []string{eighths + "<note><grace/><pitch><step>B</step><octave>3</octave></pitch></note>" + noteOf("C4", 8)}, []string{"1 grace note left out in bar 1"}},
+		{"tablature repeats grace notes, and hides what is tied in", []string{
+			guitarStaves + "<note><grace/><pitch><step>B</step><octave>3</octave></pitch><staff>1</staff></note>" + noteOf("C4", 8, "<staff>1</staff>") + back +
+				"<note><grace/><pitch><step>B</step><octave>2</octave></pitch><staff>2</staff></note>" +
+				strings.Replace(noteOf("C3", 8, "<staff>2</staff>"), "<note", `<note print-object="no"`, 1)}, []string{"1 grace note left out in bar 1"}},
 		{"hidden", []string{eighths + strings.Replace(noteOf("C4", 8), "<note", `<note print-object="no"`, 1)}, []string{"1 hidden note in bar 1 sounding though not printed"}},
 		{"ties", []string{eighths + noteOf("C4", 8, ties), noteOf("D4", 8, tied)}, []string{"bar 2: a tie ends on D4 but begins nowhere", "a tie begins on C4 of bar 1 but ends nowhere"}},
 	} {

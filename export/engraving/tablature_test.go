@@ -1,0 +1,99 @@
+package engraving
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/layout"
+	"tieover/layout/sheet"
+	"tieover/score"
+)
+
+// frets: tablature has a number for each head that is struck on its string, and for each
+// grace note; the strings are broken there, and nothing else but signs for equal bars
+// stands on them.
+func frets(sys *System, fault report) {
+	l := sys.line
+	for i := range l.staves {
+		st := &l.staves[i]
+		if !st.tab {
+			continue
+		}
+		want := 0
+		for k := range l.spots {
+			s := &l.spots[k]
+			if s.part != st.part || s.note == nil || s.note.TieIn || s.voice.Small || s.voice.As != score.AsNotes {
+				continue
+			}
+			want += len(s.note.Heads)
+			for _, g := range s.note.Graces {
+				want += len(g.Heads)
+			}
+		}
+		got := 0
+		for _, b := range sys.boxes {
+			if b.staff != i || b.what == "repeat" {
+				continue
+			}
+			if got++; b.what != "fret" {
+				fault("%s in tablature", b.what)
+			}
+		}
+		if got != want || len(st.gaps) != want {
+			fault("%d numbers and %d gaps for %d heads", got, len(st.gaps), want)
+		}
+	}
+}
+
+// Six lines one and a half spaces apart: string 3 is 75 above the middle, string 4 as far
+// below, string 2 at 225. The word TAB stands at the line's start, and neither key, time
+// nor rests.
+func TestTablature(t *testing.T) {
+	p := pieceOf(t, `title: Weir
+meter: 4/4
+length: 2 bars
+key: D major
+layers:
+  - {name: Guitar, instrument: guitar, tab: yes, groups: 3+rest 2+3, pitches: E3 B3+D4}
+`)
+	s, problems := layout.LayPart(p, layout.Options{Edition: sheet.Play}, 0)
+	require.NoError(t, problems.Err())
+	assert.Empty(t, faults(s, Options{}))
+	eachSystem(s, Options{}, func(sys *System, _ bool) {
+		l := sys.line
+		require.Len(t, l.staves, 2)
+		assert.Equal(t, unit(375), l.staves[1].edge())
+		var got []string
+		for _, b := range sys.boxes {
+			if b.what == "fret" {
+				got = append(got, fmt.Sprint((b.y0+b.y1)/2))
+			}
+		}
+		// E3 is at 4/2. B3 and D4 are at 3/4 and 2/3, for 2/0 leaves D4 no string in reach.
+		assert.Equal(t, []string{"75", "-75", "-225", "75", "-75", "-225"}, got)
+		for _, letter := range []string{"T", "A", "B"} {
+			assert.Equal(t, 1, strings.Count(string(sys.Body), ">"+letter+"</text>"), letter)
+		}
+		assert.Equal(t, 2, strings.Count(string(sys.Body), ">2</text>"))
+		assert.Equal(t, 2, strings.Count(string(sys.Body), ">4</text>"), "no signature in its digits")
+	})
+}
+
+// A bracket joins the staves, and barlines go through both.
+func TestTablatureIsJoined(t *testing.T) {
+	p := pieceOf(t, `title: Weir
+meter: 4/4
+length: 2 bars
+layers: [{name: Bass, instrument: bass guitar, tab: yes, groups: 4+4, pitches: E2 G2}]
+`)
+	s, problems := layout.LayPart(p, layout.Options{}, 0)
+	require.NoError(t, problems.Err())
+	eachSystem(s, Options{}, func(sys *System, _ bool) {
+		l := sys.line
+		assert.Equal(t, []stretch{{0, 1, l.staves[0].y - 200, l.staves[1].y + 225}}, l.stretches())
+	})
+}

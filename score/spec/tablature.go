@@ -1,0 +1,171 @@
+package spec
+
+import (
+	"slices"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/fingering"
+	"tieover/score/source"
+)
+
+// Bounds of a tuning.
+const (
+	minStrings = 4
+	maxStrings = 9
+)
+
+// readTuning reads what the strings sound, the lowest first.
+func readTuning(r *reader, n *yaml.Node, v *voice) {
+	s, ok := r.text(n, "tuning")
+	if !ok {
+		return
+	}
+	tuning, bad := parseTuning(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return
+	}
+	v.tuning = tuning
+}
+
+// parseTuning reads "D2 A2 D3 G3 B3 E4".
+func parseTuning(text string) ([]score.Tone, *slip) {
+	var tuning []score.Tone
+	for _, w := range split(text, "") {
+		tone, bad := parsePitch(w.text)
+		if bad != nil {
+			bad.at += w.at
+			return nil, bad
+		}
+		if last := len(tuning) - 1; last >= 0 && tone.Key() < tuning[last].Key() {
+			return nil, wrong(w.at, "begin with the lowest string", "%v is below the string before it, %v", tone, tuning[last])
+		}
+		tuning = append(tuning, tone)
+	}
+	if n := len(tuning); n < minStrings || n > maxStrings {
+		return nil, wrong(0, "write what each string sounds, as in E1 A1 D2 G2", "a tuning of %s; 4 to 9 are possible", beat.Counted(n, "string"))
+	}
+	return tuning, nil
+}
+
+// readTab gives a layer that is shown in tablature its tuning.
+func (r *reader) readTab(v *voice) {
+	n := v.keys["tuning"]
+	switch {
+	case !v.tab:
+		if n != nil && v.tuning != nil {
+			r.warn(r.at(n), "write tab: yes, or leave it out", "tuning has nothing to tune without tab")
+		}
+	case v.Instrument == nil || !v.named && v.keys.has("instrument"):
+	case !v.named:
+		r.wrong(r.at(v.keys["tab"]), "remove tab, or add instrument: guitar", "%s has no instrument, so it has no frets", v.byName())
+	case v.Instrument.Tuning == "":
+		r.wrong(r.at(v.keys["tab"]), "remove tab", "%s has no frets", article(v.Instrument.Name))
+	case n == nil:
+		v.Tuning, _ = parseTuning(v.Instrument.Tuning)
+	default:
+		v.Tuning = v.tuning // nil where it could not be read
+	}
+}
+
+// article puts a or an before a noun.
+func article(noun string) string {
+	if strings.ContainsAny(noun[:1], "aeiou") {
+		return "an " + noun
+	}
+	return "a " + noun
+}
+
+// placeChord remembers where a chord of a fretted instrument stands, for messages.
+func (r *reader) placeChord(n *yaml.Node, v *voice, c score.Chord, at int) {
+	if len(c) > 0 {
+		v.section.chords[&c[0]] = func() source.Pos { return r.inside(n, at) }
+	}
+}
+
+// placeChords does so for those of a series, of which s is the text.
+func (r *reader) placeChords(n *yaml.Node, v *voice, s string, chords []score.Chord) {
+	if v.Instrument.Tuning == "" {
+		return
+	}
+	k, joined := 0, false
+	for _, w := range split(s, "+/") {
+		sign := w.text == "+" || w.text == "/"
+		if !sign && !joined {
+			r.placeChord(n, v, chords[k], w.at)
+			k++
+		}
+		joined = sign
+	}
+}
+
+// tablature gives the layers of a player one tuning, and chooses where all they play is
+// stopped.
+func (c *composer) tablature() {
+	first := map[string]*score.Layer{}
+	for _, d := range c.drafts {
+		for _, l := range d.Layers {
+			if l.Tuning == nil {
+				continue
+			}
+			other := first[playerOf(l)]
+			if other == nil {
+				first[playerOf(l)] = l
+			} else if !slices.Equal(other.Tuning, l.Tuning) {
+				c.problems.Add(l.Pos, playerOf(l)+" is tuned "+tuningText(l)+" here and "+tuningText(other)+" before",
+					"write one tuning, or give the layers two players")
+			}
+		}
+	}
+	for _, d := range c.drafts {
+		for _, l := range d.Layers {
+			if t := first[playerOf(l)]; t != nil && l.Instrument != nil && l.Instrument.Tuning != "" {
+				l.Tuning = t.Tuning
+				c.finger(d, l)
+			}
+		}
+	}
+}
+
+func tuningText(l *score.Layer) string {
+	words := make([]string, len(l.Tuning))
+	for i, t := range l.Tuning {
+		words[i] = t.String()
+	}
+	return strings.Join(words, " ")
+}
+
+// finger chooses where a layer's pitches are stopped, and says once of each chord that
+// no hand can hold it.
+func (c *composer) finger(d *draft, l *score.Layer) {
+	said := map[string]bool{}
+	for _, chord := range l.Finger() {
+		text := chord.String()
+		if said[text] {
+			continue
+		}
+		said[text] = true
+		at := d.chords[&chord[0]]()
+		if t, ok := offTheStrings(l, chord); ok {
+			c.problems.Add(at, l.Name+" has no "+t.String()+" on its strings, which reach from "+l.Tuning[0].String()+" to fret 20 of "+l.Tuning[len(l.Tuning)-1].String(),
+				"change an octave or the tuning, or remove tab")
+			continue
+		}
+		c.problems.Add(at, l.Name+" cannot hold "+text+" within four frets, lower notes on lower strings", "change an octave, or remove tab")
+	}
+}
+
+// offTheStrings returns a tone of the chord that no string has.
+func offTheStrings(l *score.Layer, chord score.Chord) (off score.Tone, ok bool) {
+	i := slices.IndexFunc(chord, func(t score.Tone) bool {
+		return t.Key() < l.Tuning[0].Key() || t.Key() > l.Tuning[len(l.Tuning)-1].Key()+fingering.Frets
+	})
+	if i < 0 {
+		return off, false
+	}
+	return chord[i], true
+}
