@@ -205,15 +205,18 @@ func BenchmarkVerify(b *testing.B) {
 			})
 		})
 		b.Run(fmt.Sprintf("tokens-alone/%dbars", bars), func(b *testing.B) {
-			measured(b, n, len(data), func() {
-				for tokens := xml.NewDecoder(bytes.NewReader(data)); ; {
-					if _, err := tokens.RawToken(); err != nil {
-						require.ErrorIs(b, err, io.EOF)
-						return
-					}
-				}
-			})
+			measured(b, n, len(data), func() { tokensAlone(b, data) })
 		})
+	}
+}
+
+// tokensAlone reads a file as what XML is made of.
+func tokensAlone(b *testing.B, data []byte) {
+	for tokens := xml.NewDecoder(bytes.NewReader(data)); ; {
+		if _, err := tokens.RawToken(); err != nil {
+			require.ErrorIs(b, err, io.EOF)
+			return
+		}
 	}
 }
 

@@ -19,6 +19,9 @@ import (
 // TestScoresSoundTheSpec reads every score back with a reader that shares no
 // code with the writer, and compares its attacks with the spec's.
 func TestScoresSoundTheSpec(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and does nothing that others do not do as well where races are watched")
+	}
 	for name, specs := range pieces(t) {
 		t.Run(name, func(t *testing.T) {
 			p, err := load(streams{err: &bytes.Buffer{}}, specs)

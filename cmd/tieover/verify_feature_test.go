@@ -66,6 +66,9 @@ func TestVerifyFeatures(t *testing.T) {
 // music twice on a page, a partner's line, cues, folds beside a repeat; also
 // when a program that saves it again has dropped the boxes round its words.
 func TestVerifyReadsEveryBuild(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and does nothing that others do not do as well where races are watched")
+	}
 	const gates = "title: Lock\nmeter: 4/4\nlength: 4 realignments\n%slayers:\n  - {name: Gate, instrument: marimba, groups: 3+3+2, pitches: C4 D4 E4}\n" +
 		"  - {name: Sluice, instrument: oboe, groups: 3+2+2, pitches: C5 D5 E5, enters: bar 8}\n  - {name: Drum, instrument: snare drum, groups: 5+2}\n" +
 		"realign: [Gate, Drum]\n"

@@ -47,6 +47,9 @@ func sectionSpecs(t *testing.T) []string {
 // What is written from a spec sounds like the spec, in every barring view and
 // spelling, as a score and as parts, plain and compressed.
 func TestVerifyAcceptsWhatWasBuilt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and does nothing that others do not do as well where races are watched")
+	}
 	for _, spec := range sectionSpecs(t) {
 		for _, flags := range [][]string{nil, {"--compressed"}, {"--view", "own"}, {"--spelling", "meter"}} {
 			t.Run(filepath.Base(filepath.Dir(spec))+strings.Join(flags, " "), func(t *testing.T) {

@@ -20,6 +20,9 @@ import (
 )
 
 func TestInvariantsOfAllTestdata(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long, and does nothing that others do not do as well where races are watched")
+	}
 	for path, p := range pieces(t) {
 		for name, s := range sheetsOf(t, p) {
 			for _, fault := range faults(s, Options{}) {
