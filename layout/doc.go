@@ -11,8 +11,8 @@
 //   - The walk: framer yields what a bar has in common in all parts (barlines, labels,
 //     plan, breaks); a cursor for each voice reads the layer's cycles and cuts what
 //     reaches into the bar; bar.Input is everything the bar's content depends on. Its
-//     bytes are the memo key: equal input, equal *Measure (4,096 a walk, emptied when
-//     full). A new feature that changes the content of a bar must put its cause into
+//     bytes are the memo key: equal input, equal *Measure (4,096 a walk, of 16,384 notes
+//     and rests, emptied when full). A new feature that changes the content of a bar must put its cause into
 //     bar.Input, and AppendKey must write it.
 //   - The layers on one side of a percussion staff are one voice (sides.go): a cursor
 //     of several, beamed by the meter and never tied. Its notes say whose they are.
@@ -24,7 +24,8 @@
 //     chooses pages, if their room is given. At most 16,384 systems are kept, however
 //     long the part.
 //   - A part is walked twice: to prove it and choose its systems, and to write it
-//     (TestLaidTwice).
+//     (TestLaidTwice). Where beams are to go on over barlines the first walk notes it,
+//     a bit for each bar and voice.
 //   - Random sections: go test ./layout -run TestLayoutKeepsTheMusic
 //     -rapid.checks=10000; every option and view is drawn; TestSampledPieces does the
 //     same for pieces of several sections from score/sample. Spelling, rests, beams,
