@@ -121,7 +121,7 @@ func (r lineRoom) capacityOf(s *score.Section) int {
 // signsUntil lists the moments before one at which anybody attacks, or falls
 // silent so that a rest begins, and adds up what the grace notes before it take.
 func signsUntil(s *score.Section, end beat.Time) (all []beat.Time, graces int) {
-	for strike := range s.Moments(nil) {
+	for strike := range s.Moments() {
 		if strike.Time >= end {
 			break
 		}

@@ -144,7 +144,7 @@ func otherViews(t *rapid.T, p *score.Piece, o Options, text string) {
 		for _, s := range heard(&laid.Parts[0]) {
 			onsets = append(onsets, s.At)
 		}
-		for at := range p.Sections[0].Moments(nil) {
+		for at := range p.Sections[0].Moments() {
 			want = append(want, at.Time)
 		}
 		require.Equal(t, want, onsets, text)

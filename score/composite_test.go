@@ -40,7 +40,7 @@ func TestTwoLoopsTogether(t *testing.T) {
 
 		var both, durations []string
 		before := -1
-		for at := range s.Moments(nil) {
+		for at := range s.Moments() {
 			now := eighths(t, at.Time)
 			if len(at.Layers) == 2 {
 				both = append(both, fmt.Sprint(now))
@@ -72,7 +72,7 @@ func TestPhasingTable(t *testing.T) {
 	settle(t, s)
 
 	onsets, together := make([]int, 13), make([]int, 13)
-	for at := range s.Moments(nil) {
+	for at := range s.Moments() {
 		bar := eighths(t, at.Time) / 12
 		onsets[bar]++
 		together[bar] += len(at.Layers) - 1

@@ -26,7 +26,7 @@ func TestTwoLayersRealignAfterSixtyEighths(t *testing.T) {
 
 	var both []int
 	all := 0
-	for at := range s.Moments(nil) {
+	for at := range s.Moments() {
 		all++
 		if len(at.Layers) == 2 {
 			both = append(both, eighths(t, at.Time))

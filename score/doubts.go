@@ -52,13 +52,12 @@ func (st *settler) tellCuts() {
 
 // waits reports whether something in the section is timed by realignments.
 func (s *Section) waits() bool {
-	at := func(p *Place) bool { return p != nil && p.Kind == AtRealignment }
 	return s.LengthRule.Kind == Realignments ||
 		slices.ContainsFunc(s.Layers, func(l *Layer) bool {
-			return at(l.EnterAt) || at(l.LeaveAt) || l.Loop == CutRealignment || l.Until == UntilRealignment && len(l.Process) > 0 ||
+			return l.EnterAt.WaitsForRealignment() || l.LeaveAt.WaitsForRealignment() || l.Loop == CutRealignment || l.Until == UntilRealignment && len(l.Process) > 0 ||
 				l.Restart == RestartRealignment && len(l.Series) > 0
 		}) ||
-		slices.ContainsFunc(s.Plan, func(e PlanEntry) bool { return at(&e.At) || at(e.To) })
+		slices.ContainsFunc(s.Plan, func(e PlanEntry) bool { return e.At.WaitsForRealignment() || e.To.WaitsForRealignment() })
 }
 
 // donors walks the layers whose groups give pulses away, to find the cycle in

@@ -58,7 +58,6 @@ type Layer struct {
 // Pattern is one cycle as the spec writes it, either by groups or in box
 // notation, which then may have groups for the beaming.
 type Pattern struct {
-	Pos    source.Pos
 	Groups []Item // never empty once read; sum of sizes is the cycle's length
 	Box    []Sign // one sign a pulse; nil unless written as a box
 }
@@ -67,6 +66,15 @@ type Pattern struct {
 type Item struct {
 	Size  int // pulses, at least 1
 	Blank bool
+}
+
+// CountPulses returns how many pulses the groups have together.
+func CountPulses(groups []Item) int {
+	n := 0
+	for _, g := range groups {
+		n += g.Size
+	}
+	return n
 }
 
 // Sign is one step of a figure or a box.

@@ -14,11 +14,10 @@ type Moment struct {
 	Attacks []*Attack
 }
 
-// Moments merges the attacks of the given layers, all when nil, into one rhythm
-// in time order.
-func (s *Section) Moments(layers []int) iter.Seq[Moment] {
+// Moments merges the attacks of all layers into one rhythm in time order.
+func (s *Section) Moments() iter.Seq[Moment] {
 	return func(yield func(Moment) bool) {
-		r := s.ReadMoments(layers)
+		r := s.ReadMoments(nil)
 		for m, ok := r.Next(); ok; m, ok = r.Next() {
 			if !yield(m) {
 				return

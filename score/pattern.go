@@ -121,10 +121,7 @@ func (b *body) accentStarts() {
 // lay reads a box, turned by the rotation of its groups.
 func (l *Layer) lay(b *body, p *Pattern, sh process.Shape) {
 	signs := p.Box
-	before := 0 // pulses before the first played group, in the box as written
-	for _, item := range p.Groups[:sh.Groups[0].Spec-1] {
-		before += item.Size
-	}
+	before := CountPulses(p.Groups[:sh.Groups[0].Spec-1]) // the first played group, in the box as written
 	if before > 0 {
 		signs = append(slices.Clone(signs[before:]), signs[:before]...)
 	}

@@ -202,6 +202,9 @@ func (st *settler) attackTime(p Place, own int) beat.Time {
 	return 0
 }
 
+// WaitsForRealignment reports whether there is a place and a realignment decides it.
+func (p *Place) WaitsForRealignment() bool { return p != nil && p.Kind == AtRealignment }
+
 // String writes the place as a spec does.
 func (p Place) String() string {
 	switch p.Kind {

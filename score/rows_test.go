@@ -241,7 +241,7 @@ func TestCompositeHasEveryLayer(t *testing.T) {
 	s := in(PlainSignature(4, 8), barsOf(2), layer("a", groups(8)), cut)
 	settle(t, s)
 	var at []int
-	for strike := range s.Moments(nil) {
+	for strike := range s.Moments() {
 		at = append(at, eighths(t, strike.Time))
 	}
 	assert.Equal(t, []int{0, 3, 4, 7}, at)

@@ -144,7 +144,7 @@ func (st *settler) set() {
 func (st *settler) mayRealign(n Named, l *Layer) {
 	hint := fmt.Sprintf("take %q out of the realign list", l.Name)
 	switch {
-	case l.EnterAt != nil && l.EnterAt.Kind == AtRealignment || l.LeaveAt != nil && l.LeaveAt.Kind == AtRealignment:
+	case l.EnterAt.WaitsForRealignment() || l.LeaveAt.WaitsForRealignment():
 		st.fail(n.Pos, hint, "layer %q enters or leaves at a realignment, so it cannot be one of those that make it", l.Name)
 	case l.EnterAt != nil || l.LeaveAt != nil:
 		st.fail(n.Pos, hint, "layer %q does not sound through the whole section, so it cannot be in the realigning set", l.Name)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tieover/cmd/tieover/files"
 	"tieover/export/chart"
 	"tieover/export/midi"
 	"tieover/export/musicxml"
@@ -145,7 +146,7 @@ func (o *buildOptions) keepBuilding(ctx context.Context, s streams, names []stri
 	if o.dir == "" || o.dir == "-" || slices.Contains(names, "-") {
 		return usage("--watch needs files to watch and a folder to write into")
 	}
-	ctx, stop := stoppable(ctx)
+	ctx, stop := files.Stoppable(ctx)
 	defer stop()
 	again := func() int {
 		code := finish(s, o.build(ctx, s, names))

@@ -71,7 +71,7 @@ func (o *buildOptions) paper() engraving.Paper {
 	return p
 }
 
-// drawings collects what is to be notes about pages once they are drawn. It is
+// drawings collects notes about pages while they are drawn. It is
 // safe for use by several goroutines.
 type drawings struct {
 	mu    sync.Mutex
@@ -85,7 +85,7 @@ func (d *drawings) smaller(name string, bar, percent int) {
 	d.notes = append(d.notes, fmt.Sprintf("note: %s: bar %d does not fit a line; its system is drawn at %d %% (a smaller --staff-height or other bars, --view, help)", name, bar, percent))
 }
 
-// remarks returns what was notes, in order of the files' names.
+// remarks returns the notes, in order of the files' names.
 func (d *drawings) remarks() []string {
 	if d == nil {
 		return nil

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tieover/cmd/tieover/files"
 	"tieover/export/chart"
 	"tieover/score"
 )
@@ -177,12 +178,12 @@ func readTemplate(name string) (string, error) {
 	const most = 1 << 20
 	f, err := os.Open(name)
 	if err != nil {
-		return "", exit{wrongData, fileError("cannot read", name, err)}
+		return "", exit{wrongData, files.Error("cannot read", name, err)}
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, most))
 	if err != nil {
-		return "", exit{wrongData, fileError("cannot read", name, err)}
+		return "", exit{wrongData, files.Error("cannot read", name, err)}
 	}
 	return string(text), nil
 }

@@ -10,17 +10,9 @@
 // listening is lost.
 //
 // Laws: memory does not grow with length (TestMemoryWhateverTheLength); bytes do not
-// depend on processors (TestBytesWhateverTheProcessors); files go through batch (files.go)
-// only: written under a temporary name, synced, all targets looked at again, then renamed.
-// A folder's manifest (manifest.go) lists the sums of what was written there; a target
-// that has neither its listed sum nor its new one stops the batch. Before the first
-// rename the manifest has old and new sums, afterwards the new ones, so that a program
-// killed in between vouches for both; a lock on the folder keeps commands that run at once
-// from losing each other's lines.
-// Once renaming began no signal stops it; if a rename fails midway the message says how
-// many files are already new. A process killed outright leaves .tieover-* files, never
-// half a file under its name. Outside a batch signals have their usual effect; in one they
-// stop it at once, whatever is being computed (unlessStopped: what runs on is left behind,
-// and what it writes is lost). Work over two seconds is told of on a terminal (progress).
+// depend on processors (TestBytesWhateverTheProcessors); files go through package files,
+// all of a command or none. While it computes what it writes, a signal stops it at once
+// (unlessStopped: what runs on is left behind, and what it writes is lost). On a terminal
+// a line says that work goes on when it takes over two seconds (progress).
 // No test compares wall-clock times tightly.
 package main

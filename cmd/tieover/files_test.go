@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/cmd/tieover/files"
 )
 
 func text(s string) func(io.Writer) error {
@@ -56,37 +58,6 @@ func TestAllFilesOrNone(t *testing.T) {
 	}
 }
 
-// What stands in the way of one file, even when it came only after the files
-// were begun, keeps all from being replaced.
-func TestCommitLooksFirst(t *testing.T) {
-	dir := t.TempDir()
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "a.txt"), []byte("old"), 0o644))
-	b, err := newBatch(context.Background(), dir)
-	require.NoError(t, err)
-	require.NoError(t, b.write("a.txt", "t", text("new")))
-	require.NoError(t, b.write("b.txt", "t", text("new")))
-	require.NoError(t, os.Mkdir(filepath.Join(dir, "b.txt"), 0o755))
-	_, err = b.commit()
-	assert.ErrorContains(t, err, "b.txt is a folder; remove it or choose another place")
-	assert.Equal(t, []string{"a.txt", "b.txt"}, names(t, dir))
-	old, err := os.ReadFile(filepath.Join(dir, "a.txt"))
-	require.NoError(t, err)
-	assert.Equal(t, "old", string(old))
-}
-
-func TestStoppedBeforeCommit(t *testing.T) {
-	dir := t.TempDir()
-	ctx, stop := context.WithCancel(context.Background())
-	b, err := newBatch(ctx, filepath.Join(dir, "new"))
-	require.NoError(t, err)
-	require.NoError(t, b.write("a.txt", "t", text("whole")))
-	stop()
-	assert.ErrorIs(t, b.write("b.txt", "t", text("late")), errStopped)
-	_, err = b.commit()
-	assert.ErrorIs(t, err, errStopped)
-	assert.Empty(t, names(t, dir))
-}
-
 // Whoever stops a command need not wait until what it computes comes to
 // writing; what goes on then is neither written nor heard of.
 func TestStoppedWhileNothingIsWritten(t *testing.T) {
@@ -102,7 +73,7 @@ func TestStoppedWhileNothingIsWritten(t *testing.T) {
 		return nil
 	}, "t"}})
 	<-thinking
-	assert.ErrorIs(t, err, errStopped)
+	assert.ErrorIs(t, err, files.ErrStopped)
 	assert.Empty(t, names(t, dir))
 }
 
@@ -113,7 +84,7 @@ func TestUnlessStopped(t *testing.T) {
 	wake := make(chan struct{})
 	defer close(wake)
 	stop()
-	assert.ErrorIs(t, unlessStopped(ctx, func() error { <-wake; return nil }), errStopped)
+	assert.ErrorIs(t, unlessStopped(ctx, func() error { <-wake; return nil }), files.ErrStopped)
 }
 
 // A name that would not show is quoted.

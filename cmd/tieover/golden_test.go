@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/cmd/tieover/files"
 	"tieover/layout"
 	"tieover/layout/sheet"
 )
@@ -69,18 +70,18 @@ func buildInto(t *testing.T, specs []string, flags ...string) map[string]string 
 
 // filesIn reads what is in a folder and those below, but for the manifest.
 func filesIn(t *testing.T, dir string) map[string]string {
-	files := map[string]string{}
+	found := map[string]string{}
 	err := filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() || d.Name() == manifestName {
+		if err != nil || d.IsDir() || d.Name() == files.ManifestName {
 			return err
 		}
 		text, err := os.ReadFile(path)
 		name, _ := filepath.Rel(dir, path)
-		files[filepath.ToSlash(name)] = string(text)
+		found[filepath.ToSlash(name)] = string(text)
 		return err
 	})
 	require.NoError(t, err)
-	return files
+	return found
 }
 
 func sheetText(t *testing.T, specs []string) string {

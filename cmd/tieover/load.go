@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 
+	"tieover/cmd/tieover/files"
 	"tieover/score"
 	"tieover/score/source"
 	"tieover/score/spec"
@@ -63,25 +64,25 @@ func readSpec(s streams, name string) ([]byte, error) {
 	if name == "-" {
 		text, err := io.ReadAll(io.LimitReader(s.in, spec.MaxSize+1))
 		if err != nil {
-			return nil, fileError("cannot read", "standard input", err)
+			return nil, files.Error("cannot read", "standard input", err)
 		}
 		return text, nil
 	}
 	before, err := os.Stat(name)
 	if err != nil {
-		return nil, fileError("cannot read", name, err)
+		return nil, files.Error("cannot read", name, err)
 	}
 	if before.IsDir() {
 		return nil, fmt.Errorf("%s is a folder; name a spec file in it", name)
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, fileError("cannot read", name, err)
+		return nil, files.Error("cannot read", name, err)
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, spec.MaxSize+1))
 	if err != nil {
-		return nil, fileError("cannot read", name, err)
+		return nil, files.Error("cannot read", name, err)
 	}
 	after, err := f.Stat()
 	if err == nil && before.Mode().IsRegular() &&
@@ -111,7 +112,7 @@ func readBytes(s streams, name string) ([]byte, error) {
 	defer in.Close()
 	data, err := io.ReadAll(io.LimitReader(in, largestScore+1))
 	if err != nil {
-		return nil, exit{wrongData, fileError("cannot read", called, err)}
+		return nil, exit{wrongData, files.Error("cannot read", called, err)}
 	}
 	if len(data) > largestScore {
 		return nil, exit{wrongData, fmt.Errorf("%s is larger than %d MiB", called, largestScore>>20)}
@@ -126,7 +127,7 @@ func openInput(s streams, name string) (in io.ReadCloser, called string, err err
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, name, exit{wrongData, fileError("cannot read", name, err)}
+		return nil, name, exit{wrongData, files.Error("cannot read", name, err)}
 	}
 	return f, name, nil
 }

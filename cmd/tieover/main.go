@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
+	"tieover/cmd/tieover/files"
 	"tieover/score/source"
 )
 
@@ -51,11 +51,6 @@ func (e exit) Error() string {
 
 func (e exit) Unwrap() error { return e.err }
 
-// asBug turns a panic, which no input should be able to cause, into an error.
-func asBug(r any) error {
-	return fmt.Errorf("this is a bug in tieover, not a mistake of yours: %v\n%s", r, debug.Stack())
-}
-
 // usage makes an error about the command line.
 func usage(format string, args ...any) error {
 	return exit{wrongUse, fmt.Errorf(format, args...)}
@@ -76,14 +71,14 @@ func run(args []string, s streams) (code int) {
 	}
 	defer func() {
 		if r := recover(); r != nil {
-			code = finish(s, asBug(r))
+			code = finish(s, files.AsBug(r))
 		}
 	}()
 	root := newRoot(s)
 	root.SetArgs(args)
 	code = finish(s, root.Execute())
 	if err := results.failure(); err != nil && !isClosedPipe(err) && code == done {
-		code = finish(s, fileError("cannot write", "standard output", err))
+		code = finish(s, files.Error("cannot write", "standard output", err))
 	}
 	return code
 }

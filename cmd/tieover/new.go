@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tieover/cmd/tieover/files"
 	"tieover/score/instrument"
 	"tieover/templates"
 )
@@ -88,7 +89,7 @@ func mayWrite(name string, force bool) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	default:
-		return exit{wrongData, fileError("cannot write", name, err)}
+		return exit{wrongData, files.Error("cannot write", name, err)}
 	}
 }
 

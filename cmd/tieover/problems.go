@@ -1,14 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
-	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/rivo/uniseg"
 
@@ -35,21 +30,4 @@ func indent(line string, column int) string {
 	runes := []rune(line)
 	before := string(runes[:min(column-1, len(runes))])
 	return strings.Repeat(" ", uniseg.StringWidth(escapeControls(strings.ReplaceAll(before, "\t", " "))))
-}
-
-// fileError turns a file error into words: what could not be done, where, why. A
-// name that would not show is quoted.
-func fileError(what, path string, err error) error {
-	var deeper *fs.PathError
-	if errors.As(err, &deeper) {
-		err = deeper.Err
-	}
-	var link *os.LinkError
-	if errors.As(err, &link) {
-		err = link.Err
-	}
-	if path == "" || strings.ContainsFunc(path, unicode.IsControl) {
-		path = strconv.Quote(path)
-	}
-	return fmt.Errorf("%s %s: %w", what, path, err)
 }

@@ -11,26 +11,13 @@ import (
 	"golang.org/x/term"
 )
 
-// counter counts the bytes written so far.
-type counter struct{ n atomic.Int64 }
-
-func (c *counter) add(n int) { c.n.Add(int64(n)) }
-
-func (c *counter) String() string {
-	n := c.n.Load()
-	if n == 0 {
-		return "working …"
-	}
-	return fmt.Sprintf("writing … %d MB", n>>20)
-}
-
 // patience is how long work may last before anything is printed about it.
 const patience = 2 * time.Second
 
 // progress says on a terminal, once work lasts longer than patience, that it
 // goes on and how much is written; the returned function ends that and clears
 // the line.
-func progress(w io.Writer, bytes *counter) (stop func()) {
+func progress(w io.Writer, bytes *atomic.Int64) (stop func()) {
 	if v, ok := w.(*visible); ok {
 		w = v.to // this is to steer the terminal
 	}
@@ -46,7 +33,11 @@ func progress(w io.Writer, bytes *counter) (stop func()) {
 		for {
 			select {
 			case <-tick.C:
-				fmt.Fprintf(w, "\r%s", bytes)
+				state := "working …"
+				if n := bytes.Load(); n > 0 {
+					state = fmt.Sprintf("writing … %d MB", n>>20)
+				}
+				fmt.Fprintf(w, "\r%s", state)
 				printed = true
 				tick.Reset(patience / 4)
 			case <-quit:
@@ -67,7 +58,7 @@ func withProgress(s streams) (streams, func()) {
 	if !isTerminal(s.err) {
 		return s, func() {}
 	}
-	rest := sync.OnceFunc(progress(s.err, new(counter)))
+	rest := sync.OnceFunc(progress(s.err, new(atomic.Int64)))
 	if isTerminal(s.in) {
 		s.in = &awaited{s.in, rest}
 	}

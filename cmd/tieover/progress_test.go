@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -55,10 +56,10 @@ func readUntil(t *testing.T, f *os.File, text string) (all string) {
 // written, on one line that is cleared in the end.
 func TestProgress(t *testing.T) {
 	end, other := terminal(t)
-	var written counter
+	var written atomic.Int64
 	stop := progress(end, &written)
 	assert.Equal(t, "\rworking …", readUntil(t, other, "…")[:len("\rworking …")])
-	written.add(3 << 20)
+	written.Add(3 << 20)
 	assert.NotContains(t, readUntil(t, other, "\rwriting … 3 MB"), "\n")
 	stop()
 	assert.True(t, strings.HasSuffix(readUntil(t, other, "\033[K"), "\r\033[K"))
@@ -102,7 +103,7 @@ func TestAttended(t *testing.T) {
 func TestNoProgress(t *testing.T) {
 	end, other := terminal(t)
 	begun := time.Now()
-	progress(end, new(counter))()
+	progress(end, new(atomic.Int64))()
 	fmt.Fprint(end, "next")
 	if said := readUntil(t, other, "next"); time.Since(begun) < patience { // else the machine stood still
 		assert.Equal(t, "next", said)

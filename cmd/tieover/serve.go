@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tieover/cmd/tieover/files"
 	"tieover/export/page"
 	"tieover/score/source"
 )
@@ -28,7 +29,7 @@ func newServeCmd(s streams) *cobra.Command {
 			if slices.Contains(specs, "-") {
 				return usage("serve reads its specs again and again; give files, not -")
 			}
-			ctx, stop := stoppable(cmd.Context())
+			ctx, stop := files.Stoppable(cmd.Context())
 			defer stop()
 			if err := checkCut(cmd, cut); err != nil {
 				return err
@@ -67,7 +68,7 @@ func serve(ctx context.Context, s streams, specs []string, port, cut int) error 
 // them; that is printed too.
 func pageOf(s streams, specs []string, how pageOptions) []byte {
 	var b bytes.Buffer
-	err := safely(func(w io.Writer) error {
+	err := files.Safely(func(w io.Writer) error {
 		p, err := load(s, specs)
 		if err != nil {
 			return err

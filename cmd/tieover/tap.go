@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+
+	"tieover/cmd/tieover/files"
 )
 
 func newTapCmd(s streams) *cobra.Command {
@@ -22,7 +24,7 @@ func newTapCmd(s streams) *cobra.Command {
 			if dir == "" || dir == "-" {
 				return usage("say where to save: -o DIR")
 			}
-			ctx, stop := stoppable(cmd.Context())
+			ctx, stop := files.Stoppable(cmd.Context())
 			defer stop()
 			return tap(ctx, s, dir, port)
 		},

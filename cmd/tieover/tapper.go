@@ -17,6 +17,7 @@ import (
 	"strings"
 	"sync"
 
+	"tieover/cmd/tieover/files"
 	"tieover/export/page"
 )
 
@@ -118,7 +119,7 @@ func (t *tapper) answer(w http.ResponseWriter, r *http.Request) {
 	t.work.Lock()
 	defer t.work.Unlock()
 	var a answer
-	err := safely(func(io.Writer) error {
+	err := files.Safely(func(io.Writer) error {
 		var err error
 		a, err = t.found(&sent)
 		if err == nil && r.RequestURI == "/save" {

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tieover/cmd/tieover/files"
 	"tieover/score/heard"
 	"tieover/score/heard/musicxml"
 	"tieover/score/verify"
@@ -110,7 +111,7 @@ func readScore(s streams, name string) (*heard.Score, error) {
 	case errors.As(err, &wrong):
 		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
 	}
-	return nil, exit{wrongData, fileError("cannot read", called, err)}
+	return nil, exit{wrongData, files.Error("cannot read", called, err)}
 }
 
 func writeVerifyText(w io.Writer, r *verify.Result) error {

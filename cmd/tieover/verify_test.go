@@ -10,6 +10,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/cmd/tieover/files"
 )
 
 // call runs one command as the program would and returns its exit code and
@@ -54,18 +56,18 @@ func TestVerifyAcceptsWhatWasBuilt(t *testing.T) {
 		for _, flags := range [][]string{nil, {"--compressed"}, {"--view", "own"}, {"--spelling", "meter"}} {
 			t.Run(filepath.Base(filepath.Dir(spec))+strings.Join(flags, " "), func(t *testing.T) {
 				dir := built(t, spec, flags...)
-				files := 0
+				found := 0
 				require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
 					require.NoError(t, err)
-					if d.IsDir() || d.Name() == manifestName {
+					if d.IsDir() || d.Name() == files.ManifestName {
 						return nil
 					}
-					files++
+					found++
 					code, out, messages := call(t, newVerifyCmd, "", spec, path)
 					assert.Zero(t, code, "%s\n%s%s", filepath.Base(path), out, messages)
 					return nil
 				}))
-				assert.Greater(t, files, 1)
+				assert.Greater(t, found, 1)
 			})
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"time"
 
+	"tieover/cmd/tieover/files"
 	"tieover/score/spec"
 )
 
@@ -18,13 +19,13 @@ const watchEvery = 150 * time.Millisecond
 type watcher struct {
 	files    []string
 	seen     []glance
-	reported []sum
+	reported []files.Sum
 }
 
 // newWatcher looks at files and takes them as reported. Make it before the files are
 // read: then nothing that is saved while they are is missed.
-func newWatcher(files []string) *watcher {
-	w := &watcher{files, make([]glance, len(files)), make([]sum, len(files))}
+func newWatcher(names []string) *watcher {
+	w := &watcher{names, make([]glance, len(names)), make([]files.Sum, len(names))}
 	w.look()
 	w.news()
 	return w
@@ -74,14 +75,12 @@ func (w *watcher) follow(ctx context.Context, changed func()) {
 	}
 }
 
-type sum = [sha256.Size]byte
-
 // glance is what was last seen of a file.
 type glance struct {
 	size    int64
 	changed time.Time
 	looked  time.Time
-	sum     sum
+	sum     files.Sum
 	misses  int // looks in a row at which it could not be read
 }
 

@@ -10,8 +10,11 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/spf13/cobra"
+
+	"tieover/cmd/tieover/files"
 )
 
 // output is one file to write.
@@ -81,12 +84,12 @@ func writeOne(s streams, outputs []output) error {
 
 // writeTo writes to standard output. A reader that goes away has seen enough.
 func writeTo(s streams, fill func(io.Writer) error) error {
-	var written counter
+	var written atomic.Int64
 	stop := func() {}
 	if !isTerminal(s.out) { // there it would stand in what is written
 		stop = progress(s.err, &written)
 	}
-	err := fill(&guarded{context.Background(), s.out, nil, "standard output", &written})
+	err := fill(files.Guard(context.Background(), s.out, "standard output", &written))
 	stop()
 	if isClosedPipe(err) {
 		return nil
@@ -101,19 +104,19 @@ const mostWriters = 4
 
 // writeAll writes all outputs into a folder, or none of them.
 func writeAll(ctx context.Context, s streams, to place, outputs []output, inputs ...string) error {
-	b, err := newBatch(ctx, to.dir, inputs...)
+	b, err := files.New(ctx, to.dir, inputs...)
 	if err != nil {
 		return err
 	}
-	b.force, b.unlisted, b.whole = to.force, to.unlisted, to.whole
-	stop := progress(s.err, &b.bytes)
-	err = unlessStopped(b.ctx, func() error { return b.fill(outputs) })
+	b.Force, b.Unlisted, b.Whole = to.force, to.unlisted, to.whole
+	stop := progress(s.err, &b.Bytes)
+	err = unlessStopped(b.Context(), func() error { return fill(b, outputs) })
 	stop()
 	if err != nil {
-		b.abandon()
+		b.Abandon()
 		return err
 	}
-	notes, err := b.commit()
+	notes, err := b.Commit()
 	for _, note := range notes {
 		fmt.Fprintln(s.err, note)
 	}
@@ -121,15 +124,15 @@ func writeAll(ctx context.Context, s streams, to place, outputs []output, inputs
 }
 
 // fill writes the outputs, several at once, until the first that fails.
-func (b *batch) fill(outputs []output) error {
+func fill(b *files.Batch, outputs []output) error {
 	queue := make(chan output)
 	failures := make(chan error, len(outputs))
 	var working sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), mostWriters) {
 		working.Go(func() {
 			for out := range queue {
-				err := b.write(out.name, out.group, out.fill)
-				if err != nil && !errors.Is(err, errStopped) && len(outputs) > 1 && !strings.Contains(err.Error(), out.name) {
+				err := b.Write(out.name, out.group, out.fill)
+				if err != nil && !errors.Is(err, files.ErrStopped) && len(outputs) > 1 && !strings.Contains(err.Error(), out.name) {
 					err = fmt.Errorf("%s: %w", out.name, err)
 				}
 				if err != nil {
@@ -150,15 +153,15 @@ func (b *batch) fill(outputs []output) error {
 	return <-failures
 }
 
-// unlessStopped works, but returns errStopped as soon as the context ends. Work
+// unlessStopped works, but returns files.ErrStopped as soon as the context ends. Work
 // is then left behind, wherever it is, so the program should end soon after.
 func unlessStopped(ctx context.Context, work func() error) error {
 	result := make(chan error, 1)
-	go func() { result <- safely(func(io.Writer) error { return work() }, nil) }()
+	go func() { result <- files.Safely(func(io.Writer) error { return work() }, nil) }()
 	select {
 	case err := <-result:
 		return err
 	case <-ctx.Done():
-		return errStopped
+		return files.ErrStopped
 	}
 }

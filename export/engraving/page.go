@@ -95,10 +95,8 @@ const (
 	rightsBlock unit = 250
 )
 
-// Pages draws a sheet on pages of paper, each an SVG. A page that is nearly full
+// pages draws a sheet on pages of paper, each an SVG. A page that is nearly full
 // is filled by setting its systems farther apart.
-func Pages(s *sheet.Sheet, p Paper) iter.Seq[string] { return pages(s, p, nil) }
-
 func pages(s *sheet.Sheet, p Paper, smaller func(bar, percent int)) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		pg := pager{sheet: s, paper: p, width: p.units(p.Width), height: p.units(p.Height), margin: p.units(p.Margin)}

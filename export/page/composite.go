@@ -24,7 +24,7 @@ type strike struct {
 // strikes walks the composite of all rows.
 func (v *view) strikes() []strike {
 	var all []strike
-	for at := range v.s.Moments(nil) {
+	for at := range v.s.Moments() {
 		k := strike{at: at.Time, who: score.LayerLetter(at.Layers[0])}
 		if n := len(at.Layers); n > 1 {
 			k.who, k.all = fmt.Sprint(n), true

@@ -17,7 +17,7 @@ const Version = 1
 // JSON writes everything that is known about a settled piece. Musical times
 // are fractions of a whole note as strings, counted from the section's start.
 // The keys of a piece of one section stand at the top; of a longer piece in
-// the list "sections". WriteKeys documents them.
+// the list "sections".
 func JSON(w io.Writer, p *score.Piece) error {
 	out := newStream(w)
 	out.object("", func() {

@@ -84,9 +84,8 @@ type Event struct {
 	Lasts      beat.Time // of an attack that is rolled: the length of all its strokes; else 0
 	Keys       []int     // MIDI keys, of drums when Drums; only good until the next event
 	Drums      bool
-	Velocity   int // 1 to 127
-	Pass       int // index into Passes
-	Landing    bool
+	Velocity   int  // 1 to 127
+	Pass       int  // index into Passes
 	Inner      bool // no attack of its own: a further stroke of a roll, or a grace note
 }
 

@@ -85,8 +85,6 @@ func TestLanding(t *testing.T) {
 	all := events(&f.Voices[0])
 	require.Len(t, all, 5)
 	assert.Equal(t, beat.Time(10), all[4].At)
-	assert.True(t, all[4].Landing)
-	assert.False(t, all[3].Landing)
 	assert.Equal(t, beat.Time(15), f.Length)
 }
 

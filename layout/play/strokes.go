@@ -70,7 +70,7 @@ func (f *Performance) follow(held, next *sounding, yield func(*Event) bool) bool
 	}
 	for i, keys := range next.graces {
 		e := next.Event
-		e.At, e.Length, e.Keys, e.Velocity, e.Inner, e.Landing = first+beat.Time(i)*each, each, keys, next.soft, true, false
+		e.At, e.Length, e.Keys, e.Velocity, e.Inner = first+beat.Time(i)*each, each, keys, next.soft, true
 		if each > 0 && !yield(&e) {
 			return false
 		}

@@ -146,7 +146,7 @@ func (v *Voice) Events() iter.Seq[*Event] {
 			var in ways
 			for at, a := range s.Attacks(v.layers[pass.Section]) {
 				v.fill(next, l, a)
-				next.At, next.Pass, next.Landing = pass.Start+v.perf.fine*at, i, at >= s.Length
+				next.At, next.Pass = pass.Start+v.perf.fine*at, i
 				for len(played) > 0 && played[0].Time <= at {
 					in.take(played[0])
 					played = played[1:]

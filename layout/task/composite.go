@@ -70,7 +70,7 @@ func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Sect
 	e.Solution = View{Piece: piece, From: from, To: to, Hide: bare}
 	m.printed.addBarred(s, layers...)
 	players := withoutHints(window(layOut(piece, unmarkedOptions), from, to))
-	together := withoutHints(window(layOut(m.line(section, "Together"), unmarkedOptions), from, to))
+	together := withoutHints(window(layOut(m.line(section), unmarkedOptions), from, to))
 	e.Given.Sheet = stacked(unbeamed(players), withBlankBars(together, func(int, *sheet.Bar) bool { return true }))
 	e.Solution.Sheet = stacked(players, together)
 	return e, ""
@@ -110,7 +110,7 @@ func openBars(s *score.Section, last int) []int {
 // them that several layers share.
 func countHits(s *score.Section, from, to int) (all, shared int) {
 	first, end := s.Bar(from).Start, s.Bar(to).End()
-	for hit := range s.Moments(nil) {
+	for hit := range s.Moments() {
 		if hit.Time < first || hit.Time >= end {
 			continue
 		}

@@ -22,7 +22,7 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 			continue
 		}
 		whole = true
-		cycle := l.Unit * beat.Time(pulses(shortestLoop(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
+		cycle := l.Unit * beat.Time(score.CountPulses(shortestLoop(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
 		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, letRun)
 		if long == nil {
 			continue
@@ -71,7 +71,7 @@ func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	e := Exercise{Title: "Cut the loop",
 		Prompt: fmt.Sprintf("%s repeats a loop of %s in %s; every attack begins a group. It must start again on the barline of "+
 			"bar %d, so one cycle is cut short. Say which, and where.",
-			l.Name, beat.CountOf(int64(pulses(l.Patterns[0].Groups)), l.Pulse, beat.American), section.Meter, bars+1),
+			l.Name, beat.CountOf(int64(score.CountPulses(l.Patterns[0].Groups)), l.Pulse, beat.American), section.Meter, bars+1),
 		Blanks: []string{"whole cycles: ____", "pulses of the cut cycle that sound: ____ of ____", "the cut falls: ______________________________"},
 	}
 	e.Answer = cutAnswer(l, barline(section, bars))
@@ -85,7 +85,7 @@ func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 // cutAnswer says how much of the loop sounds before the given moment.
 func cutAnswer(l *score.Layer, end beat.Time) []string {
 	groups := l.Patterns[0].Groups
-	cycle := pulses(groups)
+	cycle := score.CountPulses(groups)
 	all := int(end / l.Unit)
 	left := all % cycle
 	answer := []string{
@@ -107,11 +107,3 @@ func cutAnswer(l *score.Layer, end beat.Time) []string {
 
 // barline is the moment after so many bars of the section's meter.
 func barline(s *score.Section, bars int) beat.Time { return s.Bar(bars).End() }
-
-func pulses(groups []score.Item) int {
-	n := 0
-	for _, g := range groups {
-		n += g.Size
-	}
-	return n
-}

@@ -85,10 +85,10 @@ func (m *setter) settled(s *score.Section) *score.Piece {
 
 // line is a piece of one rhythm without cycles: the composite of a section's
 // layers, each attack lasting to the next.
-func (m *setter) line(s *score.Section, name string) *score.Piece {
-	l := &score.Layer{Name: name, Short: name, Instrument: instrument.Rhythm, Pulse: s.Pulse}
+func (m *setter) line(s *score.Section) *score.Piece {
+	l := &score.Layer{Name: "Together", Short: "Together", Instrument: instrument.Rhythm, Pulse: s.Pulse}
 	at := beat.Time(0)
-	for hit := range s.Moments(nil) {
+	for hit := range s.Moments() {
 		if n := len(l.Line); n > 0 || hit.Time > 0 {
 			l.Line = extend(l.Line, hit.Time-at)
 		}

@@ -21,7 +21,7 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 		switch loop := shortestLoop(l.Patterns[0].Groups); {
 		case m.printed.names(items(loop)):
 			toldOf = l.Name
-		case l.Unit*beat.Time(pulses(loop)) < s.Bar(1).End():
+		case l.Unit*beat.Time(score.CountPulses(loop)) < s.Bar(1).End():
 			quick = l.Name
 		default:
 			able = append(able, i)
@@ -43,7 +43,7 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	}
 	bars := 2
 	for _, l := range long.Sections[0].Layers {
-		twice := 2 * l.Unit * beat.Time(pulses(l.Patterns[0].Groups))
+		twice := 2 * l.Unit * beat.Time(score.CountPulses(l.Patterns[0].Groups))
 		for bars < 16 && long.Sections[0].Bar(bars).End() < twice {
 			bars++
 		}

@@ -137,7 +137,7 @@ func changes(l *score.Layer) bool {
 // loopInWords says how long a loop is, not how it is grouped, which may be asked for, and
 // that it does not stay the same.
 func loopInWords(l *score.Layer) string {
-	text := beat.CountOf(int64(pulses(l.Patterns[0].Groups)), l.Pulse, beat.American)
+	text := beat.CountOf(int64(score.CountPulses(l.Patterns[0].Groups)), l.Pulse, beat.American)
 	if changes(l) {
 		return "begins with a loop of " + text + ", which changes from cycle to cycle"
 	}

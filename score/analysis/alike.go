@@ -166,9 +166,7 @@ func commonPeriod(s *score.Section, a, b int) (beat.Time, bool) {
 		}
 		turn := beat.Time(0)
 		for _, p := range l.Patterns {
-			for _, g := range p.Groups {
-				turn += beat.Time(g.Size) * l.Unit
-			}
+			turn += beat.Time(score.CountPulses(p.Groups)) * l.Unit
 		}
 		next, ok := beat.LCM(period, int64(turn))
 		if !ok {

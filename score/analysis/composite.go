@@ -53,7 +53,7 @@ func Moments(s *score.Section) iter.Seq[Moment] {
 			now.Length = end - now.Time
 			return yield(now)
 		}
-		for m := range s.Moments(nil) {
+		for m := range s.Moments() {
 			if held && !until(m.Time) {
 				return
 			}

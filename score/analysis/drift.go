@@ -10,9 +10,8 @@ import (
 // Step is one head of a layer, placed against a reference: the bar or the
 // cycle of another layer in which it falls.
 type Step struct {
-	Cycle  int       // index of the cycle whose head it is
-	Number int       // as it is printed, since the last realignment
-	Head   beat.Time // section time
+	Cycle int       // index of the cycle whose head it is
+	Head  beat.Time // section time
 
 	Place  beat.Time // from the start of the reference, in [0, Length)
 	Length beat.Time // of the reference
@@ -63,7 +62,7 @@ func (t *Tracker) Step(c *score.Cycle) (now Step, ok bool) {
 	if !ok {
 		return Step{}, false
 	}
-	now = Step{Cycle: c.Index, Number: c.Number, Head: head, Place: head - start, Length: length, First: !t.any}
+	now = Step{Cycle: c.Index, Head: head, Place: head - start, Length: length, First: !t.any}
 	if t.any {
 		now.Step = (now.Place - t.last.Place).Signed(length)
 		now.Total = t.last.Total + now.Step

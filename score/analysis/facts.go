@@ -38,7 +38,6 @@ type Facts struct {
 
 // Layer is what is known about one layer.
 type Layer struct {
-	Index   int
 	Groups  []Grouping // one for each pattern
 	Rhythm  *Grouping  // of the attacks of its first cycle, where a box or figures make them other than the groups
 	Length  beat.Time  // of a cycle; 0 when cycles differ in length
@@ -104,12 +103,11 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 	if !m.Start || m.Period == nil || m.First.Cmp(m.Period) != 0 {
 		return nil
 	}
-	both := new(big.Int).GCD(nil, nil, m.Period, big.NewInt(int64(turn)))
-	return both.Mul(m.Period, both.Div(big.NewInt(int64(turn)), both))
+	return beat.BigLCM(m.Period, big.NewInt(int64(turn)))
 }
 
 func layerOf(s *score.Section, i int) Layer {
-	l := Layer{Index: i}
+	var l Layer
 	for k := range s.Layers[i].Patterns {
 		l.Groups = append(l.Groups, groupingOf(s, i, k))
 	}

@@ -40,10 +40,8 @@ func journeysOf(s *score.Section) []Journey {
 			len(l.Patterns) != 1 || len(l.Except) > 0 {
 			continue
 		}
-		j := Journey{Layer: i, Partner: partnerOf(s, i), By: beat.Time(l.Process[0].By) * l.Unit, After: l.Process[0].After}
-		for _, g := range l.Patterns[0].Groups {
-			j.Cycle += beat.Time(g.Size) * l.Unit
-		}
+		j := Journey{Layer: i, Partner: partnerOf(s, i), By: beat.Time(l.Process[0].By) * l.Unit, After: l.Process[0].After,
+			Cycle: beat.Time(score.CountPulses(l.Patterns[0].Groups)) * l.Unit}
 		j.Steps = int(int64(j.Cycle) / beat.GCD(int64(j.By), int64(j.Cycle)))
 		if j.Steps > 1 {
 			all = append(all, j)
@@ -120,9 +118,8 @@ func onsetsOf(s *score.Section, layer int) *peek.Peeker[beat.Time] {
 
 // strikesAt reports whether one of the onsets is at a moment; moments come in order.
 func strikesAt(onsets *peek.Peeker[beat.Time], t beat.Time) bool {
-	at, more := onsets.Peek()
-	for ; more && at < t; at, more = onsets.Peek() {
-		onsets.Drop()
+	for range onsets.While(func(at beat.Time) bool { return at < t }) {
 	}
+	at, more := onsets.Peek()
 	return more && at == t
 }

@@ -61,10 +61,9 @@ func meetingByWalk(s *score.Section, a, b int) (together, onBarline score.Meetin
 	others := peek.Of(heads(s, b))
 	defer others.Stop()
 	for at := range heads(s, a) {
-		other, more := others.Peek()
-		for ; more && other < at; other, more = others.Peek() {
-			others.Drop()
+		for range others.While(func(t beat.Time) bool { return t < at }) {
 		}
+		other, more := others.Peek()
 		switch {
 		case !more || together.First != nil && onBarline.First != nil:
 			return together, onBarline

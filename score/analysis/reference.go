@@ -61,15 +61,15 @@ type loop struct{ begins, ends, length beat.Time }
 // one another from its beginning to its end.
 func runsAlike(l *score.Layer) bool {
 	return l.Line == nil && l.Loop == score.Run && !lengthens(l) &&
-		!slices.ContainsFunc(l.Patterns, func(p score.Pattern) bool { return pulses(p) != pulses(l.Patterns[0]) }) &&
+		!slices.ContainsFunc(l.Patterns, func(p score.Pattern) bool {
+			return score.CountPulses(p.Groups) != score.CountPulses(l.Patterns[0].Groups)
+		}) &&
 		!slices.ContainsFunc(l.Except, func(e score.Exception) bool { return e.Cycle > 0 && e.Pattern != nil })
 }
 
-func pulses(p score.Pattern) int { return total(sizesOf(p)) }
-
 func newLoop(s *score.Section, l *score.Layer) loop {
 	return loop{begins: l.First, ends: min(l.Leaves, s.Length),
-		length: beat.Time(pulses(l.Patterns[0])) * l.Unit}
+		length: beat.Time(score.CountPulses(l.Patterns[0].Groups)) * l.Unit}
 }
 
 func (l loop) at(t beat.Time) (start, length beat.Time, ok bool) {

@@ -42,8 +42,7 @@ func resultantOf(s *score.Section, layers []Layer, m score.Meeting) *Resultant {
 		}
 		r.Generators = append(r.Generators, int(n))
 		common = int(beat.GCD(int64(common), n))
-		g := new(big.Int).GCD(nil, nil, period, big.NewInt(n))
-		period.Mul(period, g.Div(big.NewInt(n), g))
+		period = beat.BigLCM(period, big.NewInt(n))
 	}
 	terms := new(big.Int)
 	for _, n := range r.Generators {

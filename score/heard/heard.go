@@ -52,11 +52,9 @@ type Attack struct {
 	Length beat.Span // sounding, over all its ties
 	Tones  []Tone    // lowest first where they are pitched, else in the file's order
 	Voice  string
-	Staff  int
 	Accent bool
 	Slash  bool // its head is a slash: a rhythm or a beat, whatever is played
 	Beat   bool // it is a slash without a stem: a beat, and no rhythm that is played
-	Line   int  // of the file, where it begins; 0 when not known
 }
 
 // Tone is what one notehead sounds. The zero value is a bare rhythm.
@@ -77,14 +75,12 @@ type Bar struct {
 	Length  beat.Span
 	Beats   []beat.Span // lengths of its beats; they may sum to more or less than Length
 	Meter   string      // "5/4", "3+2+2/8"; "" when none is given
-	Line    int
 }
 
 // Mark is a sign of form: a rehearsal letter or boxed words.
 type Mark struct {
 	At   beat.Span
 	Text string
-	Part int // index into Score.Parts
 }
 
 var semitones = map[byte]int{'C': 0, 'D': 2, 'E': 4, 'F': 5, 'G': 7, 'A': 9, 'B': 11}

@@ -14,7 +14,6 @@ type Remark struct {
 	Kind RemarkKind
 	Part string // name of the part; "" for the whole file
 	Bar  string // number of the bar; "" when it is no bar
-	Line int
 	Text string // "bar 5 holds 9/8, its meter is 5/4"
 
 	// What Summary joins remarks by; "" is joined with nothing. Of LeftOut and

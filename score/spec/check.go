@@ -7,6 +7,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/spec/grammar"
 )
 
 // barlineWord stands for the barline in `realign:`.
@@ -21,13 +22,13 @@ func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Laye
 		}
 		all = append(all, l.Name)
 	}
-	hint := "the layers are " + shortened(strings.Join(all, ", "))
+	hint := "the layers are " + grammar.Shortened(strings.Join(all, ", "))
 	if near := instrument.Nearest(name.Name, all); strings.Contains(name.Name, ",") {
 		hint = "several names stand in [A, B]"
 	} else if len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
-	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, shortened(name.Name))
+	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, grammar.Shortened(name.Name))
 	return nil
 }
 
@@ -44,7 +45,7 @@ func (r *reader) checkRealign(d *draft) {
 			r.wrong(name.Pos, "leave it out of realign", "layer %q starts over at realignments, so it cannot make them", l.Name)
 		case isLine(d, l):
 			r.wrong(name.Pos, "leave it out of realign", "layer %q is a line without cycles and cannot realign", l.Name)
-		case isAt(l.EnterAt, score.AtRealignment) || isAt(l.LeaveAt, score.AtRealignment):
+		case l.EnterAt.WaitsForRealignment() || l.LeaveAt.WaitsForRealignment():
 			r.wrong(name.Pos, "leave it out of realign", "layer %q enters or leaves at a realignment, so it cannot decide where that is", l.Name)
 		}
 	}
@@ -54,8 +55,6 @@ func (r *reader) checkRealign(d *draft) {
 }
 
 func isLine(d *draft, l *score.Layer) bool { return d.lines[l] != nil }
-
-func isAt(p *score.Place, kind score.PlaceKind) bool { return p != nil && p.Kind == kind }
 
 // checkPlayers sees to it that layers of one player share an instrument.
 func (r *reader) checkPlayers(d *draft) {
@@ -149,7 +148,7 @@ func (r *reader) tellApart(voices []*voice) {
 			continue
 		}
 		if other := owners[v.Short]; other != nil && playerOf(other.Layer) != playerOf(v.Layer) {
-			r.wrong(r.at(v.keys["short"]), "give each a short name of its own", "%q is short for both %s and %s", shortened(v.Short), shortened(other.Name), shortened(v.Name))
+			r.wrong(r.at(v.keys["short"]), "give each a short name of its own", "%q is short for both %s and %s", grammar.Shortened(v.Short), grammar.Shortened(other.Name), grammar.Shortened(v.Name))
 		}
 		owners[v.Short] = v
 	}
@@ -183,5 +182,3 @@ func cutPrefixFold(s, prefix string) (string, bool) {
 	}
 	return s, false
 }
-
-func joinLines(s string) string { return strings.Join(strings.Fields(s), " ") }

@@ -83,7 +83,7 @@ func (c *composer) grid(p *score.Piece) {
 		for _, l := range d.Layers {
 			l.Unit = p.Grid.Must(l.Pulse.Span())
 			for _, note := range d.lines[l] {
-				l.Line = append(l.Line, score.LineNote{Length: p.Grid.Must(note.length), Tones: note.tones})
+				l.Line = append(l.Line, score.LineNote{Length: p.Grid.Must(note.Length), Tones: note.Tones})
 			}
 		}
 	}

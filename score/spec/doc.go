@@ -12,13 +12,11 @@
 //
 // Laws:
 //
-//   - A grammar (parseGroups, parseSigns, parsePulse, parseSignature, parseTempo,
-//     parseKey, parsePlace, parseSeries, parseLineNote …) is a pure function from text
-//     to a value or a slip with a byte offset; reader.inside turns the offset into line
-//     and column by matching the source, also over several lines.
-//   - Every message is the literal format of wrong, reader.wrong, reader.warn,
+//   - Values are read by score/spec/grammar; reader.inside turns the byte offset of a slip
+//     into line and column by matching the source, also over several lines.
+//   - Every message is the literal format of grammar.Wrong, reader.wrong, reader.warn,
 //     outline.fault or Problems.Add. TestEveryText collects these formats from the
-//     source of score/spec and score and fails when no file of testdata/broken (or case
+//     source of score/spec, its grammar and score and fails when no file of testdata/broken (or case
 //     of made()) shows one. A new message needs a broken spec. saidEarlier lists the
 //     messages of score that the reader's own come before.
 //   - testdata/broken: the expectation stands beside the mistake, # ERROR: text or #

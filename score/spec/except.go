@@ -4,6 +4,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/spec/grammar"
 )
 
 // deviation is one entry of `except:` while it is read.
@@ -15,12 +16,12 @@ type deviation struct {
 func exceptKeys() []field[deviation] {
 	return []field[deviation]{
 		{"cycle", func(r *reader, n *yaml.Node, d *deviation) {
-			if x, ok := r.number(n, "cycle", 1, maxPlace); ok {
+			if x, ok := r.number(n, "cycle", 1, grammar.MaxPlace); ok {
 				d.Cycle = int(x)
 			}
 		}},
 		{"bar", func(r *reader, n *yaml.Node, d *deviation) {
-			if x, ok := r.number(n, "bar", 1, maxPlace); ok {
+			if x, ok := r.number(n, "bar", 1, grammar.MaxPlace); ok {
 				d.Bar = int(x)
 			}
 		}},

@@ -11,6 +11,7 @@ import (
 	"tieover/score/beat"
 	"tieover/score/instrument"
 	"tieover/score/source"
+	"tieover/score/spec/grammar"
 )
 
 // voice is a layer while it is read.
@@ -107,7 +108,7 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 	if n.Kind != yaml.SequenceNode {
 		hint := "begin each layer with - name:"
 		if n.Kind == yaml.MappingNode && strings.HasPrefix(n.Content[0].Value, "-") {
-			hint = "put a space after the hyphen: - " + shortened(n.Content[0].Value[1:]) + ":"
+			hint = "put a space after the hyphen: - " + grammar.Shortened(n.Content[0].Value[1:]) + ":"
 		}
 		r.wrong(r.at(n), hint, "layers must be a list")
 		return
@@ -184,7 +185,7 @@ func (r *reader) nested(n *yaml.Node) (keys, name *yaml.Node) {
 		return n, nil
 	}
 	name = n.Content[0]
-	r.wrong(r.at(name), "write - name: "+shortened(name.Value)+", and the other keys in line with name", "%q is no key of a layer", shortened(name.Value))
+	r.wrong(r.at(name), "write - name: "+grammar.Shortened(name.Value)+", and the other keys in line with name", "%q is no key of a layer", grammar.Shortened(name.Value))
 	return n.Content[1], name
 }
 
@@ -216,7 +217,7 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 	} else if near := instrument.Like(s); len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "? " + hint
 	}
-	r.wrong(r.at(n), hint, "unknown instrument %q", shortened(s))
+	r.wrong(r.at(n), hint, "unknown instrument %q", grammar.Shortened(s))
 	v.Instrument = nil
 }
 
@@ -242,7 +243,7 @@ func (r *reader) place(n *yaml.Node, what string) *score.Place {
 	if !ok {
 		return nil
 	}
-	p, bad := parsePlace(s, false)
+	p, bad := grammar.Place(s, false)
 	if bad != nil {
 		r.slip(n, bad)
 		return nil
@@ -256,7 +257,7 @@ func readLoop(r *reader, n *yaml.Node, v *voice) {
 	if !ok {
 		return
 	}
-	loop, bars, bad := parseLoop(s)
+	loop, bars, bad := grammar.Loop(s)
 	if bad != nil {
 		r.slip(n, bad)
 		return

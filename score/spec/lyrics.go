@@ -6,6 +6,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/spec/grammar"
 )
 
 // readLyrics reads what is sung: a verse, or a list of verses.
@@ -32,21 +33,21 @@ const hyphenSign = "\u2011"
 
 // parseLyrics reads a verse: blanks part words, a hyphen parts syllables and may
 // stand beside blanks, = holds what is sung over one more attack.
-func parseLyrics(s string) ([]score.Lyric, *slip) {
+func parseLyrics(s string) ([]score.Lyric, *grammar.Slip) {
 	var all []score.Lyric
 	last, open := -1, -1 // the latest syllable, and where the hyphen after it stands
-	for _, w := range split(s, "-") {
+	for _, w := range grammar.Split(s, "-") {
 		switch {
-		case w.text == "-" && (last < 0 || open >= 0):
-			return nil, aloneHyphen(w.at)
-		case w.text == "-":
-			open = w.at
-		case w.text == "=":
+		case w.Text == "-" && (last < 0 || open >= 0):
+			return nil, aloneHyphen(w.At)
+		case w.Text == "-":
+			open = w.At
+		case w.Text == "=":
 			all = append(all, score.Lyric{})
-		case strings.Contains(w.text, "="):
-			return nil, wrong(w.at, "write blanks around each =, one an attack", "%q has a = in it", shortened(w.text))
+		case strings.Contains(w.Text, "="):
+			return nil, grammar.Wrong(w.At, "write blanks around each =, one an attack", "%q has a = in it", grammar.Shortened(w.Text))
 		default:
-			y := score.Lyric{Text: strings.ReplaceAll(w.text, hyphenSign, "-")}
+			y := score.Lyric{Text: strings.ReplaceAll(w.Text, hyphenSign, "-")}
 			if open >= 0 {
 				all[last].Syllabic = map[score.Syllabic]score.Syllabic{score.WholeWord: score.WordBegins, score.WordEnds: score.WordGoesOn}[all[last].Syllabic]
 				y.Syllabic = score.WordEnds
@@ -57,7 +58,7 @@ func parseLyrics(s string) ([]score.Lyric, *slip) {
 	}
 	switch {
 	case last < 0:
-		return nil, wrong(0, "write what is sung, as in Ha-rken now =", "the lyrics have no syllable")
+		return nil, grammar.Wrong(0, "write what is sung, as in Ha-rken now =", "the lyrics have no syllable")
 	case open >= 0:
 		return nil, aloneHyphen(open)
 	}
@@ -65,8 +66,8 @@ func parseLyrics(s string) ([]score.Lyric, *slip) {
 	return all, nil
 }
 
-func aloneHyphen(at int) *slip {
-	return wrong(at, "write one there, or remove the hyphen", "a syllable is missing beside a hyphen")
+func aloneHyphen(at int) *grammar.Slip {
+	return grammar.Wrong(at, "write one there, or remove the hyphen", "a syllable is missing beside a hyphen")
 }
 
 // markExtenders marks what is held on, of words that are at their end: inside a word the

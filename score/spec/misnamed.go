@@ -8,6 +8,7 @@ import (
 
 	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/spec/grammar"
 )
 
 // unknown reports a key that a map does not have. meant is the key that it may
@@ -19,10 +20,10 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 	name := key.Value
 	if flow && isNull(value) {
 		if at := strings.Index(name, ":"); at > 0 && at < len(name)-1 {
-			r.wrong(r.at(key), "write "+name[:at]+": "+name[at+1:], "a space is missing after the colon of %q", shortened(name))
+			r.wrong(r.at(key), "write "+name[:at]+": "+name[at+1:], "a space is missing after the colon of %q", grammar.Shortened(name))
 			return name[:at], false
 		}
-		r.wrong(r.at(key), "quote text that has a comma; names stand in [A, B]", "%q is no key of %s and has no value", shortened(name), what)
+		r.wrong(r.at(key), "quote text that has a comma; names stand in [A, B]", "%q is no key of %s and has no value", grammar.Shortened(name), what)
 		return "", false
 	}
 	hint := "known keys are " + strings.Join(names, ", ")
@@ -33,7 +34,7 @@ func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flo
 	} else if owners := havers(name); len(owners) > 0 {
 		hint = name + " is a key of " + beat.Listed(owners, "or")
 	}
-	r.wrong(r.at(key), hint, "unknown key %q in %s", shortened(name), what)
+	r.wrong(r.at(key), hint, "unknown key %q in %s", grammar.Shortened(name), what)
 	return meant, sure
 }
 

@@ -3,6 +3,8 @@ package spec
 import (
 	"regexp"
 	"strings"
+
+	"tieover/score/spec/grammar"
 )
 
 const inQuotes = "put the text in quotes"
@@ -113,7 +115,7 @@ func (o *outline) after(number, end int, sign string) {
 	if sign == "'" {
 		hint = "write an apostrophe inside '…' twice, or use \"…\""
 	}
-	o.fault(number, len(line)-len(rest), hint, "%q behind the closing %s", shortened(strings.TrimSpace(text)), sign)
+	o.fault(number, len(line)-len(rest), hint, "%q behind the closing %s", grammar.Shortened(strings.TrimSpace(text)), sign)
 }
 
 // flow looks for the end of a [list] or {map}, perhaps in a later line.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/score/source"
+	"tieover/score/spec/grammar"
 )
 
 // outline reads a text that the YAML library has refused line by line, as far
@@ -60,7 +61,7 @@ func (o *outline) line(line string) {
 	column := len(line) - len(strings.TrimLeft(line, " "))
 	number := o.next
 	if rest, ok := strings.CutPrefix(line[column:], "-"); ok && (o.keys[firstKey(rest)] || strings.HasPrefix(rest, "{")) {
-		o.fault(number, column+1, "write - "+strings.TrimSpace(shortened(rest)), "a space is missing after the hyphen")
+		o.fault(number, column+1, "write - "+strings.TrimSpace(grammar.Shortened(rest)), "a space is missing after the hyphen")
 		line = line[:column] + " " + rest
 		o.levels = append(o.under(column), level{column: column, list: true})
 		column, o.empty = column+1, true
@@ -100,9 +101,9 @@ func (o *outline) uncoloned(number, column int, text string) {
 		name, value, split = first, rest, true
 	}
 	if split {
-		hint = "write " + shortened(strings.TrimSpace(name)) + ": " + shortened(strings.TrimSpace(value))
+		hint = "write " + grammar.Shortened(strings.TrimSpace(name)) + ": " + grammar.Shortened(strings.TrimSpace(value))
 	}
-	o.fault(number, column, hint, "%q has no colon", shortened(text))
+	o.fault(number, column, hint, "%q has no colon", grammar.Shortened(text))
 }
 
 // firstKey is the key that a text begins with, "" if with none.
@@ -162,7 +163,7 @@ func (o *outline) align(number, column int, list bool, key string) {
 	case o.column() == column && !list && n > 1 && o.levels[n-2].column == column:
 		o.levels = o.levels[:n-1]
 	case o.column() == column && !list:
-		o.fault(number, column, "write - "+key+": to begin another entry, or indent it to belong to the one above", "%q stands between the entries of a list", shortened(key))
+		o.fault(number, column, "write - "+key+": to begin another entry, or indent it to belong to the one above", "%q stands between the entries of a list", grammar.Shortened(key))
 		o.levels = append(o.levels, level{column, list, key})
 	default:
 		if closed.column < 0 && n > 0 {
@@ -182,7 +183,7 @@ func (o *outline) misplaced(number, column int, list bool, near level) {
 	}
 	hint := fmt.Sprintf("begin it in column %d", near.column+1)
 	if near.first != "" {
-		hint += ", below " + shortened(near.first)
+		hint += ", below " + grammar.Shortened(near.first)
 	}
 	o.fault(number, column, hint, "this line is indented like none of those above")
 	o.lost = true

@@ -9,6 +9,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/spec/grammar"
 )
 
 // readPitches reads a layer's pitch series, once its instrument is known.
@@ -85,13 +86,13 @@ func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 	if !ok {
 		return nil, false
 	}
-	chords, bad := parseSeries(s, v.Instrument)
+	chords, bad := grammar.Series(s, v.Instrument)
 	said := map[string]bool{}
 	for _, b := range bad {
-		if len(b.hint) > longHint && said[b.hint] {
-			b.hint = "see above"
+		if len(b.Hint) > longHint && said[b.Hint] {
+			b.Hint = "see above"
 		}
-		said[b.hint] = true
+		said[b.Hint] = true
 		r.slip(n, b)
 	}
 	if len(bad) > 0 {

@@ -8,6 +8,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/spec/grammar"
 )
 
 // entry is one entry of the plan while it is read.
@@ -90,7 +91,7 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 		if strings.Contains(name.Name, ",") {
 			hint = "several names stand in [A, B]"
 		}
-		r.wrong(name.Pos, hint, "for names %q, but nobody is called that", shortened(name.Name))
+		r.wrong(name.Pos, hint, "for names %q, but nobody is called that", grammar.Shortened(name.Name))
 	}
 }
 
@@ -117,7 +118,7 @@ func readPlanText(r *reader, n *yaml.Node, e *entry) {
 		e.Text, _ = r.name(n, "text")
 		return
 	}
-	s := joinLines(n.Value)
+	s := grammar.JoinLines(n.Value)
 	if r.clean(n, s, "text") {
 		e.Text = s
 	}
@@ -131,7 +132,7 @@ func readChord(r *reader, n *yaml.Node, e *entry) {
 		return
 	}
 	if s != "N.C." && !chordSymbol.MatchString(s) {
-		r.wrong(r.at(n), "write a root and a kind, as in F#m7/E, or N.C.", "%q is no chord symbol", shortened(s))
+		r.wrong(r.at(n), "write a root and a kind, as in F#m7/E, or N.C.", "%q is no chord symbol", grammar.Shortened(s))
 		return
 	}
 	e.Chord = s
@@ -142,7 +143,7 @@ func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
 	if !ok {
 		return nil
 	}
-	p, bad := parsePlace(s, true)
+	p, bad := grammar.Place(s, true)
 	if bad != nil {
 		r.slip(n, bad)
 		return nil
@@ -156,10 +157,10 @@ func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
 	case len(d.Layers) == 1:
 		p.Layer = d.Layers[0].Name
 	case p.Kind == score.AtAttack && len(d.Layers) > 0:
-		r.wrong(p.Pos, "write "+shortened(d.Layers[0].Name+" "+p.String()), "an attack needs its layer")
+		r.wrong(p.Pos, "write "+grammar.Shortened(d.Layers[0].Name+" "+p.String()), "an attack needs its layer")
 		return nil
 	default:
-		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", shortened(s))
+		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", grammar.Shortened(s))
 		return nil
 	}
 	r.layerNamed(d, score.Named{Name: p.Layer, Pos: p.Pos}, what)
@@ -199,7 +200,7 @@ func (r *reader) checkChord(n *yaml.Node, e *entry) {
 		}
 	}
 	if len(names) > 0 {
-		r.warn(r.at(n), "write a kind such as m7, maj9, 7(b9,#5), sus4", "chord %q cannot be read, so it stays as it is for %s", shortened(e.Chord), strings.Join(names, ", "))
+		r.warn(r.at(n), "write a kind such as m7, maj9, 7(b9,#5), sus4", "chord %q cannot be read, so it stays as it is for %s", grammar.Shortened(e.Chord), strings.Join(names, ", "))
 	}
 }
 

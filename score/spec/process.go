@@ -9,6 +9,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/process"
+	"tieover/score/spec/grammar"
 )
 
 func processKinds() []string { return []string{"grow", "rotate", "shift", "retrograde", "append"} }
@@ -57,7 +58,7 @@ func by() field[change] {
 func growKeys() []field[change] {
 	return []field[change]{
 		{"group", func(r *reader, n *yaml.Node, c *change) {
-			if x, ok := r.number(n, "group", 1, MaxGroups); ok {
+			if x, ok := r.number(n, "group", 1, grammar.MaxGroups); ok {
 				c.Group = int(x)
 			}
 		}},
@@ -67,9 +68,9 @@ func growKeys() []field[change] {
 			if !ok || s == "none" {
 				return
 			}
-			if _, ok := whole(s); !ok {
-				r.wrong(r.at(n), "write the number of the group that gives, or none", "from cannot be %q", shortened(s))
-			} else if x, ok := r.number(n, "from", 1, MaxGroups); ok {
+			if _, ok := grammar.Whole(s); !ok {
+				r.wrong(r.at(n), "write the number of the group that gives, or none", "from cannot be %q", grammar.Shortened(s))
+			} else if x, ok := r.number(n, "from", 1, grammar.MaxGroups); ok {
 				c.From = int(x)
 			}
 		}},
@@ -85,7 +86,7 @@ func turnKeys() []field[change] { return []field[change]{by(), after()} }
 func appendKeys() []field[change] {
 	return []field[change]{
 		{"size", func(r *reader, n *yaml.Node, c *change) {
-			if x, ok := r.number(n, "size", 1, MaxPulses); ok {
+			if x, ok := r.number(n, "size", 1, grammar.MaxPulses); ok {
 				c.Size = int(x)
 			}
 		}},
@@ -110,12 +111,12 @@ func readOn(r *reader, n *yaml.Node, c *change) {
 	f := strings.Fields(s)
 	if len(f) == 2 && f[0] == "every" {
 		digits := strings.TrimRight(f[1], "stndrh")
-		if x, ok := whole(digits); ok && x >= 1 && x <= maxAfter {
+		if x, ok := grammar.Whole(digits); ok && x >= 1 && x <= maxAfter {
 			c.After = int(x)
 			return
 		}
 	}
-	r.wrong(r.at(n), "write even, or every 3rd", "retrograde cannot come on %q", shortened(s))
+	r.wrong(r.at(n), "write even, or every 3rd", "retrograde cannot come on %q", grammar.Shortened(s))
 }
 
 // readProcess reads the processes of a layer, one map or a list of them.

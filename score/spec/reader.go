@@ -12,6 +12,7 @@ import (
 	"tieover/score/beat"
 	"tieover/score/instrument"
 	"tieover/score/source"
+	"tieover/score/spec/grammar"
 )
 
 // reader reads one file. Every mistake is recorded and reading goes on.
@@ -50,9 +51,9 @@ func (r *reader) warn(at source.Pos, hint, format string, args ...any) {
 }
 
 // slip records a mistake inside a scalar at its own place.
-func (r *reader) slip(n *yaml.Node, s *slip) {
+func (r *reader) slip(n *yaml.Node, s *grammar.Slip) {
 	if !r.full() {
-		r.problems.Add(r.inside(n, s.at), s.text, s.hint)
+		r.problems.Add(r.inside(n, s.At), s.Text, s.Hint)
 	}
 }
 
@@ -162,10 +163,10 @@ func (r *reader) clean(n *yaml.Node, s, what string) bool {
 	for i, c := range s {
 		switch {
 		case c == '\n' || c == '\r' || c == '\u0085' || c == '\u2028' || c == '\u2029':
-			r.slip(n, wrong(i, "keep it on one line", "%s has a line break in it", what))
+			r.slip(n, grammar.Wrong(i, "keep it on one line", "%s has a line break in it", what))
 			return false
 		case c >= 0x202A && c <= 0x202E || c >= 0x2066 && c <= 0x2069:
-			r.slip(n, wrong(i, "leave out the invisible character", "%s has a character in it that reverses the reading direction (U+%04X)", what, c))
+			r.slip(n, grammar.Wrong(i, "leave out the invisible character", "%s has a character in it that reverses the reading direction (U+%04X)", what, c))
 			return false
 		}
 	}
@@ -187,16 +188,16 @@ func (r *reader) number(n *yaml.Node, what string, low, high int64) (int64, bool
 		return 0, false
 	}
 	digits, negative := strings.CutPrefix(s, "-")
-	value, ok := whole(digits)
+	value, ok := grammar.Whole(digits)
 	if negative {
 		value = -value
 	}
 	if !ok {
-		r.wrong(r.at(n), fmt.Sprintf("write digits only, from %d to %d", low, high), "%s must be a whole number, not %q", what, shortened(s))
+		r.wrong(r.at(n), fmt.Sprintf("write digits only, from %d to %d", low, high), "%s must be a whole number, not %q", what, grammar.Shortened(s))
 		return 0, false
 	}
 	if value < low || value > high {
-		r.wrong(r.at(n), fmt.Sprintf("write a number from %d to %d", low, high), "%s cannot be %s", what, shortened(s))
+		r.wrong(r.at(n), fmt.Sprintf("write a number from %d to %d", low, high), "%s cannot be %s", what, grammar.Shortened(s))
 		return 0, false
 	}
 	return value, true
@@ -219,7 +220,7 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 	} else if near := instrument.Nearest(s, words); len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
-	r.wrong(r.at(n), hint, "%s cannot be %q", what, shortened(s))
+	r.wrong(r.at(n), hint, "%s cannot be %q", what, grammar.Shortened(s))
 	return 0, false
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/spec/grammar"
 )
 
 // take is a recording while it is read, tagged its mark.
@@ -92,7 +93,7 @@ func (r *reader) seconds(n *yaml.Node, what string) (beat.Span, bool) {
 	}
 	m := secondsText.FindStringSubmatch(strings.TrimSpace(s))
 	if m == nil {
-		r.wrong(r.at(n), "write seconds from the recording's beginning, as in 1.283 s", "%q is no time in a recording", shortened(s))
+		r.wrong(r.at(n), "write seconds from the recording's beginning, as in 1.283 s", "%q is no time in a recording", grammar.Shortened(s))
 		return beat.Span{}, false
 	}
 	micro, _ := strconv.ParseInt(m[1]+(m[2] + "000000")[:6], 10, 64)

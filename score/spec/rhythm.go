@@ -9,6 +9,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/spec/grammar"
 )
 
 // readRhythm reads what a layer plays: groups, a box (perhaps with groups for
@@ -53,14 +54,14 @@ func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 		if !ok {
 			continue
 		}
-		cycle, bad := parseGroups(s)
+		cycle, bad := grammar.Groups(s)
 		if bad != nil {
 			r.slip(n, bad)
 			continue
 		}
 		if box == nil {
 			r.checkSizes(n, cycle)
-			all = append(all, score.Pattern{Pos: r.at(n), Groups: cycle})
+			all = append(all, score.Pattern{Groups: cycle})
 		} else if i < len(all) && all[i].Box != nil {
 			r.fit(n, cycle, &all[i])
 		}
@@ -81,19 +82,11 @@ func (r *reader) checkSizes(n *yaml.Node, cycle []score.Item) {
 
 // fit puts stated groups to a box.
 func (r *reader) fit(n *yaml.Node, cycle []score.Item, p *score.Pattern) {
-	if sum := pulses(cycle); sum != len(p.Box) {
+	if sum := score.CountPulses(cycle); sum != len(p.Box) {
 		r.wrong(r.at(n), "let the groups add up to the signs of the box", "the groups have %d pulses and the box has %d", sum, len(p.Box))
 		return
 	}
 	p.Groups = cycle
-}
-
-func pulses(cycle []score.Item) int {
-	sum := 0
-	for _, i := range cycle {
-		sum += i.Size
-	}
-	return sum
 }
 
 func (r *reader) boxes(box *yaml.Node) []score.Pattern {
@@ -102,13 +95,13 @@ func (r *reader) boxes(box *yaml.Node) []score.Pattern {
 	}
 	var all []score.Pattern
 	for _, n := range items(box) {
-		p := score.Pattern{Pos: r.at(n)}
+		p := score.Pattern{}
 		if s, ok := r.text(n, "box"); ok {
-			signs, bad := parseBox(s)
+			signs, bad := grammar.Box(s)
 			if bad != nil {
 				r.slip(n, bad)
 			} else {
-				p.Box, p.Groups = signs, boxGroups(signs)
+				p.Box, p.Groups = signs, grammar.BoxGroups(signs)
 				if signs[0] == score.SignHold {
 					r.warn(r.at(n), "begin the box with x or . if that is not meant",
 						"the box begins with a hold, which is silent in the first cycle and after a cut")
@@ -129,7 +122,7 @@ func allNumbers(n *yaml.Node) bool {
 }
 
 func isNumber(n *yaml.Node) bool {
-	_, ok := whole(n.Value)
+	_, ok := grammar.Whole(n.Value)
 	return ok && n.Kind == yaml.ScalarNode
 }
 
@@ -138,7 +131,7 @@ func isNumber(n *yaml.Node) bool {
 func (r *reader) checkCommas(list []*yaml.Node) {
 	for i := 1; i < len(list); i++ {
 		if isNumber(list[i-1]) && isNumber(list[i]) {
-			r.warn(r.at(list[i-1]), "join the groups of one cycle by +, if that is meant", "the cycles %s and %s of one group each", shortened(list[i-1].Value), shortened(list[i].Value))
+			r.warn(r.at(list[i-1]), "join the groups of one cycle by +, if that is meant", "the cycles %s and %s of one group each", grammar.Shortened(list[i-1].Value), grammar.Shortened(list[i].Value))
 			return
 		}
 	}
@@ -149,7 +142,7 @@ func (r *reader) bareList(n *yaml.Node) []score.Pattern {
 	for _, item := range n.Content {
 		sizes = append(sizes, item.Value)
 	}
-	r.wrong(r.at(n), "write "+shortened(strings.Join(sizes, "+"))+" for one cycle; for cycles of a single group, taken in turn, write "+sizes[0]+"x1",
+	r.wrong(r.at(n), "write "+grammar.Shortened(strings.Join(sizes, "+"))+" for one cycle; for cycles of a single group, taken in turn, write "+sizes[0]+"x1",
 		"a list of bare numbers: a list is taken in turn, one entry a cycle")
 	return nil
 }
@@ -166,7 +159,7 @@ func (r *reader) readFigures(v *voice) {
 		if !ok {
 			return
 		}
-		signs, bad := parseFigure(s, size)
+		signs, bad := grammar.Figure(s, size)
 		if bad != nil {
 			r.slip(value, bad)
 			return
@@ -207,12 +200,12 @@ func (r *reader) bySize(n *yaml.Node, what string, read func(size int, value *ya
 	seen := map[string]bool{}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
-		size, ok := whole(key.Value)
+		size, ok := grammar.Whole(key.Value)
 		switch {
 		case key.Kind == yaml.ScalarNode && strings.Contains(key.Value, ":") && isNull(value):
-			r.wrong(r.at(key), "write {3: x.x}", "a space is missing after the colon of %q", shortened(key.Value))
-		case !ok || size == 0 || size > MaxPulses:
-			r.wrong(r.at(key), "write a group size from 1 to "+strconv.Itoa(MaxPulses), "%q is no group size in %s", shortened(key.Value), what)
+			r.wrong(r.at(key), "write {3: x.x}", "a space is missing after the colon of %q", grammar.Shortened(key.Value))
+		case !ok || size == 0 || size > grammar.MaxPulses:
+			r.wrong(r.at(key), "write a group size from 1 to "+strconv.Itoa(grammar.MaxPulses), "%q is no group size in %s", grammar.Shortened(key.Value), what)
 		case seen[key.Value]:
 			r.wrong(r.at(key), "keep one of them", "size %d stands twice in %s", size, what)
 		case isNull(value):

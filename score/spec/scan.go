@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"tieover/score/source"
+	"tieover/score/spec/grammar"
 )
 
 // MaxSize is how many bytes a spec may have.
@@ -156,7 +157,7 @@ func (r *reader) spaceColons(s string) string {
 		}
 		column := len(m[1]) + len(m[2]) + 1
 		r.wrong(source.Pos{File: r.file, Line: i + 1, Column: column},
-			"write "+m[2]+": "+shortened(m[3]), "a space is missing after the colon of %q", m[2])
+			"write "+m[2]+": "+grammar.Shortened(m[3]), "a space is missing after the colon of %q", m[2])
 		lines[i] = m[1] + m[2] + ": " + m[3]
 		r.spaced[i+1] = column
 	}

@@ -9,6 +9,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/source"
+	"tieover/score/spec/grammar"
 )
 
 // MaxLayers is how many layers a section may have.
@@ -19,8 +20,8 @@ type draft struct {
 	score.Section
 	title, subtitle, composer, arranger, rights string
 
-	lines  map[*score.Layer][]lineNote       // free lines, until the grid is known
-	chords map[*score.Tone]func() source.Pos // where those of fretted instruments stand, by their first tones
+	lines  map[*score.Layer][]grammar.LineNote // free lines, until the grid is known
+	chords map[*score.Tone]func() source.Pos   // where those of fretted instruments stand, by their first tones
 	needs  []need
 	titled source.Pos
 }
@@ -73,11 +74,11 @@ func sectionKeys() []field[draft] {
 // readSection reads one file's section. Layers come after the section's own
 // keys, wherever they stand, for they take its pulse.
 func (r *reader) readSection(root *yaml.Node) *draft {
-	d := &draft{lines: map[*score.Layer][]lineNote{}, chords: map[*score.Tone]func() source.Pos{}}
+	d := &draft{lines: map[*score.Layer][]grammar.LineNote{}, chords: map[*score.Tone]func() source.Pos{}}
 	d.Pos = r.at(root)
 	d.Meter = score.Meter{score.PlainSignature(4, 4)}
 	d.Pulse = beat.Plain(beat.Of(1, 8))
-	d.Tempo = score.Tempo{Pos: d.Pos, Quarters: beat.Of(120, 1), Beat: quarter(), Rate: beat.Of(120, 1)}
+	d.Tempo = score.Tempo{Pos: d.Pos, Quarters: beat.Of(120, 1), Beat: grammar.Quarter(), Rate: beat.Of(120, 1)}
 	d.Key = score.Key{None: true}
 	d.LengthRule = score.LengthRule{Pos: d.Pos, Kind: score.Realignments, N: 1, Default: true}
 
@@ -133,7 +134,7 @@ func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
 	if !ok {
 		return score.Tempo{}, false
 	}
-	t, bad := parseTempo(s)
+	t, bad := grammar.Tempo(s)
 	if bad != nil {
 		r.slip(n, bad)
 		return score.Tempo{}, false
@@ -153,8 +154,8 @@ func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 	if !r.notEmpty(n, "meter") {
 		return nil, false
 	}
-	if len(items(n)) > maxSignatures {
-		r.wrong(r.at(n), "use plan entries for later changes", "a meter rotates through more than %d signatures", maxSignatures)
+	if len(items(n)) > grammar.MaxSignatures {
+		r.wrong(r.at(n), "use plan entries for later changes", "a meter rotates through more than %d signatures", grammar.MaxSignatures)
 		return nil, false
 	}
 	var m score.Meter
@@ -165,7 +166,7 @@ func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 			good = false
 			continue
 		}
-		sig, bad := parseSignature(s)
+		sig, bad := grammar.Signature(s)
 		if bad != nil {
 			r.slip(item, bad)
 			good = false
@@ -188,7 +189,7 @@ func (r *reader) pulse(n *yaml.Node, d *draft) (beat.Pulse, bool) {
 	if !ok {
 		return beat.Pulse{}, false
 	}
-	p, bad := parsePulse(s)
+	p, bad := grammar.Pulse(s)
 	if bad != nil {
 		r.slip(n, bad)
 		return beat.Pulse{}, false
@@ -202,7 +203,7 @@ func readLength(r *reader, n *yaml.Node, d *draft) {
 	if !ok {
 		return
 	}
-	rule, bad := parseLength(s)
+	rule, bad := grammar.Length(s)
 	if bad != nil {
 		r.slip(n, bad)
 		return
@@ -215,9 +216,9 @@ func endWords() []string { return []string{"stop", "land", "repeat"} }
 
 func readEnd(r *reader, n *yaml.Node, d *draft) {
 	if words := strings.Fields(n.Value); n.Kind == yaml.ScalarNode && len(words) == 2 && words[0] == "repeat" {
-		times, ok := whole(words[1])
+		times, ok := grammar.Whole(words[1])
 		if !ok || times < 2 || times > 99 {
-			r.wrong(r.at(n), "write 2 to 99", "repeat %s is no repeat", shortened(words[1]))
+			r.wrong(r.at(n), "write 2 to 99", "repeat %s is no repeat", grammar.Shortened(words[1]))
 			return
 		}
 		d.End, d.Times = score.Repeat, int(times)
@@ -239,7 +240,7 @@ func (r *reader) signature(n *yaml.Node) (score.Key, bool) {
 	if !ok {
 		return score.Key{}, false
 	}
-	k, bad := parseKey(s)
+	k, bad := grammar.Key(s)
 	if bad != nil {
 		r.slip(n, bad)
 		return k, false
@@ -263,7 +264,7 @@ func (r *reader) named(n *yaml.Node, what string) []score.Named {
 			continue
 		}
 		if seen[s] {
-			r.wrong(r.at(item), "name it once", "%q stands twice in %s", shortened(s), what)
+			r.wrong(r.at(item), "name it once", "%q stands twice in %s", grammar.Shortened(s), what)
 			continue
 		}
 		seen[s] = true

@@ -7,15 +7,9 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/fingering"
 	"tieover/score/source"
-)
-
-// Bounds of a tuning.
-const (
-	minStrings = 4
-	maxStrings = 9
+	"tieover/score/spec/grammar"
 )
 
 // readTuning reads what the strings sound, the lowest first.
@@ -24,32 +18,12 @@ func readTuning(r *reader, n *yaml.Node, v *voice) {
 	if !ok {
 		return
 	}
-	tuning, bad := parseTuning(s)
+	tuning, bad := grammar.Tuning(s)
 	if bad != nil {
 		r.slip(n, bad)
 		return
 	}
 	v.tuning = tuning
-}
-
-// parseTuning reads "D2 A2 D3 G3 B3 E4".
-func parseTuning(text string) ([]score.Tone, *slip) {
-	var tuning []score.Tone
-	for _, w := range split(text, "") {
-		tone, bad := parsePitch(w.text)
-		if bad != nil {
-			bad.at += w.at
-			return nil, bad
-		}
-		if last := len(tuning) - 1; last >= 0 && tone.Key() < tuning[last].Key() {
-			return nil, wrong(w.at, "begin with the lowest string", "%v is below the string before it, %v", tone, tuning[last])
-		}
-		tuning = append(tuning, tone)
-	}
-	if n := len(tuning); n < minStrings || n > maxStrings {
-		return nil, wrong(0, "write what each string sounds, as in E1 A1 D2 G2", "a tuning of %s; 4 to 9 are possible", beat.Counted(n, "string"))
-	}
-	return tuning, nil
 }
 
 // readTab gives a layer that is shown in tablature its tuning.
@@ -66,7 +40,7 @@ func (r *reader) readTab(v *voice) {
 	case v.Instrument.Tuning == "":
 		r.wrong(r.at(v.keys["tab"]), "remove tab", "%s has no frets", article(v.Instrument.Name))
 	case n == nil:
-		v.Tuning, _ = parseTuning(v.Instrument.Tuning)
+		v.Tuning, _ = grammar.Tuning(v.Instrument.Tuning)
 	default:
 		v.Tuning = v.tuning // nil where it could not be read
 	}
@@ -93,10 +67,10 @@ func (r *reader) placeChords(n *yaml.Node, v *voice, s string, chords []score.Ch
 		return
 	}
 	k, joined := 0, false
-	for _, w := range split(s, "+/") {
-		sign := w.text == "+" || w.text == "/"
+	for _, w := range grammar.Split(s, "+/") {
+		sign := w.Text == "+" || w.Text == "/"
 		if !sign && !joined {
-			r.placeChord(n, v, chords[k], w.at)
+			r.placeChord(n, v, chords[k], w.At)
 			k++
 		}
 		joined = sign

@@ -8,6 +8,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score/source"
+	"tieover/score/spec/grammar"
 )
 
 // parse makes the node tree and refuses what a spec does not use of YAML.
@@ -36,12 +37,12 @@ func (r *reader) walk(n *yaml.Node) {
 	const hint = "write it out"
 	switch {
 	case n.Kind == yaml.AliasNode:
-		r.wrong(r.at(n), hint, "an alias (*%s) is not allowed in a spec", shortened(n.Value))
+		r.wrong(r.at(n), hint, "an alias (*%s) is not allowed in a spec", grammar.Shortened(n.Value))
 		return
 	case n.Anchor != "":
-		r.wrong(r.at(n), "remove it", "an anchor (&%s) is not allowed in a spec", shortened(n.Anchor))
+		r.wrong(r.at(n), "remove it", "an anchor (&%s) is not allowed in a spec", grammar.Shortened(n.Anchor))
 	case n.Style&yaml.TaggedStyle != 0:
-		r.wrong(r.at(n), "remove it", "a tag (%s) is not allowed in a spec", shortened(n.Tag))
+		r.wrong(r.at(n), "remove it", "a tag (%s) is not allowed in a spec", grammar.Shortened(n.Tag))
 	}
 	if n.Kind == yaml.ScalarNode {
 		r.characters(n)

@@ -3,7 +3,6 @@ package musicxml
 import (
 	"encoding/xml"
 	"fmt"
-	"slices"
 
 	"tieover/score/beat"
 	"tieover/score/heard"
@@ -41,7 +40,6 @@ type readNote struct {
 	tone       heard.Tone
 	voice      string
 	staff      int
-	line       int
 	tied, ties bool // a tie ends, begins here
 	accent     bool
 	slash      bool
@@ -76,7 +74,6 @@ type barReading struct {
 	*reading
 	part   *readPart
 	bar    *readBar
-	before int   // lines before the child that is read, if its own count from 1
 	now    int64 // where the next note begins
 	last   int64 // where the last note began, for its chord
 	begun  bool  // there is a note that a chord could join
@@ -136,7 +133,6 @@ func (b *barReading) content(bar xml.StartElement) error {
 				return err
 			}
 			if ok {
-				b.before = before
 				if err := b.child(e); err != nil {
 					return onLine(err, before)
 				}
@@ -173,7 +169,6 @@ func (b *barReading) oneByOne(start xml.StartElement) error {
 	if err != nil {
 		return err
 	}
-	b.before = 0
 	return b.child(e)
 }
 
@@ -206,100 +201,6 @@ func (b *barReading) child(e *element) error {
 	return nil // nothing that sounds
 }
 
-func (b *barReading) backup(e *element) error {
-	back, err := b.duration(e)
-	if err != nil {
-		return err
-	}
-	if b.now -= back; b.now < 0 {
-		b.remark(heard.Misfit, "bar %s: a backup goes back past the barline", b.bar.number)
-		b.now = 0
-	}
-	b.begun = false
-	return nil
-}
-
-func (b *barReading) forward(e *element) error {
-	skip, err := b.duration(e)
-	if err != nil {
-		return err
-	}
-	b.now += skip
-	b.begun = false
-	b.reach(e.kidText("voice"), b.now)
-	return nil
-}
-
-// reach notes that a voice has come as far as a moment of the bar.
-func (b *barReading) reach(voice string, at int64) {
-	b.bar.fill = max(b.bar.fill, at)
-	if voice == "" {
-		return
-	}
-	i := slices.IndexFunc(b.bar.ends, func(v voiceEnd) bool { return v.voice == voice })
-	if i < 0 {
-		if len(b.bar.ends) < 64 { // more voices than a bar can hold are not followed one by one
-			b.bar.ends = append(b.bar.ends, voiceEnd{voice, at})
-		}
-		return
-	}
-	b.bar.ends[i].at = max(b.bar.ends[i].at, at)
-}
-
-// duration returns the <duration> of an element in ticks.
-func (b *barReading) duration(e *element) (int64, error) {
-	d := e.kid("duration")
-	if d == nil {
-		return 0, failed(e.line, "a <%s> has no duration", e.name)
-	}
-	top, bottom, ok := decimal(d.text)
-	if !ok || top < 0 {
-		return 0, failed(d.line, "the duration %q is not a number from 0 to 999999999", d.text)
-	}
-	ticks, err := b.ticks(top, bottom, d.line)
-	if err == nil && b.now+ticks > b.bar.grid*maxBarSpan {
-		err = failed(d.line, "a bar lasts more than %d whole notes", maxBarSpan)
-	}
-	return ticks, err
-}
-
-// ticks turns top/bottom divisions into ticks, on a finer grid if it must.
-func (b *barReading) ticks(top, bottom int64, line int) (int64, error) {
-	state := &b.part.state
-	if state.divTop == 0 {
-		return 0, failed(line, "a duration comes before the <divisions> that it counts")
-	}
-	length := beat.Of(top, 4*bottom).Mul(beat.Of(state.divBottom, state.divTop))
-	finer, ok := beat.LCM(b.bar.grid, length.Den())
-	if !ok || finer > maxGrid {
-		return 0, failed(line, "the durations of the file have no common measure; 1/%d of a whole note cannot be joined to what came before", length.Den())
-	}
-	if finer != b.bar.grid {
-		b.rescale(finer)
-	}
-	return length.Num() * (finer / length.Den()), nil
-}
-
-// rescale moves the bar, and all that follow, to a finer grid.
-func (b *barReading) rescale(finer int64) {
-	by := finer / b.bar.grid
-	b.bar.grid, b.grid = finer, finer
-	b.now, b.last, b.bar.fill = b.now*by, b.last*by, b.bar.fill*by
-	for i := range b.bar.notes {
-		b.bar.notes[i].at *= by
-		b.bar.notes[i].length *= by
-	}
-	for i := range b.bar.ends {
-		b.bar.ends[i].at *= by
-	}
-	for i := range b.bar.marks {
-		b.bar.marks[i].at *= by
-	}
-	for i := range b.bar.tempos {
-		b.bar.tempos[i].at *= by
-	}
-}
-
 // countRest follows a multi-bar rest through the bars it counts.
 func (b *barReading) countRest() {
 	state := &b.part.state
@@ -316,7 +217,7 @@ func (b *barReading) countRest() {
 // counted remarks on things of which the bar has n.
 func (b *barReading) counted(kind heard.RemarkKind, n int, what, where string) {
 	if n > 0 && len(b.remarks) < maxRemarks {
-		b.remarks = append(b.remarks, heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number, Line: b.line(),
+		b.remarks = append(b.remarks, heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number,
 			Text: beat.Counted(n, what) + " " + where, Of: what, Count: n})
 	}
 }
@@ -326,7 +227,7 @@ func (b *barReading) counted(kind heard.RemarkKind, n int, what, where string) {
 func (b *barReading) remark(kind heard.RemarkKind, format string, args ...any) {
 	if len(b.remarks) < maxRemarks {
 		b.remarks = append(b.remarks, heard.Remark{
-			Kind: kind, Part: b.part.name, Bar: b.bar.number, Line: b.line(), Text: fmt.Sprintf(format, args...),
+			Kind: kind, Part: b.part.name, Bar: b.bar.number, Text: fmt.Sprintf(format, args...),
 		})
 	}
 }

@@ -23,7 +23,7 @@ func (in *reading) leaveOutSecond() {
 			if !p.bars[i].heading || !p.bars[i-1].over && !p.bars[i-1].form.backward {
 				continue
 			}
-			in.remarks = append(in.remarks, heard.Remark{Kind: heard.LeftOut, Part: p.name, Bar: p.bars[i].number, Line: p.bars[i].line,
+			in.remarks = append(in.remarks, heard.Remark{Kind: heard.LeftOut, Part: p.name, Bar: p.bars[i].number,
 				Text: "the same music once more, in other bars, left out from bar " + p.bars[i].number + " on"})
 			for _, q := range in.parts {
 				q.bars = q.bars[:min(i, len(q.bars))]

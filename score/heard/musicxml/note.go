@@ -47,7 +47,7 @@ func (b *barReading) note(e *element) error {
 		b.empty++
 		return nil
 	}
-	note := readNote{at: at, length: length, voice: voice, staff: staff, line: b.before + e.line}
+	note := readNote{at: at, length: length, voice: voice, staff: staff}
 	if note.tone, err = b.tone(e, note.staff); err != nil {
 		return err
 	}

@@ -37,7 +37,7 @@ func (in *reading) perform() (*heard.Score, error) {
 	var notes []readNote
 	for i, p := range in.parts {
 		lengths := spans.of(i)
-		stage := &stage{grid: grid, part: p, index: len(score.Parts), out: score, in: in, sounds: sounds[:0], notes: notes}
+		stage := &stage{grid: grid, part: p, out: score, in: in, sounds: sounds[:0], notes: notes}
 		part, err := stage.play(order, lengths)
 		if err != nil {
 			return nil, err
@@ -53,84 +53,12 @@ func (in *reading) perform() (*heard.Score, error) {
 	return score, nil
 }
 
-// barSpans holds how long each bar lasts in ticks of the final grid: one list
-// for all parts, or one for each when their barlines do not coincide.
-type barSpans [][]int64
-
-func (s barSpans) of(part int) []int64 { return s[min(part, len(s)-1)] }
-
-// barSpans finds the bars' lengths. A bar lasts as long as its meter says,
-// whatever is in it, so that one wrong bar does not move all that follow; only
-// bars that are not counted, bars without a meter, and the two halves of a bar
-// that a repeat splits last as long as their content.
-func (in *reading) barSpans(bars int) barSpans {
-	for _, p := range in.parts {
-		if slices.ContainsFunc(p.bars, func(b *readBar) bool { return b.own }) {
-			var each barSpans
-			for _, p := range in.parts {
-				each = append(each, in.spansOf([]*readPart{p}, bars))
-			}
-			return each
-		}
-	}
-	return barSpans{in.spansOf(in.parts, bars)}
-}
-
-func (in *reading) spansOf(parts []*readPart, bars int) []int64 {
-	meter, fill := make([]int64, bars), make([]int64, bars)
-	loose := make([]bool, bars)
-	seam := make([]bool, bars) // a repeat ends here, or begins in the next bar
-	for _, p := range parts {
-		for i, bar := range p.bars {
-			fill[i] = max(fill[i], bar.fill*(in.grid/bar.grid))
-			meter[i] = max(meter[i], in.meterTicks(bar))
-			loose[i] = loose[i] || bar.implicit || i == 0 && bar.number == "0"
-			seam[i] = seam[i] || bar.form.backward || bar.form.endingOver
-			if i > 0 && bar.form.forward {
-				seam[i-1] = true
-			}
-		}
-	}
-	spans := make([]int64, bars)
-	for i := range spans {
-		spans[i] = meter[i]
-		halves := func(a, b int) bool {
-			return a >= 0 && b < bars && seam[a] && meter[a] == meter[b] && fill[a] > 0 && fill[b] > 0 && fill[a]+fill[b] == meter[a]
-		}
-		if meter[i] == 0 || loose[i] && fill[i] > 0 || halves(i, i+1) || halves(i-1, i) {
-			spans[i] = fill[i]
-		}
-	}
-	return spans
-}
-
-// meterTicks returns the length of the bar's meter, 0 when it has none.
-func (in *reading) meterTicks(bar *readBar) int64 {
-	return bar.meter.length.Num() * (in.grid / bar.meter.length.Den())
-}
-
-// settleGrid makes the grid hold the meters too; notes have seen to it for
-// themselves.
-func (in *reading) settleGrid() error {
-	for _, p := range in.parts {
-		for _, bar := range p.bars {
-			finer, ok := beat.LCM(in.grid, bar.meter.length.Den())
-			if !ok || finer > maxGrid {
-				return failed(bar.line, "the meter %s has no common measure with the notes", bar.meter.text)
-			}
-			in.grid = finer
-		}
-	}
-	return nil
-}
-
 // stage plays one part.
 type stage struct {
-	grid  beat.Grid
-	part  *readPart
-	index int
-	out   *heard.Score
-	in    *reading
+	grid beat.Grid
+	part *readPart
+	out  *heard.Score
+	in   *reading
 
 	sounds []ringing
 	notes  []readNote       // of one bar, in order of time
@@ -174,7 +102,7 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(at)), Quarters: t.quarters})
 			}
 			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Printed: bar.printed, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
-				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text, Line: bar.line})
+				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text})
 		}
 		if now += length; now > int64(s.grid)*maxWholes {
 			return nil, failed(s.in.lineOf(turn.bar), "the score lasts more than %d whole notes", maxWholes)
@@ -199,7 +127,7 @@ func (s *stage) bar(bar *readBar, start int64) {
 				s.keep(i, n.ties)
 				continue
 			}
-			s.remark(heard.Loose, "ends", bar.number, n.line, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
+			s.remark(heard.Loose, "ends", bar.number, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
 		}
 		s.sounds = append(s.sounds, ringing{readNote: n, bar: bar.number})
 		s.keep(len(s.sounds)-1, n.ties)
@@ -244,7 +172,7 @@ func (s *stage) tieTone(t heard.Tone) heard.Tone {
 func (s *stage) looseEnds() {
 	for _, sound := range s.sounds {
 		if sound.open {
-			s.remark(heard.Loose, "begins", sound.bar, sound.line, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
+			s.remark(heard.Loose, "begins", sound.bar, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
 		}
 	}
 }
@@ -256,20 +184,20 @@ func (s *stage) checkFull(bar *readBar, length int64) {
 	is := func(ticks int64) string { return s.grid.Span(beat.Time(ticks)).String() }
 	if bar.fill*by != length {
 		holds := is(bar.fill*by) + ", it should be " + is(length)
-		s.remark(heard.Misfit, holds, bar.number, bar.line, "bar "+bar.number+" holds "+holds)
+		s.remark(heard.Misfit, holds, bar.number, "bar "+bar.number+" holds "+holds)
 		return
 	}
 	for _, v := range bar.ends {
 		if v.at*by != length {
-			s.remark(heard.Short, v.voice, bar.number, bar.line,
+			s.remark(heard.Short, v.voice, bar.number,
 				"voice "+v.voice+" holds "+is(v.at*by)+" of bar "+bar.number+", which lasts "+is(length)+"; silence is taken to follow")
 		}
 	}
 }
 
-func (s *stage) remark(kind heard.RemarkKind, of, bar string, line int, text string) {
+func (s *stage) remark(kind heard.RemarkKind, of, bar, text string) {
 	if len(s.in.remarks) < maxRemarks {
-		s.in.remarks = append(s.in.remarks, heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Line: line, Text: text, Of: of, Count: 1})
+		s.in.remarks = append(s.in.remarks, heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Text: text, Of: of, Count: 1})
 	}
 }
 
@@ -277,7 +205,7 @@ func (s *stage) marks(bar *readBar, start int64) {
 	for _, m := range bar.marks {
 		if len(s.out.Marks) < maxNotes {
 			at := start + m.at*(int64(s.grid)/bar.grid)
-			s.out.Marks = append(s.out.Marks, heard.Mark{At: s.grid.Span(beat.Time(at)), Text: m.text, Part: s.index})
+			s.out.Marks = append(s.out.Marks, heard.Mark{At: s.grid.Span(beat.Time(at)), Text: m.text})
 		}
 	}
 }
@@ -301,7 +229,7 @@ func (s *stage) attacks() []heard.Attack {
 		}
 		attacks = append(attacks, heard.Attack{
 			Onset: s.grid.Span(beat.Time(n.at)), Length: s.grid.Span(beat.Time(n.length)),
-			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Staff: n.staff, Accent: n.accent, Slash: n.slash, Beat: n.beat, Line: n.line,
+			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Accent: n.accent, Slash: n.slash, Beat: n.beat,
 		})
 	}
 	for _, a := range attacks {

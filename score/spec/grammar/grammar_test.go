@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"fmt"
@@ -35,18 +35,18 @@ func TestGroups(t *testing.T) {
 		"4096":          items3(4096),
 		"3\n  +2":       items3(3, 2),
 	} {
-		got, bad := parseGroups(text)
+		got, bad := Groups(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 		}
 	}
-	got, bad := parseGroups("(1x64)x64")
+	got, bad := Groups("(1x64)x64")
 	require.Nil(t, bad)
 	assert.Len(t, got, 4096)
-	_, bad = parseGroups("(1x64)x64+1")
+	_, bad = Groups("(1x64)x64+1")
 	require.NotNil(t, bad)
-	assert.Equal(t, "a cycle has more than 4096 groups", bad.text)
-	_, bad = parseGroups("((((((((1)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999")
+	assert.Equal(t, "a cycle has more than 4096 groups", bad.Text)
+	_, bad = Groups("((((((((1)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999)x9999999999")
 	require.NotNil(t, bad, "counted before it is made")
 }
 
@@ -58,9 +58,9 @@ func TestBoxGroups(t *testing.T) {
 		"=x=":        items3(-1, 2),
 		"x..x.  x.x": items3(3, 2, 2, 1),
 	} {
-		signs, bad := parseBox(text)
+		signs, bad := Box(text)
 		require.Nil(t, bad, text)
-		assert.Equal(t, want, boxGroups(signs), text)
+		assert.Equal(t, want, BoxGroups(signs), text)
 	}
 }
 
@@ -76,7 +76,7 @@ func TestPulses(t *testing.T) {
 		"1/12": tuplet(beat.Of(1, 8), 3, 2), "1/6": tuplet(beat.Of(1, 4), 3, 2), "1/20": tuplet(beat.Of(1, 16), 5, 4),
 		"1/28": tuplet(beat.Of(1, 16), 7, 4), "1/36": tuplet(beat.Of(1, 32), 9, 8), "1/10": tuplet(beat.Of(1, 8), 5, 4),
 	} {
-		got, bad := parsePulse(text)
+		got, bad := Pulse(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 			if s, ok := beat.ParseSpan(text); ok {
@@ -95,7 +95,7 @@ func TestSignatures(t *testing.T) {
 		"3+2/8+3/4":   {Terms: []score.Term{{Groups: []int{3, 2}, Unit: 8}, {Groups: []int{3}, Unit: 4}}},
 		"2+2+3+2+2/1": {Terms: []score.Term{{Groups: []int{2, 2, 3, 2, 2}, Unit: 1}}},
 	} {
-		got, bad := parseSignature(text)
+		got, bad := Signature(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 		}
@@ -109,7 +109,7 @@ func TestTempi(t *testing.T) {
 		"dotted quarter = 120": beat.Of(180, 1), "half=60": beat.Of(120, 1), "eighth = 200": beat.Of(100, 1), "dotted quarter = 88": beat.Of(132, 1),
 		"dotted crotchet = 88": beat.Of(132, 1), "1/8 = 300": beat.Of(150, 1),
 	} {
-		got, bad := parseTempo(text)
+		got, bad := Tempo(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, quarters, got.Quarters, text)
 			assert.Nil(t, got.Old)
@@ -126,48 +126,15 @@ func TestTemposInWords(t *testing.T) {
 		"Very slow half = 60": "Very slow|1/2=60", "Light, but steady, 96.5": "Light, but steady|1/4=193/2", "Lively,132": "Lively|1/4=132", "132": "|1/4=132",
 		"Half  time 60": "Half time|1/4=60", "a tempo": "a tempo|0=0", "rit.": "rit.|0=0", "accel.": "accel.|0=0",
 	} {
-		got, bad := parseTempo(text)
+		got, bad := Tempo(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, fmt.Sprintf("%s|%v=%v", got.Words, got.Beat, got.Rate), text)
 		}
 	}
-	swung, bad := parseTempo("Swing, triplet quarter = quarter")
+	swung, bad := Tempo("Swing, triplet quarter = quarter")
 	require.Nil(t, bad)
 	assert.Equal(t, "Swing", swung.Words)
 	assert.Equal(t, 3, swung.Old.Actual)
-}
-
-// Old value equals new value: the quarter tempo goes by new over old. The
-// first rows are Elliott Carter's, Eight Etudes and a Fantasy (1950), mm. 16–17
-// and Canaries; the others are arithmetic.
-func TestTempoEquations(t *testing.T) {
-	for _, c := range []struct {
-		before beat.Span
-		text   string
-		after  beat.Span
-	}{
-		{beat.Of(84, 1), "whole = dotted whole", beat.Of(126, 1)}, // two halves = three halves
-		{beat.Of(135, 1), "dotted sixteenth = eighth", beat.Of(180, 1)},
-		{beat.Of(180, 1), "eighth = eighth", beat.Of(180, 1)},
-		{beat.Of(180, 1), "quarter = dotted quarter", beat.Of(270, 1)},
-		{beat.Of(270, 1), "dotted half = dotted quarter", beat.Of(135, 1)},
-		{beat.Of(180, 1), "dotted quarter = quarter", beat.Of(120, 1)},
-		{beat.Of(120, 1), "quarter+sixteenth = quarter", beat.Of(96, 1)},
-		{beat.Of(120, 1), "dotted quarter = quarter", beat.Of(80, 1)},
-		{beat.Of(60, 1), "triplet quarter = quarter", beat.Of(90, 1)},
-		{beat.Of(60, 1), "quintuplet sixteenth = sixteenth", beat.Of(75, 1)},
-		{beat.Of(80, 1), "septuplet sixteenth = sixteenth", beat.Of(140, 1)},
-		{beat.Of(120, 1), "dotted eighth = quarter", beat.Of(160, 1)},
-		{beat.Of(66, 1), "half = dotted quarter", beat.Of(99, 2)},
-		{beat.Of(100, 1), "half+eighth = quarter", beat.Of(40, 1)}, // five eighths = a quarter
-		{beat.Of(72, 1), "eighth = sixteenth", beat.Of(36, 1)},
-	} {
-		p := readText(t, "title: Towpath\ntempo: "+c.before.String()+"\nlength: 4 bars\nlayers:\n  - {name: Bell, groups: 3+2}\nplan:\n  - {at: bar 2, tempo: "+c.text+"}\n")
-		got := p.Sections[0].Plan[0].Tempo
-		assert.Equal(t, c.after, got.Quarters, c.text)
-		assert.NotNil(t, got.Old)
-		assert.NotNil(t, got.New)
-	}
 }
 
 // Signatures of the circle of fifths (common practice).
@@ -178,7 +145,7 @@ func TestKeys(t *testing.T) {
 		"Bb major": {Fifths: -2, Mode: "major"}, "E phrygian": {Mode: "phrygian"}, "F lydian": {Mode: "lydian"}, "G mixolydian": {Mode: "mixolydian"},
 		"B locrian": {Mode: "locrian"}, "C# major": {Fifths: 7, Mode: "major"}, "E♭ minor": {Fifths: -6, Mode: "minor"}, "E Dorian": {Fifths: 2, Mode: "dorian"},
 	} {
-		got, bad := parseKey(text)
+		got, bad := Key(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 		}
@@ -194,7 +161,7 @@ func TestPlaces(t *testing.T) {
 		"Marimba cycle 3 attack 2": {Kind: score.AtAttack, Cycle: 3, N: 2, Layer: "Marimba"}, "Flute attack 12": {Kind: score.AtAttack, N: 12, Layer: "Flute"},
 		"Gate  2 attack 4": {Kind: score.AtAttack, N: 4, Layer: "Gate  2"}, "attack 12": {Kind: score.AtAttack, N: 12},
 	} {
-		got, bad := parsePlace(text, true)
+		got, bad := Place(text, true)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 		}
@@ -206,16 +173,16 @@ func TestLengthsAndLoops(t *testing.T) {
 		"2 realignments": {Kind: score.Realignments, N: 2}, "1 realignment": {Kind: score.Realignments, N: 1}, "16 bars": {Kind: score.Bars, N: 16},
 		"90 pulses": {Kind: score.Pulses, N: 90}, "1 return": {Kind: score.Returns, N: 1},
 	} {
-		got, bad := parseLength(text)
+		got, bad := Length(text)
 		if assert.Nil(t, bad, text) {
 			assert.Equal(t, want, got, text)
 		}
 	}
-	loop, bars, bad := parseLoop("cut every 6 bars")
+	loop, bars, bad := Loop("cut every 6 bars")
 	require.Nil(t, bad)
 	assert.Equal(t, score.CutBars, loop)
 	assert.Equal(t, 6, bars)
-	loop, _, bad = parseLoop("restart at realignment")
+	loop, _, bad = Loop("restart at realignment")
 	require.Nil(t, bad)
 	assert.Equal(t, score.CutRealignment, loop)
 }
@@ -233,7 +200,7 @@ func TestPitches(t *testing.T) {
 func TestSeries(t *testing.T) {
 	marimba, _ := instrument.Find("marimba")
 	kit, _ := instrument.Find("drum set")
-	chords, bad := parseSeries("E5  B4 G3+D4\nA3 + E4", marimba)
+	chords, bad := Series("E5  B4 G3+D4\nA3 + E4", marimba)
 	require.Empty(t, bad)
 	var got []string
 	for _, c := range chords {
@@ -241,7 +208,7 @@ func TestSeries(t *testing.T) {
 	}
 	assert.Equal(t, []string{"E5", "B4", "G3+D4", "A3+E4"}, got)
 
-	chords, bad = parseSeries("kick closed hi-hat snare+open hi-hat side stick", kit)
+	chords, bad = Series("kick closed hi-hat snare+open hi-hat side stick", kit)
 	require.Empty(t, bad)
 	var sounds []string
 	for _, c := range chords {
@@ -261,25 +228,12 @@ func TestLineNotes(t *testing.T) {
 		"D5 3": "D5 3/8", "rest 2": " 1/4", "rest 1/4": " 1/4", "E5+G5 dotted quarter": "E5+G5 3/8", " E5 + G5 1": "E5+G5 1/8",
 		"A4 triplet eighth": "A4 1/12", "A4 half": "A4 1/2", "A4 5/8": "A4 5/8",
 	} {
-		got, bad := parseLineNote(text, marimba, eighth)
+		got, bad := Note(text, marimba, eighth)
 		if assert.Nil(t, bad, text) {
-			assert.Equal(t, want, got.tones.String()+" "+got.length.String(), text)
+			assert.Equal(t, want, got.Tones.String()+" "+got.Length.String(), text)
 		}
 	}
-	bare, bad := parseLineNote("x 2", instrument.Rhythm, eighth)
+	bare, bad := Note("x 2", instrument.Rhythm, eighth)
 	require.Nil(t, bad)
-	assert.Equal(t, score.Chord{{}}, bare.tones)
-}
-
-func TestAbbreviations(t *testing.T) {
-	for name, want := range map[string]string{"Marimba": "Mar.", "marimba 2": "Mar. 2", "Gate": "Gate", "Second barge": "S. barge", "Marimbas": "Mar.", "Sluice pump 12": "S. pump 12", "7": "7", "Singer": "Sing."} {
-		marimba, _ := instrument.Find("marimba")
-		assert.Equal(t, want, abbreviate(name, marimba), name)
-	}
-	p := readText(t, "title: Towpath\nlength: 2 bars\nlayers:\n  - {name: Hand pump, groups: 3}\n  - {name: Heavy pump, groups: 2}\n  - {name: Wind pump, groups: 4}\n")
-	var shorts []string
-	for _, l := range p.Sections[0].Layers {
-		shorts = append(shorts, l.Short)
-	}
-	assert.Equal(t, []string{"Hand pump", "Heavy pump", "W. pump"}, shorts)
+	assert.Equal(t, score.Chord{{}}, bare.Tones)
 }

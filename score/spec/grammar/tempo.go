@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"cmp"
@@ -16,19 +16,19 @@ const (
 	fastest = 2000
 )
 
-func quarter() beat.Span { return beat.Of(1, 4) }
+func Quarter() beat.Span { return beat.Of(1, 4) }
 
 // gradualWords are the tempos that change all the time.
 var gradualWords = map[string]score.TempoKind{"rit.": score.Ritardando, "rall.": score.Ritardando, "accel.": score.Accelerando}
 
 const aTempo = "a tempo"
 
-// parseTempo reads a tempo, perhaps after words: "132", "Lively 132", "Slow,
+// Tempo reads a tempo, perhaps after words: "132", "Lively 132", "Slow,
 // dotted quarter = 54", or an equation such as "dotted quarter = quarter"; and "a
 // tempo", "rit.", "rall." and "accel.", whose Quarters are left to be settled, as
 // those of an equation.
-func parseTempo(text string) (score.Tempo, *slip) {
-	said := joinLines(text)
+func Tempo(text string) (score.Tempo, *Slip) {
+	said := JoinLines(text)
 	kind, gradual := gradualWords[said]
 	switch {
 	case gradual:
@@ -37,17 +37,17 @@ func parseTempo(text string) (score.Tempo, *slip) {
 		return score.Tempo{Kind: score.ATempo, Words: said}, nil
 	}
 	if _, almost := gradualWords[said+"."]; almost {
-		return score.Tempo{}, wrong(0, "write "+said+".", "%q is no tempo", said)
+		return score.Tempo{}, Wrong(0, "write "+said+".", "%q is no tempo", said)
 	}
 	words, at := tempoWords(text)
 	if _, bad := parseValue(words); bad == nil && !strings.Contains(text, "=") {
 		rate := cmp.Or(strings.TrimSpace(text[at:]), "132")
-		return score.Tempo{}, wrong(0, "write "+words+" = "+shortened(rate), "%q is no tempo", shortened(said))
+		return score.Tempo{}, Wrong(0, "write "+words+" = "+Shortened(rate), "%q is no tempo", Shortened(said))
 	}
 	t, bad := parseNumber(text[at:])
 	if bad != nil {
-		if bad.at += at; words != "" && strings.TrimSpace(text[at:]) == "" {
-			return t, wrong(0, "write "+shortened(words)+" 132", "words need a number to play")
+		if bad.At += at; words != "" && strings.TrimSpace(text[at:]) == "" {
+			return t, Wrong(0, "write "+Shortened(words)+" 132", "words need a number to play")
 		}
 		return t, bad
 	}
@@ -62,17 +62,17 @@ func parseTempo(text string) (score.Tempo, *slip) {
 func tempoWords(text string) (said string, at int) {
 	if comma := strings.LastIndexByte(text, ','); comma >= 0 && strings.IndexFunc(text[:comma], unicode.IsLetter) >= 0 && !startsAsNumber(text) {
 		if !strings.ContainsAny(text[comma:], "=0123456789") {
-			return joinLines(text), len(text)
+			return JoinLines(text), len(text)
 		}
-		return joinLines(text[:comma]), comma + 1
+		return JoinLines(text[:comma]), comma + 1
 	}
 	left, _, equation := strings.Cut(text, "=")
-	all := words(left)
+	all := Words(left)
 	switch {
 	case equation:
 		for _, w := range all {
-			if _, bad := parseTied(left[w.at:]); bad == nil {
-				return joinLines(left[:w.at]), w.at
+			if _, bad := parseTied(left[w.At:]); bad == nil {
+				return JoinLines(left[:w.At]), w.At
 			}
 		}
 		return "", 0
@@ -80,10 +80,10 @@ func tempoWords(text string) (said string, at int) {
 		return "", 0
 	}
 	last := all[len(all)-1]
-	if !startsAsNumber(last.text) {
-		return joinLines(text), len(text)
+	if !startsAsNumber(last.Text) {
+		return JoinLines(text), len(text)
 	}
-	return joinLines(text[:last.at]), last.at
+	return JoinLines(text[:last.At]), last.At
 }
 
 // startsAsNumber reports whether a text is a number, or was meant to be one.
@@ -93,14 +93,14 @@ func startsAsNumber(text string) bool {
 }
 
 // parseNumber reads a tempo without words.
-func parseNumber(text string) (score.Tempo, *slip) {
+func parseNumber(text string) (score.Tempo, *Slip) {
 	left, right, equation := strings.Cut(text, "=")
 	if !equation {
 		rate, bad := parseRate(text)
 		if bad != nil {
 			return score.Tempo{}, bad
 		}
-		return tempoOf(0, quarter(), rate)
+		return tempoOf(0, Quarter(), rate)
 	}
 	at := len(left) + 1
 	old, bad := parseTied(left)
@@ -110,27 +110,27 @@ func parseNumber(text string) (score.Tempo, *slip) {
 	if first := strings.TrimSpace(right); first != "" && (first[0] >= '0' && first[0] <= '9') && !strings.Contains(first, "/") {
 		rate, bad := parseRate(right)
 		if bad != nil {
-			bad.at += at
+			bad.At += at
 			return score.Tempo{}, bad
 		}
 		if old.Actual != 1 || old.Tied.Sign() != 0 {
-			return score.Tempo{}, wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", shortened(strings.TrimSpace(left)))
+			return score.Tempo{}, Wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", Shortened(strings.TrimSpace(left)))
 		}
 		return tempoOf(at, old.Base, rate)
 	}
 	now, bad := parseTied(right)
 	if bad != nil {
-		bad.at += at
+		bad.At += at
 		return score.Tempo{}, bad
 	}
 	return score.Tempo{Old: &old, New: &now}, nil
 }
 
 // tempoOf is a tempo of so many of a value a minute.
-func tempoOf(at int, value, rate beat.Span) (score.Tempo, *slip) {
-	t := score.Tempo{Beat: value, Rate: rate, Quarters: rate.Mul(value.Over(quarter()))}
+func tempoOf(at int, value, rate beat.Span) (score.Tempo, *Slip) {
+	t := score.Tempo{Beat: value, Rate: rate, Quarters: rate.Mul(value.Over(Quarter()))}
 	if bad := checkTempo(t.Quarters); bad != "" {
-		return score.Tempo{}, wrong(at, fmt.Sprintf("choose from %d to %d quarters a minute", slowest, fastest), "the tempo is %s", bad)
+		return score.Tempo{}, Wrong(at, fmt.Sprintf("choose from %d to %d quarters a minute", slowest, fastest), "the tempo is %s", bad)
 	}
 	return t, nil
 }
@@ -148,11 +148,11 @@ func checkTempo(quarters beat.Span) string {
 
 // parseRate reads an exact decimal: at most four digits before the point and
 // three after it.
-func parseRate(text string) (beat.Span, *slip) {
+func parseRate(text string) (beat.Span, *Slip) {
 	s := strings.TrimSpace(text)
 	at := max(0, strings.Index(text, s))
 	before, after, point := strings.Cut(s, ".")
-	n, ok := whole(before)
+	n, ok := Whole(before)
 	decimals := int64(0)
 	scale := int64(1)
 	for i := 0; i < len(after); i++ {
@@ -161,11 +161,11 @@ func parseRate(text string) (beat.Span, *slip) {
 		}
 		decimals, scale = decimals*10+int64(after[i]-'0'), scale*10
 		if i == 3 {
-			return beat.Span{}, wrong(at, "write at most three decimals", "the tempo %s is too exact", shortened(s))
+			return beat.Span{}, Wrong(at, "write at most three decimals", "the tempo %s is too exact", Shortened(s))
 		}
 	}
 	if !ok || point && after == "" {
-		return beat.Span{}, wrong(at, tempoHint(s), "%q is no tempo", shortened(s))
+		return beat.Span{}, Wrong(at, tempoHint(s), "%q is no tempo", Shortened(s))
 	}
 	n = min(n, 100_000)
 	return beat.Of(n*scale+decimals, scale), nil
@@ -186,7 +186,7 @@ func tempoHint(s string) string {
 
 // parseTied reads a note value, perhaps of a tuplet, perhaps with a second one
 // tied on: "quintuplet sixteenth", "quarter+sixteenth".
-func parseTied(text string) (score.Value, *slip) {
+func parseTied(text string) (score.Value, *Slip) {
 	first, second, tied := strings.Cut(text, "+")
 	v := score.Value{Actual: 1, Normal: 1}
 	if fields := strings.Fields(first); len(fields) > 1 {
@@ -195,13 +195,13 @@ func parseTied(text string) (score.Value, *slip) {
 			first = strings.Replace(first, fields[0], strings.Repeat(" ", len(fields[0])), 1)
 		}
 	}
-	var bad *slip
+	var bad *Slip
 	if v.Base, bad = parseValue(first); bad != nil {
 		return v, bad
 	}
 	if tied {
 		if v.Tied, bad = parseValue(second); bad != nil {
-			bad.at += len(first) + 1
+			bad.At += len(first) + 1
 		}
 	}
 	return v, bad

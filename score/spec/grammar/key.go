@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"strings"
@@ -8,29 +8,29 @@ import (
 
 const keyForm = "write none, a key such as D dorian or Bb major, or a count such as 2 sharps"
 
-// parseKey reads "none", "D dorian", "F# minor", "2 sharps", "1 flat".
-func parseKey(text string) (score.Key, *slip) {
+// Key reads "none", "D dorian", "F# minor", "2 sharps", "1 flat".
+func Key(text string) (score.Key, *Slip) {
 	k, bad := tonality(text)
-	if bad != nil && bad.hint == keyForm {
-		bad.hint = keyHint(strings.TrimSpace(text))
+	if bad != nil && bad.Hint == keyForm {
+		bad.Hint = keyHint(strings.TrimSpace(text))
 	}
 	return k, bad
 }
 
-func tonality(text string) (score.Key, *slip) {
+func tonality(text string) (score.Key, *Slip) {
 	fields := strings.Fields(text)
 	if len(fields) == 1 && fields[0] == "none" {
 		return score.Key{None: true}, nil
 	}
 	if len(fields) != 2 {
-		return score.Key{}, wrong(0, keyForm, "%q is no key", shortened(text))
+		return score.Key{}, Wrong(0, keyForm, "%q is no key", Shortened(text))
 	}
-	if n, ok := whole(fields[0]); ok {
+	if n, ok := Whole(fields[0]); ok {
 		switch sign := strings.TrimSuffix(fields[1], "s"); {
 		case sign != "sharp" && sign != "flat":
-			return score.Key{}, wrong(0, keyForm, "%q is no key", shortened(text))
+			return score.Key{}, Wrong(0, keyForm, "%q is no key", Shortened(text))
 		case n > 7:
-			return score.Key{}, wrong(0, "use at most 7", "a key cannot have %s %s", fields[0], fields[1])
+			return score.Key{}, Wrong(0, "use at most 7", "a key cannot have %s %s", fields[0], fields[1])
 		case sign == "flat":
 			return score.Key{Fifths: -int(n)}, nil
 		}
@@ -53,10 +53,10 @@ func tonality(text string) (score.Key, *slip) {
 		known = false
 	}
 	if !known || !isMode {
-		return score.Key{}, wrong(0, keyForm, "%q is no key", shortened(text))
+		return score.Key{}, Wrong(0, keyForm, "%q is no key", Shortened(text))
 	}
 	if fifths += shift; fifths < -7 || fifths > 7 {
-		return score.Key{}, wrong(0, "spell the tonic otherwise, as in Db major for C# major", "%q needs more than 7 sharps or flats", shortened(text))
+		return score.Key{}, Wrong(0, "spell the tonic otherwise, as in Db major for C# major", "%q needs more than 7 sharps or flats", Shortened(text))
 	}
 	return score.Key{Fifths: fifths, Mode: mode}, nil
 }

@@ -2,12 +2,8 @@ package main
 
 import (
 	"errors"
-	"os"
 	"syscall"
 )
-
-// interrupts are the signals that stop a build.
-func interrupts() []os.Signal { return []os.Signal{os.Interrupt} }
 
 // outliveReaders has nothing to do: no signal tells that a reader has gone.
 func outliveReaders() {}

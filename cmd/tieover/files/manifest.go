@@ -1,4 +1,4 @@
-package main
+package files
 
 import (
 	"bufio"
@@ -17,11 +17,14 @@ import (
 	"strings"
 )
 
-// manifestName is the file in which a folder keeps what tieover wrote there, so
+// ManifestName is the file in which a folder keeps what tieover wrote there, so
 // that nothing is written over that somebody changed since.
-const manifestName = ".tieover"
+const ManifestName = ".tieover"
 
 const manifestHead = "tieover 1"
+
+// Sum is the SHA-256 of a file's content.
+type Sum = [sha256.Size]byte
 
 // manifest lists by name, with forward slashes, what was written into a folder.
 type manifest map[string]entry
@@ -29,7 +32,7 @@ type manifest map[string]entry
 // entry is one file that was written.
 type entry struct {
 	group string // what it was written together with
-	sums  []sum  // its SHA-256; two while a build gives files their names
+	sums  []Sum  // its SHA-256; two while a build gives files their names
 }
 
 // errDamaged is a manifest that tieover did not write.
@@ -42,13 +45,13 @@ func (e errDamaged) Error() string {
 
 // readManifest reads a folder's manifest; a folder without one has an empty one.
 func readManifest(dir string) (manifest, error) {
-	path := filepath.Join(dir, manifestName)
+	path := filepath.Join(dir, ManifestName)
 	text, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return manifest{}, nil
 	}
 	if err != nil {
-		return nil, fileError("cannot read", path, err)
+		return nil, Error("cannot read", path, err)
 	}
 	m, bad := parseManifest(text)
 	if bad != "" {
@@ -78,7 +81,7 @@ func parseManifest(text []byte) (m manifest, bad string) {
 			return nil, fmt.Sprintf("line %d", n)
 		}
 		e := m[name]
-		m[name] = entry{group, append(e.sums, sum(raw))}
+		m[name] = entry{group, append(e.sums, Sum(raw))}
 	}
 	if lines.Err() != nil || !bytes.HasSuffix(text, []byte("\n")) {
 		return nil, "its end is missing"
@@ -88,7 +91,7 @@ func parseManifest(text []byte) (m manifest, bad string) {
 
 // isInside reports whether a name of a manifest stays in its folder.
 func isInside(name string) bool {
-	return filepath.IsLocal(filepath.FromSlash(name)) && name != "." && !strings.EqualFold(name, manifestName)
+	return filepath.IsLocal(filepath.FromSlash(name)) && name != "." && !strings.EqualFold(name, ManifestName)
 }
 
 // String writes the manifest as parseManifest reads it, in order of name.
@@ -118,10 +121,10 @@ func (m manifest) and(files []pending) manifest {
 }
 
 // has reports whether a file of that content was written under the name.
-func (m manifest) has(name string, s sum) bool { return slices.Contains(m[name].sums, s) }
+func (m manifest) has(name string, s Sum) bool { return slices.Contains(m[name].sums, s) }
 
 // sumOf reads a file and returns the SHA-256 of its content.
-func sumOf(path string) (s sum, err error) {
+func sumOf(path string) (s Sum, err error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return s, err
@@ -131,7 +134,7 @@ func sumOf(path string) (s sum, err error) {
 	if _, err := io.Copy(h, f); err != nil {
 		return s, err
 	}
-	return sum(h.Sum(nil)), nil
+	return Sum(h.Sum(nil)), nil
 }
 
 // errLost says what would be written over, though it is not as tieover wrote it.
@@ -148,7 +151,7 @@ func (e errLost) Error() string {
 
 // wouldBeLost lists the targets that are neither as they were written nor as
 // they will be.
-func (b *batch) wouldBeLost(listed manifest) (lost []string) {
+func (b *Batch) wouldBeLost(listed manifest) (lost []string) {
 	for _, f := range b.files {
 		now, err := sumOf(f.target)
 		_, known := listed[f.name]
@@ -170,13 +173,13 @@ func (b *batch) wouldBeLost(listed manifest) (lost []string) {
 // removeLeft removes what an earlier build wrote and this one no longer has,
 // unless it was changed, and takes it off the list. It returns what is to be
 // told about that.
-func (b *batch) removeLeft(listed manifest) (notes []string) {
+func (b *Batch) removeLeft(listed manifest) (notes []string) {
 	written := map[string]bool{}
 	for _, f := range b.files {
 		written[f.name] = true
 	}
 	for _, name := range slices.Sorted(maps.Keys(listed)) {
-		if written[name] || !slices.Contains(b.whole, listed[name].group) {
+		if written[name] || !slices.Contains(b.Whole, listed[name].group) {
 			continue
 		}
 		path := filepath.Join(b.dir, filepath.FromSlash(name))
@@ -187,7 +190,7 @@ func (b *batch) removeLeft(listed manifest) (notes []string) {
 			notes = append(notes, fmt.Sprintf("note: %s is of an earlier build and was changed since; it is left as it is", path))
 		default:
 			if err := os.Remove(path); err != nil {
-				notes = append(notes, fileError("note: cannot remove", path, err).Error())
+				notes = append(notes, Error("note: cannot remove", path, err).Error())
 				continue
 			}
 			notes = append(notes, fmt.Sprintf("note: removed %s, which was of an earlier build", path))
@@ -202,7 +205,7 @@ func (b *batch) removeLeft(listed manifest) (notes []string) {
 
 // isWritten reports whether the path is, by another spelling, a file of this
 // batch.
-func (b *batch) isWritten(path string) bool {
+func (b *Batch) isWritten(path string) bool {
 	info, err := os.Lstat(path)
 	return err == nil && slices.ContainsFunc(b.files, func(f pending) bool {
 		other, err := os.Lstat(f.target)

@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"strings"
@@ -8,7 +8,7 @@ import (
 )
 
 // parseSigns reads box notation: x attack, = hold, . rest; blanks are free.
-func parseSigns(text string) ([]score.Sign, *slip) {
+func parseSigns(text string) ([]score.Sign, *Slip) {
 	var signs []score.Sign
 	for i, c := range text {
 		switch {
@@ -16,21 +16,21 @@ func parseSigns(text string) ([]score.Sign, *slip) {
 		case strings.ContainsRune("x=.", c):
 			signs = append(signs, score.Sign(c))
 		case c == 'X':
-			return nil, wrong(i, "write a small x", "%q is no sign of box notation", string(c))
+			return nil, Wrong(i, "write a small x", "%q is no sign of box notation", string(c))
 		case c == '|':
-			return nil, wrong(i, "leave barlines out; blanks may divide the signs", "%q is no sign of box notation", string(c))
+			return nil, Wrong(i, "leave barlines out; blanks may divide the signs", "%q is no sign of box notation", string(c))
 		case c == '-' || c == '_':
-			return nil, wrong(i, "write = for a hold and . for a rest", "%q is no sign of box notation", string(c))
+			return nil, Wrong(i, "write = for a hold and . for a rest", "%q is no sign of box notation", string(c))
 		default:
-			return nil, wrong(i, "write x for an attack, = for a hold, . for a rest", "%q is no sign of box notation", string(c))
+			return nil, Wrong(i, "write x for an attack, = for a hold, . for a rest", "%q is no sign of box notation", string(c))
 		}
 	}
 	if len(signs) == 0 {
-		return nil, wrong(0, "write x for an attack, = for a hold, . for a rest", "there are no signs")
+		return nil, Wrong(0, "write x for an attack, = for a hold, . for a rest", "there are no signs")
 	}
 	for i, s := range signs {
 		if i > 0 && s == score.SignHold && signs[i-1] == score.SignRest {
-			return nil, wrong(place(text, i), "write . or x there", "a hold after a rest has nothing to hold")
+			return nil, Wrong(place(text, i), "write . or x there", "a hold after a rest has nothing to hold")
 		}
 	}
 	return signs, nil
@@ -50,26 +50,26 @@ func place(text string, n int) int {
 	return 0
 }
 
-// parseBox reads a whole cycle.
-func parseBox(text string) ([]score.Sign, *slip) {
+// Box reads a whole cycle.
+func Box(text string) ([]score.Sign, *Slip) {
 	signs, bad := parseSigns(text)
 	if bad != nil {
 		return nil, bad
 	}
 	if len(signs) > MaxPulses {
-		return nil, wrong(0, "use a longer pulse", "a box of more than %d pulses", MaxPulses)
+		return nil, Wrong(0, "use a longer pulse", "a box of more than %d pulses", MaxPulses)
 	}
 	for _, s := range signs {
 		if s == score.SignAttack {
 			return signs, nil
 		}
 	}
-	return nil, wrong(0, "put at least one x in it", "nothing is struck")
+	return nil, Wrong(0, "put at least one x in it", "nothing is struck")
 }
 
-// boxGroups returns the groups of a box without stated ones: from attack to
+// BoxGroups returns the groups of a box without stated ones: from attack to
 // attack; what stands before the first attack is a silent group.
-func boxGroups(signs []score.Sign) []score.Item {
+func BoxGroups(signs []score.Sign) []score.Item {
 	var items []score.Item
 	for i, s := range signs {
 		if s == score.SignAttack || i == 0 {
@@ -80,21 +80,21 @@ func boxGroups(signs []score.Sign) []score.Item {
 	return items
 }
 
-// parseFigure reads the rhythm inside a group of the given size: as many signs
+// Figure reads the rhythm inside a group of the given size: as many signs
 // as pulses, or a whole multiple.
-func parseFigure(text string, size int) ([]score.Sign, *slip) {
+func Figure(text string, size int) ([]score.Sign, *Slip) {
 	signs, bad := parseSigns(text)
 	if bad != nil {
 		return nil, bad
 	}
 	switch {
 	case signs[0] == score.SignHold:
-		return nil, wrong(0, "begin with x or .", "a figure cannot begin with a hold")
+		return nil, Wrong(0, "begin with x or .", "a figure cannot begin with a hold")
 	case len(signs)%size != 0:
-		return nil, wrong(0, "write as many signs as pulses, or two, three … times as many",
+		return nil, Wrong(0, "write as many signs as pulses, or two, three … times as many",
 			"%d signs do not divide a group of %d evenly", len(signs), size)
 	case len(signs)/size > 16:
-		return nil, wrong(0, "use a shorter pulse", "more than 16 signs a pulse")
+		return nil, Wrong(0, "use a shorter pulse", "more than 16 signs a pulse")
 	}
 	return signs, nil
 }

@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"fmt"
@@ -18,18 +18,18 @@ func tuplets() map[string][2]int {
 	}
 }
 
-// parsePulse reads "1/8", "dotted eighth", "1/8 in 3:2", "triplet eighth" and
+// Pulse reads "1/8", "dotted eighth", "1/8 in 3:2", "triplet eighth" and
 // fractions such as 1/12, which take the usual ratio.
-func parsePulse(text string) (beat.Pulse, *slip) {
+func Pulse(text string) (beat.Pulse, *Slip) {
 	value, ratio, stated := strings.Cut(text, " in ")
 	first := strings.Fields(text)
 	if len(first) == 0 {
-		return beat.Pulse{}, wrong(0, "write a note value, as in 1/8", "there is no note value")
+		return beat.Pulse{}, Wrong(0, "write a note value, as in 1/8", "there is no note value")
 	}
 	if named, ok := tuplets()[first[0]]; ok && !stated && len(first) > 1 {
 		base, bad := parseValue(strings.Replace(text, first[0], strings.Repeat(" ", len(first[0])), 1))
 		if first[0] == "sextuplet" {
-			return beat.Pulse{}, wrong(0, "write triplet, which is the same", "a pulse in 6:4 is a pulse in 3:2")
+			return beat.Pulse{}, Wrong(0, "write triplet, which is the same", "a pulse in 6:4 is a pulse in 3:2")
 		}
 		return beat.Pulse{Base: base, Actual: named[0], Normal: named[1]}, bad
 	}
@@ -43,14 +43,14 @@ func parsePulse(text string) (beat.Pulse, *slip) {
 	at := len(value) + len(" in ")
 	actual, normal, bad := parseRatio(ratio)
 	if bad != nil {
-		bad.at += at
+		bad.At += at
 		return beat.Pulse{}, bad
 	}
 	return beat.Pulse{Base: base, Actual: actual, Normal: normal}, nil
 }
 
 // pulseWithoutRatio reads a value without a stated ratio.
-func pulseWithoutRatio(text string) (beat.Pulse, *slip) {
+func pulseWithoutRatio(text string) (beat.Pulse, *Slip) {
 	s, ok := beat.ParseSpan(strings.TrimSpace(text))
 	if !ok || s.Sign() <= 0 {
 		base, bad := parseValue(text)
@@ -65,7 +65,7 @@ func pulseWithoutRatio(text string) (beat.Pulse, *slip) {
 	normal := int64(1) << (bits.Len64(uint64(odd)) - 1)
 	base := s.Mul(beat.Of(odd, normal))
 	if !isValue(base) {
-		return beat.Pulse{}, wrong(0, "write the value and its ratio, as in 1/8 in 3:2", "%q is no note value", shortened(text))
+		return beat.Pulse{}, Wrong(0, "write the value and its ratio, as in 1/8 in 3:2", "%q is no note value", Shortened(text))
 	}
 	return beat.Pulse{Base: base, Actual: int(odd), Normal: int(normal)}, nil
 }
@@ -78,7 +78,7 @@ func isValue(s beat.Span) bool {
 }
 
 // parseValue reads a plain or dotted note value: "1/8", "3/16", "dotted eighth".
-func parseValue(text string) (beat.Span, *slip) {
+func parseValue(text string) (beat.Span, *Slip) {
 	name := strings.Join(strings.Fields(text), " ")
 	at := strings.Index(text, strings.TrimSpace(text))
 	for _, terms := range []beat.Terms{beat.American, beat.British} {
@@ -89,7 +89,7 @@ func parseValue(text string) (beat.Span, *slip) {
 	if s, ok := beat.ParseSpan(name); ok && isValue(s) {
 		return s, nil
 	}
-	return beat.Span{}, wrong(max(0, at), valueHint(name), "%q is no note value", shortened(name))
+	return beat.Span{}, Wrong(max(0, at), valueHint(name), "%q is no note value", Shortened(name))
 }
 
 var (
@@ -120,7 +120,7 @@ func valueHint(name string) string {
 	}
 	if before, after, ok := strings.Cut(name, "in"); ok {
 		apart := strings.TrimSpace(before) + " in " + strings.TrimSpace(after)
-		if _, bad := parsePulse(apart); bad == nil && apart != name {
+		if _, bad := Pulse(apart); bad == nil && apart != name {
 			return "write " + apart
 		}
 	}
@@ -150,24 +150,24 @@ func valueNames() []string {
 }
 
 // parseRatio reads "3:2".
-func parseRatio(text string) (actual, normal int, bad *slip) {
+func parseRatio(text string) (actual, normal int, bad *Slip) {
 	const hint = "write how many stand in the time of how many, as in 3:2"
 	left, right, ok := strings.Cut(strings.TrimSpace(text), ":")
-	a, okA := whole(left)
-	n, okN := whole(right)
+	a, okA := Whole(left)
+	n, okN := Whole(right)
 	switch {
 	case !ok || !okA || !okN:
-		return 0, 0, wrong(0, hint, "%q is no ratio", shortened(text))
+		return 0, 0, Wrong(0, hint, "%q is no ratio", Shortened(text))
 	case a < 2 || a > 16 || n < 2 || n > 16:
-		return 0, 0, wrong(0, "use numbers from 2 to 16", "the ratio %s is out of bounds", shortened(text))
+		return 0, 0, Wrong(0, "use numbers from 2 to 16", "the ratio %s is out of bounds", Shortened(text))
 	case beat.GCD(a, n) != 1:
 		g := beat.GCD(a, n)
 		if a/g == 1 || n/g == 1 {
-			return 0, 0, wrong(0, "write the note value itself", "the ratio %s is no tuplet", shortened(text))
+			return 0, 0, Wrong(0, "write the note value itself", "the ratio %s is no tuplet", Shortened(text))
 		}
-		return 0, 0, wrong(0, fmt.Sprintf("write %d:%d, which is the same", a/g, n/g), "the ratio %s can be reduced", shortened(text))
+		return 0, 0, Wrong(0, fmt.Sprintf("write %d:%d, which is the same", a/g, n/g), "the ratio %s can be reduced", Shortened(text))
 	case n&(n-1) != 0 && (n%3 != 0 || (n/3)&(n/3-1) != 0):
-		return 0, 0, wrong(0, "the second number is 2, 3, 4, 6, 8, 12 or 16", "the ratio %s cannot be written in common notation", shortened(text))
+		return 0, 0, Wrong(0, "the second number is 2, 3, 4, 6, 8, 12 or 16", "the ratio %s cannot be written in common notation", Shortened(text))
 	}
 	return int(a), int(n), nil
 }

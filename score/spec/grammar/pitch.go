@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"strings"
@@ -9,32 +9,32 @@ import (
 
 // Bounds of a pitch series.
 const (
-	maxChords = 4096
+	MaxChords = 4096
 	maxTones  = 16
 )
 
-// parseSeries reads a pitch series: pitches, or drum sounds of an unpitched
+// Series reads a pitch series: pitches, or drum sounds of an unpitched
 // instrument, one for each attack, chords joined by +, grace notes led in by /. It
 // reports every slip.
-func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip) {
+func Series(text string, on *instrument.Instrument) ([]score.Chord, []*Slip) {
 	var series []score.Chord
-	var bad []*slip
-	all := split(text, "+/")
+	var bad []*Slip
+	all := Split(text, "+/")
 	if len(all) == 0 {
-		return nil, []*slip{wrong(0, "write at least one", "there are no pitches")}
+		return nil, []*Slip{Wrong(0, "write at least one", "there are no pitches")}
 	}
 	joined := "" // the last word, if it was a + or a /
 	for i := 0; i < len(all); {
 		w := all[i]
-		if w.text == "+" || w.text == "/" {
+		if w.Text == "+" || w.Text == "/" {
 			switch last := len(series) - 1; {
 			case joined != "" || last < 0:
 				bad = append(bad, danglingSign(w, "before"))
-			case w.text == "/" && !leadIn(series[last]):
-				bad = append(bad, wrong(w.at, "leave some out", "more than %d grace notes before one", score.MaxGraces))
+			case w.Text == "/" && !leadIn(series[last]):
+				bad = append(bad, Wrong(w.At, "leave some out", "more than %d grace notes before one", score.MaxGraces))
 			}
 			if len(series) > 0 {
-				joined = w.text
+				joined = w.Text
 			}
 			i++
 			continue
@@ -49,9 +49,9 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 		case joined == "":
 			series = append(series, score.Chord{tone})
 		case slip == nil && contains2(series[last], tone):
-			bad = append(bad, wrong(w.at, "write it once", "%q stands twice in a chord", w.text))
+			bad = append(bad, Wrong(w.At, "write it once", "%q stands twice in a chord", w.Text))
 		case len(series[last]) == maxTones:
-			bad = append(bad, wrong(w.at, "divide it among several layers", "a chord of more than %d notes", maxTones))
+			bad = append(bad, Wrong(w.At, "divide it among several layers", "a chord of more than %d notes", maxTones))
 		default:
 			series[last] = append(series[last], tone)
 		}
@@ -60,18 +60,18 @@ func parseSeries(text string, on *instrument.Instrument) ([]score.Chord, []*slip
 	if joined != "" {
 		bad = append(bad, danglingSign(all[len(all)-1], "after"))
 	}
-	if len(series) > maxChords {
-		bad = append(bad, wrong(0, "shorten it", "a pitch series of more than %d", maxChords))
+	if len(series) > MaxChords {
+		bad = append(bad, Wrong(0, "shorten it", "a pitch series of more than %d", MaxChords))
 	}
 	return series, bad
 }
 
 // danglingSign reports a sign that joins with nothing on one side.
-func danglingSign(w word, side string) *slip {
-	if w.text == "/" {
-		return wrong(w.at, "write one there, or remove the /", `a note is missing %s "/"`, side)
+func danglingSign(w Word, side string) *Slip {
+	if w.Text == "/" {
+		return Wrong(w.At, "write one there, or remove the /", `a note is missing %s "/"`, side)
 	}
-	return wrong(w.at, "write a pitch there, or remove the +", "a pitch is missing %s +", side)
+	return Wrong(w.At, "write a pitch there, or remove the +", "a pitch is missing %s +", side)
 }
 
 // leadIn makes grace notes of what stands of a chord so far, if it can have one
@@ -96,10 +96,10 @@ func contains2(chord score.Chord, tone score.Tone) bool {
 }
 
 // parsePitch reads "E5", "F#4", "Bb3", "C##5", "F♯4".
-func parsePitch(text string) (score.Tone, *slip) {
+func parsePitch(text string) (score.Tone, *Slip) {
 	tone, bad := pitch(text)
-	if bad != nil && bad.hint == "" {
-		bad.hint = pitchHint(text)
+	if bad != nil && bad.Hint == "" {
+		bad.Hint = pitchHint(text)
 	}
 	return tone, bad
 }
@@ -111,9 +111,9 @@ var alterations = [...]struct {
 }{{"#", 1}, {"♯", 1}, {"b", -1}, {"♭", -1}, {"𝄪", 2}, {"𝄫", -2}}
 
 // pitch is parsePitch without a hint where the text is none at all.
-func pitch(text string) (score.Tone, *slip) {
+func pitch(text string) (score.Tone, *Slip) {
 	if text == "" || text[0] < 'A' || text[0] > 'G' {
-		return score.Tone{}, wrong(0, "", "%q is no pitch", shortened(text))
+		return score.Tone{}, Wrong(0, "", "%q is no pitch", Shortened(text))
 	}
 	step := text[0]
 	rest, alter := text[1:], 0
@@ -129,24 +129,24 @@ func pitch(text string) (score.Tone, *slip) {
 			break
 		}
 		if alter*sign < 0 {
-			return score.Tone{}, wrong(0, "use either sharps or flats", "%q has sharps and flats", shortened(text))
+			return score.Tone{}, Wrong(0, "use either sharps or flats", "%q has sharps and flats", Shortened(text))
 		}
 		alter += sign
 	}
 	if alter < -2 || alter > 2 {
-		return score.Tone{}, wrong(0, "use at most two sharps or flats", "%q has too many accidentals", shortened(text))
+		return score.Tone{}, Wrong(0, "use at most two sharps or flats", "%q has too many accidentals", Shortened(text))
 	}
 	digits, low := strings.CutPrefix(rest, "-")
-	octave, ok := whole(digits)
+	octave, ok := Whole(digits)
 	if low {
 		octave = -octave
 	}
 	if !ok || octave < -1 || octave > 9 || low && octave == 0 {
-		return score.Tone{}, wrong(0, "", "%q is no pitch", shortened(text))
+		return score.Tone{}, Wrong(0, "", "%q is no pitch", Shortened(text))
 	}
 	tone := score.Tone{Step: step, Alter: int8(alter), Octave: int8(octave)}
 	if key := tone.Key(); key < 0 || key > 127 {
-		return score.Tone{}, wrong(0, "write a pitch from C-1 to G9", "%q is out of reach", shortened(text))
+		return score.Tone{}, Wrong(0, "write a pitch from C-1 to G9", "%q is out of reach", Shortened(text))
 	}
 	return tone, nil
 }

@@ -1,4 +1,4 @@
-package spec
+package grammar
 
 import (
 	"strings"
@@ -10,18 +10,18 @@ import (
 
 // parseTone reads one pitch or sound from the front of the words and says how
 // many of them it used: the names of sounds may have blanks in them.
-func parseTone(all []word, on *instrument.Instrument) (score.Tone, int, *slip) {
+func parseTone(all []Word, on *instrument.Instrument) (score.Tone, int, *Slip) {
 	if !on.IsUnpitched() {
-		tone, bad := parsePitch(all[0].text)
+		tone, bad := parsePitch(all[0].Text)
 		if bad != nil {
-			bad.at += all[0].at
+			bad.At += all[0].At
 		}
 		return tone, 1, bad
 	}
 	for used := min(3, len(all)); used > 0; used-- {
 		var parts []string
 		for _, w := range all[:used] {
-			parts = append(parts, w.text)
+			parts = append(parts, w.Text)
 		}
 		if k, ok := on.Drum(strings.Join(parts, " ")); ok {
 			return score.Tone{Drum: uint8(k)}, used, nil
@@ -44,25 +44,25 @@ func usualSounds() map[string]string {
 
 // unknownSound reports a sound that the instrument lacks and says how many of
 // the words it took for it.
-func unknownSound(all []word, on *instrument.Instrument) (int, *slip) {
+func unknownSound(all []Word, on *instrument.Instrument) (int, *Slip) {
 	for used := min(2, len(all)); used > 0; used-- {
-		name := all[0].text
+		name := all[0].Text
 		if used == 2 {
-			name += " " + all[1].text
+			name += " " + all[1].Text
 		}
 		meant := usualSounds()[strings.ToLower(name)]
 		if _, ok := on.Drum(meant); ok {
-			return used, wrong(all[0].at, "write "+meant, "%s has no sound %q", on.Name, shortened(name))
+			return used, Wrong(all[0].At, "write "+meant, "%s has no sound %q", on.Name, Shortened(name))
 		}
 	}
 	w := all[0]
-	if plain := strings.Trim(w.text, "\"'"); plain != w.text {
-		return 1, wrong(w.at, "write the names of sounds without quotes", "%s has no sound %q", on.Name, shortened(w.text))
+	if plain := strings.Trim(w.Text, "\"'"); plain != w.Text {
+		return 1, Wrong(w.At, "write the names of sounds without quotes", "%s has no sound %q", on.Name, Shortened(w.Text))
 	}
 	return 1, unlikeAny(w, on)
 }
 
-func unlikeAny(w word, on *instrument.Instrument) *slip {
+func unlikeAny(w Word, on *instrument.Instrument) *Slip {
 	names := make([]string, len(on.Drums))
 	for i, d := range on.Drums {
 		names[i] = d.Name
@@ -71,11 +71,11 @@ func unlikeAny(w word, on *instrument.Instrument) *slip {
 	if len(names) == 1 {
 		hint = "leave pitches out; its only sound is " + names[0]
 	}
-	if isPitch(w.text) {
-		return wrong(w.at, hint, "%s has no pitches such as %s", on.Name, shortened(w.text))
+	if isPitch(w.Text) {
+		return Wrong(w.At, hint, "%s has no pitches such as %s", on.Name, Shortened(w.Text))
 	}
-	if near := instrument.Nearest(w.text, names); len(near) > 0 {
+	if near := instrument.Nearest(w.Text, names); len(near) > 0 {
 		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
-	return wrong(w.at, hint, "%s has no sound %q", on.Name, shortened(w.text))
+	return Wrong(w.At, hint, "%s has no sound %q", on.Name, Shortened(w.Text))
 }
