@@ -95,7 +95,7 @@ func renamedKeys() map[string]string {
 		"rhythm": "box", "voices": "layers", "tracks": "layers", "parts": "layers", "staves": "layers",
 		"abbreviation": "short", "every": "after", "reverse": "retrograde", "add": "append",
 		"articulation": "touches", "articulations": "touches", "exceptions": "except", "processes": "process",
-		"start": "enters", "stop": "leaves", "delay": "offset", "lyric": "lyrics", "verses": "lyrics", "words": "text", "amount": "by",
+		"start": "enters", "stop": "leaves", "delay": "offset", "lyric": "lyrics", "tablature": "tab", "strings": "tuning", "verses": "lyrics", "words": "text", "amount": "by",
 		"duration": "length", "repeat": "end", "place": "at", "volume": "dynamic",
 	}
 }
