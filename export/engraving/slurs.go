@@ -1,6 +1,10 @@
 package engraving
 
-import "tieover/layout/sheet"
+import (
+	"sort"
+
+	"tieover/layout/sheet"
+)
 
 // slurs draws the curves over what is slurred, also over the ends of the line.
 func (l *line) slurs() {
@@ -38,7 +42,9 @@ const (
 	slurAir    unit = 45 // from what is under it
 	slurRound  unit = 65 // least height over its ends
 	slurDots   unit = 90 // what signs of articulation beside a head take
-	slurSteps       = 64 // points of the curve
+	slurSteps       = 64 // pieces of the curve
+	slurFine        = 16 // pieces of each where it is looked at closely
+	slurRise   unit = 8  // a piece that rises more is taken apart
 	steepSlur  unit = 45 // percent of its width that a curve is high at most
 	slurRaised unit = 20 // how far an end moves out at a time where that is not enough
 )
@@ -51,12 +57,11 @@ type arc struct {
 	away           unit // -1 above, 1 below
 }
 
-// at is a point of the curve, after k steps.
-func (a *arc) at(k int) (x, y unit) {
-	const n = slurSteps
+// at is a point of the curve, after k of n steps.
+func (a *arc) at(k, n int) (x, y unit) {
 	j, t := unit(n-k), unit(k)
 	p0, p1, p2, p3 := j*j*j, 3*j*j*t, 3*j*t*t, t*t*t
-	const all = n * n * n
+	all := unit(n * n * n)
 	w := a.x1 - a.x0
 	c0, c1 := a.y0+a.away*a.height, a.y1+a.away*a.height
 	return (a.x0*p0 + (a.x0+w/4)*p1 + (a.x1-w/4)*p2 + a.x1*p3) / all, (a.y0*p0 + c0*p1 + c1*p2 + a.y1*p3) / all
@@ -92,20 +97,16 @@ func (a *arc) clear(under []obstacle) {
 
 // needed is how high the curve must be to clear something.
 func (a *arc) needed(o *obstacle) unit {
+	const n = slurSteps * slurFine
 	flat := *a
 	flat.height = 0
-	for k := 1; k < slurSteps; k++ {
-		x, y := flat.at(k)
-		if x < o.x {
-			continue
-		}
-		short := a.away * (o.y - y) // how far it must rise here
-		if short <= 0 {
-			return 0
-		}
-		return short * slurSteps * slurSteps / (3 * unit(k) * unit(slurSteps-k))
+	k := 1 + sort.Search(n-1, func(k int) bool { x, _ := flat.at(k+1, n); return x >= o.x })
+	if k == n {
+		return 0
 	}
-	return 0
+	_, y := flat.at(k, n)
+	short := a.away * (o.y - y) // how far it must rise here
+	return max(0, short*n*n/(3*unit(k)*unit(n-k)))
 }
 
 // slur draws a slur over spots; it may come from the line before and go on to the
@@ -140,12 +141,21 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 	}
 	a.clear(under)
 	st.arc(&a)
-	x0, y0 := a.at(0)
-	for k := 1; k <= slurSteps; k++ {
-		x, y := a.at(k)
-		st.add(x0, x, min(y0, y)-10, max(y0, y)+10)
-		l.watched("slur", first.staff, x0, min(y0, y), x, max(y0, y))
-		x0, y0 = x, y
+	l.takeCurve(first.staff, &a)
+}
+
+// takeCurve puts a curve on the skyline piece by piece, steep ones in small pieces.
+func (l *line) takeCurve(staff int, a *arc) {
+	x0, y0 := a.at(0, slurSteps)
+	for k := range slurSteps {
+		_, end := a.at(k+1, slurSteps)
+		n := 1 + int(max(end-y0, y0-end)/slurRise)
+		for i := 1; i <= n; i++ {
+			x, y := a.at(k*n+i, slurSteps*n)
+			l.staves[staff].add(x0, x, min(y0, y)-10, max(y0, y)+10)
+			l.watched("slur", staff, x0, min(y0, y), x, max(y0, y))
+			x0, y0 = x, y
+		}
 	}
 }
 

@@ -13,10 +13,22 @@ import (
 // height 0 that has to pass 90 over its middle must be 120 high (by hand).
 func TestArc(t *testing.T) {
 	a := arc{x1: 1000, height: 120, away: -1}
-	x, y := a.at(slurSteps / 2)
+	x, y := a.at(1, 2)
 	assert.Equal(t, [2]unit{500, -90}, [2]unit{x, y})
 	assert.Equal(t, unit(120), a.needed(&obstacle{500, -90}))
 	assert.Zero(t, a.needed(&obstacle{500, 10}), "what is on the other side is not in its way")
+}
+
+// A wide curve clears what stands by its steep beginning where that is, not some way
+// farther on: what begins at 60 and reaches 150 high.
+func TestArcClearsAtItsPlace(t *testing.T) {
+	a := arc{x1: 3000, away: -1}
+	a.clear([]obstacle{{60, -150}})
+	for k := range 4096 {
+		if x, y := a.at(k, 4096); x >= 60 && x < 1500 {
+			require.LessOrEqual(t, y, unit(-149), "at %d", x)
+		}
+	}
 }
 
 // No slur of the testdata cuts a head or a stem of what it joins.
