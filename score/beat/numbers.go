@@ -57,5 +57,8 @@ func SumOf[T any](list []T, size func(T) (n int, rest bool)) string {
 			terms[i] = "rest " + terms[i]
 		}
 	}
-	return strings.Join(terms, "+")
+	return Plus(terms)
 }
+
+// Plus joins what a spec joins by +: the groups of a cycle, the tones of a chord.
+func Plus(terms []string) string { return strings.Join(terms, "+") }

@@ -42,7 +42,7 @@ func (m Melody) String() string {
 	if m.Front {
 		where = "front"
 	}
-	what := counted(n, "tone")
+	what := quantity(n, "tone")
 	if m.Step > 0 {
 		what += " more"
 	} else {
@@ -50,7 +50,7 @@ func (m Melody) String() string {
 	}
 	after := "each time"
 	if m.Each > 1 {
-		after = "after each " + counted(m.Each, "time")
+		after = "after each " + quantity(m.Each, "time")
 	}
 	return what + " at the " + where + " " + after
 }

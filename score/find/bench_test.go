@@ -59,7 +59,7 @@ func BenchmarkSearch(b *testing.B) {
 			l := kind.of(n)
 			b.Run(fmt.Sprintf("%s-%d", kind.name, n), func(b *testing.B) {
 				begun := processor.Time()
-				l.exact()
+				l.findExact()
 				exact := (processor.Time() - begun).Seconds()
 				begun = processor.Time()
 				for b.Loop() {

@@ -71,9 +71,9 @@ const (
 	All                 // every pulse, the first accented
 )
 
-// firstAfter returns a rule as one that shows for the first time in the cycle
+// afterCycles returns a rule as one that shows for the first time in the cycle
 // after so many that are alike.
-func firstAfter(r process.Rule, alike int) process.Rule {
+func afterCycles(r process.Rule, alike int) process.Rule {
 	if r.After = alike; r.Kind == process.Retrograde {
 		r.After++
 	}

@@ -17,10 +17,10 @@ type read struct {
 	pays  bool // in a take to the millisecond
 }
 
-// imperfect returns what the list's attacks say with exceptions and in several
+// findImperfect returns what the list's attacks say with exceptions and in several
 // segments. Where a loop does not pay for itself, the nearest is noted at the
 // literal description.
-func (l *List) imperfect(literal *Description, o Options) []*Description {
+func (l *List) findImperfect(literal *Description, o Options) []*Description {
 	all, base := l.readings(literal, o)
 	base += l.seriesBits(l.literalSeries())
 	var found []*Description
@@ -46,7 +46,7 @@ func (l *List) imperfect(literal *Description, o Options) []*Description {
 func (l *List) readings(literal *Description, o Options) (all []read, base float64) {
 	base = literal.RhythmBits
 	for _, ln := range l.attackLines() {
-		res := l.readOn(ln, o)
+		res := l.readLine(ln, o)
 		if res.Free == nil {
 			continue
 		}
@@ -57,7 +57,7 @@ func (l *List) readings(literal *Description, o Options) (all []read, base float
 			}
 			if r == res.Nearest && l.tapped != nil {
 				own := listOf(r, l.Hits[0].At)
-				d := newLine(own, own.gaps(), Hold, 0).stretched(r)
+				d := newLine(own, own.gaps(), Hold, 0).describe(r)
 				d.Saved = r.Saved
 				all = append(all, read{Description: d, apart: true})
 				continue
@@ -66,7 +66,7 @@ func (l *List) readings(literal *Description, o Options) (all []read, base float
 			if r.Process() != nil && ln.lengths() != nil {
 				continue // how long the groups of a process sound is not looked for
 			}
-			d := ln.stretched(r)
+			d := ln.describe(r)
 			if len(d.Stretches) == 1 && d.Exceptions() == 0 {
 				continue // the exact search has it, or it was not heard twice
 			}
@@ -78,9 +78,9 @@ func (l *List) readings(literal *Description, o Options) (all []read, base float
 	return all, base
 }
 
-// readOn reads the line's attacks; those of taps were read when the list was
+// readLine reads the line's attacks; those of taps were read when the list was
 // made.
-func (l *List) readOn(ln *line, o Options) align.Result {
+func (l *List) readLine(ln *line, o Options) align.Result {
 	if l.tapped != nil {
 		return *l.tapped
 	}

@@ -87,7 +87,7 @@ func (ln *line) candidates(l *List) []*Description {
 	}
 	ln.cuts(keep)
 	ln.processes(keep)
-	ln.turned(keep)
+	ln.equalLengths(keep)
 	return found
 }
 

@@ -72,8 +72,8 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	}
 	unit := beat.Span{}
 	for _, a := range merged {
-		unit = common(unit, a.Onset.Sub(from))
-		unit = common(unit, a.Length)
+		unit = commonMeasure(unit, a.Onset.Sub(from))
+		unit = commonMeasure(unit, a.Length)
 	}
 	pulse, err := pulseOf(unit)
 	if err != nil {
@@ -84,7 +84,7 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	for _, a := range merged {
 		at, _ := a.Onset.Sub(from).Over(pulse.Span()).IsWhole()
 		length, _ := a.Length.Over(pulse.Span()).IsWhole()
-		a.Tones = distinct(a.Tones)
+		a.Tones = distinctTones(a.Tones)
 		name := a.Names()
 		chord, seen := known[name]
 		if !seen {
@@ -98,8 +98,8 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	return l, l.check()
 }
 
-// distinct returns the tones, a unison of two voices once.
-func distinct(tones []heard.Tone) []heard.Tone {
+// distinctTones returns the tones, a unison of two voices once.
+func distinctTones(tones []heard.Tone) []heard.Tone {
 	if len(tones) < 2 {
 		return tones
 	}
@@ -145,9 +145,9 @@ func oneLine(attacks []heard.Attack, from, to beat.Span) (line []heard.Attack, j
 	return line, joined
 }
 
-// common returns the greatest length of which both are multiples; zero is a
+// commonMeasure returns the greatest length of which both are multiples; zero is a
 // multiple of all.
-func common(a, b beat.Span) beat.Span {
+func commonMeasure(a, b beat.Span) beat.Span {
 	if a.Sign() == 0 {
 		return b
 	}

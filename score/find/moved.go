@@ -8,11 +8,11 @@ import (
 	"tieover/score/process"
 )
 
-// unmoved returns the cycle of the given length that begins at start as groups,
+// shiftedBack returns the cycle of the given length that begins at start as groups,
 // moved back by so many pulses inside it; nil when the line ends before or the
 // cycle is empty.
-func (ln *line) unmoved(start, length, by int64) []Item {
-	from, to := within(ln.hits, start), within(ln.hits, start+length)
+func (ln *line) shiftedBack(start, length, by int64) []Item {
+	from, to := countBefore(ln.hits, start), countBefore(ln.hits, start+length)
 	if from == to || start+length > ln.end {
 		return nil
 	}
@@ -33,8 +33,8 @@ func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
 	var all []process.Rule
 	for range 2 {
 		length := c.length()
-		from, to := within(ln.hits, start), within(ln.hits, start+length)
-		want := c.alone(start)
+		from, to := countBefore(ln.hits, start), countBefore(ln.hits, start+length)
+		want := c.soundsAlone(start)
 		if len(want) == 0 || len(want) != to-from || start+length > ln.end {
 			return all
 		}
@@ -48,9 +48,9 @@ func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
 	return all
 }
 
-// movedAndGrown looks for a cycle that moves inside itself while a group of it
+// shiftAndGrowth looks for a cycle that moves inside itself while a group of it
 // grows, both for the first time in the cycle that begins at start.
-func (ln *line) movedAndGrown(first []Hit, start, length int64, alike int, keep func(*Description)) {
+func (ln *line) shiftAndGrowth(first []Hit, start, length int64, alike int, keep func(*Description)) {
 	m := len(first)
 	if m < 2 || m > longestPaired || 2*int64(alike)*length+first[m-1].At >= ln.end {
 		return // too short to hear two changes
@@ -61,7 +61,7 @@ func (ln *line) movedAndGrown(first []Hit, start, length int64, alike int, keep 
 	}
 	ways := [][]Hit{first}
 	if ln.strike == Hold {
-		ways = append(ways, backwards(first, ln.lead, length))
+		ways = append(ways, reverse(first, ln.lead, length))
 	}
 	for turned, first := range ways {
 		ln.moves(first, start, length, func(by, longer int64) {
@@ -73,8 +73,8 @@ func (ln *line) movedAndGrown(first []Hit, start, length int64, alike int, keep 
 	}
 }
 
-// backwards returns a cycle of sounds turned round.
-func backwards(hits []Hit, from, length int64) []Hit {
+// reverse returns a cycle of sounds turned round.
+func reverse(hits []Hit, from, length int64) []Hit {
 	turned := make([]Hit, len(hits))
 	for i, h := range hits {
 		turned[len(hits)-1-i] = Hit{At: from + length - (h.At - from) - h.Length, Length: h.Length}
@@ -86,7 +86,7 @@ func backwards(hits []Hit, from, length int64) []Hit {
 // longer than the first, so that at most two places in it have moved. Where in
 // it the first group is is not known, so each of its attacks is tried.
 func (ln *line) moves(first []Hit, start, length int64, yield func(by, longer int64)) {
-	m, next := len(first), ln.hits[within(ln.hits, start):]
+	m, next := len(first), ln.hits[countBefore(ln.hits, start):]
 	if len(next) < m {
 		return
 	}
@@ -96,17 +96,17 @@ func (ln *line) moves(first []Hit, start, length int64, yield func(by, longer in
 			return
 		}
 		for _, longer := range longerBy(first, next, k, length, by) {
-			if by < length+longer && movedEdges(first, next, k, length+longer) {
+			if by < length+longer && onlyEdgesMoved(first, next, k, length+longer) {
 				yield(by, longer)
 			}
 		}
 	}
 }
 
-// movedEdges reports whether the next cycle, of the given length and beginning
+// onlyEdgesMoved reports whether the next cycle, of the given length and beginning
 // with its hit k, is the first with the attacks between at most two places
 // moved.
-func movedEdges(first, next []Hit, k int, length int64) bool {
+func onlyEdgesMoved(first, next []Hit, k int, length int64) bool {
 	changes, before := 0, int64(0)
 	for i, h := range first {
 		at := next[(k+i)%len(first)].At - next[k].At
@@ -126,12 +126,12 @@ func movedEdges(first, next []Hit, k int, length int64) bool {
 // tryMoved offers the growths that make the cycle at start, moved by so many
 // pulses and perhaps turned round, of the first groups.
 func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turned bool, keep func(*Description)) {
-	next := ln.unmoved(start, length, by)
+	next := ln.shiftedBack(start, length, by)
 	if next == nil || beat.Mod(by, length) == 0 {
 		return
 	}
 	if length == total(groups) {
-		by = nearer(beat.Mod(by, length), length)
+		by = shorterMove(beat.Mod(by, length), length)
 	}
 	ps := []process.Rule{{Kind: process.Shift, By: by, After: alike}}
 	if turned {

@@ -11,10 +11,10 @@ import (
 // order changes from cycle to cycle.
 const longestOrdered = 512
 
-// ordered returns a series that starts over with each cycle of the description
+// orderedSeries returns a series that starts over with each cycle of the description
 // but not with the same pitch, or turned round; nil when none explains every
 // pitch. Every cycle but the last must be whole.
-func (l *List) ordered(d *Description) *Series {
+func (l *List) orderedSeries(d *Description) *Series {
 	if d.CutEvery > 0 || d.Reset > 0 {
 		return nil
 	}
@@ -54,7 +54,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 	best := (*Series)(nil)
 	try := func(ps ...process.Rule) {
 		s := &Series{Chords: series, Order: ps, Rounds: len(rows)}
-		at := s.agrees(rows)
+		at := s.firstMismatch(rows)
 		if at == len(rows) {
 			if best == nil && s.heard(len(rows)) {
 				best = s
@@ -66,15 +66,15 @@ func orderedRows(rows [][]int, all bool) *Series {
 				if p.Kind == ps[0].Kind {
 					continue
 				}
-				two := &Series{Chords: series, Order: append(slices.Clone(ps), firstAfter(p, at)), Rounds: len(rows)}
-				if best == nil && two.agrees(rows) == len(rows) && two.heard(len(rows)) {
+				two := &Series{Chords: series, Order: append(slices.Clone(ps), afterCycles(p, at)), Rounds: len(rows)}
+				if best == nil && two.firstMismatch(rows) == len(rows) && two.heard(len(rows)) {
 					best = two
 				}
 			}
 		}
 	}
 	for _, p := range turns(series, rows[alike]) {
-		try(firstAfter(p, alike))
+		try(afterCycles(p, alike))
 	}
 	back := slices.Clone(rows[alike])
 	slices.Reverse(back)
@@ -107,9 +107,9 @@ func (s *Series) round(cycle int) []int {
 	return chords
 }
 
-// agrees returns the first cycle whose pitches are not those of the series, or
+// firstMismatch returns the first cycle whose pitches are not those of the series, or
 // how many cycles there are.
-func (s *Series) agrees(rows [][]int) int {
+func (s *Series) firstMismatch(rows [][]int) int {
 	for c, row := range rows {
 		if !deals(s.round(c), row) {
 			return c
@@ -158,9 +158,9 @@ func (s *Series) home() int64 {
 	return all
 }
 
-// withOrderedPitches returns a plain loop as a longer cycle, of so many rounds
+// severalRounds returns a plain loop as a longer cycle, of so many rounds
 // that the pitches come in an order that changes from cycle to cycle.
-func (l *List) withOrderedPitches(d *Description) []*Description {
+func (l *List) severalRounds(d *Description) []*Description {
 	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || d.Stretches != nil || d.Strike == All {
 		return nil
 	}
@@ -173,7 +173,7 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 		if kind+valuesBits(longer.Groups)+l.leastSeriesBits() >= d.Bits() {
 			break // it takes more whatever its pitches are
 		}
-		if l.ordered(&longer) != nil {
+		if l.orderedSeries(&longer) != nil {
 			longer.fits(l.Hits, l.End) // counts its cycles
 			longer.cutAt(l.Hits[len(l.Hits)-1])
 			return []*Description{&longer}
@@ -182,10 +182,10 @@ func (l *List) withOrderedPitches(d *Description) []*Description {
 	return nil
 }
 
-// turnedInPitches returns a description of which the pitches do not just start
+// retrogradeInPitches returns a description of which the pitches do not just start
 // over with each cycle, with cycles turned round besides where that cannot be
 // heard in the rhythm.
-func (ln *line) turnedInPitches(d *Description, l *List) []*Description {
+func (ln *line) retrogradeInPitches(d *Description, l *List) []*Description {
 	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
 		d.has(process.Retrograde) || len(d.Process) == mostProcesses {
 		return nil

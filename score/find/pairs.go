@@ -14,10 +14,10 @@ const longestPaired = 64
 // mostProcesses is how many processes at once are looked for.
 const mostProcesses = 3
 
-// together suggests several processes at once for a cycle of which the first
+// severalAtOnce suggests several processes at once for a cycle of which the first
 // ones are alike and rest begins with the next: a group grows, or one is
 // appended, while the cycle is started elsewhere or turned round, or both.
-func (ln *line) together(first, rest []Item, alike int, try func(...process.Rule)) {
+func (ln *line) severalAtOnce(first, rest []Item, alike int, try func(...process.Rule)) {
 	m := len(first)
 	retrograde := process.Rule{Kind: process.Retrograde, After: alike + 1}
 	offer := func(turned bool, ps ...process.Rule) {
@@ -38,15 +38,15 @@ func (ln *line) together(first, rest []Item, alike int, try func(...process.Rule
 			if turned {
 				next = slices.Clone(next)
 				slices.Reverse(next)
-				if p, ok := turnedElsewhere(first, next); ok {
+				if p, ok := rotationBesides(first, next); ok {
 					offer(true, p)
 				}
 			}
 			for r := range n {
-				if r == 0 && !turned || !nearlyAlike(first, next, n-r) {
+				if r == 0 && !turned || !isNearlyAlike(first, next, n-r) {
 					continue // a process by itself, or another cycle
 				}
-				for _, p := range grown(first, append(slices.Clone(next[n-r:]), next[:n-r]...)) {
+				for _, p := range lengthChanges(first, append(slices.Clone(next[n-r:]), next[:n-r]...)) {
 					switch {
 					case r == 0:
 						offer(turned, p)
@@ -61,10 +61,10 @@ func (ln *line) together(first, rest []Item, alike int, try func(...process.Rule
 	}
 }
 
-// nearlyAlike reports whether the next cycle, begun with its item k, can be the
+// isNearlyAlike reports whether the next cycle, begun with its item k, can be the
 // first with a group grown or appended: at most two of its items are others, or
 // none before the last. Where there are fewer it is not known.
-func nearlyAlike(first, next []Item, k int) bool {
+func isNearlyAlike(first, next []Item, k int) bool {
 	m, n := len(first), len(next)
 	if n < m {
 		return true
@@ -80,8 +80,8 @@ func nearlyAlike(first, next []Item, k int) bool {
 	return true
 }
 
-// turnedElsewhere suggests that a cycle is also started elsewhere.
-func turnedElsewhere(first, second []Item) (p process.Rule, ok bool) {
+// rotationBesides suggests that a cycle is also started elsewhere.
+func rotationBesides(first, second []Item) (p process.Rule, ok bool) {
 	for _, p := range turns(first, second) {
 		if p.Kind == process.Rotate {
 			return p, true
@@ -90,9 +90,9 @@ func turnedElsewhere(first, second []Item) (p process.Rule, ok bool) {
 	return p, false
 }
 
-// grown suggests what made the next cycle, which is whole, longer or shorter or
+// lengthChanges suggests what made the next cycle, which is whole, longer or shorter or
 // moved the edges inside it.
-func grown(first, next []Item) []process.Rule {
+func lengthChanges(first, next []Item) []process.Rule {
 	if m := len(first); len(next) > m {
 		if slices.Equal(first, next[:m]) && !next[m].Blank {
 			return []process.Rule{{Kind: process.Append, Size: int(next[m].Size)}}
@@ -110,7 +110,7 @@ func (ln *line) offer(d *Description, keep func(*Description)) {
 	if d.tooSlow(ln.end - ln.lead) {
 		return
 	}
-	cycle, same := d.agrees(ln.hits, ln.end)
+	cycle, same := d.firstMismatch(ln.hits, ln.end)
 	if same {
 		if !ln.saysTooMuch(d) {
 			keep(d)
@@ -125,7 +125,7 @@ func (ln *line) offer(d *Description, keep func(*Description)) {
 	if len(d.Process) == mostProcesses {
 		return
 	}
-	for _, p := range ln.further(d, cycle) {
+	for _, p := range ln.suggestMore(d, cycle) {
 		if !d.has(p.Kind) {
 			ln.offer(&Description{Groups: d.Groups, Process: append(slices.Clone(d.Process), p)}, keep)
 		}
@@ -144,9 +144,9 @@ func (ln *line) saysTooMuch(d *Description) bool {
 	return false
 }
 
-// further suggests what else happens to a description whose prediction fails in
+// suggestMore suggests what else happens to a description whose prediction fails in
 // a cycle (from 0): a process that sets in there.
-func (ln *line) further(d *Description, cycle int) []process.Rule {
+func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
 	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), process.Rule{Kind: process.Rotate, After: cycle})}
 	if cycle < 2 || len(d.Groups) > longestPaired || late.tooSlow(ln.end-ln.lead) {
 		return nil
@@ -169,8 +169,8 @@ func (ln *line) further(d *Description, cycle int) []process.Rule {
 // changes suggests what made the given groups of the current cycle, number
 // cycle from 0.
 func (c *cycles) changes(got []Item, cycle int) []process.Rule {
-	want := c.played()
-	if c.backwards() {
+	want := c.playedGroups()
+	if c.isBackwards() {
 		want = slices.Clone(want)
 		slices.Reverse(want)
 		slices.Reverse(got)
@@ -181,7 +181,7 @@ func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 	}
 	var all []process.Rule
 	for _, p := range append(turns(items, got), growths(items, got)...) {
-		if p = firstAfter(p, cycle); p.Kind == process.Grow { // groups are called by their place in the first cycle
+		if p = afterCycles(p, cycle); p.Kind == process.Grow { // groups are called by their place in the first cycle
 			p.Group = want[p.Group-1].Spec
 			if p.From > 0 {
 				p.From = want[p.From-1].Spec
@@ -211,7 +211,7 @@ func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
 	var all [][]Item
 	var first []Hit
 	length, now := c.length(), ln.lead
-	for _, g := range c.played() {
+	for _, g := range c.playedGroups() {
 		if !g.Blank {
 			first = append(first, Hit{At: now, Length: int64(g.Size)})
 		}
@@ -221,7 +221,7 @@ func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
 		if beat.Mod(by-c.st.Moved(), length+longer) != 0 {
 			return
 		}
-		if got := ln.unmoved(start, length+longer, by); got != nil {
+		if got := ln.shiftedBack(start, length+longer, by); got != nil {
 			all = append(all, got)
 		}
 	})

@@ -68,7 +68,7 @@ func (l *List) bestSeries(d *Description) *Series {
 	if d.Literal || d.Strike == All || d.Stretches != nil {
 		return best
 	}
-	if dealt, rounds, ok := l.dealtByCycle(d); ok {
+	if dealt, rounds, ok := l.seriesByCycle(d); ok {
 		byCycle := &Series{Chords: dealt, Rounds: rounds}
 		if l.seriesBits(byCycle) <= l.seriesBits(best) {
 			return byCycle
@@ -78,7 +78,7 @@ func (l *List) bestSeries(d *Description) *Series {
 	if best.Literal {
 		margin = leastBits
 	}
-	if in := l.ordered(d); in != nil && l.seriesBits(in)+margin < l.seriesBits(best) {
+	if in := l.orderedSeries(d); in != nil && l.seriesBits(in)+margin < l.seriesBits(best) {
 		return in
 	}
 	return best
@@ -93,10 +93,10 @@ func ownSeries(chords []int) (period int, ok bool) {
 	return p, n >= 2*p
 }
 
-// dealtByCycle returns the series that starts over with each cycle, if one
+// seriesByCycle returns the series that starts over with each cycle, if one
 // explains every pitch. A series shorter than the cycle is dealt round again
 // inside it.
-func (l *List) dealtByCycle(d *Description) (series []int, rounds int, ok bool) {
+func (l *List) seriesByCycle(d *Description) (series []int, rounds int, ok bool) {
 	var chords []int // by order in the cycle; -1 not yet known
 	i, same := 0, true
 	d.strokes(l.End, func(s stroke) bool {

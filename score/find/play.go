@@ -48,19 +48,19 @@ func (c *cycles) length() int64 { return c.shape.Pulses }
 // count returns how many groups the current cycle has.
 func (c *cycles) count() int { return len(c.shape.Groups) }
 
-// backwards reports whether the current cycle is turned round.
-func (c *cycles) backwards() bool { return c.shape.Backwards }
+// isBackwards reports whether the current cycle is turned round.
+func (c *cycles) isBackwards() bool { return c.shape.Backwards }
 
-// played returns the groups of the current cycle in played order, a shift not
+// playedGroups returns the groups of the current cycle in played order, a shift not
 // applied.
-func (c *cycles) played() []process.Group { return c.shape.Played() }
+func (c *cycles) playedGroups() []process.Group { return c.shape.Played() }
 
 func itemOf(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
 
-// struck returns where in a group its attack is and how long it lasts. A short
+// strokeIn returns where in a group its attack is and how long it lasts. A short
 // stroke comes at the end of its group when the cycle is turned round, after
 // the silence that otherwise follows it.
-func (d *Description) struck(group, size int64, backwards bool) (at, length int64) {
+func (d *Description) strokeIn(group, size int64, backwards bool) (at, length int64) {
 	switch {
 	case d.Strike != Short:
 		return group, size
@@ -85,7 +85,7 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 	case d.Melody != nil:
 		return d.melody(until, yield)
 	case d.has(process.Shift):
-		return d.shifted(until, yield)
+		return d.playShifted(until, yield)
 	}
 	c := newCycles(d)
 	now, cut := d.Lead, int64(1)<<62
@@ -93,17 +93,17 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 		cut = d.Lead + d.CutEvery
 	}
 	for ; now < until && c.length() > 0; begun++ {
-		start, played := now, c.played()
+		start, played := now, c.playedGroups()
 		order := orders(played)
 		limit := min(until, cut)
-		if rest = 0; start+d.sounding(played, c.backwards()) > until {
+		if rest = 0; start+d.soundingLength(played, c.isBackwards()) > until {
 			rest = until - start
 		}
 		for i, g := range played {
 			if now >= limit {
 				break
 			}
-			at, length := d.struck(now, int64(g.Size), c.backwards())
+			at, length := d.strokeIn(now, int64(g.Size), c.isBackwards())
 			if !g.Blank && at < limit && !yield(stroke{at, min(length, limit-at), order[i], begun}) {
 				return begun + 1, rest
 			}
@@ -118,12 +118,12 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 	return begun, rest
 }
 
-// sounding returns how long a cycle is until the end of its last sound.
-func (d *Description) sounding(played []process.Group, backwards bool) int64 {
+// soundingLength returns how long a cycle is until the end of its last sound.
+func (d *Description) soundingLength(played []process.Group, backwards bool) int64 {
 	now, until := int64(0), int64(0)
 	for _, g := range played {
 		if !g.Blank {
-			at, length := d.struck(now, int64(g.Size), backwards)
+			at, length := d.strokeIn(now, int64(g.Size), backwards)
 			until = at + length
 		}
 		now += int64(g.Size)
@@ -157,13 +157,13 @@ func orders(played []process.Group) []int {
 
 // fits reports whether the description predicts the hits exactly.
 func (d *Description) fits(hits []Hit, end int64) bool {
-	_, same := d.agrees(hits, end)
+	_, same := d.firstMismatch(hits, end)
 	return same
 }
 
-// agrees plays the description beside the hits. When they part, cycle is the
+// firstMismatch plays the description beside the hits. When they part, cycle is the
 // one (from 0) in which they do; else it counts the description's cycles.
-func (d *Description) agrees(hits []Hit, end int64) (cycle int, same bool) {
+func (d *Description) firstMismatch(hits []Hit, end int64) (cycle int, same bool) {
 	i := 0
 	same = true
 	cycles, rest := d.strokes(end, func(s stroke) bool {
@@ -178,9 +178,9 @@ func (d *Description) agrees(hits []Hit, end int64) (cycle int, same bool) {
 	return cycle, same
 }
 
-// shifted plays a cycle that moves inside its own length: what leaves at the
+// playShifted plays a cycle that moves inside its own length: what leaves at the
 // end comes in at the start, and a sound rings over the edge until the next.
-func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, rest int64) {
+func (d *Description) playShifted(until int64, yield func(stroke) bool) (begun int, rest int64) {
 	var length int64
 	held := stroke{at: -1}
 	give := func(before int64) bool {
@@ -213,13 +213,13 @@ func (d *Description) shifted(until int64, yield func(stroke) bool) (begun int, 
 
 // hits lists the strokes of the current cycle, moved inside it.
 func (c *cycles) hits(start int64, cycle int) []stroke {
-	played, length, by := c.played(), c.length(), c.shape.Shift
+	played, length, by := c.playedGroups(), c.length(), c.shape.Shift
 	order := orders(played)
 	var hits []stroke
 	at := int64(0)
 	for i, g := range played {
 		if !g.Blank {
-			from, long := c.d.struck(at, int64(g.Size), c.backwards())
+			from, long := c.d.strokeIn(at, int64(g.Size), c.isBackwards())
 			hits = append(hits, stroke{start + (from+by)%length, long, order[i], cycle})
 		}
 		at += int64(g.Size)
@@ -228,9 +228,9 @@ func (c *cycles) hits(start int64, cycle int) []stroke {
 	return hits
 }
 
-// alone returns the sounds of the current cycle, begun at start, as if nothing
+// soundsAlone returns the sounds of the current cycle, begun at start, as if nothing
 // came after it.
-func (c *cycles) alone(start int64) []Hit {
+func (c *cycles) soundsAlone(start int64) []Hit {
 	var all []Hit
 	for _, s := range c.hits(start, 0) {
 		all = append(all, Hit{At: s.at, Length: s.length})
@@ -238,9 +238,9 @@ func (c *cycles) alone(start int64) []Hit {
 	return all
 }
 
-// nearer returns a move inside a cycle as the smaller of the two that come to
+// shorterMove returns a move inside a cycle as the smaller of the two that come to
 // the same: later, or earlier and so negative.
-func nearer(by, length int64) int64 {
+func shorterMove(by, length int64) int64 {
 	if 2*by > length {
 		return by - length
 	}

@@ -34,7 +34,7 @@ func (ln *line) processes(keep func(*Description)) {
 			}
 			ln.offer(&Description{Groups: first, Process: []process.Rule{p}}, keep)
 			if alike > 1 && p.After == alike && m <= longestPaired && ln.strike == Hold {
-				for _, p := range hidden(p, m) {
+				for _, p := range earlierChanges(p, m) {
 					ln.offer(&Description{Groups: first, Process: []process.Rule{p, {Kind: process.Retrograde, After: alike}}}, keep)
 				}
 			}
@@ -42,12 +42,12 @@ func (ln *line) processes(keep func(*Description)) {
 		if second := x[alike*m:]; len(second) >= m {
 			if sums[m] == sums[(alike+1)*m]-sums[alike*m] { // else they are not the same groups
 				for _, p := range turns(first, second[:m]) {
-					try(firstAfter(p, alike))
+					try(afterCycles(p, alike))
 				}
 			}
 		}
 		if m <= longestPaired && ln.strike != All && looped < (alike+2)*m {
-			ln.together(first, x[alike*m:], alike, func(ps ...process.Rule) {
+			ln.severalAtOnce(first, x[alike*m:], alike, func(ps ...process.Rule) {
 				ln.offer(&Description{Groups: first, Process: ps}, keep)
 			})
 		}
@@ -63,10 +63,10 @@ func (ln *line) processes(keep func(*Description)) {
 	}
 }
 
-// hidden suggests that a rotation or growth began a cycle earlier, which then
+// earlierChanges suggests that a rotation or growth began a cycle earlier, which then
 // sounded like the first because it was turned round. If that was the second
 // cycle, the third has changed twice.
-func hidden(p process.Rule, m int) []process.Rule {
+func earlierChanges(p process.Rule, m int) []process.Rule {
 	if p.Kind != process.Rotate && p.Kind != process.Grow {
 		return nil
 	}
@@ -141,11 +141,11 @@ func (i Item) weight() uint64 {
 	if i.Blank {
 		n++
 	}
-	return mixed(n)
+	return mix(n)
 }
 
-// mixed spreads a number over 64 bits.
-func mixed(n uint64) uint64 {
+// mix spreads a number over 64 bits.
+func mix(n uint64) uint64 {
 	n *= 0x9E3779B97F4A7C15 // 2^64 by the golden ratio
 	n ^= n >> 29
 	return n * n
@@ -219,11 +219,11 @@ func growths(first, rest []Item) []process.Rule {
 			}
 		}
 	}
-	return append(all, usedUp(first, rest)...)
+	return append(all, absorbedGroup(first, rest)...)
 }
 
-// usedUp suggests that one group took all that another had.
-func usedUp(first, rest []Item) []process.Rule {
+// absorbedGroup suggests that one group took all that another had.
+func absorbedGroup(first, rest []Item) []process.Rule {
 	m := len(first)
 	if len(rest) < m-1 || m < 2 {
 		return nil

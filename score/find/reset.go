@@ -72,11 +72,11 @@ func lengthOfBoth(a, b beat.Span) (beat.Span, bool) {
 	return beat.Of(num, den), ok
 }
 
-// listed writes the cycles until the processes start over one by one, which a
+// cyclesAsList writes the cycles until the processes start over one by one, which a
 // spec takes in turn, and the series dealt to each if it starts over with the
 // cycle. ok is false when they cannot be listed: too many, or short strokes late
 // in their groups.
-func (f Found) listed(d *Description, series string) (groups, pitches string, ok bool) {
+func (f Found) cyclesAsList(d *Description, series string) (groups, pitches string, ok bool) {
 	if d.Reset > mostListed || d.Strike == Short && d.has(process.Retrograde) {
 		return "", "", false
 	}
@@ -84,7 +84,7 @@ func (f Found) listed(d *Description, series string) (groups, pitches string, ok
 	var cycles, dealt []string
 	c := newCycles(d)
 	for range d.Reset {
-		played := c.played()
+		played := c.playedGroups()
 		items := make([]Item, len(played))
 		var chords []string
 		for i, at := range orders(played) {
@@ -106,10 +106,10 @@ func (f Found) listed(d *Description, series string) (groups, pitches string, ok
 	return "[" + strings.Join(cycles, ", ") + "]", series, true
 }
 
-// boxed is listed for cycles that are moved inside themselves: they are written
+// cyclesAsBoxes is listed for cycles that are moved inside themselves: they are written
 // as boxes, for a sound may ring over into the next. The second time round is
 // written, as the first has nothing before it that could ring on.
-func (f Found) boxed(d *Description, series string) (boxes, pitches string, ok bool) {
+func (f Found) cyclesAsBoxes(d *Description, series string) (boxes, pitches string, ok bool) {
 	var starts []int64 // of the cycles until they start over twice
 	c, now := newCycles(d), d.Lead
 	for range 2*d.Reset + 1 {

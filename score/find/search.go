@@ -25,10 +25,10 @@ const longestCycle = 4096
 // stands, so that it is the only one when there is no pattern; what is nearest
 // stands in its Nearest then.
 func Search(l *List, o Options) []*Description {
-	found, literal := l.exact()
+	found, literal := l.findExact()
 	plain := shortestLoop(found)
 	if plain == nil || plain.mayHideASlip() {
-		for _, d := range l.imperfect(literal, o) {
+		for _, d := range l.findImperfect(literal, o) {
 			if plain == nil || d.Saved > plain.Saved+leastBits && !d.hasOtherEnd() {
 				found = append(found, d)
 			}
@@ -72,9 +72,9 @@ func (d *Description) mayHideASlip() bool {
 // nothing: the last time it fails.
 func (d *Description) hasOtherEnd() bool { return d.Stretches[len(d.Stretches)-1].last > 0 }
 
-// exactly returns the best description that fits exactly, nil if there is none.
-func (l *List) exactly() *Description {
-	found, _ := l.exact()
+// bestExact returns the best description that fits exactly, nil if there is none.
+func (l *List) bestExact() *Description {
+	found, _ := l.findExact()
 	if len(found) == 0 {
 		return nil
 	}
@@ -87,14 +87,14 @@ func (d *Description) compare(other *Description) int {
 		cmp.Compare(len(d.Groups), len(other.Groups)), cmp.Compare(d.Length(), other.Length()))
 }
 
-// exact returns every description worth telling that fits the list exactly, and
+// findExact returns every description worth telling that fits the list exactly, and
 // the list as it stands.
-func (l *List) exact() (found []*Description, literal *Description) {
+func (l *List) findExact() (found []*Description, literal *Description) {
 	literal = asItStands(l)
 	for _, ln := range lines(l) {
 		for _, d := range ln.candidates(l) {
 			found = append(found, d)
-			for _, other := range append(l.withOrderedPitches(d), ln.turnedInPitches(d, l)...) {
+			for _, other := range append(l.severalRounds(d), ln.retrogradeInPitches(d, l)...) {
 				other.RhythmBits = other.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
 				if other.settle(l); other.Bits() < d.Bits() {
 					found = append(found, other)

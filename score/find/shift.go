@@ -17,16 +17,16 @@ const (
 	mostTurns     = 4
 )
 
-// turned looks for a cycle that keeps its length in pulses but is moved inside
+// equalLengths looks for a cycle that keeps its length in pulses but is moved inside
 // it, turned round, started elsewhere, or shifted in its weights: for each
 // length the first cycle that differs from the first suggests what happened.
 // Cycles are compared in time, so silences may meet over their edges.
-func (ln *line) turned(keep func(*Description)) {
+func (ln *line) equalLengths(keep func(*Description)) {
 	hits, from := ln.hits, ln.lead
 	type repeated struct{ length, until int64 }
 	var shorter []repeated
 	for length := int64(2); length <= min((ln.end-from)/2, longestTurned); length++ {
-		count := within(hits, from+length)
+		count := countBefore(hits, from+length)
 		if count == 0 {
 			continue
 		}
@@ -34,7 +34,7 @@ func (ln *line) turned(keep func(*Description)) {
 			break
 		}
 		alike := 1
-		for ln.again(count, alike, length) {
+		for ln.repeatsFirst(count, alike, length) {
 			alike++
 		}
 		start := from + int64(alike)*length
@@ -46,23 +46,23 @@ func (ln *line) turned(keep func(*Description)) {
 		if alike > 1 && sameLengths(hits[:count], hits[count:2*count]) {
 			shorter = append(shorter, repeated{length, start})
 		}
-		ln.changed(count, alike, length, keep)
+		ln.suggestChange(count, alike, length, keep)
 		if same := ln.soundsAlike(count, alike); same < alike {
-			ln.changed(count, same, length, keep)
+			ln.suggestChange(count, same, length, keep)
 		}
 	}
 }
 
-// changed suggests what happened in the cycle after so many that are alike.
-func (ln *line) changed(count, alike int, length int64, keep func(*Description)) {
+// suggestChange suggests what happened in the cycle after so many that are alike.
+func (ln *line) suggestChange(count, alike int, length int64, keep func(*Description)) {
 	hits := ln.hits
 	start := ln.lead + int64(alike)*length
 	if alike*count >= len(hits) || start+length > ln.end {
 		return
 	}
-	ln.movedAndGrown(hits[:count], start, length, alike, keep)
+	ln.shiftAndGrowth(hits[:count], start, length, alike, keep)
 	moved := hits[alike*count:]
-	n := within(moved, start+length)
+	n := countBefore(moved, start+length)
 	if n == 0 || moved[0].At < start || n > count || n < count-1 {
 		return
 	}
@@ -70,10 +70,10 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 	groups := ln.groups(hits[:count], ln.lead, length)
 	second := ln.groups(moved, start, length)
 	for _, p := range ln.suggestions(groups, second) {
-		keep(&Description{Groups: groups, Process: []process.Rule{firstAfter(p, alike)}})
+		keep(&Description{Groups: groups, Process: []process.Rule{afterCycles(p, alike)}})
 	}
 	if len(groups) <= longestPaired && ln.strike == Hold {
-		ln.together(groups, second, alike, func(ps ...process.Rule) {
+		ln.severalAtOnce(groups, second, alike, func(ps ...process.Rule) {
 			ln.offer(&Description{Groups: groups, Process: ps}, keep)
 		})
 	}
@@ -86,7 +86,7 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 		}
 		ln.offer(&Description{Groups: groups, Process: []process.Rule{{Kind: process.Shift, By: by, After: alike}}}, keep)
 	}
-	ln.shiftedTurned(groups, moved, start, alike, keep)
+	ln.shiftAndRetrograde(groups, moved, start, alike, keep)
 }
 
 // movesOn reports whether cycle k (from 0) has the onsets of the first, moved by so
@@ -94,8 +94,8 @@ func (ln *line) changed(count, alike int, length int64, keep func(*Description))
 func (ln *line) movesOn(first []Hit, k, by, length int64) bool {
 	start, m := ln.lead+k*length, len(first)
 	by = beat.Mod(by, length)
-	begins := within(first, ln.lead+length-by) // the first that comes round from the end
-	for i, h := range ln.hits[within(ln.hits, start):] {
+	begins := countBefore(first, ln.lead+length-by) // the first that comes round from the end
+	for i, h := range ln.hits[countBefore(ln.hits, start):] {
 		if i == m {
 			break
 		}
@@ -117,9 +117,9 @@ func (ln *line) soundsAlike(count, alike int) int {
 	return alike
 }
 
-// shiftedTurned looks for a cycle that is shifted and also turned round: both
+// shiftAndRetrograde looks for a cycle that is shifted and also turned round: both
 // for the first time in the cycle that begins at start, or the shift later.
-func (ln *line) shiftedTurned(groups []Item, moved []Hit, start int64, alike int, keep func(*Description)) {
+func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alike int, keep func(*Description)) {
 	if len(groups) > longestPaired {
 		return
 	}
@@ -131,7 +131,7 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start int64, alike int
 		for range at / length {
 			c.step()
 		}
-		want := c.alone(ln.lead + at)
+		want := c.soundsAlone(ln.lead + at)
 		if len(want) != len(got) {
 			return
 		}
@@ -141,9 +141,9 @@ func (ln *line) shiftedTurned(groups []Item, moved []Hit, start int64, alike int
 	}
 	try(moved, start-ln.lead, alike)
 	d.Lead = ln.lead
-	if cycle, same := d.agrees(ln.hits, ln.end); !same && cycle > alike {
+	if cycle, same := d.firstMismatch(ln.hits, ln.end); !same && cycle > alike {
 		from := int64(cycle) * length
-		first, last := within(ln.hits, ln.lead+from), within(ln.hits, ln.lead+from+length)
+		first, last := countBefore(ln.hits, ln.lead+from), countBefore(ln.hits, ln.lead+from+length)
 		try(ln.hits[first:last], from, cycle)
 	}
 }
@@ -164,14 +164,14 @@ func (ln *line) suggestions(first, second []Item) []process.Rule {
 	return append(all, growths(first, second)...)
 }
 
-// within counts the hits before a moment.
-func within(hits []Hit, to int64) int {
+// countBefore counts the hits before a moment.
+func countBefore(hits []Hit, to int64) int {
 	return sort.Search(len(hits), func(i int) bool { return hits[i].At >= to })
 }
 
-// again reports whether cycle k (from 0) has the onsets of the first and no
+// repeatsFirst reports whether cycle k (from 0) has the onsets of the first and no
 // others.
-func (ln *line) again(count, k int, length int64) bool {
+func (ln *line) repeatsFirst(count, k int, length int64) bool {
 	if (k+1)*count > len(ln.hits) {
 		return false
 	}
@@ -208,7 +208,7 @@ func shiftsOf(first, second []Hit, apart, length int64) []int64 {
 	}
 	sum := uint64(0)
 	for i := range m {
-		sum += mixed(uint64(distance(first, i))) - mixed(uint64(distance(second, i)))
+		sum += mix(uint64(distance(first, i))) - mix(uint64(distance(second, i)))
 	}
 	if sum != 0 {
 		return nil // not the same distances
@@ -225,7 +225,7 @@ func shiftsOf(first, second []Hit, apart, length int64) []int64 {
 		}
 		borders[i] = b
 		if j := i - 2*m + 1; b == m && j >= 0 { // second begins with hit j of first
-			if by := nearer(beat.Mod(second[0].At-apart-first[j].At, length), length); by != 0 {
+			if by := shorterMove(beat.Mod(second[0].At-apart-first[j].At, length), length); by != 0 {
 				moves = append(moves, by)
 			}
 		}

@@ -50,7 +50,7 @@ const (
 func (p Plan) Spec(layers []Found) (string, error) {
 	unit, end := beat.Span{}, beat.Span{}
 	for _, f := range layers {
-		unit = common(unit, f.List.Pulse.Span())
+		unit = commonMeasure(unit, f.List.Pulse.Span())
 		if over := f.List.Pulse.Span().Times(f.List.End); over.Cmp(end) > 0 {
 			end = over
 		}
@@ -79,7 +79,7 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	}
 	pulses, _ := w.end.Over(pulse.Span()).IsWhole()
 	var b strings.Builder
-	fmt.Fprintf(&b, "title: %s\n", quoted(p.Title))
+	fmt.Fprintf(&b, "title: %s\n", quote(p.Title))
 	if p.Tempo != "" {
 		fmt.Fprintf(&b, "tempo: %s\n", p.Tempo)
 	}
@@ -142,7 +142,7 @@ func (w *writer) layer(f Found) string {
 			}
 			continue
 		}
-		if body, ok := w.looped(f, d); ok {
+		if body, ok := w.loopText(f, d); ok {
 			return w.head(f) + body
 		}
 	}
@@ -150,9 +150,9 @@ func (w *writer) layer(f Found) string {
 }
 
 func (w *writer) head(f Found) string {
-	s := "  - name: " + quoted(f.Name) + "\n"
+	s := "  - name: " + quote(f.Name) + "\n"
 	if f.Player != "" {
-		s += "    player: " + quoted(f.Player) + "\n"
+		s += "    player: " + quote(f.Player) + "\n"
 	}
 	if f.Instrument != "" {
 		s += "    instrument: " + f.Instrument + "\n"
@@ -163,8 +163,8 @@ func (w *writer) head(f Found) string {
 	return s
 }
 
-// looped writes a description. ok is false when a spec cannot say it.
-func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
+// loopText writes a description. ok is false when a spec cannot say it.
+func (w *writer) loopText(f Found, d *Description) (body string, ok bool) {
 	if d.Literal || len(d.Groups) > mostGroups || d.Lead > mostOffset || d.spent && slices.ContainsFunc(d.Process, func(p process.Rule) bool { return p.By < 0 && p.Kind == process.Grow }) {
 		return "", false
 	}
@@ -186,15 +186,15 @@ func (w *writer) looped(f Found, d *Description) (body string, ok bool) {
 		}
 	case listed && d.has(process.Shift):
 		key = "box"
-		groups, series, ok = f.boxed(d, series)
+		groups, series, ok = f.cyclesAsBoxes(d, series)
 	case listed:
-		groups, series, ok = f.listed(d, series)
+		groups, series, ok = f.cyclesAsList(d, series)
 	}
 	if !ok {
 		return "", false
 	}
 	var b strings.Builder
-	entry := func(key, value string) { b.WriteString(folded("    "+key+": ", value)) }
+	entry := func(key, value string) { b.WriteString(foldEntry("    "+key+": ", value)) }
 	entry(key, groups)
 	switch {
 	case key == "box":

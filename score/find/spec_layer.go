@@ -15,7 +15,7 @@ func (w *writer) bars(length beat.Span) (text string, ok bool) {
 		return "", false
 	}
 	n, whole := length.Over(w.plan.Bar).IsWhole()
-	return counted(int(n), "bar"), whole && n >= 1 && n < math.MaxInt32
+	return quantity(int(n), "bar"), whole && n >= 1 && n < math.MaxInt32
 }
 
 // pitches writes the series, "" when the layer has none.
@@ -45,14 +45,14 @@ func (f Found) chords(all []int) string {
 	return strings.Join(names, " ")
 }
 
-func (f Found) chord(c int) string { return strings.Join(f.Tones(c), "+") }
+func (f Found) chord(c int) string { return beat.Plus(f.Tones(c)) }
 
 // Tones names the tones of a chord of the list as the layer's spec does, each
 // once: two voices may sound a unison.
 func (f Found) Tones(chord int) []string {
 	name := f.Sound
 	if name == nil {
-		name = spelled
+		name = spellTone
 	}
 	var names []string
 	seen := map[string]bool{}
@@ -70,7 +70,7 @@ func chordText(tones []heard.Tone) string {
 	for i, t := range tones {
 		names[i] = t.String()
 	}
-	return strings.Join(names, "+")
+	return beat.Plus(names)
 }
 
 // leaves says when the layer stops, if the loop would sound on after the list
@@ -117,5 +117,5 @@ func (f Found) line(from, until int64) string {
 		now = min(h.At+h.Length, until)
 		entries = append(entries, fmt.Sprintf("%s %d", sound, now-h.At))
 	}
-	return folded("    line: ", strings.Join(entries, ", "))
+	return foldEntry("    line: ", strings.Join(entries, ", "))
 }

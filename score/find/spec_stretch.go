@@ -74,7 +74,7 @@ func (w *writer) at(f Found, pulse int64) (at int64, whole bool) {
 func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) {
 	s := d.Stretches[k]
 	var b strings.Builder
-	entry := func(key, value string) { b.WriteString(folded("    "+key+": ", value)) }
+	entry := func(key, value string) { b.WriteString(foldEntry("    "+key+": ", value)) }
 	last := k+1 == len(d.Stretches)
 	if s.Groups == nil {
 		b.WriteString(f.line(s.At, s.Until))
@@ -105,7 +105,7 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	if s.Groups == nil {
 		return b.String(), true
 	}
-	if series := f.dealt(s); series != "" {
+	if series := f.stretchPitches(s); series != "" {
 		entry("pitches", series)
 		if strings.Contains(series, " ") {
 			entry("restart", "never")
@@ -163,9 +163,9 @@ func (s *Stretch) groupsText() (text string, ok bool) {
 	return "[" + strings.Join(texts, ", ") + "]", true
 }
 
-// dealt writes the pitches of a stretch as they come, the shortest round of them;
+// stretchPitches writes the pitches of a stretch as they come, the shortest round of them;
 // "" when the layer has none.
-func (f Found) dealt(s Stretch) string {
+func (f Found) stretchPitches(s Stretch) string {
 	if f.Instrument == "" || f.Bare {
 		return ""
 	}

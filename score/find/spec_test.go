@@ -125,7 +125,7 @@ func TestSearchNamesNoAppendedGroup(t *testing.T) {
 	}
 	d := &Description{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []process.Rule{{Kind: process.Append, Size: 1, After: 2}}}
 	ln := &line{items: l.Items(), hits: l.Hits, end: l.End}
-	for _, p := range ln.further(d, 3) {
+	for _, p := range ln.suggestMore(d, 3) {
 		assert.LessOrEqual(t, max(p.Group, p.From), 2)
 	}
 }

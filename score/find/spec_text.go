@@ -54,13 +54,13 @@ func ruleText(p *process.Rule, spent bool) string {
 	return fmt.Sprintf("{retrograde: {on: every %s}}", beat.Ordinal(int64(p.After)))
 }
 
-// folded writes one entry, going on in further lines where it is long.
-func folded(key, value string) string {
+// foldEntry writes one entry, going on in further lines where it is long.
+func foldEntry(key, value string) string {
 	const width = 96
 	var b strings.Builder
 	b.WriteString(key)
 	column := len(key)
-	for i, word := range strings.Split(breakable(value), " ") {
+	for i, word := range strings.Split(spacePluses(value), " ") {
 		switch {
 		case i == 0:
 		case column+1+len(word) > width:
@@ -77,9 +77,9 @@ func folded(key, value string) string {
 	return b.String()
 }
 
-// breakable puts blanks round the + of long groupings, so that they can be
+// spacePluses puts blanks round the + of long groupings, so that they can be
 // folded.
-func breakable(value string) string {
+func spacePluses(value string) string {
 	if len(value) <= 80 || strings.ContainsAny(value, "ABCDEFG{,") {
 		return value
 	}
@@ -92,8 +92,8 @@ var plainName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9 '.()-]*$`)
 // text (YAML 1.2, 10.3.2; YAML 1.1 types null and bool).
 var yamlWord = regexp.MustCompile(`(?i)^(null|true|false|yes|no|on|off|y|n)$`)
 
-// quoted writes a name so that YAML reads it as text.
-func quoted(name string) string {
+// quote writes a name so that YAML reads it as text.
+func quote(name string) string {
 	if plainName.MatchString(name) && !yamlWord.MatchString(name) && strings.TrimSpace(name) == name {
 		return name
 	}
@@ -103,9 +103,9 @@ func quoted(name string) string {
 // sharps spells the twelve keys of an octave.
 var sharps = strings.Fields("C C# D D# E F F# G G# A A# B")
 
-// spelled names a tone as a spec does, a pitch that it cannot spell, with three
+// spellTone names a tone as a spec does, a pitch that it cannot spell, with three
 // flats or as a B sharp below its lowest octave, by its key.
-func spelled(t heard.Tone) string {
+func spellTone(t heard.Tone) string {
 	key, _ := t.Key()
 	if t.Step == 0 || t.Alter >= -2 && t.Alter <= 2 && t.Octave >= -1 && t.Octave <= 9 {
 		return t.String()

@@ -25,7 +25,7 @@ type Stretch struct {
 	spec   map[int][]Item // what a spec's cycles have instead, by number from 1
 }
 
-// turn is a cycle as it was heard, from one struck head to the next.
+// splitIntoCycles is a cycle as it was heard, from one struck head to the next.
 type turn struct {
 	cycle       int // from 0; one less than the next one's where a head is missing
 	first, next int // attacks
@@ -34,9 +34,9 @@ type turn struct {
 	slips       []string
 }
 
-// stretched is a reading as a description of the line. onsets are the line's
+// describe is a reading as a description of the line. onsets are the line's
 // attacks.
-func (ln *line) stretched(r *align.Reading) *Description {
+func (ln *line) describe(r *align.Reading) *Description {
 	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.PlaceBits() + ln.strike.bits()}
 	attacks := ln.attacks()
 	d.attacks = len(attacks)
@@ -51,8 +51,8 @@ func (ln *line) stretched(r *align.Reading) *Description {
 			} else {
 				s.Groups = itemsOf(segment, attacks)
 			}
-			s.turn(&segment, attacks)
-			s.except(attacks)
+			s.splitIntoCycles(&segment, attacks)
+			s.noteExceptions(attacks)
 		}
 		d.Stretches = append(d.Stretches, s)
 	}
@@ -115,16 +115,16 @@ func itemsOfSizes(sizes []int) []Item {
 	return items
 }
 
-// wanted returns what a cycle, from 0, has if nothing slips.
-func (s *Stretch) wanted(cycle int) []Item {
+// expected returns what a cycle, from 0, has if nothing slips.
+func (s *Stretch) expected(cycle int) []Item {
 	if s.played == nil {
 		return s.Groups
 	}
 	return itemsOfSizes(s.played.Groups(cycle))
 }
 
-// turn cuts the stretch where a cycle's first group is struck.
-func (s *Stretch) turn(segment *align.Segment, attacks []Hit) {
+// splitIntoCycles cuts the stretch where a cycle's first group is struck.
+func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 	again, at := false, 0
 	for _, step := range segment.Steps {
 		cycle, group, groups := segment.CycleOf(at)
@@ -171,13 +171,13 @@ func (s *Stretch) turn(segment *align.Segment, attacks []Hit) {
 	}
 }
 
-// except notes the cycles that are not as the loop has them. The last may be
+// noteExceptions notes the cycles that are not as the loop has them. The last may be
 // shorter.
-func (s *Stretch) except(attacks []Hit) {
+func (s *Stretch) noteExceptions(attacks []Hit) {
 	s.spec = map[int][]Item{}
 	for i := range s.turns {
 		t := &s.turns[i]
-		wanted := s.wanted(t.cycle)
+		wanted := s.expected(t.cycle)
 		t.items = itemsFrom(attacks[t.first:t.next], t.until)
 		items := t.items
 		if slices.Equal(items, wanted) && (s.played == nil || len(t.slips) == 0) || i == len(s.turns)-1 && isCut(items, wanted) && len(t.slips) == 0 {
@@ -226,13 +226,13 @@ func (s Stretch) ProcessWords() string { return processesWords(s.Process) }
 // words says the stretch.
 func (s Stretch) words(attacks int) string {
 	if s.Groups == nil {
-		return counted(attacks, "value") + " without a loop"
+		return quantity(attacks, "value") + " without a loop"
 	}
 	text := GroupsText(s.Groups) + " (" + pulses(total(s.Groups)) + "), "
 	if s.Rest > 0 {
-		text += fmt.Sprintf("%s and %s of the next", counted(s.Cycles-1, "time"), pulses(s.Rest))
+		text += fmt.Sprintf("%s and %s of the next", quantity(s.Cycles-1, "time"), pulses(s.Rest))
 	} else {
-		text += counted(s.Cycles, "time")
+		text += quantity(s.Cycles, "time")
 	}
 	if words := s.ProcessWords(); words != "" {
 		text += ", " + words
@@ -242,7 +242,7 @@ func (s Stretch) words(attacks int) string {
 		n += max(1, len(e.Slips))
 	}
 	if n > 0 {
-		text += ", " + counted(n, "exception")
+		text += ", " + quantity(n, "exception")
 	}
 	if s.last > 0 {
 		text += ", last attack " + pulses(s.last)

@@ -50,7 +50,7 @@ func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 	t := &Take{}
 	for i, p := range parts {
 		read := together.Parts[i]
-		best, l := o.chosen(&read.Result, read.First)
+		best, l := o.choose(&read.Result, read.First)
 		if err := l.check(); err != nil {
 			return nil, fmt.Errorf("%s: %w", p.Name, err)
 		}
@@ -104,7 +104,7 @@ func (t *Take) Spec(p Plan) (string, error) {
 	return p.Spec(layers)
 }
 
-// together is how far apart in seconds the notes of a played chord may be.
+// severalAtOnce is how far apart in seconds the notes of a played chord may be.
 const together = 0.03
 
 // FromPlayed is FromOnsets for notes that were played.

@@ -10,7 +10,7 @@ import (
 )
 
 // Taps is how a list was made from onsets that someone tapped or played. Here
-// alone times are measured seconds, and so not exact.
+// soundsAlone times are measured seconds, and so not exact.
 type Taps struct {
 	Pulse      float64 // seconds that one pulse lasts, on average
 	Tempo      float64 // quarters a minute
@@ -68,7 +68,7 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 	if res.Free == nil {
 		return nil, nil, o.noPulse(taps)
 	}
-	best, l := o.chosen(&res, 0)
+	best, l := o.choose(&res, 0)
 	if err := l.check(); err != nil {
 		return nil, nil, err
 	}
@@ -77,20 +77,20 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 	return l, t, nil
 }
 
-// chosen makes the list of the best reading: the shortest one with a loop if that
+// choose makes the list of the best reading: the shortest one with a loop if that
 // pays, else of the bare count; also when that shows a process which is shorter.
 // The first attack is so many pulses from the start.
-func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading, l *List) {
+func (o TapOptions) choose(res *align.Result, first int64) (best *align.Reading, l *List) {
 	bare := listOf(res.Free, first)
 	bare.tapped = &align.Result{Free: res.Free, Nearest: res.Nearest}
-	if len(res.Readings) == 0 || res.Readings[0].Saved <= leastOver(res.Free) && !o.tolerates(res.Readings[0]) {
+	if len(res.Readings) == 0 || res.Readings[0].Saved <= leastSaving(res.Free) && !o.tolerates(res.Readings[0]) {
 		if len(res.Readings) > 0 {
 			bare.tapped.Nearest = res.Readings[0]
 		}
 		return res.Free, bare
 	}
 	best = res.Readings[0]
-	if exact := bare.exactly(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && !exact.isTurnedOnce() && exact.Saved > best.Saved {
+	if exact := bare.bestExact(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && !exact.isTurnedOnce() && exact.Saved > best.Saved {
 		return res.Free, bare
 	}
 	l = listOf(best, first)
@@ -98,9 +98,9 @@ func (o TapOptions) chosen(res *align.Result, first int64) (best *align.Reading,
 	return best, l
 }
 
-// leastOver is what a loop must save over the bare count: nothing where that is one
+// leastSaving is what a loop must save over the bare count: nothing where that is one
 // distance over and over, which is itself a loop, and is told as one.
-func leastOver(bare *align.Reading) float64 {
+func leastSaving(bare *align.Reading) float64 {
 	if bare.IsEven() {
 		return 0
 	}
@@ -278,5 +278,5 @@ func nearTo(best *align.Reading, res align.Result) (near []Near) {
 // readingText says a reading, which may have another list than the best one.
 func readingText(r *align.Reading) string {
 	l := listOf(r, 0)
-	return newLine(l, l.Items(), Hold, 0).stretched(r).String()
+	return newLine(l, l.Items(), Hold, 0).describe(r).String()
 }

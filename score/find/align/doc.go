@@ -10,7 +10,7 @@
 // Pulses to try (pulse.go) → a free reading of the taps on each, without a loop: the
 // cheapest of a few survivors, each with a Kalman filter of place and pulse (free.go,
 // tracker.go) → loops that may be heard in it (loops.go), and where none says all,
-// processes (growth.go), which score/process plays as one long word (word.go) →
+// processes (growth.go), which score/process plays as one long word (process.go) →
 // alignment, the cheapest
 // path over attacks and places in the loops, whose moves are the exceptions, and at
 // any attack another loop or a free stretch (align.go, moves.go) → the path read back
@@ -26,11 +26,11 @@
 // 4; a pause 4 + log2 of its milliseconds + 3. The pulse log2 of those tried + 1; swing
 // 3 with the tempo given, else 8; a tracker that drifts 1; groups with a common divisor
 // 8. A process its first cycle as a loop, its kind 3, and gamma of each number, 1 for a
-// sign; it must go on until two of its changes are heard. A tap's moment, to the millisecond, as one in its place or, 1 in 100, a stray one.
-// The last length is never coded. Worked examples: example_test.go. Rates:
-// score/find/rates_test.go.
+// sign; it must go on until two of its changes are heard. A tap's moment, to the
+// millisecond, as one in its place or, 1 in 100, a stray one. The last length is never coded.
+// Worked examples: example_test.go. Rates: score/find/rates_test.go.
 //
 // To add an exception: a Move, its transitions in moves.go, its bits and the groups it
-// takes in reading.go, its words in score/find/stretch.go, a row in flaws of
+// takes in segment.go, its words in score/find/exception.go, a row in flaws of
 // score/find/takes_test.go.
 package align

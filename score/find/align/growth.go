@@ -210,34 +210,34 @@ func (l *processList) choose() []*Process {
 		if len(w.by) < fewestWitness {
 			continue
 		}
-		if word, ok := newProcess(w.cycle, w.rule, len(l.gaps)+1); ok {
-			if saves := float64(word.agreement(l.gaps))*per - word.bits; saves > 0 {
-				all = append(all, weighed{word, saves, key})
+		if p, ok := newProcess(w.cycle, w.rule, len(l.gaps)+1); ok {
+			if saves := float64(p.agreement(l.gaps))*per - p.bits; saves > 0 {
+				all = append(all, weighed{p, saves, key})
 			}
 		}
 	}
 	slices.SortFunc(all, func(a, b weighed) int {
 		return cmp.Or(cmp.Compare(b.saves, a.saves), cmp.Compare(len(a.Cycle), len(b.Cycle)), cmp.Compare(a.key, b.key))
 	})
-	var words []*Process
+	var best []*Process
 	seen := map[string]bool{}
 	for _, w := range all {
 		if key := w.groupsKey(); !seen[key] {
 			seen[key] = true
-			words = append(words, w.Process)
+			best = append(best, w.Process)
 		}
-		if len(words) == mostProcesses {
+		if len(best) == mostProcesses {
 			break
 		}
 	}
-	return words
+	return best
 }
 
-// agreement counts the distances that a word has too, in its order, less two for each
+// agreement counts the distances that a process has too, in its order, less two for each
 // that is otherwise, left out or put in between: most exceptions are two of these.
 func (w *Process) agreement(gaps []int) int {
 	const off, slip, never = 8, 2, -1 << 30
-	var before, row [2*off + 1]int // of each offset of the word, until a distance
+	var before, row [2*off + 1]int // of each offset of the process, until a distance
 	for o := range before {
 		before[o] = never
 	}

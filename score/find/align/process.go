@@ -23,7 +23,7 @@ type Process struct {
 // Bounds of the processes that are played.
 const (
 	longestProcess = longTake // attacks
-	spareGroups    = 16       // that a word has more than there are attacks: some may be missing
+	spareGroups    = 16       // that a process plays besides one an attack: some may be missing
 )
 
 // newProcess plays a process for so many attacks. ok is false where it has no cycle, or
