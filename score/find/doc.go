@@ -22,20 +22,21 @@
 // cycle (Series.Order), also in a loop taken several rounds at a time; the spec lists one
 // series a cycle. Loops and processes with exceptions, and several segments, come from
 // score/find/align (imperfect.go), also beside a plain loop that may be long only because
-// two slips are alike (mayHideASlip); stretch.go makes stretches of them, whose cycles go from one struck first
-// group to the next, and every cycle that is not as the loop has it is written out, so that
+// two slips are alike (mayHideASlip); melodies whose cycles take on tones, with slips, are
+// aligned by their pitches (melody_search.go, melody_align.go); stretch.go makes stretches
+// of them, whose cycles go from one struck first group to the next, and every cycle that is not as the loop has it is written out, so that
 // the spec sounds the list. Taps are read there too, one part (taps.go) or several on one
 // clock (take.go: parts in, descriptions and a spec out). To add a pattern: its step in
 // score/process, a suggestion in process.go, pairs.go, shift.go or moved.go, its playing in
 // play.go, its bits in cost.go or align/process.go, its spec text in spec.go, its words in
-// words.go, with exceptions a suggestion in align/growth.go, a hand-written row in search_test.go, a case in round_test.go's
-// generator. Cost model: gamma(k) = 2·floor(log2 k)+1 (Elias 1975); kind 3 bits; values =
+// words.go, with exceptions a suggestion in align/growth.go, a hand-written row in
+// search_test.go, a case in round_test.go's generator. Cost model: gamma(k) = 2·floor(log2 k)+1 (Elias 1975); kind 3 bits; values =
 // gamma(number of sizes) + sum gamma(size) + gamma(n) + n·log2(sizes), one bit each where
 // there are blanks; loop + gamma(attacks in all); cut, lead, tail + gamma; process 3 +
 // gamma of each number (+1 for a sign); starting over + gamma(cycles); short or all
 // strokes 2; exceptions and segments as align says; pitches the same with 7 bits a tone, 1
-// bit for how they restart, their order as a process. Idea: minimum description length, Rissanen 1978
-// (from memory). Evidence: a loop two full statements, a process three cycles and two
+// bit for how they restart, their order as a process. Idea: minimum description length,
+// Rissanen 1978 (from memory). Evidence: a loop two full statements, a process three cycles and two
 // changes (both of two; twice over where they start over, and then never a single group),
 // a cut of a single value four full statements (3+3+2 is a grouping, no cut), a cut
 // of a single group never ranks before a loop of the same period; cuts, processes and

@@ -34,6 +34,9 @@ func Search(l *List, o Options) []*Description {
 			}
 		}
 	}
+	if !slices.ContainsFunc(found, func(d *Description) bool { return d.additive }) && o.Tolerance != align.None {
+		found = append(found, l.slippedMelodies(literal)...)
+	}
 	slices.SortStableFunc(found, (*Description).compare)
 	found = slices.CompactFunc(found, sameWords)
 	return append(loopsFirst(found), literal)
@@ -65,7 +68,7 @@ func (d *Description) mayHideASlip() bool {
 			attacks += full
 		}
 	}
-	return d.RhythmBits > kind+valuesBits([]Item{{Size: 1}})+gamma(int64(attacks))+align.FewestBits(attacks, full)+leastBits
+	return d.RhythmBits > kind+valuesBits([]Item{{Size: 1}})+gamma(int64(attacks))+align.WhereBits(attacks, full)+float64(full)*(slipBits+gamma(1))+leastBits
 }
 
 // hasOtherEnd reports whether the last attack is longer than its loop wants, which costs

@@ -105,7 +105,11 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	if s.Groups == nil {
 		return b.String(), true
 	}
-	if series := f.stretchPitches(s); series != "" {
+	switch series := f.stretchPitches(s); {
+	case series == "":
+	case s.byCycle:
+		entry("pitches", f.pitchesByCycle(s))
+	default:
 		entry("pitches", series)
 		if strings.Contains(series, " ") {
 			entry("restart", "never")
@@ -138,7 +142,7 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 // and those that follow would be counted otherwise; so too where all of one is left out.
 func (s *Stretch) isListed() bool {
 	none := func(t turn) bool { return len(t.items) == 0 }
-	return len(s.Process) > 0 && (len(s.turns) != s.Cycles || slices.ContainsFunc(s.turns, none))
+	return s.byCycle || len(s.Process) > 0 && (len(s.turns) != s.Cycles || slices.ContainsFunc(s.turns, none))
 }
 
 // groupsText writes the loop, the first cycle of a process, or all its cycles. ok is
@@ -179,6 +183,19 @@ func (f Found) stretchPitches(s Stretch) string {
 		chords = chords[:own]
 	}
 	return f.chords(chords)
+}
+
+// pitchesByCycle writes the pitches that each cycle of a stretch has.
+func (f Found) pitchesByCycle(s Stretch) string {
+	texts := make([]string, len(s.turns))
+	for i, t := range s.turns {
+		var chords []int
+		for _, h := range f.List.Hits[t.first:t.next] {
+			chords = append(chords, h.Chord)
+		}
+		texts[i] = f.chords(chords)
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
 }
 
 // planText writes the plan of a section that lasts until end: meters, the marks of

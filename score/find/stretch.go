@@ -19,10 +19,12 @@ type Stretch struct {
 	Rest       int64 // pulses of the last cycle; 0 when it is complete
 	Exceptions []Exception
 
-	played *align.Process // what the process plays; nil without one
-	last   int64          // pulses of the last attack, where it is longer than the loop wants; else 0
-	turns  []turn
-	spec   map[int][]Item // what a spec's cycles have instead, by number from 1
+	played  *align.Process // what the process plays; nil without one
+	last    int64          // pulses of the last attack, where it is longer than the loop wants; else 0
+	turns   []turn
+	melody  *Melody        // of equal groups, if its pitches tell that cycles differ and no process says it
+	byCycle bool           // it is written cycle by cycle, each with its pitches
+	spec    map[int][]Item // what a spec's cycles have instead, by number from 1
 }
 
 // splitIntoCycles is a cycle as it was heard, from one struck head to the next.
@@ -220,8 +222,13 @@ func isCut(items, groups []Item) bool {
 	return items[n-1].Blank == groups[n-1].Blank && items[n-1].Size <= groups[n-1].Size
 }
 
-// ProcessWords says what the process does; "" without one.
-func (s Stretch) ProcessWords() string { return processesWords(s.Process) }
+// ProcessWords says what the process does, or how the melody changes; "" without one.
+func (s Stretch) ProcessWords() string {
+	if s.melody != nil {
+		return s.melody.String()
+	}
+	return processesWords(s.Process)
+}
 
 // words says the stretch.
 func (s Stretch) words(attacks int) string {

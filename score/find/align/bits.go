@@ -48,13 +48,8 @@ func sizesOf(groups []int) map[int]bool {
 	return sizes
 }
 
-// FewestBits is the least that so many exceptions among n attacks take.
-func FewestBits(n, exceptions int) float64 {
-	return whereBits(n, exceptions) + float64(exceptions)*(slipBits+Gamma(1))
-}
-
-// whereBits is what it costs to say which k of n attacks have an exception.
-func whereBits(n, k int) float64 {
+// WhereBits is what it costs to say which k of n attacks have an exception.
+func WhereBits(n, k int) float64 {
 	if k == 0 {
 		return 0
 	}

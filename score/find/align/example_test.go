@@ -70,7 +70,7 @@ func TestLateTaps(t *testing.T) {
 	assert.InDelta(t, 9.9, bits(100)-bits(0), 0.05)
 	// A slip among 40 attacks: log2 40 = 5.3, gamma(2) 3, kind, size and sign 4.
 	longer := Segment{Loop: []int{2}}.bits(Step{Move: Resized, Pulses: 3})
-	assert.InDelta(t, 12.3, whereBits(40, 1)+longer, 0.05)
+	assert.InDelta(t, 12.3, WhereBits(40, 1)+longer, 0.05)
 }
 
 // 5+3+3+4+3+3: sizes 5+3+5 and three of them 3, six groups 5, log2 3 each 9.5: 30.5.

@@ -93,7 +93,7 @@ func (r *Reading) settle() {
 			}
 		}
 	}
-	cost += whereBits(r.row.n, exceptions)
+	cost += WhereBits(r.row.n, exceptions)
 	if r.Pulse != nil && r.commonSize() > 1 {
 		r.timing += coarser
 	}

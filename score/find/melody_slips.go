@@ -1,0 +1,81 @@
+package find
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"tieover/score/process"
+)
+
+// stretch cuts the list where the melody's cycles begin.
+func (w *melodyWord) stretch(steps []melodyStep) Stretch {
+	s := Stretch{At: w.l.Hits[0].At, Until: w.l.End, byCycle: true}
+	if w.p.isAppending() {
+		s.Process = []process.Rule{{Kind: process.Append, Size: int(w.size), After: w.p.Each}}
+	} else {
+		s.melody = &w.p.Melody
+	}
+	for range w.p.First {
+		s.Groups = append(s.Groups, Item{Size: w.size})
+	}
+	until := 0
+	for _, step := range steps {
+		tone := min(step.tone, len(w.tones)-1)
+		if step.kind == leftOut {
+			tone = min(step.tone+step.tones-1, len(w.tones)-1) // the one that sounds
+		}
+		cycle := w.cycles[tone]
+		if step.kind == besides && step.tone > 0 {
+			cycle = w.cycles[step.tone-1]
+		}
+		if n := len(s.turns); n == 0 || s.turns[n-1].cycle != cycle {
+			s.turns = append(s.turns, turn{cycle: cycle, first: step.attack, at: w.l.Hits[step.attack].At})
+		}
+		last := &s.turns[len(s.turns)-1]
+		last.slips = append(last.slips, w.words(step)...)
+		until = step.tone + step.tones
+	}
+	for i := range s.turns {
+		t := &s.turns[i]
+		t.next, t.until = len(w.l.Hits), w.l.End
+		if i+1 < len(s.turns) {
+			t.next, t.until = s.turns[i+1].first, s.turns[i+1].at
+		}
+		t.items = itemsFrom(w.l.Hits[t.first:t.next], t.until)
+		if len(t.slips) > 0 {
+			s.Exceptions = append(s.Exceptions, Exception{Cycle: t.cycle + 1, At: t.at, Played: t.items, Slips: t.slips})
+		}
+	}
+	s.Cycles = s.turns[len(s.turns)-1].cycle + 1
+	if until < len(w.tones) && !slices.Contains(w.heads, until) {
+		s.Rest = s.Until - s.turns[len(s.turns)-1].at
+	}
+	return s
+}
+
+// words says what a step does instead of the melody's tone; none if nothing.
+func (w *melodyWord) words(s melodyStep) (words []string) {
+	number := func(tone int) string { return strconv.Itoa(tone - w.heads[w.cycles[min(tone, len(w.cycles)-1)]] + 1) }
+	switch s.kind {
+	case otherTone:
+		words = append(words, fmt.Sprintf("tone %s another: %s", number(s.tone), chordText(w.l.Chords[w.chords[s.attack]])))
+	case leftOut:
+		words = append(words, quantity(s.tones-1, "tone")+" before "+chordText(w.l.Chords[w.chords[s.attack]])+" left out")
+	case missing:
+		words = append(words, quantity(s.tones-1, "tone")+" after "+chordText(w.l.Chords[w.chords[s.attack]])+" missing")
+	case besides:
+		words = append(words, chordText(w.l.Chords[w.chords[s.attack]])+" too many")
+	case swapped:
+		words = append(words, "tones "+number(s.tone)+" and "+number(s.tone+1)+" swapped")
+	}
+	if s.length > 0 {
+		by := s.length - w.size
+		how := "longer"
+		if by < 0 {
+			by, how = -by, "shorter"
+		}
+		words = append(words, fmt.Sprintf("tone %s %s %s", number(s.tone), aPulse(int(by)), how))
+	}
+	return words
+}
