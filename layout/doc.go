@@ -16,6 +16,8 @@
 //     bar.Input, and AppendKey must write it.
 //   - The layers on one side of a percussion staff are one voice (sides.go): a cursor
 //     of several, beamed by the meter and never tied. Its notes say whose they are.
+//   - Tablature (tablature.go) is a staff without voices, of parts printed alone: the
+//     heads of the staff above say where they are stopped.
 //   - What may differ between equal bars is a Mark, a Barline, a Break: marks.go,
 //     framesection.go, breaks.go.
 //   - Systems: the score's come from breaker (moments of attack a bar, of all parts
