@@ -15,6 +15,7 @@ type barlineBeams struct {
 	bars   int // seen
 
 	// Of the bar seen last.
+	plan      *partPlan
 	measure   *sheet.Measure
 	openRight bool
 	groupGoes []bool // by voice: its last group goes on after the bar
@@ -24,24 +25,25 @@ type barlineBeams struct {
 // they are.
 func (w *partWalk) watchBeams() {
 	if w.o.BeamOverBarlines && w.o.Beams == BeamGroups {
-		w.seen = &barlineBeams{voices: len(w.plan.voices), groupGoes: make([]bool, len(w.plan.voices))}
+		voices := len(widest(w.plans).voices)
+		w.seen = &barlineBeams{voices: voices, groupGoes: make([]bool, voices)}
 	}
 }
 
 // see takes in the bar that the walk has made.
 func (c *barlineBeams) see(w *partWalk, b *sheet.Bar) {
-	open := c.openRight && b.Break == sheet.NoBreak && !b.Realigned && b.Left == sheet.Plain && w.nth > 1
+	open := c.plan == w.plan && c.openRight && b.Break == sheet.NoBreak && !b.Realigned && b.Left == sheet.Plain && w.nth > 1
 	for len(c.out)*64 < (c.bars+1)*c.voices {
 		c.out = append(c.out, 0)
 	}
-	for i := range c.voices {
+	for i := range w.in.Voices {
 		if at := (c.bars-1)*c.voices + i; open && c.groupGoes[i] && flagged(c.measure.Voices[i].Events, -1) && flagged(b.Measure.Voices[i].Events, 0) {
 			c.out[at/64] |= 1 << (at % 64)
 		}
 		groups := w.in.Voices[i].Groups
 		c.groupGoes[i] = len(groups) > 0 && groups[len(groups)-1].End > b.Measure.Length
 	}
-	c.measure, c.openRight = b.Measure, b.Barline == sheet.Plain
+	c.plan, c.measure, c.openRight = w.plan, b.Measure, b.Barline == sheet.Plain
 	c.bars++
 }
 

@@ -62,6 +62,19 @@ func (w *partWalk) clefsFor(fb *frameBar) (written bool) {
 	return true
 }
 
+// layers lists those that are written, voice by voice.
+func (p *partPlan) layers() (all []string) {
+	for _, v := range p.voices {
+		switch {
+		case v.Layers != nil:
+			all = append(all, v.Layers...)
+		case v.Layer != "":
+			all = append(all, v.Layer)
+		}
+	}
+	return all
+}
+
 // staffOf returns the staff on which a layer of the part is written, 0 if none.
 func (p *partPlan) staffOf(layer string) int {
 	for _, v := range p.voices {

@@ -56,7 +56,8 @@ func (c Composite) part(p *score.Piece, o Options) (*part, source.Problems) {
 	pt.plan.oneStaff()
 	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: true}
 	pt.frame = &framer{p: p, o: &pt.o, lookups: lookups(p, &o)}
-	pt.feeds = []feed{compositeFeed(p, c.Layers, ins)}
+	pt.plan.feeds = []feed{compositeFeed(p, c.Layers, ins)}
+	pt.plans = []*partPlan{pt.plan}
 	pt.chords = pt.plan.pitched
 	return pt, nil
 }

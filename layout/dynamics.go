@@ -115,7 +115,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 		return nil
 	}
 	made := make([][]hairpin, len(planned))
-	ahead, silent := w.feeds[voice](section), false // a bar of rest since the sound before
+	ahead, silent := w.plan.feeds[voice](section), false // a bar of rest since the sound before
 	for bar := range s.Bars() {
 		if bar.Start >= end {
 			break

@@ -63,6 +63,9 @@ func (g *gatherer) flush(entry *sheet.Bar) bool {
 		return true
 	}
 	cues := g.q.w.o.Cues
+	if entry != nil && cues == CueNotes && entry.Measure.Instrument != g.first.Measure.Instrument {
+		cues = CueWords // notes would be written for the instrument that is laid down
+	}
 	mark, layer, cued := sheet.Mark{}, 0, false
 	if entry != nil && g.rests >= longRest && cues != CueNone && entry.Section == g.first.Section {
 		mark, layer, cued = g.q.words(entry)
@@ -109,6 +112,6 @@ func (g *gatherer) flush(entry *sheet.Bar) bool {
 // joins reports whether an empty bar may go into the run: nothing is to be
 // read at it. A new system that only divides a long period is given up for it.
 func joins(b, first *sheet.Bar) bool {
-	return b.Measure == first.Measure && !b.Measure.Held() && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey && !b.NewClef &&
+	return sheet.SameMeasure(b.Measure, first.Measure) && !b.Measure.Held() && !b.Realigned && len(b.Marks) == 0 && !b.NewMeter && !b.NewKey && !b.NewClef && !b.NewInstrument &&
 		b.Left == sheet.Plain && b.Section == first.Section
 }

@@ -34,8 +34,8 @@ func TestLaidTwice(t *testing.T) {
 	} {
 		walks := make([]int, len(c.parts))
 		for i, pt := range c.parts {
-			open := pt.feeds[0]
-			pt.feeds[0] = func(section int) *cursor {
+			open := pt.plan.feeds[0]
+			pt.plan.feeds[0] = func(section int) *cursor {
 				walks[i]++
 				return open(section)
 			}

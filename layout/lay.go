@@ -42,7 +42,7 @@ func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (pla
 	looks := lookups(p, &o)
 	for i, player := range players {
 		pt := newPart(p, o, player, looks, &problems)
-		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.plan.pitched
+		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.pitched()
 		if alone {
 			pt.tablature()
 		}
@@ -65,13 +65,15 @@ func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (pla
 type part struct {
 	p      *score.Piece
 	o      Options
-	plan   *partPlan
+	plan   *partPlan   // of the instrument that it begins with
+	plans  []*partPlan // of what the player has on each instrument
+	whole  score.Player
+	again  []bool // by section: it is played again, and begins with another instrument than it ends with
 	writer *bar.Writer
 	frame  *framer
-	top    bool // carries the signs for everybody
-	chords bool // carries the chord symbols
-	alone  bool // printed alone
-	feeds  []feed
+	top    bool          // carries the signs for everybody
+	chords bool          // carries the chord symbols
+	alone  bool          // printed alone
 	over   *barlineBeams // that go on over barlines, once the part is proven; nil without
 }
 
@@ -79,6 +81,20 @@ type part struct {
 type feed func(section int) *cursor
 
 func newPart(p *score.Piece, o Options, player score.Player, looks []sectionLook, problems *source.Problems) *part {
+	pt := &part{p: p, o: o}
+	for _, one := range apart(p, &pt.o, player) {
+		pt.plans = append(pt.plans, newPlan(p, o, one, problems))
+	}
+	pt.plan = pt.plans[0]
+	pt.takeTurns(player)
+	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
+	pt.frame = &framer{p: p, o: &pt.o, lookups: looks}
+	pt.frame.bars = barsOf(p, &pt.o, player, problems)
+	return pt
+}
+
+// newPlan plans what a player reads of one instrument.
+func newPlan(p *score.Piece, o Options, player score.Player, problems *source.Problems) *partPlan {
 	plan := &partPlan{player: player}
 	var layers []*score.Layer
 	for i, s := range p.Sections {
@@ -101,18 +117,14 @@ func newPart(p *score.Piece, o Options, player score.Player, looks []sectionLook
 			break
 		}
 	}
-	pt := &part{p: p, o: o, plan: plan}
-	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
-	pt.frame = &framer{p: p, o: &pt.o, lookups: looks}
-	pt.frame.bars = barsOf(p, &pt.o, player, problems)
 	for _, v := range plan.voices {
 		if v.Layers != nil {
-			pt.feeds = append(pt.feeds, sideFeed(p, player, v.Layers))
+			plan.feeds = append(plan.feeds, sideFeed(p, player, v.Layers))
 			continue
 		}
-		pt.feeds = append(pt.feeds, layerFeed(p, player, v.Layer))
+		plan.feeds = append(plan.feeds, layerFeed(p, player, v.Layer))
 	}
-	return pt
+	return plan
 }
 
 // partnerPart is another layer's rhythm on a small line, to stand above a part
@@ -135,8 +147,8 @@ func partnerPart(p *score.Piece, o Options, name string, looks []sectionLook, pr
 	pt := newPart(p, o, player, looks, problems)
 	pt.plan.voices[0].Small, pt.plan.voices[0].Bare = true, true
 	pt.plan.staves[0].Small = true
-	own := pt.feeds[0]
-	pt.feeds[0] = func(section int) *cursor {
+	own := pt.plan.feeds[0]
+	pt.plan.feeds[0] = func(section int) *cursor {
 		c := own(section)
 		if c != nil {
 			c.partner = true
@@ -147,12 +159,7 @@ func partnerPart(p *score.Piece, o Options, name string, looks []sectionLook, pr
 }
 
 func (pt *part) plays(layer string) bool {
-	for _, v := range pt.plan.voices {
-		if v.Layer == layer || slices.Contains(v.Layers, layer) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(pt.plans, func(plan *partPlan) bool { return plan.staffOf(layer) > 0 })
 }
 
 func hasLayer(layers []*score.Layer, name string) bool {
@@ -181,20 +188,18 @@ func layerFeed(p *score.Piece, player score.Player, name string) feed {
 func (pt *part) sheetPart() sheet.Part {
 	out := sheet.Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
 		Staves: pt.plan.staves, Concert: pt.o.Concert}
-	for _, v := range pt.plan.voices {
-		switch {
-		case v.Layers != nil:
-			out.Layers = append(out.Layers, v.Layers...)
-		case v.Layer != "":
-			out.Layers = append(out.Layers, v.Layer)
-		}
+	for _, plan := range pt.plans {
+		out.Layers = append(out.Layers, plan.layers()...)
+	}
+	if len(pt.plans) > 1 {
+		pt.instruments(&out)
 	}
 	out.Walk = func(yield func(*sheet.Bar) bool) {
 		newPartWalk(pt, nil).printed()(yield)
 	}
-	out.Chord = func(section int, symbol string) string {
-		wanted := pt.plan.wanted
-		wanted.KeyOf(pt.p.Sections[section].Key)
+	out.Chord = func(b *sheet.Bar, symbol string) string {
+		wanted := pt.planOn(b.Measure.Instrument).wanted
+		wanted.KeyOf(pt.p.Sections[b.Section].Key)
 		return written(wanted, symbol)
 	}
 	return out

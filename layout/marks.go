@@ -17,7 +17,8 @@ func (w *partWalk) marks(fb *frameBar) {
 	if w.top || w.alone {
 		w.systemMarks(fb)
 	}
-	if w.chords {
+	w.instruments(fb)
+	if w.chords && (w.plan.pitched || !w.alone) {
 		w.chordSymbols(fb)
 	}
 	w.playersWords(fb)

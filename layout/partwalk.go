@@ -10,6 +10,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/peek"
 	"tieover/score/source"
 )
 
@@ -30,6 +31,9 @@ type partWalk struct {
 	seen     *barlineBeams  // what is noted of beams over barlines; nil unless this walk proves
 	failed   map[string]int // bars that could not be written, by layer and reason
 
+	plan *partPlan // of the instrument at hand
+	doubling
+
 	section int
 	cursors []*cursor // by voice; nil where silent
 	voices  []voiceState
@@ -45,7 +49,7 @@ type partWalk struct {
 	bar     sheet.Bar
 	signs   []score.Dynamic // dynamics printed in the bar
 	nth     int             // bar in its section, from 1
-	playing [2]technique    // by staff
+	playing *[2]technique   // by staff
 	clefs   []staffClef     // by staff
 
 	spelling *bar.Transposer // the writer's, of the key at hand
@@ -80,15 +84,13 @@ func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	own := *pt.writer
 	w := &partWalk{part: pt, writer: &own, problems: problems, failed: map[string]int{}, section: -1,
 		grids: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
-	w.in.Voices = make([]bar.VoiceInput, len(pt.plan.voices))
-	for i := range w.in.Voices {
-		w.in.Voices[i].Voice = pt.plan.voices[i]
+	for _, plan := range pt.plans {
+		w.hands = append(w.hands, newHand(plan))
 	}
-	w.voices = make([]voiceState, len(pt.plan.voices))
-	for _, c := range pt.plan.usual {
-		w.clefs = append(w.clefs, staffClef{now: c})
+	w.take(pt.plan)
+	if len(w.hands) > 1 {
+		w.turns = peek.From(pt.p.ReadTurns(pt.whole).Next)
 	}
-	w.cursors = make([]*cursor, len(pt.plan.voices))
 	return w
 }
 
@@ -113,13 +115,22 @@ func (w *partWalk) printed() iter.Seq[*sheet.Bar] {
 	return w.walk
 }
 
-// enter opens the section's layers.
+// enter opens the section's layers, on each of the player's instruments.
 func (w *partWalk) enter(fb *frameBar) {
-	w.section, w.nth = fb.section, 0
+	w.section, w.nth, w.rewritten, w.equal = fb.section, 0, false, equalBars{}
+	now := w.plan
+	for _, plan := range w.plans {
+		w.take(plan)
+		w.open(fb)
+	}
+	w.take(now)
+}
+
+func (w *partWalk) open(fb *frameBar) {
 	w.ordinary(fb.s)
 	w.enterClefs(fb.s)
 	for i := range w.cursors {
-		w.cursors[i] = w.feeds[i](fb.section)
+		w.cursors[i] = w.plan.feeds[i](fb.section)
 		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}, printed: w.voices[i].printed}
 		if c := w.cursors[i]; c != nil && !c.partner {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
@@ -128,18 +139,22 @@ func (w *partWalk) enter(fb *frameBar) {
 			})
 		}
 	}
-	w.rewritten, w.equal = w.rewrites(), equalBars{}
+	w.rewritten = w.rewrites() || w.rewritten
 }
 
 // make writes one bar.
 func (w *partWalk) make(fb *frameBar) *sheet.Bar {
-	if fb.newSection || fb.newKey {
+	before := w.plan // its layers, or others on its instrument
+	turned := w.turn(fb)
+	newKey := fb.newKey
+	if fb.newSection || fb.newKey || turned {
 		wanted := w.plan.wanted
 		wanted.KeyOf(fb.key)
 		w.writer.Wanted, w.spelling = wanted, &wanted
+		newKey = newKey || turned && (w.in.Key != wanted.Key || w.plan.pitched && !before.pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
 	}
-	newClef := w.clefsFor(fb)
-	w.measureFor(fb, newClef)
+	newClef := w.clefsFor(fb) || w.restates(fb, func(a, b *partPlan) bool { return slices.Equal(a.usual, b.usual) })
+	w.measureFor(fb, newClef || w.plan != before)
 	empty := true
 	for i, c := range w.cursors {
 		v := &w.in.Voices[i]
@@ -166,7 +181,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	w.oneHand(fb)
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
-	if fb.newSection || fb.newKey {
+	if fb.newSection || fb.newKey || turned {
 		w.altered = nil
 	}
 	w.in.Altered = w.altered
@@ -178,7 +193,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	}
 	m := w.remembered(fb)
 	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
-		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: fb.newKey, NewClef: newClef && w.bars > 1,
+		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: newKey, NewClef: newClef && w.bars > 1, NewInstrument: turned,
 		Empty: empty, Section: fb.section, Realigned: fb.starts, Forced: fb.forced, Divides: fb.divides}
 	if w.frame.bars != nil {
 		w.bar.Printed = "(" + strconv.Itoa(fb.number) + ")"
@@ -218,7 +233,7 @@ func (w *partWalk) measureFor(fb *frameBar, newClef bool) {
 	key := w.writer.Wanted.Key
 	w.sig, w.grid = fb.sig, m
 	w.in.Signature, w.in.MetricGrid, w.in.Key = fb.sig, m, key
-	full := fmt.Sprintf("%s %v %v", name, key, w.in.Clefs)
+	full := fmt.Sprintf("%s %v %v %d", name, key, w.in.Clefs, slices.Index(w.plans, w.plan))
 	id, ok := w.ids[full]
 	if !ok {
 		id = len(w.ids)
@@ -257,7 +272,7 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 		m, altered, err := w.writer.Write(&w.in)
 		if err != nil {
 			w.fail(fb, err.(*bar.Unwritable))
-			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Length: w.in.MetricGrid.Length}
+			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Instrument: w.in.Instrument, Length: w.in.MetricGrid.Length}
 			for _, v := range w.plan.voices {
 				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
 					Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})

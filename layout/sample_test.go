@@ -55,14 +55,14 @@ func TestSampledPieces(t *testing.T) {
 // requireSame compares a part's voices with the layers that they are named after;
 // of layers that share a voice, each moment of the union stands once.
 func requireSame(t *rapid.T, p *score.Piece, player score.Player, part *sheet.Part, text string) {
-	voices := voicesOf(part)
+	voices, joined := voicesOf(part)
 	heard := make([][]strikeLength, len(voices))
 	for s := range sheet.Sounds(part) {
 		heard[s.Voice] = append(heard[s.Voice], strikeLength{s.At, s.Length})
 	}
 	for v, names := range voices {
 		var want []strikeLength
-		dry := len(names) > 1
+		dry := joined[v]
 		for i, s := range p.Sections {
 			for _, j := range player.Layers[i] {
 				if slices.Contains(names, s.Layers[j].Name) {
@@ -81,9 +81,10 @@ func requireSame(t *rapid.T, p *score.Piece, player score.Player, part *sheet.Pa
 	}
 }
 
-// voicesOf lists the layers of each voice of a part by what its notes say.
-func voicesOf(part *sheet.Part) [][]string {
-	var voices [][]string
+// voicesOf lists the layers of each voice of a part by what its notes say, one after
+// another where a player changes instruments; joined says which voices have several at
+// once.
+func voicesOf(part *sheet.Part) (voices [][]string, joined []bool) {
 	for bar := range part.Bars() {
 		for v := range bar.Measure.Voices {
 			voice := &bar.Measure.Voices[v]
@@ -91,11 +92,15 @@ func voicesOf(part *sheet.Part) [][]string {
 				continue
 			}
 			for len(voices) <= v {
-				voices = append(voices, []string{bar.Measure.Voices[len(voices)].Layer})
+				voices, joined = append(voices, []string{bar.Measure.Voices[len(voices)].Layer}), append(joined, false)
+			}
+			if !slices.Contains(voices[v], voice.Layer) {
+				voices[v] = append(voices[v], voice.Layer)
 			}
 			for _, e := range voice.Events {
 				n, ok := e.(*sheet.Note)
 				for i := 0; ok && i < len(n.Layers); i++ {
+					joined[v] = true
 					if !slices.Contains(voices[v], n.Layers[i]) {
 						voices[v] = append(voices[v], n.Layers[i])
 					}
@@ -103,7 +108,7 @@ func voicesOf(part *sheet.Part) [][]string {
 			}
 		}
 	}
-	return voices
+	return voices, joined
 }
 
 // layerStrikes are the attacks that are written as notes or as a rhythm. A sound

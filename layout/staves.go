@@ -9,10 +9,12 @@ import (
 	"tieover/score/instrument"
 )
 
-// partPlan is what stays the same through a part.
+// partPlan is what stays the same through a part, while the player holds one
+// instrument.
 type partPlan struct {
-	player  score.Player
+	player  score.Player // with that instrument and its layers alone
 	voices  []*bar.VoicePlan
+	feeds   []feed // by voice
 	staves  []sheet.Staff
 	pitched bool
 	wanted  bar.Transposer    // without a key

@@ -10,8 +10,9 @@ import (
 // Player is one person's part through the whole piece.
 type Player struct {
 	Name, Short string
-	Instrument  *instrument.Instrument
-	Layers      [][]int // per section: indexes of the layers, nil where silent
+	Instrument  *instrument.Instrument   // of the first layer
+	Instruments []*instrument.Instrument // all, in order of first appearance
+	Layers      [][]int                  // per section: indexes of the layers, nil where silent
 }
 
 // Players returns the parts in order of first appearance. Layers of one
@@ -34,6 +35,7 @@ func (p *Piece) Players() []Player {
 					Layers: make([][]int, len(p.Sections))})
 			}
 			players[k].Layers[i] = append(players[k].Layers[i], j)
+			players[k].takes(l)
 		}
 	}
 	return players

@@ -36,7 +36,7 @@ func (p *Piece) Settle() source.Problems {
 		bar += s.BarCount()
 	}
 	if len(problems) == 0 {
-		problems = p.checkLabels()
+		problems = append(p.checkLabels(), p.doublings()...)
 	}
 	problems.Sort()
 	return problems

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"fmt"
 	"slices"
 
 	"tieover/score/beat"
@@ -26,10 +27,37 @@ type WrittenFrom struct {
 	Written Written
 }
 
-// WrittenAs lists how the layer is written, in order, the first from 0; of two at
-// one time the latter holds. What the plan says with an end gives way there to what
-// was before, unless something else has been said since.
+// WrittenAs lists how the layer is written, in order, the first from 0; no two
+// neighbors are alike. The layers of one player on one instrument are written in the
+// way they all have, else as notes.
 func (s *Section) WrittenAs(l *Layer) []WrittenFrom {
+	if l.writing == nil {
+		return []WrittenFrom{{0, AsNotes}} // of a section that nobody settled
+	}
+	return l.writing
+}
+
+// WrittenAt says how the layer is written at a moment.
+func (s *Section) WrittenAt(l *Layer, t beat.Time) Written { return writtenAt(s.WrittenAs(l), t) }
+
+func writtenAt(list []WrittenFrom, t beat.Time) (now Written) {
+	for _, w := range list {
+		if w.Time <= t {
+			now = w.Written
+		}
+	}
+	return now
+}
+
+// EverWritten reports whether the layer is ever written otherwise than as notes.
+func (s *Section) EverWritten(l *Layer) bool {
+	return slices.ContainsFunc(s.WrittenAs(l), func(w WrittenFrom) bool { return w.Written != AsNotes })
+}
+
+// ownWriting lists how the spec has the layer written; of two at one time the latter
+// holds. What the plan says with an end gives way there to what was before, unless
+// something else has been said since.
+func (s *Section) ownWriting(l *Layer) []WrittenFrom {
 	list := []WrittenFrom{{0, l.Written}}
 	for i := range s.Plan {
 		e := &s.Plan[i]
@@ -46,36 +74,8 @@ func (s *Section) WrittenAs(l *Layer) []WrittenFrom {
 	return list
 }
 
-// WrittenAt says how the layer is written at a moment. The layers of one player are
-// written in the way they all have, else as notes.
-func (s *Section) WrittenAt(l *Layer, t beat.Time) Written {
-	now := s.ownWriting(l, t)
-	if l.Player == "" || now == AsNotes {
-		return now
-	}
-	for _, other := range s.Layers {
-		if other.Player == l.Player && s.ownWriting(other, t) != now {
-			return AsNotes
-		}
-	}
-	return now
-}
-
-func (s *Section) ownWriting(l *Layer, t beat.Time) (now Written) {
-	for _, w := range s.WrittenAs(l) {
-		if w.Time <= t {
-			now = w.Written
-		}
-	}
-	return now
-}
-
-// EverWritten reports whether the layer is ever written otherwise than as notes.
-func (s *Section) EverWritten(l *Layer) bool {
-	return slices.ContainsFunc(s.WrittenAs(l), func(w WrittenFrom) bool { return w.Written != AsNotes })
-}
-
-// writings sees to it that ways of writing change at barlines.
+// writings sees to it that ways of writing change at barlines, and finds how each
+// layer is written.
 func (st *settler) writings() {
 	onBarline := func(t beat.Time) bool { return t >= st.s.Length || st.s.barring.at(t).Start == t }
 	for i := range st.s.Plan {
@@ -86,6 +86,50 @@ func (st *settler) writings() {
 			st.fail(e.At.Pos, "put it at the bar's start", "written can change only at a barline")
 		case e.To != nil && !onBarline(e.ToTime):
 			st.fail(e.To.Pos, "let it end at a bar's start", "written can change only at a barline")
+		}
+	}
+	own := map[*Layer][]WrittenFrom{}
+	for _, l := range st.s.Layers {
+		own[l] = st.s.ownWriting(l)
+	}
+	for _, l := range st.s.Layers {
+		st.writing(l, own)
+	}
+}
+
+// writing finds how a layer is written beside the others of its player, and warns once
+// where that is not what the spec says.
+func (st *settler) writing(l *Layer, own map[*Layer][]WrittenFrom) {
+	var times []beat.Time
+	var beside []*Layer
+	for _, other := range st.s.Layers {
+		if other == l || l.Player != "" && other.Player == l.Player && other.Instrument == l.Instrument {
+			beside = append(beside, other)
+			for _, w := range own[other] {
+				times = append(times, w.Time)
+			}
+		}
+	}
+	slices.Sort(times)
+	l.writing = nil
+	told := false
+	for _, t := range times {
+		now := writtenAt(own[l], t)
+		k := slices.IndexFunc(beside, func(other *Layer) bool { return writtenAt(own[other], t) != now })
+		if now != AsNotes && k >= 0 {
+			if !told && t < l.Leaves {
+				told = true
+				st.warn(l.Pos, fmt.Sprintf("write the same for both, in the plan with for: %s, or give them two players", l.Player),
+					"bar %d: %s is written as notes, for %s of the same player is not written as %s",
+					st.s.FirstBar+st.s.barring.at(max(t, l.Enters)).N-1, l.Name, beside[k].Name, WrittenNames()[now])
+			}
+			now = AsNotes
+		}
+		if n := len(l.writing); n > 0 && l.writing[n-1].Time == t {
+			l.writing = l.writing[:n-1]
+		}
+		if n := len(l.writing); n == 0 || l.writing[n-1].Written != now {
+			l.writing = append(l.writing, WrittenFrom{t, now})
 		}
 	}
 }

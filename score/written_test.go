@@ -33,5 +33,14 @@ func TestWrittenAs(t *testing.T) {
 	assert.Equal(t, []Written{n, n, n, n, n, n, n, n, sl, sl, sl, n}, bars(bass))
 
 	guitar.Player, bass.Player = "Strings", "Strings"
+	p := settle(t, s)
 	assert.Equal(t, []Written{n, n, n, n, n, n, n, n, sl, n, n, n}, bars(guitar))
+	var said []string
+	for _, w := range p.Warnings {
+		said = append(said, w.Text)
+	}
+	assert.Equal(t, []string{
+		"bar 1: Guitar is written as notes, for Bass of the same player is not written as repeats",
+		"bar 10: Bass is written as notes, for Guitar of the same player is not written as slashes",
+	}, said)
 }

@@ -122,6 +122,8 @@ function checkAttacks(heard, want, say) {
     const match = left.get(shape(h))?.shift();
     if (!match) say(`bar ${h.notes[0].bar}: attack ${shape(h)} is not in the spec`);
     else Object.assign(h, { layer: match.layer, group: match.group, ratio: match.ratio });
+    const other = match?.on && h.notes.find((n) => n.on !== match.on);
+    if (other) say(`bar ${other.bar}: ${other.keys} is played on ${other.on}, not on ${match.on}`);
   }
   for (const list of left.values()) for (const a of list) say(`attack ${shape(a)} is not in the score`);
 }

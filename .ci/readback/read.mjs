@@ -17,8 +17,8 @@ function text(path) {
 }
 
 // read returns { title, parts: [{ name, bars, notes }] }. A note has at, length,
-// keys (sounding), voice, bar, type, tieIn, tieOut, ratio, tuplet signs, beam at
-// level 1 and accent; rests are left out. Notes in tablature stand in stopped, each
+// keys (sounding), voice, on (the name of its instrument, where it says one), bar,
+// type, tieIn, tieOut, ratio, tuplet signs, beam at level 1 and accent; rests are left out. Notes in tablature stand in stopped, each
 // with the key that its string sounds at its fret; null where there is none.
 export function read(path, grid) {
   const score = parse(text(path));
@@ -29,6 +29,7 @@ export function read(path, grid) {
 
 function readPart(part, info, grid) {
   const drumKeys = new Map((info.midiInstruments ?? []).map((m) => [m.id, m.unpitched - 1]));
+  const names = new Map((info.scoreInstruments ?? []).map((i) => [i.id, i.name]));
   const bars = [], notes = [];
   let stopped = null, tabStaff = 0, strings = [];
   let divisions = 0, shift = 0, signature = '', start = 0, length = 0;
@@ -62,7 +63,7 @@ function readPart(part, info, grid) {
         now += ticks(e.duration);
         end = Math.max(end, now);
         last = e.rest || e.staff === tabStaff ? null : note(e, m.number, start + onset, ticks(e.duration));
-        if (last) notes.push(last);
+        if (last) notes.push(Object.assign(last, { on: names.get(e.instrument) ?? '' }));
       }
       if (e.staff === tabStaff && tabStaff > 0) {
         if (!e.rest) stopped.push({ bar: m.number, at: start + onset, length: ticks(e.duration), key: keyOf(e, 0, drumKeys), by: byString(e, strings), shown: e.printObject !== false });

@@ -50,7 +50,7 @@ var mayImport = map[string]string{
 	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument score/peek score/fingering",
 	"layout/sheet": "score score/beat score/instrument score/fingering",
 	"layout/bar":   "layout/sheet score score/beat score/instrument score/fingering",
-	"layout/edit":  "layout/sheet score score/beat score/source",
+	"layout/edit":  "layout/sheet score score/beat score/instrument score/source",
 	"layout/rows":  "score score/beat score/peek score/process",
 	"layout/play":  "score score/beat score/instrument",
 	"layout/task":  "score score/beat score/source score/instrument score/process layout layout/sheet layout/rows",

@@ -32,7 +32,7 @@ func TestEverySignOnOnePage(t *testing.T) {
 	for _, touch := range strings.Fields("plain staccato tenuto marcato ghost accent roll tremolo trill flam drag") {
 		assert.Regexp(t, `touches: .*\b`+touch+`\b`, string(text))
 	}
-	for _, sign := range []string{"end: repeat 3", "/F#5", "pizz.", "rit.", "for: all"} { // repeat counts, grace notes, techniques, gradual tempo
+	for _, sign := range []string{"end: repeat 3", "/F#5", "pizz.", "rit.", "for: all", "player: Reeds"} { // repeat counts, grace notes, techniques, gradual tempo
 		assert.Contains(t, string(text), sign)
 	}
 }

@@ -124,8 +124,8 @@ func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool
 			case *sheet.Note:
 				it.note = ev
 				middle := middleOf(e.sheet.Parts[part].ClefIn(m, voice.Staff), staves[it.staff].lines)
-				e.setHeads(&it, part, middle)
-				e.setGraces(&it, part, middle)
+				e.setHeads(&it, part, m, middle)
+				e.setGraces(&it, part, m, middle)
 			case *sheet.Rest:
 				it.rest = ev
 			}

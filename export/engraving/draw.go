@@ -87,7 +87,7 @@ func (l *line) drawPrefixes(i int) {
 		return
 	}
 	if l.tail.key >= 0 {
-		drawKey(&st.fills, l.clefIn(len(l.rows)-1, i), l.told(i), l.right()+l.tail.key)
+		drawKey(&st.fills, l.clefOf(l.next, i), l.told(i), l.right()+l.tail.key)
 	}
 	if s, ok := l.toldTime(); ok {
 		drawTime(&st.fills, s, l.right()+l.tail.time)

@@ -16,11 +16,11 @@ const (
 )
 
 // setGraces makes the grace notes of an item, with stems up but for a lower voice.
-func (e *engraver) setGraces(it *item, part int, middle int) {
+func (e *engraver) setGraces(it *item, part int, m *sheet.Measure, middle int) {
 	for _, n := range it.note.Graces {
 		g := &item{event: n, note: n, voice: it.voice, staff: it.staff, percent: smallSize, lone: it.lone,
 			up: it.voice.Stem != sheet.StemDown, beam: -1}
-		e.setHeads(g, part, middle)
+		e.setHeads(g, part, m, middle)
 		g.setAside()
 		it.graces = append(it.graces, grace{item: g})
 	}

@@ -9,8 +9,8 @@ import (
 )
 
 // setHeads places the heads of a note on its staff and chooses their shapes.
-func (e *engraver) setHeads(it *item, part int, middle int) {
-	ins := e.sheet.Parts[part].Instrument
+func (e *engraver) setHeads(it *item, part int, m *sheet.Measure, middle int) {
+	p := &e.sheet.Parts[part]
 	n := len(it.note.Heads)
 	it.pos, it.order, it.head = make([]int, n), make([]int, n), make([]sign, n)
 	it.aside, it.signX = make([]bool, n), make([]unit, n)
@@ -23,8 +23,8 @@ func (e *engraver) setHeads(it *item, part int, middle int) {
 		}
 		if h.Step != 0 {
 			it.pos[i] = stepsTo(h.Step, int(h.Octave)) - middle
-		} else if d := ins.Drums; len(d) > 0 {
-			drum := &d[max(1, h.Drum)-1]
+		} else if p.InstrumentIn(m).IsUnpitched() {
+			drum := p.DrumOf(m, h)
 			it.pos[i], shape = stepsTo(drum.Step, drum.Octave)-middle, drum.Head
 		}
 		it.head[i] = headOf(it.note.Value.Power, shape)

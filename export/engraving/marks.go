@@ -54,6 +54,8 @@ func init() { // a literal would refer to itself
 		sheet.GradualStop:   {true, (*marker).gradualStop},
 		sheet.TempoStep:     {true, func(*marker, *marked) {}}, // only played
 		sheet.RepeatCount:   {false, (*marker).repeatCount},
+
+		sheet.InstrumentMark: {true, (*marker).takeUp},
 	}
 }
 
@@ -166,6 +168,19 @@ func (w *marker) italics(m *marked) {
 
 func (w *marker) roman(m *marked) {
 	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, techniqueFace))
+}
+
+// takeUp names an instrument: in bold where it is taken up; what comes next before
+// the barline, where it stands at the end of a bar.
+func (w *marker) takeUp(m *marked) {
+	f, x := techniqueFace, m.x
+	if m.Instrument != nil {
+		f = takeUpFace
+	}
+	if m.end {
+		x -= f.width(m.Text)
+	}
+	w.hanging.add(wordLane, true, w.l.words(w.staff, x, m.Text, f))
 }
 
 func (w *marker) small(m *marked) {

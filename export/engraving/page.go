@@ -148,7 +148,7 @@ func (pg *pager) title() {
 	}
 	if p := s.OnlyPlayer(); p != nil {
 		pg.head.text(pg.margin, y+titleBlock, p.Name, playerFace)
-		if key := p.InKey(); key != "" {
+		if key := p.Plays(); key != "" {
 			pg.head.text(pg.margin, y+titleBlock+creditStep, key, playerFace)
 			h = max(h, titleBlock+creditStep)
 		}

@@ -74,10 +74,10 @@ func (l *line) keyBefore(b, i int) keySigns {
 	return keySigns{}
 }
 
-// told returns the key that the end of a line announces.
+// told returns the key that the end of a line announces, in the clef to come.
 func (l *line) told(i int) keySigns {
 	st := &l.staves[i]
-	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefIn(len(l.rows)-1, i).Sign == 'P' || st.tab {
+	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefOf(l.next, i).Sign == 'P' || st.tab {
 		return keySigns{}
 	}
 	last := l.rows[len(l.rows)-1].bars[st.part].Measure.Key

@@ -33,13 +33,19 @@ type reach struct {
 	lyric       unit // half the width of the widest syllable
 }
 
-// rows walks the bars of all parts together.
+// rows walks the bars of all parts together. A gathered rest has the barline of the
+// last bar that it stands for.
 func (e *engraver) rows(yield func(row) bool) {
-	gathered := 0 // bars that the row before stands for
+	var held row
+	gathered := 0 // bars that it stands for besides the first
 	for bars := range sheet.Together(e.sheet.Parts) {
 		if gathered > 0 {
 			gathered--
+			held.bars[0].Barline, held.bars[0].Times = bars[0].Barline, bars[0].Times
 			continue
+		}
+		if held.bars != nil && !yield(held) {
+			return
 		}
 		r := row{bars: make([]sheet.Bar, len(bars)), contents: make([]*content, len(bars)), length: bars[0].Measure.Length}
 		for i, b := range bars {
@@ -52,9 +58,10 @@ func (e *engraver) rows(yield func(row) bool) {
 			r.length *= beat.Time(n)
 		}
 		e.fill(&r)
-		if !yield(r) {
-			return
-		}
+		held = r
+	}
+	if held.bars != nil {
+		yield(held)
 	}
 }
 

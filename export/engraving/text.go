@@ -36,6 +36,7 @@ var (
 	boxedFace     = face{size: 165, bold: true}
 	wordsFace     = face{size: 165, italic: true}
 	techniqueFace = face{size: 165}
+	takeUpFace    = face{size: 165, bold: true}
 	smallFace     = face{size: 145} // of analysis
 	boldFace      = face{size: 145, bold: true}
 	dynamicFace   = face{size: 240, bold: true, italic: true, anchor: atMiddle}

@@ -113,9 +113,20 @@ func clarinetPart() sheet.Part {
 		bar(1, note(whole_, at("E4"))),
 		bar(2, note(dotted(quarter_), at("E4")), note(quarter_, at("F#4")), note(dotted(quarter_), at("G4"))),
 		bar(3, note(half_, at("E4")), note(dotted(quarter_), at("F#4"))),
-		bar(4, wholeRest(barLength[4])), bar(5, wholeRest(barLength[5])),
+		bar(4, wholeRest(barLength[4])), bar(5, note(half_, at("C5")), note(half_, at("C5"))),
 	}
-	return part("Bass Clarinet", "B. Cl.", "bass clarinet", inScore(measures, [5][]sheet.Mark{})...)
+	bass, flute := mustFind("bass clarinet"), mustFind("flute")
+	for i, m := range measures {
+		m.Instrument = bass
+		if i == 4 {
+			m.Instrument, m.Key = flute, score.Key{}
+		}
+	}
+	bars := inScore(measures, [5][]sheet.Mark{3: {{Kind: sheet.InstrumentMark, Text: "to Flute"}}, 4: {{Kind: sheet.InstrumentMark, Text: "Flute", Instrument: flute}}})
+	bars[4].NewKey, bars[4].NewInstrument = true, true
+	p := part("Reed 2", "", "bass clarinet", bars...)
+	p.Instruments = []*instrument.Instrument{bass, flute}
+	return p
 }
 
 // drumsPart has two voices on one staff, hands up and feet down.

@@ -83,11 +83,12 @@ type markKey struct {
 	n      int // 0 for kinds with a hole
 	tempo  *score.Tempo
 	way    *instrument.Technique
+	on     *instrument.Instrument
 }
 
 // mark returns the encoded mark, from memory if an equal one was met before.
 func (p *partWriter) mark(m *sheet.Measure, mark *sheet.Mark) (template, error) {
-	key := markKey{mark.Kind, placeOf(&m.Voices[mark.Voice]), mark.Text, mark.Offset, mark.N, mark.Tempo, mark.Technique}
+	key := markKey{mark.Kind, placeOf(&m.Voices[mark.Voice]), mark.Text, mark.Offset, mark.N, mark.Tempo, mark.Technique, mark.Instrument}
 	numbered := mark.Kind == sheet.CycleNumber || mark.Kind == sheet.GroupSize
 	if numbered {
 		key.n = 0
@@ -127,8 +128,10 @@ type edgeKey struct {
 	unprinted bool // the meter is said for programs only
 	key       bool
 	clef      bool
-	slashes   [2]change // by staff, as the next
-	repeats   [2]change
+	// instrument says that the player takes up another one.
+	instrument bool
+	slashes    [2]change // by staff, as the next
+	repeats    [2]change
 }
 
 // change is how a way of writing that goes on over bars changes before one.
@@ -152,7 +155,7 @@ func changed(before, now bool) change {
 }
 
 func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
-	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first, clef: b.NewClef || first,
+	k := edgeKey{first: first, newBreak: b.Break, barline: b.Left, meter: b.NewMeter || first, key: b.NewKey || first, clef: b.NewClef || first, instrument: b.NewInstrument,
 		unprinted: first && !b.NewMeter}
 	if len(p.sheet.Parts) == 1 && b.Rest > 1 {
 		k.rest = b.Rest
@@ -160,7 +163,7 @@ func (p *partWriter) leftKey(b *sheet.Bar, first bool) edgeKey {
 	if b.Left == sheet.RepeatStart {
 		k.times = b.Times
 	}
-	if k.meter || k.key || k.clef {
+	if k.meter || k.key || k.clef || k.instrument {
 		k.signature = b.Measure
 	}
 	for staff := range k.repeats {

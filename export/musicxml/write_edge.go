@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"slices"
 	"strconv"
 
 	"github.com/beevik/etree"
@@ -113,6 +114,12 @@ func (e *encoder) attributes(k edgeKey) *etree.Element {
 	if k.first {
 		e.addStaves(a)
 	}
+	if t := e.transpose(k.signature); t != nil && (k.first || k.instrument) {
+		if e.part.Tablature() { // of the staff of notes
+			t.CreateAttr("number", "1")
+		}
+		a.AddChild(t)
+	}
 	if k.rest > 1 {
 		a.AddChild(elem("measure-style", number("multiple-rest", k.rest)))
 	}
@@ -134,7 +141,7 @@ func (e *encoder) addClefs(a *etree.Element, m *sheet.Measure) {
 	}
 }
 
-// addStaves adds what holds for the whole part: lines and transposition.
+// addStaves adds what holds for the whole part.
 func (e *encoder) addStaves(a *etree.Element) {
 	n := len(e.part.Staves)
 	for i, s := range e.part.Staves {
@@ -151,28 +158,22 @@ func (e *encoder) addStaves(a *etree.Element) {
 		}
 		a.AddChild(d)
 	}
-	if t := e.transpose(); t != nil {
-		if e.part.Tablature() { // of the staff of notes
-			t.CreateAttr("number", "1")
-		}
-		a.AddChild(t)
-	}
 }
 
 // smallStaff is the size of a staff that shows another player's rhythm, in
 // percent.
 const smallStaff = "60"
 
-// transpose says how written pitches become sounding ones; nil when they are
-// the same. A part at concert pitch keeps its octaves.
-func (e *encoder) transpose() *etree.Element {
-	i := e.part.Instrument
+// transpose says how written pitches become sounding ones in a bar; nil when they
+// are the same, and so throughout the part. A part at concert pitch keeps its octaves.
+func (e *encoder) transpose(m *sheet.Measure) *etree.Element {
+	if m == nil || !slices.ContainsFunc(e.part.All(), func(i *instrument.Instrument) bool { return i.Octave != 0 || i.Chromatic != 0 && !e.part.Concert }) {
+		return nil
+	}
+	i := e.part.InstrumentIn(m)
 	diatonic, chromatic := i.Diatonic, i.Chromatic
 	if e.part.Concert {
 		diatonic, chromatic = 0, 0
-	}
-	if diatonic == 0 && chromatic == 0 && i.Octave == 0 {
-		return nil
 	}
 	return elem("transpose", number("diatonic", diatonic), number("chromatic", chromatic),
 		when(i.Octave != 0, number("octave-change", i.Octave)))

@@ -4,15 +4,15 @@ import "tieover/layout/sheet"
 
 // graces writes the grace notes before a note: one with a slash through its
 // stem, several under beams without. Those with pitches are slurred to the note.
-func (e *encoder) graces(l *lines, v *sheet.Voice, n *sheet.Note) {
+func (e *encoder) graces(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.Note) {
 	for k, g := range n.Graces {
 		for i := range g.Heads {
-			e.grace(l, v, g, i, k == 0, len(n.Graces) == 1)
+			e.grace(l, m, v, g, i, k == 0, len(n.Graces) == 1)
 		}
 	}
 }
 
-func (e *encoder) grace(l *lines, v *sheet.Voice, g *sheet.Note, index int, begins, alone bool) {
+func (e *encoder) grace(l *lines, m *sheet.Measure, v *sheet.Voice, g *sheet.Note, index int, begins, alone bool) {
 	head, first := &g.Heads[index], index == 0
 	l.open("note")
 	if alone {
@@ -23,10 +23,8 @@ func (e *encoder) grace(l *lines, v *sheet.Voice, g *sheet.Note, index int, begi
 	if !first {
 		l.empty("chord")
 	}
-	e.headPlace(l, head)
-	if head.Step == 0 {
-		e.drumSound(l, head)
-	}
+	e.headPlace(l, m, head)
+	e.soundOf(l, m, head)
 	l.number("voice", int64(v.Number))
 	noteValue(l, g.Value, false)
 	accidental(l, head.Accidental)
@@ -35,7 +33,7 @@ func (e *encoder) grace(l *lines, v *sheet.Voice, g *sheet.Note, index int, begi
 		stem = "down"
 	}
 	l.leaf("stem", stem)
-	e.notehead(l, head, g.Touch)
+	e.notehead(l, m, head, g.Touch)
 	e.staff(l, v)
 	if first {
 		beams(l, g)

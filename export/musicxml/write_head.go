@@ -7,9 +7,9 @@ import (
 )
 
 // headPlace writes the pitch of a head, or where an unpitched one stands.
-func (e *encoder) headPlace(l *lines, head *sheet.Head) {
+func (e *encoder) headPlace(l *lines, m *sheet.Measure, head *sheet.Head) {
 	if head.Step == 0 {
-		drum := e.drum(head)
+		drum := e.part.DrumOf(m, head)
 		unpitched(l, drum.Step, drum.Octave)
 		return
 	}
@@ -32,22 +32,18 @@ func unpitched(l *lines, step byte, octave int) {
 // nameOf is the name of a letter.
 func nameOf(step byte) string { return "ABCDEFG"[step-'A':][:1] }
 
-// drumSound says which sound of the part's an unpitched head has.
-func (e *encoder) drumSound(l *lines, head *sheet.Head) {
-	l.empty("instrument", "id", instrumentID(e.index, max(1, head.Drum)))
-}
-
-// drum returns the sound of an unpitched head; a bare one has the
-// instrument's first.
-func (e *encoder) drum(head *sheet.Head) *instrument.Drum {
-	return &e.part.Instrument.Drums[max(1, head.Drum)-1]
+// soundOf says which sound of the part's a head has, where it has several.
+func (e *encoder) soundOf(l *lines, m *sheet.Measure, head *sheet.Head) {
+	if head.Step == 0 || e.part.Doubles() {
+		l.empty("instrument", "id", e.soundID(e.part.InstrumentIn(m), max(1, head.Drum)))
+	}
 }
 
 // notehead writes the shape of a head but for the ordinary one.
-func (e *encoder) notehead(l *lines, head *sheet.Head, touch score.Touch) {
+func (e *encoder) notehead(l *lines, m *sheet.Measure, head *sheet.Head, touch score.Touch) {
 	shape := instrument.Normal
 	if head.Step == 0 {
-		shape = e.drum(head).Head
+		shape = e.part.DrumOf(m, head).Head
 	}
 	switch {
 	case touch.Has(score.Ghost):

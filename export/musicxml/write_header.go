@@ -205,7 +205,7 @@ func (e *encoder) credits() []*etree.Element {
 	}
 	add("arranger", s.Arranger, right, top-names, namesSize, "right", "top")
 	if p := s.OnlyPlayer(); p != nil {
-		add("part name", strings.TrimSpace(p.Name+"\n"+p.InKey()), left, top-namesLine, namesSize, "left", "top")
+		add("part name", strings.TrimSpace(p.Name+"\n"+p.Plays()), left, top-namesLine, namesSize, "left", "top")
 	}
 	add("rights", s.Rights, center, margin, footSize, "center", "bottom")
 	return made

@@ -49,6 +49,8 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 		return one("above", with(e.words(mark.Text), "font-style", "italic"))
 	case sheet.TechniqueMark:
 		return []*etree.Element{e.technique(mark, v)}
+	case sheet.InstrumentMark:
+		return []*etree.Element{e.takeUp(mark, v)}
 	case sheet.Cue:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
 	case sheet.ScoreBar:

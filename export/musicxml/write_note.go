@@ -13,7 +13,7 @@ func (e *encoder) event(l *lines, m *sheet.Measure, voice int, event sheet.Event
 	v := &m.Voices[voice]
 	switch event := event.(type) {
 	case *sheet.Note:
-		e.graces(l, v, event)
+		e.graces(l, m, v, event)
 		for i := range event.Heads {
 			e.note(l, m, v, event, i)
 		}
@@ -51,7 +51,7 @@ func (e *encoder) note(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.Note
 	if slash {
 		e.slash(l, m, v)
 	} else {
-		e.headPlace(l, head)
+		e.headPlace(l, m, head)
 	}
 	l.number("duration", int64(n.Length))
 	if n.TieIn && !v.Small {
@@ -60,8 +60,8 @@ func (e *encoder) note(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.Note
 	if n.TieOut && !v.Small {
 		l.empty("tie", "type", "start")
 	}
-	if head.Step == 0 && !v.Small {
-		e.drumSound(l, head)
+	if !v.Small {
+		e.soundOf(l, m, head)
 	}
 	l.number("voice", int64(v.Number))
 	noteValue(l, n.Value, v.Small)
@@ -76,7 +76,7 @@ func (e *encoder) note(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.Note
 	if slash {
 		l.leaf("notehead", "slash")
 	} else {
-		e.notehead(l, head, n.Touch)
+		e.notehead(l, m, head, n.Touch)
 	}
 	e.staff(l, v)
 	if first {

@@ -54,8 +54,10 @@ type layerData struct {
 	Version string `json:"version,omitempty"`
 	Second  bool   `json:"second,omitempty"`
 
-	Kind string    `json:"kind"` // how it sounds: struck, plucked, held, drum
-	Pan  int       `json:"pan"`  // -90 … 90
+	Kind string `json:"kind"` // how it sounds as it begins: struck, plucked, held, drum
+	// Then is how it sounds from moments on, where that changes: a violin that is plucked.
+	Then []kindAt  `json:"then,omitempty"`
+	Pan  int       `json:"pan"` // -90 … 90
 	Unit beat.Time `json:"unit"`
 	// Events are onset, length, velocity, then MIDI keys; of what is heard in
 	// strokes the first two. Strokes are alike, and only heard.
@@ -65,6 +67,12 @@ type layerData struct {
 	Cycles [][5]int64 `json:"cycles"`
 	Groups [][]int64  `json:"groups"` // the different groupings: the length of each group
 	Drifts [][]string `json:"drifts"` // in each reading, one a cycle, in words
+}
+
+// kindAt is how a layer sounds from a moment of its section on.
+type kindAt struct {
+	At   beat.Time `json:"at"`
+	Kind string    `json:"kind"`
 }
 
 // newData gathers what the player needs. fine is how many ticks of the
@@ -186,8 +194,20 @@ func addVoice(d *data, f *play.Performance, voice *play.Voice) {
 		if i := voice.Layer(pass.Section); i >= 0 {
 			l := &d.Sections[pass.Section].Layers[i]
 			l.Kind, l.Pan = kindOf(voice, pass.Start)
+			l.Then = kindsIn(voice, pass, l.Kind)
 		}
 	}
+}
+
+// kindsIn lists how a voice sounds later in a pass than as it begins.
+func kindsIn(voice *play.Voice, pass play.Pass, kind string) (then []kindAt) {
+	for _, s := range voice.Settings {
+		if s.At > pass.Start && s.At < pass.Start+pass.Length && manners[s.Manner] != kind {
+			kind = manners[s.Manner]
+			then = append(then, kindAt{s.At - pass.Start, kind})
+		}
+	}
+	return then
 }
 
 // addEvents adds what a voice sounds in the first pass of a section.

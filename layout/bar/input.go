@@ -14,12 +14,13 @@ import (
 type Input struct {
 	Signature  score.Signature
 	MetricGrid *MetricGrid
-	Key        score.Key         // as written in the part
-	Clefs      []instrument.Clef // of the staves
-	KeyID      int               // tells keys, clefs and signatures apart in the memo key
-	NewSystem  bool              // tied-in accidentals are repeated
-	Numbers    bool              // tuplet numbers are shown
-	Altered    []byte            // what the bar before altered: see accidentals
+	Key        score.Key              // as written in the part
+	Clefs      []instrument.Clef      // of the staves
+	Instrument *instrument.Instrument // nil where the player has one
+	KeyID      int                    // tells keys, clefs, instruments and signatures apart in the memo key
+	NewSystem  bool                   // tied-in accidentals are repeated
+	Numbers    bool                   // tuplet numbers are shown
+	Altered    []byte                 // what the bar before altered: see accidentals
 	Fermatas   []beat.Time
 	Voices     []VoiceInput
 }

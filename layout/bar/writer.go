@@ -70,7 +70,7 @@ func (wr *Writer) note() *sheet.Note {
 // accidentals. The result is never changed afterwards. altered is what the next
 // bar's accidentals must know. The error is an *Unwritable.
 func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error) {
-	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Clefs: in.Clefs, Length: in.MetricGrid.Length}
+	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Clefs: in.Clefs, Instrument: in.Instrument, Length: in.MetricGrid.Length}
 	for i := range in.Voices {
 		v := &in.Voices[i]
 		events, err := wr.signs(in, v)

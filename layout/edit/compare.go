@@ -100,7 +100,7 @@ func stack(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Pa
 			n++
 			b.Number, b.Implicit = last+n, true
 			if n == 1 {
-				b.NewMeter, b.NewKey, b.NewClef, b.Break = true, true, true, sheet.NewSystem
+				b.NewMeter, b.NewKey, b.NewClef, b.NewInstrument, b.Break = true, true, true, p.Doubles(), sheet.NewSystem
 				if top {
 					b.Marks = headed(&b, headings[1])
 				}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tieover/layout/sheet"
+	"tieover/score/instrument"
 	"tieover/score/source"
 )
 
@@ -36,8 +37,15 @@ func Excerpt(s *sheet.Sheet, from, to int, parts []string) (*sheet.Sheet, source
 		}
 		cut := excerptOf(p, from, to, lost)
 		bars := 0
-		for range cut.Bars() {
+		var on []*instrument.Instrument
+		for b := range cut.Bars() {
 			bars++
+			if !slices.Contains(on, b.Measure.Instrument) {
+				on = append(on, b.Measure.Instrument)
+			}
+		}
+		if p.Doubles() && bars > 0 {
+			cut.Instrument, cut.Instruments = on[0], on
 		}
 		out.Bars = max(out.Bars, bars)
 		out.Parts = append(out.Parts, cut)
@@ -82,7 +90,7 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 			if lost.chords != nil {
 				for _, m := range marksOf(others[0], sheet.ChordSymbol) {
 					if m.Text = m.Sounding; p.Chord != nil {
-						m.Text = p.Chord(b.Section, m.Sounding)
+						m.Text = p.Chord(&b, m.Sounding)
 					}
 					b.Marks = append(b.Marks, m)
 				}
@@ -97,6 +105,9 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 			cut.system(&b, to)
 			if !kept[b.Number] {
 				withoutRepeat(&b)
+			}
+			if p.Doubles() {
+				force.instrument(&b)
 			}
 			force.restate(&b)
 			cut.repeats(&b)

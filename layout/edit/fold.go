@@ -134,7 +134,7 @@ func (f *finder) take(row []*sheet.Bar) {
 		if b.Barline == sheet.RepeatEnd {
 			f.repeated[b.Section] = true
 		}
-		p.ok = p.ok && b.Section == p.section && b.Left == sheet.Plain && b.Barline != sheet.RepeatEnd && (first || !b.NewMeter && !b.NewKey && !b.NewClef)
+		p.ok = p.ok && b.Section == p.section && b.Left == sheet.Plain && b.Barline != sheet.RepeatEnd && (first || !b.NewMeter && !b.NewKey && !b.NewClef && !b.NewInstrument)
 		p.measures = append(p.measures, b.Measure)
 		for k := range b.Marks {
 			f.mark(i, b, &b.Marks[k], first)

@@ -62,6 +62,15 @@ func (st *standing) techniques(b *sheet.Bar) {
 	}
 }
 
+// instrument names what the player holds in the excerpt's first bar, where it is not
+// taken up there.
+func (st *standing) instrument(b *sheet.Bar) {
+	if on := b.Measure.Instrument; !st.begun && !b.NewInstrument {
+		b.NewInstrument = true
+		b.Marks = append([]sheet.Mark{{Kind: sheet.InstrumentMark, Text: on.Called(), Instrument: on}}, b.Marks...)
+	}
+}
+
 func (st *standing) grow(voices int) {
 	for len(st.dynamics) < voices {
 		st.dynamics = append(st.dynamics, "")

@@ -83,7 +83,7 @@ var markNames = map[MarkKind]string{Rehearsal: "rehearsal", Boxed: "boxed", Temp
 	CycleStart: "bracket(", CycleStop: "bracket)", CycleNumber: "cycle", Grouping: "grouping", GroupSize: "size",
 	DynamicMark: "dynamic", HairpinStart: "hairpin(", HairpinStop: "hairpin)", ChordSymbol: "chord", Stroke: "stroke", ScoreBar: "score bar",
 	GradualStart: "gradual(", GradualStop: "gradual)", TempoStep: "step", TechniqueMark: "technique",
-	RepeatCount: "repeat"}
+	RepeatCount: "repeat", InstrumentMark: "instrument"}
 
 // String says what the mark prints.
 func (m Mark) String() string {

@@ -22,6 +22,9 @@ type Mark struct {
 	Tempo    *score.Tempo
 	// Technique is the way of playing that a TechniqueMark asks for.
 	Technique *instrument.Technique
+	// Instrument is what an InstrumentMark has the player take up; nil where it only
+	// says what comes next.
+	Instrument *instrument.Instrument
 }
 
 // MarkKind tells marks apart. MarkText says what the text of each is.
@@ -51,6 +54,8 @@ const (
 
 	TechniqueMark // Text: "pizz."; "(pizz.)" where it is in force already
 	RepeatCount   // N: so many equal bars up to here, over the middle of the last
+
+	InstrumentMark // Text: "Alto Sax."; "to Alto Sax." once the last is over
 )
 
 // GoesOn and GoneOn are the Text of a GroupSize over the first and the second

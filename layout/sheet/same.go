@@ -21,7 +21,7 @@ func LeadsOut(m *Measure) bool {
 // SameMeasure reports whether two bars of a part say the same but for courtesy
 // signs, which depend on the bar before.
 func SameMeasure(a, b *Measure) bool {
-	return a == b || a.Length == b.Length && a.Key == b.Key && slices.Equal(a.Clefs, b.Clefs) && a.Signature.Equal(b.Signature) &&
+	return a == b || a.Length == b.Length && a.Key == b.Key && a.Instrument == b.Instrument && slices.Equal(a.Clefs, b.Clefs) && a.Signature.Equal(b.Signature) &&
 		slices.EqualFunc(a.Voices, b.Voices, sameVoice)
 }
 
@@ -38,7 +38,7 @@ func FirstVoice(m *Measure, staff int) int {
 // RepeatsStaff reports whether a staff shows in b just the notes that it shows in
 // a, and nothing there leads over a barline.
 func RepeatsStaff(a, b *Measure, staff int) (notes bool) {
-	if a.Length != b.Length || a.Key != b.Key || !a.Signature.Equal(b.Signature) || len(a.Voices) != len(b.Voices) {
+	if a.Length != b.Length || a.Key != b.Key || a.Instrument != b.Instrument || !a.Signature.Equal(b.Signature) || len(a.Voices) != len(b.Voices) {
 		return false
 	}
 	for i := range a.Voices {

@@ -3,7 +3,6 @@ package sheet
 import (
 	"iter"
 	"slices"
-	"strings"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -49,11 +48,12 @@ type PageRoom struct{ First, Others int }
 // Part is what one player reads.
 type Part struct {
 	Name, Short string
-	Instrument  *instrument.Instrument
+	Instrument  *instrument.Instrument   // that it begins with
+	Instruments []*instrument.Instrument // all that the player has, in the order in which they are taken up; nil for just one
 	Staves      []Staff
-	Layers      []string                                // the names of the layers written in it, voice by voice; several may share a voice
-	Concert     bool                                    // written at sounding pitch but for octaves
-	Chord       func(section int, symbol string) string // how the part reads a chord symbol; nil: as it sounds
+	Layers      []string                             // the names of the layers written in it, voice by voice; several may share a voice
+	Concert     bool                                 // written at sounding pitch but for octaves
+	Chord       func(bar *Bar, symbol string) string // how the part reads a chord symbol; nil: as it sounds
 	Walk        func(yield func(*Bar) bool)
 	Begins      *Begins // nil: not known
 }
@@ -64,18 +64,6 @@ func (p *Part) ClefIn(m *Measure, staff int) instrument.Clef {
 		return p.Staves[staff-1].Clef
 	}
 	return m.Clefs[staff-1]
-}
-
-// Pitched reports whether the part reads pitches.
-func (p *Part) Pitched() bool { return !p.Instrument.IsUnpitched() && p.Instrument.Lines != 1 }
-
-// InKey says how the part transposes, as it stands under the player's name: "in B
-// flat"; "" where it does not, or where the name says it.
-func (p *Part) InKey() string {
-	if p.Concert || p.Instrument.Chromatic%12 == 0 || instrument.NamesKey(p.Name) {
-		return ""
-	}
-	return "in " + strings.NewReplacer("b", " flat", "#", " sharp").Replace(p.Instrument.KeyName())
 }
 
 // ChordsOn returns the index of the part over which chord symbols stand: the
@@ -120,20 +108,21 @@ func NewPart(p Part, walk iter.Seq[*Bar]) Part {
 
 // Bar is one bar where it stands.
 type Bar struct {
-	Number   int // as printed, from 1
-	Start    beat.Time
-	Measure  *Measure
-	Marks    []Mark  // in writing order: by voice, then Before, then as they are read from the staff outwards
-	Barline  Barline // at its right
-	Left     Barline // at its left: only RepeatStart or Plain
-	Times    int     // of a bar with RepeatStart or RepeatEnd: how often it is played
-	Break    Break   // before it
-	Rest     int     // n > 0: this is the first of n empty bars that a part may gather
-	NewMeter bool    // the signature is printed here
-	NewKey   bool
-	NewClef  bool   // clefs are written before it; the part's first bar has them anyway
-	Implicit bool   // bars without a printed number
-	Printed  string // printed instead of Number; "" for Number itself
+	Number        int // as printed, from 1
+	Start         beat.Time
+	Measure       *Measure
+	Marks         []Mark  // in writing order: by voice, then Before, then as they are read from the staff outwards
+	Barline       Barline // at its right
+	Left          Barline // at its left: only RepeatStart or Plain
+	Times         int     // of a bar with RepeatStart or RepeatEnd: how often it is played
+	Break         Break   // before it
+	Rest          int     // n > 0: this is the first of n empty bars that a part may gather
+	NewMeter      bool    // the signature is printed here
+	NewKey        bool
+	NewClef       bool   // clefs are written before it; the part's first bar has them anyway
+	NewInstrument bool   // the player takes up another instrument
+	Implicit      bool   // bars without a printed number
+	Printed       string // printed instead of Number; "" for Number itself
 
 	Realigned bool // all layers of the set realign at its left barline, under a label or at the section's start
 	Forced    bool // a cut makes them
@@ -173,9 +162,11 @@ const (
 type Measure struct {
 	Signature score.Signature
 	Key       score.Key
-	Clefs     []instrument.Clef // of the staves; nil: those of the part
-	Length    beat.Time
-	Voices    []Voice // in order of staff and voice number; at least one
+	// Instrument is that which the player holds; nil: that of the part.
+	Instrument *instrument.Instrument
+	Clefs      []instrument.Clef // of the staves; nil: those of the part
+	Length     beat.Time
+	Voices     []Voice // in order of staff and voice number; at least one
 }
 
 // Voice is one line of events that follow each other without a gap and fill

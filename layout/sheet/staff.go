@@ -49,5 +49,5 @@ func (s Staff) Middle() (step byte, octave int) {
 		place = 4*7 + 2
 	}
 	place += 7 * c.Octave
-	return "CDEFGAB"[place%7], place / 7
+	return steps[place%7], place / 7
 }

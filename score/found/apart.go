@@ -37,7 +37,7 @@ func (v voice) apart(from, to beat.Span) []voice {
 			if !known {
 				i = len(lines)
 				at[t] = i
-				lines = append(lines, voice{name: player + ", " + soundName(t), player: player})
+				lines = append(lines, voice{name: player + ", " + soundName(t), player: player, on: v.on})
 			}
 			if n := len(lines[i].attacks); n > 0 {
 				last := &lines[i].attacks[n-1]

@@ -21,24 +21,25 @@ func Layers(lines []Line) (layers []find.Found, notes []string) {
 	noted := map[string]bool{}
 	for i := range layers {
 		name := partName(&layers[i])
-		if note := giveInstrument(&layers[i], lines[i].Part, playersLists(layers, i)); note != "" && !noted[name] {
+		if note := giveInstrument(&layers[i], lines[i], playersLists(lines, i)); note != "" && !noted[name] {
 			noted[name] = true
 			notes = append(notes, name+": "+note)
 		}
 	}
+	separate(layers)
 	return layers, notes
 }
 
 // partName is the name of the part that a line stands in.
 func partName(f *find.Found) string { return cmp.Or(f.Player, f.Name) }
 
-// playersLists returns the lists of all layers that share layer i's player, who
-// has one instrument for them.
-func playersLists(layers []find.Found, i int) []*find.List {
+// playersLists returns the lists of all lines that share line i's player and
+// instrument.
+func playersLists(lines []Line, i int) []*find.List {
 	var all []*find.List
-	for k, f := range layers {
-		if k == i || f.Player != "" && f.Player == layers[i].Player {
-			all = append(all, f.List)
+	for k, line := range lines {
+		if k == i || line.Player != "" && line.Player == lines[i].Player && sameOn(line.On, lines[i].On) {
+			all = append(all, line.List)
 		}
 	}
 	return all
@@ -47,9 +48,14 @@ func playersLists(layers []find.Found, i int) []*find.List {
 // giveInstrument chooses an instrument for a line: what the file says it is, if that can
 // sound it; else one that can; else none, for a mere rhythm. note says so when
 // the file does not name the instrument.
-func giveInstrument(f *find.Found, part *heard.Part, all []*find.List) (note string) {
+func giveInstrument(f *find.Found, line Line, all []*find.List) (note string) {
 	pitched, drums := soundsOf(all)
-	named := byName(partName(f))
+	part, named := line.Part, byName(partName(f))
+	if line.On != nil {
+		one := *part
+		one.Instruments = []heard.Instrument{*line.On}
+		part, named = &one, byName(line.On.Name)
+	}
 	switch {
 	case pitched && len(drums) > 0:
 		return "has pitches and other sounds, which no one instrument has; written as a rhythm"

@@ -11,10 +11,11 @@ import (
 // Line is one line of attacks that is looked at.
 type Line struct {
 	Name   string
-	Player string      // the part's name, where it has several lines; else ""
-	Part   *heard.Part // nil when the line comes from durations or taps
-	From   beat.Span   // where the list begins in the part
-	To     beat.Span   // where its stretch of the part ends
+	Player string            // the part's name, where it has several lines; else ""
+	Part   *heard.Part       // nil when the line comes from durations or taps
+	On     *heard.Instrument // which of several that the player has; else nil
+	From   beat.Span         // where the list begins in the part
+	To     beat.Span         // where its stretch of the part ends
 	List   *find.List
 	Taps   *find.Taps // nil unless it was tapped
 	Ranked []*find.Description

@@ -61,7 +61,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			if list.Joined {
 				m.note("%s: sounds that overlap are taken to end where the next begins", v.name)
 			}
-			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, From: from, To: to, List: list})
+			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, On: v.on, From: from, To: to, List: list})
 		}
 	}
 	return m, wrong
@@ -106,6 +106,7 @@ func (m *Music) setTempo(tempos []heard.Tempo) {
 type voice struct {
 	name    string
 	player  string
+	on      *heard.Instrument // which of several that the player has; else nil
 	attacks []heard.Attack
 }
 
@@ -133,7 +134,9 @@ func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []v
 	}
 	var lines []voice
 	for _, v := range all {
-		lines = append(lines, v.apart(from, to)...)
+		for _, one := range v.byInstrument(part) {
+			lines = append(lines, one.apart(from, to)...)
+		}
 	}
 	return lines
 }

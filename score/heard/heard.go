@@ -55,6 +55,7 @@ type Attack struct {
 	Accent bool
 	Slash  bool // its head is a slash: a rhythm or a beat, whatever is played
 	Beat   bool // it is a slash without a stem: a beat, and no rhythm that is played
+	On     int  // of pitches: which of the part's Instruments plays them, from 1; 0 where the file does not say
 }
 
 // Tone is what one notehead sounds. The zero value is a bare rhythm.

@@ -1,5 +1,7 @@
 package instrument
 
+import "strings"
+
 // Instrument is one row of the table. Pitches are given as MIDI keys.
 type Instrument struct {
 	Name   string // as a spec writes it: "marimba", "bass clarinet"
@@ -80,6 +82,10 @@ type Clef struct {
 
 // Tab is the sign of a staff whose lines are strings.
 const Tab = 'T'
+
+// Called is what a player is told to take up: the label, with what everybody
+// shortens short (common practice).
+func (i *Instrument) Called() string { return strings.ReplaceAll(i.Label, "Saxophone", "Sax.") }
 
 // IsDry reports whether a sound is over once it is struck, so that its length is
 // not written with ties: all drums, and the xylophone (common practice).

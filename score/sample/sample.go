@@ -103,6 +103,7 @@ func section(t *rapid.T, on Feature, name string) string {
 	w.line("title: %s", w.one("title", titles))
 	w.head()
 	w.body()
+	w.doubling()
 	w.plan()
 	return w.String()
 }

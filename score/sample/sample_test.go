@@ -55,6 +55,7 @@ func TestCoverage(t *testing.T) {
 		"hold", "short", "all", "rotate", "even", "every 3rd", "from: none", "by: -1", "until: realignment", "cut every", "restart at realignment",
 		"restart: cycle", "restart: realignment", "restart: never", "realignments", "1 return", "pulses", "bars", "end: land", "end: repeat", "barline",
 		"enters: realignment", "enters: cycle", "enters: bar", "enters: pulse", "offset: -", "rest: yes", "drum set", "rest [0-9]", `\)x2`,
+		"player: Reeds", "name: Reed ring", "name: Reed three",
 		"[A-G][0-9]\\+", "meter: \\[", "\\+[0-9]/8", "at: realignment", "cycle 2, text", "attack 1, text", `tempo: (rit|rall|accel)\.`, "tempo: [a-z+ ]+ = [a-z]", "groups: \\[", "pitches: \\[",
 	}
 	for _, ratio := range []string{"3:2", "5:4", "7:4", "9:8", "4:3", "2:3", "5:3", "7:6"} {

@@ -7,6 +7,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/source"
 	"tieover/score/spec/grammar"
 )
 
@@ -56,7 +57,9 @@ func (r *reader) checkRealign(d *draft) {
 
 func isLine(d *draft, l *score.Layer) bool { return d.lines[l] != nil }
 
-// checkPlayers sees to it that layers of one player share an instrument.
+// checkPlayers sees to it that what a player plays can be read in one part: on as
+// many staves, and all of it on an instrument or none. That no two sound together is
+// seen when the piece is settled.
 func (r *reader) checkPlayers(d *draft) {
 	first := map[string]*score.Layer{}
 	for _, l := range d.Layers {
@@ -69,10 +72,29 @@ func (r *reader) checkPlayers(d *draft) {
 			first[player] = l
 			continue
 		}
-		if other.Instrument != l.Instrument && other.Name != l.Name {
-			r.wrong(l.Pos, "give both layers one instrument, or two players",
-				"layer %q and layer %q have one player but two instruments, %s and %s", other.Name, l.Name, other.Instrument.Name, l.Instrument.Name)
+		if other.Name != l.Name {
+			onePart(other, l, r.wrong)
 		}
+	}
+}
+
+// onePart says what is wrong where two layers cannot be in one player's part.
+func onePart(one, other *score.Layer, wrong func(at source.Pos, hint, format string, args ...any)) {
+	bare, named := one, other
+	if other.Instrument.Family == instrument.Bare {
+		bare, named = other, one
+	}
+	switch a, b := one.Instrument, other.Instrument; {
+	case a == b:
+	case bare.Instrument.Family == instrument.Bare:
+		wrong(other.Pos, "write instrument: there too, or give them two players",
+			"layer %q of player %q has no instrument, and layer %q has %s", bare.Name, playerOf(one), named.Name, named.Instrument.Name)
+	case one.Tuning != nil || other.Tuning != nil:
+		wrong(other.Pos, "remove tab, or give them two players",
+			"player %q changes from %s to %s, and tab is for one instrument", playerOf(one), a.Name, b.Name)
+	case a.Staves != b.Staves:
+		wrong(other.Pos, "give them two players",
+			"player %q cannot change from %s to %s: one of them is read on two staves", playerOf(one), a.Name, b.Name)
 	}
 }
 

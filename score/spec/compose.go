@@ -1,11 +1,11 @@
 package spec
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"tieover/score"
-	"tieover/score/instrument"
 	"tieover/score/source"
 )
 
@@ -40,21 +40,31 @@ func (c *composer) compose() *score.Piece {
 	return p
 }
 
-// parts sees to it that a player keeps one instrument through the piece.
+// parts sees to it that a player keeps one instrument through the piece, or is one
+// by name who can change it.
 func (c *composer) parts() {
 	first := map[string]*score.Layer{}
-	on := map[string]*instrument.Instrument{}
 	for _, d := range c.drafts {
 		for _, l := range d.Layers {
 			name := playerOf(l)
 			if l.Instrument == nil || name == "" {
 				continue
 			}
-			if other := on[name]; other == nil {
-				on[name], first[name] = l.Instrument, l
-			} else if other != l.Instrument && first[name].Pos.File != l.Pos.File {
-				c.problems.Add(l.Pos, playerOf(l)+" plays "+l.Instrument.Name+" here and "+other.Name+" in an earlier section",
-					"name one instrument in all sections, or use another layer name")
+			other := first[name]
+			if other == nil {
+				first[name] = l
+				continue
+			}
+			if other.Instrument == l.Instrument || other.Pos.File == l.Pos.File {
+				continue
+			}
+			if l.Player == "" || other.Player == "" {
+				c.problems.Add(l.Pos, name+" plays "+l.Instrument.Name+" here and "+other.Instrument.Name+" in an earlier section",
+					"name one instrument in all sections, or use another layer name; who changes instruments needs a player:")
+			} else {
+				onePart(other, l, func(at source.Pos, hint, format string, args ...any) {
+					c.problems.Add(at, fmt.Sprintf(format, args...), hint)
+				})
 			}
 		}
 	}

@@ -231,7 +231,7 @@ var beyondSchema = strings.Fields(`
 	fermata-behind-the-end fermata-too-slow
 	pitches-too-many pitches-without-instrument pitches-without-instrument-marimba places-reversed
 	plan-at-a-cycle-of-a-line plan-at-a-realignment-that-never-comes plan-at-realignment-0-with-an-offset
-	plan-beyond-the-end plan-cycle-of-whom player-two-instruments process-box-grows process-until-differs
+	plan-beyond-the-end plan-cycle-of-whom player-two-instruments player-instrument-and-none player-little-time written-by-one-of-two process-box-grows process-until-differs
 	pulse-five-sixteenths pulse-name pulse-no-value pulse-odd-fraction pulse-ratio-no-tuplet pulse-ratio-reducible
 	pulse-ratio-uncommon realign-enters-later realign-mistakes realigns-too-late return-of-a-growing-cycle
 	return-of-a-growing-cycle-outside-the-set return-too-late shrinks-away shrinks-to-nothing syllables

@@ -56,6 +56,7 @@ type attack struct {
 	Group  string    `json:"group"` // one name a group played
 	Accent bool      `json:"accent"`
 	Ratio  int       `json:"ratio"` // of the layer's pulse: 3 for 3:2, 1 for a plain one
+	On     string    `json:"on"`    // the instrument or the first drum, where the player has several; else ""
 }
 
 func main() {
@@ -101,14 +102,14 @@ func expect(p *score.Piece) expected {
 		made.Parts[player.Name] = pt
 		for i, s := range p.Sections {
 			for _, layer := range player.Layers[i] {
-				addLayer(pt, s, layer)
+				addLayer(pt, s, layer, player.Doubles())
 			}
 		}
 	}
 	return made
 }
 
-func addLayer(pt *part, s *score.Section, layer int) {
+func addLayer(pt *part, s *score.Section, layer int, doubles bool) {
 	l := s.Layers[layer]
 	pt.CutTail = pt.CutTail || l.Tails == score.CutTails
 	pt.Strings = pt.Strings || l.Tuning != nil
@@ -130,9 +131,16 @@ func addLayer(pt *part, s *score.Section, layer int) {
 				keys = append(keys, key(l, tone))
 			}
 			slices.Sort(keys)
+			on := ""
+			if doubles {
+				on = l.Instrument.Label
+				if l.Instrument.IsUnpitched() {
+					on = l.Instrument.Drums[max(1, int(a.Tones[0].Drum))-1].Label
+				}
+			}
 			pt.Attacks = append(pt.Attacks, attack{
 				At: s.Start + c.Start + a.At, Length: a.Length, Keys: keys, Layer: l.Name,
-				Group: fmt.Sprintf("%s %d %d", l.Name, s.Start+c.Start, a.Group), Accent: a.Accent || a.Touch.Has(score.Accented), Ratio: l.Pulse.Actual,
+				Group: fmt.Sprintf("%s %d %d", l.Name, s.Start+c.Start, a.Group), Accent: a.Accent || a.Touch.Has(score.Accented), Ratio: l.Pulse.Actual, On: on,
 			})
 		}
 	}

@@ -6,7 +6,8 @@ import (
 	"strings"
 )
 
-// sound checks that an unpitched note says what sounds and where it stands.
+// sound checks that a note says on what it sounds where there is a choice, and an
+// unpitched one where it stands too.
 func (r *reading) sound(n *node) {
 	for _, i := range n.all("instrument") {
 		if r.sounds[i.attr("id")] != r.id {
@@ -15,6 +16,15 @@ func (r *reading) sound(n *node) {
 	}
 	if u := n.at("unpitched"); u != nil && (!n.has("instrument") && !n.has("cue") || u.text("display-step") == "" || u.text("display-octave") == "") {
 		r.report("an unpitched note without instrument or place")
+	}
+	several := 0
+	for _, part := range r.sounds {
+		if part == r.id {
+			several++
+		}
+	}
+	if n.has("pitch") && !n.has("cue") && !n.has("instrument") && several > 1 {
+		r.report("a note that does not say which of %d instruments it is on", several)
 	}
 }
 

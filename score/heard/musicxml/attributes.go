@@ -195,7 +195,7 @@ func (b *barReading) transpose(e *element) error {
 	if n, ok := wholeNumber(e.get("number")); ok && n < 100 {
 		staff = int(n)
 	}
-	if b.part.state.shifts == nil {
+	if b.part.state.shifts == nil || staff == 0 { // for all staves, whatever they had
 		b.part.state.shifts = map[int]readShift{}
 	}
 	b.part.state.shifts[staff] = readShift{steps, semitones}

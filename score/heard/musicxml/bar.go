@@ -44,6 +44,7 @@ type readNote struct {
 	accent     bool
 	slash      bool
 	beat       bool // a slash without a stem
+	on         int  // which of the part's instruments plays a pitch, from 1; 0 where that is not said
 }
 
 type readMark struct {

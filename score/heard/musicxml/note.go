@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"slices"
 	"strings"
 
 	"tieover/score/heard"
@@ -52,7 +53,7 @@ func (b *barReading) note(e *element) error {
 		return err
 	}
 	note.tied, note.ties = tieEnds(e)
-	note.accent = isAccented(e)
+	note.accent, note.on = isAccented(e), b.playedOn(e)
 	note.slash, note.beat = b.part.state.slashed(e, note.staff)
 	if e.get("print-object") == "no" && !repeated {
 		b.hidden++
@@ -155,6 +156,15 @@ func (b *barReading) tone(e *element, staff int) (heard.Tone, error) {
 		return tone, failed(e.line, "the instrument %q of a note is not in the part list", id)
 	}
 	return tone, nil
+}
+
+// playedOn returns which of the part's instruments plays the pitch of a note.
+func (b *barReading) playedOn(e *element) int {
+	use := e.kid("instrument")
+	if use == nil || e.kid("pitch") == nil {
+		return 0
+	}
+	return 1 + slices.IndexFunc(b.part.instruments, func(i readInstrument) bool { return i.id == use.get("id") })
 }
 
 // pitch reads a <pitch>. A pitch between the keys is kept by name.

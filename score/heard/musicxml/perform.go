@@ -220,7 +220,7 @@ func (s *stage) attacks() []heard.Attack {
 	for i, n := range s.sounds {
 		tones = append(tones, n.tone)
 		if i > 0 {
-			if p := s.sounds[i-1]; p.at == n.at && p.voice == n.voice && p.staff == n.staff && p.length == n.length {
+			if p := s.sounds[i-1]; p.at == n.at && p.voice == n.voice && p.staff == n.staff && p.length == n.length && p.on == n.on {
 				last := &attacks[len(attacks)-1]
 				last.Tones = tones[len(tones)-1-len(last.Tones) : len(tones) : len(tones)]
 				last.Accent = last.Accent || n.accent
@@ -229,7 +229,7 @@ func (s *stage) attacks() []heard.Attack {
 		}
 		attacks = append(attacks, heard.Attack{
 			Onset: s.grid.Span(beat.Time(n.at)), Length: s.grid.Span(beat.Time(n.length)),
-			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Accent: n.accent, Slash: n.slash, Beat: n.beat,
+			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Accent: n.accent, Slash: n.slash, Beat: n.beat, On: n.on,
 		})
 	}
 	for _, a := range attacks {

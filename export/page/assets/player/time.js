@@ -36,13 +36,15 @@ const layerOf = (name) => {
 const read = (s, reading) => Object.assign(s, { reading, bars: s.readings[reading].bars, first: s.readings[reading].first });
 for (const s of data.sections) read(s, 0);
 const sounds = [];
+// kindAt is how a layer sounds at a moment of its section.
+const kindAt = (row, at) => (row.then || []).reduce((kind, next) => (next.at <= at ? next.kind : kind), row.kind);
 let clicks = [];
 for (const pass of passes) {
   const s = data.sections[pass.section];
   for (const row of s.layers) {
     const layer = layerOf(row.name);
     layer.second = layer.second || row.second;
-    for (const e of row.events.concat(row.strokes || [])) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: row.kind, pan: row.pan, version: row.version });
+    for (const e of row.events.concat(row.strokes || [])) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: kindAt(row, e[0]), pan: row.pan, version: row.version });
   }
 }
 sounds.sort((a, b) => a.at - b.at);

@@ -1,0 +1,280 @@
+package layout
+
+import (
+	"fmt"
+	"slices"
+
+	"tieover/layout/bar"
+	"tieover/layout/sheet"
+	"tieover/score"
+	"tieover/score/beat"
+	"tieover/score/instrument"
+	"tieover/score/peek"
+)
+
+// A player who changes instruments has one part and a plan for each of them, or
+// several for what is never there together. A walk holds one at a time, and changes
+// at the bar in which the next one sounds first.
+
+// apart divides what a player plays by the instrument, and what is on one instrument
+// into layers of which some are there at once, or in one bar: what is never together
+// is read as one line, whoever's it is. A player of one instrument stays whole.
+func apart(p *score.Piece, o *Options, player score.Player) []score.Player {
+	if !player.Doubles() {
+		return []score.Player{player}
+	}
+	var all []score.Player
+	for _, on := range player.Instruments {
+		for _, names := range lines(p, o, player, on) {
+			one := score.Player{Name: player.Name, Short: player.Short, Instrument: on, Layers: make([][]int, len(p.Sections))}
+			for i, s := range p.Sections {
+				for _, j := range player.Layers[i] {
+					if l := s.Layers[j]; l.Instrument == on && slices.Contains(names, l.Name) {
+						one.Layers[i] = append(one.Layers[i], j)
+					}
+				}
+			}
+			all = append(all, one)
+		}
+	}
+	return all
+}
+
+// lines lists which of a player's layers on an instrument belong together.
+func lines(p *score.Piece, o *Options, player score.Player, on *instrument.Instrument) (sets [][]string) {
+	for i, s := range p.Sections {
+		for _, j := range player.Layers[i] {
+			l := s.Layers[j]
+			if l.Instrument != on {
+				continue
+			}
+			own := []string{l.Name}
+			sets = slices.DeleteFunc(sets, func(names []string) bool {
+				meets := slices.ContainsFunc(player.Layers[i], func(k int) bool {
+					other := s.Layers[k]
+					return slices.Contains(names, other.Name) && other.Instrument == on && (o.Barring.View != Common || shareBar(s, l, other))
+				})
+				if meets = meets || slices.Contains(names, l.Name); meets {
+					own = append(names, own...)
+				}
+				return meets
+			})
+			sets = append(sets, own)
+		}
+	}
+	return sets
+}
+
+// shareBar reports whether two layers are there in one bar.
+func shareBar(s *score.Section, a, b *score.Layer) bool {
+	if a.Enters > b.Enters {
+		a, b = b, a
+	}
+	return a.Leaves > s.BarAt(b.Enters).Start
+}
+
+// takeTurns finds with which instrument the part begins, and which sections begin
+// otherwise than they end when they are played again. All are read on as many lines
+// as the one that has most.
+func (pt *part) takeTurns(player score.Player) {
+	pt.whole = player
+	if !player.Doubles() {
+		return
+	}
+	pt.again = make([]bool, len(pt.p.Sections))
+	for t := range pt.p.Turns(player) {
+		if t.Before == nil {
+			pt.plan = pt.planOf(t.Layer)
+		}
+		pt.again[t.Section] = pt.again[t.Section] || t.Again
+	}
+	for k := range pt.plan.staves {
+		lines := 0
+		for _, plan := range pt.plans {
+			lines = max(lines, plan.staves[k].Lines)
+		}
+		for _, plan := range pt.plans {
+			plan.staves[k].Lines = lines
+		}
+	}
+}
+
+// pitched reports whether one of the player's instruments reads pitches.
+func (pt *part) pitched() bool {
+	return slices.ContainsFunc(pt.plans, func(plan *partPlan) bool { return plan.pitched })
+}
+
+// planOn returns the plan of an instrument; of nil that which the part begins with.
+func (pt *part) planOn(i *instrument.Instrument) *partPlan {
+	for _, plan := range pt.plans {
+		if plan.player.Instrument == i {
+			return plan
+		}
+	}
+	return pt.plan
+}
+
+// instruments lists what the player takes up on the sheet.
+func (pt *part) instruments(out *sheet.Part) {
+	for t := range pt.p.Turns(pt.whole) {
+		if on := t.Layer.Instrument; !slices.Contains(out.Instruments, on) {
+			out.Instruments = append(out.Instruments, on)
+		}
+	}
+}
+
+// planOf returns the plan in which a layer is written.
+func (pt *part) planOf(l *score.Layer) *partPlan {
+	for _, plan := range pt.plans {
+		if plan.player.Instrument == l.Instrument && plan.staffOf(l.Name) > 0 {
+			return plan
+		}
+	}
+	return pt.plan
+}
+
+// widest is the plan with the most voices.
+func widest(plans []*partPlan) *partPlan {
+	return slices.MaxFunc(plans, func(a, b *partPlan) int { return len(a.voices) - len(b.voices) })
+}
+
+// doubling is what a walk remembers of the player's instruments.
+type doubling struct {
+	hands []hand                   // by plan; what the one at hand has is the walk's
+	turns *peek.Peeker[score.Turn] // nil where the player has one instrument
+	said  bool                     // what comes next has been
+}
+
+// hand is what a walk remembers of one of the player's instruments.
+type hand struct {
+	plan    *partPlan
+	cursors []*cursor
+	inputs  []bar.VoiceInput
+	voices  []voiceState
+	clefs   []staffClef
+	playing *[2]technique
+}
+
+func newHand(plan *partPlan) hand {
+	n := len(plan.voices)
+	h := hand{plan: plan, cursors: make([]*cursor, n), inputs: make([]bar.VoiceInput, n), voices: make([]voiceState, n), playing: &[2]technique{}}
+	for i := range h.inputs {
+		h.inputs[i].Voice = plan.voices[i]
+	}
+	for _, c := range plan.usual {
+		h.clefs = append(h.clefs, staffClef{now: c})
+	}
+	return h
+}
+
+// take goes on with the instrument of a plan.
+func (w *partWalk) take(plan *partPlan) {
+	h := &w.hands[slices.Index(w.plans, plan)]
+	w.plan, w.cursors, w.in.Voices, w.voices, w.clefs, w.playing = plan, h.cursors, h.inputs, h.voices, h.clefs, h.playing
+	w.writer.Pitched = plan.pitched
+	if len(w.plans) > 1 {
+		w.in.Instrument = plan.player.Instrument
+	}
+}
+
+// turn takes up the instrument that sounds first in the bar, and reports whether
+// one is named there: another one; the first of all in the first bar; and, where a
+// section begins otherwise than it ends and is played again, its first there.
+func (w *partWalk) turn(fb *frameBar) (named bool) {
+	if w.turns == nil {
+		return false
+	}
+	for next := w.turns.Ahead(); next != nil && (next.Again && next.Section < w.section || next.Before == nil); next = w.turns.Ahead() {
+		w.turns.Drop()
+	}
+	restated := w.restates(fb, func(a, b *partPlan) bool { return a == b })
+	named = w.bars == 1 || restated
+	for {
+		next := w.turns.Ahead()
+		if next == nil || next.Again || next.Section != w.section || next.Time >= fb.to && !(restated && next.In < w.section) {
+			w.goOn(fb)
+			return named
+		}
+		if next.In == w.section && next.Over > fb.from {
+			w.clash(fb, next)
+		}
+		w.take(w.planOf(next.Layer))
+		w.turns.Drop()
+		named, w.said = true, false
+	}
+}
+
+// goOn goes on with other layers on the same instrument where those at hand are
+// not there in the bar.
+func (w *partWalk) goOn(fb *frameBar) {
+	there := func(plan *partPlan) bool {
+		return plan.player.Instrument == w.plan.player.Instrument && slices.ContainsFunc(plan.player.Layers[w.section], func(j int) bool {
+			l := fb.s.Layers[j]
+			return l.Enters < fb.to && (l.Leaves > fb.from || fb.landing && l.Leaves >= fb.s.Length)
+		})
+	}
+	if next := slices.IndexFunc(w.plans, there); next >= 0 && !there(w.plan) {
+		w.take(w.plans[next])
+	}
+}
+
+// restates reports whether a section begins that is played again and ends with another
+// instrument, and so has to say its first again, in a matter in which the player's
+// instruments are not alike.
+func (w *partWalk) restates(fb *frameBar, alike func(a, b *partPlan) bool) bool {
+	return fb.newSection && w.again != nil && w.again[w.section] &&
+		slices.ContainsFunc(w.plans, func(plan *partPlan) bool { return !alike(plan, w.plans[0]) })
+}
+
+// clash tells that a bar of this view holds two instruments of the player.
+func (w *partWalk) clash(fb *frameBar, t *score.Turn) {
+	const reason = "two instruments"
+	if w.failed[reason]++; w.lenient || w.failed[reason] > 1 {
+		return
+	}
+	w.problems.Add(t.Layer.Pos, fmt.Sprintf("bar %d of this view holds both %s and %s of player %q; a player changes instruments at a barline",
+		fb.number, t.Before.Name, t.Layer.Name, w.whole.Name), "take the common view, or give them two players")
+}
+
+// instruments names what the player takes up in the bar, and after the last sound on
+// an instrument what comes next.
+func (w *partWalk) instruments(fb *frameBar) {
+	if w.turns == nil {
+		return
+	}
+	if w.bar.NewInstrument {
+		on := w.plan.player.Instrument
+		w.put(fb, fb.from, sheet.Mark{Kind: sheet.InstrumentMark, Text: on.Called(), Instrument: on})
+	}
+	for next := w.turns.Ahead(); next != nil && next.Before != nil && !w.said; next = w.turns.Ahead() {
+		at, here := w.layDown(fb, next)
+		if !here {
+			return
+		}
+		text := "to " + next.Layer.Instrument.Called()
+		if !next.Again {
+			w.said = true
+		} else {
+			again := *next
+			if w.turns.Drop(); w.turns.Ahead() != nil && w.turns.Ahead().Layer.Instrument == again.Layer.Instrument {
+				continue // it is the next thing anyway
+			}
+			text += " for the repeat"
+		}
+		w.put(fb, at, sheet.Mark{Kind: sheet.InstrumentMark, Text: text})
+	}
+}
+
+// layDown says where in the bar the player is told what comes next: when the last
+// sound before is over; where that is a barline, with the rests after it, or, if none
+// follow, before it.
+func (w *partWalk) layDown(fb *frameBar, t *score.Turn) (at beat.Time, here bool) {
+	if t.In != w.section || t.Over > fb.to || t.Over < fb.from {
+		return 0, false
+	}
+	if t.Over < fb.to || fb.to >= fb.s.Extent() {
+		return t.Over, true
+	}
+	next := fb.s.BarAt(fb.to)
+	return t.Over, !t.Again && t.Section == w.section && t.Time < next.End()
+}

@@ -1,0 +1,118 @@
+package found
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"tieover/score/beat"
+	"tieover/score/find"
+	"tieover/score/heard"
+	"tieover/score/instrument"
+)
+
+// byInstrument returns a voice as one line for each instrument that its player takes
+// up; as it is where the file tells of one, or where two of them sound in one bar, for
+// then they are not one player's.
+func (v voice) byInstrument(part *heard.Part) []voice {
+	player := cmp.Or(v.player, v.name)
+	owner := make([]int, len(part.Bars)) // of each bar: its line, from 1
+	var lines []voice
+	for k, on := range instrumentsOf(part, v.attacks) {
+		i := slices.IndexFunc(lines, func(line voice) bool { return sameOn(line.on, on) })
+		if i < 0 {
+			i = len(lines)
+			lines = append(lines, voice{player: player, on: on})
+			if on != nil {
+				lines[i].name = v.name + ", " + Tidy(on.Name)
+			}
+		}
+		if a := v.attacks[k]; !own(owner, i+1, part.Bars, a) {
+			return []voice{v}
+		}
+		lines[i].attacks = append(lines[i].attacks, v.attacks[k])
+	}
+	if len(lines) < 2 || slices.ContainsFunc(lines, func(line voice) bool { return line.on == nil }) {
+		return []voice{v}
+	}
+	return lines
+}
+
+// own gives a line the bars that an attack sounds in; false where one has another.
+func own(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
+	over := a.Onset.Add(a.Length)
+	first, _ := slices.BinarySearchFunc(bars, a.Onset, func(b heard.Bar, at beat.Span) int {
+		if b.Start.Add(b.Length).Cmp(at) <= 0 {
+			return -1
+		}
+		return 1
+	})
+	for i := first; i < len(bars) && bars[i].Start.Cmp(over) < 0; i++ {
+		if owner[i] != 0 && owner[i] != line {
+			return false
+		}
+		owner[i] = line
+	}
+	return true
+}
+
+// instrumentsOf says on which instrument each attack is played: for pitches what the
+// file says; for drums the smallest that has all that is struck until another is needed.
+// Nil where nothing is known.
+func instrumentsOf(part *heard.Part, attacks []heard.Attack) []*heard.Instrument {
+	all := make([]*heard.Instrument, len(attacks))
+	struck, since := map[heard.Tone]bool{}, 0
+	settle := func(to int) {
+		on := kitFor(nil, slices.Collect(maps.Keys(struck)))
+		for k := since; k < to && on != nil; k++ {
+			if all[k] == nil && attacks[k].Tones[0].Step == 0 {
+				all[k] = &heard.Instrument{Name: on.Label}
+			}
+		}
+		clear(struck)
+		since = to
+	}
+	for k, a := range attacks {
+		if a.Tones[0].Step != 0 {
+			if a.On > 0 {
+				all[k] = &part.Instruments[a.On-1]
+			}
+			continue
+		}
+		with := slices.AppendSeq(slices.Clone(a.Tones), maps.Keys(struck))
+		if len(struck) > 0 && kitFor(nil, with) == nil {
+			settle(k)
+		}
+		for _, t := range a.Tones {
+			struck[t] = true
+		}
+	}
+	settle(len(attacks))
+	return all
+}
+
+// sameOn reports whether two instruments of a player are one.
+func sameOn(a, b *heard.Instrument) bool { return a == b || a != nil && b != nil && *a == *b }
+
+// separate makes players of their own of what no one player can have in a spec: a
+// rhythm beside an instrument, one staff beside two.
+func separate(layers []find.Found) {
+	first := map[string]*instrument.Instrument{}
+	apart := map[string]bool{}
+	for i, f := range layers {
+		on, _ := instrument.Find(f.Instrument) // nil for a rhythm
+		before, known := first[f.Player]
+		switch {
+		case f.Player == "":
+		case !known:
+			first[layers[i].Player] = on
+		case before != on:
+			apart[f.Player] = apart[f.Player] || on == nil || before == nil || on.Staves != before.Staves
+		}
+	}
+	for i := range layers {
+		if apart[layers[i].Player] {
+			layers[i].Player = ""
+		}
+	}
+}
