@@ -48,17 +48,9 @@ func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step byte, octave
 	if v.Stem == sheet.StemFree || !sharesStaff(m, v) {
 		return 0, 0, false
 	}
-	var middle int
-	switch clef := e.part.ClefIn(m, v.Staff); {
-	case e.part.Staves[v.Staff-1].Lines == 1:
-		middle = letter('E', 4)
-	case clef.Sign == 'F':
-		middle = letter('D', 3) + 2*(4-clef.Line)
-	case clef.Sign == 'C':
-		middle = letter('C', 4) + 2*(3-clef.Line)
-	default:
-		middle = letter('B', 4)
-	}
+	staff := e.part.Staves[v.Staff-1]
+	staff.Clef = e.part.ClefIn(m, v.Staff)
+	middle := letter(staff.Middle())
 	if v.Stem == sheet.StemUp {
 		middle += 5
 	} else {
