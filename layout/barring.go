@@ -55,8 +55,14 @@ func checkCycleBars(s *score.Section, layer int, o *Options, problems *source.Pr
 		problems.Add(l.Pos, fmt.Sprintf("layer %q is a free line and has no cycles that could be bars", l.Name), "name another layer")
 		return
 	}
+	again := s.Opening() == 0 || s.End != score.Repeat // nothing is played again, or from the first bar on
 	for bar := range cycleBars(s, layer, o.Barring.Split) {
+		again = again || bar.Start == 0
 		switch {
+		case !again && bar.Start > 0:
+			problems.Add(l.Pos, fmt.Sprintf("the repeat goes back to bar 1, but a bar of %s's own lies over its beginning", l.Name),
+				"use the common barring")
+			return
 		case len(bar.Signature.Terms) == 0:
 			problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q: a cycle of %v whole notes is no bar of any meter", bar.N, l.Name, s.Grid.Span(bar.Length)),
 				"use the common barring, or give the layer a cycle that ends where plain notes do")
@@ -83,16 +89,16 @@ func units(sig score.Signature) int {
 // after it left, the meter's bars stand; the last of them is as short as need be.
 func cycleBars(s *score.Section, layer int, split bool) iter.Seq[score.Bar] {
 	return func(yield func(score.Bar) bool) {
-		b := barring{s: s, split: split, tuplets: s.Layers[layer].Pulse.IsTuplet(), yield: yield,
+		b := barring{s: s, at: s.Opening(), split: split, tuplets: s.Layers[layer].Pulse.IsTuplet(), yield: yield,
 			signatures: map[*score.Group][]score.Signature{}}
 		for c := range s.Cycles(layer) {
 			if c.Landing {
 				break
 			}
-			if c.End() <= 0 || c.End() <= s.Layers[layer].Enters {
+			if c.End() <= s.Layers[layer].Enters {
 				continue
 			}
-			if !b.meterBars(max(c.Start, 0, s.Layers[layer].Enters)) || !b.cycle(c) {
+			if !b.meterBars(max(c.Start, s.Layers[layer].Enters)) || !b.cycle(c) {
 				return
 			}
 		}
@@ -117,10 +123,15 @@ type barring struct {
 
 func (b *barring) emit(length beat.Time, sig score.Signature) bool {
 	b.n++
-	if !b.stopped && !b.yield(score.Bar{N: b.n, Number: b.n, Start: b.at, Length: length, Filled: length, Signature: sig}) {
+	return b.give(score.Bar{N: b.n, Number: b.n, Start: b.at, Length: length, Filled: length, Signature: sig})
+}
+
+// give yields a bar that begins where the one before ends.
+func (b *barring) give(bar score.Bar) bool {
+	if !b.stopped && !b.yield(bar) {
 		b.stopped = true
 	}
-	b.at += length
+	b.at += bar.Length
 	return !b.stopped
 }
 
@@ -129,6 +140,10 @@ func (b *barring) meterBars(until beat.Time) bool {
 	for b.at < until && !b.stopped {
 		bar := b.s.BarAt(b.at)
 		length := min(bar.End(), until) - b.at
+		if bar.Skipped > 0 && length == bar.Length {
+			b.give(bar)
+			continue
+		}
 		sig := bar.Signature
 		if length != bar.Length {
 			sig = signatureOf([]beat.Span{b.s.Grid.Span(length)})

@@ -20,6 +20,7 @@ type breaker struct {
 	breakAt bool
 	room    int
 	bars    int // of the piece so far
+	pickups int // of these
 
 	planned func() (system, bool) // the systems chosen for a part; nil without
 	next    system
@@ -143,7 +144,7 @@ func signsUntil(s *score.Section, end beat.Time) (all []beat.Time, graces int) {
 const averaged = 24
 
 // brk asks for a new system where the section starts and where a realignment
-// that divides it makes one sensible.
+// that divides it makes one sensible. A pickup stands before the first system's bars.
 func (w *sectionWalk) brk(fb *frameBar, n int) {
 	switch {
 	case w.br.planned != nil:
@@ -154,11 +155,14 @@ func (w *sectionWalk) brk(fb *frameBar, n int) {
 		return
 	}
 	r, ok := w.peek(0)
-	starts := fb.first || ok && r.Divides && r.Time == fb.from
-	if starts {
-		w.br.period(n, w.barsToNext(fb), w.look.capacity(), fb.first)
+	if n == 0 {
+		return
 	}
-	if w.br.at(n) && !(fb.first && w.section == 0) {
+	starts := n == 1 || ok && r.Divides && r.Time == fb.from
+	if starts {
+		w.br.period(n, w.barsToNext(fb), w.look.capacity(), n == 1)
+	}
+	if w.br.at(n) && !(n == 1 && w.section == 0) {
 		fb.brk = sheet.NewSystem
 	}
 }

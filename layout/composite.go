@@ -110,7 +110,7 @@ func compositeFeed(p *score.Piece, names []string, ins *instrument.Instrument) f
 		if len(layers) == 0 {
 			return nil
 		}
-		own := &score.Layer{Name: "Composite", Instrument: ins, Pulse: s.Pulse, Unit: 1, Leaves: s.Extent(), Pos: s.Layers[layers[0]].Pos}
+		own := &score.Layer{Name: "Composite", Instrument: ins, Pulse: s.Pulse, Unit: 1, Enters: s.Opening(), Leaves: s.Extent(), Pos: s.Layers[layers[0]].Pos}
 		own.Pulse.Actual, own.Pulse.Normal = 1, 1
 		return &cursor{layer: own, plainVoice: true, cycles: peek.From(newMerger(s, layers, ins).next)}
 	}

@@ -121,7 +121,7 @@ func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 	own := q.w.plan.voices[0]
 	small := &bar.VoicePlan{Layer: s.Layers[layer].Name, Staff: own.Staff, Number: 4*(own.Staff-1) + len(q.w.plan.voices) + 1,
 		Stem: sheet.StemUp, Small: true, Bare: !q.w.plan.pitched}
-	in := bar.Input{Signature: b.Measure.Signature, MetricGrid: bar.NewMetricGrid(b.Measure.Signature, q.w.p.Grid), Key: b.Measure.Key, Numbers: true}
+	in := bar.Input{Signature: b.Measure.Signature, MetricGrid: bar.NewMetricGrid(b.Measure.Signature, q.w.p.Grid).After(b.Measure.Skipped), Key: b.Measure.Key, Numbers: true}
 	in.Voices = make([]bar.VoiceInput, 1)
 	in.Voices[0].Voice = small
 	c.fill(&in.Voices[0], from, to)

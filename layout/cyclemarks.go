@@ -69,7 +69,7 @@ func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 func (w *partWalk) others(fb *frameBar, i int, st *voiceState, c *cursor) {
 	for _, other := range c.side[1:] {
 		for _, e := range other.starts {
-			if other.named || e.landing || e.start < max(0, other.layer.Enters) || len(e.groups) == 0 {
+			if other.named || e.landing || e.start < other.layer.Enters || len(e.groups) == 0 {
 				continue
 			}
 			other.named = true
@@ -108,7 +108,7 @@ func (st *voiceState) grouping(groups []score.Group) string {
 // bracketed reports whether a cycle gets a bracket: it begins in sight and has
 // more than one note.
 func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
-	if e.landing || e.start < max(0, c.layer.Enters) {
+	if e.landing || e.start < c.layer.Enters {
 		return false
 	}
 	if e.start < fb.from || e.end > fb.to {

@@ -18,6 +18,8 @@
 //     of several, beamed by the meter and never tied. Its notes say whose they are.
 //   - Tablature (tablature.go) is a staff without voices, of parts printed alone: the
 //     heads of the staff above say where they are stopped.
+//   - A pickup is a bar whose measure skips the beginning of its signature: it has a
+//     bar.MetricGrid of its own, is never gathered, and counts for no system.
 //   - What may differ between equal bars is a Mark, a Barline, a Break: marks.go,
 //     framesection.go, breaks.go.
 //   - Systems: the score's come from breaker (moments of attack a bar, of all parts

@@ -13,7 +13,9 @@ import (
 type frameBar struct {
 	section  int
 	s        *score.Section
-	first    bool // of its section
+	first    bool      // of its section
+	again    bool      // what the section repeats begins with it
+	skipped  beat.Time // of a pickup: how much of its bar lies before it
 	from, to beat.Time
 	number   int
 	scoreBar int // the common bar that begins here; 0 in bars of one's own that do not meet one
@@ -76,7 +78,7 @@ func (f *framer) walk(yield func(*frameBar) bool) {
 		for fb := range w.bars {
 			first := len(before.Terms) == 0
 			fb.newMeter = first || !sameSignature(&before, &fb.sig)
-			fb.newKey = first || key != fb.key || fb.newSection && s.End == score.Repeat && len(s.Keys()) > 1
+			fb.newKey = first || key != fb.key || fb.again && len(s.Keys()) > 1
 			before, key = fb.sig, fb.key
 			if !yield(fb) {
 				w.stop()

@@ -115,8 +115,8 @@ func (w *sectionWalk) goOn(fb *frameBar) {
 	for ; len(g.Steps) > 0 && g.Steps[0].Time < fb.to; g.Steps = g.Steps[1:] {
 		fb.steps = append(fb.steps, g.Steps[0])
 	}
-	if g.Until > 0 && g.Until <= fb.to {
+	if g.Tempo.IsGradual() && g.Until <= fb.to {
 		fb.ended = append(fb.ended, g.Until)
-		g.Until = 0
+		g.Tempo = score.Tempo{}
 	}
 }

@@ -62,23 +62,30 @@ func (w *sectionWalk) source() iter.Seq[score.Bar] {
 // bars yields the section's bars.
 func (w *sectionWalk) bars(yield func(*frameBar) bool) {
 	fb := &frameBar{}
-	n := 0
+	n := 0             // a pickup is not counted
 	var held score.Bar // one bar back, for the last one differs
+	any := false
 	for bar := range w.source() {
-		if n++; n > 1 && !w.bar(fb, held, n-1, true, yield) {
+		if any && !w.bar(fb, held, n, true, yield) {
 			return
 		}
-		held = bar
+		if held, any = bar, true; bar.Skipped == 0 {
+			n++
+		}
 	}
-	if n > 0 {
+	if any {
 		w.bar(fb, held, n, false, yield)
 	}
 }
 
-// bar frames bar n of the section and yields it.
+// bar frames bar n of the section, 0 for its pickup, and yields it.
 func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield func(*frameBar) bool) bool {
 	lastSection := w.section == len(w.f.p.Sections)-1
-	fb.section, fb.s, fb.first, fb.newSection = w.section, w.s, n == 1, n == 1
+	fb.section, fb.s = w.section, w.s
+	fb.first = bar.Start == w.s.Opening()
+	fb.newSection = fb.first
+	fb.skipped = bar.Skipped
+	fb.again = bar.Start == 0 && w.s.End == score.Repeat
 	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
 	fb.forced, fb.divides = false, false
 	keys := w.s.Keys()
@@ -90,27 +97,32 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
 	fb.ended, fb.steps = fb.ended[:0], fb.steps[:0]
 	w.br.bars++
+	if n == 0 {
+		w.br.pickups++
+	}
 	switch {
 	case w.f.bars == nil:
 		fb.scoreBar = bar.Number
 	case fb.from < w.end && w.s.OnBarline(fb.from):
-		fb.number, fb.scoreBar = w.br.bars, w.s.BarAt(fb.from).Number
+		fb.number, fb.scoreBar = w.br.bars-w.br.pickups, w.s.BarAt(fb.from).Number
 	default:
-		fb.number = w.br.bars
+		fb.number = w.br.bars - w.br.pickups
 	}
 	w.brk(fb, n)
 	w.realignments(fb, !more)
 	w.labels(fb, !more)
 	w.plan(fb, !more)
 	w.barlines(fb, more, lastSection)
-	w.br.passed(fb.brk != sheet.NoBreak)
+	if n > 0 {
+		w.br.passed(fb.brk != sheet.NoBreak)
+	}
 	return yield(fb)
 }
 
 // barlines decides the lines at both edges: a double bar at a section's end,
 // before the realignments that divide it, and before another key.
 func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
-	if fb.first && w.s.End == score.Repeat {
+	if fb.again {
 		fb.left, fb.times = sheet.RepeatStart, w.s.Played()
 	}
 	switch {

@@ -131,7 +131,7 @@ func (w *partWalk) open(fb *frameBar) {
 	w.enterClefs(fb.s)
 	for i := range w.cursors {
 		w.cursors[i] = w.plan.feeds[i](fb.section)
-		w.voices[i] = voiceState{grouped: -2, labels: map[*score.Group]string{}, printed: w.voices[i].printed}
+		w.voices[i] = voiceState{grouped: -2, silent: fb.s.Opening(), labels: map[*score.Group]string{}, printed: w.voices[i].printed}
 		if c := w.cursors[i]; c != nil && !c.partner {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
@@ -153,6 +153,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		w.writer.Wanted, w.spelling = wanted, &wanted
 		newKey = newKey || turned && (w.in.Key != wanted.Key || w.plan.pitched && !before.pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
 	}
+	w.playedAgain(fb)
 	newClef := w.clefsFor(fb) || w.restates(fb, func(a, b *partPlan) bool { return slices.Equal(a.usual, b.usual) })
 	w.measureFor(fb, newClef || w.plan != before)
 	empty := true
@@ -194,7 +195,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	m := w.remembered(fb)
 	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: newKey, NewClef: newClef && w.bars > 1, NewInstrument: turned,
-		Empty: empty, Section: fb.section, Realigned: fb.starts, Forced: fb.forced, Divides: fb.divides}
+		Implicit: fb.skipped > 0, Empty: empty, Section: fb.section, Realigned: fb.starts, Forced: fb.forced, Divides: fb.divides}
 	if w.frame.bars != nil {
 		w.bar.Printed = "(" + strconv.Itoa(fb.number) + ")"
 		if fb.starts && fb.scoreBar > 0 {
@@ -221,13 +222,13 @@ func (w *partWalk) spellTies(segments []bar.Segment, st *voiceState) {
 
 // measureFor finds the metric grid and key of the bar.
 func (w *partWalk) measureFor(fb *frameBar, newClef bool) {
-	if w.grid != nil && !fb.newSection && !fb.newKey && !newClef && sameSignature(&w.sig, &fb.sig) {
+	if w.grid != nil && !fb.newSection && !fb.newKey && !newClef && w.grid.Skipped == fb.skipped && sameSignature(&w.sig, &fb.sig) {
 		return
 	}
-	name := fb.sig.String()
+	name := fmt.Sprint(fb.sig, fb.skipped)
 	m, ok := w.grids[name]
 	if !ok {
-		m = bar.NewMetricGrid(fb.sig, w.p.Grid)
+		m = bar.NewMetricGrid(fb.sig, w.p.Grid).After(fb.skipped)
 		w.grids[name] = m
 	}
 	key := w.writer.Wanted.Key
@@ -272,7 +273,7 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 		m, altered, err := w.writer.Write(&w.in)
 		if err != nil {
 			w.fail(fb, err.(*bar.Unwritable))
-			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Instrument: w.in.Instrument, Length: w.in.MetricGrid.Length}
+			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Instrument: w.in.Instrument, Length: w.in.MetricGrid.Length, Skipped: fb.skipped}
 			for _, v := range w.plan.voices {
 				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
 					Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})

@@ -15,8 +15,7 @@ type technique struct {
 	now, due [instrument.Matters]*instrument.Technique
 }
 
-// ordinary ends what was in force as a section begins, and what is in force at the
-// end of one that is played again.
+// ordinary ends what was in force as a section begins.
 func (w *partWalk) ordinary(s *score.Section) {
 	for k := range w.playing {
 		p := &w.playing[k]
@@ -27,16 +26,22 @@ func (w *partWalk) ordinary(s *score.Section) {
 		}
 		p.now = [instrument.Matters]*instrument.Technique{}
 	}
-	if s.End != score.Repeat {
+}
+
+// playedAgain ends what is in force at the end of a section, where what of it is played
+// again begins.
+func (w *partWalk) playedAgain(fb *frameBar) {
+	if !fb.again {
 		return
 	}
+	s := fb.s
 	for _, i := range w.plan.player.Layers[w.section] {
 		l := s.Layers[i]
 		v := slices.IndexFunc(w.plan.voices, func(v *bar.VoicePlan) bool { return v.Layer == l.Name || slices.Contains(v.Layers, l.Name) })
 		for _, t := range s.Techniques(l) {
 			p := &w.playing[w.plan.voices[v].Staff-1]
 			p.due[t.Matter] = t.Technique
-			if t.Usual {
+			if t.Usual || t.Technique == p.now[t.Matter] { // said in the pickup, it holds
 				p.due[t.Matter] = nil
 			}
 		}

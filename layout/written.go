@@ -26,7 +26,7 @@ func (w *partWalk) write(fb *frameBar) {
 	}
 	now, next := onPaper(w.writtenAt(fb.from)), onPaper(w.writtenAt(fb.to))
 	before := now
-	if fb.from > 0 {
+	if fb.from > fb.s.Opening() {
 		before = onPaper(w.writtenAt(fb.from - 1))
 	}
 	var slashed [4]bool // by staff
@@ -95,7 +95,7 @@ func (w *partWalk) slash(v *bar.VoiceInput, slashed *bool) {
 	v.Pulse = beat.Plain(beat.Of(1, 4))
 	if sounds && !*slashed {
 		*slashed = true
-		v.Segments = append(v.Segments, bar.Slashes(w.in.Signature, w.writer.NoteValues)...)
+		v.Segments = append(v.Segments, bar.Slashes(w.in.Signature, w.in.MetricGrid.Skipped, w.writer.NoteValues)...)
 	}
 }
 

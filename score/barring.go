@@ -1,6 +1,7 @@
 package score
 
 import (
+	"fmt"
 	"iter"
 	"sort"
 
@@ -9,8 +10,8 @@ import (
 
 // Bar is one bar of a section's meter: a stretch of time, not of paper.
 type Bar struct {
-	N         int // in the section, from 1
-	Number    int // in the piece, as printed
+	N         int // in the section, from 1; 0 for its pickup
+	Number    int // in the piece, as printed; 0 for its pickup
 	Start     beat.Time
 	Length    beat.Time
 	Skipped   beat.Time // of a first bar that begins inside: how much of it lies before Start; Signature is that of the whole bar
@@ -26,6 +27,7 @@ func (b Bar) End() beat.Time { return b.Start + b.Length }
 // first may lie before the section's start, which then is inside a bar.
 type barring struct {
 	runs              []barRun
+	pickup            Bar       // the whole bar of which the pickup is the end; Length 0: none
 	shortest, longest beat.Time // bars
 }
 
@@ -71,14 +73,21 @@ func (r barRun) bar(k int) Bar {
 	}
 }
 
-// bar returns bar n of the section, from 1, as if the section never ended.
+// bar returns bar n of the section, from 1, as if the section never ended; 0 is the
+// whole bar that ends in the pickup.
 func (b *barring) bar(n int) Bar {
+	if n == 0 && b.pickup.Length > 0 {
+		return b.pickup
+	}
 	i := sort.Search(len(b.runs), func(i int) bool { return b.runs[i].first > n }) - 1
 	return b.runs[i].bar(n - b.runs[i].first)
 }
 
-// at returns the bar that t falls in; t is not negative.
+// at returns the bar that t falls in; t is not before the pickup.
 func (b *barring) at(t beat.Time) Bar {
+	if t < b.runs[0].start {
+		return b.pickup
+	}
 	i := sort.Search(len(b.runs), func(i int) bool { return b.runs[i].start > t }) - 1
 	run := b.runs[i]
 	turns := (t - run.start) / run.rotation()
@@ -101,14 +110,16 @@ func (b *barring) nextBarline(t beat.Time) beat.Time {
 	return t
 }
 
-// OnBarline reports whether a bar of the section's meter starts at t; the
-// section's end counts as a barline if the meter has one there.
-func (s *Section) OnBarline(t beat.Time) bool { return s.barring.onBarline(t) }
+// OnBarline reports whether a bar of the section's meter starts at t, or its pickup;
+// the section's end counts as a barline if the meter has one there.
+func (s *Section) OnBarline(t beat.Time) bool {
+	return s.barring.onBarline(t) || s.barring.pickup.Length > 0 && t == s.Opening()
+}
 
-// Bar returns bar n of the section, from 1. n is at most BarCount.
+// Bar returns bar n of the section, from 1, its pickup for 0. n is at most BarCount.
 func (s *Section) Bar(n int) Bar { return s.dress(s.barring.bar(n)) }
 
-// BarAt returns the bar that holds section time t, 0 <= t < Extent. A t at or
+// BarAt returns the bar that holds section time t, Opening <= t < Extent. A t at or
 // past the extent gives the bar that the meter would have there, after a short
 // last bar one that begins where that ends.
 func (s *Section) BarAt(t beat.Time) Bar {
@@ -120,7 +131,20 @@ func (s *Section) BarAt(t beat.Time) Bar {
 	return s.dress(b)
 }
 
-// BarCount returns how many bars the section has, the landing bar included.
+// Opening returns where the section's first bar begins: at 0, or before it with a
+// pickup. Nothing sounds before it.
+func (s *Section) Opening() beat.Time {
+	if s.Pickup.Sign() == 0 {
+		return 0
+	}
+	return -s.Grid.Must(s.Pickup)
+}
+
+// FirstN is the number in the section of its first bar: 1, or 0 with a pickup.
+func (s *Section) FirstN() int { return s.barring.at(s.Opening()).N }
+
+// BarCount returns how many bars the section has, the landing bar included; a pickup
+// is none.
 func (s *Section) BarCount() int {
 	if s.written != nil {
 		return s.barring.lastBefore(s.written.Extent())
@@ -141,19 +165,19 @@ func (b *barring) lastBefore(t beat.Time) int {
 	return n
 }
 
-// Bars walks all bars of the section in order.
+// Bars walks all bars of the section in order, its pickup first.
 func (s *Section) Bars() iter.Seq[Bar] {
 	return func(yield func(Bar) bool) {
-		for n := range s.BarCount() {
-			if !yield(s.Bar(n + 1)) {
+		for n := s.FirstN(); n <= s.BarCount(); n++ {
+			if !yield(s.Bar(n)) {
 				return
 			}
 		}
 	}
 }
 
-// Extent returns how long the section's bars last: Length, the filling of the
-// piece's last bar, and the landing bar.
+// Extent returns how long the section's bars last from bar 1 on: Length, the filling
+// of the piece's last bar, and the landing bar.
 func (s *Section) Extent() beat.Time { return s.Bar(s.BarCount()).End() }
 
 func (s *Section) landsInOwnBar() bool { return s.End == Land && s.OnBarline(s.Length) }
@@ -165,13 +189,13 @@ func (s *Section) fillsLastBar() bool {
 	return s.End == Land || s.Last && s.End != Repeat || s.written != nil
 }
 
-// dress gives a bar of the meter its number and, at the section's end or before
-// its first whole bar, its short length.
+// dress gives a bar of the meter its number and, at the section's end or where it
+// begins inside a bar, its short length.
 func (s *Section) dress(b Bar) Bar {
 	b.Number = s.FirstBar + b.N - 1
-	if b.Start < 0 {
-		b.Skipped = -b.Start
-		b.Start, b.Length, b.Filled = 0, b.Length-b.Skipped, b.Length-b.Skipped
+	if from := s.Opening(); b.Start < from {
+		b.Skipped = from - b.Start
+		b.Start, b.Length, b.Filled = from, b.Length-b.Skipped, b.Length-b.Skipped
 	}
 	switch {
 	case b.Start >= s.Length:
@@ -181,15 +205,57 @@ func (s *Section) dress(b Bar) Bar {
 		b.Filled = s.Length - b.Start
 		if !s.fillsLastBar() {
 			b.Length = b.Filled
-			b.Signature = shortSignature(s.Grid.Span(b.Length))
+			b.Signature = ShortSignature(s.Grid.Span(b.Length))
 		}
 	}
 	return b
 }
 
-// shortSignature returns the signature of a bar cut short by the section's
-// end. Settle has made sure that its denominator can be written.
-func shortSignature(length beat.Span) Signature {
+// ShortSignature returns the signature of a bar that is so long: one cut short by the
+// section's end, or a pickup. Its denominator can be written, as Settle has seen to.
+func ShortSignature(length beat.Span) Signature {
 	unit := max(length.Den(), 4)
 	return PlainSignature(int(length.Num()*unit/length.Den()), int(unit))
+}
+
+// Where is a moment as a player finds it.
+type Where struct {
+	Bar  int       // in the piece
+	Beat int       // from 1, as Signature.Beats counts
+	Past beat.Span // after that beat; zero on it
+	Half bool      // exactly half of that beat is past
+}
+
+// Where says which bar and beat section time t falls on.
+func (s *Section) Where(t beat.Time) Where {
+	bar := s.BarAt(t)
+	w := Where{Bar: bar.Number}
+	into := s.Grid.Span(t - bar.Start + bar.Skipped)
+	for _, length := range bar.Signature.Beats() {
+		w.Beat++
+		if into.Cmp(length) < 0 {
+			w.Past, w.Half = into, into.Times(2) == length
+			return w
+		}
+		into = into.Sub(length)
+	}
+	w.Past = into
+	return w
+}
+
+// String writes "bar 5 beat 2", "bar 5 beat 2½" or "bar 5 beat 2 +1/16".
+func (w Where) String() string { return w.words("½") }
+
+// ASCII is String with "1/2" for the half sign.
+func (w Where) ASCII() string { return w.words(" 1/2") }
+
+func (w Where) words(half string) string {
+	at := fmt.Sprintf("bar %d beat %d", w.Bar, w.Beat)
+	switch {
+	case w.Half:
+		return at + half
+	case w.Past.Sign() > 0:
+		return at + " +" + w.Past.String()
+	}
+	return at
 }

@@ -6,7 +6,7 @@ import (
 	"tieover/score/beat"
 )
 
-// Seconds returns how long after the section's start t sounds, exactly: a
+// Seconds returns how long after the section's opening t sounds, exactly: a
 // quarter lasts 60/tempo seconds.
 func (s *Section) Seconds(t beat.Time) *big.Rat { return s.Clock().At(t) }
 
@@ -16,14 +16,14 @@ type Clock struct {
 	s       *Section
 	mark    int       // the speed that holds
 	fastest beat.Span // of the section, in quarters; zero before it is needed
-	passed  *big.Rat  // seconds from the section's start to it
+	passed  *big.Rat  // seconds from the section's opening to it
 }
 
-// Clock returns a clock at the section's start.
+// Clock returns a clock at the section's opening.
 func (s *Section) Clock() *Clock { return &Clock{s: s, passed: new(big.Rat)} }
 
-// At returns how many seconds after the section's start t sounds; t is not
-// negative.
+// At returns how many seconds after the section's opening t sounds; t is not before
+// it.
 func (c *Clock) At(t beat.Time) *big.Rat {
 	marks := c.s.speeds
 	if t < marks[c.mark].Time {

@@ -127,7 +127,7 @@ func summed(s *score.Section, t beat.Time) *big.Rat {
 	for _, b := range beatsOf(s) {
 		cuts[b[0]] = true
 	}
-	sum, from := new(big.Rat), beat.Time(0)
+	sum, from := new(big.Rat), s.Opening()
 	for _, to := range slices.Sorted(maps.Keys(cuts)) {
 		if to > t || to <= from {
 			continue
@@ -152,7 +152,7 @@ func summed(s *score.Section, t beat.Time) *big.Rat {
 // beatsOf lists where the beats of a section begin and end.
 func beatsOf(s *score.Section) (all [][2]beat.Time) {
 	for bar := range s.Bars() {
-		at := bar.Start
+		at := bar.Start - bar.Skipped
 		for _, length := range bar.Signature.Beats() {
 			all = append(all, [2]beat.Time{at, at + s.Grid.Must(length)})
 			at += s.Grid.Must(length)
@@ -171,7 +171,7 @@ func pace(s *score.Section, from, to beat.Time) *big.Rat {
 			now = big.NewRat(m.Tempo.Quarters.Num(), m.Tempo.Quarters.Den())
 		}
 	}
-	if from >= mark.Until {
+	if !mark.Tempo.IsGradual() || from >= mark.Until {
 		return now
 	}
 	rise := new(big.Rat).Sub(now, before)

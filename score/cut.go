@@ -10,14 +10,14 @@ import (
 // each of them, in their order.
 type cuts uint64
 
-// nextCut returns the first barline after t, and after the layer's entry, at
-// which its loop is cut; never where it runs on.
+// nextCut returns the first barline after t, after the layer's entry and after that
+// of bar 1, at which its loop is cut; never where it runs on.
 func (s *Section) nextCut(l *Layer, t beat.Time) beat.Time {
 	if l.Loop != CutBars {
 		return never
 	}
 	b := &s.asWritten().barring
-	bars := (b.at(max(t, l.Enters)).N - 1) / l.CutEvery
+	bars := (b.at(max(t, l.Enters, 0)).N - 1) / l.CutEvery
 	return b.bar((bars+1)*l.CutEvery + 1).Start
 }
 

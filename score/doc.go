@@ -3,13 +3,15 @@
 // realign. It knows the meter as a grid of times; it knows nothing of written
 // bars, noteheads or file formats.
 //
-// Times inside a Section count from the section's start, in ticks of the
-// piece's grid. What can be long (cycles, bars, realignments) is generated
+// Times inside a Section count from the section's bar 1, in ticks of the
+// piece's grid; those of a pickup are negative. What can be long (cycles, bars, realignments) is generated
 // while it is walked and never held as a whole.
 //
 // Piece.Settle computes everything a spec leaves open, in the order of settler.run; after
 // it a section never changes and may be read by several goroutines.
 //
+//   - A pickup is the time from Opening to 0, as bar 0 the end of a bar. Only lines, and loops
+//     that enter in it, sound there; meter, length, cuts and realignments know nothing of it.
 //   - Cycles tile a layer's time from its entry: each begins where the one before ended,
 //     or at the cut that ended it. Their groups tile [0, Length).
 //   - A process acts in the order of the list at each cycle from the second on. Grow and

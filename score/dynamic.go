@@ -1,6 +1,8 @@
 package score
 
 import (
+	"slices"
+
 	"tieover/score/beat"
 )
 
@@ -31,10 +33,20 @@ func (s *Section) Dynamics(l *Layer) []Dynamic {
 	if own == "" {
 		own = last
 	}
-	if own == "" {
-		return later
+	if own != "" {
+		later = append([]Dynamic{{l.Enters, own}}, later...)
 	}
-	return append([]Dynamic{{l.Enters, own}}, later...)
+	return s.dynamicAgain(later)
+}
+
+// dynamicAgain says the dynamic at bar 1 once more where a repeat goes back to it from
+// another, and it was said in the pickup.
+func (s *Section) dynamicAgain(all []Dynamic) []Dynamic {
+	next := slices.IndexFunc(all, func(d Dynamic) bool { return d.Time >= 0 })
+	if !s.repeatsWithoutPickup() || next < 1 || all[next].Time == 0 || all[len(all)-1].Text == all[next-1].Text {
+		return all
+	}
+	return slices.Insert(all, next, Dynamic{0, all[next-1].Text})
 }
 
 // dynamics warns where a layer enters with a dynamic of its own just where the

@@ -3,19 +3,21 @@ package score
 import "tieover/score/beat"
 
 // Felt returns the section in the bars of somebody who takes a moment for a
-// downbeat: bar 1 begins there, also where the piece has bars before the section;
+// downbeat, which may lie in the pickup: bar 1 begins there, also where the piece has
+// bars before the section;
 // those before it are 0, -1 …, and the first of them may begin inside. What is played stays the same, and so do realignments
 // and their labels: cuts and exceptions fall in the bars that are written. The
 // last bar is filled. ok is false where bars differ, for then nobody can count
 // on, and for a downbeat that is not in the section.
 func (s *Section) Felt(downbeat beat.Time) (felt *Section, ok bool) {
-	if downbeat < 0 || downbeat >= s.Length || !s.Steady() {
+	from := s.Opening()
+	if downbeat < from || downbeat >= s.Length || !s.Steady() {
 		return nil, false
 	}
 	c := *s
 	c.written = s.asWritten()
 	bar := c.written.barring.longest
-	before := (downbeat + bar - 1) / bar
+	before := (downbeat - from + bar - 1) / bar
 	c.FirstBar = 1 - int(before)
 	c.barring = barring{}
 	c.barring.change(s.Grid, downbeat-before*bar, 1, s.Meter)

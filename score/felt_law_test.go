@@ -17,7 +17,7 @@ import (
 func TestFeltBarsChangeNoMusic(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := read(t, sample.YAML(t)).Sections[0]
-		felt, ok := s.Felt(beat.Time(rapid.Int64Range(0, int64(s.Length)-1).Draw(t, "downbeat")))
+		felt, ok := s.Felt(beat.Time(rapid.Int64Range(int64(s.Opening()), int64(s.Length)-1).Draw(t, "downbeat")))
 		if !ok {
 			require.False(t, s.Steady())
 			return
@@ -33,7 +33,7 @@ func TestFeltBarsChangeNoMusic(t *testing.T) {
 			after[i].OnBarline, after[i].Divides = before[i].OnBarline, before[i].Divides
 			require.Equal(t, before[i], after[i])
 		}
-		at, number := beat.Time(0), felt.FirstBar
+		at, number := s.Opening(), felt.FirstBar
 		for b := range felt.Bars() {
 			require.Equal(t, at, b.Start)
 			require.Equal(t, number, b.Number)

@@ -13,20 +13,20 @@ type KeyAt struct {
 	Key  Key
 }
 
-// Keys returns the section's key signatures in order, the first at 0; no two
+// Keys returns the section's key signatures in order, the first at its opening; no two
 // neighbors are equal.
 func (s *Section) Keys() []KeyAt { return s.keys }
 
 // changes of key in the plan take hold, in time order.
 func (st *settler) keyChanges() {
 	s := st.s
-	s.keys = []KeyAt{{0, s.Key}}
+	s.keys = []KeyAt{{s.Opening(), s.Key}}
 	for i := range s.Plan {
 		e := &s.Plan[i]
 		if e.Key == nil {
 			continue
 		}
-		if s.barring.at(e.Time).Start != e.Time {
+		if !s.OnBarline(e.Time) {
 			st.fail(e.At.Pos, "put it at the bar's start", "a key can change only at a barline")
 			return
 		}
@@ -76,11 +76,11 @@ type ClefAt struct {
 }
 
 // Clefs returns the clefs that the spec chooses for a layer, in order; the first
-// at 0 if the layer has its own. Where none is in force the instrument's is.
+// at the opening if the layer has its own. Where none is in force the instrument's is.
 func (s *Section) Clefs(l *Layer) []ClefAt {
 	var all []ClefAt
 	if l.Clef != nil {
-		all = append(all, ClefAt{0, *l.Clef})
+		all = append(all, ClefAt{s.Opening(), *l.Clef})
 	}
 	for i := range s.Plan {
 		if e := &s.Plan[i]; e.Clef != nil && e.Serves(l) {
@@ -93,7 +93,7 @@ func (s *Section) Clefs(l *Layer) []ClefAt {
 // clefChanges sees to it that clefs change at barlines.
 func (st *settler) clefChanges() {
 	for i := range st.s.Plan {
-		if e := &st.s.Plan[i]; e.Clef != nil && st.s.barring.at(e.Time).Start != e.Time {
+		if e := &st.s.Plan[i]; e.Clef != nil && !st.s.OnBarline(e.Time) {
 			st.fail(e.At.Pos, "put it at the bar's start", "a clef can change only at a barline")
 			return
 		}

@@ -30,6 +30,9 @@ func (st *settler) plan() {
 		bar := s.barring.at(t)
 		last := s.barring.runs[len(s.barring.runs)-1]
 		switch {
+		case t < 0:
+			st.fail(e.At.Pos, "write it as the section's meter", "the meter cannot change in the pickup")
+			return
 		case bar.Start != t:
 			st.fail(e.At.Pos, "name a bar, or a moment that falls on one", "the meter can change only on a barline; this is inside bar %d", bar.N)
 			return
@@ -51,9 +54,11 @@ func (st *settler) plan() {
 	}
 }
 
-// locate returns the moment a place stands for, the section's start for a cycle
+// locate returns the moment a place stands for, the section's opening for a cycle
 // that begins before it.
-func (st *settler) locate(p Place, own int) beat.Time { return max(st.moment(p, own), 0) }
+func (st *settler) locate(p Place, own int) beat.Time {
+	return max(st.moment(p, own), st.s.Opening())
+}
 
 // moment returns the moment a place stands for, negative for a cycle that begins
 // before the section; own is the layer whose key it is, -1 in a plan. A place
@@ -85,6 +90,9 @@ func (st *settler) moment(p Place, own int) beat.Time {
 }
 
 func (st *settler) inBar(p Place) beat.Time {
+	if p.N == 0 {
+		return st.inPickup(p)
+	}
 	bar := st.s.barring.bar(int(p.N))
 	if p.Beat <= 1 {
 		return bar.Start
@@ -209,7 +217,12 @@ func (p *Place) WaitsForRealignment() bool { return p != nil && p.Kind == AtReal
 func (p Place) String() string {
 	switch p.Kind {
 	case AtBar:
-		if p.Beat > 1 {
+		switch {
+		case p.N == 0 && p.Beat > 0:
+			return fmt.Sprintf("pickup beat %d", p.Beat)
+		case p.N == 0:
+			return "pickup"
+		case p.Beat > 1:
 			return fmt.Sprintf("bar %d beat %d", p.N, p.Beat)
 		}
 		return fmt.Sprintf("bar %d", p.N)

@@ -14,8 +14,8 @@ import (
 type Place struct {
 	Pos   source.Pos
 	Kind  PlaceKind
-	N     int64
-	Beat  int    // for AtBar: the beat, 0 or 1 for the barline
+	N     int64  // for AtBar: 0 is the pickup
+	Beat  int    // for AtBar: the beat, 0 or 1 for the barline; the last ones of a bar are in the pickup, 0 is where that begins
 	Layer string // for AtCycle and AtAttack in a plan: whose
 	Cycle int64  // for AtAttack: the cycle that the attack is counted in, 0 for all from the layer's entry on
 }

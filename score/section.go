@@ -15,14 +15,15 @@ type Piece struct {
 	Warnings source.Problems // what is doubtful but not wrong
 }
 
-// Section is a stretch of music with its own layers, meter, tempo and plan.
+// Section is a stretch of music with its own layers, meter, tempo and plan. Times
+// count from its bar 1; those of a pickup before that are negative.
 // After Settle every field below holds a final, checked value.
 type Section struct {
 	Pos  source.Pos
 	Name string // "" when the spec gives none; Letter then names its labels
 
 	Grid     beat.Grid
-	Start    beat.Time // where the section begins in the piece
+	Start    beat.Time // where the section's bar 1 begins in the piece
 	FirstBar int       // the piece's number of the section's bar 1
 	Last     bool      // no section follows
 
@@ -30,7 +31,8 @@ type Section struct {
 	Key    Key
 	Pulse  beat.Pulse // what section-wide numbers count
 	Meter  Meter      // from the section's start; plan entries may change it
-	Length beat.Time  // how long the section sounds
+	Length beat.Time  // how long the section sounds from bar 1 on
+	Pickup beat.Span  // how much of a bar sounds before bar 1, once however often the section is played; 0: none
 	End    End
 	Times  int // for Repeat: how often the section is played, 2 to 99; 0 says 2
 
@@ -46,6 +48,7 @@ type Section struct {
 
 	// As written, before Settle.
 	LengthRule LengthRule
+	PickupPos  source.Pos
 	SetNames   []Named // the `realign:` list as written; nil for the default
 
 	written *Section // of one that is barred as it is felt: as it is written; else nil
@@ -76,14 +79,6 @@ const (
 )
 
 func (e End) String() string { return [...]string{"stop", "land", "repeat"}[e] }
-
-// Played returns how often the section is played: 1 unless it is repeated.
-func (s *Section) Played() int {
-	if s.End != Repeat {
-		return 1
-	}
-	return max(2, s.Times)
-}
 
 // LengthRule is the section's length as the spec states it.
 type LengthRule struct {

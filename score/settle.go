@@ -25,7 +25,9 @@ func (p *Piece) Settle() source.Problems {
 	var problems source.Problems
 	start, bar := beat.Time(0), 1
 	for i, s := range p.Sections {
-		s.Grid, s.Start, s.FirstBar, s.Last = p.Grid, start, bar, i == len(p.Sections)-1
+		s.Grid, s.FirstBar, s.Last = p.Grid, bar, i == len(p.Sections)-1
+		start -= s.Opening()
+		s.Start = start
 		st := settler{s: s, piece: p}
 		st.run()
 		problems = append(problems, st.problems...)
@@ -64,10 +66,18 @@ func (st *settler) run() {
 	s.letter = cmp.Or(s.Name, st.freeLetter())
 	s.barring = barring{}
 	s.barring.change(s.Grid, 0, 1, s.Meter)
+	st.pickup()
 	for _, l := range s.Layers {
 		l.Unit = s.Grid.Must(l.Pulse.Span())
 		l.Enters, l.Leaves = 0, never
-		l.First, l.once = beat.Time(l.Offset)*l.Unit, nil
+		switch {
+		case l.InPickup():
+			l.Enters = st.inPickup(*l.EnterAt)
+		case l.Line != nil:
+			l.Enters = s.Opening()
+		}
+		l.First = l.Enters + beat.Time(l.Offset)*l.Unit
+		l.once = nil
 		l.byCycle = map[int]int{}
 		for k, e := range l.Except {
 			if e.Cycle > 0 {
@@ -81,7 +91,7 @@ func (st *settler) run() {
 		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
 	}
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.lines, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.slurs, st.writings, st.lyrics,
+		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.lines, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.heldOver, st.slurs, st.writings, st.lyrics,
 	} {
 		if step(); len(st.problems) > 0 {
 			return
@@ -115,7 +125,7 @@ func (st *settler) set() {
 	s.Set, s.WithBarline = nil, false
 	if s.SetNames == nil {
 		for i, l := range s.Layers {
-			if l.EnterAt == nil && l.LeaveAt == nil && l.Loop != CutRealignment && l.Line == nil {
+			if (l.EnterAt == nil || l.InPickup()) && l.LeaveAt == nil && l.Loop != CutRealignment && l.Line == nil {
 				s.Set = append(s.Set, i)
 			}
 		}
@@ -146,7 +156,7 @@ func (st *settler) mayRealign(n Named, l *Layer) {
 	switch {
 	case l.EnterAt.WaitsForRealignment() || l.LeaveAt.WaitsForRealignment():
 		st.fail(n.Pos, hint, "layer %q enters or leaves at a realignment, so it cannot be one of those that make it", l.Name)
-	case l.EnterAt != nil || l.LeaveAt != nil:
+	case l.EnterAt != nil && !l.InPickup() || l.LeaveAt != nil:
 		st.fail(n.Pos, hint, "layer %q does not sound through the whole section, so it cannot be in the realigning set", l.Name)
 	case l.Loop == CutRealignment:
 		st.fail(n.Pos, hint, "layer %q starts over at realignments, so it cannot make them", l.Name)
@@ -169,11 +179,11 @@ func (st *settler) meet() {
 func (st *settler) enter(layer int) {
 	l := st.s.Layers[layer]
 	at := st.moment(*l.EnterAt, layer)
-	first := at + l.First
+	first := at + beat.Time(l.Offset)*l.Unit
 	if l.EnterAt.Kind == AtCycle {
 		first = at
 	}
-	l.Enters, l.First = max(at, 0), first
+	l.Enters, l.First = max(at, st.s.Opening()), first
 }
 
 // presence places entries and leavings.

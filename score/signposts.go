@@ -30,7 +30,7 @@ const (
 // Title is what a section is called: its name, or its letter where the piece has
 // several sections and it has no name, or "".
 func (s *Section) Title() string {
-	if s.Name == "" && (s.Start > 0 || !s.Last) {
+	if s.Name == "" && (s.FirstBar > 1 || !s.Last) {
 		return s.letter
 	}
 	return s.Name

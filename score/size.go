@@ -78,7 +78,7 @@ func (s *Section) attackBounds(l *Layer) (least, most int) {
 	case l.IsEven():
 		n := l.evenAttacks()
 		return n, n
-	case l.Loop == CutBars && len(l.Process) == 0 && len(l.Except) == 0 && len(s.barring.runs) == 1:
+	case l.Loop == CutBars && len(l.Process) == 0 && len(l.Except) == 0 && len(s.barring.runs) == 1 && l.Enters >= 0:
 		return s.cutBounds(l)
 	}
 	step := l.Unit // the least time between two attacks

@@ -13,7 +13,7 @@ type Speed struct {
 	Quarters beat.Span // a minute
 }
 
-// Speeds lists all speeds of the section in order, the first at 0: those of the
+// Speeds lists all speeds of the section in order, the first at its opening: those of the
 // steady tempo marks and the steps of the gradual ones, of which each beat goes at
 // what the middle of it has on the straight line from the tempo before to the
 // tempo that is come to; and those of beats that a fermata holds. Callers must not
@@ -63,7 +63,7 @@ func (st *settler) speeds() {
 // fermata keeps its time, so the rest of the beat takes all of that.
 func (st *settler) holds() {
 	s := st.s
-	held := beat.Time(0) // up to here
+	held := s.Opening() // up to here
 	for i := range s.Plan {
 		e := &s.Plan[i]
 		switch {
@@ -140,7 +140,7 @@ func (st *settler) steps(m *TempoAt, from beat.Span, next beat.Time) bool {
 // beatAt returns the beginning and the end of the beat that a moment falls in.
 func (s *Section) beatAt(t beat.Time) (from, to beat.Time) {
 	bar := s.BarAt(t)
-	to = bar.Start
+	to = bar.Start - bar.Skipped
 	for _, length := range bar.Signature.Beats() {
 		if from, to = to, to+s.Grid.Must(length); to > t {
 			return from, to

@@ -15,7 +15,7 @@ type TempoAt struct {
 	Steps []Speed   // of a gradual one: beat by beat, then what it came to, if that goes on
 }
 
-// Tempos returns the section's tempo marks in order, the first at 0 and steady.
+// Tempos returns the section's tempo marks in order, the first at its opening and steady.
 // How fast it goes between them Speeds say. Callers must not change them.
 func (s *Section) Tempos() []TempoAt { return s.tempi }
 
@@ -25,7 +25,7 @@ func (st *settler) tempos() {
 	if !st.opening() {
 		return
 	}
-	s.tempi = []TempoAt{{Tempo: s.Tempo}}
+	s.tempi = []TempoAt{{Time: s.Opening(), Tempo: s.Tempo}}
 	var marks []*PlanEntry
 	for i := range s.Plan {
 		if s.Plan[i].Tempo != nil {
@@ -51,7 +51,21 @@ func (st *settler) tempos() {
 		}
 		s.tempi = append(s.tempi, mark)
 	}
+	s.tempoAgain()
 	st.speeds()
+}
+
+// tempoAgain says the tempo at bar 1 once more where a repeat goes back to it from
+// another, and it was said in the pickup.
+func (s *Section) tempoAgain() {
+	next := slices.IndexFunc(s.tempi, func(m TempoAt) bool { return m.Time >= 0 })
+	if !s.repeatsWithoutPickup() || next < 0 || s.tempi[next].Time == 0 || s.tempi[next-1].Until > 0 {
+		return
+	}
+	now := s.tempi[next-1].Tempo
+	if s.tempi[len(s.tempi)-1].Tempo.Quarters != now.Quarters {
+		s.tempi = slices.Insert(s.tempi, next, TempoAt{Tempo: Tempo{Pos: now.Pos, Quarters: now.Quarters, Beat: now.Beat, Rate: now.Rate}})
+	}
 }
 
 // settled works out the tempo of a plan entry from the marks before it. An

@@ -27,12 +27,12 @@ type WrittenFrom struct {
 	Written Written
 }
 
-// WrittenAs lists how the layer is written, in order, the first from 0; no two
+// WrittenAs lists how the layer is written, in order, the first from the opening; no two
 // neighbors are alike. The layers of one player on one instrument are written in the
 // way they all have, else as notes.
 func (s *Section) WrittenAs(l *Layer) []WrittenFrom {
 	if l.writing == nil {
-		return []WrittenFrom{{0, AsNotes}} // of a section that nobody settled
+		return []WrittenFrom{{s.Opening(), AsNotes}} // of a section that nobody settled
 	}
 	return l.writing
 }
@@ -58,7 +58,7 @@ func (s *Section) EverWritten(l *Layer) bool {
 // holds. What the plan says with an end gives way there to what was before, unless
 // something else has been said since.
 func (s *Section) ownWriting(l *Layer) []WrittenFrom {
-	list := []WrittenFrom{{0, l.Written}}
+	list := []WrittenFrom{{s.Opening(), l.Written}}
 	for i := range s.Plan {
 		e := &s.Plan[i]
 		if e.Written == nil || !e.Serves(l) {
@@ -77,7 +77,7 @@ func (s *Section) ownWriting(l *Layer) []WrittenFrom {
 // writings sees to it that ways of writing change at barlines, and finds how each
 // layer is written.
 func (st *settler) writings() {
-	onBarline := func(t beat.Time) bool { return t >= st.s.Length || st.s.barring.at(t).Start == t }
+	onBarline := func(t beat.Time) bool { return t >= st.s.Length || st.s.OnBarline(t) }
 	for i := range st.s.Plan {
 		e := &st.s.Plan[i]
 		switch {

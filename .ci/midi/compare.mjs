@@ -101,10 +101,11 @@ function keyOf(pitch) { // 60 for C4; null for the name of a drum
 }
 const number = (f) => { const [n, d] = f.split('/'); return +n / +(d ?? 1); };
 
-// played writes what a section says out: as often as it is played, from the end of its last bar, which is its length.
-const played = (list, time, moved) => (want.end !== 'repeat' ? list
-  : [...Array(want.times ?? 2).keys()].flatMap((pass) => list.map((x) => moved(x,
-    fraction(Math.round((number(time(x)) + pass * number(want.length)) * 4 * quarter))))));
+// played writes what a section says out: as often as it is played, from the end of its last bar, which is its length; what comes before bar 1,
+// at negative times, is played once.
+const pickup = number(want.pickup ?? '0');
+const played = (list, time, moved) => [...Array(want.end === 'repeat' ? want.times ?? 2 : 1).keys()].flatMap((pass) => list.filter((x) => !pass || number(time(x)) >= 0).map((x) => moved(x,
+  fraction(Math.round((pickup + number(time(x)) + pass * number(want.length)) * 4 * quarter)))));
 
 // within asks that each attack begins with its own sound, and that whatever else is struck is a stroke of an attack that still lasts, at its
 // pitch or up to a major second above (a trill), or leads into the next attack, at most an eighth before it (grace notes).
@@ -123,6 +124,10 @@ function within(sounds, found, name) {
 function byReport() {
   same(want.title, conductor.name, 'title');
   same(want.layers.map((l) => l.name), voices.map((t) => t.name), 'layers');
+  if (pickup) { // a meter of its length, then the section's
+    const [top, bottom] = want.pickup.split('/').map(Number), scale = Math.max(4, bottom ?? 1) / (bottom ?? 1), [count, unit] = want.meter.split('/').map(Number);
+    same([['0', top * scale, (bottom ?? 1) * scale], [want.pickup, count, unit]], conductor.meters.slice(0, 2), 'the meter of the pickup');
+  }
   const tempos = played(want.speeds, (t) => t.time, (t, time) => ({ ...t, time })).map((t) => [t.time, Math.round(6e7 / number(t.quarters))]);
   same(tempos.filter((t, i) => !i || t[1] !== tempos[i - 1][1]), conductor.tempos, 'tempos');
   same(played(want.realignments.filter((r) => r.label).map((r) => [r.time, r.label]), (m) => m[0], (m, time) => [time, m[1]]),

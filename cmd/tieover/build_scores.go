@@ -222,7 +222,7 @@ func (o *buildOptions) excerpt(laid *sheet.Sheet, parts []string) (*sheet.Sheet,
 		if to == 0 {
 			to = 1 << 30
 		}
-		cut, problems := edit.Excerpt(laid, max(1, o.bars.from), to, parts)
+		cut, problems := edit.Excerpt(laid, o.bars.from, to, parts)
 		if len(problems) > 0 {
 			return nil, problems
 		}

@@ -73,7 +73,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	addCut(cmd, &every)
 	f.StringVar(&felt, "felt", "", "in the bars that this `LAYER` may be heard from; LAYER=3+2+2 of several ways")
 	f.Var(&list{into: &opt.Layers}, "layers", "only these layers, joined by commas")
-	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12")
+	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12, which has a pickup too")
 	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
 	addOutput(cmd, &out)
 	return cmd

@@ -42,15 +42,15 @@ func pageNotes(p *score.Piece, o layout.Options) []page.SectionNotes {
 			composite = nil
 		}
 		for i, s := range p.Sections {
-			sectionNotes(&all[i], width, whole, composite, s.FirstBar, s.BarCount())
+			sectionNotes(&all[i], width, whole, composite, s)
 		}
 	}
 	return all
 }
 
-// sectionNotes draws so many bars from one on in one size, as far as a page
-// shows them.
-func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet, first, bars int) {
+// sectionNotes draws the bars of a section in one size, as far as a page shows them.
+func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet, s *score.Section) {
+	bars, first := s.BarCount(), s.Bar(s.FirstN()).Number
 	staves := 0
 	for i := range whole.Parts {
 		staves += len(whole.Parts[i].Staves)
@@ -59,8 +59,9 @@ func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet
 	if shown < bars {
 		n.Stop = fmt.Sprintf("The notes stop after %d of %d bars; score.html and score.musicxml have all.", shown, bars)
 	}
+	last := s.FirstBar + shown - 1
 	add := func(who string, s *sheet.Sheet, parts []string) {
-		cut, problems := edit.Excerpt(s, first, first+shown-1, parts)
+		cut, problems := edit.Excerpt(s, first, last, parts)
 		if len(problems) > 0 {
 			return
 		}

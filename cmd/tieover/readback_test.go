@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/heard/musicxml"
 )
 
@@ -67,11 +66,14 @@ func attacksOf(p *score.Piece) map[string][]string {
 		}) {
 			continue
 		}
-		start := beat.Time(0)
+		start := -p.Sections[0].Opening()
 		for i, layers := range player.Layers {
-			for range p.Sections[i].Played() {
+			for pass := range p.Sections[i].Played() {
 				for _, l := range layers {
 					for at, a := range p.Sections[i].Attacks(l) {
+						if at < 0 && pass > 0 { // the pickup is played once
+							continue
+						}
 						length := p.Grid.Span(a.Length).String()
 						if p.Sections[i].Layers[l].Tails == score.CutTails {
 							length = dry

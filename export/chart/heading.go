@@ -141,7 +141,11 @@ func (s *setter) when(t beat.Time) string {
 	if n, whole := s.span(t).Over(section.Pulse.Span()).IsWhole(); whole {
 		after = "after " + beat.CountOf(n, section.Pulse, beat.American)
 	}
-	return fmt.Sprintf("%s = %s, %s", after, where, clock(section.Seconds(t)))
+	at := ""
+	if section.Opening() < 0 { // the clock begins with the pickup
+		at = "at "
+	}
+	return fmt.Sprintf("%s = %s, %s%s", after, where, at, clock(section.Seconds(t)))
 }
 
 // clock writes seconds to a tenth, and minutes from one minute on.

@@ -145,7 +145,7 @@ func (s *setter) frame(t *templates.Text, block string, data any) error {
 
 // shown returns the bars, in the section, that the options let through.
 func (s *setter) shown() (first, last int) {
-	first, last = 1, s.st.BarCount()
+	first, last = s.st.Section.FirstN(), s.st.BarCount()
 	offset := s.st.Section.FirstBar - 1
 	if s.opt.From > 0 {
 		first = max(first, s.opt.From-offset)

@@ -91,12 +91,30 @@ func (p *planner) stretch(n, columns int) bool {
 		return false
 	}
 	if whole > p.s.room() && equal {
+		own := columns
 		if n < end { // the first bar may be a short one
 			columns = max(columns, p.s.scale.bar(p.s.st.Section.Bar(n+1).Length)+1)
+		}
+		if n == 0 && p.pickup(own, columns) {
+			return true
 		}
 		p.share(columns, p.reserve(end))
 	}
 	p.begin(n, columns)
+	return true
+}
+
+// pickup begins the stretch with a pickup before the first row's share of the bars, if
+// there is room.
+func (p *planner) pickup(own, columns int) bool {
+	p.count--
+	p.share(columns, p.reserve(p.end))
+	if own+(p.count+p.rows-1)/p.rows*columns >= p.s.room() {
+		p.count++
+		return false
+	}
+	p.begin(0, own)
+	p.left++
 	return true
 }
 

@@ -56,9 +56,10 @@ func readChart(text string) read {
 				end = strings.LastIndexAny(line, "|:")
 				for col, c := range line {
 					at = append(at, heard{bar, new(big.Rat).Mul(column, big.NewRat(in, 1)).RatString()})
+					number, numbered := numbers[col+1]
 					switch {
-					case c == '|' && numbers[col+1] > 0:
-						bar, in = numbers[col+1], 0
+					case c == '|' && numbered:
+						bar, in = number, 0
 					case c == '|' && (in > 0 || bar == 0): // not the second of a double barline
 						bar, in = bar+1, 0
 					case col > len(head) && c != ':' && c != '|':
@@ -111,7 +112,9 @@ func ruled(line string, numbers map[int]int, labels map[string]int) {
 		text, col := line[m[0]:m[1]], uniseg.StringWidth(line[:m[0]])
 		if strings.HasPrefix(line, "bar ") {
 			number, label, _ := strings.Cut(text, " ")
-			numbers[col], _ = strconv.Atoi(number) // not of (7), the rest of bar 7
+			if n, err := strconv.Atoi(number); err == nil { // not of (7), the rest of bar 7
+				numbers[col] = n
+			}
 			text = strings.TrimSuffix(label, " = beginning")
 		} else if pointed, ok := strings.CutSuffix(text, " v"); ok {
 			text, col = pointed, col+uniseg.StringWidth(text)-1

@@ -21,7 +21,7 @@ type System struct {
 	Width, Height int    // in 1/100 space
 	Body          []byte // SVG elements in tenths of a space, from 0, 0 to the width and height
 	From, To      beat.Time
-	FirstBar      int // number of its first bar, counted from 1 through the sheet
+	FirstBar      int // number of its first bar, counted from 1 through the sheet; 0 for a pickup
 	Bars          int
 	NewPage       bool // the sheet asks for a new page before it
 	Percent       int  // less than 100: a bar is longer than the line, so the system is drawn smaller
@@ -139,6 +139,9 @@ func (e *engraver) flush(run []row, next *row, yield func(*System) bool) bool {
 // system draws the bars of one line.
 func (e *engraver) system(rows []row, next *row) *System {
 	width, percent := e.width, 100
+	if e.first && rows[0].bars[0].Measure.Skipped > 0 {
+		e.sheets-- // a pickup is not counted
+	}
 	l := e.newLine(rows, next, width)
 	if need := l.spread(0); e.o.OneLine {
 		width = l.spread(1000)

@@ -106,7 +106,9 @@ func randomLayout(t *rapid.T) layout.Options {
 func eachSystem(s *sheet.Sheet, o Options, see func(sys *System, last bool)) {
 	e := newEngraver(s, o)
 	e.watch = true
+	drawn := 0
 	for sys := range e.systems {
-		see(sys, sys.FirstBar+sys.Bars > s.Bars)
+		drawn += sys.Bars
+		see(sys, drawn == s.Bars)
 	}
 }

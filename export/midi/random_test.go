@@ -37,7 +37,8 @@ func TestRandomSections(t *testing.T) {
 			require.ErrorAs(rt, err, &Unfit{})
 			return
 		}
-		lead := int64(p.Grid.Must(p.Sections[0].Bar(1).Signature.Span()))
+		first := p.Sections[0].Bar(p.Sections[0].FirstN())
+		lead := int64(p.Grid.Must(first.Signature.Span()) + first.Skipped)
 		quarter := int64(b.Bytes()[12])<<8 | int64(b.Bytes()[13])
 		want, left := written(p, lead), map[onset]int{}
 		for _, n := range notesOf(t, b.Bytes()) {
@@ -87,9 +88,13 @@ func written(p *score.Piece, lead int64) []onset {
 		if s.End == score.Repeat {
 			times = max(2, s.Times)
 		}
-		for range times {
+		start -= int64(s.Opening())
+		for time := range times {
 			for i, l := range s.Layers {
 				for at, a := range s.Attacks(i) {
+					if at < 0 && time > 0 { // the pickup is played once
+						continue
+					}
 					keys := []int64{}
 					for _, tone := range a.Tones {
 						key := int64(-1 - len(keys)) // two drums of a chord are two notes

@@ -105,7 +105,7 @@ func onsetsOf(p *score.Piece, name string) []string {
 					}
 					slices.Sort(keys)
 					all = append(all, fmt.Sprint(p.Grid.Span(s.Start+at), " ", keys))
-					for n := 1; s.End == score.Repeat && n < max(2, s.Times); n++ { // the reader plays repeats
+					for n := 1; at >= 0 && s.End == score.Repeat && n < max(2, s.Times); n++ { // the reader plays repeats
 						all = append(all, fmt.Sprint(p.Grid.Span(s.Start+beat.Time(n)*s.Extent()+at), " ", keys))
 					}
 				}

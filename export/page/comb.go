@@ -170,7 +170,7 @@ func (b *comb) drift(r *row, cy *cycle, late rows.Lateness) {
 // there is room before the next one. It returns where the text ends.
 func (b *comb) caption(c *canvas, r *row, i int, free unit, late rows.Lateness) unit {
 	cy := &r.cycles[i]
-	at := max(cy.Start, r.layer.Enters, 0)
+	at := max(cy.Start, r.layer.Enters)
 	if !b.f.sys.holds(at) {
 		return free
 	}

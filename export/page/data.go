@@ -7,7 +7,8 @@ import (
 )
 
 // data is what the player plays from. Times are ticks of Grid; those of a
-// section count from its start, those of passes and tempos from the first.
+// section count from its bar 1, those of passes, which are when that begins, and of
+// tempos from the first.
 type data struct {
 	Grid     beat.Grid     `json:"grid"`
 	Fine     beat.Time     `json:"fine"` // ticks of Grid in one of the figures
@@ -27,7 +28,8 @@ type recordingData struct {
 
 type sectionData struct {
 	Name   string    `json:"name"`
-	Meters [][]int64 `json:"meters"` // of each kind of bar: where its beats begin
+	From   beat.Time `json:"from,omitempty"` // where a pickup begins
+	Meters [][]int64 `json:"meters"`         // of each kind of bar: where its beats begin
 	// Lengths are those of each kind of bar when it is whole.
 	Lengths  []int64       `json:"lengths"`
 	Readings []readingData `json:"readings"` // as it is written, then as it is felt
@@ -65,6 +67,10 @@ type layerData struct {
 	Strokes [][]int64 `json:"strokes,omitempty"`
 	// Cycles are start, sounding length, clock face, printed number, grouping.
 	Cycles [][5]int64 `json:"cycles"`
+	// Of one that plays in the pickup: from where, and how many of its events and
+	// strokes are heard in the first pass only.
+	From   beat.Time  `json:"from,omitempty"`
+	Pickup []int      `json:"pickup,omitempty"`
 	Groups [][]int64  `json:"groups"` // the different groupings: the length of each group
 	Drifts [][]string `json:"drifts"` // in each reading, one a cycle, in words
 }
@@ -116,10 +122,10 @@ func recordingOf(p *score.Piece, f *play.Performance, fine beat.Time) *recording
 
 // data is all of a section but its sounds.
 func (v *view) data(fine beat.Time) sectionData {
-	d := sectionData{Name: v.name(), Marks: []markData{}}
+	d := sectionData{Name: v.name(), From: fine * v.s.Opening(), Marks: []markData{}}
 	kinds := map[string]int{}
 	for _, rd := range v.readings {
-		r := readingData{Name: rd.name, First: rd.s.FirstBar}
+		r := readingData{Name: rd.name, First: rd.s.Bar(rd.s.FirstN()).Number}
 		for _, b := range rd.bars {
 			key := b.Signature.String()
 			k, known := kinds[key]
@@ -150,7 +156,7 @@ func (v *view) data(fine beat.Time) sectionData {
 
 // layerData is all of a layer but its sounds.
 func (v *view) layerData(r *row, fine beat.Time) layerData {
-	l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, Events: [][]int64{}}
+	l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, From: fine * min(r.layer.Enters, 0), Events: [][]int64{}}
 	groupings := map[string]int{}
 	for k := range r.cycles {
 		cy := &r.cycles[k]
@@ -221,6 +227,9 @@ func addEvents(l *layerData, f *play.Performance, voice *play.Voice, section int
 		for _, key := range e.Keys {
 			event = append(event, int64(key))
 		}
+		if e.Pickup && l.Pickup == nil {
+			l.Pickup = []int{0, 0}
+		}
 		switch {
 		case e.Inner:
 			l.Strokes = append(l.Strokes, event)
@@ -229,6 +238,9 @@ func addEvents(l *layerData, f *play.Performance, voice *play.Voice, section int
 			l.Events = append(l.Events, []int64{event[0], int64(e.Lasts)})
 		default:
 			l.Events = append(l.Events, event)
+		}
+		if e.Pickup {
+			l.Pickup[0], l.Pickup[1] = len(l.Events), len(l.Strokes)
 		}
 	}
 }

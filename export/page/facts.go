@@ -11,7 +11,11 @@ import (
 // layer's cycle.
 func (v *view) facts() []string {
 	s := v.s
-	first := fmt.Sprintf("%v, %s, %d bars, %s", s.Meter, tempoWords(s.Tempo), s.BarCount(), clockTime(s.Seconds(s.Length)))
+	bars := fmt.Sprintf("%d bars", s.BarCount())
+	if s.Opening() < 0 {
+		bars = "a pickup and " + bars
+	}
+	first := fmt.Sprintf("%v, %s, %s, %s", s.Meter, tempoWords(s.Tempo), bars, clockTime(s.Seconds(s.Length)))
 	switch n := s.Played(); {
 	case n == 2:
 		first += ", played twice"

@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"tieover/score/beat"
 	"tieover/score/sample"
 	"tieover/score/spec"
 )
@@ -28,7 +27,7 @@ func TestRandomSections(t *testing.T) {
 		}
 		v := gather(p, 0, nil)
 		for _, m := range []measures{wide, narrow, printed} {
-			from, hits := beat.Time(0), 0
+			from, hits := p.Sections[0].Opening(), 0
 			systems := v.systems(m)
 			for i, sys := range systems {
 				assert.Equal(rt, from, sys.from)

@@ -50,7 +50,7 @@ func (v *view) addReading(rd reading) {
 				}
 				at := b.Start + start.At
 				cycles := v.rows[i].cycles
-				for next[i] < len(cycles) && max(cycles[next[i]].Start, v.rows[i].layer.Enters, 0) < at {
+				for next[i] < len(cycles) && max(cycles[next[i]].Start, v.rows[i].layer.Enters) < at {
 					next[i]++
 				}
 				if next[i] < len(cycles) {

@@ -60,7 +60,7 @@ func (v *view) systems(m measures) []system {
 	finest := v.finest()
 	most := finest * beat.Time(room/m.tightest)
 	ends := v.lineEnds(most)
-	longest, from := finest, beat.Time(0)
+	longest, from := finest, v.s.Opening()
 	for _, to := range ends {
 		longest = max(longest, to-from)
 		from = to
@@ -70,7 +70,7 @@ func (v *view) systems(m measures) []system {
 		s.width, s.time = m.loosest, finest
 	}
 	var lines []system
-	from = 0
+	from = v.s.Opening()
 	for _, to := range ends {
 		lines = append(lines, system{from, to, s})
 		from = to
@@ -81,8 +81,8 @@ func (v *view) systems(m measures) []system {
 // lineEnds returns where the lines end; none is longer than most.
 func (v *view) lineEnds(most beat.Time) []beat.Time {
 	var ends []beat.Time
-	from := beat.Time(0) // of the line that is being filled with whole periods
-	done := beat.Time(0)
+	from := v.s.Opening() // of the line that is being filled with whole periods
+	done := from
 	close := func() {
 		if done > from {
 			ends = append(ends, done)
@@ -134,7 +134,7 @@ func (v *view) split(from, to, most beat.Time) []beat.Time {
 // before it; none of them past limit. Where a bar is longer than that it
 // returns a whole number of the finest pulses.
 func (v *view) barlineNear(from, goal, limit beat.Time) beat.Time {
-	best := beat.Time(0)
+	best := from
 	for _, b := range v.readings[0].barsIn(system{from: from, to: limit}) {
 		if b.End() > limit || best >= goal {
 			break

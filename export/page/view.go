@@ -56,7 +56,7 @@ func gatherSection(p *score.Piece, s *score.Section, index int, felt []Felt) *vi
 	v := &view{title: p.Title, s: s, index: index, end: s.Extent()}
 	for i, l := range s.Layers {
 		r := row{layer: l, index: i, letter: score.LayerLetter(i), look: lookOf(i), unit: l.Unit}
-		over := beat.Time(0)
+		over := s.Opening()
 		for c := range s.Cycles(i) {
 			whole := *c
 			over = max(over, c.End())

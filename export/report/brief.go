@@ -102,7 +102,15 @@ const maxBox = 32
 // present says from when to when a layer plays, if not from start to end.
 func (t *text) present(i int) string {
 	l, sentence := t.s.Layers[i], ""
-	if l.Enters > 0 {
+	usual := beat.Time(0)
+	if l.Line != nil {
+		usual = t.s.Opening()
+	}
+	switch l.Enters {
+	case usual:
+	case t.s.Opening():
+		sentence += " from the pickup"
+	default:
 		sentence += " from " + t.at(l.Enters)
 	}
 	if l.Leaves < t.s.Length {

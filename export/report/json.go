@@ -63,10 +63,11 @@ func sectionKeys() []field[*score.Section] {
 		{"meter", "as the spec has it", func(_ *facts, s *score.Section) any { return s.Meter.String() }},
 		{"pulse", "of the section", func(_ *facts, s *score.Section) any { return s.Pulse.String() }},
 		{"length", "of the section", func(j *facts, s *score.Section) any { return j.span(s.Length) }},
+		{"pickup", "what comes before bar 1, if anything", func(_ *facts, s *score.Section) any { return unless(s.Pickup.Sign() == 0, s.Pickup.String()) }},
 		{"end", "stop, land, repeat", func(_ *facts, s *score.Section) any { return s.End.String() }},
 		{"times", "how often it is played", func(_ *facts, s *score.Section) any { return s.Played() }},
 		{"bars", "how many, with that of a landing", func(_ *facts, s *score.Section) any { return s.BarCount() }},
-		{"seconds", "how long, an exact fraction", func(_ *facts, s *score.Section) any { return s.Seconds(s.Length).RatString() }},
+		{"seconds", "how long, with the pickup, an exact fraction", func(_ *facts, s *score.Section) any { return s.Seconds(s.Length).RatString() }},
 		{"brief", "the opening sentences of the report, with American names", func(j *facts, s *score.Section) any {
 			t := text{words: newWords(s, beat.American), f: j.f}
 			return t.sentences()

@@ -89,14 +89,17 @@ func (t *text) title(p *score.Piece) {
 
 // extent says how many bars the section has.
 func (t *text) extent() string {
-	n := t.s.BarCount()
+	n, lead := t.s.BarCount(), ""
+	if t.s.Opening() < 0 {
+		lead = "a pickup and "
+	}
 	switch {
 	case t.s.Bar(n).Landing:
-		return count(n-1, "bar") + " and the landing"
+		return lead + count(n-1, "bar") + " and the landing"
 	case t.s.End == score.Land: // inside the last bar
-		return count(n, "bar") + " with the landing"
+		return lead + count(n, "bar") + " with the landing"
 	}
-	return count(n, "bar")
+	return lead + count(n, "bar")
 }
 
 // tempo says a tempo: "quarter = 132", "Lively, quarter = 132".

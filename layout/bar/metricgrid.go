@@ -13,9 +13,13 @@ import (
 // with an even number of beats, or the start of a group of an additive bar; 2
 // another beat; 3 half a simple beat, or a pulse of a compound or additive one;
 // one more for each further halving.
+//
+// Of a pickup, the end of a bar, times count from where it begins; points may be
+// negative, and of the other lists the first of the starts.
 type MetricGrid struct {
 	Length   beat.Time
-	points   []beat.Time // the bar's ends, beats and pulses, in order
+	Skipped  beat.Time   // of a pickup: how much of the bar lies before it
+	points   []beat.Time // the whole bar's ends, beats and pulses, in order
 	levels   []int       // of the points
 	halving  int         // the level of the middle between two neighboring points
 	beats    []beat.Time // starts of the beats, and the bar's end
@@ -65,6 +69,32 @@ func NewMetricGrid(sig score.Signature, grid beat.Grid) *MetricGrid {
 	m.beats = append(m.beats, at)
 	add(at, 0)
 	m.beamSpans(sig)
+	return m
+}
+
+// After is the grid of what is left of the bar when so much of its beginning is skipped.
+func (m *MetricGrid) After(t beat.Time) *MetricGrid {
+	if t == 0 {
+		return m
+	}
+	out := *m
+	m = &out
+	m.Skipped, m.Length = t, m.Length-t
+	shifted := func(places []beat.Time) []beat.Time {
+		out := make([]beat.Time, len(places))
+		for i, at := range places {
+			out[i] = at - t
+		}
+		return out
+	}
+	m.points = shifted(m.points)
+	if m.twos != nil {
+		m.twos = shifted(m.twos)
+	}
+	for _, starts := range []*[]beat.Time{&m.beats, &m.spans, &m.pairs} {
+		all := shifted(*starts)
+		*starts = all[spanOf(all, 0):]
+	}
 	return m
 }
 
@@ -144,6 +174,9 @@ const offGrid = 99
 
 // level returns how weakly t divides the bar.
 func (m *MetricGrid) level(t beat.Time) int {
+	if t == 0 {
+		return 0
+	}
 	i := m.segment(t)
 	if m.points[i] == t {
 		return m.levels[i]

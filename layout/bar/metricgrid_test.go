@@ -77,6 +77,28 @@ func TestRooms(t *testing.T) {
 	}
 }
 
+// A pickup has the places of the end of its bar, counted from where it begins: of 4/4 three
+// eighths begin in the middle of beat 3, of 6/8 one is the last of its dotted beat.
+func TestPickupGrid(t *testing.T) {
+	for _, c := range []struct {
+		meter                       string
+		skipped                     beat.Span
+		levels, beats, spans, pairs string
+	}{
+		{"4/4", beat.Of(5, 8), "0 2 3 0", "-1/8 1/8 3/8", "-1/8 1/8 3/8", "-1/8 3/8"},
+		{"4/4", beat.Of(1, 4), "0 3 1 3 2 3 0", "0 1/4 1/2 3/4", "0 1/4 1/2 3/4", "-1/4 1/4 3/4"},
+		{"6/8", beat.Of(5, 8), "0 0", "-1/4 1/8", "-1/4 1/8", "-1/4 1/8"},
+		{"5/8", beat.Of(1, 4), "0 2 2 0", "0 1/8 1/4 3/8", "0 3/8", "0 3/8"},
+	} {
+		m := NewMetricGrid(signature(t, c.meter), testGrid).After(testGrid.Must(c.skipped))
+		var levels []string
+		for at := beat.Time(0); at <= m.Length; at += testGrid.Must(beat.Of(1, 8)) {
+			levels = append(levels, fmt.Sprint(m.level(at)))
+		}
+		assert.Equal(t, []string{c.levels, c.beats, c.spans, c.pairs}, []string{strings.Join(levels, " "), places(m.beats), places(m.spans), places(m.pairs)}, "%s after %v", c.meter, c.skipped)
+	}
+}
+
 func TestStrongest(t *testing.T) {
 	for _, c := range []struct{ meter, from, to, is string }{
 		{"4/4", "0/1", "1/1", "1/2"},

@@ -48,8 +48,11 @@ func (p *packer) containers() (tiles []container, ok bool) {
 func (p *packer) dottedBeats() []container {
 	var tiles []container
 	plainFrom := beat.Time(0)
-	for i := 0; p.compound && p.beats[1] == p.length && i+1 < len(p.beats); i++ {
+	for i := 0; p.compound && p.beats[1]-p.beats[0] == p.length && i+1 < len(p.beats); i++ {
 		from, to := p.beats[i], p.beats[i+1]
+		if from < 0 { // the pickup has but its end
+			continue
+		}
 		t, _, ok := p.tupletAt(from, to, p.pulse.Actual)
 		if !ok {
 			continue

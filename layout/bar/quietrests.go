@@ -1,26 +1,32 @@
 package bar
 
 import (
+	"slices"
+
 	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
-// hideRests hides the whole-bar rests that say nothing: of all voices of a staff
-// but the first, and of the first too if another one sounds there.
+// hideRests hides the rests of silent voices that say nothing: of all voices of a
+// staff but the first, and of the first too if another one sounds there.
 func hideRests(m *sheet.Measure) {
 	for i := range m.Voices {
-		rest, ok := m.Voices[i].Events[0].(*sheet.Rest)
-		if !ok || !rest.Whole {
+		if !silent(&m.Voices[i]) {
 			continue
 		}
 		for j := range m.Voices {
-			other := &m.Voices[j]
-			_, silent := other.Events[0].(*sheet.Rest)
-			if other.Staff == m.Voices[i].Staff && (j < i || !silent || len(other.Events) > 1) {
-				rest.Hidden = true
+			if other := &m.Voices[j]; other.Staff == m.Voices[i].Staff && (j < i || !silent(other)) {
+				for _, e := range m.Voices[i].Events {
+					e.(*sheet.Rest).Hidden = true
+				}
 			}
 		}
 	}
+}
+
+// silent reports whether a voice rests for the whole bar, or the whole pickup.
+func silent(v *sheet.Voice) bool {
+	return !slices.ContainsFunc(v.Events, func(e sheet.Event) bool { _, rest := e.(*sheet.Rest); return !rest })
 }
 
 // dropRests hides rests where several voices of a staff have their stems on one side:

@@ -6,12 +6,14 @@ import (
 )
 
 // Slashes are the beats of a bar, each as one sign; a summand of an additive bar
-// that no sign can have is divided into twos, with what is left at its end.
-func Slashes(sig score.Signature, v NoteValues) []Segment {
+// that no sign can have is divided into twos, with what is left at its end. So much of
+// the bar's beginning is skipped.
+func Slashes(sig score.Signature, skipped beat.Time, v NoteValues) []Segment {
 	var all []Segment
-	at := beat.Time(0)
+	at := -skipped
 	for _, length := range sig.Beats() {
 		end := at + v.Grid.Must(length)
+		at = max(at, min(end, 0))
 		unit := v.Grid.Must(beat.Of(1, 1)) / beat.Time(sig.Terms[0].Unit)
 		for at < end {
 			one := end - at

@@ -197,7 +197,7 @@ func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool
 			at = p
 		}
 	}
-	walk(0, sp.Length, 0)
+	walk(-sp.Skipped, sp.Length, 0)
 	return out, ok
 }
 

@@ -70,7 +70,7 @@ func (wr *Writer) note() *sheet.Note {
 // accidentals. The result is never changed afterwards. altered is what the next
 // bar's accidentals must know. The error is an *Unwritable.
 func (wr *Writer) Write(in *Input) (m *sheet.Measure, altered []byte, err error) {
-	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Clefs: in.Clefs, Instrument: in.Instrument, Length: in.MetricGrid.Length}
+	m = &sheet.Measure{Signature: in.Signature, Key: in.Key, Clefs: in.Clefs, Instrument: in.Instrument, Length: in.MetricGrid.Length, Skipped: in.MetricGrid.Skipped}
 	for i := range in.Voices {
 		v := &in.Voices[i]
 		events, err := wr.signs(in, v)
@@ -126,7 +126,7 @@ func cutTails(v *VoiceInput, events []written) bool {
 // asItSounds writes all signs of one voice.
 func (wr *Writer) asItSounds(in *Input, v *VoiceInput) ([]written, *Unwritable) {
 	pieces := piecesOf(v, in.MetricGrid.Length)
-	if len(pieces) == 1 && pieces[0].segment < 0 {
+	if len(pieces) == 1 && pieces[0].segment < 0 && in.MetricGrid.Skipped == 0 { // a pickup has rests of its length
 		rest := &sheet.Rest{Length: in.MetricGrid.Length, Whole: true}
 		return []written{{rest: rest, segment: -1, group: -1}}, nil
 	}
@@ -174,7 +174,7 @@ func (wr *Writer) containerOf(m *MetricGrid, p beat.Pulse) beat.Time {
 		return wr.Grid.Must(p.Container())
 	}
 	if m.compound {
-		return m.beats[1]
+		return m.beats[1] - m.beats[0]
 	}
 	return beat.Time(wr.Grid / 4)
 }

@@ -40,10 +40,11 @@ func Compare(a, b *sheet.Sheet, headings [2]string) (*sheet.Sheet, source.Proble
 // time with what another shows, whatever bars that has.
 func Covering(s, shown *sheet.Sheet) (first, last int) {
 	from, to, _ := extentOf(&shown.Parts[0])
+	found := false
 	for bar := range s.Parts[0].Bars() {
 		if bar.Start+bar.Measure.Length > from && bar.Start < to {
-			if first == 0 {
-				first = bar.Number
+			if !found {
+				first, found = bar.Number, true
 			}
 			last = bar.Number
 		}

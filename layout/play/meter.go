@@ -17,12 +17,17 @@ type Meter struct {
 	Beat  beat.Span // how long one beat is; zero when its beats differ
 }
 
-// Meters walks the changes of meter, the first at 0.
+// Meters walks the changes of meter, the first at 0. A pickup that nothing is clicked
+// before has a meter of its length.
 func (f *Performance) Meters() iter.Seq[Meter] {
 	return func(yield func(Meter) bool) {
 		var last Meter
 		for bar, start := range f.bars() {
-			now := MeterOf(bar.Signature)
+			sig := bar.Signature
+			if bar.Skipped > 0 && f.Lead == 0 {
+				sig = score.ShortSignature(f.piece.Grid.Span(bar.Length))
+			}
+			now := MeterOf(sig)
 			if now == last {
 				continue
 			}
@@ -58,7 +63,7 @@ func (f *Performance) bars() iter.Seq2[score.Bar, beat.Time] {
 	return func(yield func(score.Bar, beat.Time) bool) {
 		for _, pass := range f.Passes {
 			for bar := range f.piece.Sections[pass.Section].Bars() {
-				if !yield(bar, pass.Start+f.fine*bar.Start) {
+				if at, ok := f.at(pass, bar.Start); ok && !yield(bar, at) {
 					return
 				}
 			}
@@ -79,7 +84,7 @@ func (f *Performance) Clicks(whole bool) iter.Seq[Click] {
 		if f.Lead > 0 {
 			first := f.piece.Sections[0].Bar(1).Signature
 			for at := beat.Time(0); at < f.Lead; at += f.Grid.Must(first.Span()) {
-				if !f.beats(first, at, f.Lead, yield) {
+				if !f.beats(first, at, at, f.Lead, yield) {
 					return
 				}
 			}
@@ -88,20 +93,21 @@ func (f *Performance) Clicks(whole bool) iter.Seq[Click] {
 			return
 		}
 		for bar, start := range f.bars() {
-			if !f.beats(bar.Signature, start, start+f.fine*bar.Length, yield) {
+			if !f.beats(bar.Signature, start-f.fine*bar.Skipped, start, start+f.fine*bar.Length, yield) {
 				return
 			}
 		}
 	}
 }
 
-func (f *Performance) beats(s score.Signature, at, end beat.Time, yield func(Click) bool) bool {
+// beats clicks those of the beats of a bar at a moment that begin in [from, end).
+func (f *Performance) beats(s score.Signature, at, from, end beat.Time, yield func(Click) bool) bool {
 	for i, length := range s.Beats() {
 		if at >= end {
 			return true
 		}
 		lasts := f.Grid.Must(length)
-		if !yield(Click{at, min(lasts, max(1, beat.Time(f.Grid)/32)), i == 0}) {
+		if at >= from && !yield(Click{at, min(lasts, max(1, beat.Time(f.Grid)/32)), i == 0}) {
 			return false
 		}
 		at += lasts

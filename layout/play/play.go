@@ -28,7 +28,18 @@ type Performance struct {
 type Pass struct {
 	Section       int       // index into the piece's sections
 	Time          int       // from 1, of a section that repeats more
-	Start, Length beat.Time // Length to the end of its last bar
+	Start, Length beat.Time // from bar 1 to the end of its last bar
+	Pickup        beat.Time // what sounds of it before bar 1: the pickup in the first pass, else 0
+}
+
+// Begins returns when the pass begins to sound.
+func (p Pass) Begins() beat.Time { return p.Start - p.Pickup }
+
+// at returns when a moment of the section sounds in the pass. ok is false for one of a
+// pickup that it leaves out.
+func (f *Performance) at(p Pass, t beat.Time) (at beat.Time, ok bool) {
+	at = p.Start + f.fine*t
+	return at, at >= p.Begins()
 }
 
 // Tempo is a speed that holds from a moment on.
@@ -86,16 +97,19 @@ type Event struct {
 	Drums      bool
 	Velocity   int  // 1 to 127
 	Pass       int  // index into Passes
+	Pickup     bool // of an attack in the pickup
 	Inner      bool // no attack of its own: a further stroke of a roll, or a grace note
 }
 
 // Of returns the performance of a settled piece, after countIn bars of clicks in
-// its first meter.
+// its first meter. Before a pickup the bar that it ends is clicked too.
 func Of(p *score.Piece, countIn int) *Performance {
 	fine := fineness(p)
 	f := &Performance{Title: p.Title, Rights: p.Rights, Grid: p.Grid * beat.Grid(fine), fine: fine, piece: p}
-	first := p.Sections[0].Bar(1)
-	f.Lead = f.fine * beat.Time(countIn) * p.Grid.Must(first.Signature.Span())
+	if s := p.Sections[0]; countIn > 0 {
+		first := s.Bar(s.FirstN())
+		f.Lead = f.fine * (beat.Time(countIn)*p.Grid.Must(first.Signature.Span()) + first.Skipped)
+	}
 	f.passes()
 	f.voices()
 	f.tempos()
@@ -108,7 +122,12 @@ func (f *Performance) passes() {
 	at := f.Lead
 	for i, s := range f.piece.Sections {
 		for time := range s.Played() {
-			pass := Pass{Section: i, Time: time + 1, Start: at, Length: f.fine * s.Extent()}
+			pass := Pass{Section: i, Time: time + 1, Length: f.fine * s.Extent()}
+			if time == 0 {
+				pass.Pickup = -f.fine * s.Opening()
+			}
+			at += pass.Pickup
+			pass.Start = at
 			f.Passes = append(f.Passes, pass)
 			at += pass.Length
 		}
@@ -119,7 +138,10 @@ func (f *Performance) passes() {
 func (f *Performance) tempos() {
 	for _, pass := range f.Passes {
 		for _, t := range f.piece.Sections[pass.Section].Speeds() {
-			at := pass.Start + f.fine*t.Time
+			at, ok := f.at(pass, t.Time)
+			if !ok { // what was said in the pickup holds
+				at = pass.Start
+			}
 			if len(f.Tempos) == 0 {
 				at = 0 // the count-in goes at the first tempo
 			}
@@ -137,8 +159,16 @@ func (f *Performance) tempos() {
 
 func (f *Performance) keys() {
 	for _, pass := range f.Passes {
-		for _, k := range f.piece.Sections[pass.Section].Keys() {
-			f.key(pass.Start+f.fine*k.Time, k.Key)
+		keys := f.piece.Sections[pass.Section].Keys()
+		for i, k := range keys {
+			at, ok := f.at(pass, k.Time)
+			if !ok {
+				if i+1 < len(keys) && keys[i+1].Time <= 0 {
+					continue
+				}
+				at = pass.Start
+			}
+			f.key(at, k.Key)
 		}
 	}
 }
@@ -160,7 +190,9 @@ func (f *Performance) key(at beat.Time, key score.Key) {
 func (f *Performance) markers() {
 	for _, pass := range f.Passes {
 		for sign := range f.piece.Sections[pass.Section].Signposts() {
-			f.Markers = append(f.Markers, Marker{pass.Start + f.fine*sign.At, sign.Text})
+			if at, ok := f.at(pass, sign.At); ok {
+				f.Markers = append(f.Markers, Marker{at, sign.Text})
+			}
 		}
 	}
 }

@@ -68,7 +68,7 @@ func TestRepeat(t *testing.T) {
 	a, b := lock(), lock()
 	a.End, b.Name = score.Repeat, "B"
 	f := performed(t, 1, a, b)
-	assert.Equal(t, []Pass{{0, 1, 5, 10}, {0, 2, 15, 10}, {1, 1, 25, 10}}, f.Passes)
+	assert.Equal(t, []Pass{{0, 1, 5, 10, 0}, {0, 2, 15, 10, 0}, {1, 1, 25, 10, 0}}, f.Passes)
 	assert.Equal(t, []beat.Time{5, 8, 10, 13, 15, 18, 20, 23, 25, 28, 30, 33}, onsets(&f.Voices[0]))
 	assert.Equal(t, beat.Time(35), f.Length)
 	// one layer that meets every barline carries no labels, only the sections' names

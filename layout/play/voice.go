@@ -46,14 +46,14 @@ func (v *Voice) set(pan int) (bare bool) {
 		if l.Pan != nil {
 			pan = *l.Pan
 		}
-		now := Setting{At: pass.Start, Pan: pan, Manner: mannerOf(l.Instrument)}
+		now := Setting{At: pass.Begins(), Pan: pan, Manner: mannerOf(l.Instrument)}
 		bare = bare || l.Instrument.Family == instrument.Bare
 		if now.Manner != Drums {
 			now.Program = l.Instrument.Program
 		}
 		v.setting(now)
 		if now.Manner != Drums {
-			v.techniques(now, v.perf.piece.Sections[pass.Section], l)
+			v.techniques(now, pass, l)
 		}
 	}
 	return bare
@@ -73,12 +73,14 @@ func (v *Voice) setting(now Setting) {
 }
 
 // techniques adds the sounds of the ways of playing in a pass that begins so.
-func (v *Voice) techniques(begins Setting, s *score.Section, l *score.Layer) {
+func (v *Voice) techniques(begins Setting, pass Pass, l *score.Layer) {
 	var in ways
-	for _, t := range s.Techniques(l) {
+	for _, t := range v.perf.piece.Sections[pass.Section].Techniques(l) {
 		in.take(t)
 		now := begins
-		now.At += v.perf.fine * t.Time
+		if at, ok := v.perf.at(pass, t.Time); ok {
+			now.At = at
+		}
 		now.Program, _ = in.sound(l.Instrument)
 		if t := in[instrument.Bowing]; t != nil && !t.Usual {
 			now.Manner = Plucked
@@ -145,8 +147,12 @@ func (v *Voice) Events() iter.Seq[*Event] {
 			loud, played := loudness(s, l), s.Techniques(l)
 			var in ways
 			for at, a := range s.Attacks(v.layers[pass.Section]) {
+				sounds, ok := v.perf.at(pass, at)
+				if !ok {
+					continue
+				}
 				v.fill(next, l, a)
-				next.At, next.Pass = pass.Start+v.perf.fine*at, i
+				next.At, next.Pass, next.Pickup = sounds, i, at < 0
 				for len(played) > 0 && played[0].Time <= at {
 					in.take(played[0])
 					played = played[1:]

@@ -47,7 +47,8 @@ type layerWalk struct {
 func (ch *Chart) walkLayer(layer int) *layerWalk {
 	s := ch.Section
 	l := s.Layers[layer]
-	return &layerWalk{s: s, l: l, late: ch.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), slurs: l.Slurs(), first: true}
+	return &layerWalk{s: s, l: l, late: ch.newLatecomer(l), cycles: s.ReadCycles(layer), words: l.Words(), slurs: l.Slurs(), first: true,
+		done: s.Opening(), sounds: s.Opening()}
 }
 
 // next makes the next moment where it stands, for moments are many and large; false
@@ -81,7 +82,7 @@ func (w *layerWalk) nextCycle() {
 		return
 	}
 	w.cycle = c
-	from := max(c.Start, w.l.Enters, 0)
+	from := max(c.Start, w.l.Enters)
 	if c.End() <= from { // over before the layer is heard
 		w.late.next(&w.cycle)
 		return
@@ -154,7 +155,7 @@ func (w *layerWalk) fill(cell *Cell, c *score.Cycle, group int, t beat.Time, str
 
 // start says what the head of a cycle shows.
 func (w *layerWalk) start(c *score.Cycle) *Start {
-	s := &Start{At: max(c.Start, w.l.Enters, 0)}
+	s := &Start{At: max(c.Start, w.l.Enters)}
 	s.Enters = w.first && s.At > 0
 	if w.l.Line != nil { // it has no cycles to count
 		if !s.Enters {

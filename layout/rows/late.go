@@ -42,7 +42,7 @@ type latecomer struct {
 	s     *score.Section
 	unit  beat.Time
 	bar   beat.Time // the length of every bar, 0 when they differ
-	ahead beat.Time // how much of the first bar lies before the section
+	ahead beat.Time // how much of the bar that time 0 is in lies before it
 	total beat.Time // steps added up
 	place beat.Time // of the head before, in its bar
 	first bool
@@ -50,7 +50,7 @@ type latecomer struct {
 
 func (ch *Chart) newLatecomer(l *score.Layer) latecomer {
 	one := ch.Section.Bar(1)
-	w := latecomer{s: ch.Section, unit: l.Unit, first: true, ahead: one.Skipped}
+	w := latecomer{s: ch.Section, unit: l.Unit, first: true, ahead: one.Skipped - one.Start}
 	if ch.Equal() {
 		w.bar = one.Skipped + one.Length
 	}

@@ -21,7 +21,7 @@ func (ch *Chart) Step() beat.Time {
 	for _, i := range s.Set { // a layer may start over at any of its heads
 		step = gcd(step, s.Layers[i].Unit)
 	}
-	return gcd(gcd(step, s.Length), s.Bar(1).Length)
+	return gcd(gcd(gcd(step, s.Length), s.Bar(1).Length), s.Opening())
 }
 
 // Plain returns the coarsest step that holds the beats and the pulses of the

@@ -70,7 +70,7 @@ func checkFull(grid beat.Grid, m *Measure, v *Voice) error {
 			return fmt.Errorf("event %d: %w", i, err)
 		}
 	}
-	if at != m.Length || grid.Must(m.Signature.Span()) != m.Length {
+	if at != m.Length || grid.Must(m.Signature.Span()) != m.Skipped+m.Length {
 		return fmt.Errorf("%d of %d filled, signature %v", at, m.Length, m.Signature)
 	}
 	return nil

@@ -108,7 +108,7 @@ func NewPart(p Part, walk iter.Seq[*Bar]) Part {
 
 // Bar is one bar where it stands.
 type Bar struct {
-	Number        int // as printed, from 1
+	Number        int // as printed, from 1; 0 for a pickup
 	Start         beat.Time
 	Measure       *Measure
 	Marks         []Mark  // in writing order: by voice, then Before, then as they are read from the staff outwards
@@ -163,10 +163,10 @@ type Measure struct {
 	Signature score.Signature
 	Key       score.Key
 	// Instrument is that which the player holds; nil: that of the part.
-	Instrument *instrument.Instrument
-	Clefs      []instrument.Clef // of the staves; nil: those of the part
-	Length     beat.Time
-	Voices     []Voice // in order of staff and voice number; at least one
+	Instrument      *instrument.Instrument
+	Clefs           []instrument.Clef // of the staves; nil: those of the part
+	Length, Skipped beat.Time         // of a pickup, how much of its bar lies before it is skipped
+	Voices          []Voice           // in order of staff and voice number; at least one
 }
 
 // Voice is one line of events that follow each other without a gap and fill

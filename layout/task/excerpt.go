@@ -29,8 +29,8 @@ func steadyLayers(s *score.Section) []int {
 }
 
 // excerpt is a piece of some layers of one section, for a length of its own,
-// with bars counted from 1. Of the plan only meters, keys and clefs are kept, and no slurs. It is
-// nil when the layers cannot play that long.
+// with bars counted from 1, after the pickup if one of them begins in it. Of the plan only
+// meters, keys and clefs are kept, and no slurs. It is nil when the layers cannot play that long.
 func (m *setter) excerpt(s *score.Section, layers []int, rule score.LengthRule) *score.Piece {
 	return m.excerptOf(s, layers, rule, func(*score.Layer) {})
 }
@@ -50,6 +50,9 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 		unadorned(&l)
 		change(&l)
 		c.Layers = append(c.Layers, &l)
+		if l.InPickup() {
+			c.Pickup = s.Pickup
+		}
 		if slices.Contains(s.Set, i) && l.Loop != score.CutRealignment {
 			c.SetNames = append(c.SetNames, score.Named{Name: l.Name})
 		}

@@ -53,8 +53,9 @@ func (m *setter) realign(s *score.Section) (Exercise, string) {
 		e.Blanks = append(e.Blanks, fmt.Sprintf("%d. bar ____ beat ____", r.Index))
 		e.Answer = append(e.Answer, fmt.Sprintf("%d. %s: %s", r.Index, placeInWords(section, r.Time), cyclesInWords(section, r)))
 	}
-	e.Given = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups | m.hideCycles(section)}
-	e.Solution = View{Piece: piece, From: 1, To: bars}
+	from := section.FirstN()
+	e.Given = View{Piece: piece, From: from, To: bars, Hide: rows.HideLabels | rows.DropTogether | rows.HideStarts | rows.HideGroups | m.hideCycles(section)}
+	e.Solution = View{Piece: piece, From: from, To: bars}
 	e.Given.Sheet = withoutHints(unbeamed(layOut(piece, unmarkedOptions)))
 	e.Solution.Sheet = layOut(piece, layout.Options{})
 	return e, ""
@@ -124,7 +125,11 @@ func realignPrompt(s *score.Section) string {
 	case len(s.Set) == 1:
 		return "Mark every place where the loop begins on a barline."
 	case atStart:
-		return "All players begin their loops together at the start. Mark every place where all of them begin together again."
+		start := "at the start"
+		if s.Opening() < 0 {
+			start = "in bar 1"
+		}
+		return "All players begin their loops together " + start + ". Mark every place where all of them begin together again."
 	}
 	return "Mark every place where all players begin their loops together."
 }

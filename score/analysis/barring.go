@@ -90,28 +90,29 @@ func readWindow(s *score.Section) window {
 			if c.Start >= w.Length || c.Landing {
 				break
 			}
-			w.take(c)
+			w.take(c, min(s.Layers[i].Enters, 0))
 		}
 	}
 	return w
 }
 
-func (w *window) take(c *score.Cycle) {
-	if c.Start >= 0 {
+// take takes what a cycle has from a moment on.
+func (w *window) take(c *score.Cycle, from beat.Time) {
+	if c.Start >= from {
 		w.starts = append(w.starts, c.Start)
 	}
 	for _, a := range c.Attacks {
-		w.attacks = append(w.attacks, w.clip(c.Start+a.At, a.Length))
+		w.attacks = append(w.attacks, w.clip(c.Start+a.At, a.Length, from))
 	}
 	for _, g := range c.Groups {
 		if g.At < c.Sounds && !g.Blank {
-			w.groups = append(w.groups, w.clip(c.Start+g.At, min(g.Length, c.Sounds-g.At)))
+			w.groups = append(w.groups, w.clip(c.Start+g.At, min(g.Length, c.Sounds-g.At), from))
 		}
 	}
 }
 
-func (w *window) clip(at, length beat.Time) span {
-	return span{max(0, at), min(w.Length, at+length)}
+func (w *window) clip(at, length, from beat.Time) span {
+	return span{max(from, at), min(w.Length, at+length)}
 }
 
 // measurer places barlines and beats.
@@ -185,8 +186,11 @@ func (r *rotation) length() beat.Time {
 	return r.ends[len(r.ends)-1]
 }
 
-// index returns the bar that t falls in, from 0.
+// index returns the bar that t falls in, from 0; -1 for the pickup.
 func (r *rotation) index(t beat.Time) int {
+	if t < 0 {
+		return -1
+	}
 	k, found := slices.BinarySearch(r.ends, t%r.length())
 	if found {
 		k++
@@ -212,6 +216,9 @@ func (r *rotation) crossed(x span) int {
 }
 
 func (r *rotation) onBeat(t beat.Time) bool {
+	if t < 0 {
+		t = t.Mod(r.ends[0])
+	}
 	_, on := slices.BinarySearch(r.beats, t%r.length())
 	return on
 }

@@ -14,7 +14,7 @@ type Composite struct {
 	ByCount []int // index n: moments at which exactly n layers strike
 	Gaps    []Gap // how often each duration occurs, shortest first
 
-	Fewest, Most PerBar  // the first bars that have the fewest and the most attacks, a landing bar left out
+	Fewest, Most PerBar  // the first bars that have the fewest and the most attacks, a pickup and a landing bar left out
 	Alone        Alone   // what one player can do of it
 	Landing      []int   // who strikes at the section's end, if it lands
 	together     [][]int // at how many moments both a and b strike, a < b
@@ -86,10 +86,10 @@ func compositeOf(s *score.Section) Composite {
 	}
 	gaps := map[beat.Time]int{}
 	alone := newSoloist(s)
-	bars := barCounter{s: s, n: 1}
+	bars := newBarCounter(s)
 	last := s.Bar(s.BarCount())
 	note := func(p PerBar) bool {
-		if !last.Landing || p.Bar < last.Number {
+		if p.Bar >= s.FirstBar && (!last.Landing || p.Bar < last.Number) {
 			c.note(p)
 		}
 		return true
@@ -132,7 +132,7 @@ func (c *Composite) note(p PerBar) {
 // order; bars are numbered as in the piece.
 func AttacksPerBar(s *score.Section) iter.Seq[PerBar] {
 	return func(yield func(PerBar) bool) {
-		bars := barCounter{s: s, n: 1}
+		bars := newBarCounter(s)
 		for m := range Moments(s) {
 			if !bars.add(m.Time, yield) {
 				return
@@ -146,16 +146,18 @@ func AttacksPerBar(s *score.Section) iter.Seq[PerBar] {
 type barCounter struct {
 	s       *score.Section
 	n       int       // the current bar of the section
-	end     beat.Time // its end; 0 before it is known
+	end     beat.Time // its end
 	attacks int
+}
+
+func newBarCounter(s *score.Section) *barCounter {
+	n := s.FirstN()
+	return &barCounter{s: s, n: n, end: s.Bar(n).End()}
 }
 
 // add counts a moment and hands over the bars that end before it.
 func (b *barCounter) add(t beat.Time, done func(PerBar) bool) bool {
 	for {
-		if b.end == 0 {
-			b.end = b.s.Bar(b.n).End()
-		}
 		if t < b.end {
 			b.attacks++
 			return true
@@ -177,7 +179,8 @@ func (b *barCounter) finish(done func(PerBar) bool) {
 
 func (b *barCounter) close(done func(PerBar) bool) bool {
 	p := PerBar{Bar: b.s.FirstBar + b.n - 1, Attacks: b.attacks}
-	b.n, b.end, b.attacks = b.n+1, 0, 0
+	b.n, b.attacks = b.n+1, 0
+	b.end = b.s.Bar(b.n).End()
 	return done(p)
 }
 

@@ -77,7 +77,7 @@ func (j Journey) Walk(s *score.Section) iter.Seq[JourneyStep] {
 				if now.Step >= 0 && !yield(now) {
 					return
 				}
-				now = j.at(step, c.Start)
+				now = j.at(step, max(c.Start, min(s.Layers[j.Layer].Enters, 0)))
 			}
 			now.Cycles++
 			now.Attacks += len(c.Attacks)
@@ -99,7 +99,7 @@ func (j Journey) at(step int, start beat.Time) JourneyStep {
 	if j.By < 0 {
 		place = -place
 	}
-	return JourneyStep{Step: step, Start: max(start, 0), Place: place, Home: step%j.Steps == 0}
+	return JourneyStep{Step: step, Start: start, Place: place, Home: step%j.Steps == 0}
 }
 
 // onsetsOf reads when a layer strikes; the barline strikes nothing.

@@ -69,8 +69,8 @@ func meetingByWalk(s *score.Section, a, b int) (together, onBarline score.Meetin
 			return together, onBarline
 		case other != at:
 			continue
-		case at == 0:
-			together.Start, onBarline.Start = true, true
+		case at <= 0:
+			together.Start, onBarline.Start = at == 0, at == 0
 			continue
 		}
 		if together.First == nil {

@@ -34,7 +34,7 @@ func Partings(s *score.Section, a, b int) iter.Seq[Parting] {
 		longer := s.Longer(a, b)
 		one, other := readPasses(longer, a), readPasses(longer, b)
 		was := One
-		for t := min(one.playsFrom(0), other.playsFrom(0)); t <= s.Length; t = min(one.until(t), other.until(t)) {
+		for t := min(one.playsFrom(s.Opening()), other.playsFrom(s.Opening())); t <= s.Length; t = min(one.until(t), other.until(t)) {
 			now := likeness(one.at(t), other.at(t))
 			if now == was || t == s.Length && now == Apart {
 				continue

@@ -31,7 +31,7 @@ type Placer struct {
 // NewPlacer returns a placer for a settled section.
 func NewPlacer(s *score.Section) *Placer { return &Placer{s: s} }
 
-// At returns the place of section time t, which is not negative.
+// At returns the place of section time t, which is not before the opening.
 func (p *Placer) At(t beat.Time) Place {
 	if p.starts == nil || t >= p.bar.End() || t < p.bar.Start {
 		bar := p.s.BarAt(t)
@@ -40,11 +40,12 @@ func (p *Placer) At(t beat.Time) Place {
 		}
 		p.bar = bar
 	}
-	k, on := slices.BinarySearch(p.starts, t-p.bar.Start)
+	into := t - p.bar.Start + p.bar.Skipped
+	k, on := slices.BinarySearch(p.starts, into)
 	if !on {
 		k--
 	}
-	return Place{Bar: p.bar.Number, Beat: k + 1, Past: t - p.bar.Start - p.starts[k]}
+	return Place{Bar: p.bar.Number, Beat: k + 1, Past: into - p.starts[k]}
 }
 
 // sameTerms is Signature.Equal without writing either out.

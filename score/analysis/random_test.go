@@ -107,7 +107,7 @@ func (p played) drift(t *rapid.T) {
 			start := beat.Time(0)
 			for _, b := range p.bars {
 				if b.Start <= step.Head {
-					start = b.Start
+					start = b.Start - b.Skipped // of a pickup the whole bar counts
 				}
 			}
 			assert.Equal(t, step.Head-start, step.Place)
@@ -201,7 +201,7 @@ func (p played) barrings(t *rapid.T, f *Facts) {
 					ties += inside(lines, c.Start+a.At, min(p.s.Length, c.Start+a.At+a.Length))
 				}
 				for _, g := range c.Groups {
-					if !g.Blank && g.At < c.Sounds && inside(lines, max(0, c.Start+g.At), c.Start+min(g.At+g.Length, c.Sounds)) > 0 {
+					if !g.Blank && g.At < c.Sounds && inside(lines, max(min(p.s.Layers[i].Enters, 0), c.Start+g.At), c.Start+min(g.At+g.Length, c.Sounds)) > 0 {
 						broken++
 					}
 				}

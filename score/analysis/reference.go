@@ -27,8 +27,8 @@ func newReference(s *score.Section, against int) reference {
 	return passes{peek.Of(passesOf(s, against))}
 }
 
-// bars is the section's bars, each as long as the meter has it, also where the
-// section's end cuts it.
+// bars is the section's bars, each as long as the meter has it, also a pickup and
+// where the section's end cuts it.
 type bars struct {
 	s     *score.Section
 	whole []beat.Time // lengths of the bars of the meter's rotation; nil where the plan changes the meter
@@ -46,6 +46,9 @@ func newBars(s *score.Section) *bars {
 
 func (b *bars) at(t beat.Time) (start, length beat.Time, ok bool) {
 	bar := b.s.BarAt(t)
+	if bar.Skipped > 0 {
+		return bar.Start - bar.Skipped, bar.Skipped + bar.Length, true
+	}
 	if n := len(b.whole); n > 0 {
 		return bar.Start, b.whole[(bar.N-1)%n], true
 	}

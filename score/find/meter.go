@@ -2,6 +2,7 @@ package find
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -107,6 +108,26 @@ func MeterLength(text string) (length beat.Span, ok bool) {
 		groups, sum = nil, 0
 	}
 	return length, len(groups) == 0
+}
+
+// withPickup is the plan of a section whose first bar is a pickup of so many pulses, 0
+// where a spec cannot say it: then it is a bar with a meter of its own.
+func (p Plan) withPickup(pulse beat.Pulse) (plan Plan, pulses int64) {
+	n, whole := p.Pickup.Over(pulse.Span()).IsWhole()
+	if p.Pickup.Sign() == 0 || !whole || len(p.Changes) == 0 {
+		p.Pickup = beat.Span{}
+		return p, 0
+	}
+	first := p.Changes[0]
+	p.Meter, p.Bar = first.Meter, beat.Span{}
+	p.Changes = slices.Clone(p.Changes[1:])
+	if length, ok := MeterLength(first.Meter); ok && len(p.Changes) == 0 {
+		p.Bar = length
+	}
+	for i := range p.Changes {
+		p.Changes[i].Bar--
+	}
+	return p, n
 }
 
 // changes writes the meters of a section that lasts until end, "" when the first

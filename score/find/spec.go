@@ -31,6 +31,7 @@ type Plan struct {
 	Bar   beat.Span // one bar of Meter; zero when the meter changes
 	// Changes are the meters after the first, in order.
 	Changes []Change
+	Pickup  beat.Span // how long the first bar is, if it is not counted: then Changes begins with the meter of bar 1
 	Tempo   string    // "" when not known
 	Swing   string    // a ratio such as "2:1" that the section is played with; "" when straight
 	End     beat.Span // how long the section lasts if its layers fall silent before; zero: to the last sound
@@ -62,14 +63,15 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	if len(layers) == 1 {
 		pulse = layers[0].List.Pulse
 	}
-	w := &writer{plan: p, pulse: pulse, end: end, taken: map[string]bool{}}
+	p, before := p.withPickup(pulse)
+	w := &writer{before: before, plan: p, pulse: pulse, end: end, taken: map[string]bool{}}
 	if _, whole := p.End.Over(pulse.Span()).IsWhole(); whole && p.End.Cmp(end) > 0 && !w.stopsInLastBar(layers) {
 		w.end = p.End
 	}
 	if p.Meter == "" && len(layers) == 1 {
 		w.barFor(layers[0])
 	}
-	w.until = w.resetsAtRealignments(layers)
+	w.until = before == 0 && w.resetsAtRealignments(layers)
 	for _, f := range layers {
 		w.taken[f.Name] = true
 	}
@@ -86,18 +88,22 @@ func (p Plan) Spec(layers []Found) (string, error) {
 	if w.plan.Meter != "" {
 		fmt.Fprintf(&b, "meter: %s\n", w.plan.Meter)
 	}
-	fmt.Fprintf(&b, "pulse: %v\nlength: %d pulses\n\nlayers:\n%s", pulse, pulses, strings.Join(bodies, ""))
+	if before > 0 {
+		fmt.Fprintf(&b, "pickup: %v\n", p.Pickup)
+	}
+	fmt.Fprintf(&b, "pulse: %v\nlength: %d pulses\n\nlayers:\n%s", pulse, pulses-before, strings.Join(bodies, ""))
 	b.WriteString(w.planText())
 	return b.String(), nil
 }
 
 type writer struct {
-	plan  Plan
-	pulse beat.Pulse
-	end   beat.Span
-	until bool            // the section realigns just when processes start over
-	taken map[string]bool // names of layers
-	marks []planMark
+	before int64 // pulses of the section in its pickup
+	plan   Plan
+	pulse  beat.Pulse
+	end    beat.Span
+	until  bool            // the section realigns just when processes start over
+	taken  map[string]bool // names of layers
+	marks  []planMark
 }
 
 // stopsInLastBar reports whether the music ends inside the plan's last bar
@@ -203,12 +209,16 @@ func (w *writer) loopText(f Found, d *Description) (body string, ok bool) {
 	case d.Strike == All:
 		entry("strike", "all")
 	}
-	if d.Lead > 0 {
-		entry("offset", strconv.FormatInt(d.Lead, 10))
+	lead, early := w.begins(f, d.Lead)
+	if early {
+		entry("enters", "pickup")
+	}
+	if lead > 0 {
+		entry("offset", strconv.FormatInt(lead, 10))
 	}
 	if d.CutEvery > 0 {
 		bars, ok := w.bars(f.List.Pulse.Span().Times(d.CutEvery))
-		if !ok || d.Lead > 0 {
+		if !ok || lead > 0 || early {
 			return "", false
 		}
 		entry("loop", "cut every "+bars)
@@ -222,8 +232,22 @@ func (w *writer) loopText(f Found, d *Description) (body string, ok bool) {
 			entry("restart", "never")
 		}
 	}
-	if at, must := w.leaves(f, d); must {
+	at, must, ok := w.leaving(f, d)
+	if must {
 		entry("leaves", at)
 	}
-	return b.String(), true
+	return b.String(), ok
+}
+
+// begins says how many pulses a loop that begins after so many pulses of the list is
+// late, and whether that counts from the pickup, in which it is early.
+func (w *writer) begins(f Found, pulse int64) (late int64, early bool) {
+	if w.before == 0 {
+		return pulse, false
+	}
+	n, whole := w.plan.Pickup.Over(f.List.Pulse.Span()).IsWhole()
+	if whole && pulse >= n {
+		return pulse - n, false
+	}
+	return pulse, true
 }

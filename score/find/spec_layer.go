@@ -81,8 +81,8 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 	if until == f.List.End {
 		return "", false
 	}
-	at64, _ := f.List.Pulse.Span().Times(f.List.End).Over(w.pulse.Span()).IsWhole()
-	at = fmt.Sprintf("pulse %d", at64+1)
+	at64, _ := w.at(f, f.List.End)
+	at = fmt.Sprintf("pulse %d", at64)
 	if d.Stretches != nil || d.Melody != nil {
 		return at, true
 	}
@@ -97,6 +97,13 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 		return "", false
 	}
 	return at, true
+}
+
+// leaving is leaves, and whether a spec can say when.
+func (w *writer) leaving(f Found, d *Description) (at string, must, ok bool) {
+	at, must = w.leaves(f, d)
+	_, sayable := w.at(f, f.List.End)
+	return at, must, !must || sayable
 }
 
 // line writes the attacks from a moment until another as they stand.

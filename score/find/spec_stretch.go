@@ -64,10 +64,11 @@ func letters(n int) string {
 	return s
 }
 
-// at returns a pulse of the list as one of the section, from 1.
-func (w *writer) at(f Found, pulse int64) (at int64, whole bool) {
-	at, whole = f.List.Pulse.Span().Times(pulse).Over(w.pulse.Span()).IsWhole()
-	return at + 1, whole
+// at returns a pulse of the list as one of the section, from 1. ok is false where the
+// section has none there, as in its pickup.
+func (w *writer) at(f Found, pulse int64) (at int64, ok bool) {
+	at, whole := f.List.Pulse.Span().Times(pulse).Over(w.pulse.Span()).IsWhole()
+	return at + 1 - w.before, whole && at >= w.before
 }
 
 // stretch writes what one stretch plays.
@@ -94,13 +95,20 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 			entry("strike", "all")
 		}
 	}
-	switch at, whole := w.at(f, s.At); {
-	case !whole:
+	at, sayable := w.at(f, s.At)
+	late, early := w.begins(f, s.At)
+	switch {
+	case k > 0 && !sayable:
 		return "", false
 	case k > 0:
 		entry("enters", "pulse "+strconv.FormatInt(at, 10))
-	case s.At > 0:
-		entry("offset", strconv.FormatInt(s.At, 10))
+	case s.Groups == nil: // a line begins with the pickup anyway
+		late = s.At
+	case early:
+		entry("enters", "pickup")
+	}
+	if k == 0 && late > 0 {
+		entry("offset", strconv.FormatInt(late, 10))
 	}
 	if s.Groups == nil {
 		return b.String(), true
@@ -117,8 +125,13 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	}
 	if at, whole := w.at(f, s.Until); !last && whole {
 		entry("leaves", "pulse "+strconv.FormatInt(at, 10))
-	} else if at, must := w.leaves(f, d); last && must {
+	} else if at, must, ok := w.leaving(f, d); last && must {
+		if !ok {
+			return "", false
+		}
 		entry("leaves", at)
+	} else if !last {
+		return "", false
 	}
 	if s.isListed() {
 		return b.String(), true

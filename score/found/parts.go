@@ -81,6 +81,9 @@ func (m *Music) TakeMeters() {
 		m.note("the bars are not taken over: %v", err)
 	case len(meters) > 0:
 		m.Plan.Meter, m.Plan.Changes = meters[0].Meter, meters[1:]
+		if len(bars) > 1 && bars[0].Skipped.Sign() > 0 && bars[0].Meter == bars[1].Meter && bars[1].Length == bars[0].Skipped.Add(bars[0].Length) {
+			m.Plan.Pickup = bars[0].Length
+		}
 		if len(m.Plan.Changes) == 0 && !strings.HasPrefix(m.Plan.Meter, "[") {
 			m.Plan.Bar = bars[0].Length
 		}

@@ -74,6 +74,7 @@ type Bar struct {
 	Pass    int    // 1 the first time it is played
 	Start   beat.Span
 	Length  beat.Span
+	Skipped beat.Span   // of a pickup: how much of a whole bar comes before it
 	Beats   []beat.Span // lengths of its beats; they may sum to more or less than Length
 	Meter   string      // "5/4", "3+2+2/8"; "" when none is given
 }

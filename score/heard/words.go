@@ -58,7 +58,7 @@ func (p *Part) Where(at beat.Span) Where {
 	}
 	i := sort.Search(len(p.Bars), func(i int) bool { return p.Bars[i].Start.Cmp(at) > 0 })
 	bar := p.Bars[max(0, i-1)]
-	w := Where{Bar: bar.Shown(), Pass: bar.Pass, Beat: 1, Past: at.Sub(bar.Start)}
+	w := Where{Bar: bar.Shown(), Pass: bar.Pass, Beat: 1, Past: at.Sub(bar.Start).Add(bar.Skipped)}
 	if i == len(p.Bars) {
 		over := at.Cmp(bar.Start.Add(bar.Length))
 		w.AtEnd, w.PastEnd = over == 0, over > 0

@@ -2,6 +2,10 @@ package sample
 
 // entry lets a layer come late, leave early or begin inside its cycle.
 func (w *writer) entry(l *layer, plain bool) {
+	if w.early && plain && w.often(2, "in the pickup") {
+		w.line("    enters: pickup")
+		return
+	}
 	if w.often(3, "offset") {
 		w.line("    offset: %d", w.number("offset", -3, 4))
 	}
@@ -127,6 +131,12 @@ func (w *writer) plan() {
 	first := w.layers[0].name
 	if w.often(2, "mark at the start") {
 		add("{at: bar 1, mark: M1" + w.suffix() + ", text: " + w.one("text", texts) + "}")
+	}
+	if w.pickup && w.often(2, "text in the pickup") {
+		add("{at: pickup, text: before}")
+	}
+	if w.pickup && w.often(2, "dynamic in the pickup") {
+		add("{at: pickup, dynamic: p, hairpin: crescendo, to: bar 1}")
 	}
 	if w.often(2, "dynamic") {
 		add("{at: pulse 1, dynamic: mp, for: [" + first + "]}")

@@ -28,6 +28,7 @@ func (w *writer) body() {
 	}
 	var out writer // layers are made first, for the realigning set depends on them
 	out.t, out.on, out.bars, out.until, out.home, out.pulse, out.plain = w.t, w.on, w.bars, w.until, w.home, w.pulse, w.plain
+	out.pickup, out.early = w.pickup, w.early
 	for i := range w.layers {
 		out.layer(&w.layers[i])
 	}

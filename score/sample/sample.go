@@ -66,10 +66,13 @@ func YAMLs(t *rapid.T) []string {
 	var all []string
 	n := 2 + uniform(3).Draw(t, "sections")
 	for i := range n {
-		all = append(all, section(t, features(t), string(rune('E'+i))))
+		all = append(all, section(t, features(t), string(rune(firstOfSeveral[0]+byte(i)))))
 	}
 	return all
 }
+
+// firstOfSeveral is the name of the first section of several.
+const firstOfSeveral = "E"
 
 // writer writes one spec.
 type writer struct {
@@ -83,6 +86,8 @@ type writer struct {
 	home   bool   // it lasts until everything is home, which two short layers are soon enough
 	pulse  string
 	plain  bool // the section's pulse is no tuplet
+	pickup bool // there is one
+	early  bool // layers may begin in it: a repeat, which leaves it out, must not find them begun
 	layers []layer
 }
 
@@ -99,7 +104,7 @@ type layer struct {
 }
 
 func section(t *rapid.T, on Feature, name string) string {
-	w := &writer{t: t, on: on, name: name}
+	w := &writer{t: t, on: on, name: name, pickup: name == "" || name == firstOfSeveral}
 	w.line("title: %s", w.one("title", titles))
 	w.head()
 	w.body()
@@ -159,10 +164,18 @@ func (w *writer) head() {
 		w.line("pulse: %s", w.pulse)
 	}
 	w.length()
+	w.pickup = w.pickup && w.has(Entries) && w.often(5, "pickup")
+	if w.pickup { // shorter than any of the bars
+		w.line("pickup: %s", w.one("pickup", []string{"1/8", "1/4", "3/8", "3/16", "dotted eighth"}))
+	}
+	w.early = w.pickup
 	if w.often(20, "played several times") {
 		w.line("end: repeat %d", w.number("times", 2, 4))
+		w.early = false
 	} else if w.often(3, "end") {
-		w.line("end: %s", w.one("end", []string{"stop", "land", "repeat"}))
+		end := w.one("end", []string{"stop", "land", "repeat"})
+		w.line("end: %s", end)
+		w.early = w.early && end != "repeat"
 	}
 	if w.has(Ornaments) && w.often(2, "key") {
 		w.line("key: %s", w.one("key", []string{"none", "D dorian", "2 sharps", "1 flat", "Bb major", "F# minor"}))

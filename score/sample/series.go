@@ -79,4 +79,7 @@ func (w *writer) freeLine(l *layer) {
 		notes = append(notes, what+" "+w.one("length", lengths))
 	}
 	w.line("    line: %s", strings.Join(notes, ", "))
+	if w.pickup && (l.tuplet || !w.early) {
+		w.line("    enters: bar 1")
+	}
 }

@@ -165,6 +165,10 @@ func made() map[string]struct {
 			{"a.yaml", []byte("title: Towpath\nsection: B\nlength: 2 bars\n" + tail)},
 			{"b.yaml", []byte("title: Sluice\nsection: B\nlength: 2 bars\n" + tail)},
 		}, []string{"1: two sections are named \"B\""}},
+		"a pickup in a later section": {[]File{
+			{"a.yaml", []byte("title: Towpath\nlength: 2 bars\n" + tail)},
+			{"b.yaml", []byte("title: Sluice\npickup: 1/4\nlength: 2 bars\n" + tail)},
+		}, []string{"2: only the first section has a pickup"}},
 		"two long sections": {[]File{
 			{"a.yaml", []byte("title: Towpath\nlength: 600000 bars\n" + tail)},
 			{"b.yaml", []byte("title: Sluice\nlength: 600000 bars\n" + tail)},

@@ -62,6 +62,7 @@ func sectionKeys() []field[draft] {
 		{"meter", readMeter},
 		{"pulse", readSectionPulse},
 		{"length", readLength},
+		{"pickup", readPickup},
 		{"end", readEnd},
 		{"key", readKey},
 		{"realign", readRealign},
@@ -210,6 +211,22 @@ func readLength(r *reader, n *yaml.Node, d *draft) {
 	}
 	rule.Pos = r.at(n)
 	d.LengthRule = rule
+}
+
+// readPickup reads how much of a bar comes before bar 1: a note value or so many of
+// one.
+func readPickup(r *reader, n *yaml.Node, d *draft) {
+	s, ok := r.text(n, "pickup")
+	if !ok {
+		return
+	}
+	length, bad := grammar.Pickup(s)
+	if bad != nil {
+		r.slip(n, bad)
+		return
+	}
+	d.Pickup, d.PickupPos = length, r.at(n)
+	d.need(r, n, "", length)
 }
 
 func endWords() []string { return []string{"stop", "land", "repeat"} }

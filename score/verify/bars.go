@@ -135,14 +135,10 @@ func (w *whole) barsOf(c *comparison) []bar {
 // wantedBars lists the spec's bars as they are to be played.
 func (w *whole) wantedBars() []bar {
 	var bars []bar
-	start := beat.Time(0)
-	for _, s := range w.piece.Sections {
-		finer := beat.Time(w.grid / s.Grid)
-		for pass := range s.Played() {
-			for b := range s.Bars() {
-				bars = append(bars, bar{strconv.Itoa(b.Number), pass + 1, (start + b.Start) * finer, b.Length * finer})
-			}
-			start += s.Extent()
+	for _, t := range turns(w.piece) {
+		finer := beat.Time(w.grid / t.s.Grid)
+		for _, b := range t.bars() {
+			bars = append(bars, bar{strconv.Itoa(b.Number), t.n, (t.at + b.Start) * finer, b.Length * finer})
 		}
 	}
 	return bars

@@ -50,13 +50,12 @@ func (w *whole) barEdit(g gap, wanted, got []bar, in string, a *alignment) Diffe
 // sectionBars returns how many bars the pass of a section has that begins with
 // bar at of the wanted ones, 0 when none begins there.
 func (w *whole) sectionBars(at int, wanted []bar) int {
-	for _, s := range w.piece.Sections {
-		for range s.Played() {
-			if at == 0 {
-				return s.BarCount()
-			}
-			at -= s.BarCount()
+	for _, t := range turns(w.piece) {
+		bars := t.count()
+		if at == 0 {
+			return bars
 		}
+		at -= bars
 	}
 	return 0
 }

@@ -19,13 +19,14 @@ type label struct {
 // labels lists the signposts of all sections, in order.
 func (w *whole) labels() []label {
 	var all []label
-	start := beat.Time(0)
-	for _, s := range w.piece.Sections {
-		finer := beat.Time(w.grid / s.Grid)
-		for sign := range s.Signposts() {
-			all = append(all, label{text: sign.Text, at: (start + sign.At) * finer, realigns: sign.Kind == score.Realigns})
+	for _, t := range turns(w.piece) {
+		finer := beat.Time(w.grid / t.s.Grid)
+		if t.n > 1 {
+			continue
 		}
-		start += s.Extent() * beat.Time(s.Played())
+		for sign := range t.s.Signposts() {
+			all = append(all, label{text: sign.Text, at: (t.at + sign.At) * finer, realigns: sign.Kind == score.Realigns})
+		}
 	}
 	return all
 }

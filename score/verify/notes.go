@@ -59,16 +59,12 @@ func (v *vocabulary) called(sound, name string) called { return called{v.of(soun
 func (c *comparison) expected(layers []layer) []note {
 	var notes []note
 	c.written = nil
-	start := beat.Time(0)
-	for i, s := range c.piece.Sections {
-		for range s.Played() {
-			for k, l := range layers {
-				if l.at[i] >= 0 {
-					notes = c.layerNotes(notes, s, l.at[i], k, start)
-					c.write(s, s.Layers[l.at[i]], start)
-				}
+	for _, t := range turns(c.piece) {
+		for k, l := range layers {
+			if at := l.at[t.section]; at >= 0 {
+				notes = c.layerNotes(notes, t, at, k)
+				c.write(t, t.s.Layers[at])
 			}
-			start += s.Extent()
 		}
 	}
 	slices.SortStableFunc(notes, byOnset)
@@ -76,13 +72,16 @@ func (c *comparison) expected(layers []layer) []note {
 }
 
 // layerNotes adds what a layer of a section sounds.
-func (c *comparison) layerNotes(notes []note, s *score.Section, layer, k int, start beat.Time) []note {
-	l := s.Layers[layer]
+func (c *comparison) layerNotes(notes []note, t turn, layer, k int) []note {
+	s, l := t.s, t.s.Layers[layer]
 	finer := beat.Time(c.grid / s.Grid)
 	first := len(notes)
 	known := map[score.Tone]called{}
 	rewritten := !c.composite && s.EverWritten(l)
 	for at, a := range s.Attacks(layer) {
+		if at < t.from {
+			continue
+		}
 		as, tones, cut := score.AsNotes, a.Tones, false
 		if rewritten {
 			as, cut = asWritten(s, l, at, at+a.Length)
@@ -105,7 +104,7 @@ func (c *comparison) layerNotes(notes []note, s *score.Section, layer, k int, st
 			if as == score.AsRhythm {
 				of = c.words.called("x", "a note")
 			}
-			notes = append(notes, note{onset: (start + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
+			notes = append(notes, note{onset: (t.at + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
 				layer: k, loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}

@@ -29,17 +29,18 @@ func asWritten(s *score.Section, l *score.Layer, at, end beat.Time) (as score.Wr
 
 // write notes where a layer of a section, which starts at a tick of the piece, is
 // slashes or a rhythm.
-func (c *comparison) write(s *score.Section, l *score.Layer, start beat.Time) {
+func (c *comparison) write(t turn, l *score.Layer) {
+	s := t.s
 	if c.composite || !s.EverWritten(l) {
 		return
 	}
 	finer := beat.Time(c.grid / s.Grid)
-	for bar := range s.Bars() {
+	for _, bar := range t.bars() {
 		as := s.WrittenAt(l, bar.Start)
 		if as != score.AsSlashes && as != score.AsRhythm {
 			continue
 		}
-		from, to := (start+bar.Start)*finer, (start+bar.End())*finer
+		from, to := (t.at+bar.Start)*finer, (t.at+bar.End())*finer
 		if n := len(c.written) - 1; n >= 0 && c.written[n].layer == l.Name && c.written[n].as == as && c.written[n].to == from {
 			c.written[n].to, c.written[n].last = to, bar.Number
 			continue

@@ -86,7 +86,7 @@ func expect(p *score.Piece) expected {
 	made := expected{Grid: p.Grid, Title: p.Title, Parts: map[string]*part{}}
 	for _, s := range p.Sections {
 		for b := range s.Bars() {
-			made.Bars = append(made.Bars, bar{b.Number, s.Start + b.Start, b.Length, b.Signature.String(), spans(p.Grid, b.Signature)})
+			made.Bars = append(made.Bars, bar{b.Number, s.Start + b.Start, b.Length, b.Signature.String(), spans(p.Grid, b.Signature, b.Skipped)})
 		}
 	}
 	tuplets := []int{}
@@ -123,7 +123,7 @@ func addLayer(pt *part, s *score.Section, layer int, doubles bool) {
 		if l.Name == pt.Lead && s.Grid.Span(c.Length).Den()&(s.Grid.Span(c.Length).Den()-1) != 0 {
 			pt.OwnBars = false
 		}
-		pt.Starts[l.Name] = append(pt.Starts[l.Name], started{s.Start + max(c.Start, 0), c.Start >= 0 && c.Sounds == c.Length && c.Start >= l.Enters})
+		pt.Starts[l.Name] = append(pt.Starts[l.Name], started{s.Start + max(c.Start, l.Enters), c.Sounds == c.Length && c.Start >= l.Enters})
 		for i := range c.Attacks {
 			a := &c.Attacks[i]
 			var keys []int
@@ -157,8 +157,9 @@ func key(l *score.Layer, t score.Tone) int {
 // spans are the ends of the stretches that a beam by the meter stays inside:
 // the groups of an additive meter, dotted beats of a compound one, halves of a
 // simple bar of 2, 4 or 8 beats, else single beats. A plain 5/8 or 7/8 has no
-// stretches of its own: there is nothing to hold a beam against.
-func spans(g beat.Grid, s score.Signature) []beat.Time {
+// stretches of its own: there is nothing to hold a beam against. Of a pickup so much of the
+// bar is skipped.
+func spans(g beat.Grid, s score.Signature, skipped beat.Time) []beat.Time {
 	beats := s.Beats()
 	if !s.IsAdditive() && !s.IsCompound() && s.Terms[0].Unit >= 8 {
 		return nil
@@ -171,8 +172,8 @@ func spans(g beat.Grid, s score.Signature) []beat.Time {
 	now := beat.Time(0)
 	for i, b := range beats {
 		now += g.Must(b)
-		if (i+1)%join == 0 {
-			ends = append(ends, now)
+		if (i+1)%join == 0 && now > skipped {
+			ends = append(ends, now-skipped)
 		}
 	}
 	return ends

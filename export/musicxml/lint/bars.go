@@ -100,9 +100,16 @@ func (r *reading) measure(measure *node, start int64) {
 	if rehearsals > 1 {
 		r.report("%d rehearsal marks in one bar", rehearsals)
 	}
+	full := r.bar
+	if measure.attr("number") == "0" && measure.attr("implicit") == "yes" { // a pickup: all voices fill a part of its bar
+		full = 0
+		for _, v := range r.voices {
+			full = min(r.bar, max(full, v.end))
+		}
+	}
 	for name, v := range r.voices {
-		if v.end != r.bar {
-			r.report("voice %s fills %d of %d divisions", name, v.end, r.bar)
+		if v.end != full {
+			r.report("voice %s fills %d of %d divisions", name, v.end, full)
 		}
 		r.beams(name, v.notes)
 		r.beams("grace notes of "+name, v.graces)

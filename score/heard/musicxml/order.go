@@ -1,6 +1,10 @@
 package musicxml
 
-import "slices"
+import (
+	"slices"
+
+	"tieover/score/beat"
+)
 
 // played is one bar of the performance: which bar, and which time through.
 type played struct{ bar, pass int }
@@ -181,4 +185,16 @@ func (in *reading) lineOf(bar int) int {
 		}
 	}
 	return 0
+}
+
+// isPickup reports whether a first bar is not counted.
+func (b *readBar) isPickup() bool { return b.implicit || b.number == "0" }
+
+// skipped is how much of a whole bar comes before one that lasts so long: nothing, but
+// of a pickup.
+func (s *stage) skipped(n int, length int64) beat.Span {
+	if bar := s.part.bars[n]; n == 0 && bar.isPickup() {
+		return s.grid.Span(beat.Time(max(0, s.in.meterTicks(bar)-length)))
+	}
+	return beat.Span{}
 }

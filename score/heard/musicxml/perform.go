@@ -101,7 +101,7 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 				at := now + t.at*(int64(s.grid)/bar.grid)
 				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(at)), Quarters: t.quarters})
 			}
-			part.Bars = append(part.Bars, heard.Bar{Number: bar.number, Printed: bar.printed, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
+			part.Bars = append(part.Bars, heard.Bar{Skipped: s.skipped(turn.bar, length), Number: bar.number, Printed: bar.printed, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
 				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text})
 		}
 		if now += length; now > int64(s.grid)*maxWholes {

@@ -242,3 +242,18 @@ func TestReadTimewiseIsReadAsPartwise(t *testing.T) {
 	assert.Equal(t, []string{"0:2 C3"}, heardAs(score.Parts[1]))
 	assert.Equal(t, "Barge", score.Parts[1].Name)
 }
+
+// A first bar that is not counted is the end of one: a quarter of 4/4 is its beat 4. An
+// implicit bar later on begins with beat 1.
+func TestWhereInAPickup(t *testing.T) {
+	s, err := Read(context.Background(), strings.NewReader(partwise("Gate", "!0 "+eighths+noteOf("C4", 2), noteOf("D4", 8), "!X1 "+noteOf("E4", 2))))
+	require.NoError(t, err)
+	p := s.Parts[0]
+	assert.Equal(t, []string{"0:1/4 C4", "1/4:1 D4", "5/4:1/4 E4"}, heardAs(p))
+	var where []string
+	for _, a := range p.Attacks {
+		where = append(where, p.Where(a.Onset).String())
+	}
+	assert.Equal(t, []string{"bar 0 beat 4", "bar 2 beat 1", "bar X1 beat 1"}, where)
+	assert.Empty(t, s.Remarks)
+}

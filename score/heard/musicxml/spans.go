@@ -37,7 +37,7 @@ func (in *reading) spansOf(parts []*readPart, bars int) []int64 {
 		for i, bar := range p.bars {
 			fill[i] = max(fill[i], bar.fill*(in.grid/bar.grid))
 			meter[i] = max(meter[i], in.meterTicks(bar))
-			loose[i] = loose[i] || bar.implicit || i == 0 && bar.number == "0"
+			loose[i] = loose[i] || bar.implicit || i == 0 && bar.isPickup()
 			seam[i] = seam[i] || bar.form.backward || bar.form.endingOver
 			if i > 0 && bar.form.forward {
 				seam[i-1] = true

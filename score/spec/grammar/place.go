@@ -5,13 +5,14 @@ import (
 	"strings"
 
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 const MaxPlace = 1_000_000_000
 
 // Place reads "bar 5", "bar 5 beat 3", "pulse 17", "realignment 1",
 // "cycle 3", and, in a plan, "Marimba cycle 3" or "cycle 3 of Marimba",
-// "Marimba cycle 3 attack 2" and "Flute attack 12".
+// "Marimba cycle 3 attack 2" and "Flute attack 12"; also "pickup" and "pickup beat 4".
 func Place(text string, plan bool) (score.Place, *Slip) {
 	hint := "write bar 5, bar 5 beat 3, cycle 3, pulse 17 or realignment 1"
 	if plan {
@@ -25,6 +26,9 @@ func Place(text string, plan bool) (score.Place, *Slip) {
 			return parseAttack(text, all, no)
 		}
 		all, p.Layer = takeLayer(text, all)
+	}
+	if p.Layer == "" && all != nil && all[0].Text == "pickup" && (len(all) == 1 || len(all) == 3) {
+		return inBar(p, all[1:], no) // bar 0
 	}
 	if len(all) != 2 && len(all) != 4 {
 		return p, no
@@ -41,16 +45,25 @@ func Place(text string, plan bool) (score.Place, *Slip) {
 			return p, bad
 		}
 	}
-	if len(all) == 4 {
-		beat, ok := Whole(all[3].Text)
-		if kind != score.AtBar || all[2].Text != "beat" || !ok {
-			return p, no
-		}
-		if beat == 0 || beat > maxCount {
-			return p, Wrong(all[3].At, "count beats from 1", "there is no beat %s", Shortened(all[3].Text))
-		}
-		p.Beat = int(beat)
+	if len(all) == 4 && kind != score.AtBar {
+		return p, no
 	}
+	return inBar(p, all[2:], no)
+}
+
+// inBar reads the "beat 3" of a place in a bar, if there is any.
+func inBar(p score.Place, all []Word, no *Slip) (score.Place, *Slip) {
+	if len(all) == 0 {
+		return p, nil
+	}
+	beat, ok := Whole(all[1].Text)
+	if all[0].Text != "beat" || !ok {
+		return p, no
+	}
+	if beat == 0 || beat > maxCount {
+		return p, Wrong(all[1].At, "count beats from 1", "there is no beat %s", Shortened(all[1].Text))
+	}
+	p.Beat = int(beat)
 	return p, nil
 }
 
@@ -82,7 +95,11 @@ func parseAttack(text string, all []Word, no *Slip) (p score.Place, bad *Slip) {
 
 func countFromOne(kind string, n int64, w Word) (int64, *Slip) {
 	if n == 0 {
-		return 0, Wrong(w.At, "count from 1", "there is no %s 0", kind)
+		hint := "count from 1"
+		if kind == "bar" {
+			hint = "count from 1; what comes before bar 1 is the pickup"
+		}
+		return 0, Wrong(w.At, hint, "there is no %s 0", kind)
 	}
 	if n > MaxPlace {
 		return 0, Wrong(w.At, fmt.Sprintf("use at most %d", MaxPlace), "%s %s is too far away", kind, Shortened(w.Text))
@@ -100,6 +117,18 @@ func takeLayer(text string, all []Word) ([]Word, string) {
 		return all[:2], strings.TrimSpace(text[all[3].At:])
 	}
 	return all, ""
+}
+
+// Pickup reads how much of a bar comes before bar 1: a note value, or so many of one.
+func Pickup(text string) (length beat.Span, bad *Slip) {
+	length, ok := beat.ParseSpan(strings.TrimSpace(text))
+	if ok && length.Sign() > 0 && isValue(beat.Of(1, length.Den())) {
+		return length, nil
+	}
+	if length, bad = parseValue(text); bad != nil {
+		return length, Wrong(0, "write how long it is, as in 1/4 or 3/8", "%q is no length of a pickup", Shortened(text))
+	}
+	return length, nil
 }
 
 // Length reads "2 realignments", "16 bars", "90 pulses", "1 return".

@@ -15,7 +15,7 @@ function begun(pass, states) {
   const told = [];
   data.sections[pass.section].layers.forEach((l, i) => {
     const c = states[i].cycle;
-    if (c < 0 || (l.second && !bothShown(parts[pass.section])) || Math.max(0, l.cycles[c][0]) !== place - pass.start) return;
+    if (c < 0 || (l.second && !bothShown(parts[pass.section])) || cycleAt(l, l.cycles[c]) !== place - pass.start) return;
     const words = `${l.name} cycle ${l.cycles[c][3]}, ${l.drifts[data.sections[pass.section].reading][c]}`;
     if (l.name === $("by").value) told.unshift(words); else told.push(words);
   });
@@ -25,7 +25,7 @@ function starts() { // the chosen layer's cycles, through the whole piece
   const all = [];
   for (const pass of passes) {
     for (const l of data.sections[pass.section].layers) {
-      if (l.name === $("by").value) for (const c of l.cycles) all.push({ at: pass.start + Math.max(0, c[0]), label: "" });
+      if (l.name === $("by").value) for (const c of l.cycles) all.push({ at: pass.start + Math.max(pass.from, cycleAt(l, c)), label: "" });
     }
   }
   return all;
@@ -38,6 +38,7 @@ function meetings() {
     if (before && before.at === at) before.label += `, ${label}`; else all.push({ at, label });
   };
   for (const pass of passes) {
+    if (pass.from < 0) add(pass.start + pass.from, "the pickup");
     add(pass.start, data.sections[pass.section].name);
     for (const m of data.sections[pass.section].marks) add(pass.start + m.at, m.label);
   }

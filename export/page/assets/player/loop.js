@@ -31,14 +31,16 @@ const barAt = (pass, t) => Math.max(0, last(data.sections[pass.section].bars, t 
 function barSpan(pass, i) {
   const bars = data.sections[pass.section].bars, k = passes.indexOf(pass);
   const ends = k + 1 < passes.length ? passes[k + 1].start : data.length;
-  return [pass.start + Math.max(0, bars[i][0]), i + 1 < bars.length ? pass.start + bars[i + 1][0] : ends];
+  return [pass.start + Math.max(pass.from, bars[i][0]), i + 1 < bars.length ? pass.start + bars[i + 1][0] : ends];
 }
 // barNumbered finds a bar by its printed number: in the pass that is shown, or else in the first that has it.
 function barNumbered(number) {
   const here = passes[passAt(now())];
   for (const pass of [here, ...passes]) {
     const s = data.sections[pass.section], i = number - s.first;
-    if (i >= 0 && i < s.bars.length) return { pass, i };
+    if (i < 0 || i >= s.bars.length) continue;
+    const [from, to] = barSpan(pass, i);
+    if (from < to) return { pass, i }; // a pickup is in the first pass only
   }
   return null;
 }

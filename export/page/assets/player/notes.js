@@ -81,7 +81,7 @@ for (const [section, part] of parts.entries()) {
       const r = note.getBoundingClientRect(), off = Math.hypot(e.clientX - (r.left + r.right) / 2, e.clientY - (r.top + r.bottom) / 2);
       if (off < best) { best = off; nearest = note; }
     }
-    if (nearest) visit(passOf(section).start + whole(nearest.dataset.at) - staves[section].start);
+    if (nearest) goIn(section, whole(nearest.dataset.at) - staves[section].start);
   });
 }
 if ($("notes")) $("notes").onchange = chooseNotes;

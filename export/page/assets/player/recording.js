@@ -74,8 +74,8 @@ function tapBeat() {
   if (taps.length < 4) return tellRecording(`${taps.length} of 4 beats`);
   const beats = [];
   for (let { pass, i } = bar; beats.length < 4 && i < data.sections[pass.section].bars.length; i++) {
-    const [, kind] = data.sections[pass.section].bars[i];
-    for (const b of data.sections[pass.section].meters[kind]) beats.push(barSpan(pass, i)[0] + b);
+    const [start, kind] = data.sections[pass.section].bars[i];
+    for (const b of data.sections[pass.section].meters[kind]) if (start + b >= pass.from) beats.push(pass.start + start + b);
   }
   const x = beats.slice(0, 4).map(secondsAt), n = x.length, mean = (list) => list.reduce((a, b) => a + b, 0) / n;
   const mx = mean(x), my = mean(taps.slice(0, n));

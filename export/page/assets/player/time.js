@@ -23,8 +23,11 @@ const ticksAt = (s) => { const x = tempos[Math.max(0, last(tempos, s, (y) => y.s
 const written = { seconds: secondsAt, ticks: ticksAt };
 let clock = written;
 
-const passes = data.passes.map(([section, start, time]) => ({ section, start, time }));
-const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start));
+// A pass begins with bar 1 at its start; from is how far before that its pickup begins, which only the first has.
+const passes = data.passes.map(([section, start, time]) => ({ section, start, time, from: time > 1 ? 0 : data.sections[section].from || 0 }));
+const passAt = (t) => Math.max(0, last(passes, t, (p) => p.start + p.from));
+// cycleAt is when a cycle is heard first: one that has begun before its layer enters, then.
+const cycleAt = (layer, cycle) => Math.max(layer.from || 0, cycle[0]);
 
 const layers = []; // one for each name, through all sections
 const layerOf = (name) => {
@@ -44,7 +47,8 @@ for (const pass of passes) {
   for (const row of s.layers) {
     const layer = layerOf(row.name);
     layer.second = layer.second || row.second;
-    for (const e of row.events.concat(row.strokes || [])) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: kindAt(row, e[0]), pan: row.pan, version: row.version });
+    const [events, strokes] = pass.time > 1 && row.pickup ? row.pickup : [0, 0]; // left out
+    for (const e of row.events.slice(events).concat((row.strokes || []).slice(strokes))) if (e.length > 2) sounds.push({ at: pass.start + e[0], len: e[1], vel: e[2], keys: e.slice(3), layer, kind: kindAt(row, e[0]), pan: row.pan, version: row.version });
   }
 }
 sounds.sort((a, b) => a.at - b.at);
@@ -56,7 +60,7 @@ function setClicks() {
     for (const [start, kind] of s.bars) {
       s.meters[kind].forEach((b, i) => {
         const at = pass.start + start + b;
-        if (at >= pass.start && at < ends) clicks.push({ at, down: i === 0 });
+        if (at >= pass.start + pass.from && at < ends) clicks.push({ at, down: i === 0 });
       });
     }
   });

@@ -1,13 +1,13 @@
 // Going to what is pointed at: figure, tables, chart; and looping the bars that are dragged over.
 
-// passOf is the pass in which a section is shown: the present one, or else its first.
-function passOf(section) {
+// passOf is the pass in which a moment of a section is shown: the present one, or else its first.
+function passOf(section, t) {
   const here = passes[passAt(now())];
-  return here.section === section ? here : passes.find((p) => p.section === section);
+  return here.section === section && t >= here.from ? here : passes.find((p) => p.section === section);
 }
 // pulseAt is the last pulse of any layer that has begun at a moment of a section.
 function pulseAt(s, t) {
-  let at = 0;
+  let at = s.from || 0;
   for (const l of s.layers) {
     const c = last(l.cycles, t, (x) => x[0]), start = c >= 0 ? l.cycles[c][0] : 0;
     at = Math.max(at, start + Math.floor((t - start) / l.unit) * l.unit);
@@ -22,8 +22,9 @@ function pointed(x, y) {
   const box = svg.getBoundingClientRect(), size = svg.viewBox.baseVal, scale = Math.min(box.width / size.width, box.height / size.height);
   const inside = (x - box.left - (box.width - size.width * scale) / 2) / scale;
   const from = number(svg, "from"), to = number(svg, "to");
-  const t = from + ((inside - number(svg, "left")) / number(svg, "width")) * number(svg, "time");
-  return { pass: passOf(+root.dataset.section), t: Math.min(Math.max(t, from), to - 0.001) * fine };
+  const drawn = from + ((inside - number(svg, "left")) / number(svg, "width")) * number(svg, "time");
+  const t = Math.min(Math.max(drawn, from), to - 0.001) * fine;
+  return { pass: passOf(+root.dataset.section, t), t };
 }
 // visit goes to a moment and plays on from there if it plays; out of a loop it ends that.
 function visit(t) {
@@ -33,6 +34,7 @@ function visit(t) {
   if (recorded()) recording.element.currentTime = clock.seconds(t);
   begin(t, audio.currentTime + (recorded() ? 0 : 0.06));
 }
+const goIn = (section, t) => visit(passOf(section, t).start + t);
 const goTo = (place) => visit(place.pass.start + pulseAt(data.sections[place.pass.section], place.t));
 
 let held = null; // where the pointer went down
@@ -63,7 +65,8 @@ for (const part of parts) {
     box.addEventListener("keydown", (e) => {
       if (e.key !== "Enter" || e.target !== box) return;
       e.preventDefault();
-      goTo({ pass: passOf(+part.root.dataset.section), t: number(box.querySelector("svg"), "from") * fine });
+      const t = number(box.querySelector("svg"), "from") * fine;
+      goTo({ pass: passOf(+part.root.dataset.section, t), t });
     });
   }
 }
@@ -75,7 +78,8 @@ function labelPlaces() {
 }
 function rowTime(section, tr) {
   if (tr.dataset.at !== undefined) return number(tr, "at") * fine;
-  return Math.max(0, data.sections[section].layers[number(tr, "row")].cycles[number(tr, "index")][0]);
+  const layer = data.sections[section].layers[number(tr, "row")];
+  return cycleAt(layer, layer.cycles[number(tr, "index")]);
 }
 for (const body of document.querySelectorAll(".part tbody")) {
   const section = +body.closest(".part").dataset.section, buttons = [];
@@ -88,7 +92,7 @@ for (const body of document.querySelectorAll(".part tbody")) {
     b.tabIndex = buttons.length ? -1 : 0;
     cell.append(b);
     buttons.push(b);
-    tr.onclick = () => { if (!String(getSelection())) visit(passOf(section).start + rowTime(section, tr)); };
+    tr.onclick = () => { if (!String(getSelection())) goIn(section, rowTime(section, tr)); };
   }
   body.addEventListener("keydown", (e) => {
     const i = buttons.indexOf(e.target), to = buttons[i + { ArrowDown: 1, ArrowUp: -1 }[e.key]];
@@ -126,7 +130,7 @@ for (const pre of document.querySelectorAll(".part .chart pre")) {
     const at = document.caretPositionFromPoint ? document.caretPositionFromPoint(e.clientX, e.clientY) : document.caretRangeFromPoint(e.clientX, e.clientY);
     const s = data.sections[section];
     const bar = at && barInChart(pre.textContent, at.offset === undefined ? at.startOffset : at.offset);
-    if (bar !== null && bar >= s.first && bar < s.first + s.bars.length) visit(passOf(section).start + Math.max(0, s.bars[bar - s.first][0]));
+    if (bar !== null && bar >= s.first && bar < s.first + s.bars.length) goIn(section, Math.max(s.from || 0, s.bars[bar - s.first][0]));
   };
 }
 // goToBar goes to the bar whose number was typed.

@@ -1,0 +1,100 @@
+package score
+
+import (
+	"fmt"
+	"slices"
+
+	"tieover/score/beat"
+)
+
+// pickup makes the bar of which the section's pickup is the end: one of the
+// signature of bar 1.
+func (st *settler) pickup() {
+	s := st.s
+	if s.Pickup.Sign() == 0 {
+		return
+	}
+	sig := s.Meter[0]
+	switch length := sig.Span(); {
+	case s.FirstBar > 1:
+		st.fail(s.PickupPos, "put it at the end of the one before", "only the first section has a pickup")
+	case s.Pickup.Cmp(length) >= 0:
+		st.fail(s.PickupPos, fmt.Sprintf("%v is %v", sig, length), "a pickup is shorter than a bar")
+	default:
+		whole := s.Grid.Must(length)
+		s.barring.pickup = Bar{Start: -whole, Length: whole, Filled: whole, Signature: sig}
+	}
+}
+
+// InPickup reports whether the layer enters with the section's pickup, or in it.
+func (l *Layer) InPickup() bool { return l.EnterAt != nil && l.EnterAt.isPickup() }
+
+func (p *Place) isPickup() bool { return p.Kind == AtBar && p.N == 0 }
+
+// inPickup returns the moment of a place in the pickup.
+func (st *settler) inPickup(p Place) beat.Time {
+	s := st.s
+	from, bar := s.Opening(), s.barring.pickup
+	switch {
+	case from == 0:
+		st.fail(p.Pos, "name a bar, or give the first section a pickup", "the section has no pickup")
+		return 0
+	case p.Beat == 0:
+		return from
+	}
+	t := bar.Start
+	for i, length := range bar.Signature.Beats() {
+		if i == p.Beat-1 && t >= from {
+			return t
+		}
+		t += s.Grid.Must(length)
+	}
+	st.fail(p.Pos, "count the beats as in a whole bar of "+bar.Signature.String()+", or name just the pickup", "the pickup has no beat %d", p.Beat)
+	return from
+}
+
+// Played returns how often the section is played: 1 unless it is repeated.
+func (s *Section) Played() int {
+	if s.End != Repeat {
+		return 1
+	}
+	return max(2, s.Times)
+}
+
+// repeatsWithoutPickup reports whether the section is repeated from bar 1 on after a
+// pickup.
+func (s *Section) repeatsWithoutPickup() bool { return s.End == Repeat && s.Opening() < 0 }
+
+// heldOver refuses what a repeat, which goes back to bar 1, would find begun: a sound,
+// and a way of playing that is changed later.
+func (st *settler) heldOver() {
+	s := st.s
+	if !s.repeatsWithoutPickup() {
+		return
+	}
+	for i, l := range s.Layers {
+		played := s.Techniques(l)
+		for k, t := range played {
+			if t.Time >= 0 {
+				break
+			}
+			later := slices.IndexFunc(played[k+1:], func(u TechniqueAt) bool { return u.Matter == t.Matter })
+			if later >= 0 && played[k+1+later].Time > 0 {
+				st.fail(l.Pos, "write the words at bar 1 as well", "the repeat goes back to bar 1, where %s is not told again how the pickup was played", l.Name)
+				return
+			}
+		}
+		if l.Enters >= 0 {
+			continue
+		}
+		for at, a := range s.Attacks(i) {
+			if at >= 0 {
+				break
+			}
+			if at+a.Length > 0 {
+				st.fail(l.Pos, "let it end with the pickup, or do not repeat", "%s holds a note from the pickup into bar 1, where the repeat begins it again", l.Name)
+				break
+			}
+		}
+	}
+}
