@@ -17,7 +17,7 @@ type KeyAt struct {
 // neighbors are equal.
 func (s *Section) Keys() []KeyAt { return s.keys }
 
-// changes of key in the plan take hold, in time order.
+// keyChanges lets the changes of key in the plan take hold, in time order.
 func (st *settler) keyChanges() {
 	s := st.s
 	s.keys = []KeyAt{{s.Opening(), s.Key}}

@@ -96,7 +96,7 @@ func writeInstruments(w io.Writer, chosen []*instrument.Instrument) error {
 			fmt.Fprintln(&out, strings.TrimRight(row, " "))
 			continue
 		}
-		fmt.Fprintln(&out, wrapped(row+" ", 42, drumNames(i)))
+		fmt.Fprintln(&out, wrapped(row+" ", drumNames(i)))
 	}
 	_, err := io.WriteString(w, out.String())
 	return err
@@ -110,9 +110,12 @@ func drumNames(i *instrument.Instrument) []string {
 	return names
 }
 
-// wrapped writes names after a head, joined by commas and continued at a
-// column on further lines.
-func wrapped(head string, column int, names []string) string {
+// namesColumn is where the names of sounds go on in a further line.
+const namesColumn = 42
+
+// wrapped writes names after a head, joined by commas and continued on further
+// lines.
+func wrapped(head string, names []string) string {
 	line, text := head, ""
 	for k, n := range names {
 		if k < len(names)-1 {
@@ -120,7 +123,7 @@ func wrapped(head string, column int, names []string) string {
 		}
 		if len(line)+len(n) >= tableWidth {
 			text += strings.TrimRight(line, " ") + "\n"
-			line = strings.Repeat(" ", column)
+			line = strings.Repeat(" ", namesColumn)
 		}
 		line += n + " "
 	}

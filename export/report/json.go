@@ -96,13 +96,7 @@ func sectionKeys() []field[*score.Section] {
 			})
 		}},
 		{"realignments", "list, see below", func(j *facts, s *score.Section) any {
-			return each(func(yield func(any) bool) {
-				for r := range s.Realignments() {
-					if !yield(line(j, realignmentKeys, r)) {
-						return
-					}
-				}
-			})
+			return linesOf(j, realignmentKeys, s.Realignments())
 		}},
 		{"alsoTogether", "what comes together inside the last bar before a cut and does not count", func(j *facts, s *score.Section) any {
 			return lines(j, asideKeys, slices.Collect(s.AlsoTogether()))
@@ -118,32 +112,14 @@ func sectionKeys() []field[*score.Section] {
 			return absent{}
 		}},
 		{"journeys", "layers that move on by steps, see below", func(j *facts, _ *score.Section) any {
-			return each(func(yield func(any) bool) {
-				for _, way := range j.f.Journeys {
-					if !yield(inside(func() { fill(j, journeyKeys(), way) })) {
-						return
-					}
-				}
-			})
+			return listed(slices.Values(j.f.Journeys), func(way analysis.Journey) any { return inside(func() { fill(j, journeyKeys(), way) }) })
 		}},
 		{"composite", "all attacks as one rhythm, see below", func(j *facts, s *score.Section) any {
-			return each(func(yield func(any) bool) {
-				for m := range analysis.Moments(s) {
-					if !yield(line(j, compositeKeys, m)) {
-						return
-					}
-				}
-			})
+			return linesOf(j, compositeKeys, analysis.Moments(s))
 		}},
 		{"onePlayer", "what one player can do of it", func(j *facts, _ *score.Section) any { return line(j, aloneKeys, j.f.Composite.Alone) }},
 		{"attacksPerBar", "list of `attacks` and `bar`", func(_ *facts, s *score.Section) any {
-			return each(func(yield func(any) bool) {
-				for b := range analysis.AttacksPerBar(s) {
-					if !yield(object{{"attacks", b.Attacks}, {"bar", b.Bar}}) {
-						return
-					}
-				}
-			})
+			return listed(analysis.AttacksPerBar(s), func(b analysis.PerBar) any { return object{{"attacks", b.Attacks}, {"bar", b.Bar}} })
 		}},
 		{"ends", "how the last cycle of each layer ends, see below", func(j *facts, _ *score.Section) any { return lines(j, endKeys, j.ends()) }},
 		{"cleanEnd", "null if unknown, or `bar` that ends there, `bars` more, `time`", func(j *facts, _ *score.Section) any {

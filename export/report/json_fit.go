@@ -2,6 +2,7 @@ package report
 
 import (
 	"io"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/analysis/fit"
@@ -49,13 +50,7 @@ func fitKeys() []field[fitting] {
 			return line(j, fitCutKeys, f)
 		}},
 		{"clean", "`bars` that so many `cycles` fill", func(_ *facts, f fitting) any {
-			return each(func(yield func(any) bool) {
-				for _, c := range f.clean() {
-					if !yield(object{{"bars", c.Bars}, {"cycles", c.Cycles}}) {
-						return
-					}
-				}
-			})
+			return listed(slices.Values(f.clean()), func(c cleanFit) any { return object{{"bars", c.Bars}, {"cycles", c.Cycles}} })
 		}},
 		{"changes", "smallest changes of the loop that make it fit, see below", func(j *facts, f fitting) any {
 			return evenly(f, func() each { return lines(j, changeKeys, fit.Changes(f.groups, f.total)) })

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -32,12 +34,8 @@ func layerKeys() []field[int] {
 			return j.span(known(j, i).Rhythm.Unit)
 		}},
 		{"heardAs", "list, see below", func(j *facts, i int) any {
-			return each(func(yield func(any) bool) {
-				for _, h := range known(j, i).Hearings() {
-					if !yield(inside(func() { fill(j, hearingKeys(), heard{i, h}) })) {
-						return
-					}
-				}
+			return listed(slices.Values(known(j, i).Hearings()), func(h analysis.Hearing) any {
+				return inside(func() { fill(j, hearingKeys(), heard{i, h}) })
 			})
 		}},
 		{"cycles", "list, see below; the stroke of a landing is no cycle", func(j *facts, i int) any {
@@ -170,13 +168,7 @@ func hearingKeys() []field[heard] {
 		{"moves", "how far the felt downbeat is from the written one, in units; later is positive", func(_ *facts, h heard) any { return h.Turn }},
 		{"movesBy", "the same as a length", func(j *facts, h heard) any { return j.span(beat.Time(h.Turn) * h.Unit) }},
 		{"realignments", "as long as the layer plays, see below", func(j *facts, h heard) any {
-			return each(func(yield func(any) bool) {
-				for f := range analysis.FeltRealignments(j.s, h.layer, h.Hearing) {
-					if !yield(line(j, feltKeys, f)) {
-						return
-					}
-				}
-			})
+			return linesOf(j, feltKeys, analysis.FeltRealignments(j.s, h.layer, h.Hearing))
 		}},
 	}
 }

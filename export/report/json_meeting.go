@@ -146,13 +146,7 @@ func journeyKeys() []field[analysis.Journey] {
 		{"after", "cycles between two steps", func(_ *facts, w analysis.Journey) any { return w.After }},
 		{"stepsHome", "steps that bring it round", func(_ *facts, w analysis.Journey) any { return w.Steps }},
 		{"steps", "list, see below", func(j *facts, w analysis.Journey) any {
-			return each(func(yield func(any) bool) {
-				for step := range w.Walk(j.s) {
-					if !yield(line(j, journeyStepKeys, step)) {
-						return
-					}
-				}
-			})
+			return linesOf(j, journeyStepKeys, w.Walk(j.s))
 		}},
 	}
 }

@@ -1,5 +1,10 @@
 package report
 
+import (
+	"iter"
+	"slices"
+)
+
 // field is one key of an object of the JSON: what it means, and its value. These
 // tables make the JSON and its documentation.
 type field[T any] struct {
@@ -47,9 +52,18 @@ func line[T any](j *facts, table []field[T], v T) object {
 
 // lines makes a list of such objects.
 func lines[T any](j *facts, table []field[T], all []T) each {
+	return linesOf(j, table, slices.Values(all))
+}
+
+func linesOf[T any](j *facts, table []field[T], all iter.Seq[T]) each {
+	return listed(all, func(v T) any { return line(j, table, v) })
+}
+
+// listed is a list of what element makes of each of them.
+func listed[T any](all iter.Seq[T], element func(T) any) each {
 	return func(yield func(any) bool) {
-		for _, v := range all {
-			if !yield(line(j, table, v)) {
+		for v := range all {
+			if !yield(element(v)) {
 				return
 			}
 		}

@@ -54,7 +54,7 @@ func (wr *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container,
 	}
 	if pc.segment < 0 {
 		return wr.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
-			ends, ok := sp.rests(from, to, nil)
+			ends, ok := sp.rests(from, to)
 			if !ok {
 				return nil, false
 			}

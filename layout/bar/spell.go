@@ -172,12 +172,12 @@ func (sp *speller) covered(from beat.Time, cuts []beat.Time, to beat.Time) int {
 	return n
 }
 
-// rests appends to out the ends of the rests that fill [from, to): the largest
+// rests lists the ends of the rests that fill [from, to): the largest
 // parts of the bar's own division that fit. Dotted rests stand only for a whole
 // beat of a compound bar or a whole group of an additive one, and for the three
 // at the end of a plain bar of 5, 7, 11 … eighths.
-func (sp *speller) rests(from, to beat.Time, out []beat.Time) ([]beat.Time, bool) {
-	ok := true
+func (sp *speller) rests(from, to beat.Time) (out []beat.Time, ok bool) {
+	ok = true
 	var walk func(a, b beat.Time, depth int)
 	walk = func(a, b beat.Time, depth int) {
 		if b <= from || to <= a || !ok {
