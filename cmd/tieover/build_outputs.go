@@ -21,7 +21,7 @@ type kind struct {
 	extra   bool // only when it is asked for
 }
 
-// plan is the files to write, and what the user must be told about them.
+// plan is the files to write, and remarks about them for the user.
 type plan struct {
 	files   []output
 	remarks []string

@@ -29,8 +29,8 @@ func (o *buildOptions) scoreOutputs(p *score.Piece) (plan, error) {
 	return made, err
 }
 
-// sheets lays out score, parts and composite, once for all formats; what is to
-// be told about them is told to the first that asks.
+// sheets lays out score, parts and composite, once for all formats; remarks about
+// them are in the plan of the first format only.
 func (o *buildOptions) sheets(p *score.Piece) (plan, error) {
 	if o.laid != nil {
 		return plan{sheets: o.laid}, nil
@@ -70,7 +70,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 	return made, problemsOf(withoutRepeats(all))
 }
 
-// unfolded tells which sections are left as they are, though folds are asked
+// unfolded remarks which sections are left as they are, though folds are asked
 // for.
 func (p *plan) unfolded(piece *score.Piece) {
 	for i, s := range piece.Sections {
@@ -80,7 +80,7 @@ func (p *plan) unfolded(piece *score.Piece) {
 	}
 }
 
-// respelled tells the pitches that a sheet writes otherwise than their interval.
+// respelled remarks the pitches that a sheet writes otherwise than their interval.
 func (p *plan) respelled(laid *sheet.Sheet) {
 	for _, r := range laid.Respelled {
 		p.remark("note: in the part of %s, sounding %v is written %v instead of %v", r.Part, r.Sounding, r.Written, r.Instead)

@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 )
 
-// tooLarge tells which of the scores that were written have more bytes than
+// tooLarge remarks which of the scores that were written have more bytes than
 // verify and find read.
 func (p *plan) tooLarge(dir string, most int64) {
 	for _, out := range p.files {

@@ -12,8 +12,9 @@ import (
 
 // feltPiece is a piece with its sections in the bars that a layer may be heard
 // from, and a note for each of them. Sections in which it cannot be heard so
-// stay as they are written, and their note says why; if all do, that is an error. what is
-// the layer's name, or "name=groups" for one of several ways to hear it.
+// stay as they are written, and their note says why; if all do, that is an error.
+// The argument what is the layer's name, or "name=groups" for one of several ways to
+// hear it.
 func feltPiece(p *score.Piece, what string) (*score.Piece, []string, error) {
 	name, groups := hearingOf(p, what)
 	felt := *p

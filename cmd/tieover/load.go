@@ -11,8 +11,8 @@ import (
 	"tieover/score/spec"
 )
 
-// longPiece is how many bars of a section, where the spec does not say how many
-// it has, are told of.
+// longPiece is the number of bars from which on a section gets a remark, where the
+// spec does not say how many it has.
 const longPiece = 4096
 
 // lengthWords is a length as the spec says it.

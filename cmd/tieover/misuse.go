@@ -6,8 +6,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// usageError makes wrong arguments a wrong use of the command line, told in the
-// command's own words.
+// usageError makes wrong arguments a wrong use of the command line, with a message in
+// the command's own words.
 func usageError(check cobra.PositionalArgs) cobra.PositionalArgs {
 	if check == nil {
 		return nil
@@ -27,7 +27,7 @@ func usageError(check cobra.PositionalArgs) cobra.PositionalArgs {
 	}
 }
 
-// wrongFlag tells what is wrong with a flag without the words of the library
+// wrongFlag says what is wrong with a flag, without the words of the library
 // that parses numbers.
 func wrongFlag(cmd *cobra.Command, err error) error {
 	text, reason, number := strings.Cut(err.Error(), ": strconv.")

@@ -60,7 +60,7 @@ type tapped struct {
 	Taps []float64 `json:"taps"` // seconds, rising
 }
 
-// answer is what the page is told.
+// answer is what is sent back to the page.
 type answer struct {
 	Found string `json:"found"` // the descriptions in words
 	Spec  string `json:"spec"`  // "" when none could be written

@@ -14,8 +14,8 @@ import (
 // watchEvery is how often watched files are looked at.
 const watchEvery = 150 * time.Millisecond
 
-// watcher remembers files as they were when they were last looked at, and with
-// which content they were last reported of.
+// watcher remembers files as they were when they were last looked at, and the
+// content with which each was last reported.
 type watcher struct {
 	files    []string
 	seen     []glance

@@ -9,7 +9,7 @@ import (
 // layers than that differ by the pattern of their beams.
 const inks = 3
 
-// look is how a layer is told from the others, beside its letter and name.
+// look is how a layer differs from the others, beside its letter and name.
 type look struct {
 	ink  int    // class ink0, ink1 …
 	dash string // stroke-dasharray of its beams; "" for a solid line

@@ -78,7 +78,7 @@ func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, err
 	return pairs, unmatched, nil
 }
 
-// missingParts tells which parts of a full score are missing; of a part that is there,
+// missingParts lists which parts of a full score are missing; of a part that is there,
 // which layers are in none.
 func missingParts(p *score.Piece, players []score.Player, used map[string]bool) []Difference {
 	var all []Difference
