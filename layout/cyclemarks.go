@@ -108,6 +108,9 @@ func (st *voiceState) grouping(groups []score.Group) string {
 // bracketed reports whether a cycle gets a bracket: it begins in sight and has
 // more than one note.
 func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
+	if w.o.Edition != sheet.Study || w.o.Marks.all()&MarkCycles == 0 {
+		return false
+	}
 	if e.landing || e.start < c.layer.Enters {
 		return false
 	}

@@ -179,24 +179,27 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	if c.plainVoice {
 		return
 	}
-	if v := &w.in.Voices[i]; v.As == score.AsSlashes && len(v.Segments) == 0 {
-		return // another voice has the slashes
-	}
 	kinds := w.o.Marks.all()
-	if w.o.Edition == sheet.Study {
+	yields := w.in.Voices[i].Yields
+	if w.o.Edition == sheet.Study && !yields {
 		w.strokes(fb, i, c)
 	}
 	for _, e := range c.ends {
-		if kinds&MarkCycles != 0 && w.o.Edition == sheet.Study && w.bracketed(fb, i, e, c) {
+		if (e.start < fb.from && st.bracket || e.start >= fb.from && !yields) && w.bracketed(fb, i, e, c) {
 			w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.CycleStop, Voice: i, Before: lastIn(w.events(i), e.start-fb.from, e.end-fb.from)})
+			st.bracket = false
 		}
+	}
+	if yields {
+		return
 	}
 	for _, e := range c.starts {
 		if e.landing || e.start < c.layer.Enters {
 			continue
 		}
-		if kinds&MarkCycles != 0 && w.o.Edition == sheet.Study && w.bracketed(fb, i, e, c) {
+		if w.bracketed(fb, i, e, c) {
 			w.put(fb, e.start, sheet.Mark{Kind: sheet.CycleStart, Voice: i})
+			st.bracket = e.end > fb.to
 		}
 		if kinds&MarkGroups != 0 {
 			w.number(fb, i, st, e)

@@ -75,6 +75,7 @@ type voiceState struct {
 	printed  string // the grouping, in the play edition
 	reprint  bool   // the dynamic is due at the next attack
 	slurred  bool   // a slur leads out of the bar before
+	bracket  bool   // of a cycle that began in a bar before
 
 	hairpins []hairpin       // to come, and the open one
 	spelling *bar.Transposer // of the note that is tied out of the bar before

@@ -33,6 +33,7 @@ func (w *partWalk) write(fb *frameBar) {
 	for i := range w.in.Voices {
 		v := &w.in.Voices[i]
 		open := &w.voices[i].slurred
+		v.Yields = false
 		if v.As = now; now == score.AsSlashes {
 			w.slash(v, &slashed[v.Voice.Staff])
 			*open = false
@@ -93,6 +94,7 @@ func (w *partWalk) slash(v *bar.VoiceInput, slashed *bool) {
 	sounds := len(v.Segments) > 0
 	v.Segments, v.Groups, v.Cycles, v.ByGroup, v.BeamIn, v.BeamOut = v.Segments[:0], v.Groups[:0], v.Cycles[:0], false, false, false
 	v.Pulse = beat.Plain(beat.Of(1, 4))
+	v.Yields = sounds && *slashed
 	if sounds && !*slashed {
 		*slashed = true
 		v.Segments = append(v.Segments, bar.Slashes(w.in.Signature, w.in.MetricGrid.Skipped, w.writer.NoteValues)...)

@@ -135,3 +135,33 @@ func TestSlashesOfOneStaff(t *testing.T) {
 	as, _ = voices("")
 	assert.Equal(t, [2]score.Written{}, as)
 }
+
+// By hand: cycles of 12 eighths begin at 0, 12, 24 and 36 in bars of 8, so a bracket
+// begins in bars 1, 2, 4 and 5 and ends in the bar after; silence inside slashes does
+// not keep it open. Where another voice has the slashes, a bracket that is open ends
+// with its cycle, and none begins.
+func TestBracketsOverSlashesEnd(t *testing.T) {
+	brackets := func(voice int, layers string) (begin, end []int) {
+		s := laid(t, Options{Edition: sheet.Study}, "title: Weir\nmeter: 4/4\nlength: 6 bars\n"+layers)
+		for b := range s.Parts[0].Bars() {
+			for _, m := range b.Marks {
+				switch {
+				case m.Voice != voice:
+				case m.Kind == sheet.CycleStart:
+					begin = append(begin, b.Number)
+				case m.Kind == sheet.CycleStop:
+					end = append(end, b.Number)
+				}
+			}
+		}
+		return begin, end
+	}
+	begin, end := brackets(0, "layers:\n  - {name: Flute, instrument: flute, groups: 4+8, pitches: E5, written: slashes, except: [{cycle: 2, rest: yes}]}\n")
+	assert.Equal(t, []int{1, 2, 4, 5}, begin)
+	assert.Equal(t, []int{2, 3, 5, 6}, end)
+	begin, end = brackets(1, "layers:\n  - {name: Hands, player: Kit, instrument: drum set, groups: 4+4, pitches: snare}\n"+
+		"  - {name: Feet, player: Kit, instrument: drum set, groups: 4+8, pitches: kick}\n"+
+		"plan: [{at: bar 3, written: slashes, for: [Hands, Feet]}]\n")
+	assert.Equal(t, []int{1, 2}, begin)
+	assert.Equal(t, []int{2, 3}, end)
+}

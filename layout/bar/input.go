@@ -32,6 +32,7 @@ type VoiceInput struct {
 	Unit     beat.Time
 	ByGroup  bool
 	As       score.Written // heads of their own, or slashes on the middle line
+	Yields   bool          // another voice of its staff has the slashes
 	Dry      bool          // nothing is tied: the first sign of each sound, then rests
 	Segments []Segment
 	Groups   []GroupPart
