@@ -5,7 +5,6 @@ import (
 
 	"tieover/layout/rows"
 	"tieover/score"
-	"tieover/score/beat"
 )
 
 // slash stands for a beat of a layer that is written so.
@@ -20,9 +19,9 @@ func (s *setter) slashed(b *rows.Bar, row *rows.Row) bool {
 
 // slashes are the beats of a bar.
 func (s *setter) slashes(b *rows.Bar) (cells []token) {
-	at := beat.Time(0)
+	at := -b.Skipped
 	for _, span := range b.Signature.Beats() {
-		if at < b.Length {
+		if at >= 0 && at < b.Length {
 			cells = append(cells, token{s.scale.col(at), slash})
 		}
 		at += s.st.Section.Grid.Must(span)
