@@ -24,7 +24,11 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 		parts = append(parts, e.Meter.String())
 	}
 	if e.Tempo != nil {
-		parts = append(parts, s.tempo(e.Tempo))
+		text := s.tempo(e.Tempo)
+		if e.Tempo.Kind != score.Steady && e.To != nil {
+			text += " to " + e.To.String()
+		}
+		parts = append(parts, text)
 	}
 	if e.Key != nil {
 		parts = append(parts, e.Key.String())

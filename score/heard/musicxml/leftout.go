@@ -1,7 +1,6 @@
 package musicxml
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -61,11 +60,4 @@ func (in *reading) leaveOutCues() map[*readPart]bool {
 		}
 	}
 	return only
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
