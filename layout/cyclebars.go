@@ -72,14 +72,15 @@ func signatureOf(lengths []beat.Span) score.Signature {
 }
 
 // plainBar writes lengths that are no beats as one: as the meter writes its bar
-// there if that is as long, so that tuplets stand in it as they do in the score.
+// there if that is as long, so that tuplets stand in it as they do in the score. The
+// signature at a pickup is of a whole bar: what counts is its length, not the pickup's.
 func (b *barring) plainBar(lengths []beat.Span) score.Signature {
 	var sum beat.Span
 	for _, l := range lengths {
 		sum = sum.Add(l)
 	}
-	if bar := b.s.BarAt(b.at); b.s.Grid.Span(bar.Length) == sum {
-		return bar.Signature
+	if sig := b.s.BarAt(b.at).Signature; sig.Span() == sum {
+		return sig
 	}
 	return signatureOf([]beat.Span{sum})
 }

@@ -483,3 +483,25 @@ func TestOwnBarsOfTuplets(t *testing.T) {
 	s = single(t, Options{Barring: Barring{View: Own}}, 0, one("6/8", "1/8 in 4:3", "3", "groups: 3+3+2+4"))
 	assert.Equal(t, "9/8", firstBar(&s.Parts[0]).Measure.Signature.String())
 }
+
+// A pickup of 1/4 and a bar of 4/4 are five quarters: five cycles of three triplet
+// eighths, each a bar of 1/4 of two heads. In a pickup of 1/2, six triplet eighths
+// are 2/4: with the bar, three of them. No bar is the whole one the pickup ends.
+func TestOwnBarsOfTupletsInAPickup(t *testing.T) {
+	for _, c := range []struct {
+		pickup, groups, bar string
+		n                   int
+	}{{"1/4", "2+1", "1/4", 5}, {"1/2", "4+2", "2/4", 3}} {
+		text := fmt.Sprintf("title: Ferry\nmeter: 4/4\npickup: %s\nlength: 1 bars\nlayers:\n  - {name: A, pulse: triplet eighth, groups: %s, enters: pickup}\n", c.pickup, c.groups)
+		for _, view := range []Barring{{View: Own}, {View: ByLayer, Layer: "A"}} {
+			p := &single(t, Options{Barring: view}, 0, text).Parts[0]
+			n := 0
+			for b := range p.Bars() {
+				n++
+				assert.Equal(t, c.bar, b.Measure.Signature.String(), "bar %d", b.Number)
+				assert.Zero(t, b.Measure.Skipped, "bar %d", b.Number)
+			}
+			assert.Equal(t, c.n, n)
+		}
+	}
+}
