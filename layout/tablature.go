@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 
+	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score/fingering"
 	"tieover/score/instrument"
@@ -25,8 +26,8 @@ func (pt *part) tablature() {
 }
 
 // oneHand sees to it that what several layers of a player strike together can be held:
-// each tone on a string of its own, and stopped within four frets. Each two layers are
-// told once.
+// each tone on a string of its own, one tone of both layers being one stroke, and stopped
+// within four frets. Each two layers are told once.
 func (w *partWalk) oneHand(fb *frameBar) {
 	if !w.writer.Frets || w.problems == nil || w.lenient {
 		return
@@ -46,29 +47,29 @@ func (w *partWalk) heldTogether(fb *frameBar, a, b int) {
 			if s.At != t.At || s.TieIn || t.TieIn || s.Hand == nil || t.Hand == nil {
 				continue
 			}
-			what := clash(s.Hand, t.Hand)
+			what := clash(s, t)
 			key := fmt.Sprintf("%s\x00%s\x00", v.Voice.Layer, u.Voice.Layer)
 			if what == "" || w.failed[key] > 0 {
 				continue
 			}
 			w.failed[key]++
-			w.problems.Add(w.cursors[b].layer.Pos, fmt.Sprintf("bar %d: what %s and %s strike together is %s", fb.number, v.Voice.Layer, u.Voice.Layer, what),
-				"change an octave, give them two players, or remove tab")
+			w.problems.Add(w.cursors[b].layer.Pos, fmt.Sprintf("%v: what %s and %s strike together, %v and %v, is %s",
+				fb.s.Where(fb.from+s.At), v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what), "change an octave, give them two players, or remove tab")
 		}
 	}
 }
 
 // clash says why two attacks cannot be held by one hand, "" if they can.
-func clash(a, b *fingering.Hand) string {
+func clash(a, b *bar.Segment) string {
 	low, high := int8(fingering.Frets+1), int8(0)
-	for _, s := range a.Struck {
-		for _, t := range b.Struck {
-			if s.String == t.String {
+	for _, s := range a.Hand.Struck {
+		for _, t := range b.Hand.Struck {
+			if s.String == t.String && s.Fret != t.Fret {
 				return fmt.Sprintf("on string %d twice", s.String)
 			}
 		}
 	}
-	for _, h := range []*fingering.Hand{a, b} {
+	for _, h := range []*fingering.Hand{a.Hand, b.Hand} {
 		for _, s := range h.Struck {
 			if s.Fret > 0 {
 				low, high = min(low, s.Fret), max(high, s.Fret)

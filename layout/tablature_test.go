@@ -115,12 +115,31 @@ layers:
 		"h:E3[6/0]~e:E3[6/0] q.:A3[5/0] | rh h:E5[1/0]",
 	}, barTexts(&single(t, Options{}, 0, one, two).Parts[0])[:1])
 	for _, c := range []struct{ bass, melody, want string }{
-		{"D3 A2", "E3", `bar 3: what Bass and Melody strike together is on string 4 twice`},
-		{"F2 A2", "E5", `bar 3: what Bass and Melody strike together is at frets 1 and 12, too far for one hand`},
+		{"D3 A2", "E3", `bar 3 beat 3: what Bass and Melody strike together, D3 and E3, is on string 4 twice`},
+		{"F2 A2", "E5", `bar 3 beat 3: what Bass and Melody strike together, F2 and E5, is at frets 1 and 12, too far for one hand`},
 	} {
 		_, problems := LayPart(read(t, fmt.Sprintf(text, "A", c.bass, ", tab: yes", c.melody)), Options{}, 0)
 		require.Len(t, problems, 1)
 		assert.Equal(t, c.want, problems[0].Text)
 		assert.Equal(t, "change an octave, give them two players, or remove tab", problems[0].Hint)
 	}
+}
+
+// What two layers strike on one string at one fret is one stroke: E4 of both on the open
+// string 1, at eighths 0 and 4. So is A3 of A in the chord of B: alone it is on string 3
+// at 2, and in the chord, for C4 is then on string 2 at 1 and E4 on the open string 1.
+func TestTwoLayersStrikeOneTone(t *testing.T) {
+	const text = `title: Weir
+meter: 4/4
+length: 1 bar
+layers:
+  - {name: A, player: Reed, instrument: guitar, groups: 2x4, pitches: %s, tab: yes}
+  - {name: B, player: Reed, instrument: guitar, groups: 4+4, pitches: %s}
+`
+	assert.Equal(t, []string{
+		"q:E5[1/0] q:E5[1/0] q:E5[1/0] q:E5[1/0] | h:E5[1/0] h:E5[1/0]",
+	}, barTexts(&single(t, Options{}, 0, fmt.Sprintf(text, "E4", "E4")).Parts[0]))
+	assert.Equal(t, []string{
+		"q:A4[3/2] q:A4[3/2] q:A4[3/2] q:A4[3/2] | h:A4[3/2]+C5[2/1]+E5[1/0] h:A4[3/2]+C5[2/1]+E5[1/0]",
+	}, barTexts(&single(t, Options{}, 0, fmt.Sprintf(text, "A3", "A3+C4+E4")).Parts[0]))
 }

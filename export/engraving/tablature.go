@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // Tablature stands below the notes of its part, a line for each string, and shows the
@@ -72,6 +73,14 @@ func (c *content) fretRoom(staff int) {
 	}
 }
 
+// stroke is a number of tablature: where two layers strike it together, it is one.
+type stroke struct {
+	bar    int
+	at     beat.Time
+	string int8
+	led    unit // where it stands before its note, 0 for what is no grace note
+}
+
 // tablature writes the numbers of all notes on the strings.
 func (l *line) tablature() {
 	for i := range l.staves {
@@ -79,9 +88,16 @@ func (l *line) tablature() {
 		if !st.tab {
 			continue
 		}
+		written := map[stroke]bool{}
 		for k := range l.spots {
 			if s := &l.spots[k]; s.part == st.part {
-				s.eachFret(func(n *item, head int, middle unit) { l.fret(i, n, head, s.x+middle) })
+				s.eachFret(func(n *item, head int, middle unit) {
+					now := stroke{s.bar, s.event.At(), n.note.Heads[head].Stop.String, min(middle, 0)}
+					if !written[now] {
+						l.fret(i, n, head, s.x+middle)
+					}
+					written[now] = true
+				})
 			}
 		}
 	}

@@ -24,14 +24,19 @@ func frets(sys *System, fault report) {
 			continue
 		}
 		want := 0
+		met := map[string]bool{} // of several layers
 		for k := range l.spots {
 			s := &l.spots[k]
 			if s.part != st.part || s.note == nil || s.note.TieIn || s.voice.Small || s.voice.As != score.AsNotes {
 				continue
 			}
-			want += len(s.note.Heads)
-			for _, g := range s.note.Graces {
-				want += len(g.Heads)
+			for g, n := range append([]*sheet.Note{s.note}, s.note.Graces...) {
+				for _, h := range n.Heads {
+					if at := fmt.Sprint(s.bar, s.note.Start, g, h.Stop); !met[at] {
+						met[at] = true
+						want++
+					}
+				}
 			}
 		}
 		got := 0
@@ -95,5 +100,28 @@ layers: [{name: Bass, instrument: bass guitar, tab: yes, groups: 4+4, pitches: E
 	eachSystem(s, Options{}, func(sys *System, _ bool) {
 		l := sys.line
 		assert.Equal(t, []stretch{{0, 1, l.staves[0].y - 200, l.staves[1].y + 225}}, l.stretches())
+	})
+}
+
+// A fret that two layers strike together has one number: four of A, two of them B's too.
+func TestTablatureOfOneStroke(t *testing.T) {
+	p := pieceOf(t, `title: Weir
+meter: 4/4
+length: 1 bar
+layers:
+  - {name: A, player: Reed, instrument: guitar, tab: yes, groups: 2x4, pitches: E4}
+  - {name: B, player: Reed, instrument: guitar, groups: 4+4, pitches: E4}
+`)
+	s, problems := layout.LayPart(p, layout.Options{}, 0)
+	require.NoError(t, problems.Err())
+	assert.Empty(t, faults(s, Options{}))
+	eachSystem(s, Options{}, func(sys *System, _ bool) {
+		numbers := 0
+		for _, b := range sys.boxes {
+			if b.what == "fret" {
+				numbers++
+			}
+		}
+		assert.Equal(t, 4, numbers)
 	})
 }
