@@ -96,8 +96,10 @@ func (b *barring) at(t beat.Time) Bar {
 	return run.bar(int(turns)*len(run.ends) + k)
 }
 
-// onBarline reports whether a bar starts at t.
-func (b *barring) onBarline(t beat.Time) bool { return t >= 0 && b.at(t).Start == t }
+// onBarline reports whether a bar starts at t, but for the pickup.
+func (b *barring) onBarline(t beat.Time) bool {
+	return t >= b.runs[0].start && b.at(t).Start == t
+}
 
 // nextBarline returns the first barline at or after t.
 func (b *barring) nextBarline(t beat.Time) beat.Time {

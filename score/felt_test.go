@@ -50,3 +50,21 @@ func TestNoFeltBars(t *testing.T) {
 	_, ok = s.Felt(6)
 	assert.False(t, ok, "bars that differ")
 }
+
+// A half note of pickup, felt from its second quarter on: bars of 4/4 begin 2 eighths
+// before bar 1 as written, 6 after it, and so on. The pickup itself begins inside one.
+func TestFeltBarlinesInThePickup(t *testing.T) {
+	s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 2}, layer("Marimba", groups(3, 2)))
+	s.Pickup = beat.Of(1, 2)
+	settle(t, s)
+	eighth := s.Grid.Must(beat.Of(1, 8))
+	felt, ok := s.Felt(-2 * eighth)
+	require.True(t, ok)
+	var on []int
+	for at := s.Opening(); at < s.Length; at += eighth {
+		if felt.OnBarline(at) {
+			on = append(on, int(at/eighth))
+		}
+	}
+	assert.Equal(t, []int{-2, 6, 14}, on)
+}
