@@ -42,7 +42,7 @@ type latecomer struct {
 	s     *score.Section
 	unit  beat.Time
 	bar   beat.Time // the length of every bar, 0 when they differ
-	ahead beat.Time // how much of the bar that time 0 is in lies before it
+	ahead beat.Time // how much of the bar that time 0 is in lies before it; only where bar is known
 	total beat.Time // steps added up
 	place beat.Time // of the head before, in its bar
 	first bool
@@ -50,9 +50,10 @@ type latecomer struct {
 
 func (ch *Chart) newLatecomer(l *score.Layer) latecomer {
 	one := ch.Section.Bar(1)
-	w := latecomer{s: ch.Section, unit: l.Unit, first: true, ahead: one.Skipped - one.Start}
+	w := latecomer{s: ch.Section, unit: l.Unit, first: true}
 	if ch.Equal() {
 		w.bar = one.Skipped + one.Length
+		w.ahead = (one.Skipped - one.Start).Mod(w.bar)
 	}
 	return w
 }

@@ -124,6 +124,23 @@ func TestLateness(t *testing.T) {
 	}
 }
 
+// A cut begins the count of steps anew, also in felt bars that begin before the section's
+// bar 1. In eighths, bars of 8 after a pickup of 2: A's 5 begins at -2 and 3, and anew at
+// 8, 13; 16, 21; 24, 29. Taken from 0 as written: 2 early, 5 early; then at the barline
+// and 3 early. Taken an eighth after the pickup begins, bars run from -1 to 7 and all of
+// it is 1 later.
+func TestLatenessInFeltBarsBeforeBarOne(t *testing.T) {
+	s := section(t, "meter: 4/4\npickup: 1/4\nlength: 4 bars\nlayers:\n  - {name: A, groups: 3+2, enters: pickup, loop: cut every 1 bars}\n").Section
+	written := "-2 -5 0 -3 0 -3 0 -3"
+	assert.Equal(t, written, lates(Of(s, nil), 0))
+	eighth := s.Grid.Must(beat.Of(1, 8))
+	for downbeat, want := range map[beat.Time]string{0: written, -1: "-1 -4 +1 -2 +1 -2 +1 -2"} {
+		felt, ok := s.Felt(downbeat * eighth)
+		require.True(t, ok)
+		assert.Equal(t, want, lates(Of(felt, nil), 0), "downbeat %d", downbeat)
+	}
+}
+
 // 3 against 2, by hand: together at 0, then b, a, b.
 func TestTogether(t *testing.T) {
 	st := section(t, "meter: 3/4\nlength: 2 bars\nlayers:\n  - {name: A, groups: 3+3}\n  - {name: B, groups: 2+2+2}\n")

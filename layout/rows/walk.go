@@ -152,7 +152,7 @@ func (r *layerReader) bar(b score.Bar, row *Row) {
 	row.Held = r.sounds > end
 }
 
-// BarCount returns how many bars Bars walks.
+// BarCount returns how many bars Bars walks besides a pickup: the number of the last.
 func (ch *Chart) BarCount() int {
 	n := ch.Section.BarCount()
 	if ch.Section.Bar(n).Landing {
