@@ -68,7 +68,7 @@ func (v *driftView) count() {
 	l.put(0, "   #  bar")
 	if v.s.st.Equal() {
 		for b := range v.s.st.Bars() {
-			if b.Skipped > 0 && v.s.st.BarCount() > 1 {
+			if b.Skipped > 0 && b.N < v.s.st.BarCount() {
 				continue // a bar that begins inside
 			}
 			var t barText

@@ -55,3 +55,11 @@ func TestABarWiderThanTheRow(t *testing.T) {
 	assert.Contains(t, got, "|1   +   a   2   +   a   :\n")
 	assert.Contains(t, got, ":3   +   a   4   +   a   ||1\n")
 }
+
+// The count of the drift view is that of a whole bar, also after a pickup into one bar.
+func TestDriftCountsTheWholeBar(t *testing.T) {
+	opt := chart.Default()
+	opt.Drift = true
+	got := written(t, "title: T\nmeter: 4/4\ntempo: 60\npickup: 1/4\nlength: 1 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n", opt)
+	assert.Contains(t, got, "|1 + 2 + 3 + 4 + |1")
+}
