@@ -77,7 +77,13 @@ func withoutLayers(s *score.Section) *score.Section {
 }
 
 // settled makes a piece of one section; nil when it cannot be, and refused says why.
+// What the plan has in the pickup holds from bar 1 where the section has none.
 func (m *setter) settled(s *score.Section) *score.Piece {
+	for i := range s.Plan {
+		if at := &s.Plan[i].At; at.N == 0 && s.Pickup.Sign() == 0 {
+			at.N, at.Beat = 1, 0
+		}
+	}
 	p := &score.Piece{Title: m.p.Title, Grid: m.p.Grid, Sections: []*score.Section{s}}
 	if problems := p.Settle(); len(problems) > 0 {
 		m.refused = &problems[0]

@@ -178,3 +178,26 @@ func TestExcerptsBeforeAnException(t *testing.T) {
 	_, why = one(t, Composite, 1, text)
 	assert.Empty(t, why)
 }
+
+// A key and a clef that the plan sets at the pickup hold from bar 1 in an excerpt that has
+// none, and forbid no exercise; those at bar 1 come after them. Who begins in the pickup is
+// not late. D major has 2 sharps, E major 4.
+func TestExcerptsWithoutThePickup(t *testing.T) {
+	text := "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 3+2+5, pitches: C4, instrument: flute}\n  - {name: C, groups: 3+3+2, pitches: C4, instrument: flute}\n" +
+		"  - {name: B, groups: 3+2, enters: pickup, pitches: C4, instrument: flute}\nplan:\n  - {at: pickup, key: D major, clef: alto}\n"
+	for more, sharps := range map[string]int{"": 2, "  - {at: bar 1, key: E major, clef: treble}\n": 4} {
+		for _, kind := range []Kind{Groups, Composite, Beam, Cut} {
+			e, why := one(t, kind, 1, text+more)
+			require.Empty(t, why, kind)
+			if kind == Groups || kind == Composite { // bars from further on, without signatures
+				continue
+			}
+			for b := range e.Solution.Sheet.Parts[0].Bars() {
+				assert.Equal(t, []int{1, sharps}, []int{b.Number, b.Measure.Key.Fifths}, kind)
+				break
+			}
+		}
+	}
+	_, why := one(t, Composite, 1, "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 3+2}\n  - {name: B, groups: 3+2, enters: pickup}\n")
+	assert.Equal(t, "it needs two layers whose loops play from start to end; B begins in the pickup", why)
+}

@@ -47,6 +47,8 @@ func notThrough(l *score.Layer) string {
 	switch {
 	case l.Line != nil:
 		return "is a free line"
+	case l.InPickup():
+		return "begins in the pickup"
 	case l.EnterAt != nil:
 		return "enters later"
 	case l.LeaveAt != nil:
