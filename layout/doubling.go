@@ -218,11 +218,11 @@ func (w *partWalk) goOn(fb *frameBar) {
 	}
 }
 
-// restates reports whether a section begins that is played again and ends with another
+// restates reports whether a section is played again from here and ends with another
 // instrument, and so has to say its first again, in a matter in which the player's
 // instruments are not alike.
 func (w *partWalk) restates(fb *frameBar, alike func(a, b *partPlan) bool) bool {
-	return fb.newSection && w.again != nil && w.again[w.section] &&
+	return fb.again && w.again != nil && w.again[w.section] &&
 		slices.ContainsFunc(w.plans, func(plan *partPlan) bool { return !alike(plan, w.plans[0]) })
 }
 
@@ -246,6 +246,7 @@ func (w *partWalk) instruments(fb *frameBar) {
 		on := w.plan.player.Instrument
 		w.put(fb, fb.from, sheet.Mark{Kind: sheet.InstrumentMark, Text: on.Called(), Instrument: on})
 	}
+	everyTime := fb.s.End != score.Repeat // what comes next comes whenever the section ends
 	for next := w.turns.Ahead(); next != nil && next.Before != nil && !w.said; next = w.turns.Ahead() {
 		at, here := w.layDown(fb, next)
 		if !here {
@@ -253,10 +254,13 @@ func (w *partWalk) instruments(fb *frameBar) {
 		}
 		text := "to " + next.Layer.Instrument.Called()
 		if !next.Again {
-			w.said = true
+			if w.said = true; next.Section != w.section && !everyTime {
+				text += " the last time"
+			}
 		} else {
 			again := *next
 			if w.turns.Drop(); w.turns.Ahead() != nil && w.turns.Ahead().Layer.Instrument == again.Layer.Instrument {
+				everyTime = true
 				continue // it is the next thing anyway
 			}
 			text += " for the repeat"

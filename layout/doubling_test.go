@@ -184,3 +184,19 @@ func TestDoublingInOtherBars(t *testing.T) {
 	require.Len(t, problems, 1)
 	assert.Equal(t, `bar 2 of this view holds both Flute and Alto of player "Reed 1"; a player changes instruments at a barline`, problems[0].Text)
 }
+
+// What comes after a section that is played twice is told for the last time; where the
+// flute comes back in bar 1 after the pickup's, its repeat is told in bar 4 and its name
+// stands again in bar 1.
+func TestDoublingAtARepeat(t *testing.T) {
+	const begin = "title: Weir\nmeter: 4/4\nlength: 4 bars\ntempo: 30\nlayers:\n"
+	once := begin + "  - {name: Flute, player: Reed 1, instrument: flute, groups: 8, pitches: C5, leaves: bar 3}\n"
+	next := begin + "  - {name: Alto, player: Reed 1, instrument: alto saxophone, groups: 8, pitches: C5}\n"
+	for text, want := range map[string][]string{once: {"1.0 Flute", "3.0 to Alto Sax.", "5.0 Alto Sax."}, once + "end: repeat\n": {"1.0 Flute", "3.0 to Alto Sax. the last time", "5.0 Alto Sax."}} {
+		s := laid(t, Options{}, text, next)
+		assert.Equal(t, want, marksOf(&s.Parts[0], sheet.InstrumentMark))
+	}
+	both := "pickup: 1/4\nend: repeat\n" + once + "  - {name: Alto, player: Reed 1, instrument: alto saxophone, groups: 8, pitches: C5, enters: bar 4}\n"
+	s := laid(t, Options{}, both)
+	assert.Equal(t, []string{"0.0 Flute", "1.0 Flute", "3.0 to Alto Sax.", "4.0 Alto Sax.", "4.1 to Flute for the repeat"}, marksOf(&s.Parts[0], sheet.InstrumentMark))
+}

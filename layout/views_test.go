@@ -505,3 +505,19 @@ func TestOwnBarsOfTupletsInAPickup(t *testing.T) {
 		}
 	}
 }
+
+// A repeat goes back to bar 1, past what the pickup said: there stands again how loud
+// to go on, the p of fp, and no sf; where a hairpin has led elsewhere no sign can.
+func TestDynamicsAgainAfterAPickup(t *testing.T) {
+	for plan, want := range map[string][]string{
+		"{at: pickup, dynamic: fp}":                                             {"0.0 fp", "1.0 p", "3.0 f"},
+		"{at: pickup, dynamic: mp}, {at: pickup beat 4, dynamic: sf}":           {"0.0 mp", "0.1 sf", "1.0 mp", "3.0 f"},
+		"{at: pickup, dynamic: p, hairpin: crescendo, to: bar 2}":               {"0.0 p", "3.0 f"},
+		"{at: pickup, dynamic: f}":                                              {"0.0 f", "3.0 f"},
+		"{at: pickup, dynamic: f}, {at: bar 4, hairpin: diminuendo, to: bar 5}": {"0.0 f", "1.0 f", "3.0 f"},
+	} {
+		s := laid(t, Options{}, "title: Weir\nmeter: 4/4\npickup: 2/4\nlength: 4 bars\nend: repeat\nlayers:\n"+
+			"  - {name: A, instrument: flute, groups: 2+2, pitches: C5, enters: pickup}\nplan: ["+plan+", {at: bar 3, dynamic: f}]\n")
+		assert.Equal(t, want, marksOf(&s.Parts[0], sheet.DynamicMark), plan)
+	}
+}

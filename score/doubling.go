@@ -40,7 +40,7 @@ type TurnReader struct {
 	moments *MomentReader // of the section at hand; nil between sections
 	now     Moment
 	next    int  // of its attacks
-	first   Turn // that sounds in the section
+	first   Turn // that sounds in the section when it is played again
 	held    Turn // what sounds last on the instrument at hand, as the Before of the next
 }
 
@@ -78,7 +78,7 @@ func (r *TurnReader) attack() (t Turn, turns bool) {
 	l, a := r.p.Sections[r.section].Layers[r.now.Layers[r.next]], r.now.Attacks[r.next]
 	r.next++
 	t = Turn{r.section, r.now.Time, l, r.held.Before, r.held.In, r.held.Over, false}
-	if r.first.Layer == nil {
+	if r.first.Layer == nil && (t.Time >= 0 || r.p.Sections[r.section].End != Repeat) { // a repeat leaves the pickup out
 		r.first = t
 	}
 	turns = t.Before == nil || t.Before.Instrument != l.Instrument
@@ -159,7 +159,9 @@ func (p *Piece) toChange(t Turn) *big.Rat {
 		return left.Sub(left, p.Sections[t.In].Seconds(t.Over))
 	}
 	between := p.Sections[t.In].rest(t.Over)
-	if !t.Again {
+	if t.Again { // from bar 1 on
+		left.Sub(left, p.Sections[t.Section].Seconds(0))
+	} else {
 		for _, s := range p.Sections[t.In+1 : t.Section] {
 			once := s.Seconds(s.Extent())
 			between.Add(between, once.Mul(once, big.NewRat(int64(s.Played()), 1)))

@@ -150,3 +150,33 @@ func TestInstrumentsOfAPlayer(t *testing.T) {
 	assert.Equal(t, []*instrument.Instrument{one.Instrument, two.Instrument}, players[0].Instruments)
 	assert.False(t, slices.ContainsFunc(settle(t, in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 4}, layer("Bell", groups(4)))).Players(), Player.Doubles))
 }
+
+// A quarter of pickup, then four bars of 4/4 that are repeated from bar 1 on. The flute
+// plays in the pickup only, so the alto, of bars 1 to 4, has no turn at the repeat. Where
+// the flute comes back in bar 4 the alto follows it there: it sounds until the barline of
+// bar 5, and bar 1 is at once.
+func TestTurnsAfterAPickup(t *testing.T) {
+	made := func(back bool) *Section {
+		flute, alto := layer("Flute", groups(2)), layer("Alto", groups(4, 4))
+		plays(t, map[*Layer]string{flute: "flute", alto: "alto saxophone"})
+		flute.EnterAt, flute.LeaveAt = &Place{Kind: AtBar}, atBar(1)
+		layers := []*Layer{flute, alto}
+		if back {
+			flute := layer("Flute again", groups(8))
+			plays(t, map[*Layer]string{flute: "flute"})
+			flute.EnterAt, alto.LeaveAt = atBar(4), atBar(3)
+			layers = append(layers, flute)
+		}
+		s := in(PlainSignature(4, 4), LengthRule{Kind: Bars, N: 4}, layers...)
+		s.Pickup, s.End = beat.Of(1, 4), Repeat
+		return s
+	}
+	first, turn := told{0, -2, "Flute", 0, 0, "", false}, told{0, 0, "Alto", 0, 0, "Flute", false}
+	assert.Equal(t, []told{first, turn}, turnsOf(t, settle(t, made(false))))
+	back, again := told{0, 24, "Flute again", 0, 16, "Alto", false}, told{0, 0, "Alto", 0, 32, "Flute again", true}
+	p := settle(t, made(true))
+	assert.Equal(t, []told{first, turn, back, again}, turnsOf(t, p))
+	require.Len(t, p.Warnings, 3, "eight eighths before bar 4 are too few as well")
+	assert.Contains(t, p.Warnings[0].Text, "Reed 1 has 0 s to change to alto saxophone")
+	assert.Contains(t, p.Warnings[2].Text, "Reed 1 has 0 s to change to alto saxophone")
+}

@@ -36,17 +36,44 @@ func (s *Section) Dynamics(l *Layer) []Dynamic {
 	if own != "" {
 		later = append([]Dynamic{{l.Enters, own}}, later...)
 	}
-	return s.dynamicAgain(later)
+	return s.dynamicAgain(l, later)
 }
 
 // dynamicAgain says the dynamic at bar 1 once more where a repeat goes back to it from
-// another, and it was said in the pickup.
-func (s *Section) dynamicAgain(all []Dynamic) []Dynamic {
+// another loudness, and it was said in the pickup. Where a hairpin has changed it
+// since, no sign says it.
+func (s *Section) dynamicAgain(l *Layer, all []Dynamic) []Dynamic {
 	next := slices.IndexFunc(all, func(d Dynamic) bool { return d.Time >= 0 })
-	if !s.repeatsWithoutPickup() || next < 1 || all[next].Time == 0 || all[len(all)-1].Text == all[next-1].Text {
+	if !s.repeatsWithoutPickup() || next < 1 || all[next].Time == 0 {
 		return all
 	}
-	return slices.Insert(all, next, Dynamic{0, all[next-1].Text})
+	first, last := lasting(all[:next]), lasting(all)
+	if first.Text == "" || s.swells(l, first.Time, 0) || first.Text == last.Text && !s.swells(l, last.Time, s.Length) {
+		return all
+	}
+	return slices.Insert(all, next, Dynamic{0, first.Text})
+}
+
+// lasting is the last of some dynamics that says how loud to go on: of fp the p, and
+// no sf. Its text is empty if there is none.
+func lasting(all []Dynamic) Dynamic {
+	for _, d := range slices.Backward(all) {
+		if d.Text == "fp" {
+			d.Text = "p"
+		}
+		if _, ok := Velocity(d.Text); ok {
+			return d
+		}
+	}
+	return Dynamic{}
+}
+
+// swells reports whether a hairpin that begins before a moment changes the layer's
+// loudness after another.
+func (s *Section) swells(l *Layer, after, before beat.Time) bool {
+	return slices.ContainsFunc(s.Plan, func(e PlanEntry) bool {
+		return e.Hairpin != NoHairpin && e.Concerns(l) && e.Time < before && e.ToTime > after
+	})
 }
 
 // dynamics warns where a layer enters with a dynamic of its own just where the

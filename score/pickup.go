@@ -81,7 +81,7 @@ func (st *settler) heldOver() {
 			later := slices.IndexFunc(played[k+1:], func(u TechniqueAt) bool { return u.Matter == t.Matter })
 			if later >= 0 && played[k+1+later].Time > 0 {
 				st.fail(l.Pos, "write the words at bar 1 as well", "the repeat goes back to bar 1, where %s is not told again how the pickup was played", l.Name)
-				return
+				break
 			}
 		}
 		if l.Enters >= 0 {

@@ -66,7 +66,9 @@ func (st *settler) run() {
 	s.letter = cmp.Or(s.Name, st.freeLetter())
 	s.barring = barring{}
 	s.barring.change(s.Grid, 0, 1, s.Meter)
-	st.pickup()
+	if st.pickup(); len(st.problems) > 0 {
+		return
+	}
 	for _, l := range s.Layers {
 		l.Unit = s.Grid.Must(l.Pulse.Span())
 		l.Enters, l.Leaves = 0, never

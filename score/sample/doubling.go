@@ -3,7 +3,7 @@ package sample
 // doubling writes the layers of a player who changes instruments, back perhaps to the
 // first, in some sections that have the bars for it.
 func (w *writer) doubling() {
-	if !w.has(Entries) || w.bars <= 2 || !w.often(3, "doubling") {
+	if !w.has(Entries) || w.bars <= 2 || !w.often(2, "doubling") {
 		return
 	}
 	name := func(name, key string) {
