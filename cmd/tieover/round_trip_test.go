@@ -103,6 +103,9 @@ func TestRandomSectionsGoRound(t *testing.T) {
 		}
 	})
 	t.Logf("went round: %v", rounds)
+	if testing.Short() {
+		return // too few are drawn to have each view among them
+	}
 	for _, view := range []string{"common", "own", "layer"} {
 		require.NotZero(t, rounds[view], view)
 	}
