@@ -68,7 +68,7 @@ func TestDoubling(t *testing.T) {
 		assert.Equal(t, sheet.StemFree, b.Measure.Voices[0].Stem)
 	}
 	assert.Equal(t, []string{"Flute", "Alto"}, part.Layers)
-	assert.Equal(t, "Flute, Alto Saxophone in E flat", part.Plays())
+	assert.Equal(t, "Flute, Alto Saxophone in E♭", part.Plays())
 	assert.NoError(t, sheet.Check(laid, part))
 
 	alone, problems := LayPart(read(t, reed), Options{Marks: MarkNone}, 0)
@@ -91,7 +91,7 @@ func TestDoublingExcerpt(t *testing.T) {
 	require.NoError(t, problems.Err())
 	assert.Equal(t, []string{"###key new h:C#5 h:C#5 [Alto Sax.]"}, shown(&late.Parts[0]))
 	assert.Equal(t, "alto saxophone", late.Parts[0].Instrument.Name)
-	assert.Equal(t, "Alto Saxophone in E flat", late.Parts[0].Plays())
+	assert.Equal(t, "Alto Saxophone in E♭", late.Parts[0].Plays())
 	early, problems := edit.Excerpt(whole, 2, 6, nil)
 	require.NoError(t, problems.Err())
 	assert.Equal(t, []string{"key new h:C5 h:C5 [Flute]", "h:C5 h:C5", "h:C5 h:C5", "rbar [to Alto Sax.]", "rbar"}, shown(&early.Parts[0]))

@@ -125,3 +125,19 @@ layers:
 		assert.Equal(t, 4, numbers)
 	})
 }
+
+// An alternative tuning stands under the player's name.
+func TestTuningIsDrawn(t *testing.T) {
+	for tuning, want := range map[string]bool{"D2 A2 D3 G3 B3 E4": true, "E2 A2 D3 G3 B3 E4": false} {
+		p := pieceOf(t, `title: Weir
+meter: 4/4
+length: 1 bar
+layers: [{name: Guitar, instrument: guitar, tab: yes, tuning: `+tuning+`, groups: 4+4, pitches: E3}]
+`)
+		s, problems := layout.LayPart(p, layout.Options{}, 0)
+		require.NoError(t, problems.Err())
+		var page strings.Builder
+		require.NoError(t, WriteHTML(&page, s, DefaultPaper, nil))
+		assert.Equal(t, want, strings.Contains(page.String(), ">Tuning: D A D G B E</text>"), tuning)
+	}
+}

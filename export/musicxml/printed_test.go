@@ -41,7 +41,7 @@ func TestPartnerStaff(t *testing.T) {
 // it is written as it sounds.
 func TestPartsSayTheirKey(t *testing.T) {
 	for _, c := range []struct{ name, instrument, want string }{
-		{"Barge", "clarinet", "Barge\nin B flat"}, {"Clarinet in B♭", "clarinet", "Clarinet in B♭"}, {"Alto", "alto saxophone", "Alto\nin E flat"},
+		{"Barge", "clarinet", "Barge\nin B♭"}, {"Clarinet in B♭", "clarinet", "Clarinet in B♭"}, {"Alto", "alto saxophone", "Alto\nin E♭"},
 		{"Horn", "horn", "Horn\nin F"}, {"Flute", "flute", "Flute"}, {"Bass", "bass guitar", "Bass"}, {"Keeper", "tenor", "Keeper"},
 	} {
 		own := measure(common4, plainVoice(note(whole_, at("C4"))))

@@ -65,6 +65,23 @@ func TestTablature(t *testing.T) {
 	}, bar.shapes("note")[6:])
 }
 
+// A part says under the player's name how its strings are tuned, the lowest first, unless
+// as usual; with octaves where the letters alone would say the usual.
+func TestPartsSayTheirTuning(t *testing.T) {
+	pitches := map[byte]score.Tone{'d': {Step: 'D', Octave: 2}, 'e': {Step: 'E', Octave: 2}, 'b': {Step: 'B', Alter: -1, Octave: 2}, 'l': {Step: 'E', Octave: 1},
+		'A': {Step: 'A', Octave: 2}, 'D': {Step: 'D', Octave: 3}, 'G': {Step: 'G', Octave: 3}, 'B': {Step: 'B', Octave: 3}, 'E': {Step: 'E', Octave: 4}}
+	for _, c := range []struct{ strings, want string }{
+		{"eADGBE", "Guitar"}, {"dADGBE", "Guitar\nTuning: D A D G B E"}, {"ebDGBE", "Guitar\nTuning: E B♭ D G B E"}, {"lADGBE", "Guitar\nTuning: E1 A2 D3 G3 B3 E4"},
+	} {
+		p := tabPart(sheet.Bar{Measure: measure(common4, plainVoice(note(whole_, stopped(at("E5"), 1, 0)))), NewMeter: true, NewKey: true, Barline: sheet.Final})
+		for i := range c.strings {
+			p.Staves[1].Tuning[i] = pitches[c.strings[i]]
+		}
+		doc := parse(t, writtenDoc(t, &sheet.Sheet{Title: "T", Grid: testGrid, Bars: 1, Parts: []sheet.Part{p}}, Options{}))
+		assert.Equal(t, c.want, doc.texts("credit-words")[1])
+	}
+}
+
 // A second voice is written below only where it sounds; slashes have no frets.
 func TestTablatureOfVoices(t *testing.T) {
 	low := func(events ...sheet.Event) sheet.Voice {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 
 	"tieover/score/instrument"
@@ -44,10 +45,14 @@ func (p *Part) DrumOf(m *Measure, h *Head) instrument.Drum {
 
 const steps = "CDEFGAB"
 
-// Plays says what stands under the player's name: how the part transposes, "in B
-// flat", or of several instruments, or the one that an excerpt has left of them, what
-// they are and how each transposes; "" where there is nothing to say, or the name says it.
+// Plays says what stands under the player's name: how the part transposes, "in B♭", how
+// its strings are tuned, if not as usual, or of several instruments, or the one that an
+// excerpt has left of them, what they are and how each transposes; "" where there is
+// nothing to say, or the name says it.
 func (p *Part) Plays() string {
+	if text := p.tuned(); text != "" {
+		return text
+	}
 	if p.Instruments == nil {
 		return p.inKey(p.Instrument, p.Name)
 	}
@@ -62,5 +67,34 @@ func (p *Part) inKey(i *instrument.Instrument, called string) string {
 	if p.Concert || i.Chromatic%12 == 0 || instrument.NamesKey(called) {
 		return ""
 	}
-	return "in " + strings.NewReplacer("b", " flat", "#", " sharp").Replace(i.KeyName())
+	return "in " + printed.Replace(i.KeyName())
+}
+
+// printed turns the letters of a tone into its printed signs.
+var printed = strings.NewReplacer("b", "♭", "#", "♯")
+
+// tuned says what the strings of tablature sound, the lowest first, where that is not what
+// they usually do: "Tuning: D A D G B E"; with octaves, where only these are others.
+func (p *Part) tuned() string {
+	for _, s := range p.Staves {
+		text := strings.Trim(fmt.Sprint(s.Tuning), "[]")
+		switch usual := p.Instrument.Tuning; {
+		case text == "" || text == usual:
+			continue
+		case letters(text) != letters(usual):
+			text = letters(text)
+		}
+		return "Tuning: " + printed.Replace(text)
+	}
+	return ""
+}
+
+// letters is a tuning without its octaves.
+func letters(tuning string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune("-0123456789", r) {
+			return -1
+		}
+		return r
+	}, tuning)
 }
