@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"tieover/score/beat"
@@ -28,8 +29,8 @@ type WrittenFrom struct {
 }
 
 // WrittenAs lists how the layer is written, in order, the first from the opening; no two
-// neighbors are alike. The layers of one player on one instrument are written in the
-// way they all have, else as notes.
+// neighbors are alike. The layers of one player on one instrument that are there in a
+// bar are written in the way they all have, else as notes.
 func (s *Section) WrittenAs(l *Layer) []WrittenFrom {
 	if l.writing == nil {
 		return []WrittenFrom{{s.Opening(), AsNotes}} // of a section that nobody settled
@@ -97,14 +98,18 @@ func (st *settler) writings() {
 	}
 }
 
-// writing finds how a layer is written beside the others of its player, and warns once
-// where that is not what the spec says.
+// writing finds how a layer is written beside those of its player that are there in
+// the same bars, and warns once where that is not what the spec says.
 func (st *settler) writing(l *Layer, own map[*Layer][]WrittenFrom) {
 	var times []beat.Time
 	var beside []*Layer
 	for _, other := range st.s.Layers {
 		if other == l || l.Player != "" && other.Player == l.Player && other.Instrument == l.Instrument {
 			beside = append(beside, other)
+			from, to := st.barsOf(other)
+			if times = append(times, from); to < math.MaxInt64 {
+				times = append(times, to)
+			}
 			for _, w := range own[other] {
 				times = append(times, w.Time)
 			}
@@ -114,16 +119,23 @@ func (st *settler) writing(l *Layer, own map[*Layer][]WrittenFrom) {
 	l.writing = nil
 	told := false
 	for _, t := range times {
-		now := writtenAt(own[l], t)
-		k := slices.IndexFunc(beside, func(other *Layer) bool { return writtenAt(own[other], t) != now })
-		if now != AsNotes && k >= 0 {
-			if !told && t < l.Leaves {
-				told = true
-				st.warn(l.Pos, fmt.Sprintf("write the same for both, in the plan with for: %s, or give them two players", l.Player),
-					"bar %d: %s is written as notes, for %s of the same player is not written as %s",
-					st.s.FirstBar+st.s.barring.at(max(t, l.Enters)).N-1, l.Name, beside[k].Name, WrittenNames()[now])
-			}
+		present := slices.DeleteFunc(slices.Clone(beside), func(other *Layer) bool {
+			from, to := st.barsOf(other)
+			return t < from || t >= to
+		})
+		if len(present) == 0 {
+			present = []*Layer{l}
+		}
+		now := writtenAt(own[present[0]], t)
+		if slices.ContainsFunc(present, func(other *Layer) bool { return writtenAt(own[other], t) != now }) {
 			now = AsNotes
+		}
+		if wanted := writtenAt(own[l], t); !told && wanted != AsNotes && now == AsNotes && slices.Contains(present, l) {
+			told = true
+			k := slices.IndexFunc(present, func(other *Layer) bool { return writtenAt(own[other], t) != wanted })
+			st.warn(l.Pos, fmt.Sprintf("write the same for both, in the plan with for: %s, or give them two players", l.Player),
+				"bar %d: %s is written as notes because %s of the same player is not written as %s",
+				st.s.FirstBar+st.s.barring.at(max(t, l.Enters)).N-1, l.Name, present[k].Name, WrittenNames()[wanted])
 		}
 		if n := len(l.writing); n > 0 && l.writing[n-1].Time == t {
 			l.writing = l.writing[:n-1]
@@ -132,4 +144,14 @@ func (st *settler) writing(l *Layer, own map[*Layer][]WrittenFrom) {
 			l.writing = append(l.writing, WrittenFrom{t, now})
 		}
 	}
+}
+
+// barsOf returns the start of the bar in which a layer enters, and the end of that in
+// which it leaves: no time at all where it stays, for then it may land.
+func (st *settler) barsOf(l *Layer) (from, to beat.Time) {
+	from, to = max(st.s.Opening(), st.s.barring.at(l.Enters).Start), math.MaxInt64
+	if l.Leaves < st.s.Length {
+		to = st.s.barring.nextBarline(l.Leaves)
+	}
+	return from, to
 }
