@@ -75,7 +75,7 @@ type End int
 const (
 	Stop   End = iota // silence
 	Land              // one more bar in which every layer strikes its head attack once
-	Repeat            // the section is repeated from its start
+	Repeat            // the section is repeated from bar 1
 )
 
 func (e End) String() string { return [...]string{"stop", "land", "repeat"}[e] }

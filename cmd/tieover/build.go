@@ -78,7 +78,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	choice[string]{"edition", "how much analysis is printed", []string{"auto", "study", "play"}, []string{"", "study", "play"}, &o.edition}.add(cmd)
 	f.BoolVar(&o.fold, "fold", false, "write exact repetitions of whole periods as repeats")
 	f.Var(&o.bars, "bars", "only these bars, as 5-12; -12 has a pickup too")
-	f.Var(&list{into: &o.layers}, "layers", "only these layers, joined by commas")
+	f.Var(&list{into: &o.layers}, "layers", "only the players of these layers, joined by commas")
 	f.StringVar(&o.layout.Partner, "partner", "", "another layer's rhythm on a small staff above each part")
 	o.compare.into = &o.compareView
 	f.Var(&o.compare, "compare", "in the score, the same bars once more below in another view: common, layer:NAME")

@@ -279,9 +279,13 @@ func (t *text) closes() []string {
 	case score.Land:
 		sentences = append(sentences, t.landed())
 	case score.Repeat:
-		again := "Then the section is repeated from its start."
+		from := "its start"
+		if t.s.Opening() < 0 { // the pickup is played once
+			from = "bar 1"
+		}
+		again := "Then the section is repeated from " + from + "."
 		if n := t.s.Played(); n > 2 {
-			again = fmt.Sprintf("The section is played %d times, from its start each time.", n)
+			again = fmt.Sprintf("The section is played %d times, from %s each time.", n, from)
 		}
 		sentences = append(sentences, again)
 	}

@@ -261,6 +261,14 @@ layers: [{name: A, groups: 3+2+1+2}, {name: B, groups: 3+3+2+2+3+2}]`,
 		[]string{"Necklace 1+2+3+2, begun at its sounding group 3; one of 10 with 4 attacks in 8 pulses (8 when mirror images count as one). Backwards it is the same necklace.",
 			"Backwards it is another necklace; the bracelet of both is 2+2+3+2+3+3.",
 			"One of 28 orders of 2s and 3s that make 15 (6 up to rotation, 5 when mirror images count as one); aksak class: quasi."}},
+	{"a repeat leaves the pickup out", `
+title: T
+meter: 4/4
+pickup: 1/4
+length: 4 bars
+end: repeat 3
+layers: [{name: A, groups: 8}]`,
+		[]string{"The section is played 3 times, from bar 1 each time."}},
 	{"a loop that grows, met on a barline", `
 title: T
 meter: 4/4
