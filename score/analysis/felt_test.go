@@ -67,7 +67,7 @@ func TestFeltBarsCounted(t *testing.T) {
 		for i := range s.Layers {
 			ways, _ := FeltFrom(s, i)
 			for _, w := range ways {
-				require.True(t, w.Downbeat > 0 && w.Downbeat < s.Length)
+				require.True(t, w.Downbeat >= s.Opening() && w.Downbeat != 0 && w.Downbeat < s.Length)
 				for f := range FeltRealignments(s, i, w.Hearing) {
 					require.Equal(t, f.Early, f.Time < w.Downbeat)
 					if f.Metric {
