@@ -47,8 +47,7 @@ func (c *checker) part(p *node) []frame {
 		if i == 0 {
 			r.firstBar(measure)
 		}
-		r.measure(measure, start)
-		start += r.bar
+		start += r.measure(measure, start)
 	}
 	r.beamsEnd()
 	for key := range r.tied {
@@ -71,7 +70,8 @@ func (r *reading) firstBar(measure *node) {
 	}
 }
 
-func (r *reading) measure(measure *node, start int64) {
+// measure reads a bar and returns its length.
+func (r *reading) measure(measure *node, start int64) (full int64) {
 	r.now, r.voices, r.signs = 0, map[string]*voice{}, map[string]int64{}
 	if measure.attr("non-controlling") != "" {
 		r.report("bars of unequal length are read by few")
@@ -100,7 +100,7 @@ func (r *reading) measure(measure *node, start int64) {
 	if rehearsals > 1 {
 		r.report("%d rehearsal marks in one bar", rehearsals)
 	}
-	full := r.bar
+	full = r.bar
 	if measure.attr("number") == "0" && measure.attr("implicit") == "yes" { // a pickup: all voices fill a part of its bar
 		full = 0
 		for _, v := range r.voices {
@@ -118,6 +118,7 @@ func (r *reading) measure(measure *node, start int64) {
 	if len(r.voices) == 0 {
 		r.report("nothing in it")
 	}
+	return full
 }
 
 func (r *reading) attributes(a *node) {
