@@ -19,13 +19,13 @@ type label struct {
 // labels lists the signposts of all sections, in order.
 func (w *whole) labels() []label {
 	var all []label
-	for _, t := range turns(w.piece) {
-		finer := beat.Time(w.grid / t.s.Grid)
-		if t.n > 1 {
+	for _, p := range passesOf(w.piece) {
+		finer := beat.Time(w.grid / p.s.Grid)
+		if p.n > 1 {
 			continue
 		}
-		for sign := range t.s.Signposts() {
-			all = append(all, label{text: sign.Text, at: (t.at + sign.At) * finer, realigns: sign.Kind == score.Realigns})
+		for sign := range p.s.Signposts() {
+			all = append(all, label{text: sign.Text, at: (p.at + sign.At) * finer, realigns: sign.Kind == score.Realigns})
 		}
 	}
 	return all

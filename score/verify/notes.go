@@ -59,11 +59,11 @@ func (v *vocabulary) called(sound, name string) called { return called{v.of(soun
 func (c *comparison) expected(layers []layer) []note {
 	var notes []note
 	c.written = nil
-	for _, t := range turns(c.piece) {
+	for _, p := range passesOf(c.piece) {
 		for k, l := range layers {
-			if at := l.at[t.section]; at >= 0 {
-				notes = c.layerNotes(notes, t, at, k)
-				c.write(t, t.s.Layers[at])
+			if at := l.at[p.section]; at >= 0 {
+				notes = c.layerNotes(notes, p, at, k)
+				c.write(p, p.s.Layers[at])
 			}
 		}
 	}
@@ -72,14 +72,14 @@ func (c *comparison) expected(layers []layer) []note {
 }
 
 // layerNotes adds what a layer of a section sounds.
-func (c *comparison) layerNotes(notes []note, t turn, layer, k int) []note {
-	s, l := t.s, t.s.Layers[layer]
+func (c *comparison) layerNotes(notes []note, p pass, layer, k int) []note {
+	s, l := p.s, p.s.Layers[layer]
 	finer := beat.Time(c.grid / s.Grid)
 	first := len(notes)
 	known := map[score.Tone]called{}
 	rewritten := !c.composite && s.EverWritten(l)
 	for at, a := range s.Attacks(layer) {
-		if at < t.from {
+		if at < p.from {
 			continue
 		}
 		as, tones, cut := score.AsNotes, a.Tones, false
@@ -104,7 +104,7 @@ func (c *comparison) layerNotes(notes []note, t turn, layer, k int) []note {
 			if as == score.AsRhythm {
 				of = c.words.called("x", "a note")
 			}
-			notes = append(notes, note{onset: (t.at + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
+			notes = append(notes, note{onset: (p.at + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
 				layer: k, loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}

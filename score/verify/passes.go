@@ -5,8 +5,8 @@ import (
 	"tieover/score/beat"
 )
 
-// turn is one time through a section, as the spec plays it.
-type turn struct {
+// pass is one time through a section, as the spec plays it.
+type pass struct {
 	s       *score.Section
 	section int       // its index
 	n       int       // which time, from 1
@@ -14,13 +14,13 @@ type turn struct {
 	from    beat.Time // where in the section it begins: before bar 1 with a pickup, the first time
 }
 
-// turns lists them in order.
-func turns(p *score.Piece) []turn {
-	var all []turn
+// passesOf lists them in order.
+func passesOf(p *score.Piece) []pass {
+	var all []pass
 	now := beat.Time(0)
 	for i, s := range p.Sections {
 		for n := range s.Played() {
-			t := turn{s: s, section: i, n: n + 1}
+			t := pass{s: s, section: i, n: n + 1}
 			if n == 0 {
 				t.from = s.Opening()
 			}
@@ -33,20 +33,12 @@ func turns(p *score.Piece) []turn {
 }
 
 // bars lists what it plays of the section's.
-func (t *turn) bars() []score.Bar {
+func (p *pass) bars() []score.Bar {
 	var all []score.Bar
-	for b := range t.s.Bars() {
-		if b.Start >= t.from {
+	for b := range p.s.Bars() {
+		if b.Start >= p.from {
 			all = append(all, b)
 		}
 	}
 	return all
-}
-
-// count returns how many those are.
-func (t *turn) count() int {
-	if t.from < 0 {
-		return t.s.BarCount() + 1
-	}
-	return t.s.BarCount()
 }
