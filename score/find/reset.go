@@ -27,7 +27,7 @@ func (w *writer) resetsAtRealignments(layers []Found) bool {
 	}
 	for _, f := range layers {
 		d := f.Ranked[0]
-		_, leaves := w.leaves(f, d)
+		_, leaves, _ := w.leaves(f, d)
 		if leaves || d.Literal || d.Lead > 0 || d.CutEvery > 0 || d.Stretches != nil || d.changesLength() || d.has(process.Rotate) || d.has(process.Shift) {
 			return false
 		}

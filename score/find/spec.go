@@ -117,8 +117,8 @@ func (w *writer) stopsInLastBar(layers []Found) bool {
 	full.end = w.plan.End
 	return slices.ContainsFunc(layers, func(f Found) bool {
 		d := f.Ranked[0]
-		_, early := w.leaves(f, d)
-		_, late := full.leaves(f, d)
+		_, early, _ := w.leaves(f, d)
+		_, late, _ := full.leaves(f, d)
 		return late && !early && !d.Literal
 	})
 }
@@ -232,7 +232,7 @@ func (w *writer) loopText(f Found, d *Description) (body string, ok bool) {
 			entry("restart", "never")
 		}
 	}
-	at, must, ok := w.leaving(f, d)
+	at, must, ok := w.leaves(f, d)
 	if must {
 		entry("leaves", at)
 	}

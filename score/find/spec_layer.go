@@ -74,17 +74,17 @@ func chordText(tones []heard.Tone) string {
 }
 
 // leaves says when the layer stops, if the loop would sound on after the list
-// has ended.
-func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
+// has ended. ok is false where it must and a spec cannot say when.
+func (w *writer) leaves(f Found, d *Description) (at string, must, ok bool) {
 	length := w.end.Over(f.List.Pulse.Span())
 	until := (length.Num() + length.Den() - 1) / length.Den() // rounded up
 	if until == f.List.End {
-		return "", false
+		return "", false, true
 	}
-	at64, _ := w.at(f, f.List.End)
-	at = fmt.Sprintf("pulse %d", at64)
+	pulse, ok := w.at(f, f.List.End)
+	at = fmt.Sprintf("pulse %d", pulse)
 	if d.Stretches != nil || d.Melody != nil {
-		return at, true
+		return at, true, ok
 	}
 	last, after := int64(0), false
 	longer := *d
@@ -94,16 +94,9 @@ func (w *writer) leaves(f Found, d *Description) (at string, must bool) {
 	})
 	usedUp := longer.spent && !d.spent // later than the list: a spec would complain
 	if !after && last <= f.List.End && !usedUp {
-		return "", false
+		return "", false, true
 	}
-	return at, true
-}
-
-// leaving is leaves, and whether a spec can say when.
-func (w *writer) leaving(f Found, d *Description) (at string, must, ok bool) {
-	at, must = w.leaves(f, d)
-	_, sayable := w.at(f, f.List.End)
-	return at, must, !must || sayable
+	return at, true, ok
 }
 
 // line writes the attacks from a moment until another as they stand.

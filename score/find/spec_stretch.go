@@ -125,7 +125,7 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	}
 	if at, whole := w.at(f, s.Until); !last && whole {
 		entry("leaves", "pulse "+strconv.FormatInt(at, 10))
-	} else if at, must, ok := w.leaving(f, d); last && must {
+	} else if at, must, ok := w.leaves(f, d); last && must {
 		if !ok {
 			return "", false
 		}

@@ -59,20 +59,17 @@ func uniform(n int) *rapid.Generator[int] {
 }
 
 // Of returns a section with no features but the given ones.
-func Of(t *rapid.T, on Feature) string { return section(t, on, "") }
+func Of(t *rapid.T, on Feature) string { return section(t, on, "", true) }
 
 // YAMLs returns two to four sections of one piece, in order.
 func YAMLs(t *rapid.T) []string {
 	var all []string
 	n := 2 + uniform(3).Draw(t, "sections")
 	for i := range n {
-		all = append(all, section(t, features(t), string(rune(firstOfSeveral[0]+byte(i)))))
+		all = append(all, section(t, features(t), string(rune('E'+i)), i == 0))
 	}
 	return all
 }
-
-// firstOfSeveral is the name of the first section of several.
-const firstOfSeveral = "E"
 
 // writer writes one spec.
 type writer struct {
@@ -103,8 +100,10 @@ type layer struct {
 	runs   bool  // sounds from the start to the end and has cycles, which realignments do not start over
 }
 
-func section(t *rapid.T, on Feature, name string) string {
-	w := &writer{t: t, on: on, name: name, pickup: name == "" || name == firstOfSeveral}
+// section returns one section, the first of its piece or a later one, which has no
+// pickup; name "" leaves its name to chance.
+func section(t *rapid.T, on Feature, name string, first bool) string {
+	w := &writer{t: t, on: on, name: name, pickup: first}
 	w.line("title: %s", w.one("title", titles))
 	w.head()
 	w.body()
