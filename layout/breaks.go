@@ -151,13 +151,10 @@ func (w *sectionWalk) brk(fb *frameBar, n int) {
 		fb.brk = w.br.plans()
 		fb.breaksNext = w.br.next.bar == w.br.bars+1
 		return
-	case w.br.how == BreakNone:
+	case w.br.how == BreakNone || n == 0:
 		return
 	}
 	r, ok := w.peek(0)
-	if n == 0 {
-		return
-	}
 	starts := n == 1 || ok && r.Divides && r.Time == fb.from
 	if starts {
 		w.br.period(n, w.barsToNext(fb), w.look.capacity(), n == 1)

@@ -44,7 +44,7 @@ func (w *partWalk) enterClefs(s *score.Section) {
 func (w *partWalk) clefsFor(fb *frameBar) (written bool) {
 	for k := range w.clefs {
 		c := &w.clefs[k]
-		written = written || fb.again && (len(c.coming) > 1 || !fb.first && len(c.coming) > 0)
+		written = written || fb.again && (len(c.coming) > 1 || !fb.newSection && len(c.coming) > 0)
 		for len(c.coming) > 0 && c.coming[0].Time <= fb.from {
 			c.now, c.coming = c.coming[0].Clef, c.coming[1:]
 		}

@@ -13,7 +13,6 @@ import (
 type frameBar struct {
 	section  int
 	s        *score.Section
-	first    bool      // of its section
 	again    bool      // what the section repeats begins with it
 	skipped  beat.Time // of a pickup: how much of its bar lies before it
 	from, to beat.Time

@@ -69,7 +69,8 @@ func (w *sectionWalk) bars(yield func(*frameBar) bool) {
 		if any && !w.bar(fb, held, n, true, yield) {
 			return
 		}
-		if held, any = bar, true; bar.Skipped == 0 {
+		held, any = bar, true
+		if bar.Skipped == 0 {
 			n++
 		}
 	}
@@ -82,8 +83,7 @@ func (w *sectionWalk) bars(yield func(*frameBar) bool) {
 func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield func(*frameBar) bool) bool {
 	lastSection := w.section == len(w.f.p.Sections)-1
 	fb.section, fb.s = w.section, w.s
-	fb.first = bar.Start == w.s.Opening()
-	fb.newSection = fb.first
+	fb.newSection = bar.Start == w.s.Opening()
 	fb.skipped = bar.Skipped
 	fb.again = bar.Start == 0 && w.s.End == score.Repeat
 	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing

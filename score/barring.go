@@ -145,6 +145,9 @@ func (s *Section) Opening() beat.Time {
 // FirstN is the number in the section of its first bar: 1, or 0 with a pickup.
 func (s *Section) FirstN() int { return s.barring.at(s.Opening()).N }
 
+// FirstNumber is the number in the piece of its first bar, as printed.
+func (s *Section) FirstNumber() int { return s.Bar(s.FirstN()).Number }
+
 // BarCount returns how many bars the section has, the landing bar included; a pickup
 // is none.
 func (s *Section) BarCount() int {

@@ -56,6 +56,10 @@ type Layer struct {
 	writing  []WrittenFrom             // how it is written beside the player's other layers; filled by Settle
 }
 
+// Opening returns where the layer's part of the section begins: at 0, also where it
+// enters later, or before it in the pickup.
+func (l *Layer) Opening() beat.Time { return min(l.Enters, 0) }
+
 // Pattern is one cycle as the spec writes it, either by groups or in box
 // notation, which then may have groups for the beaming.
 type Pattern struct {

@@ -50,7 +50,7 @@ func pageNotes(p *score.Piece, o layout.Options) []page.SectionNotes {
 
 // sectionNotes draws the bars of a section in one size, as far as a page shows them.
 func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet, s *score.Section) {
-	bars, first := s.BarCount(), s.Bar(s.FirstN()).Number
+	bars, first := s.BarCount(), s.FirstNumber()
 	staves := 0
 	for i := range whole.Parts {
 		staves += len(whole.Parts[i].Staves)

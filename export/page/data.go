@@ -125,7 +125,7 @@ func (v *view) data(fine beat.Time) sectionData {
 	d := sectionData{Name: v.name(), From: fine * v.s.Opening(), Marks: []markData{}}
 	kinds := map[string]int{}
 	for _, rd := range v.readings {
-		r := readingData{Name: rd.name, First: rd.s.Bar(rd.s.FirstN()).Number}
+		r := readingData{Name: rd.name, First: rd.s.FirstNumber()}
 		for _, b := range rd.bars {
 			key := b.Signature.String()
 			k, known := kinds[key]
@@ -156,7 +156,7 @@ func (v *view) data(fine beat.Time) sectionData {
 
 // layerData is all of a layer but its sounds.
 func (v *view) layerData(r *row, fine beat.Time) layerData {
-	l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, From: fine * min(r.layer.Enters, 0), Events: [][]int64{}}
+	l := layerData{Name: r.layer.Name, Letter: r.letter, Unit: fine * r.unit, From: fine * r.layer.Opening(), Events: [][]int64{}}
 	groupings := map[string]int{}
 	for k := range r.cycles {
 		cy := &r.cycles[k]
@@ -227,9 +227,6 @@ func addEvents(l *layerData, f *play.Performance, voice *play.Voice, section int
 		for _, key := range e.Keys {
 			event = append(event, int64(key))
 		}
-		if e.Pickup && l.Pickup == nil {
-			l.Pickup = []int{0, 0}
-		}
 		switch {
 		case e.Inner:
 			l.Strokes = append(l.Strokes, event)
@@ -240,7 +237,7 @@ func addEvents(l *layerData, f *play.Performance, voice *play.Voice, section int
 			l.Events = append(l.Events, event)
 		}
 		if e.Pickup {
-			l.Pickup[0], l.Pickup[1] = len(l.Events), len(l.Strokes)
+			l.Pickup = []int{len(l.Events), len(l.Strokes)}
 		}
 	}
 }

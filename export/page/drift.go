@@ -81,7 +81,7 @@ func (v *view) driftRow(r *row, k int) driftRow {
 	cy := &r.cycles[k]
 	d := driftRow{Row: r.index, Index: k, Letter: r.letter, Layer: r.layer.Name, Number: cy.Number}
 	d.Where = v.sentence(func(rd *reading) string {
-		if cy.Start < min(r.layer.Enters, 0) {
+		if cy.Start < r.layer.Opening() {
 			return "before the section"
 		}
 		return rd.s.Where(cy.Start).String()

@@ -163,10 +163,11 @@ type Measure struct {
 	Signature score.Signature
 	Key       score.Key
 	// Instrument is that which the player holds; nil: that of the part.
-	Instrument      *instrument.Instrument
-	Clefs           []instrument.Clef // of the staves; nil: those of the part
-	Length, Skipped beat.Time         // of a pickup, how much of its bar lies before it is skipped
-	Voices          []Voice           // in order of staff and voice number; at least one
+	Instrument *instrument.Instrument
+	Clefs      []instrument.Clef // of the staves; nil: those of the part
+	Length     beat.Time
+	Skipped    beat.Time // of a pickup: how much of its bar lies before it
+	Voices     []Voice   // in order of staff and voice number; at least one
 }
 
 // Voice is one line of events that follow each other without a gap and fill

@@ -90,7 +90,7 @@ func readWindow(s *score.Section) window {
 			if c.Start >= w.Length || c.Landing {
 				break
 			}
-			w.take(c, min(s.Layers[i].Enters, 0))
+			w.take(c, s.Layers[i].Opening())
 		}
 	}
 	return w

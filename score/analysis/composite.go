@@ -145,32 +145,30 @@ func AttacksPerBar(s *score.Section) iter.Seq[PerBar] {
 // barCounter counts moments by bar; they come in time order.
 type barCounter struct {
 	s       *score.Section
-	n       int       // the current bar of the section
-	end     beat.Time // its end
+	n, last int       // the current bar of the section, and its last
+	end     beat.Time // of the current one
 	attacks int
 }
 
 func newBarCounter(s *score.Section) *barCounter {
 	n := s.FirstN()
-	return &barCounter{s: s, n: n, end: s.Bar(n).End()}
+	return &barCounter{s: s, n: n, last: s.BarCount(), end: s.Bar(n).End()}
 }
 
 // add counts a moment and hands over the bars that end before it.
 func (b *barCounter) add(t beat.Time, done func(PerBar) bool) bool {
-	for {
-		if t < b.end {
-			b.attacks++
-			return true
-		}
+	for t >= b.end && b.n < b.last {
 		if !b.close(done) {
 			return false
 		}
 	}
+	b.attacks++
+	return true
 }
 
 // finish hands over the bars that are left.
 func (b *barCounter) finish(done func(PerBar) bool) {
-	for last := b.s.BarCount(); b.n <= last; {
+	for b.n <= b.last {
 		if !b.close(done) {
 			return
 		}
@@ -180,7 +178,9 @@ func (b *barCounter) finish(done func(PerBar) bool) {
 func (b *barCounter) close(done func(PerBar) bool) bool {
 	p := PerBar{Bar: b.s.FirstBar + b.n - 1, Attacks: b.attacks}
 	b.n, b.attacks = b.n+1, 0
-	b.end = b.s.Bar(b.n).End()
+	if b.n <= b.last {
+		b.end = b.s.Bar(b.n).End()
+	}
 	return done(p)
 }
 

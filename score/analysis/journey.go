@@ -77,7 +77,7 @@ func (j Journey) Walk(s *score.Section) iter.Seq[JourneyStep] {
 				if now.Step >= 0 && !yield(now) {
 					return
 				}
-				now = j.at(step, max(c.Start, min(s.Layers[j.Layer].Enters, 0)))
+				now = j.at(step, max(c.Start, s.Layers[j.Layer].Opening()))
 			}
 			now.Cycles++
 			now.Attacks += len(c.Attacks)

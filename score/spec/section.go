@@ -213,8 +213,7 @@ func readLength(r *reader, n *yaml.Node, d *draft) {
 	d.LengthRule = rule
 }
 
-// readPickup reads how much of a bar comes before bar 1: a note value or so many of
-// one.
+// readPickup reads the pickup, which the grid must hold.
 func readPickup(r *reader, n *yaml.Node, d *draft) {
 	s, ok := r.text(n, "pickup")
 	if !ok {
