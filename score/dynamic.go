@@ -54,18 +54,25 @@ func (s *Section) dynamicAgain(l *Layer, all []Dynamic) []Dynamic {
 	return slices.Insert(all, next, Dynamic{0, first.Text})
 }
 
-// lasting is the last of some dynamics that says how loud to go on: of fp the p, and
-// no sf. Its text is empty if there is none.
+// lasting is the last of some dynamics that says how loud to go on, with what it says.
+// Its text is empty if there is none.
 func lasting(all []Dynamic) Dynamic {
 	for _, d := range slices.Backward(all) {
-		if d.Text == "fp" {
-			d.Text = "p"
-		}
+		d.Text = GoesOn(d.Text)
 		if _, ok := Velocity(d.Text); ok {
 			return d
 		}
 	}
 	return Dynamic{}
+}
+
+// GoesOn returns the dynamic in which a sign lets the music go on: the p of fp, else
+// the sign itself.
+func GoesOn(dynamic string) string {
+	if dynamic == "fp" {
+		return "p"
+	}
+	return dynamic
 }
 
 // swells reports whether a hairpin that begins before a moment changes the layer's

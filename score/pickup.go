@@ -29,6 +29,10 @@ func (st *settler) pickup() {
 // InPickup reports whether the layer enters with the section's pickup, or in it.
 func (l *Layer) InPickup() bool { return l.EnterAt != nil && l.EnterAt.isPickup() }
 
+// playsThrough reports whether the layer sounds from the start, or the pickup, to the
+// end.
+func (l *Layer) playsThrough() bool { return (l.EnterAt == nil || l.InPickup()) && l.LeaveAt == nil }
+
 func (p *Place) isPickup() bool { return p.Kind == AtBar && p.N == 0 }
 
 // inPickup returns the moment of a place in the pickup.

@@ -127,7 +127,7 @@ func (st *settler) set() {
 	s.Set, s.WithBarline = nil, false
 	if s.SetNames == nil {
 		for i, l := range s.Layers {
-			if (l.EnterAt == nil || l.InPickup()) && l.LeaveAt == nil && l.Loop != CutRealignment && l.Line == nil {
+			if l.playsThrough() && l.Loop != CutRealignment && l.Line == nil {
 				s.Set = append(s.Set, i)
 			}
 		}
@@ -158,7 +158,7 @@ func (st *settler) mayRealign(n Named, l *Layer) {
 	switch {
 	case l.EnterAt.WaitsForRealignment() || l.LeaveAt.WaitsForRealignment():
 		st.fail(n.Pos, hint, "layer %q enters or leaves at a realignment, so it cannot be one of those that make it", l.Name)
-	case l.EnterAt != nil && !l.InPickup() || l.LeaveAt != nil:
+	case !l.playsThrough():
 		st.fail(n.Pos, hint, "layer %q does not sound through the whole section, so it cannot be in the realigning set", l.Name)
 	case l.Loop == CutRealignment:
 		st.fail(n.Pos, hint, "layer %q starts over at realignments, so it cannot make them", l.Name)

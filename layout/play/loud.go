@@ -10,15 +10,14 @@ import (
 // fp is struck forte and goes on piano; sf and sfz accent one attack and change
 // nothing after it.
 func velocities(dynamic string, now int) (struck, then int, ok bool) {
-	switch {
-	case dynamic == "fp":
-		then, _ = score.Velocity("p")
-		return score.Forte, then, true
-	case accentsOne(dynamic):
+	if accentsOne(dynamic) {
 		return now + score.MarcatoLouder, now, true
 	}
-	v, ok := score.Velocity(dynamic)
-	return v, v, ok
+	then, ok = score.Velocity(score.GoesOn(dynamic))
+	if dynamic == "fp" {
+		return score.Forte, then, ok
+	}
+	return then, then, ok
 }
 
 // accentsOne reports whether a dynamic is for one attack and changes nothing

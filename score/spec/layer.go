@@ -239,13 +239,8 @@ func keysOf(called string, all []*instrument.Instrument) string {
 }
 
 func (r *reader) place(n *yaml.Node, what string) *score.Place {
-	s, ok := r.text(n, what)
+	p, ok := parsed(r, n, what, func(s string) (score.Place, *grammar.Slip) { return grammar.Place(s, false) })
 	if !ok {
-		return nil
-	}
-	p, bad := grammar.Place(s, false)
-	if bad != nil {
-		r.slip(n, bad)
 		return nil
 	}
 	p.Pos = r.at(n)

@@ -139,13 +139,8 @@ func readChord(r *reader, n *yaml.Node, e *entry) {
 }
 
 func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
-	s, ok := r.text(n, what)
+	p, ok := parsed(r, n, what, func(s string) (score.Place, *grammar.Slip) { return grammar.Place(s, true) })
 	if !ok {
-		return nil
-	}
-	p, bad := grammar.Place(s, true)
-	if bad != nil {
-		r.slip(n, bad)
 		return nil
 	}
 	p.Pos, p.Layer = r.at(n), Name(p.Layer)
@@ -160,7 +155,7 @@ func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
 		r.wrong(p.Pos, "write "+grammar.Shortened(d.Layers[0].Name+" "+p.String()), "an attack needs its layer")
 		return nil
 	default:
-		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", grammar.Shortened(s))
+		r.wrong(p.Pos, "write whose, as in Marimba cycle 3", "%q does not say which layer's cycle", grammar.Shortened(n.Value))
 		return nil
 	}
 	r.layerNamed(d, score.Named{Name: p.Layer, Pos: p.Pos}, what)

@@ -135,6 +135,19 @@ func (r *reader) text(n *yaml.Node, what string) (string, bool) {
 	return "", false
 }
 
+// parsed reads a scalar by the rules of its grammar, and reports what is wrong in it.
+func parsed[T any](r *reader, n *yaml.Node, what string, parse func(string) (T, *grammar.Slip)) (v T, ok bool) {
+	s, ok := r.text(n, what)
+	if !ok {
+		return v, false
+	}
+	v, bad := parse(s)
+	if bad != nil {
+		r.slip(n, bad)
+	}
+	return v, bad == nil
+}
+
 // isNull reports a missing value: nothing, or a plain ~ or null.
 func isNull(n *yaml.Node) bool {
 	const quoted = yaml.DoubleQuotedStyle | yaml.SingleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle

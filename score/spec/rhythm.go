@@ -50,13 +50,8 @@ func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 		return all
 	}
 	for i, n := range list {
-		s, ok := r.text(n, "groups")
+		cycle, ok := parsed(r, n, "groups", grammar.Groups)
 		if !ok {
-			continue
-		}
-		cycle, bad := grammar.Groups(s)
-		if bad != nil {
-			r.slip(n, bad)
 			continue
 		}
 		if box == nil {
@@ -96,16 +91,11 @@ func (r *reader) boxes(box *yaml.Node) []score.Pattern {
 	var all []score.Pattern
 	for _, n := range items(box) {
 		p := score.Pattern{}
-		if s, ok := r.text(n, "box"); ok {
-			signs, bad := grammar.Box(s)
-			if bad != nil {
-				r.slip(n, bad)
-			} else {
-				p.Box, p.Groups = signs, grammar.BoxGroups(signs)
-				if signs[0] == score.SignHold {
-					r.warn(r.at(n), "begin the box with x or . if that is not meant",
-						"the box begins with a hold, which is silent in the first cycle and after a cut")
-				}
+		if signs, ok := parsed(r, n, "box", grammar.Box); ok {
+			p.Box, p.Groups = signs, grammar.BoxGroups(signs)
+			if signs[0] == score.SignHold {
+				r.warn(r.at(n), "begin the box with x or . if that is not meant",
+					"the box begins with a hold, which is silent in the first cycle and after a cut")
 			}
 		}
 		all = append(all, p)
@@ -155,13 +145,8 @@ func (r *reader) readFigures(v *voice) {
 	}
 	v.Figures = map[int][]score.Sign{}
 	r.bySize(n, "figures", func(size int, value *yaml.Node) {
-		s, ok := r.text(value, "a figure")
+		signs, ok := parsed(r, value, "a figure", func(s string) ([]score.Sign, *grammar.Slip) { return grammar.Figure(s, size) })
 		if !ok {
-			return
-		}
-		signs, bad := grammar.Figure(s, size)
-		if bad != nil {
-			r.slip(value, bad)
 			return
 		}
 		v.Figures[size] = signs

@@ -131,13 +131,8 @@ func readTempo(r *reader, n *yaml.Node, d *draft) {
 }
 
 func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
-	s, ok := r.text(n, "tempo")
+	t, ok := parsed(r, n, "tempo", grammar.Tempo)
 	if !ok {
-		return score.Tempo{}, false
-	}
-	t, bad := grammar.Tempo(s)
-	if bad != nil {
-		r.slip(n, bad)
 		return score.Tempo{}, false
 	}
 	t.Pos = r.at(n)
@@ -162,18 +157,11 @@ func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 	var m score.Meter
 	good := true
 	for _, item := range items(n) {
-		s, ok := r.text(item, "meter")
-		if !ok {
-			good = false
-			continue
+		sig, ok := parsed(r, item, "meter", grammar.Signature)
+		if ok {
+			m = append(m, sig)
 		}
-		sig, bad := grammar.Signature(s)
-		if bad != nil {
-			r.slip(item, bad)
-			good = false
-			continue
-		}
-		m = append(m, sig)
+		good = good && ok
 	}
 	return m, good
 }
@@ -186,13 +174,8 @@ func readSectionPulse(r *reader, n *yaml.Node, d *draft) {
 
 // pulse reads a pulse and lets the grid hold it and its container.
 func (r *reader) pulse(n *yaml.Node, d *draft) (beat.Pulse, bool) {
-	s, ok := r.text(n, "pulse")
+	p, ok := parsed(r, n, "pulse", grammar.Pulse)
 	if !ok {
-		return beat.Pulse{}, false
-	}
-	p, bad := grammar.Pulse(s)
-	if bad != nil {
-		r.slip(n, bad)
 		return beat.Pulse{}, false
 	}
 	d.need(r, n, p.String(), p.Span(), p.Container())
@@ -200,32 +183,18 @@ func (r *reader) pulse(n *yaml.Node, d *draft) (beat.Pulse, bool) {
 }
 
 func readLength(r *reader, n *yaml.Node, d *draft) {
-	s, ok := r.text(n, "length")
-	if !ok {
-		return
+	if rule, ok := parsed(r, n, "length", grammar.Length); ok {
+		rule.Pos = r.at(n)
+		d.LengthRule = rule
 	}
-	rule, bad := grammar.Length(s)
-	if bad != nil {
-		r.slip(n, bad)
-		return
-	}
-	rule.Pos = r.at(n)
-	d.LengthRule = rule
 }
 
 // readPickup reads the pickup, which the grid must hold.
 func readPickup(r *reader, n *yaml.Node, d *draft) {
-	s, ok := r.text(n, "pickup")
-	if !ok {
-		return
+	if length, ok := parsed(r, n, "pickup", grammar.Pickup); ok {
+		d.Pickup, d.PickupPos = length, r.at(n)
+		d.need(r, n, "", length)
 	}
-	length, bad := grammar.Pickup(s)
-	if bad != nil {
-		r.slip(n, bad)
-		return
-	}
-	d.Pickup, d.PickupPos = length, r.at(n)
-	d.need(r, n, "", length)
 }
 
 func endWords() []string { return []string{"stop", "land", "repeat"} }
@@ -252,16 +221,7 @@ func readKey(r *reader, n *yaml.Node, d *draft) {
 }
 
 func (r *reader) signature(n *yaml.Node) (score.Key, bool) {
-	s, ok := r.text(n, "key")
-	if !ok {
-		return score.Key{}, false
-	}
-	k, bad := grammar.Key(s)
-	if bad != nil {
-		r.slip(n, bad)
-		return k, false
-	}
-	return k, true
+	return parsed(r, n, "key", grammar.Key)
 }
 
 func readRealign(r *reader, n *yaml.Node, d *draft) {

@@ -14,16 +14,9 @@ import (
 
 // readTuning reads what the strings sound, the lowest first.
 func readTuning(r *reader, n *yaml.Node, v *voice) {
-	s, ok := r.text(n, "tuning")
-	if !ok {
-		return
+	if tuning, ok := parsed(r, n, "tuning", grammar.Tuning); ok {
+		v.tuning = tuning
 	}
-	tuning, bad := grammar.Tuning(s)
-	if bad != nil {
-		r.slip(n, bad)
-		return
-	}
-	v.tuning = tuning
 }
 
 // readTab gives a layer that is shown in tablature its tuning.
