@@ -48,17 +48,7 @@ func TestSpecSoundsTheSlips(t *testing.T) {
 		if len(l.Chords) > 1 {
 			f.Instrument = "piano"
 		}
-		text, err := Plan{Title: "Lock"}.Spec([]Found{f})
-		require.NoError(t, err)
-		again, _ := attacksOf(t, text)
-		require.Len(t, again, len(l.Hits), text)
-		for i, h := range l.Hits {
-			require.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
-			require.Equal(t, beat.Of(h.Length, 8), again[i].Length, text)
-			if f.Instrument != "" {
-				require.Equal(t, chordText(l.Chords[h.Chord]), again[i].Names(), text)
-			}
-		}
+		soundsLike(t, f)
 	})
 	assert.NotZero(t, excepted)
 	assert.NotZero(t, parted)

@@ -98,6 +98,23 @@ func palindrome(items []Item) bool {
 	return slices.Equal(items, turned)
 }
 
+// soundsLike writes the spec of what was found, in eighths, and sees to it that it
+// sounds like the list: onsets, lengths, and with an instrument tones.
+func soundsLike(t require.TestingT, f Found) (text string) {
+	text, err := Plan{Title: "Lock"}.Spec([]Found{f})
+	require.NoError(t, err)
+	attacks, _ := attacksOf(t, text)
+	require.Len(t, attacks, len(f.List.Hits), text)
+	for i, h := range f.List.Hits {
+		require.Equal(t, beat.Of(h.At, 8), attacks[i].Onset, text)
+		require.Equal(t, beat.Of(h.Length, 8), attacks[i].Length, text)
+		if f.Instrument != "" {
+			require.Equal(t, chordText(f.List.Chords[h.Chord]), attacks[i].Names(), text)
+		}
+	}
+	return text
+}
+
 // attacksOf lists what a spec sounds, as if it had been read from a score, and
 // counts its complete cycles.
 func attacksOf(t require.TestingT, text string) (all []heard.Attack, complete int64) {

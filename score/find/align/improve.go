@@ -1,6 +1,7 @@
 package align
 
 import (
+	"iter"
 	"math"
 	"slices"
 )
@@ -141,28 +142,14 @@ const (
 	longImproved = 24 // groups
 )
 
-// improve changes the loops a little, one at a time, while that makes the
-// reading shorter.
+// improve changes the loops, or the process, a little while that makes the reading
+// shorter.
 func (r *Reading) improve(o Options) *Reading {
-	if r.Process() != nil {
-		return r.improveProcess(o)
-	}
 	for range mostRounds {
-		loops := r.loops()
-		if len(loops) > mostImproved {
-			return r
-		}
 		best := r
-		for k, loop := range loops {
-			if len(loop) > longImproved {
-				continue
-			}
-			for _, other := range loopVariants(loop) {
-				tried := slices.Clone(loops)
-				tried[k] = other
-				if n := r.withScatter().align(tried, r.sizes, r.where, best.Bits); n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
-					best = n
-				}
+		for align := range r.variants() {
+			if n := align(best.Bits); n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
+				best = n
 			}
 		}
 		if best == r {
@@ -173,6 +160,37 @@ func (r *Reading) improve(o Options) *Reading {
 		}
 	}
 	return r
+}
+
+// variants walks what differs a little, one loop at a time. Each is aligned within so
+// many bits; nil if none is of at most these.
+func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
+	return func(yield func(func(float64) *Reading) bool) {
+		if w := r.Process(); w != nil {
+			for _, other := range w.variants(r.row.n) {
+				if !yield(func(limit float64) *Reading { return r.withScatter().alignProcess(other, r.sizes, r.where, limit) }) {
+					return
+				}
+			}
+			return
+		}
+		loops := r.loops()
+		if len(loops) > mostImproved {
+			return
+		}
+		for k, loop := range loops {
+			if len(loop) > longImproved {
+				continue
+			}
+			for _, other := range loopVariants(loop) {
+				tried := slices.Clone(loops)
+				tried[k] = other
+				if !yield(func(limit float64) *Reading { return r.withScatter().align(tried, r.sizes, r.where, limit) }) {
+					return
+				}
+			}
+		}
+	}
 }
 
 func (r *Reading) withScatter() row {

@@ -152,26 +152,6 @@ func (r *Reading) isHeardBefore(other *Reading) bool {
 	return saves > 0
 }
 
-// improveProcess changes the process a little while that makes the reading shorter.
-func (r *Reading) improveProcess(o Options) *Reading {
-	for range mostRounds {
-		best := r
-		for _, w := range r.Process().variants(r.row.n) {
-			n := r.withScatter().alignProcess(w, r.sizes, r.where, best.Bits)
-			if n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
-				best = n
-			}
-		}
-		if best == r {
-			return r
-		}
-		if r = best; r.Pulse != nil {
-			r = r.rescatter(o)
-		}
-	}
-	return r
-}
-
 // variants returns processes that differ a little: in the first cycle, or in how much
 // or which group changes.
 func (w *Process) variants(attacks int) []*Process {
