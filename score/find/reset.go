@@ -106,8 +106,8 @@ func (f Found) cyclesAsList(d *Description, series string) (groups, pitches stri
 	return "[" + strings.Join(cycles, ", ") + "]", series, true
 }
 
-// cyclesAsBoxes is listed for cycles that are moved inside themselves: they are written
-// as boxes, for a sound may ring over into the next. The second time round is
+// cyclesAsBoxes is cyclesAsList for cycles that are moved inside themselves: they are
+// written as boxes, for a sound may ring over into the next. The second time round is
 // written, as the first has nothing before it that could ring on.
 func (f Found) cyclesAsBoxes(d *Description, series string) (boxes, pitches string, ok bool) {
 	var starts []int64 // of the cycles until they start over twice

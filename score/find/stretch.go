@@ -27,7 +27,7 @@ type Stretch struct {
 	spec    map[int][]Item // what a spec's cycles have instead, by number from 1
 }
 
-// splitIntoCycles is a cycle as it was heard, from one struck head to the next.
+// turn is a cycle as it was heard, from one struck head to the next.
 type turn struct {
 	cycle       int // from 0; one less than the next one's where a head is missing
 	first, next int // attacks
@@ -36,8 +36,7 @@ type turn struct {
 	slips       []string
 }
 
-// describe is a reading as a description of the line. onsets are the line's
-// attacks.
+// describe is a reading as a description of the line.
 func (ln *line) describe(r *align.Reading) *Description {
 	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.PlaceBits() + ln.strike.bits()}
 	attacks := ln.attacks()

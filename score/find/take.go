@@ -104,7 +104,7 @@ func (t *Take) Spec(p Plan) (string, error) {
 	return p.Spec(layers)
 }
 
-// severalAtOnce is how far apart in seconds the notes of a played chord may be.
+// together is how far apart in seconds the notes of a played chord may be.
 const together = 0.03
 
 // FromPlayed is FromOnsets for notes that were played.

@@ -10,7 +10,7 @@ import (
 )
 
 // Taps is how a list was made from onsets that someone tapped or played. Here
-// soundsAlone times are measured seconds, and so not exact.
+// alone times are measured seconds, and so not exact.
 type Taps struct {
 	Pulse      float64 // seconds that one pulse lasts, on average
 	Tempo      float64 // quarters a minute

@@ -172,7 +172,7 @@ func (a *aligner) setUp() {
 }
 
 // at returns the state at a group of a loop, which may be counted past its end,
-// realign the second pulse of a pair or not; of a free stretch if loop is -1.
+// on the second pulse of a pair or not; of a free stretch if loop is -1.
 func (a *aligner) at(loop, group int, second bool) int {
 	first := a.firsts[len(a.firsts)-1]
 	if loop >= 0 {

@@ -5,7 +5,7 @@
 // memory).
 //
 // Milliseconds of taps are floats here, and so are bits; places in pulses are
-// readWhole numbers.
+// whole numbers.
 //
 // Pulses to try (pulse.go) → a free reading of the taps on each, without a loop: the
 // cheapest of a few survivors, each with a Kalman filter of place and pulse (free.go,

@@ -241,7 +241,8 @@ func (m *mover) tryOutOfOrder() {
 	}
 }
 
-// Pauses are longer than the group by a pulse and by so many milliseconds.
+// leastPause is by how many milliseconds at least a pause is longer than its group; by
+// a pulse, too.
 const leastPause = 300
 
 // tryPause begins anew at the next tap, whose distance says nothing of the tempo.

@@ -148,7 +148,7 @@ const fast = 60_000 / 160 / 2
 
 // straightFirst puts a straight reading before a swung one of even cycles that is
 // little shorter: it says the same moments on a finer pulse. If that is fast, the
-// shorterOf reading stays first: triplets are rather heard in a swung pulse.
+// shorter reading stays first: triplets are rather heard in a swung pulse.
 func (res *Result) straightFirst() {
 	const little = 4
 	all := res.Readings
