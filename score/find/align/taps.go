@@ -18,9 +18,10 @@ func Taps(taps []float64, o Options) Result {
 	for _, f := range o.freeReadings(part) {
 		r := f.row(part)
 		gaps := gapsOf(f.places)
-		if bare := r.bareReading(gaps, f); res.Free == nil || f.bits(part) < res.Free.Bits {
-			bare.Bits = f.bits(part)
-			res.Free = bare
+		bits := f.bits(part)
+		if res.Free == nil || bits < res.Free.Bits {
+			res.Free = r.bareReading(gaps, f)
+			res.Free.Bits = bits
 		}
 		best := r.alignLoops(gaps, f.places, o, least+improvable)
 		if best != nil {
@@ -31,7 +32,7 @@ func Taps(taps []float64, o Options) Result {
 		if len(part) < len(taps) || best != nil && best.isPlain() {
 			continue // no process is looked for in long takes, nor where a loop says all
 		}
-		if p := r.alignProcesses(gaps, o, min(least, f.bits(part))+improvable); p != nil {
+		if p := r.alignProcesses(gaps, o, min(least, bits)+improvable); p != nil {
 			p = p.rescatter(o)
 			least = min(least, p.Bits)
 			res.add(p)
