@@ -7,8 +7,11 @@ import (
 )
 
 // rescatter reads the taps once more with the scatter of the reading, while that
-// differs and the reading gets shorter.
+// differs and the reading gets shorter. Numbers have no scatter.
 func (r *Reading) rescatter(o Options) *Reading {
+	if r.Pulse == nil {
+		return r
+	}
 	for range 2 {
 		scatter := r.heardScatter()
 		if math.Abs(scatter/r.Scatter-1) < 0.05 {
@@ -155,9 +158,7 @@ func (r *Reading) improve(o Options) *Reading {
 		if best == r {
 			return r
 		}
-		if r = best; r.Pulse != nil {
-			r = r.rescatter(o)
-		}
+		r = best.rescatter(o)
 	}
 	return r
 }

@@ -135,11 +135,7 @@ func (o Options) readInTime(taps []float64, scatter float64, as *Pulse) (res Res
 		}
 		res.add(best)
 	}
-	if len(res.Readings) == 0 || !res.Readings[0].isPlain() {
-		if p := r.alignProcesses(gaps, o, res.Free.Bits); p != nil {
-			res.add(p.rescatter(o).improve(o))
-		}
-	}
+	res.addProcess(r, gaps, o)
 	if res.finish(); len(res.Readings) == 0 {
 		r.bound = true
 		res.nearest(r.alignLoops(gaps, f.places, o, math.Inf(1)))

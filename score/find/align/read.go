@@ -37,25 +37,25 @@ type Result struct {
 // possible, and the length of the last attack is not known.
 func Numbers(places []int64, o Options) Result {
 	r := row{n: len(places), places: places}
-	if r.n < 4 || slices.ContainsFunc(gapsOf(places), func(d int) bool { return d > farthest }) {
+	if r.n < 4 {
 		return Result{}
 	}
-	bare := r.bareReading(gapsOf(places), nil)
-	bare.Bits = kindBits + groupsBits(gapsOf(places))
+	gaps := gapsOf(places)
+	if slices.Max(gaps) > farthest {
+		return Result{}
+	}
+	bare := r.bareReading(gaps, nil)
+	bare.Bits = kindBits + groupsBits(gaps)
 	res := Result{Free: bare}
 	read := func() *Reading {
-		best := r.alignLoops(gapsOf(places), places, o, math.Inf(1))
+		best := r.alignLoops(gaps, places, o, math.Inf(1))
 		if best != nil && r.n <= longTake {
 			best = best.improve(o)
 		}
 		return best
 	}
 	res.add(read())
-	if len(res.Readings) == 0 || !res.Readings[0].isPlain() {
-		if p := r.alignProcesses(gapsOf(places), o, bare.Bits); p != nil {
-			res.add(p.improve(o))
-		}
-	}
+	res.addProcess(r, gaps, o)
 	if res.finish(); len(res.Readings) == 0 || res.Readings[0].Process() != nil && res.Readings[0].Saved <= 0 {
 		r.bound = true
 		res.nearest(read())
@@ -139,6 +139,16 @@ func shorterOf(a, b *Reading) *Reading {
 func (res *Result) add(r *Reading) {
 	if r != nil && !r.swingsUnheard() {
 		res.Readings = append(res.Readings, r)
+	}
+}
+
+// addProcess takes the shortest reading of a process in where no loop says all.
+func (res *Result) addProcess(r row, gaps []int, o Options) {
+	if len(res.Readings) > 0 && res.Readings[0].isPlain() {
+		return
+	}
+	if p := r.alignProcesses(gaps, o, res.Free.Bits); p != nil {
+		res.add(p.rescatter(o).improve(o))
 	}
 }
 
