@@ -107,17 +107,11 @@ func (s melodyStep) slips() (n int) {
 	return n
 }
 
-// What exceptions take, as in align.
-const (
-	slipBits = 2
-	rareBits = 4
-)
-
 // steps yields the ways on from an attack of the list and a tone of the melody.
 func (w *melodyWord) steps(i, t int, where float64, yield func(melodyStep)) {
 	length, longer := int64(0), 0.0
 	if size := w.l.Hits[i].Length; i+1 < len(w.chords) && size != w.size {
-		length, longer = size, where+slipBits+gamma(size-w.size)+1
+		length, longer = size, where+align.SlipBits+gamma(size-w.size)+align.SignBits
 	}
 	toneBits := choice(len(w.l.Chords))
 	is := func(tone int) bool { return tone < len(w.tones) && w.tones[tone] == w.chords[i] }
@@ -125,23 +119,23 @@ func (w *melodyWord) steps(i, t int, where float64, yield func(melodyStep)) {
 	case is(t):
 		yield(melodyStep{attacks: 1, tones: 1, length: length, cost: longer})
 		for k := int64(1); k <= 3 && length == (k+1)*w.size; k++ {
-			yield(melodyStep{attacks: 1, tones: 1 + int(k), kind: missing, cost: where + slipBits + gamma(k)})
+			yield(melodyStep{attacks: 1, tones: 1 + int(k), kind: missing, cost: where + align.SlipBits + gamma(k)})
 		}
 	case t < len(w.tones):
-		yield(melodyStep{attacks: 1, tones: 1, kind: otherTone, length: length, cost: longer + where + rareBits + toneBits})
+		yield(melodyStep{attacks: 1, tones: 1, kind: otherTone, length: length, cost: longer + where + align.RareBits + toneBits})
 	}
 	for k := 1; k <= 3; k++ {
 		if is(t + k) { // all before it are left out
-			yield(melodyStep{attacks: 1, tones: k + 1, kind: leftOut, length: length, cost: longer + where + slipBits + gamma(int64(k))})
+			yield(melodyStep{attacks: 1, tones: k + 1, kind: leftOut, length: length, cost: longer + where + align.SlipBits + gamma(int64(k))})
 		}
 	}
-	besidesBits := where + rareBits
+	besidesBits := where + align.RareBits
 	if i == 0 || w.chords[i] != w.chords[i-1] {
 		besidesBits += toneBits
 	}
 	yield(melodyStep{attacks: 1, kind: besides, length: length, cost: longer + besidesBits})
 	if i+1 < len(w.chords) && t+1 < len(w.tones) && is(t+1) && w.tones[t] == w.chords[i+1] && w.tones[t] != w.tones[t+1] && length == 0 {
-		yield(melodyStep{attacks: 2, tones: 2, kind: swapped, cost: where + rareBits})
+		yield(melodyStep{attacks: 2, tones: 2, kind: swapped, cost: where + align.RareBits})
 	}
 }
 

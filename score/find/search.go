@@ -68,7 +68,7 @@ func (d *Description) mayHideASlip() bool {
 			attacks += full
 		}
 	}
-	return d.RhythmBits > kind+valuesBits([]Item{{Size: 1}})+gamma(int64(attacks))+align.WhereBits(attacks, full)+float64(full)*(slipBits+gamma(1))+leastBits
+	return d.RhythmBits > kind+valuesBits([]Item{{Size: 1}})+gamma(int64(attacks))+align.WhereBits(attacks, full)+float64(full)*(align.SlipBits+gamma(1))+leastBits
 }
 
 // hasOtherEnd reports whether the last attack is longer than its loop wants, which costs

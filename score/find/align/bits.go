@@ -18,10 +18,10 @@ func Gamma(k int64) float64 {
 // What the parts of a description cost besides their numbers.
 const (
 	kindBits  = 3 // which kind of description, or of segment, follows
-	slipBits  = 2 // which exception: missing, too many, longer or shorter
-	rareBits  = 4 // which exception: again, left out, swapped, a pause
+	SlipBits  = 2 // which exception: missing, too many, longer or shorter
+	RareBits  = 4 // which exception: again, left out, swapped, a pause
 	pauseBits = 3 // that a pause has a length of its own
-	signBits  = 1
+	SignBits  = 1 // of a number that may be negative
 )
 
 // alphabetBits is what it costs to name the different sizes of a list.

@@ -151,7 +151,7 @@ func (m *mover) playOrRepeat() {
 	}
 	m.reach(h, 0, nextGroup, 1, m.size(0), 1)
 	if len(m.loops[m.loop]) > 1 {
-		m.reach(h, m.where+rareBits, Again, 1, m.size(0), 0)
+		m.reach(h, m.where+RareBits, Again, 1, m.size(0), 0)
 	}
 }
 
@@ -169,7 +169,7 @@ func (m *mover) tryMissing() {
 		if m.isPast(pulses, m.i+1) {
 			return
 		}
-		m.step(m.where+slipBits+Gamma(int64(n)), Missing, pulses, n+1)
+		m.step(m.where+SlipBits+Gamma(int64(n)), Missing, pulses, n+1)
 	}
 }
 
@@ -193,7 +193,7 @@ func (m *mover) tryTooMany() {
 		if !ok {
 			continue
 		}
-		bits := m.where + slipBits + Gamma(int64(n))
+		bits := m.where + SlipBits + Gamma(int64(n))
 		for k := 1; k <= n; k++ {
 			at, _ := m.hear(m.h, m.second, m.i, m.i+k, m.innerPulse(m.i+k, d))
 			bits += math.Log2(float64(d-1)) + at.cost - m.h.cost
@@ -215,7 +215,7 @@ func (m *mover) innerPulse(attack, size int) int { return min(max(m.nearest(atta
 
 func (m *mover) tryResized() {
 	if d := m.size(0); m.near >= 1 && m.near != d && m.near <= farthest {
-		m.step(m.where+slipBits+Gamma(int64(m.near-d))+signBits, Resized, m.near, 1)
+		m.step(m.where+SlipBits+Gamma(int64(m.near-d))+SignBits, Resized, m.near, 1)
 	}
 }
 
@@ -232,12 +232,12 @@ func (m *mover) tryOutOfOrder() {
 	if !ok {
 		return
 	}
-	m.reach(h, m.where+rareBits, LeftOut, 1, e, 2)
+	m.reach(h, m.where+RareBits, LeftOut, 1, e, 2)
 	if m.i+2 >= m.n {
 		return
 	}
 	if h, ok = m.hear(h, m.second != (e%2 != 0), m.i+1, m.i+2, d); ok {
-		m.reach(h, m.where+rareBits, Swapped, 2, d+e, 2)
+		m.reach(h, m.where+RareBits, Swapped, 2, d+e, 2)
 	}
 }
 
@@ -257,5 +257,5 @@ func (m *mover) tryPause() {
 	}
 	h := m.h
 	h.place, h.varPlace, h.varBoth = m.taps[m.i+1], m.scatter*m.scatter, 0
-	m.reach(h, m.where+rareBits+math.Log2(gap)+pauseBits, Paused, 1, d, 1)
+	m.reach(h, m.where+RareBits+math.Log2(gap)+pauseBits, Paused, 1, d, 1)
 }

@@ -115,9 +115,9 @@ func ProcessBits(p *process.Rule) float64 {
 	cost := kindBits + Gamma(int64(p.After))
 	switch p.Kind {
 	case process.Grow:
-		cost += Gamma(p.By) + signBits + Gamma(int64(p.Group)) + Gamma(int64(p.From)+1)
+		cost += Gamma(p.By) + SignBits + Gamma(int64(p.Group)) + Gamma(int64(p.From)+1)
 	case process.Rotate, process.Shift:
-		cost += Gamma(p.By) + signBits
+		cost += Gamma(p.By) + SignBits
 	case process.Append:
 		cost += Gamma(int64(p.Size))
 	}

@@ -76,16 +76,16 @@ func (s Step) IsException() bool { return s.Move >= Missing && s.Move <= Paused 
 func (s Segment) bits(step Step) float64 {
 	switch step.Move {
 	case Missing:
-		return slipBits + Gamma(int64(s.Groups(step)-1))
+		return SlipBits + Gamma(int64(s.Groups(step)-1))
 	case TooMany:
 		n := step.Attacks - 1
-		return slipBits + Gamma(int64(n)) + float64(n)*math.Log2(float64(step.Pulses-1))
+		return SlipBits + Gamma(int64(n)) + float64(n)*math.Log2(float64(step.Pulses-1))
 	case Resized:
-		return slipBits + Gamma(int64(step.Pulses-s.Loop[step.Group])) + signBits
+		return SlipBits + Gamma(int64(step.Pulses-s.Loop[step.Group])) + SignBits
 	case Paused:
-		return rareBits + math.Log2(step.Pause) + pauseBits
+		return RareBits + math.Log2(step.Pause) + pauseBits
 	}
-	return rareBits
+	return RareBits
 }
 
 // freeBits is what a stretch without a loop costs but for its kind.
