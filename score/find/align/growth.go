@@ -56,21 +56,13 @@ func (l *processList) add(at int, cycle []int, rule process.Rule) {
 	if slices.ContainsFunc(cycle, func(size int) bool { return size < 1 }) {
 		return
 	}
-	key := ruleKey(cycle, rule)
+	key := sizesKey(append([]int{int(rule.Kind), int(rule.By), rule.Group, rule.From, rule.Size, rule.After}, cycle...))
 	w := l.by[key]
 	if w == nil {
 		w = &witnessed{cycle: cycle, rule: rule, by: map[int]bool{}}
 		l.by[key] = w
 	}
 	w.by[at] = true
-}
-
-func ruleKey(cycle []int, r process.Rule) string {
-	var b []byte
-	for _, n := range append([]int{int(r.Kind), int(r.By), r.Group, r.From, r.Size, r.After}, cycle...) {
-		b = append(b, byte(n), byte(n>>8))
-	}
-	return string(b)
 }
 
 // growth compares m groups with those that follow after so many cycles of them: one
@@ -220,10 +212,8 @@ func (l *processList) choose() []*Process {
 		return cmp.Or(cmp.Compare(b.saves, a.saves), cmp.Compare(len(a.Cycle), len(b.Cycle)), cmp.Compare(a.key, b.key))
 	})
 	var best []*Process
-	seen := map[string]bool{}
 	for _, w := range all {
-		if key := w.groupsKey(); !seen[key] {
-			seen[key] = true
+		if !slices.ContainsFunc(best, func(p *Process) bool { return slices.Equal(p.groups, w.groups) }) {
 			best = append(best, w.Process)
 		}
 		if len(best) == mostProcesses {

@@ -206,8 +206,13 @@ func rotationKey(groups []int) string {
 			least = t
 		}
 	}
-	key := make([]byte, 0, 3*len(groups))
-	for _, size := range least {
+	return sizesKey(least)
+}
+
+// sizesKey is the same for the same numbers, and for no others within 24 bits.
+func sizesKey(sizes []int) string {
+	key := make([]byte, 0, 3*len(sizes))
+	for _, size := range sizes {
 		key = append(key, byte(size), byte(size>>8), byte(size>>16))
 	}
 	return string(key)

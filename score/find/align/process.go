@@ -3,8 +3,6 @@ package align
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"tieover/score/process"
 )
@@ -85,16 +83,6 @@ func (w *Process) Groups(cycle int) []int {
 		return w.groups[w.heads[cycle]:]
 	}
 	return w.groups[w.heads[cycle]:w.heads[cycle+1]]
-}
-
-// groupsKey is the same for processes that play the same.
-func (w *Process) groupsKey() string {
-	var b strings.Builder
-	for _, size := range w.groups {
-		b.WriteString(strconv.Itoa(size))
-		b.WriteByte(' ')
-	}
-	return b.String()
 }
 
 // Process returns the process of the reading, nil if it has none.
