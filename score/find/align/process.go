@@ -67,11 +67,15 @@ func (w *Process) cycleOf(at int) (cycle, group, groups int) {
 	if !begins {
 		i--
 	}
-	until := len(w.groups)
-	if i+1 < len(w.heads) {
-		until = w.heads[i+1]
+	return i, at - w.heads[i], w.end(i) - w.heads[i]
+}
+
+// end returns where in groups a cycle ends.
+func (w *Process) end(cycle int) int {
+	if cycle+1 < len(w.heads) {
+		return w.heads[cycle+1]
 	}
-	return i, at - w.heads[i], until - w.heads[i]
+	return len(w.groups)
 }
 
 // Groups returns the groups of a cycle, from 0; nil past the last that is played.
@@ -79,10 +83,7 @@ func (w *Process) Groups(cycle int) []int {
 	if cycle >= len(w.heads) {
 		return nil
 	}
-	if cycle+1 == len(w.heads) {
-		return w.groups[w.heads[cycle]:]
-	}
-	return w.groups[w.heads[cycle]:w.heads[cycle+1]]
+	return w.groups[w.heads[cycle]:w.end(cycle)]
 }
 
 // Process returns the process of the reading, nil if it has none.
