@@ -36,18 +36,12 @@ func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 		last.slips = append(last.slips, w.words(step)...)
 		until = step.tone + step.tones
 	}
-	for i := range s.turns {
-		t := &s.turns[i]
-		t.next, t.until = len(w.l.Hits), w.l.End
-		if i+1 < len(s.turns) {
-			t.next, t.until = s.turns[i+1].first, s.turns[i+1].at
-		}
-		t.items = itemsFrom(w.l.Hits[t.first:t.next], t.until)
+	s.endTurns(w.l.Hits, len(w.l.Hits))
+	for _, t := range s.turns {
 		if len(t.slips) > 0 {
 			s.Exceptions = append(s.Exceptions, Exception{Cycle: t.cycle + 1, At: t.at, Played: t.items, Slips: t.slips})
 		}
 	}
-	s.Cycles = s.turns[len(s.turns)-1].cycle + 1
 	if until < len(w.tones) && !slices.Contains(w.heads, until) {
 		s.Rest = s.Until - s.turns[len(s.turns)-1].at
 	}

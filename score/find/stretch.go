@@ -53,7 +53,7 @@ func (ln *line) describe(r *align.Reading) *Description {
 				s.Groups = itemsOf(segment, attacks)
 			}
 			s.splitIntoCycles(&segment, attacks)
-			s.noteExceptions(attacks)
+			s.noteExceptions()
 		}
 		d.Stretches = append(d.Stretches, s)
 	}
@@ -159,28 +159,32 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 	if ends {
 		last, at = len(attacks), at+1
 	}
-	for i := range s.turns {
-		t := &s.turns[i]
-		t.next, t.until = last, s.Until
-		if i+1 < len(s.turns) {
-			t.next, t.until = s.turns[i+1].first, s.turns[i+1].at
-		}
-	}
-	s.Cycles = s.turns[len(s.turns)-1].cycle + 1
+	s.endTurns(attacks, last)
 	if _, group, _ := segment.CycleOf(at); group != 0 {
 		s.Rest = s.Until - s.turns[len(s.turns)-1].at
 	}
 }
 
-// noteExceptions notes the cycles that are not as the loop has them. The last may be
-// shorter.
-func (s *Stretch) noteExceptions(attacks []Hit) {
-	s.spec = map[int][]Item{}
+// endTurns ends each turn where the next one begins, the last with the stretch, which
+// goes on to the attack `next`, and counts the cycles.
+func (s *Stretch) endTurns(attacks []Hit, next int) {
 	for i := range s.turns {
 		t := &s.turns[i]
-		wanted := s.expected(t.cycle)
+		t.next, t.until = next, s.Until
+		if i+1 < len(s.turns) {
+			t.next, t.until = s.turns[i+1].first, s.turns[i+1].at
+		}
 		t.items = itemsFrom(attacks[t.first:t.next], t.until)
-		items := t.items
+	}
+	s.Cycles = s.turns[len(s.turns)-1].cycle + 1
+}
+
+// noteExceptions notes the cycles that are not as the loop has them. The last may be
+// shorter.
+func (s *Stretch) noteExceptions() {
+	s.spec = map[int][]Item{}
+	for i, t := range s.turns {
+		wanted, items := s.expected(t.cycle), t.items
 		if slices.Equal(items, wanted) && (s.played == nil || len(t.slips) == 0) || i == len(s.turns)-1 && isCut(items, wanted) && len(t.slips) == 0 {
 			continue
 		}
