@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -42,7 +43,7 @@ func (m Melody) String() string {
 	if m.Front {
 		where = "front"
 	}
-	what := quantity(n, "tone")
+	what := beat.Counted(n, "tone")
 	if m.Step > 0 {
 		what += " more"
 	} else {
@@ -50,7 +51,7 @@ func (m Melody) String() string {
 	}
 	after := "each time"
 	if m.Each > 1 {
-		after = "after each " + quantity(m.Each, "time")
+		after = "after each " + beat.Counted(m.Each, "time")
 	}
 	return what + " at the " + where + " " + after
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"tieover/score/beat"
 	"tieover/score/process"
 )
 
@@ -55,9 +56,9 @@ func (w *melodyWord) words(s melodyStep) (words []string) {
 	case otherTone:
 		words = append(words, fmt.Sprintf("tone %s another: %s", number(s.tone), chordText(w.l.Chords[w.chords[s.attack]])))
 	case leftOut:
-		words = append(words, quantity(s.tones-1, "tone")+" before "+chordText(w.l.Chords[w.chords[s.attack]])+" left out")
+		words = append(words, beat.Counted(s.tones-1, "tone")+" before "+chordText(w.l.Chords[w.chords[s.attack]])+" left out")
 	case missing:
-		words = append(words, quantity(s.tones-1, "tone")+" after "+chordText(w.l.Chords[w.chords[s.attack]])+" missing")
+		words = append(words, beat.Counted(s.tones-1, "tone")+" after "+chordText(w.l.Chords[w.chords[s.attack]])+" missing")
 	case besides:
 		words = append(words, chordText(w.l.Chords[w.chords[s.attack]])+" too many")
 	case swapped:

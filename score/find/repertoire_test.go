@@ -107,7 +107,7 @@ func TestFindIsorhythm(t *testing.T) {
 			if c.color > c.talea {
 				assert.True(t, best.Series.Own)
 				assert.Contains(t, best.Series.Words(l, best.AttacksPerCycle()),
-					fmt.Sprintf("together again after %d attacks (%s of the pitches, %s)", c.events, quantity(c.colors, "round"), quantity(c.taleae, "cycle")))
+					fmt.Sprintf("together again after %d attacks (%s of the pitches, %s)", c.events, beat.Counted(c.colors, "round"), beat.Counted(c.taleae, "cycle")))
 			}
 		})
 	}

@@ -15,7 +15,7 @@ func (w *writer) bars(length beat.Span) (text string, ok bool) {
 		return "", false
 	}
 	n, whole := length.Over(w.plan.Bar).IsWhole()
-	return quantity(int(n), "bar"), whole && n >= 1 && n < math.MaxInt32
+	return beat.Counted(n, "bar"), whole && n >= 1 && n < math.MaxInt32
 }
 
 // pitches writes the series, "" when the layer has none.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"tieover/score/beat"
 	"tieover/score/find/align"
 	"tieover/score/process"
 )
@@ -236,13 +237,13 @@ func (s Stretch) ProcessWords() string {
 // words says the stretch.
 func (s Stretch) words(attacks int) string {
 	if s.Groups == nil {
-		return quantity(attacks, "value") + " without a loop"
+		return beat.Counted(attacks, "value") + " without a loop"
 	}
 	text := GroupsText(s.Groups) + " (" + pulses(total(s.Groups)) + "), "
 	if s.Rest > 0 {
-		text += fmt.Sprintf("%s and %s of the next", quantity(s.Cycles-1, "time"), pulses(s.Rest))
+		text += fmt.Sprintf("%s and %s of the next", beat.Counted(s.Cycles-1, "time"), pulses(s.Rest))
 	} else {
-		text += quantity(s.Cycles, "time")
+		text += beat.Counted(s.Cycles, "time")
 	}
 	if words := s.ProcessWords(); words != "" {
 		text += ", " + words
@@ -252,7 +253,7 @@ func (s Stretch) words(attacks int) string {
 		n += max(1, len(e.Slips))
 	}
 	if n > 0 {
-		text += ", " + quantity(n, "exception")
+		text += ", " + beat.Counted(n, "exception")
 	}
 	if s.last > 0 {
 		text += ", last attack " + pulses(s.last)

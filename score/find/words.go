@@ -36,7 +36,7 @@ func GroupsText(items []Item) string {
 // String says the description in words on one line, without its pitches.
 func (d *Description) String() string {
 	if d.Literal {
-		return "no pattern: " + quantity(len(d.Groups), "value") + " as they stand"
+		return "no pattern: " + beat.Counted(len(d.Groups), "value") + " as they stand"
 	}
 	if d.Stretches != nil {
 		return d.stretchesText()
@@ -44,9 +44,9 @@ func (d *Description) String() string {
 	s := GroupsText(d.Groups) + " (" + pulses(d.Length()) + ")"
 	switch {
 	case d.Rest > 0 && d.CutEvery == 0:
-		s += fmt.Sprintf(", %s and %s of the next", quantity(d.Cycles-1, "time"), pulses(d.Rest))
+		s += fmt.Sprintf(", %s and %s of the next", beat.Counted(d.Cycles-1, "time"), pulses(d.Rest))
 	default:
-		s += ", " + quantity(d.Cycles, "time")
+		s += ", " + beat.Counted(d.Cycles, "time")
 	}
 	if d.CutEvery > 0 {
 		s += fmt.Sprintf(", starting over every %s", pulses(d.CutEvery))
@@ -116,7 +116,7 @@ func (d *Description) ProcessWords() string {
 	}
 	s := processesWords(d.Process)
 	if d.Reset > 0 {
-		s += fmt.Sprintf(", from the start again after every %s", quantity(int(d.Reset), "cycle"))
+		s += fmt.Sprintf(", from the start again after every %s", beat.Counted(d.Reset, "cycle"))
 	}
 	return s
 }
@@ -141,9 +141,9 @@ func processWords(p *process.Rule) string {
 		return growthWords(p) + " " + after
 	case process.Rotate:
 		if p.By < 0 {
-			return fmt.Sprintf("starting %s earlier %s", quantity(int(-p.By), "group"), after)
+			return fmt.Sprintf("starting %s earlier %s", beat.Counted(-p.By, "group"), after)
 		}
-		return fmt.Sprintf("starting %s further on %s", quantity(int(p.By), "group"), after)
+		return fmt.Sprintf("starting %s further on %s", beat.Counted(p.By, "group"), after)
 	case process.Shift:
 		if p.By < 0 {
 			return fmt.Sprintf("moved %s ahead inside the cycle %s", pulses(-p.By), after)
@@ -186,11 +186,11 @@ func (s *Series) Words(l *List, perCycle int) string {
 	case !s.Own:
 		return text + ", dealt afresh each cycle" + s.orderWords()
 	}
-	s2 := fmt.Sprintf("%s, %s of their own", text, quantity(len(names), "pitch"))
+	s2 := fmt.Sprintf("%s, %s of their own", text, beat.Counted(len(names), "pitch"))
 	if perCycle > 0 {
 		both, _ := beat.LCM(len(names), perCycle) // both are far from the range
 		s2 += fmt.Sprintf(" against %s a cycle: together again after %s (%s of the pitches, %s)",
-			quantity(perCycle, "attack"), quantity(both, "attack"), quantity(both/len(names), "round"), quantity(both/perCycle, "cycle"))
+			beat.Counted(perCycle, "attack"), beat.Counted(both, "attack"), beat.Counted(both/len(names), "round"), beat.Counted(both/perCycle, "cycle"))
 	}
 	return s2
 }
@@ -201,7 +201,7 @@ func (s *Series) orderWords() string {
 	for _, p := range s.Order {
 		text := processWords(&p)
 		if p.Kind == process.Rotate { // groups to the process
-			text = strings.Replace(text, quantity(int(max(p.By, -p.By)), "group"), quantity(int(max(p.By, -p.By)), "pitch"), 1)
+			text = strings.Replace(text, beat.Counted(max(p.By, -p.By), "group"), beat.Counted(max(p.By, -p.By), "pitch"), 1)
 		}
 		words = append(words, text)
 	}
@@ -230,15 +230,4 @@ func (d *Description) AttacksPerCycle() int {
 	return n
 }
 
-func pulses(n int64) string { return quantity(int(n), "pulse") }
-
-// quantity counts things: "1 pulse", "3 pitches".
-func quantity(n int, what string) string {
-	switch {
-	case n == 1:
-		return "1 " + what
-	case strings.HasSuffix(what, "ch"):
-		return strconv.Itoa(n) + " " + what + "es"
-	}
-	return strconv.Itoa(n) + " " + what + "s"
-}
+func pulses(n int64) string { return beat.Counted(n, "pulse") }
