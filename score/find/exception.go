@@ -57,10 +57,7 @@ func slipWords(s *align.Segment, step align.Step, attacks []Hit) string {
 		}
 		return fmt.Sprintf("%d as %s", size(0), beat.Sum(sizes))
 	case align.Resized:
-		if by := step.Pulses - size(0); by > 0 {
-			return fmt.Sprintf("%s %s longer", group, aPulse(by))
-		}
-		return fmt.Sprintf("%s %s shorter", group, aPulse(size(0)-step.Pulses))
+		return group + " " + resizedWords(step.Pulses-size(0))
 	case align.Again:
 		return group + " twice"
 	case align.LeftOut:
@@ -71,11 +68,16 @@ func slipWords(s *align.Segment, step align.Step, attacks []Hit) string {
 	return fmt.Sprintf("a pause of %.1f s", step.Pause/1000)
 }
 
-func aPulse(n int) string {
-	if n == 1 {
-		return "a pulse"
+// resizedWords says by how many pulses something is longer, or shorter if negative.
+func resizedWords(by int) string {
+	how := "shorter"
+	if by > 0 {
+		how = "longer"
 	}
-	return pulses(int64(n))
+	if by = max(by, -by); by == 1 {
+		return "a pulse " + how
+	}
+	return pulses(int64(by)) + " " + how
 }
 
 // Exceptions counts what differs: each slip, and each cycle that has none but

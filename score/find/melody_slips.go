@@ -52,25 +52,21 @@ func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 // words says what a step does instead of the melody's tone; none if nothing.
 func (w *melodyWord) words(s melodyStep) (words []string) {
 	number := func(tone int) string { return strconv.Itoa(tone - w.heads[w.cycles[min(tone, len(w.cycles)-1)]] + 1) }
+	sounds := chordText(w.l.Chords[w.chords[s.attack]])
 	switch s.kind {
 	case otherTone:
-		words = append(words, fmt.Sprintf("tone %s another: %s", number(s.tone), chordText(w.l.Chords[w.chords[s.attack]])))
+		words = append(words, fmt.Sprintf("tone %s another: %s", number(s.tone), sounds))
 	case leftOut:
-		words = append(words, beat.Counted(s.tones-1, "tone")+" before "+chordText(w.l.Chords[w.chords[s.attack]])+" left out")
+		words = append(words, beat.Counted(s.tones-1, "tone")+" before "+sounds+" left out")
 	case missing:
-		words = append(words, beat.Counted(s.tones-1, "tone")+" after "+chordText(w.l.Chords[w.chords[s.attack]])+" missing")
+		words = append(words, beat.Counted(s.tones-1, "tone")+" after "+sounds+" missing")
 	case besides:
-		words = append(words, chordText(w.l.Chords[w.chords[s.attack]])+" too many")
+		words = append(words, sounds+" too many")
 	case swapped:
 		words = append(words, "tones "+number(s.tone)+" and "+number(s.tone+1)+" swapped")
 	}
 	if s.length > 0 {
-		by := s.length - w.size
-		how := "longer"
-		if by < 0 {
-			by, how = -by, "shorter"
-		}
-		words = append(words, fmt.Sprintf("tone %s %s %s", number(s.tone), aPulse(int(by)), how))
+		words = append(words, "tone "+number(s.tone)+" "+resizedWords(int(s.length-w.size)))
 	}
 	return words
 }
