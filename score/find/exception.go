@@ -80,13 +80,18 @@ func resizedWords(by int) string {
 	return pulses(int64(by)) + " " + how
 }
 
-// Exceptions counts what differs: each slip, and each cycle that has none but
-// sounds shorter or longer.
+// Exceptions counts what differs in all stretches.
 func (d *Description) Exceptions() (n int) {
 	for _, s := range d.Stretches {
-		for _, e := range s.Exceptions {
-			n += max(1, len(e.Slips))
-		}
+		n += s.differences()
+	}
+	return n
+}
+
+// differences counts each slip, and each cycle that has none but sounds shorter or longer.
+func (s Stretch) differences() (n int) {
+	for _, e := range s.Exceptions {
+		n += max(1, len(e.Slips))
 	}
 	return n
 }

@@ -248,11 +248,7 @@ func (s Stretch) words(attacks int) string {
 	if words := s.ProcessWords(); words != "" {
 		text += ", " + words
 	}
-	n := 0
-	for _, e := range s.Exceptions {
-		n += max(1, len(e.Slips))
-	}
-	if n > 0 {
+	if n := s.differences(); n > 0 {
 		text += ", " + beat.Counted(n, "exception")
 	}
 	if s.last > 0 {
