@@ -13,7 +13,7 @@ import (
 func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 	s := Stretch{At: w.l.Hits[0].At, Until: w.l.End, byCycle: true}
 	if w.p.isAppending() {
-		s.Process = []process.Rule{{Kind: process.Append, Size: int(w.size), After: w.p.Each}}
+		s.Process = &process.Rule{Kind: process.Append, Size: int(w.size), After: w.p.Each}
 	} else {
 		s.melody = &w.p.Melody
 	}

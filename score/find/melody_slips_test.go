@@ -117,9 +117,9 @@ func TestRatesOfMelodies(t *testing.T) {
 
 // isFound reports whether just this melody is what is told.
 func (m Melody) isFound(d *Description) bool {
-	melody, rules := d.Melody, d.Process
+	melody, rules := d.Melody, d.firstRules()
 	if d.Stretches != nil {
-		melody, rules = d.Stretches[0].melody, d.Stretches[0].Process
+		melody = d.Stretches[0].melody
 	}
 	if melody != nil {
 		return *melody == m

@@ -77,15 +77,26 @@ func (c changing) isFound(d *Description) bool {
 	if d.Literal && d.Nearest != nil {
 		d = d.Nearest
 	}
-	rules, groups := d.Process, d.Groups
+	groups := d.Groups
 	if d.Stretches != nil {
-		rules, groups = d.Stretches[0].Process, d.Stretches[0].Groups
+		groups = d.Stretches[0].Groups
 	}
 	sizes := make([]int64, len(groups))
 	for i, g := range groups {
 		sizes[i] = g.Size
 	}
-	return slices.Equal(rules, []process.Rule{c.rule}) && slices.Equal(sizes, c.cycle)
+	return slices.Equal(d.firstRules(), []process.Rule{c.rule}) && slices.Equal(sizes, c.cycle)
+}
+
+// firstRules are the processes of the first stretch, or of all where there are none.
+func (d *Description) firstRules() []process.Rule {
+	switch {
+	case d.Stretches == nil:
+		return d.Process
+	case d.Stretches[0].Process == nil:
+		return nil
+	}
+	return []process.Rule{*d.Stretches[0].Process}
 }
 
 // How often a process is found that is played with slips: in numbers, and in taps

@@ -136,8 +136,8 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	if s.isListed() {
 		return b.String(), true
 	}
-	for i := range s.Process {
-		entry("process", ruleText(&s.Process[i], false))
+	if s.Process != nil {
+		entry("process", ruleText(s.Process, false))
 	}
 	if len(s.spec) > 0 {
 		b.WriteString("    except:\n")
@@ -155,7 +155,7 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 // and those that follow would be counted otherwise; so too where all of one is left out.
 func (s *Stretch) isListed() bool {
 	none := func(t turn) bool { return len(t.items) == 0 }
-	return s.byCycle || len(s.Process) > 0 && (len(s.turns) != s.Cycles || slices.ContainsFunc(s.turns, none))
+	return s.byCycle || s.Process != nil && (len(s.turns) != s.Cycles || slices.ContainsFunc(s.turns, none))
 }
 
 // groupsText writes the loop, the first cycle of a process, or all its cycles. ok is

@@ -11,13 +11,13 @@ import (
 
 // Stretch is a part of a list that has one loop, or none.
 type Stretch struct {
-	Groups     []Item // from its first attack on, of the first cycle; nil: no loop
-	Process    []process.Rule
-	At, Until  int64 // pulses from the start of the list
-	First      int   // its first attack, from 0
-	Edge       Edge  // where else it may begin
-	Cycles     int   // begun, the first and the last included
-	Rest       int64 // pulses of the last cycle; 0 when it is complete
+	Groups     []Item        // from its first attack on, of the first cycle; nil: no loop
+	Process    *process.Rule // nil without one
+	At, Until  int64         // pulses from the start of the list
+	First      int           // its first attack, from 0
+	Edge       Edge          // where else it may begin
+	Cycles     int           // begun, the first and the last included
+	Rest       int64         // pulses of the last cycle; 0 when it is complete
 	Exceptions []Exception
 
 	played  *align.Process // what the process plays; nil without one
@@ -49,7 +49,7 @@ func (ln *line) describe(r *align.Reading) *Description {
 		}
 		if segment.Loop != nil {
 			if s.played = segment.Process; s.played != nil {
-				s.Groups, s.Process = itemsOfSizes(s.played.Cycle), []process.Rule{s.played.Rule}
+				s.Groups, s.Process = itemsOfSizes(s.played.Cycle), &s.played.Rule
 			} else {
 				s.Groups = itemsOf(segment, attacks)
 			}
@@ -228,10 +228,13 @@ func isCut(items, groups []Item) bool {
 
 // ProcessWords says what the process does, or how the melody changes; "" without one.
 func (s Stretch) ProcessWords() string {
-	if s.melody != nil {
+	switch {
+	case s.melody != nil:
 		return s.melody.String()
+	case s.Process != nil:
+		return processWords(s.Process)
 	}
-	return processesWords(s.Process)
+	return ""
 }
 
 // words says the stretch.
