@@ -113,13 +113,9 @@ func (w *writer) stretch(f Found, d *Description, k int) (body string, ok bool) 
 	if s.Groups == nil {
 		return b.String(), true
 	}
-	switch series := f.stretchPitches(s); {
-	case series == "":
-	case s.byCycle:
-		entry("pitches", f.pitchesByCycle(s))
-	default:
+	if series := f.stretchPitches(s); series != "" {
 		entry("pitches", series)
-		if strings.Contains(series, " ") {
+		if !s.byCycle && strings.Contains(series, " ") {
 			entry("restart", "never")
 		}
 	}
@@ -180,11 +176,14 @@ func (s *Stretch) groupsText() (text string, ok bool) {
 	return "[" + strings.Join(texts, ", ") + "]", true
 }
 
-// stretchPitches writes the pitches of a stretch as they come, the shortest round of them;
-// "" when the layer has none.
+// stretchPitches writes the pitches of a stretch cycle by cycle or as they come, the
+// shortest round of them; "" when the layer has none.
 func (f Found) stretchPitches(s Stretch) string {
-	if f.Instrument == "" || f.Bare {
+	switch {
+	case f.Instrument == "" || f.Bare:
 		return ""
+	case s.byCycle:
+		return f.pitchesByCycle(s)
 	}
 	var chords []int
 	for _, h := range f.List.Hits {
