@@ -32,6 +32,14 @@ func (m Melody) tones(cycle int) int { return max(m.First+m.Step*(cycle/m.Each),
 // rhythm says too.
 func (m Melody) isAppending() bool { return m.Step == 1 && !m.Front }
 
+// rule returns the process that says the same of groups of a size; nil if none does.
+func (m Melody) rule(size int64) *process.Rule {
+	if !m.isAppending() {
+		return nil
+	}
+	return &process.Rule{Kind: process.Append, Size: int(size), After: m.Each}
+}
+
 // bits is what it takes besides the first cycle and the series.
 func (m Melody) bits() float64 {
 	return processKind + gamma(int64(m.Each)) + gamma(int64(m.Step)) + 2
@@ -79,8 +87,10 @@ func (ln *line) additive(l *List) []*Description {
 		}
 		d := &Description{Groups: ln.items[:m.First], Lead: ln.lead, additive: true,
 			Series: &Series{Chords: series, Rounds: rounds, Last: m.Front}}
-		if d.Melody = &m; m.isAppending() {
-			d.Melody, d.Process = nil, []process.Rule{{Kind: process.Append, Size: int(ln.items[0].Size), After: m.Each}}
+		if rule := m.rule(ln.items[0].Size); rule != nil {
+			d.Process = []process.Rule{*rule}
+		} else {
+			d.Melody = &m
 		}
 		if d.fits(ln.hits, ln.end) {
 			d.cutAt(ln.hits[n-1])

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"tieover/score/find/align"
-	"tieover/score/process"
 )
 
 // Bounds of the melodies that are looked for with slips.
@@ -258,10 +257,10 @@ func (s *melodySearch) describe(p playedMelody) *Description {
 	d := &Description{Groups: st.Groups, Lead: st.At, Cycles: st.Cycles, Rest: st.Rest, Stretches: []Stretch{st}, attacks: n,
 		Series: &Series{Chords: series, Rounds: st.Cycles, Last: p.Front}}
 	d.RhythmBits = kind + valuesBits(st.Groups) + gamma(int64(n)) + bits
-	if p.isAppending() {
-		d.RhythmBits += align.ProcessBits(&process.Rule{Kind: process.Append, Size: int(s.size), After: p.Each})
+	if st.Process != nil {
+		d.RhythmBits += align.ProcessBits(st.Process)
 	} else {
-		d.RhythmBits += p.Melody.bits()
+		d.RhythmBits += st.melody.bits()
 	}
 	d.PitchBits = s.l.seriesBits(d.Series)
 	return d

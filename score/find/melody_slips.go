@@ -6,15 +6,12 @@ import (
 	"strconv"
 
 	"tieover/score/beat"
-	"tieover/score/process"
 )
 
 // stretch cuts the list where the melody's cycles begin.
 func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 	s := Stretch{At: w.l.Hits[0].At, Until: w.l.End, byCycle: true}
-	if w.p.isAppending() {
-		s.Process = &process.Rule{Kind: process.Append, Size: int(w.size), After: w.p.Each}
-	} else {
+	if s.Process = w.p.rule(w.size); s.Process == nil {
 		s.melody = &w.p.Melody
 	}
 	for range w.p.First {
