@@ -40,6 +40,10 @@ func (m Melody) rule(size int64) *process.Rule {
 	return &process.Rule{Kind: process.Append, Size: int(size), After: m.Each}
 }
 
+// isHeardIn reports whether so many whole cycles are enough to tell: four, and two
+// changes.
+func (m Melody) isHeardIn(whole int) bool { return whole >= max(wholeAdditive, 2*m.Each+1) }
+
 // bits is what it takes besides the first cycle and the series.
 func (m Melody) bits() float64 {
 	return processKind + gamma(int64(m.Each)) + gamma(int64(m.Step)) + 2
@@ -82,7 +86,7 @@ func (ln *line) additive(l *List) []*Description {
 	var found []*Description
 	try := func(m Melody) {
 		series, rounds, whole := m.heard(chords)
-		if whole < max(wholeAdditive, 2*m.Each+1) {
+		if !m.isHeardIn(whole) {
 			return
 		}
 		d := &Description{Groups: ln.items[:m.First], Lead: ln.lead, additive: true,
@@ -119,16 +123,14 @@ func (m Melody) heard(chords []int) (series []int, rounds, whole int) {
 			return nil, 0, 0
 		}
 		for i, c := range chords[at:min(at+length, len(chords))] {
-			if m.Front { // counted from the end, which all cycles have
-				i = length - 1 - i
-			}
-			for len(series) <= i {
+			k := m.place(rounds, i)
+			for len(series) <= k {
 				series = append(series, -1)
 			}
-			if series[i] >= 0 && series[i] != c {
+			if series[k] >= 0 && series[k] != c {
 				return nil, 0, 0
 			}
-			series[i] = c
+			series[k] = c
 		}
 		if at += length; at <= len(chords) {
 			whole++

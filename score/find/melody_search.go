@@ -246,7 +246,7 @@ func (s *melodySearch) describe(p playedMelody) *Description {
 		return nil
 	}
 	st := w.stretch(steps)
-	if st.Cycles-1 < max(wholeAdditive, 2*p.Each+1) {
+	if !p.isHeardIn(st.Cycles - 1) {
 		return nil
 	}
 	series := slices.Clone(p.series)
