@@ -154,7 +154,7 @@ func (q *cuer) octaves(l *score.Layer) int {
 	for _, t := range tonesOf(l) {
 		if t.IsPitched() {
 			w, _, _ := q.w.writer.Wanted.Written(t)
-			places = append(places, bar.LetterIndex(w.Step)+7*int(w.Octave))
+			places = append(places, sheet.Steps(w.Step, int(w.Octave)))
 		}
 	}
 	if len(places) == 0 || !plan.pitched {

@@ -126,7 +126,7 @@ func (p *partPlan) clefOf(staff int, layers []*score.Layer, ins *instrument.Inst
 		for _, t := range tonesOf(l) {
 			if t.IsPitched() {
 				w, _, _ := p.wanted.Written(t)
-				places = append(places, bar.LetterIndex(w.Step)+7*int(w.Octave))
+				places = append(places, sheet.Steps(w.Step, int(w.Octave)))
 			}
 		}
 	}
@@ -147,8 +147,7 @@ func (p *partPlan) clefOf(staff int, layers []*score.Layer, ins *instrument.Inst
 // distance is how many steps a place lies from the middle line: four reach the
 // staff's edge, eight the second ledger line.
 func distance(c instrument.Clef, place int) int {
-	line := map[byte]int{'G': 4 + 7*4, 'F': 3 + 7*3, 'C': 7 * 4}[c.Sign] // where the clef's letter stands
-	middle := line + 2*(3-c.Line) + 7*c.Octave
+	middle := sheet.Steps(sheet.Staff{Clef: c, Lines: 5}.Middle())
 	return max(place-middle, middle-place)
 }
 

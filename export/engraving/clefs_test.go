@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"tieover/layout/sheet"
 	"tieover/score/instrument"
 )
 
@@ -15,7 +16,7 @@ import (
 func TestKeysInClefs(t *testing.T) {
 	for _, name := range instrument.Clefs() {
 		c := instrument.ClefOf(name)
-		middle := middleOf(c, 5)
+		middle := sheet.Steps(sheet.Staff{Clef: c, Lines: 5}.Middle())
 		for _, row := range []struct {
 			letters string
 			places  [7]int

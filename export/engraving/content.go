@@ -123,7 +123,7 @@ func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool
 			switch ev := ev.(type) {
 			case *sheet.Note:
 				it.note = ev
-				middle := middleOf(e.sheet.Parts[part].ClefIn(m, voice.Staff), staves[it.staff].lines)
+				middle := sheet.Steps(e.sheet.Parts[part].MiddleIn(m, voice.Staff))
 				e.setHeads(&it, part, m, middle)
 				e.setGraces(&it, part, m, middle)
 			case *sheet.Rest:

@@ -5,7 +5,6 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score/beat"
-	"tieover/score/instrument"
 )
 
 // Options say how systems are drawn.
@@ -178,11 +177,3 @@ func smaller(body []byte, percent int) []byte {
 	k.put("</g>\n")
 	return k
 }
-
-// middleOf is the place of a staff's middle line in a clef, in steps from C0.
-func middleOf(c instrument.Clef, lines int) int {
-	return stepsTo(sheet.Staff{Clef: c, Lines: lines}.Middle())
-}
-
-// stepsTo counts the steps of the scale from C0.
-func stepsTo(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }

@@ -22,10 +22,10 @@ func (e *engraver) setHeads(it *item, part int, m *sheet.Measure, middle int) {
 			continue
 		}
 		if h.Step != 0 {
-			it.pos[i] = stepsTo(h.Step, int(h.Octave)) - middle
+			it.pos[i] = sheet.Steps(h.Step, int(h.Octave)) - middle
 		} else if p.InstrumentIn(m).IsUnpitched() {
 			drum := p.DrumOf(m, h)
-			it.pos[i], shape = stepsTo(drum.Step, drum.Octave)-middle, drum.Head
+			it.pos[i], shape = sheet.Steps(drum.Step, drum.Octave)-middle, drum.Head
 		}
 		it.head[i] = headOf(it.note.Value.Power, shape)
 		it.order[i] = i

@@ -48,19 +48,15 @@ func (e *encoder) restPlace(m *sheet.Measure, v *sheet.Voice) (step byte, octave
 	if v.Stem == sheet.StemFree || !sharesStaff(m, v) {
 		return 0, 0, false
 	}
-	staff := e.part.Staves[v.Staff-1]
-	staff.Clef = e.part.ClefIn(m, v.Staff)
-	middle := letter(staff.Middle())
+	place := sheet.Steps(e.part.MiddleIn(m, v.Staff))
 	if v.Stem == sheet.StemUp {
-		middle += 5
+		place += 5
 	} else {
-		middle -= 5
+		place -= 5
 	}
-	return "CDEFGAB"[middle%7], middle / 7, true
+	step, octave = sheet.StepAt(place)
+	return step, octave, true
 }
-
-// letter returns a note's place on the staff, counted in letters from C0.
-func letter(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }
 
 func sharesStaff(m *sheet.Measure, v *sheet.Voice) bool {
 	for i := range m.Voices {

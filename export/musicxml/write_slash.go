@@ -47,8 +47,6 @@ func isSlashed(m *sheet.Measure, staff int) bool {
 
 // slash writes where a slash stands: on the middle line of its staff.
 func (e *encoder) slash(l *lines, m *sheet.Measure, v *sheet.Voice) {
-	st := e.part.Staves[v.Staff-1]
-	st.Clef = e.part.ClefIn(m, v.Staff)
-	step, octave := st.Middle()
+	step, octave := e.part.MiddleIn(m, v.Staff)
 	unpitched(l, step, octave)
 }

@@ -3,7 +3,6 @@ package bar
 import (
 	"tieover/layout/sheet"
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -13,8 +12,6 @@ type Transposer struct {
 	letters, semitones int // added to what sounds
 	Key                score.Key
 }
-
-const letters = "CDEFGAB"
 
 var naturalKeys = [7]int{0, 2, 4, 5, 7, 9, 11}
 
@@ -55,7 +52,7 @@ func (t Transposer) Written(tone score.Tone) (w, instead score.Tone, respelt boo
 	if !tone.IsPitched() {
 		return tone, tone, false
 	}
-	place := LetterIndex(tone.Step) + 7*int(tone.Octave) + t.letters
+	place := sheet.Steps(tone.Step, int(tone.Octave)) + t.letters
 	key := tone.Key() + t.semitones
 	instead = spellKey(place, key)
 	w = instead
@@ -87,21 +84,10 @@ func (t Transposer) awkward(w score.Tone) bool {
 	return false
 }
 
-// spellKey writes a MIDI key on the staff place counted in letters from C0. The
+// spellKey writes a MIDI key on the place so many steps from C0. The
 // alteration may come out beyond a double sign; awkward then refuses it.
 func spellKey(place, key int) score.Tone {
-	octave := beat.FloorDiv(place, 7)
-	step := place - 7*octave
-	natural := 12*(octave+1) + naturalKeys[step]
-	return score.Tone{Step: letters[step], Octave: int8(octave), Alter: int8(key - natural)}
-}
-
-// LetterIndex counts the letters from C, 0, to B, 6.
-func LetterIndex(step byte) int {
-	for i := range letters {
-		if letters[i] == step {
-			return i
-		}
-	}
-	return 0
+	step, octave := sheet.StepAt(place)
+	natural := 12*(octave+1) + naturalKeys[place-7*octave]
+	return score.Tone{Step: step, Octave: int8(octave), Alter: int8(key - natural)}
 }

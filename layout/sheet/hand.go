@@ -37,13 +37,10 @@ func (p *Part) DrumOf(m *Measure, h *Head) instrument.Drum {
 	d := i.Drums[max(1, h.Drum)-1]
 	if i.Lines == 1 && p.Staves[0].Lines > 1 {
 		const up = 4 // from the lowest line to the middle one, in steps
-		place := strings.IndexByte(steps, d.Step) + up
-		d.Step, d.Octave = steps[place%len(steps)], d.Octave+place/len(steps)
+		d.Step, d.Octave = StepAt(Steps(d.Step, d.Octave) + up)
 	}
 	return d
 }
-
-const steps = "CDEFGAB"
 
 // Plays says what stands under the player's name: how the part transposes, "in B♭", how
 // its strings are tuned, if not as usual, or of several instruments, or the one that an

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -33,6 +34,13 @@ func (p *Part) RepeatsIn(b *Bar, staff int) int {
 	return b.Repeats[staff-1]
 }
 
+// MiddleIn is the pitch on the middle line of a staff, from 1, in a bar's clef.
+func (p *Part) MiddleIn(m *Measure, staff int) (step byte, octave int) {
+	s := p.Staves[staff-1]
+	s.Clef = p.ClefIn(m, staff)
+	return s.Middle()
+}
+
 // Middle is the pitch that stands on the middle line, without its alteration;
 // percussion is read as in treble clef, one line as its lowest.
 func (s Staff) Middle() (step byte, octave int) {
@@ -49,5 +57,14 @@ func (s Staff) Middle() (step byte, octave int) {
 		place = 4*7 + 2
 	}
 	place += 7 * c.Octave
-	return steps[place%7], place / 7
+	return StepAt(place)
+}
+
+// Steps counts the steps of the scale from C0 to a pitch without its alteration.
+func Steps(step byte, octave int) int { return 7*octave + (int(step)-'C'+7)%7 }
+
+// StepAt is the pitch so many steps from C0, without an alteration.
+func StepAt(steps int) (step byte, octave int) {
+	octave = beat.FloorDiv(steps, 7)
+	return "CDEFGAB"[steps-7*octave], octave
 }
