@@ -76,7 +76,7 @@ func clash(a, b *bar.Segment) string {
 			}
 		}
 	}
-	if high-low > 3 {
+	if high-low >= fingering.Reach {
 		return fmt.Sprintf("at frets %d and %d, too far for one hand", low, high)
 	}
 	return ""

@@ -21,11 +21,11 @@ import (
 // Frets is how many frets a string has.
 const Frets = 20
 
-// reach is how many frets the hand covers; past positions a higher one has no more.
-const (
-	reach     = 4
-	positions = Frets - reach + 1
-)
+// Reach is how many frets the hand covers.
+const Reach = 4
+
+// positions is at how many frets the hand may stand: a higher one holds no more.
+const positions = Frets - Reach + 1
 
 // Stop is where a tone is played: on a string, from 1 the highest, at a fret, 0 for
 // the open string.
@@ -155,7 +155,7 @@ func (r *reader) eachChord(keys []int, h int, see func([]Stop)) {
 		k := upwards[n]
 		for s := top; s >= len(keys)-n; s-- {
 			fret := keys[k] - r.tuning[len(r.tuning)-s]
-			if fret == 0 || fret >= h && fret < h+reach && fret <= Frets {
+			if fret == 0 || fret >= h && fret < h+Reach && fret <= Frets {
 				held[k] = Stop{int8(s), int8(fret)}
 				hold(n+1, s-1)
 			}
