@@ -228,8 +228,7 @@ func (w *partWalk) restates(fb *frameBar, alike func(a, b *partPlan) bool) bool 
 
 // clash tells that a bar of this view holds two instruments of the player.
 func (w *partWalk) clash(fb *frameBar, t *score.Turn) {
-	const reason = "two instruments"
-	if w.failed[reason]++; w.lenient || w.failed[reason] > 1 {
+	if !w.once("two instruments") || w.lenient {
 		return
 	}
 	w.problems.Add(t.Layer.Pos, fmt.Sprintf("bar %d of this view holds both %s and %s of player %q; a player changes instruments at a barline",

@@ -27,9 +27,9 @@ type partWalk struct {
 	*part
 	writer   *bar.Writer // the walk's own: it collects respellings
 	problems *source.Problems
-	lenient  bool           // bars that cannot be written are left empty: another walk reports them
-	seen     *barlineBeams  // what is noted of beams over barlines; nil unless this walk proves
-	failed   map[string]int // bars that could not be written, by layer and reason
+	lenient  bool            // bars that cannot be written are left empty: another walk reports them
+	seen     *barlineBeams   // what is noted of beams over barlines; nil unless this walk proves
+	told     map[string]bool // problems, by whose they are and the reason
 
 	plan *partPlan // of the instrument at hand
 	doubling
@@ -83,7 +83,7 @@ type voiceState struct {
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	own := *pt.writer
-	w := &partWalk{part: pt, writer: &own, problems: problems, failed: map[string]int{}, section: -1,
+	w := &partWalk{part: pt, writer: &own, problems: problems, told: map[string]bool{}, section: -1,
 		grids: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
 	for _, plan := range pt.plans {
 		w.hands = append(w.hands, newHand(plan))

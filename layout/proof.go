@@ -70,9 +70,7 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.Voice].Layer, u.Reason))
 	}
 	l := w.cursors[u.Voice].layer
-	what := l.Name + "\x00" + u.Reason
-	w.failed[what]++
-	if w.failed[what] > 1 {
+	if !w.once(l.Name + "\x00" + u.Reason) {
 		return
 	}
 	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
@@ -80,6 +78,13 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 		hint = "put together layers of one kind of pulse (--composite NAME,NAME), or give the others a pulse that goes with theirs"
 	}
 	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.Reason), hint)
+}
+
+// once reports whether a problem is still to be told, and remembers that it is.
+func (w *partWalk) once(problem string) bool {
+	first := !w.told[problem]
+	w.told[problem] = true
+	return first
 }
 
 // planSystems chooses where the systems of parts begin that are printed alone,

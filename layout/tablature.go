@@ -41,20 +41,20 @@ func (w *partWalk) oneHand(fb *frameBar) {
 
 func (w *partWalk) heldTogether(fb *frameBar, a, b int) {
 	v, u := &w.in.Voices[a], &w.in.Voices[b]
+	both := v.Voice.Layer + "\x00" + u.Voice.Layer + "\x00"
+	if w.told[both] {
+		return
+	}
 	for i := range v.Segments {
 		for k := range u.Segments {
 			s, t := &v.Segments[i], &u.Segments[k]
 			if s.At != t.At || s.TieIn || t.TieIn || s.Hand == nil || t.Hand == nil {
 				continue
 			}
-			what := clash(s, t)
-			key := fmt.Sprintf("%s\x00%s\x00", v.Voice.Layer, u.Voice.Layer)
-			if what == "" || w.failed[key] > 0 {
-				continue
+			if what := clash(s, t); what != "" && w.once(both) {
+				w.problems.Add(w.cursors[b].layer.Pos, fmt.Sprintf("%v: what %s and %s strike together, %v and %v, is %s",
+					fb.s.Where(fb.from+s.At), v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what), "change an octave, give them two players, or remove tab")
 			}
-			w.failed[key]++
-			w.problems.Add(w.cursors[b].layer.Pos, fmt.Sprintf("%v: what %s and %s strike together, %v and %v, is %s",
-				fb.s.Where(fb.from+s.At), v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what), "change an octave, give them two players, or remove tab")
 		}
 	}
 }
