@@ -3,7 +3,6 @@ package layout
 import (
 	"slices"
 
-	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
@@ -37,9 +36,9 @@ func (w *partWalk) playedAgain(fb *frameBar) {
 	s := fb.s
 	for _, i := range w.plan.player.Layers[w.section] {
 		l := s.Layers[i]
-		v := slices.IndexFunc(w.plan.voices, func(v *bar.VoicePlan) bool { return v.Layer == l.Name || slices.Contains(v.Layers, l.Name) })
+		staff := w.plan.staffOf(l.Name)
 		for _, t := range s.Techniques(l) {
-			p := &w.playing[w.plan.voices[v].Staff-1]
+			p := &w.playing[staff-1]
 			p.due[t.Matter] = t.Technique
 			if t.Usual || t.Technique == p.now[t.Matter] { // said in the pickup, it holds
 				p.due[t.Matter] = nil
