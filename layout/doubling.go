@@ -213,7 +213,10 @@ func (w *partWalk) goOn(fb *frameBar) {
 			return l.Enters < fb.to && (l.Leaves > fb.from || fb.landing && l.Leaves >= fb.s.Length)
 		})
 	}
-	if next := slices.IndexFunc(w.plans, there); next >= 0 && !there(w.plan) {
+	if there(w.plan) {
+		return
+	}
+	if next := slices.IndexFunc(w.plans, there); next >= 0 {
 		w.take(w.plans[next])
 	}
 }
