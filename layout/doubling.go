@@ -73,9 +73,9 @@ func shareBar(s *score.Section, a, b *score.Layer) bool {
 	return a.Leaves > s.BarAt(b.Enters).Start
 }
 
-// takeTurns finds with which instrument the part begins, and which sections begin
-// otherwise than they end when they are played again. All are read on as many lines
-// as the one that has most.
+// takeTurns finds which instruments the player takes up, with which the part begins,
+// and which sections begin otherwise than they end when they are played again. All are
+// read on as many lines as the one that has most.
 func (pt *part) takeTurns(player score.Player) {
 	pt.whole = player
 	if !player.Doubles() {
@@ -87,6 +87,9 @@ func (pt *part) takeTurns(player score.Player) {
 			pt.plan = pt.planOf(t.Layer)
 		}
 		pt.again[t.Section] = pt.again[t.Section] || t.Again
+		if on := t.Layer.Instrument; !slices.Contains(pt.takes, on) {
+			pt.takes = append(pt.takes, on)
+		}
 	}
 	for k := range pt.plan.staves {
 		lines := 0
@@ -112,15 +115,6 @@ func (pt *part) planOn(i *instrument.Instrument) *partPlan {
 		}
 	}
 	return pt.plan
-}
-
-// instruments lists what the player takes up on the sheet.
-func (pt *part) instruments(out *sheet.Part) {
-	for t := range pt.p.Turns(pt.whole) {
-		if on := t.Layer.Instrument; !slices.Contains(out.Instruments, on) {
-			out.Instruments = append(out.Instruments, on)
-		}
-	}
 }
 
 // planOf returns the plan in which a layer is written.

@@ -68,7 +68,8 @@ type part struct {
 	plan   *partPlan   // of the instrument that it begins with
 	plans  []*partPlan // of what the player has on each instrument
 	whole  score.Player
-	again  []bool // by section: it is played again, and begins with another instrument than it ends with
+	takes  []*instrument.Instrument // in the order in which they are taken up; nil where the player has one
+	again  []bool                   // by section: it is played again, and begins with another instrument than it ends with
 	writer *bar.Writer
 	frame  *framer
 	top    bool          // carries the signs for everybody
@@ -187,12 +188,9 @@ func layerFeed(p *score.Piece, player score.Player, name string) feed {
 // sheetPart is the part as exporters see it.
 func (pt *part) sheetPart() sheet.Part {
 	out := sheet.Part{Name: pt.plan.player.Name, Short: pt.plan.player.Short, Instrument: pt.plan.player.Instrument,
-		Staves: pt.plan.staves, Concert: pt.o.Concert}
+		Instruments: pt.takes, Staves: pt.plan.staves, Concert: pt.o.Concert}
 	for _, plan := range pt.plans {
 		out.Layers = append(out.Layers, plan.layers()...)
-	}
-	if len(pt.plans) > 1 {
-		pt.instruments(&out)
 	}
 	out.Walk = func(yield func(*sheet.Bar) bool) {
 		newPartWalk(pt, nil).printed()(yield)
