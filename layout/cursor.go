@@ -28,6 +28,7 @@ type cursor struct {
 	byGroup      bool        // its spelling in the meter at hand
 	side         []*cursor   // the layers that share a voice, read in its stead; nil for one layer
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
+	frets        bool        // the part shows where its sounds are stopped
 	words        *score.Words
 	slurs        *score.Slurs
 }
@@ -187,7 +188,10 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		if s.at >= to {
 			break
 		}
-		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Hand: s.hand, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to, Slur: s.slur}
+		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to, Slur: s.slur}
+		if c.frets {
+			sl.Hand = s.hand
+		}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
 			sl.Graces, sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.group, s.lyrics

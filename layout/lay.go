@@ -73,6 +73,7 @@ type part struct {
 	writer *bar.Writer
 	frame  *framer
 	top    bool          // carries the signs for everybody
+	frets  bool          // has tablature
 	chords bool          // carries the chord symbols
 	alone  bool          // printed alone
 	over   *barlineBeams // that go on over barlines, once the part is proven; nil without

@@ -131,9 +131,13 @@ func (w *partWalk) open(fb *frameBar) {
 	w.ordinary(fb.s)
 	w.enterClefs(fb.s)
 	for i := range w.cursors {
-		w.cursors[i] = w.plan.feeds[i](fb.section)
+		c := w.plan.feeds[i](fb.section)
+		w.cursors[i] = c
 		w.voices[i] = voiceState{grouped: -2, silent: fb.s.Opening(), labels: map[*score.Group]string{}, printed: w.voices[i].printed}
-		if c := w.cursors[i]; c != nil && !c.partner {
+		if c == nil {
+			continue
+		}
+		if c.frets = w.frets; !c.partner {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
 				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.ContainsFunc(other.hairpins, h.same) })

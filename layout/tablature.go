@@ -18,7 +18,7 @@ func (pt *part) tablature() {
 				clef := instrument.Clef{Sign: instrument.Tab, Line: 5}
 				pt.plan.usual = append(pt.plan.usual, clef)
 				pt.plan.staves = append(pt.plan.staves, sheet.Staff{Clef: clef, Lines: len(tuning), Tuning: tuning})
-				pt.writer.Frets = true
+				pt.frets = true
 				return
 			}
 		}
@@ -29,7 +29,7 @@ func (pt *part) tablature() {
 // each tone on a string of its own, one tone of both layers being one stroke, and stopped
 // within four frets. Each two layers are told once.
 func (w *partWalk) oneHand(fb *frameBar) {
-	if !w.writer.Frets || w.problems == nil || w.lenient {
+	if !w.frets || w.problems == nil || w.lenient {
 		return
 	}
 	for i := range w.in.Voices {

@@ -59,9 +59,9 @@ func (wr *Writer) graces(s *Segment) []*sheet.Note {
 	for i, tones := range s.Graces {
 		n := &sheet.Note{Start: s.At, Value: sheet.Value{Power: 3}, Heads: wr.headsOf(tones, s.Spelling, false)}
 		if s.Hand != nil && i < len(s.Hand.Graces) {
-			wr.stop(n.Heads, s.Hand.Graces[i])
+			stop(n.Heads, s.Hand.Graces[i])
 		} else if s.Hand != nil { // a touch repeats the sound itself
-			wr.stop(n.Heads, s.Hand.Struck)
+			stop(n.Heads, s.Hand.Struck)
 		}
 		if last > 0 {
 			beam := sheet.BeamContinue
@@ -82,17 +82,15 @@ func (wr *Writer) graces(s *Segment) []*sheet.Note {
 func (wr *Writer) Heads(s *Segment, bare bool) []sheet.Head {
 	heads := wr.headsOf(s.Tones, s.Spelling, bare)
 	if s.Hand != nil && !bare {
-		wr.stop(heads, s.Hand.Struck)
+		stop(heads, s.Hand.Struck)
 	}
 	return heads
 }
 
-// stop says where heads are stopped, in a part with tablature.
-func (wr *Writer) stop(heads []sheet.Head, stops []fingering.Stop) {
+// stop says where heads are stopped.
+func stop(heads []sheet.Head, stops []fingering.Stop) {
 	for i := range heads {
-		if wr.Frets {
-			heads[i].Stop = stops[i]
-		}
+		heads[i].Stop = stops[i]
 	}
 }
 

@@ -50,7 +50,7 @@ type Segment struct {
 	Touch      score.Touch // where it is tied in only what is Stroked
 	Tones      score.Chord
 	Graces     []score.Chord   // before its start
-	Hand       *fingering.Hand // where tones and grace notes are stopped; nil without tablature
+	Hand       *fingering.Hand // where tones and grace notes are stopped; nil where no tablature shows it
 	Group      int             // size of the group that begins with it, 0 if none does
 	Lyrics     []score.Lyric   // sung or spoken at its start, by verse
 	Slur       score.Slur      // that begins with the sound's first sign, or ends with its last

@@ -45,7 +45,6 @@ type Writer struct {
 	Pitched bool
 	Strict  bool
 	ByMeter bool       // beams
-	Frets   bool       // heads say where they are stopped
 	Wanted  Transposer // for the key of the section at hand
 	Respelt []sheet.Respelling
 	known   map[stretch]cutting // most sounds of a part are cut alike
