@@ -42,6 +42,12 @@ func (f *Performance) at(p Pass, t beat.Time) (at beat.Time, ok bool) {
 	return at, at >= p.Begins()
 }
 
+// since returns from when on in the pass holds what the section says at a moment: what a
+// pickup says that it leaves out, from its beginning on.
+func (f *Performance) since(p Pass, t beat.Time) beat.Time {
+	return max(p.Start+f.fine*t, p.Begins())
+}
+
 // Tempo is a speed that holds from a moment on.
 type Tempo struct {
 	At       beat.Time
@@ -119,29 +125,18 @@ func Of(p *score.Piece, countIn int) *Performance {
 }
 
 func (f *Performance) passes() {
-	at := f.Lead
-	for i, s := range f.piece.Sections {
-		for time := range s.Played() {
-			pass := Pass{Section: i, Time: time + 1, Length: f.fine * s.Extent()}
-			if time == 0 {
-				pass.Pickup = -f.fine * s.Opening()
-			}
-			at += pass.Pickup
-			pass.Start = at
-			f.Passes = append(f.Passes, pass)
-			at += pass.Length
-		}
+	f.Length = f.Lead
+	for _, p := range f.piece.Passes() {
+		pass := Pass{Section: p.Section, Time: p.Time, Start: f.Lead + f.fine*p.At, Length: f.fine * f.piece.Sections[p.Section].Extent(), Pickup: -f.fine * p.From}
+		f.Passes = append(f.Passes, pass)
+		f.Length = pass.Start + pass.Length
 	}
-	f.Length = at
 }
 
 func (f *Performance) tempos() {
 	for _, pass := range f.Passes {
 		for _, t := range f.piece.Sections[pass.Section].Speeds() {
-			at, ok := f.at(pass, t.Time)
-			if !ok { // what was said in the pickup holds
-				at = pass.Start
-			}
+			at := f.since(pass, t.Time)
 			if len(f.Tempos) == 0 {
 				at = 0 // the count-in goes at the first tempo
 			}
@@ -161,14 +156,10 @@ func (f *Performance) keys() {
 	for _, pass := range f.Passes {
 		keys := f.piece.Sections[pass.Section].Keys()
 		for i, k := range keys {
-			at, ok := f.at(pass, k.Time)
-			if !ok {
-				if i+1 < len(keys) && keys[i+1].Time <= 0 {
-					continue
-				}
-				at = pass.Start
+			if _, sounds := f.at(pass, k.Time); !sounds && i+1 < len(keys) && keys[i+1].Time <= 0 {
+				continue
 			}
-			f.key(at, k.Key)
+			f.key(f.since(pass, k.Time), k.Key)
 		}
 	}
 }

@@ -78,9 +78,7 @@ func (v *Voice) techniques(begins Setting, pass Pass, l *score.Layer) {
 	for _, t := range v.perf.piece.Sections[pass.Section].Techniques(l) {
 		in.take(t)
 		now := begins
-		if at, ok := v.perf.at(pass, t.Time); ok {
-			now.At = at
-		}
+		now.At = v.perf.since(pass, t.Time)
 		now.Program, _ = in.sound(l.Instrument)
 		if t := in[instrument.Bowing]; t != nil && !t.Usual {
 			now.Manner = Plucked

@@ -135,10 +135,11 @@ func (w *whole) barsOf(c *comparison) []bar {
 // wantedBars lists the spec's bars as they are to be played.
 func (w *whole) wantedBars() []bar {
 	var bars []bar
-	for _, p := range passesOf(w.piece) {
-		finer := beat.Time(w.grid / p.s.Grid)
-		for _, b := range p.bars() {
-			bars = append(bars, bar{strconv.Itoa(b.Number), p.n, (p.at + b.Start) * finer, b.Length * finer})
+	for _, p := range w.piece.Passes() {
+		s := w.piece.Sections[p.Section]
+		finer := beat.Time(w.grid / s.Grid)
+		for _, b := range barsOf(s, p) {
+			bars = append(bars, bar{strconv.Itoa(b.Number), p.Time, (p.At + b.Start) * finer, b.Length * finer})
 		}
 	}
 	return bars

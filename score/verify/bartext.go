@@ -50,8 +50,8 @@ func (w *whole) barEdit(g gap, wanted, got []bar, in string, a *alignment) Diffe
 // sectionBars returns how many bars the pass of a section has that begins with
 // bar at of the wanted ones, 0 when none begins there.
 func (w *whole) sectionBars(at int, wanted []bar) int {
-	for _, p := range passesOf(w.piece) {
-		bars := len(p.bars())
+	for _, p := range w.piece.Passes() {
+		bars := len(barsOf(w.piece.Sections[p.Section], p))
 		if at == 0 {
 			return bars
 		}

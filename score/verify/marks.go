@@ -19,13 +19,14 @@ type label struct {
 // labels lists the signposts of all sections, in order.
 func (w *whole) labels() []label {
 	var all []label
-	for _, p := range passesOf(w.piece) {
-		finer := beat.Time(w.grid / p.s.Grid)
-		if p.n > 1 {
+	for _, p := range w.piece.Passes() {
+		s := w.piece.Sections[p.Section]
+		finer := beat.Time(w.grid / s.Grid)
+		if p.Time > 1 {
 			continue
 		}
-		for sign := range p.s.Signposts() {
-			all = append(all, label{text: sign.Text, at: (p.at + sign.At) * finer, realigns: sign.Kind == score.Realigns})
+		for sign := range s.Signposts() {
+			all = append(all, label{text: sign.Text, at: (p.At + sign.At) * finer, realigns: sign.Kind == score.Realigns})
 		}
 	}
 	return all

@@ -59,11 +59,11 @@ func (v *vocabulary) called(sound, name string) called { return called{v.of(soun
 func (c *comparison) expected(layers []layer) []note {
 	var notes []note
 	c.written = nil
-	for _, p := range passesOf(c.piece) {
+	for _, p := range c.piece.Passes() {
 		for k, l := range layers {
-			if at := l.at[p.section]; at >= 0 {
+			if at := l.at[p.Section]; at >= 0 {
 				notes = c.layerNotes(notes, p, at, k)
-				c.write(p, p.s.Layers[at])
+				c.write(p, c.piece.Sections[p.Section].Layers[at])
 			}
 		}
 	}
@@ -72,14 +72,15 @@ func (c *comparison) expected(layers []layer) []note {
 }
 
 // layerNotes adds what a layer of a section sounds.
-func (c *comparison) layerNotes(notes []note, p pass, layer, k int) []note {
-	s, l := p.s, p.s.Layers[layer]
+func (c *comparison) layerNotes(notes []note, p score.Pass, layer, k int) []note {
+	s := c.piece.Sections[p.Section]
+	l := s.Layers[layer]
 	finer := beat.Time(c.grid / s.Grid)
 	first := len(notes)
 	known := map[score.Tone]called{}
 	rewritten := !c.composite && s.EverWritten(l)
 	for at, a := range s.Attacks(layer) {
-		if at < p.from {
+		if at < p.From {
 			continue
 		}
 		as, tones, cut := score.AsNotes, a.Tones, false
@@ -104,7 +105,7 @@ func (c *comparison) layerNotes(notes []note, p pass, layer, k int) []note {
 			if as == score.AsRhythm {
 				of = c.words.called("x", "a note")
 			}
-			notes = append(notes, note{onset: (p.at + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
+			notes = append(notes, note{onset: (p.At + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
 				layer: k, loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}

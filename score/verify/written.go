@@ -27,20 +27,19 @@ func asWritten(s *score.Section, l *score.Layer, at, end beat.Time) (as score.Wr
 	return as, cut
 }
 
-// write notes where a layer of a section, which starts at a tick of the piece, is
-// slashes or a rhythm.
-func (c *comparison) write(p pass, l *score.Layer) {
-	s := p.s
+// write notes where a layer is slashes or a rhythm in a pass.
+func (c *comparison) write(p score.Pass, l *score.Layer) {
+	s := c.piece.Sections[p.Section]
 	if c.composite || !s.EverWritten(l) {
 		return
 	}
 	finer := beat.Time(c.grid / s.Grid)
-	for _, bar := range p.bars() {
+	for _, bar := range barsOf(s, p) {
 		as := s.WrittenAt(l, bar.Start)
 		if as != score.AsSlashes && as != score.AsRhythm {
 			continue
 		}
-		from, to := (p.at+bar.Start)*finer, (p.at+bar.End())*finer
+		from, to := (p.At+bar.Start)*finer, (p.At+bar.End())*finer
 		if n := len(c.written) - 1; n >= 0 && c.written[n].layer == l.Name && c.written[n].as == as && c.written[n].to == from {
 			c.written[n].to, c.written[n].last = to, bar.Number
 			continue

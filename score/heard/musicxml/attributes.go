@@ -58,15 +58,11 @@ func (b *barReading) clef(e *element) {
 	if b.part.clef == "" || b.part.clef == tab {
 		b.part.clef = name
 	}
-	staff, ok := wholeNumber(e.get("number"))
-	if !ok || staff >= 100 {
-		staff = 1
-	}
 	state := &b.part.state
 	if state.tabs == nil {
 		state.tabs = map[int]bool{}
 	}
-	state.tabs[int(staff)] = name == tab
+	state.tabs[staffNumber(e.get("number"), 1)] = name == tab
 }
 
 // tab is the sign of the clef of tablature.
@@ -191,10 +187,7 @@ func (b *barReading) transpose(e *element) error {
 	if e.kid("double") != nil {
 		b.remark(heard.LeftOut, "the doubling in octaves from bar %s on is left out", b.bar.number)
 	}
-	staff := 0
-	if n, ok := wholeNumber(e.get("number")); ok && n < 100 {
-		staff = int(n)
-	}
+	staff := staffNumber(e.get("number"), 0)
 	if b.part.state.shifts == nil || staff == 0 { // for all staves, whatever they had
 		b.part.state.shifts = map[int]readShift{}
 	}
@@ -219,6 +212,14 @@ func (s readShift) sounding(t heard.Tone) heard.Tone {
 	}
 	moved.Alter = int8(alter)
 	return moved
+}
+
+// staffNumber reads the number of a staff, below 100; unsaid stands for none.
+func staffNumber(text string, unsaid int) int {
+	if n, ok := wholeNumber(text); ok && n < 100 {
+		return int(n)
+	}
+	return unsaid
 }
 
 // wholeNumber reads at most nine digits.

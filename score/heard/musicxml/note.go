@@ -63,12 +63,7 @@ func (b *barReading) note(e *element) error {
 }
 
 // staffOf returns the staff of a note, 1 where none is said.
-func staffOf(e *element) int {
-	if staff, ok := wholeNumber(e.kidText("staff")); ok && staff < 100 {
-		return int(staff)
-	}
-	return 1
-}
+func staffOf(e *element) int { return staffNumber(e.kidText("staff"), 1) }
 
 // voice returns the one copy that is kept of a voice's name; "1" is the
 // standard's silent default.

@@ -20,10 +20,7 @@ func (b *barReading) slashStyle(style *element) {
 	if state.slashes == nil {
 		state.slashes = map[int]slashes{}
 	}
-	staff := 0
-	if n, ok := wholeNumber(style.get("number")); ok && n < 100 {
-		staff = int(n)
-	}
+	staff := staffNumber(style.get("number"), 0)
 	switch {
 	case e.get("type") == "stop" && staff == 0:
 		clear(state.slashes)
