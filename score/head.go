@@ -138,7 +138,7 @@ func foldable(residues []beat.Time, period beat.Time) int {
 	return 1
 }
 
-// barlines is the meter as a layer of heads: every barline of a rotation. ok
+// heads is the meter as a layer of heads: every barline of a rotation. ok
 // is false when the plan changes the meter.
 func (b *barring) heads() (h heads, ok bool) {
 	if len(b.runs) != 1 {

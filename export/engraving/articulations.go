@@ -43,7 +43,7 @@ func (l *line) articulations() {
 	}
 }
 
-// side reports whether signs of a note stand above it.
+// above reports whether signs of a note stand above it.
 func (l *line) above(s *spot) bool {
 	switch {
 	case l.staves[s.staff].lines == 1:

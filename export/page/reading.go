@@ -81,7 +81,7 @@ func (v *view) perReading(c *canvas, draw func(c *canvas, rd *reading)) {
 	}
 }
 
-// said says something in the words of each reading.
+// sentence says something in the words of each reading.
 func (v *view) sentence(words func(rd *reading) string) []string {
 	var all []string
 	for k := range v.readings {

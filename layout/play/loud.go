@@ -7,8 +7,8 @@ import (
 	"tieover/score/beat"
 )
 
-// fp is struck forte and goes on piano; sf and sfz accent one attack and change
-// nothing after it.
+// velocities are those of the attack at a dynamic and after it: fp is struck forte; sf
+// and sfz accent one attack and change nothing after it.
 func velocities(dynamic string, now int) (struck, then int, ok bool) {
 	if accentsOne(dynamic) {
 		return now + score.MarcatoLouder, now, true
