@@ -19,11 +19,15 @@ type content struct {
 	groups int // of beams
 }
 
-// contents remembers the bars of a part; what is full is emptied.
-type contents map[*sheet.Measure]*content
+// barKey tells bars apart that are drawn otherwise.
+type barKey struct {
+	part    int
+	measure *sheet.Measure
+	signs   [2]bool // by staff: a sign stands in place of its notes
+}
 
 // rememberedBars is how many bars of all parts together are remembered, about
-// five kilobytes each.
+// five kilobytes each. When they are so many all are forgotten.
 const rememberedBars = 2048
 
 // place is a moment of the bar with what its signs take.
@@ -91,24 +95,23 @@ func quiet(e sheet.Event) bool {
 }
 
 // content returns what stands in a bar, made or remembered.
-func (e *engraver) content(part int, m *sheet.Measure) *content {
-	if e.kinds[part] == nil {
-		e.kinds[part] = contents{}
-	}
-	c, ok := e.kinds[part][m]
-	if !ok {
-		if len(e.kinds[part]) >= max(1, rememberedBars/len(e.kinds)) {
-			clear(e.kinds[part])
+func (e *engraver) content(part int, b *sheet.Bar) *content {
+	key := barKey{part, b.Measure, [2]bool{b.Repeats[0] > 0, b.Repeats[1] > 0}}
+	c, known := e.known[key]
+	if !known {
+		if len(e.known) >= rememberedBars {
+			clear(e.known)
 		}
-		c = e.contentOf(part, m, nil)
-		e.kinds[part][m] = c
+		c = e.contentOf(part, b, nil)
+		e.known[key] = c
 	}
 	return c
 }
 
-// contentOf makes it. Stems gives the directions of beams that cross a barline,
-// by voice, where they are not those that the bar alone would have.
-func (e *engraver) contentOf(part int, m *sheet.Measure, stems map[crossing]bool) *content {
+// contentOf makes the content of a bar. Stems gives the directions of beams that
+// cross a barline where they are not those that the bar alone would have.
+func (e *engraver) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *content {
+	m := written(b)
 	c := &content{shares: sheet.Shares(m, e.sheet.Grid)}
 	staves := e.staves[e.firstStaff(part):]
 	for v := range m.Voices {

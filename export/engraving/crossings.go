@@ -28,7 +28,7 @@ func (e *engraver) joinBeams(run []row) {
 		}
 		for b := range stems {
 			if turned && stems[b] != nil {
-				run[b].contents[p] = e.contentOf(p, e.written(&run[b].bars[p]), stems[b])
+				run[b].contents[p] = e.contentOf(p, &run[b].bars[p], stems[b])
 				e.fill(&run[b])
 			}
 		}

@@ -60,7 +60,7 @@ type engraver struct {
 	o      Options
 	width  unit
 	staves []staff
-	kinds  []contents // remembered bars of each part
+	known  map[barKey]*content // remembered bars
 	first  bool       // the system at hand is the first
 	sheets int        // bars drawn so far
 
@@ -69,8 +69,6 @@ type engraver struct {
 	gradual  string            // rit. or accel. that goes on
 	held     map[verseKey]bool // syllables that go on
 	slurs    map[voiceKey]bool // that go on
-
-	repeated map[repeated]*sheet.Measure // what is drawn of them
 
 	watch bool   // boxes are kept for tests
 	skies []unit // room for skylines, used again by each system
@@ -83,8 +81,8 @@ func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
 }
 
 func newEngraver(s *sheet.Sheet, o Options) *engraver {
-	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true,
-		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, slurs: map[voiceKey]bool{}, repeated: map[repeated]*sheet.Measure{}, kinds: make([]contents, len(s.Parts))}
+	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true, known: map[barKey]*content{},
+		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, slurs: map[voiceKey]bool{}}
 	if e.width == 0 {
 		e.width = DefaultPaper.line()
 	}

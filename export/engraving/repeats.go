@@ -1,6 +1,7 @@
 package engraving
 
 import (
+	"slices"
 	"strconv"
 
 	"tieover/layout/sheet"
@@ -8,36 +9,16 @@ import (
 
 // written is what is drawn of a bar: a staff that has a sign in place of its notes
 // is empty.
-func (e *engraver) written(b *sheet.Bar) *sheet.Measure {
+func written(b *sheet.Bar) *sheet.Measure {
 	if b.Repeats == [2]int{} {
 		return b.Measure
 	}
-	key := repeated{b.Measure, [2]bool{b.Repeats[0] > 0, b.Repeats[1] > 0}}
-	m, known := e.repeated[key]
-	if !known {
-		if len(e.repeated) >= rememberedBars {
-			clear(e.repeated)
-		}
-		m = emptied(b)
-		e.repeated[key] = m
-	}
-	return m
-}
-
-// repeated is a bar of which some staves are signs.
-type repeated struct {
-	measure *sheet.Measure
-	staves  [2]bool
-}
-
-func emptied(b *sheet.Bar) *sheet.Measure {
 	m := *b.Measure
-	m.Voices = nil
-	for _, v := range b.Measure.Voices {
-		if v.Staff <= len(b.Repeats) && b.Repeats[v.Staff-1] > 0 {
+	m.Voices = slices.Clone(m.Voices)
+	for i := range m.Voices {
+		if v := &m.Voices[i]; v.Staff <= len(b.Repeats) && b.Repeats[v.Staff-1] > 0 {
 			v.Events = []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true, Hidden: true}}
 		}
-		m.Voices = append(m.Voices, v)
 	}
 	return &m
 }

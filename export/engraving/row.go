@@ -51,7 +51,7 @@ func (e *engraver) rows(yield func(row) bool) {
 		for i, b := range bars {
 			r.bars[i] = *b
 			r.bars[i].Marks = slices.Clone(b.Marks)
-			r.contents[i] = e.content(i, e.written(b))
+			r.contents[i] = e.content(i, b)
 		}
 		if n := bars[0].Rest; n > 1 && len(bars) == 1 {
 			r.rest, gathered = n, n-1
