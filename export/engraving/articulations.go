@@ -56,44 +56,76 @@ func (l *line) above(s *spot) bool {
 
 func (l *line) articulate(s *spot, a articulation) {
 	st, above := &l.staves[s.staff], l.above(s)
-	x := s.x + s.shift + s.size(59)
+	away, sign, x, outer := direction(above), a.below, s.center(), -s.low()
+	if above {
+		sign, outer = a.above, s.high()
+	}
 	stemSide := above == s.up && s.hasStem()
 	if stemSide {
 		x = s.stemX()
 	}
-	inside := a.inside && !stemSide && st.lines == 5 && st.isClear(above, x, s)
-	if above {
-		y := st.top(x-40, x+40) - 25
-		if inside && s.high() < 3 {
-			y = spaceBeyond(s.high()) + a.height/2
-		}
-		st.add(x-50, x+50, y-a.height, y)
-		st.fills.sign(a.above, x, y, fullSize)
-		l.watched("articulation", s.staff, x-50, y-a.height, x+50, y)
-		return
+	y := st.outside(away, x-40, x+40) + away*25
+	if a.inside && !stemSide && st.lines == 5 && outer < 3 && st.isClear(away, x, s) {
+		y = away * (spaceBeyond(outer) - a.height/2)
 	}
-	y := st.bottom(x-40, x+40) + 25
-	if inside && s.low() > -3 {
-		y = -spaceBeyond(-s.low()) - a.height/2
-	}
-	st.add(x-50, x+50, y, y+a.height)
-	st.fills.sign(a.below, x, y+a.height, fullSize)
-	l.watched("articulation", s.staff, x-50, y, x+50, y+a.height)
+	far := y + away*a.height
+	l.occupy("articulation", s.staff, x-50, y, x+50, far)
+	st.fills.sign(sign, x, max(y, far), fullSize)
 }
 
-// isClear reports whether nothing but the note and the staff is on that side.
-func (s *lineStaff) isClear(above bool, x unit, n *spot) bool {
-	if above {
-		return s.top(x-40, x+40) >= min(-s.edge(), n.top()-50)
-	}
-	return s.bottom(x-40, x+40) <= max(s.edge(), n.bottom()+50)
+// isClear reports whether nothing but the note and the staff is on a side.
+func (s *lineStaff) isClear(away, x unit, n *spot) bool {
+	return away*s.outside(away, x-40, x+40) <= max(s.edge(), away*n.item.edge(away)+50)
 }
 
-// spaceBeyond is the middle of the first free space above a head.
+// spaceBeyond is how far from the middle line the middle of the first free space
+// beyond a head is.
 func spaceBeyond(pos int) unit {
 	q := pos + 2
 	if q%2 == 0 {
 		q++
 	}
-	return -unit(q) * space / 2
+	return unit(q) * space / 2
+}
+
+// trill writes the sign over a note, or under a lower voice.
+func (l *line) trill(s *spot) {
+	if !s.note.Touch.Has(score.Trill) {
+		return
+	}
+	st := &l.staves[s.staff]
+	x := s.x + s.shift + s.width(s.foot())/2
+	x0, x1 := trillFace.span(x, "tr")
+	y := st.outside(upwards, x0, x1) - 40
+	if !s.free() && !s.lone && s.voice.Stem == sheet.StemDown {
+		y = st.outside(downwards, x0, x1) + 40 + trillFace.rise()
+	}
+	st.texts.text(x, y, "tr", trillFace)
+	l.occupy("articulation", s.staff, x0, y-trillFace.rise(), x1, y)
+}
+
+// fermatas puts fermatas outside all that stands at their notes and rests.
+func (l *line) fermatas() {
+	const height unit = 118
+	for i := range l.spots {
+		s := &l.spots[i]
+		x := s.center()
+		switch {
+		case s.note != nil && s.note.Fermata:
+		case s.rest != nil && s.rest.Fermata && s.rest.Whole:
+			x = s.x + restWidth(0)/2
+		case s.rest != nil && s.rest.Fermata:
+			x = s.x + restWidth(s.rest.Value.Power)/2
+		default:
+			continue
+		}
+		st, sign, away := &l.staves[s.staff], fermataUp, upwards
+		if s.voice.Stem == sheet.StemDown {
+			sign, away = fermataDown, downwards
+		}
+		y := farther(away, st.outside(away, x-120, x+120), away*st.edge()) + away*35
+		far := y + away*height
+		l.occupy("fermata", s.staff, x-120, y, x+120, far)
+		st.fills.sign(sign, x, max(y, far), fullSize)
+	}
 }

@@ -73,10 +73,7 @@ func (s *spot) stemX() unit {
 
 // outer is how far the heads reach in the direction of the stems.
 func (g *beamGroup) outer(s *spot) unit {
-	if g.up {
-		return -s.top()
-	}
-	return s.bottom()
+	return direction(g.up) * s.edge(direction(g.up))
 }
 
 // fitBeam gives a group its beam: a slope that follows the notes but is never
@@ -86,7 +83,7 @@ func (l *line) fitBeam(g *beamGroup) {
 	x0, x1 := first.stemX(), last.stemX()
 	slope := l.slope(g, x1-x0)
 	at := func(x unit) unit { return slope * (x - x0) / max(1, x1-x0) }
-	need, levels := nothingBelow, 1
+	need, levels := nowhere, 1
 	for _, i := range g.spots {
 		s := &l.spots[i]
 		levels = max(levels, s.flags())
@@ -99,14 +96,11 @@ func (l *line) fitBeam(g *beamGroup) {
 	}
 	need = max(need, l.clearOfRests(g, levels, at))
 	need = (need + 24) / 25 * 25 // quarters of a space keep edges off the lines
-	dir := unit(1)
-	if g.up {
-		dir = -1
-	}
-	g.x0, g.x1, g.y0, g.y1 = x0, x1, dir*need, dir*(need+slope)
+	away := direction(g.up)
+	g.x0, g.x1, g.y0, g.y1 = x0, x1, away*need, away*(need+slope)
 	for _, i := range g.spots {
 		s := &l.spots[i]
-		s.tip = dir * (need + at(s.stemX()))
+		s.tip = away * (need + at(s.stemX()))
 	}
 }
 
@@ -139,7 +133,7 @@ func (l *line) slope(g *beamGroup, width unit) unit {
 
 // clearOfRests is how far out a beam must be for the rests under it.
 func (l *line) clearOfRests(g *beamGroup, levels int, at func(unit) unit) unit {
-	need := nothingBelow
+	need := nowhere
 	for i := g.spots[0]; i < g.spots[len(g.spots)-1]; i++ {
 		s := &l.spots[i]
 		if s.rest == nil || s.column < 0 || s.voice.Number != l.spots[g.spots[0]].voice.Number {
@@ -223,9 +217,5 @@ func (l *line) drawBeam(p *path, g *beamGroup, x0, x1 unit, level int) {
 	} else {
 		y0, y1 = y0-step-thick, y1-step-thick
 	}
-	p.at('M', x0, y0)
-	p.at('L', x1, y1)
-	p.at('v', thick)
-	p.at('L', x0, y0+thick)
-	*p = append(*p, 'z')
+	p.slanted(x0, y0, x1, y1, thick)
 }

@@ -15,7 +15,7 @@ func (w *marker) cycleStart(m *marked) {
 }
 
 func (w *marker) cycleStop(m *marked) {
-	b := bracket{below: m.below, x0: w.l.music(0) + 10, x1: m.right + 5, closes: true}
+	b := bracket{away: m.away, x0: w.l.music(0) + 10, x1: m.right + 5, closes: true}
 	if from := w.brackets[m.key]; from != nil {
 		w.begin(&b, from)
 	} else if !w.l.e.brackets[m.key] {
@@ -28,32 +28,31 @@ func (w *marker) cycleStop(m *marked) {
 
 // cycleNumber writes a number by itself where no bracket begins.
 func (w *marker) cycleNumber(m *marked) {
-	if w.starts[moment{m.key, m.at}] {
+	c := w.cycles[moment{m.key, m.at}]
+	if c.bracket {
 		return
 	}
 	text, f := strconv.Itoa(m.N), boldFace
 	if m.Text == "()" {
 		text, f = "("+text+")", smallFace
 	}
-	_, group := w.said(m)
-	if group == "" {
-		w.hanging.add(cycleLane, !m.below, inLine(w.l.words(w.staff, m.x, text, f)))
+	if c.group == "" {
+		w.hanging.add(cycleLane, m.away, inLine(w.l.words(w.staff, m.x, text, f)))
 		return
 	}
 	const gap = 40
-	groupFace := smallFace.within(w.l.width-f.width(text)-gap-20, group)
-	x := max(0, min(m.x, w.l.width-f.width(text)-gap-groupFace.width(group)))
-	h, more := w.l.words(w.staff, x, text, f), w.l.words(w.staff, x+f.width(text)+gap, group, groupFace)
+	groupFace := smallFace.within(w.l.width-f.width(text)-gap-20, c.group)
+	x := max(0, min(m.x, w.l.width-f.width(text)-gap-groupFace.width(c.group)))
+	h, more := w.l.words(w.staff, x, text, f), w.l.words(w.staff, x+f.width(text)+gap, c.group, groupFace)
 	number := h.draw
 	h.x1, h.draw = more.x1, func(y unit) { number(y); more.draw(y) }
-	w.hanging.add(cycleLane, !m.below, inLine(h))
+	w.hanging.add(cycleLane, m.away, inLine(h))
 }
 
 // grouping writes a grouping by itself where neither number nor bracket takes it.
 func (w *marker) grouping(m *marked) {
-	number, _ := w.said(m)
-	if number == "" && !w.starts[moment{m.key, m.at}] {
-		w.hanging.add(cycleLane, !m.below, inLine(w.l.words(w.staff, m.x, m.Text, smallFace)))
+	if c := w.cycles[moment{m.key, m.at}]; c.number == "" && !c.bracket {
+		w.hanging.add(cycleLane, m.away, inLine(w.l.words(w.staff, m.x, m.Text, smallFace)))
 	}
 }
 
@@ -65,36 +64,18 @@ func inLine(h hung) hung {
 	return h
 }
 
-// said is what stands at a moment of a voice: the number of a cycle, a grouping.
-func (w *marker) said(m *marked) (number, group string) {
-	for i := range w.marks {
-		o := &w.marks[i]
-		if o.key != m.key || o.at != m.at {
-			continue
-		}
-		switch o.Kind {
-		case sheet.CycleNumber:
-			number = strconv.Itoa(o.N)
-		case sheet.Grouping:
-			group = o.Text
-		}
-	}
-	return number, group
-}
-
 // bracket is the line over a cycle, or the part of it on this line.
 type bracket struct {
-	x0, x1        unit
-	begins        bool
-	closes        bool
-	below         bool
-	number, group string
+	x0, x1         unit
+	away           unit
+	begins, closes bool
+	cycleMarks
 }
 
 func (w *marker) begin(b *bracket, from *marked) {
 	b.x0, b.begins = from.x-10, true
 	b.x1 = max(b.x1, b.x0+120)
-	b.number, b.group = w.said(from)
+	b.cycleMarks = w.cycles[moment{from.key, from.at}]
 }
 
 // goOn draws the brackets, hairpins and gradual tempos that the next line goes on
@@ -107,9 +88,8 @@ func (w *marker) goOn() {
 		if v.staff != w.staff {
 			continue
 		}
-		below := w.l.spots[v.spots[0]].voice.Stem == sheet.StemDown
 		if w.l.e.brackets[v.key] {
-			b := bracket{below: below, x0: w.l.music(0) + 10, x1: w.l.right()}
+			b := bracket{away: direction(w.l.spots[v.spots[0]].voice.Stem != sheet.StemDown), x0: w.l.music(0) + 10, x1: w.l.right()}
 			if from := w.brackets[v.key]; from != nil {
 				w.begin(&b, from)
 				b.x1 = w.l.right()
@@ -135,17 +115,18 @@ func (w *marker) hangBracket(b bracket) {
 	}
 	inside := b.x0+text+140 < b.x1
 	h := hung{x0: b.x0, x1: b.x1, up: 60, down: 70, slack: 50}
-	if b.below {
-		h.up, h.down = 70, 60
+	outside := unit(-35) // the foot of a text that does not fit into the line
+	if b.away == downwards {
+		h.up, h.down, outside = 70, 60, 135
 	}
 	at := b.x0 + 35 // where the text begins
 	if text > 0 && !inside {
 		at = min(b.x0+10, w.l.width-text)
 		h.x0, h.x1 = min(h.x0, at), max(h.x1, at+text-20)
-		if b.below {
-			h.down = 160
-		} else {
+		if b.away == upwards {
 			h.up = 160
+		} else {
+			h.down = 160
 		}
 	}
 	h.draw = func(y unit) {
@@ -156,10 +137,7 @@ func (w *marker) hangBracket(b bracket) {
 		w.drawBracket(b, y, gap)
 		foot := y + 50
 		if !inside {
-			foot = y - 35
-			if b.below {
-				foot = y + 135
-			}
+			foot = y + outside
 		}
 		if text > 0 {
 			w.l.label(w.staff, at, foot-110, at+text-30, foot+30)
@@ -171,17 +149,13 @@ func (w *marker) hangBracket(b bracket) {
 		}
 		w.st.texts.text(x, foot, b.group, groupFace)
 	}
-	w.hanging.add(cycleLane, !b.below, h)
+	w.hanging.add(cycleLane, b.away, h)
 }
 
 // drawBracket draws the line with its hooks; gap is where it goes on after the
 // text in it, 0 without.
 func (w *marker) drawBracket(b bracket, y, gap unit) {
-	hook := y + hookDepth
-	if b.below {
-		hook = y - hookDepth
-	}
-	p := &w.st.strokes
+	p, hook := &w.st.strokes, y-b.away*hookDepth
 	if b.begins {
 		p.at('M', b.x0, hook)
 		p.at('V', y)

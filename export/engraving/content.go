@@ -16,7 +16,7 @@ type content struct {
 	voices [][2]int
 	places []place // in order of time
 	shares []sheet.Share
-	groups int // of beams
+	beams  []span // of each group of beams: how far its heads reach
 }
 
 // barKey tells bars apart that are drawn otherwise.
@@ -64,6 +64,7 @@ func (it *item) high() int       { return it.pos[it.order[len(it.order)-1]] }
 func (it *item) y(head int) unit { return -unit(it.pos[head]) * space / 2 }
 func (it *item) top() unit       { return -unit(it.high()) * space / 2 }
 func (it *item) bottom() unit    { return -unit(it.low()) * space / 2 }
+func (it *item) span() span      { return span{it.low(), it.high()} }
 func (it *item) hasStem() bool {
 	return it.note != nil && it.note.Value.Power > 0 && it.voice.As != score.AsSlashes
 }
@@ -85,6 +86,14 @@ func (it *item) foot() int {
 		return it.order[0]
 	}
 	return it.order[len(it.order)-1]
+}
+
+// edge is the middle of the outermost head on one side.
+func (it *item) edge(away unit) unit {
+	if away == upwards {
+		return it.top()
+	}
+	return it.bottom()
 }
 
 // quiet reports whether an event takes no column of its own: a whole bar's rest
@@ -147,7 +156,7 @@ func (e *engraver) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *c
 	return c
 }
 
-// joinBeams numbers the groups of beams.
+// joinBeams numbers the groups of beams and measures how far their heads reach.
 func (c *content) joinBeams() {
 	for _, v := range c.voices {
 		open := false
@@ -159,13 +168,14 @@ func (c *content) joinBeams() {
 			case !it.beamed():
 				open = false
 				continue
-			case !open:
-				c.groups++
-			case it.note.Beams[0] != sheet.BeamContinue && it.note.Beams[0] != sheet.BeamEnd:
-				c.groups++
 			}
-			it.beam = c.groups - 1
-			open = it.note.Beams[0] == sheet.BeamBegin || it.note.Beams[0] == sheet.BeamContinue
+			first := it.note.Beams[0]
+			if !open || first != sheet.BeamContinue && first != sheet.BeamEnd {
+				c.beams = append(c.beams, it.span())
+			}
+			it.beam = len(c.beams) - 1
+			c.beams[it.beam] = c.beams[it.beam].with(it.span())
+			open = first == sheet.BeamBegin || first == sheet.BeamContinue
 		}
 	}
 }

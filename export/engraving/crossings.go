@@ -43,7 +43,7 @@ func (e *engraver) follow(part int, c *content, bar, v int, chains map[int]*chai
 	in, out := c.edgeGroup(v, false), c.edgeGroup(v, true)
 	o := chains[number]
 	if o != nil && in >= 0 {
-		o.span = o.span.with(c.spanOf(in))
+		o.span = o.span.with(c.beams[in])
 		o.pieces = append(o.pieces, piece{bar, crossing{number, false}})
 	}
 	if o != nil && in >= 0 && in == out { // it goes on
@@ -62,7 +62,7 @@ func (e *engraver) follow(part int, c *content, bar, v int, chains map[int]*chai
 		turned = true
 	}
 	if out >= 0 {
-		chains[number] = &chain{c.spanOf(out), []piece{{bar, crossing{number, true}}}}
+		chains[number] = &chain{c.beams[out], []piece{{bar, crossing{number, true}}}}
 	}
 	return turned
 }

@@ -1,6 +1,10 @@
 package engraving
 
-import "tieover/score/instrument"
+import (
+	"slices"
+
+	"tieover/score/instrument"
+)
 
 // Distances of staves, from outer line to outer line.
 const (
@@ -16,11 +20,7 @@ func (l *line) distances() {
 	for i := range l.staves {
 		s := &l.staves[i]
 		if i == 0 {
-			top := nothingAbove
-			for _, u := range s.up {
-				top = min(top, u)
-			}
-			s.y = systemEdge - top
+			s.y = systemEdge - slices.Min(s.up)
 			continue
 		}
 		p := &l.staves[i-1]
@@ -42,11 +42,7 @@ func (l *line) distances() {
 // height is that of the whole system.
 func (l *line) height() unit {
 	last := &l.staves[len(l.staves)-1]
-	low := nothingBelow
-	for _, u := range last.down {
-		low = max(low, u)
-	}
-	return last.y + low + systemEdge
+	return last.y + slices.Max(last.down) + systemEdge
 }
 
 // joined reports whether the barlines of a staff go on to the next: within a

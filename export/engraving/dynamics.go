@@ -4,7 +4,7 @@ package engraving
 func (w *marker) dynamic(m *marked) {
 	h := w.l.words(w.staff, m.x+50, m.Text, dynamicFace)
 	h.up, h.down = 165, 50
-	w.hanging.add(dynamicLane, false, h)
+	w.hanging.add(dynamicLane, downwards, h)
 }
 
 func (w *marker) hairpinStart(m *marked) {
@@ -27,7 +27,7 @@ func (w *marker) hangWedge(from *marked, x1 unit, kind int) {
 		x0 = from.x
 	}
 	x1 = max(x1, x0+120)
-	w.hanging.add(dynamicLane, false, hung{x0: x0, x1: x1, up: 90, down: 40, draw: func(y unit) {
+	w.hanging.add(dynamicLane, downwards, hung{x0: x0, x1: x1, up: 90, down: 40, draw: func(y unit) {
 		y -= 40
 		wide, point := x0, x1
 		if kind == 1 {

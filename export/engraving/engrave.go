@@ -61,8 +61,8 @@ type engraver struct {
 	width  unit
 	staves []staff
 	known  map[barKey]*content // remembered bars
-	first  bool       // the system at hand is the first
-	sheets int        // bars drawn so far
+	first  bool                // the system at hand is the first
+	sheets int                 // bars drawn so far
 
 	brackets map[voiceKey]bool // of cycles that go on
 	hairpins map[voiceKey]int  // that go on: 1 opens, 2 closes

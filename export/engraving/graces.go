@@ -48,20 +48,13 @@ func (it *item) placeGraces(left unit, st *staff) unit {
 // one height.
 func (s *spot) graceSpots() []spot {
 	spots := make([]spot, len(s.graces))
-	tip := nothingBelow
+	away, tip := direction(s.graces[0].up), nowhere
 	for k, g := range s.graces {
 		spots[k] = spot{item: g.item, part: s.part, bar: s.bar, staff: s.staff, column: s.column, x: s.x + g.x, group: -1}
-		if g.up {
-			tip = max(tip, graceStem-g.top())
-		} else {
-			tip = max(tip, graceStem+g.bottom())
-		}
+		tip = max(tip, away*g.edge(away)+graceStem)
 	}
 	for k := range spots {
-		spots[k].tip = tip
-		if spots[k].up {
-			spots[k].tip = -tip
-		}
+		spots[k].tip = away * tip
 	}
 	return spots
 }
@@ -96,34 +89,25 @@ func (l *line) graceNotes() {
 // several.
 func (s *lineStaff) leadIn(graces []spot) {
 	first, last := &graces[0], &graces[len(graces)-1]
-	dir := unit(-1) // from the tip to the head
-	if first.up {
-		dir = 1
-	}
+	back := -direction(first.up) // from the tip to the head
 	if first == last {
-		x, y := first.stemX(), first.tip+dir*130
-		s.fills.at('M', x-55, y+40)
-		s.fills.at('L', x+75, y-50)
-		s.fills.at('v', stemLine)
-		s.fills.at('L', x-55, y+40+stemLine)
-		s.fills = append(s.fills, 'z')
+		x, y := first.stemX(), first.tip+back*130
+		s.fills.slanted(x-55, y+40, x+75, y-50, stemLine)
 		return
 	}
 	thick := beamThick.percent(smallSize)
 	for level := range unit(len(first.note.Beams)) {
-		y := first.tip + dir*level*beamStep.percent(smallSize)
-		s.fills.box(first.stemX()-stemLine/2, min(y, y+dir*thick), last.stemX()+stemLine/2, max(y, y+dir*thick))
+		y := first.tip + back*level*beamStep.percent(smallSize)
+		s.fills.box(first.stemX()-stemLine/2, min(y, y+back*thick), last.stemX()+stemLine/2, max(y, y+back*thick))
 	}
 }
 
 // slurGrace draws the slur from the first grace note to its note, on the side of
 // the grace note's head.
 func (s *lineStaff) slurGrace(from, to *spot) {
-	x0, x1, away := from.x+from.width(0)/2, to.x+to.shift+20, unit(1)
-	y0, y1 := from.bottom()+50, to.bottom()+50
-	if !from.up {
-		y0, y1, away = from.top()-50, to.top()-50, -1
-	}
+	away := direction(!from.up)
+	x0, x1 := from.x+from.width(0)/2, to.x+to.shift+20
+	y0, y1 := from.edge(away)+away*50, to.edge(away)+away*50
 	h := away * flattestTie
 	s.arc(&arc{x0: x0, y0: y0, x1: x1, y1: y1, height: flattestTie, away: away})
 	s.add(x0, x1, min(y0, y1, y0+h, y1+h), max(y0, y1, y0+h, y1+h))

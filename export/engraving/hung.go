@@ -36,50 +36,43 @@ var lanePads = [laneCount]unit{30, 45, 50, 50, 50, 50, 60}
 const sideAir unit = 25
 
 // hanging is all that hangs at one staff.
-type hanging [laneCount][2][]hung // above, below
+type hanging [laneCount]struct{ above, below []hung }
 
-func (h *hanging) add(k lane, above bool, s hung) {
-	side := 1
-	if above {
-		side = 0
+func (h *hanging) add(k lane, away unit, s hung) {
+	if away == upwards {
+		h[k].above = append(h[k].above, s)
+	} else {
+		h[k].below = append(h[k].below, s)
 	}
-	h[k][side] = append(h[k][side], s)
 }
 
 // hang draws what hangs at a staff, from the inside outwards.
 func (l *line) hang(i int, h *hanging) {
-	for k := range laneCount {
-		for side, signs := range h[k] {
-			l.hangLane(i, side == 0, lanePads[k], signs)
-		}
+	for k := range h {
+		l.hangLane(i, upwards, lanePads[k], h[k].above)
+		l.hangLane(i, downwards, lanePads[k], h[k].below)
 	}
 }
 
 // hangLane hangs signs at one height outside all that is there; those that meet
 // sideways take a further height.
-func (l *line) hangLane(i int, above bool, pad unit, signs []hung) {
+func (l *line) hangLane(i int, away, pad unit, signs []hung) {
 	st := &l.staves[i]
 	slices.SortStableFunc(signs, func(a, b hung) int { return cmp.Compare(a.x0, b.x0) })
 	for len(signs) > 0 {
 		var now, later []hung
-		end := nothingBelow
+		end, y := nowhere, away*nowhere
 		for _, s := range signs {
-			if s.x0 >= end-s.slack {
-				now = append(now, s)
-				end = s.x1 + 20
-			} else {
+			if s.x0 < end-s.slack {
 				later = append(later, s)
+				continue
 			}
-		}
-		y := unit(0)
-		for k, s := range now {
-			at := st.bottom(s.x0-sideAir, s.x1+sideAir) + pad + s.up
-			if above {
-				at = st.top(s.x0-sideAir, s.x1+sideAir) - pad - s.down
+			now, end = append(now, s), s.x1+20
+			inner := s.up // what it reaches towards the staff
+			if away == upwards {
+				inner = s.down
 			}
-			if k == 0 || above == (at < y) {
-				y = at
-			}
+			y = farther(away, y, st.outside(away, s.x0-sideAir, s.x1+sideAir)+away*(pad+inner))
 		}
 		for _, s := range now {
 			s.draw(y)

@@ -52,6 +52,9 @@ type spot struct {
 	group  int // of beams, -1 for none
 }
 
+// center is the middle of a head that stands on the stem's usual side.
+func (s *spot) center() unit { return s.x + s.shift + s.size(59) }
+
 // voiceRun lists the spots of one voice, in order of time.
 type voiceRun struct {
 	key   voiceKey

@@ -47,7 +47,7 @@ func (w *marker) lyrics() {
 				row = append(row, w.verse(v, verse)...)
 			}
 		}
-		w.l.hangLane(w.staff, false, lanePads[sizeLane], row)
+		w.l.hangLane(w.staff, downwards, lanePads[sizeLane], row)
 	}
 }
 

@@ -14,7 +14,7 @@ type marked struct {
 	*sheet.Mark
 	bar   int
 	key   voiceKey
-	below bool      // its voice is the lower of a staff
+	away  unit      // the side of its voice
 	at    beat.Time // of the piece
 	x     unit      // the left edge of the note it stands at, or the moment's place
 	right unit      // the right edge of that note
@@ -29,43 +29,37 @@ type markRow struct {
 }
 
 // markRows is the table of all marks.
-var markRows map[sheet.MarkKind]markRow
+var markRows = map[sheet.MarkKind]markRow{
+	sheet.Rehearsal:     {true, (*marker).rehearsal},
+	sheet.Boxed:         {true, (*marker).boxed},
+	sheet.TempoMark:     {true, (*marker).tempo},
+	sheet.Words:         {true, words(wordsFace)},
+	sheet.TechniqueMark: {true, words(techniqueFace)},
+	sheet.Cue:           {true, words(smallFace)},
+	sheet.ScoreBar:      {true, words(smallFace)},
+	sheet.ChordSymbol:   {true, (*marker).chord},
+	sheet.CycleStart:    {false, (*marker).cycleStart},
+	sheet.CycleStop:     {false, (*marker).cycleStop},
+	sheet.CycleNumber:   {false, (*marker).cycleNumber},
+	sheet.Grouping:      {false, (*marker).grouping},
+	sheet.GroupSize:     {false, (*marker).groupSize},
+	sheet.DynamicMark:   {false, (*marker).dynamic},
+	sheet.HairpinStart:  {false, (*marker).hairpinStart},
+	sheet.HairpinStop:   {false, (*marker).hairpinStop},
+	sheet.Stroke:        {false, (*marker).stroke},
+	sheet.GradualStart:  {true, (*marker).gradualStart},
+	sheet.GradualStop:   {true, (*marker).gradualStop},
+	sheet.TempoStep:     {true, func(*marker, *marked) {}}, // only played
+	sheet.RepeatCount:   {false, (*marker).repeatCount},
 
-func init() { // a literal would refer to itself
-	markRows = map[sheet.MarkKind]markRow{
-		sheet.Rehearsal:     {true, (*marker).rehearsal},
-		sheet.Boxed:         {true, (*marker).boxed},
-		sheet.TempoMark:     {true, (*marker).tempo},
-		sheet.Words:         {true, (*marker).italics},
-		sheet.TechniqueMark: {true, (*marker).roman},
-		sheet.Cue:           {true, (*marker).small},
-		sheet.ScoreBar:      {true, (*marker).small},
-		sheet.ChordSymbol:   {true, (*marker).chord},
-		sheet.CycleStart:    {false, (*marker).cycleStart},
-		sheet.CycleStop:     {false, (*marker).cycleStop},
-		sheet.CycleNumber:   {false, (*marker).cycleNumber},
-		sheet.Grouping:      {false, (*marker).grouping},
-		sheet.GroupSize:     {false, (*marker).groupSize},
-		sheet.DynamicMark:   {false, (*marker).dynamic},
-		sheet.HairpinStart:  {false, (*marker).hairpinStart},
-		sheet.HairpinStop:   {false, (*marker).hairpinStop},
-		sheet.Stroke:        {false, (*marker).stroke},
-		sheet.GradualStart:  {true, (*marker).gradualStart},
-		sheet.GradualStop:   {true, (*marker).gradualStop},
-		sheet.TempoStep:     {true, func(*marker, *marked) {}}, // only played
-		sheet.RepeatCount:   {false, (*marker).repeatCount},
-
-		sheet.InstrumentMark: {true, (*marker).takeUp},
-	}
+	sheet.InstrumentMark: {true, (*marker).takeUp},
 }
 
-// rowOf is the row of a kind. A kind that has none yet is at least read: its text
-// stands over the part.
-func rowOf(k sheet.MarkKind) markRow {
-	if row, known := markRows[k]; known {
-		return row
+// words draws the text of a mark over the staff in a face.
+func words(f face) func(*marker, *marked) {
+	return func(w *marker, m *marked) {
+		w.hanging.add(wordLane, upwards, w.l.words(w.staff, m.x, m.Text, f))
 	}
-	return markRow{true, (*marker).small}
 }
 
 // marker draws the marks of one staff of a line.
@@ -77,9 +71,9 @@ type marker struct {
 	marks    []marked
 	brackets map[voiceKey]*marked // that began on this line
 	hairpins map[voiceKey]*marked
-	gradual  *marked         // rit. or accel. that began on this line
-	starts   map[moment]bool // where brackets begin
-	clear    unit            // from where the top lane is free
+	gradual  *marked               // rit. or accel. that began on this line
+	cycles   map[moment]cycleMarks // what is at the moments at which cycles begin
+	clear    unit                  // from where the top lane is free
 }
 
 type moment struct {
@@ -87,15 +81,21 @@ type moment struct {
 	at  beat.Time
 }
 
+// cycleMarks are the marks of one moment of a voice that are drawn together.
+type cycleMarks struct {
+	number, group string
+	bracket       bool // one begins
+}
+
 // marks draws everything that stands at places rather than notes.
 func (l *line) marks() {
 	for i := range l.staves {
-		w := marker{l: l, staff: i, st: &l.staves[i], brackets: map[voiceKey]*marked{}, hairpins: map[voiceKey]*marked{}, starts: map[moment]bool{}}
+		w := marker{l: l, staff: i, st: &l.staves[i], brackets: map[voiceKey]*marked{}, hairpins: map[voiceKey]*marked{}, cycles: map[moment]cycleMarks{}}
 		w.lyrics()
 		w.collect()
 		for k := range w.marks {
 			m := &w.marks[k]
-			rowOf(m.Kind).draw(&w, m)
+			markRows[m.Kind].draw(&w, m)
 		}
 		w.goOn()
 		l.hang(i, &w.hanging)
@@ -112,31 +112,45 @@ func (w *marker) collect() {
 		for i := range bar.Marks {
 			m := &bar.Marks[i]
 			v := &bar.Measure.Voices[m.Voice]
-			row := rowOf(m.Kind)
-			part := row.part && m.Voice == 0 // a further voice has its words at its own staff
+			part := markRows[m.Kind].part && m.Voice == 0 // a further voice has its words at its own staff
 			if part && w.st.number != 1 || !part && v.Staff != w.st.number {
 				continue
 			}
-			at, end := bar.Measure.Length, m.Before >= len(v.Events)
-			if m.Before < len(v.Events) {
+			k := marked{Mark: m, bar: b, key: voiceKey{w.st.part, v.Number}, away: direction(v.Stem != sheet.StemDown)}
+			at, onNote := bar.Measure.Length, false
+			if k.end = m.Before >= len(v.Events); !k.end {
 				at = v.Events[m.Before].At() + m.Offset
+				_, onNote = v.Events[m.Before].(*sheet.Note)
 			}
-			k := marked{Mark: m, bar: b, key: voiceKey{w.st.part, v.Number}, below: v.Stem == sheet.StemDown, at: bar.Start + at, x: l.xAt(b, at), end: end}
+			k.at, k.x = bar.Start+at, l.xAt(b, at)
 			if at == 0 && len(l.xs[b]) == 0 {
 				k.x = l.music(b) + afterPrefix
 			}
 			k.right = k.x
-			if m.Before < len(v.Events) && m.Offset == 0 {
-				if _, note := v.Events[m.Before].(*sheet.Note); note {
-					k.right += headWidth(headBlack)
-				}
-			}
-			if m.Kind == sheet.CycleStart {
-				w.starts[moment{k.key, k.at}] = true
+			if onNote && m.Offset == 0 {
+				k.right += headWidth(headBlack)
 			}
 			w.marks = append(w.marks, k)
+			w.join(&k)
 		}
 	}
+}
+
+// join puts a mark to those of its moment that are drawn together.
+func (w *marker) join(m *marked) {
+	at := moment{m.key, m.at}
+	c := w.cycles[at]
+	switch m.Kind {
+	case sheet.CycleStart:
+		c.bracket = true
+	case sheet.CycleNumber:
+		c.number = strconv.Itoa(m.N)
+	case sheet.Grouping:
+		c.group = m.Text
+	default:
+		return
+	}
+	w.cycles[at] = c
 }
 
 func (w *marker) rehearsal(m *marked) {
@@ -146,11 +160,11 @@ func (w *marker) rehearsal(m *marked) {
 	}
 	h := w.boxedAt(m, x, labelFace)
 	w.clear = h.x1 + 60
-	w.hanging.add(topLane, true, h)
+	w.hanging.add(topLane, upwards, h)
 }
 
 func (w *marker) boxed(m *marked) {
-	w.hanging.add(boxLane, true, w.boxedAt(m, m.x, boxedFace))
+	w.hanging.add(boxLane, upwards, w.boxedAt(m, m.x, boxedFace))
 }
 
 // boxedAt is a text in a box that begins at x, or ends with its bar if it stands
@@ -160,14 +174,6 @@ func (w *marker) boxedAt(m *marked, x unit, f face) hung {
 		x -= f.width(m.Text) + 2*boxPad
 	}
 	return w.l.boxedWords(w.staff, x, m.Text, f)
-}
-
-func (w *marker) italics(m *marked) {
-	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, wordsFace))
-}
-
-func (w *marker) roman(m *marked) {
-	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, techniqueFace))
 }
 
 // takeUp names an instrument: in bold where it is taken up; what comes next before
@@ -180,11 +186,7 @@ func (w *marker) takeUp(m *marked) {
 	if m.end {
 		x -= f.width(m.Text)
 	}
-	w.hanging.add(wordLane, true, w.l.words(w.staff, x, m.Text, f))
-}
-
-func (w *marker) small(m *marked) {
-	w.hanging.add(wordLane, true, w.l.words(w.staff, m.x, m.Text, smallFace))
+	w.hanging.add(wordLane, upwards, w.l.words(w.staff, x, m.Text, f))
 }
 
 // sharpened writes the signs of chord symbols; flats stay letters where no
@@ -192,7 +194,7 @@ func (w *marker) small(m *marked) {
 var sharpened = strings.NewReplacer("#", "♯")
 
 func (w *marker) chord(m *marked) {
-	w.hanging.add(chordLane, true, w.l.words(w.staff, m.x, sharpened.Replace(m.Text), chordFace))
+	w.hanging.add(chordLane, upwards, w.l.words(w.staff, m.x, sharpened.Replace(m.Text), chordFace))
 }
 
 // groupSize writes the size of a group, with a corner where a barline cuts it:
@@ -215,7 +217,7 @@ func (w *marker) groupSize(m *marked) {
 			w.st.strokes.at('v', 50)
 		}
 	}
-	w.hanging.add(sizeLane, !m.below, h)
+	w.hanging.add(sizeLane, m.away, h)
 }
 
 // stroke draws a dashed line through the staff, clear of the note before.
@@ -268,7 +270,7 @@ func (l *line) numberBars() {
 func (l *line) sayTimes() {
 	for b := range l.rows {
 		if r := &l.rows[b].bars[0]; r.Left == sheet.RepeatStart && r.Times > 2 {
-			l.hangLane(0, true, lanePads[topLane], []hung{l.words(0, l.music(b), strconv.Itoa(r.Times)+" times", wordsFace)})
+			l.hangLane(0, upwards, lanePads[topLane], []hung{l.words(0, l.music(b), strconv.Itoa(r.Times)+" times", wordsFace)})
 		}
 	}
 }

@@ -47,5 +47,5 @@ func (l *line) drawRepeat(i, b int) {
 func (w *marker) repeatCount(m *marked) {
 	f := smallFace
 	f.anchor = atMiddle
-	w.hanging.add(wordLane, true, w.l.words(w.staff, w.l.middle(m.bar), "("+strconv.Itoa(m.N)+")", f))
+	w.hanging.add(wordLane, upwards, w.l.words(w.staff, w.l.middle(m.bar), "("+strconv.Itoa(m.N)+")", f))
 }

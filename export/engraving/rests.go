@@ -53,8 +53,7 @@ func (l *line) rests() {
 		}
 		y := s.restY + s.sit(st)
 		up, down, w := s.size(shape.up), s.size(shape.down), s.size(shape.width)
-		st.add(s.x, s.x+w, y-up, y+down)
-		l.watched("rest", s.staff, s.x, y-up, s.x+w, y+down)
+		l.occupy("rest", s.staff, s.x, y-up, s.x+w, y+down)
 	}
 }
 

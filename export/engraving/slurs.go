@@ -135,7 +135,7 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 	}
 	under = append(under, l.headsUnder(first.staff, above, a.x0, a.x1)...)
 	for x := a.x0 + 2*cell; x < a.x1-2*cell; x += cell / 2 {
-		if y := st.outside(above, x, x); a.away*y > st.reach() {
+		if y := st.outside(a.away, x, x); a.away*y > st.reach() {
 			under = append(under, obstacle{x, y + a.away*slurAir})
 		}
 	}
@@ -233,7 +233,7 @@ func (l *line) slurPoint(s *spot, above bool) obstacle {
 	} else if l.above(s) == above && (s.note.Accent || s.note.Touch != 0) {
 		o.y += away * slurDots
 	}
-	if out := l.staves[s.staff].outside(above, o.x-30, o.x+30); away*out > l.staves[s.staff].reach() && away*(out+away*slurAir) > away*o.y {
+	if out := l.staves[s.staff].outside(away, o.x-30, o.x+30); away*out > l.staves[s.staff].reach() && away*(out+away*slurAir) > away*o.y {
 		o.y = out + away*slurAir
 	}
 	return o

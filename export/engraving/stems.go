@@ -19,29 +19,16 @@ func (s span) up(st *staff) bool { return st.lines == 1 || -s.low > s.high }
 
 // direct chooses the directions of stems.
 func (c *content) direct(staves []staff, stems map[crossing]bool) {
-	spans := make([]span, c.groups)
-	seen := make([]bool, c.groups)
-	for i := range c.items {
-		it := &c.items[i]
-		if it.beam < 0 {
-			continue
-		}
-		s := span{it.low(), it.high()}
-		if seen[it.beam] {
-			s = s.with(spans[it.beam])
-		}
-		spans[it.beam], seen[it.beam] = s, true
-	}
 	for i := range c.items {
 		it := &c.items[i]
 		switch {
 		case it.note == nil:
-		case it.voice.Stem != sheet.StemFree:
+		case !it.free():
 			it.up = it.voice.Stem == sheet.StemUp
 		case it.beam >= 0:
-			it.up = spans[it.beam].up(&staves[it.staff])
+			it.up = c.beams[it.beam].up(&staves[it.staff])
 		default:
-			it.up = span{it.low(), it.high()}.up(&staves[it.staff])
+			it.up = it.span().up(&staves[it.staff])
 		}
 	}
 	for v, bounds := range c.voices {
@@ -90,24 +77,6 @@ func (c *content) edgeGroup(v int, out bool) int {
 	return -1
 }
 
-// spanOf is how far the heads of a group of beams reach.
-func (c *content) spanOf(group int) (s span) {
-	first := true
-	for i := range c.items {
-		it := &c.items[i]
-		if it.beam != group {
-			continue
-		}
-		one := span{it.low(), it.high()}
-		if first {
-			s, first = one, false
-		} else {
-			s = s.with(one)
-		}
-	}
-	return s
-}
-
 // Stems without a beam: three and a half spaces, longer for several flags,
 // shorter on one line and where a voice goes out of the staff.
 const (
@@ -145,17 +114,10 @@ func (s *spot) endStem(st *lineStaff) {
 	if !s.free() && (s.up && s.high() > 2 || !s.up && s.low() < -2) {
 		length -= stemOutside
 	}
-	toMiddle := st.lines == 5 && s.free() // a stem reaches the middle line
-	if s.up {
-		s.tip = s.top() - length
-		if toMiddle {
-			s.tip = min(s.tip, 0)
-		}
-		return
-	}
-	s.tip = s.bottom() + length
-	if toMiddle {
-		s.tip = max(s.tip, 0)
+	away := direction(s.up)
+	s.tip = s.edge(away) + away*length
+	if st.lines == 5 && s.free() { // a stem reaches the middle line
+		s.tip = farther(away, s.tip, 0)
 	}
 }
 
@@ -173,8 +135,7 @@ func (l *line) addNote(s *spot, st *lineStaff) {
 		if s.note.Heads[i].Accidental != sheet.NoSign && !s.shared {
 			a := s.accidentalOf(i)
 			x0 := s.x + s.signX[i]
-			l.watched("accidental", s.staff, x0, y-a.up, x0+a.width, y+a.down)
-			st.add(x0, x0+a.width, y-a.up, y+a.down)
+			l.occupy("accidental", s.staff, x0, y-a.up, x0+a.width, y+a.down)
 		}
 	}
 	st.add(s.x+left, s.x+right, s.top()-50, s.bottom()+50)
@@ -184,11 +145,7 @@ func (l *line) addNote(s *spot, st *lineStaff) {
 	x := s.stemX()
 	st.add(x-20, x+20, min(s.tip, s.top()), max(s.tip, s.bottom()))
 	if s.group < 0 && s.flags() > 0 {
-		if s.up {
-			st.add(x, x+90, s.tip, s.tip+200)
-		} else {
-			st.add(x, x+90, s.tip-200, s.tip)
-		}
+		st.add(x, x+90, s.tip, s.tip-direction(s.up)*200)
 	}
 }
 
@@ -196,12 +153,8 @@ func (l *line) addNote(s *spot, st *lineStaff) {
 func (s *spot) drawStem(p *path) {
 	foot := s.foot()
 	x, y := s.stemX(), s.y(foot)
-	inset := s.size(stemInset(s.head[foot], s.up))
-	if s.up {
-		p.box(x-stemLine/2, s.tip, x+stemLine/2, y-inset)
-	} else {
-		p.box(x-stemLine/2, y+inset, x+stemLine/2, s.tip)
-	}
+	y += direction(s.up) * s.size(stemInset(s.head[foot], s.up))
+	p.box(x-stemLine/2, min(s.tip, y), x+stemLine/2, max(s.tip, y))
 	if s.group >= 0 {
 		return
 	}

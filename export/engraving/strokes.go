@@ -1,9 +1,6 @@
 package engraving
 
-import (
-	"tieover/layout/sheet"
-	"tieover/score"
-)
+import "tieover/layout/sheet"
 
 // A roll has three strokes through its stem, or at its head where there is none.
 const (
@@ -41,10 +38,8 @@ func (s *spot) strokesAt(g *beamGroup) (x, y unit) {
 	case n > 0:
 		taken = s.size(flagHigh + (n-1)*flagStep)
 	}
-	if s.up {
-		return s.stemX(), (s.top() - 50 + s.tip + taken) / 2
-	}
-	return s.stemX(), (s.bottom() + 50 + s.tip - taken) / 2
+	away := direction(s.up)
+	return s.stemX(), (s.edge(away) + away*50 + s.tip - away*taken) / 2
 }
 
 // strokes puts the strokes of rolls on the skylines.
@@ -52,9 +47,7 @@ func (l *line) strokes() {
 	for i := range l.spots {
 		if s := &l.spots[i]; s.rolled() {
 			x, y := s.strokesAt(l.groupOf(s))
-			x0, y0, x1, y1 := x-strokeReach, y-strokesHigh/2, x+strokeReach, y+strokesHigh/2
-			l.staves[s.staff].add(x0, x1, y0, y1)
-			l.watched("strokes", s.staff, x0, y0, x1, y1)
+			l.occupy("strokes", s.staff, x-strokeReach, y-strokesHigh/2, x+strokeReach, y+strokesHigh/2)
 		}
 	}
 }
@@ -75,28 +68,7 @@ func (s *spot) drawStrokes(p *path, g *beamGroup) {
 	x, y := s.strokesAt(g)
 	y -= (strokeCount-1)*strokeStep/2 + strokeThick/2
 	for range strokeCount {
-		p.at('M', x-strokeReach, y+strokeRise/2)
-		p.at('L', x+strokeReach, y-strokeRise/2)
-		p.at('v', strokeThick)
-		p.at('L', x-strokeReach, y+strokeRise/2+strokeThick)
-		*p = append(*p, 'z')
+		p.slanted(x-strokeReach, y+strokeRise/2, x+strokeReach, y-strokeRise/2, strokeThick)
 		y += strokeStep
 	}
-}
-
-// trill writes the sign over a note, or under a lower voice.
-func (l *line) trill(s *spot) {
-	if !s.note.Touch.Has(score.Trill) {
-		return
-	}
-	st := &l.staves[s.staff]
-	x := s.x + s.shift + s.width(s.foot())/2
-	x0, x1 := trillFace.span(x, "tr")
-	y := st.top(x0, x1) - 40
-	if !s.free() && !s.lone && s.voice.Stem == sheet.StemDown {
-		y = st.bottom(x0, x1) + 40 + trillFace.rise()
-	}
-	st.texts.text(x, y, "tr", trillFace)
-	st.add(x0, x1, y-trillFace.rise(), y)
-	l.watched("articulation", s.staff, x0, y-trillFace.rise(), x1, y)
 }

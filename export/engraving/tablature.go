@@ -111,8 +111,7 @@ func (l *line) fret(i int, n *item, head int, x unit) {
 	x0, x1 := f.span(x, text)
 	st.texts.text(x, y+f.rise()/2, text, f)
 	st.gaps = append(st.gaps, gap{line, x0 - fretAir, x1 + fretAir})
-	st.add(x0, x1, y-f.rise()/2, y+f.rise()/2)
-	l.watched("fret", i, x0, y-f.rise()/2, x1, y+f.rise()/2)
+	l.occupy("fret", i, x0, y-f.rise()/2, x1, y+f.rise()/2)
 }
 
 // strings draws the lines of tablature, broken where numbers stand.

@@ -17,7 +17,7 @@ func (w *marker) tempo(m *marked) {
 	t.write(m.Tempo)
 	x = min(x, w.l.width-t.x)
 	w.clear = x + t.x + 40
-	w.hanging.add(topLane, true, hung{x0: x, x1: x + t.x, up: 235, down: 50, draw: func(y unit) {
+	w.hanging.add(topLane, upwards, hung{x0: x, x1: x + t.x, up: 235, down: 50, draw: func(y unit) {
 		for _, s := range t.steps {
 			s(x, y)
 		}
@@ -50,7 +50,7 @@ func (w *marker) hangGradual(x1 unit) {
 			w.st.strokes.at('h', dash)
 		}
 	}
-	w.hanging.add(wordLane, true, h)
+	w.hanging.add(wordLane, upwards, h)
 }
 
 // dash is how long the dashes of a gradual tempo are, and how far apart.

@@ -46,7 +46,7 @@ func (l *line) tuplet(spots []int, t *sheet.Tuplet) {
 	}
 	first, last := &l.spots[spots[0]], &l.spots[spots[len(spots)-1]]
 	st := &l.staves[first.staff]
-	above, beam := l.sideOf(spots)
+	away, beam := l.sideOf(spots)
 	x0, x1 := first.x-10, last.x+128
 	if beam != nil {
 		x0, x1 = first.stemX(), last.stemX()
@@ -60,17 +60,13 @@ func (l *line) tuplet(spots []int, t *sheet.Tuplet) {
 	}
 	half := tupletFace.width(text) / 2
 	mid := (x0 + x1) / 2
-	away := unit(1) // outwards
-	if above {
-		away = -1
-	}
 	var y unit // the middle of the number
 	switch {
 	case t.Bracket:
 		x1 = max(x1, x0+2*half+2*tupletHook)
 		mid = (x0 + x1) / 2
-		y = st.outside(above, x0, x1) + away*tupletHook
-		hook := y - away*tupletHook
+		hook := st.outside(away, x0, x1)
+		y = hook + away*tupletHook
 		gap := half
 		if text != "" {
 			gap += 30
@@ -81,14 +77,11 @@ func (l *line) tuplet(spots []int, t *sheet.Tuplet) {
 		st.strokes.at('M', mid+gap, y)
 		st.strokes.at('H', x1)
 		st.strokes.at('V', hook)
-		st.add(x0, x1, min(y, hook)-10, max(y, hook)+10)
+		st.add(x0, x1, hook-away*10, y+away*10)
 	case beam != nil:
-		y = beam.at(mid) + away*85
-		if out := st.outside(above, mid-half, mid+half) + away*70; above == (out < y) {
-			y = out
-		}
+		y = farther(away, beam.at(mid)+away*85, st.outside(away, mid-half, mid+half)+away*70)
 	default:
-		y = st.outside(above, x0, x1) + away*80
+		y = st.outside(away, x0, x1) + away*80
 	}
 	l.watched("tuplet", first.staff, mid-half, y-50, mid+half, y+50)
 	st.texts.text(mid, y+55, text, tupletFace)
@@ -97,7 +90,7 @@ func (l *line) tuplet(spots []int, t *sheet.Tuplet) {
 
 // sideOf chooses the side of a tuplet: that of its stems, or of its voice; and
 // returns the beam over all of it, if there is one on that side.
-func (l *line) sideOf(spots []int) (above bool, beam *beamGroup) {
+func (l *line) sideOf(spots []int) (away unit, beam *beamGroup) {
 	ups, group := 0, -1
 	for k, i := range spots {
 		s := &l.spots[i]
@@ -117,12 +110,12 @@ func (l *line) sideOf(spots []int) (above bool, beam *beamGroup) {
 			ups--
 		}
 	}
-	above = ups >= 0
+	up := ups >= 0
 	if first := &l.spots[spots[0]]; !first.free() {
-		above = first.voice.Stem == sheet.StemUp
+		up = first.voice.Stem == sheet.StemUp
 	}
-	if group >= 0 && l.groups[group].up == above {
+	if group >= 0 && l.groups[group].up == up {
 		beam = &l.groups[group]
 	}
-	return above, beam
+	return direction(up), beam
 }

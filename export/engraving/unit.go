@@ -17,6 +17,26 @@ const (
 	markLine   = 12 // brackets, boxes, hairpins
 )
 
+// Directions, since y grows downwards: what is measured away from a staff is
+// multiplied by one.
+const (
+	upwards   unit = -1
+	downwards unit = 1
+)
+
+func direction(up bool) unit {
+	if up {
+		return upwards
+	}
+	return downwards
+}
+
+// farther is the one of two heights that is farther in a direction.
+func farther(away, a, b unit) unit { return away * max(away*a, away*b) }
+
+// nowhere is farther back than anything.
+const nowhere = unit(-1 << 30)
+
 // percent scales a length.
 func (u unit) percent(n int) unit { return u * unit(n) / 100 }
 
@@ -54,6 +74,15 @@ func (p *path) box(x0, y0, x1, y1 unit) {
 	p.at('H', x1)
 	p.at('V', y1)
 	p.at('H', x0)
+	*p = append(*p, 'z')
+}
+
+// slanted adds a bar from x0 to x1 with upright ends, whose upper edge goes from y0 to y1.
+func (p *path) slanted(x0, y0, x1, y1, thick unit) {
+	p.at('M', x0, y0)
+	p.at('L', x1, y1)
+	p.at('v', thick)
+	p.at('L', x0, y0+thick)
 	*p = append(*p, 'z')
 }
 
