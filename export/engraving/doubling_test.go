@@ -45,7 +45,7 @@ func TestDoublingIsAnnounced(t *testing.T) {
 		k := at(number)
 		require.Positive(t, k)
 		l := e.newLine(rows[:k], &rows[k], e.width)
-		assert.Equal(t, want, l.told(0), "before bar %d", number)
+		assert.Equal(t, want, l.keyAfter(0), "before bar %d", number)
 		clef, turns := l.turn(k-1, 0)
 		assert.Equal(t, number != 4, turns)
 		if turns {

@@ -87,9 +87,9 @@ func (l *line) drawPrefixes(i int) {
 		return
 	}
 	if l.tail.key >= 0 {
-		drawKey(&st.fills, l.clefOf(l.next, i), l.told(i), l.right()+l.tail.key)
+		drawKey(&st.fills, l.clefOf(l.next, i), l.keyAfter(i), l.right()+l.tail.key)
 	}
-	if s, ok := l.toldTime(); ok {
+	if s, ok := l.timeAfter(); ok {
 		drawTime(&st.fills, s, l.right()+l.tail.time)
 	}
 }

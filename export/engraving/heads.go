@@ -33,35 +33,24 @@ func (e *engraver) setHeads(it *item, part int, m *sheet.Measure, middle int) {
 	slices.SortStableFunc(it.order, func(a, b int) int { return it.pos[a] - it.pos[b] })
 }
 
+// heads are the open and the filled sign of each shape.
+var heads = map[instrument.Head][2]sign{
+	instrument.Normal:      {headHalf, headBlack},
+	instrument.Cross:       {headCircleCross, headCross},
+	instrument.CircleCross: {headCircleCross, headCircleCross},
+	instrument.Diamond:     {headDiamondOpen, headDiamond},
+	instrument.Triangle:    {headTriangleOpen, headTriangle},
+}
+
 // headOf is the head of a note value in a shape.
 func headOf(power int, shape instrument.Head) sign {
-	open := power < 2
-	switch shape {
-	case instrument.Cross:
-		if open {
-			return headCircleCross
-		}
-		return headCross
-	case instrument.CircleCross:
-		return headCircleCross
-	case instrument.Diamond:
-		if open {
-			return headDiamondOpen
-		}
-		return headDiamond
-	case instrument.Triangle:
-		if open {
-			return headTriangleOpen
-		}
-		return headTriangle
-	}
-	switch power {
-	case 0:
+	switch {
+	case power == 0 && shape == instrument.Normal:
 		return headWhole
-	case 1:
-		return headHalf
+	case power < 2:
+		return heads[shape][0]
 	}
-	return headBlack
+	return heads[shape][1]
 }
 
 // slashOf is the slash of a note value, on the middle line.
@@ -123,16 +112,14 @@ func (it *item) headX(head int) unit {
 
 // setAside puts one of two heads a step apart on the other side of the stem.
 func (it *item) setAside() {
-	o := it.order
 	clear(it.aside)
-	if it.up {
-		for i := 1; i < len(o); i++ {
-			it.aside[o[i]] = it.pos[o[i]]-it.pos[o[i-1]] <= 1 && !it.aside[o[i-1]]
-		}
-		return
+	o := slices.Clone(it.order) // from the foot of the stem
+	if !it.up {
+		slices.Reverse(o)
 	}
-	for i := len(o) - 2; i >= 0; i-- {
-		it.aside[o[i]] = it.pos[o[i+1]]-it.pos[o[i]] <= 1 && !it.aside[o[i+1]]
+	for i := 1; i < len(o); i++ {
+		step := it.pos[o[i]] - it.pos[o[i-1]]
+		it.aside[o[i]] = max(step, -step) <= 1 && !it.aside[o[i-1]]
 	}
 }
 

@@ -28,35 +28,39 @@ const (
 	timeTail  unit = 45
 	sharpStep unit = 105
 	flatStep  unit = 85
-	plusRoom  unit = 125
 )
 
-// keySigns is what a change of key prints: sharps, or flats as a negative
-// number, and how many naturals before them take the old ones back.
-type keySigns struct{ fifths, naturals int }
+// keySigns are the signs of a key: so many sharps, or flats as a negative number, or
+// the naturals that take them back.
+type keySigns struct {
+	fifths   int
+	naturals bool
+}
 
 // change returns what is printed where one key follows another; the signs of a
 // key are taken back only where none follow.
 func change(old, now score.Key) keySigns {
 	if now.Fifths == 0 {
-		return keySigns{naturals: old.Fifths}
+		return keySigns{old.Fifths, true}
 	}
-	return keySigns{fifths: now.Fifths}
+	return keySigns{now.Fifths, false}
+}
+
+func (k keySigns) count() int { return max(k.fifths, -k.fifths) }
+
+// step is how far it is from one sign to the next.
+func (k keySigns) step() unit {
+	if k.fifths > 0 && !k.naturals {
+		return sharpStep
+	}
+	return flatStep
 }
 
 func (k keySigns) width() unit {
-	n, step := k.fifths, sharpStep
-	if k.naturals != 0 {
-		n = max(k.naturals, -k.naturals)
-		step = flatStep
-	}
-	if n < 0 {
-		n, step = -n, flatStep
-	}
-	if n == 0 {
+	if k.fifths == 0 {
 		return 0
 	}
-	return keyLead + unit(n)*step + keyTail
+	return keyLead + unit(k.count())*k.step() + keyTail
 }
 
 // keyBefore returns what is printed of the key at the start of a bar on a staff.
@@ -67,15 +71,15 @@ func (l *line) keyBefore(b, i int) keySigns {
 	switch {
 	case l.clefIn(b, i).Sign == 'P' || st.tab:
 	case b == 0:
-		return keySigns{fifths: bar.Measure.Key.Fifths}
+		return keySigns{bar.Measure.Key.Fifths, false}
 	case bar.NewKey:
 		return change(l.rows[b-1].bars[st.part].Measure.Key, bar.Measure.Key)
 	}
 	return keySigns{}
 }
 
-// told returns the key that the end of a line announces, in the clef to come.
-func (l *line) told(i int) keySigns {
+// keyAfter returns the key that the end of a line announces, in the clef to come.
+func (l *line) keyAfter(i int) keySigns {
 	st := &l.staves[i]
 	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefOf(l.next, i).Sign == 'P' || st.tab {
 		return keySigns{}
@@ -84,8 +88,8 @@ func (l *line) told(i int) keySigns {
 	return change(last, l.next.bars[st.part].Measure.Key)
 }
 
-// toldTime returns the signature that the end of a line announces.
-func (l *line) toldTime() (score.Signature, bool) {
+// timeAfter returns the signature that the end of a line announces.
+func (l *line) timeAfter() (score.Signature, bool) {
 	if l.next == nil || !l.next.bars[0].NewMeter {
 		return score.Signature{}, false
 	}
@@ -93,8 +97,8 @@ func (l *line) toldTime() (score.Signature, bool) {
 }
 
 // prefixOf sets out the signs before the music of a bar.
-func (l *line) prefixOf(b int) (p prefix) {
-	p.clef, p.key, p.time = -1, -1, -1
+func (l *line) prefixOf(b int) prefix {
+	p := prefix{clef: -1, key: -1, time: -1}
 	if b == 0 {
 		p.clef = clefLead
 		room := drumRoom
@@ -105,41 +109,41 @@ func (l *line) prefixOf(b int) (p prefix) {
 		}
 		p.width = clefLead + room + 20
 	}
-	signature := unit(-1)
-	keys := unit(0)
+	keys, signature := unit(0), unit(0)
 	for i := range l.staves {
 		keys = max(keys, l.keyBefore(b, i).width())
 		if bar := &l.rows[b].bars[l.staves[i].part]; bar.NewMeter {
 			signature = max(signature, timeWidth(bar.Measure.Signature))
 		}
 	}
-	if keys > 0 {
-		p.key = p.width + keyLead
-		p.width += keys
-	}
-	if signature >= 0 {
-		p.time = p.width + timeLead
-		p.width += timeLead + signature + timeTail
-	}
+	p.add(keys, signature, timeTail)
 	return p
 }
 
 // suffix is the room after the last barline for what the line's end announces.
-func (l *line) suffix() (p prefix) {
-	p.clef, p.key, p.time = -1, -1, -1
-	keys := unit(0)
+func (l *line) suffix() prefix {
+	p := prefix{clef: -1, key: -1, time: -1}
+	keys, signature := unit(0), unit(0)
 	for i := range l.staves {
-		keys = max(keys, l.told(i).width())
+		keys = max(keys, l.keyAfter(i).width())
 	}
+	if s, ok := l.timeAfter(); ok {
+		signature = timeWidth(s)
+	}
+	p.add(keys, signature, 25)
+	return p
+}
+
+// add makes room for signatures as wide as given; 0 for none.
+func (p *prefix) add(keys, signature, tail unit) {
 	if keys > 0 {
-		p.key = keyLead
+		p.key = p.width + keyLead
 		p.width += keys
 	}
-	if s, ok := l.toldTime(); ok {
+	if signature > 0 {
 		p.time = p.width + timeLead
-		p.width += timeLead + timeWidth(s) + 25
+		p.width += timeLead + signature + tail
 	}
-	return p
 }
 
 // Where the signs of a key signature stand in treble clef, in halves of a space
@@ -148,75 +152,50 @@ var sharpPlaces, flatPlaces = [7]int{4, 1, 5, 2, -1, 3, 0}, [7]int{0, 3, -1, 2, 
 
 // drawKey draws the signs of a key.
 func drawKey(p *path, c instrument.Clef, k keySigns, x unit) {
-	s, places, n, step := signSharp, sharpPlaces, k.fifths, sharpStep
-	if k.naturals != 0 {
-		s, n, step = signNatural, k.naturals, flatStep
+	s, places := signSharp, sharpPlaces
+	if k.fifths < 0 {
+		s, places = signFlat, flatPlaces
 	}
-	if n < 0 {
-		n, places = -n, flatPlaces
-		if k.naturals == 0 {
-			s, step = signFlat, flatStep
-		}
+	if k.naturals {
+		s = signNatural
 	}
-	for i := range n {
+	for i := range k.count() {
 		p.sign(s, x, -unit(keyPlace(c, places[i]))*space/2, fullSize)
-		x += step
+		x += k.step()
 	}
-}
-
-// digitWidth is how wide a digit of a time signature is.
-func digitWidth(c byte) unit {
-	if c == '1' {
-		return 132
-	}
-	return 156
-}
-
-func numberWidth(n int) (w unit) {
-	for _, c := range []byte(strconv.Itoa(n)) {
-		w += digitWidth(c)
-	}
-	return w
-}
-
-func drawNumber(p *path, n int, x, y unit) unit {
-	for _, c := range []byte(strconv.Itoa(n)) {
-		p.sign(digit(c), x+6, y, fullSize)
-		x += digitWidth(c)
-	}
-	return x
-}
-
-// upperWidth is how wide the upper line of a term of a time signature is.
-func upperWidth(t score.Term) (w unit) {
-	for j, g := range t.Groups {
-		if j > 0 {
-			w += plusRoom
-		}
-		w += numberWidth(g)
-	}
-	return w
 }
 
 func timeWidth(s score.Signature) unit { return unit(sheet.SignatureWidth(s)) }
+
+func numberWidth(n int) unit { return unit(sheet.NumberWidth(n)) }
+
+// drawNumber draws the digits of a number and returns where they end.
+func drawNumber(p *path, n int, x, y unit) unit {
+	for _, c := range strconv.Itoa(n) {
+		p.sign(digit(c), x+6, y, fullSize)
+		x += unit(sheet.DigitWidth(c))
+	}
+	return x
+}
 
 // drawTime draws a time signature from its left edge.
 func drawTime(p *path, s score.Signature, x unit) {
 	for i, t := range s.Terms {
 		if i > 0 {
 			p.sign(plusSign, x+15, 0, fullSize)
-			x += plusRoom + 5
+			x += sheet.JoinWidth
 		}
-		w := max(upperWidth(t), numberWidth(t.Unit))
-		at := x + (w-upperWidth(t))/2
+		upper, lower := unit(sheet.GroupsWidth(t)), numberWidth(t.Unit)
+		w := max(upper, lower)
+		at := x + (w-upper)/2
 		for j, g := range t.Groups {
 			if j > 0 {
 				p.sign(plusSign, at+10, -space, fullSize)
-				at += plusRoom
+				at += sheet.PlusWidth
 			}
 			at = drawNumber(p, g, at, -space)
 		}
-		drawNumber(p, t.Unit, x+(w-numberWidth(t.Unit))/2, space)
+		drawNumber(p, t.Unit, x+(w-lower)/2, space)
 		x += w
 	}
 }

@@ -102,4 +102,4 @@ func (p *path) sign(s sign, x, y unit, percent int) {
 }
 
 // digit returns the sign of a digit.
-func digit(c byte) sign { return digit0 + sign(c-'0') }
+func digit(c rune) sign { return digit0 + sign(c-'0') }

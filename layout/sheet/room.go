@@ -3,6 +3,7 @@ package sheet
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -23,42 +24,44 @@ const (
 	Tightest      = 60   // percent to which whoever draws it squeezes a line that is not to be cut
 )
 
-// Widths in time signatures: of digits, and of the plus between summands and
-// between fractions.
+// Widths in time signatures: of a plus between summands, and of one between fractions.
 const (
-	digitWidth = 156
-	oneWidth   = 132
-	plusWidth  = 125
-	joinWidth  = 130
+	PlusWidth = 125
+	JoinWidth = 130
 )
 
 // SignatureWidth is how wide a time signature is.
-func SignatureWidth(s score.Signature) (width int) {
-	for i, t := range s.Terms {
-		if i > 0 {
-			width += joinWidth
-		}
-		above := 0
-		for j, g := range t.Groups {
-			if j > 0 {
-				above += plusWidth
-			}
-			above += numberWidth(g)
-		}
-		width += max(above, numberWidth(t.Unit))
+func SignatureWidth(s score.Signature) int {
+	width := (len(s.Terms) - 1) * JoinWidth
+	for _, t := range s.Terms {
+		width += max(GroupsWidth(t), NumberWidth(t.Unit))
 	}
 	return width
 }
 
-func numberWidth(n int) (width int) {
-	for ; n > 0; n /= 10 {
-		if n%10 == 1 {
-			width += oneWidth
-		} else {
-			width += digitWidth
-		}
+// GroupsWidth is how wide the upper line of a term is.
+func GroupsWidth(t score.Term) int {
+	width := (len(t.Groups) - 1) * PlusWidth
+	for _, g := range t.Groups {
+		width += NumberWidth(g)
 	}
 	return width
+}
+
+// NumberWidth is how wide a number of a time signature is.
+func NumberWidth(n int) (width int) {
+	for _, digit := range strconv.Itoa(n) {
+		width += DigitWidth(digit)
+	}
+	return width
+}
+
+// DigitWidth is how wide one of its digits is.
+func DigitWidth(digit rune) int {
+	if digit == '1' {
+		return 132
+	}
+	return 156
 }
 
 // ideals are the ideal widths of note values, from a 128th to eight whole
