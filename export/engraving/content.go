@@ -122,7 +122,7 @@ func (e *engraver) content(part int, b *sheet.Bar) *content {
 func (e *engraver) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *content {
 	m := written(b)
 	c := &content{shares: sheet.Shares(m, e.sheet.Grid)}
-	staves := e.staves[e.firstStaff(part):]
+	staves := e.staves[e.tops[part]:]
 	for v := range m.Voices {
 		voice := &m.Voices[v]
 		from := len(c.items)

@@ -51,7 +51,7 @@ func (e *engraver) follow(part int, c *content, bar, v int, chains map[int]*chai
 		return false
 	}
 	if o != nil {
-		up := o.span.up(&e.staves[e.firstStaff(part)+first.staff])
+		up := o.span.up(&e.staves[e.tops[part]+first.staff])
 		for _, p := range o.pieces {
 			if stems[p.bar] == nil {
 				stems[p.bar] = map[crossing]bool{}

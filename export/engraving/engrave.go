@@ -60,6 +60,7 @@ type engraver struct {
 	o      Options
 	width  unit
 	staves []staff
+	tops   []int               // the first staff of each part
 	known  map[barKey]*content // remembered bars
 	first  bool                // the system at hand is the first
 	sheets int                 // bars drawn so far
@@ -87,6 +88,7 @@ func newEngraver(s *sheet.Sheet, o Options) *engraver {
 		e.width = DefaultPaper.line()
 	}
 	for p := range s.Parts {
+		e.tops = append(e.tops, len(e.staves))
 		for n, st := range s.Parts[p].Staves {
 			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines, tab: st.Tuning != nil})
 		}

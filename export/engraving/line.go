@@ -157,18 +157,14 @@ func (l *line) setSpots() {
 	}
 	l.spots = make([]spot, 0, n)
 	runs := map[voiceKey]int{}
-	first := make([]int, len(l.rows[0].contents))
-	for p := range first {
-		first[p] = l.e.firstStaff(p)
-	}
-	for p := range first {
+	for p, top := range l.e.tops {
 		for b := range l.rows {
 			if l.rows[b].rest > 0 {
 				continue
 			}
 			items := l.rows[b].contents[p].items
 			for i := range items {
-				l.add(spot{item: &items[i], part: p, bar: b, staff: first[p] + items[i].staff, column: -1, group: -1}, runs)
+				l.add(spot{item: &items[i], part: p, bar: b, staff: top + items[i].staff, column: -1, group: -1}, runs)
 			}
 		}
 	}

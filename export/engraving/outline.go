@@ -17,22 +17,17 @@ type step struct {
 
 func shape(parts ...outline) outline { return slices.Concat(parts...) }
 
-// polygon joins points by straight lines.
-func polygon(points ...[2]unit) outline {
-	o := make(outline, 0, len(points)+1)
-	for i, p := range points {
-		cmd := byte('L')
-		if i == 0 {
-			cmd = 'M'
-		}
-		o = append(o, step{cmd, []unit{p[0], p[1]}})
+// polygon joins points, each an x and a y, by straight lines.
+func polygon(points ...unit) outline {
+	var o outline
+	for p := range slices.Chunk(points, 2) {
+		o = append(o, step{'L', p})
 	}
+	o[0].cmd = 'M'
 	return append(o, step{cmd: 'Z'})
 }
 
-func rectangle(x0, y0, x1, y1 unit) outline {
-	return polygon([2]unit{x0, y0}, [2]unit{x1, y0}, [2]unit{x1, y1}, [2]unit{x0, y1})
-}
+func rectangle(x0, y0, x1, y1 unit) outline { return polygon(x0, y0, x1, y0, x1, y1, x0, y1) }
 
 // tilt is an angle with its cosine and sine in thousandths.
 type tilt struct{ degrees, cos, sin unit }

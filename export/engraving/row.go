@@ -88,7 +88,7 @@ func (e *engraver) fill(r *row) {
 			}
 			col := &r.columns[k]
 			for _, reach := range c.places[i].reach {
-				reach.staff += e.firstStaff(p)
+				reach.staff += e.tops[p]
 				col.reach = append(col.reach, reach)
 			}
 		}
@@ -123,14 +123,4 @@ func (r *row) columnAt(at beat.Time) int {
 		return -1
 	}
 	return k
-}
-
-// firstStaff is the index of a part's first staff.
-func (e *engraver) firstStaff(part int) int {
-	for i := range e.staves {
-		if e.staves[i].part == part {
-			return i
-		}
-	}
-	return 0
 }

@@ -37,7 +37,7 @@ func digitShapes() map[sign]outline {
 		),
 		digit1: shape(
 			rectangle(42, -98, 86, 82),
-			polygon([2]unit{42, -98}, [2]unit{50, -98}, [2]unit{12, -28}, [2]unit{2, -34}),
+			polygon(42, -98, 50, -98, 12, -28, 2, -34),
 			rectangle(14, 80, 114, 98),
 		),
 		digit2: shape(
@@ -52,15 +52,15 @@ func digitShapes() map[sign]outline {
 			disc(34, 56, 26),
 		),
 		digit4: shape(
-			polygon([2]unit{62, -100}, [2]unit{105, -100}, [2]unit{24, 36}, [2]unit{2, 36}),
+			polygon(62, -100, 105, -100, 24, 36, 2, 36),
 			rectangle(2, 28, 150, 46),
 			rectangle(74, -30, 116, 90),
-			polygon([2]unit{74, -30}, [2]unit{116, -62}, [2]unit{116, 0}, [2]unit{74, 0}),
+			polygon(74, -30, 116, -62, 116, 0, 74, 0),
 			rectangle(50, 84, 140, 99),
 		),
 		digit5: shape(
-			polygon([2]unit{20, -98}, [2]unit{30, -90}, [2]unit{30, -2}, [2]unit{16, 4}),
-			polygon([2]unit{20, -100}, [2]unit{62, -92}, [2]unit{118, -100}, [2]unit{106, -70}, [2]unit{70, -58}, [2]unit{22, -66}),
+			polygon(20, -98, 30, -90, 30, -2, 16, 4),
+			polygon(20, -100, 62, -92, 118, -100, 106, -70, 70, -58, 22, -66),
 			brush(touch{20, -2, 8}, touch{52, -24, 16}, touch{94, -12, 34}, touch{110, 34, 46}, touch{82, 84, 28}, touch{42, 92, 14}, touch{12, 62, 8}),
 			disc(34, 56, 26),
 		),
@@ -69,13 +69,11 @@ func digitShapes() map[sign]outline {
 			disc(102, -56, 24),
 		),
 		digit7: shape(
-			polygon([2]unit{10, -100}, [2]unit{18, -100}, [2]unit{20, -90}, [2]unit{20, -30}, [2]unit{10, -30}),
+			polygon(10, -100, 18, -100, 20, -90, 20, -30, 10, -30),
 			brush(touch{12, -56, 10}, touch{40, -86, 30}, touch{80, -68, 34}, touch{116, -86, 14}, touch{130, -100, 4}),
 			brush(touch{128, -98, 6}, touch{102, -40, 16}, touch{74, 10, 34}, touch{66, 60, 44}, touch{68, 99, 44}),
 		),
-		digit8: shape(
-			brush(touch{70, -93, 12}, touch{32, -80, 22}, touch{24, -44, 26}, touch{60, -8, 36}, touch{102, 26, 34}, touch{114, 60, 20}, touch{76, 93, 12}, touch{32, 82, 20}, touch{20, 48, 22}, touch{50, 12, 14}, touch{94, -20, 14}, touch{106, -60, 22}, touch{70, -93, 12}),
-		),
+		digit8: brush(touch{70, -93, 12}, touch{32, -80, 22}, touch{24, -44, 26}, touch{60, -8, 36}, touch{102, 26, 34}, touch{114, 60, 20}, touch{76, 93, 12}, touch{32, 82, 20}, touch{20, 48, 22}, touch{50, 12, 14}, touch{94, -20, 14}, touch{106, -60, 22}, touch{70, -93, 12}),
 		plusSign: shape(
 			rectangle(10, -9, 90, 9),
 			rectangle(41, -40, 59, 40),

@@ -5,9 +5,7 @@ import "maps"
 // Rests: the left edge at x = 0; y = 0 is the middle line.
 func restShapes() map[sign]outline {
 	return map[sign]outline{
-		restQuarter: shape(
-			traced(34, -150, []unit{52, -126, 76, -96, 88, -78}, []unit{96, -66, 92, -56, 84, -46}, []unit{70, -30, 60, -16, 60, 2}, []unit{60, 26, 80, 50, 100, 72}, []unit{106, 79, 101, 86, 93, 82}, []unit{70, 70, 44, 68, 36, 82}, []unit{28, 98, 44, 122, 62, 142}, []unit{67, 148, 62, 154, 55, 149}, []unit{22, 126, 0, 96, 6, 70}, []unit{11, 50, 32, 46, 54, 52}, []unit{40, 34, 22, 14, 6, -6}, []unit{-1, -15, 0, -22, 8, -31}, []unit{24, -50, 36, -66, 36, -88}, []unit{36, -106, 28, -126, 22, -142}, []unit{18, -152, 28, -158, 34, -150}),
-		),
+		restQuarter: traced(34, -150, []unit{52, -126, 76, -96, 88, -78}, []unit{96, -66, 92, -56, 84, -46}, []unit{70, -30, 60, -16, 60, 2}, []unit{60, 26, 80, 50, 100, 72}, []unit{106, 79, 101, 86, 93, 82}, []unit{70, 70, 44, 68, 36, 82}, []unit{28, 98, 44, 122, 62, 142}, []unit{67, 148, 62, 154, 55, 149}, []unit{22, 126, 0, 96, 6, 70}, []unit{11, 50, 32, 46, 54, 52}, []unit{40, 34, 22, 14, 6, -6}, []unit{-1, -15, 0, -22, 8, -31}, []unit{24, -50, 36, -66, 36, -88}, []unit{36, -106, 28, -126, 22, -142}, []unit{18, -152, 28, -158, 34, -150}),
 	}
 }
 
@@ -20,7 +18,7 @@ func flaggedRest(hooks int) outline {
 		foot = 2 * space
 	}
 	slant := func(y unit) unit { return 98 + unit(hooks-1)*24 - y.percent(28) + top.percent(28) }
-	o := polygon([2]unit{slant(top) - 2, top}, [2]unit{slant(top) + 12, top}, [2]unit{slant(foot) + 8, foot}, [2]unit{slant(foot) - 6, foot})
+	o := polygon(slant(top)-2, top, slant(top)+12, top, slant(foot)+8, foot, slant(foot)-6, foot)
 	for k := range hooks {
 		y := top + 24 + unit(k)*space
 		x := slant(y) - 72
@@ -36,8 +34,8 @@ func accidentalShapes() map[sign]outline {
 		signSharp: shape(
 			rectangle(24, -128, 36, 142),
 			rectangle(66, -142, 78, 128),
-			polygon([2]unit{0, -30}, [2]unit{102, -68}, [2]unit{102, -32}, [2]unit{0, 6}),
-			polygon([2]unit{0, 64}, [2]unit{102, 26}, [2]unit{102, 62}, [2]unit{0, 100}),
+			polygon(0, -30, 102, -68, 102, -32, 0, 6),
+			polygon(0, 64, 102, 26, 102, 62, 0, 100),
 		),
 		signFlat: shape(
 			rectangle(0, -175, 12, 62),
@@ -46,18 +44,16 @@ func accidentalShapes() map[sign]outline {
 		signNatural: shape(
 			rectangle(0, -140, 12, 72),
 			rectangle(56, -72, 68, 140),
-			polygon([2]unit{0, -44}, [2]unit{68, -72}, [2]unit{68, -38}, [2]unit{0, -10}),
-			polygon([2]unit{0, 40}, [2]unit{68, 12}, [2]unit{68, 46}, [2]unit{0, 74}),
+			polygon(0, -44, 68, -72, 68, -38, 0, -10),
+			polygon(0, 40, 68, 12, 68, 46, 0, 74),
 		),
-		signDoubleSharp: shape(
-			polygon([2]unit{0, -50}, [2]unit{30, -50}, [2]unit{30, -26}, [2]unit{50, -8}, [2]unit{70, -26}, [2]unit{70, -50}, [2]unit{100, -50}, [2]unit{100, -20}, [2]unit{76, -20}, [2]unit{58, 0}, [2]unit{76, 20}, [2]unit{100, 20}, [2]unit{100, 50}, [2]unit{70, 50}, [2]unit{70, 26}, [2]unit{50, 8}, [2]unit{30, 26}, [2]unit{30, 50}, [2]unit{0, 50}, [2]unit{0, 20}, [2]unit{24, 20}, [2]unit{42, 0}, [2]unit{24, -20}, [2]unit{0, -20}),
-		),
+		signDoubleSharp: polygon(0, -50, 30, -50, 30, -26, 50, -8, 70, -26, 70, -50, 100, -50, 100, -20, 76, -20, 58, 0, 76, 20, 100, 20, 100, 50, 70, 50, 70, 26, 50, 8, 30, 26, 30, 50, 0, 50, 0, 20, 24, 20, 42, 0, 24, -20, 0, -20),
 	}
 }
 
 // Articulations: centered at x = 0, their foot at y = 0.
 func articulationShapes() map[sign]outline {
-	marcato := polygon([2]unit{-50, 0}, [2]unit{-6, -110}, [2]unit{6, -110}, [2]unit{50, 0}, [2]unit{24, 0}, [2]unit{-6, -76}, [2]unit{-38, 0})
+	marcato := polygon(-50, 0, -6, -110, 6, -110, 50, 0, 24, 0, -6, -76, -38, 0)
 	fermata := shape(
 		traced(-118, 0, []unit{-112, -72, -62, -118, 0, -118}, []unit{62, -118, 112, -72, 118, 0}, []unit{108, 0}, []unit{98, -50, 56, -86, 0, -86}, []unit{-56, -86, -98, -50, -108, 0}, []unit{-118, 0}),
 		disc(0, -22, 22),
@@ -65,8 +61,8 @@ func articulationShapes() map[sign]outline {
 	return map[sign]outline{
 		fermataUp:   fermata,
 		fermataDown: fermata.mapped(func(x, y unit) (unit, unit) { return x, -118 - y }),
-		accentMark: polygon([2]unit{-62, -92}, [2]unit{66, -50}, [2]unit{66, -42}, [2]unit{-62, 0},
-			[2]unit{-62, -16}, [2]unit{30, -46}, [2]unit{-62, -76}),
+		accentMark: polygon(-62, -92, 66, -50, 66, -42, -62, 0,
+			-62, -16, 30, -46, -62, -76),
 		staccatoDot:     disc(0, -20, 20),
 		tenutoLine:      rectangle(-60, -16, 60, 0),
 		marcatoUp:       marcato,

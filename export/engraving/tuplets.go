@@ -12,7 +12,7 @@ func (l *line) tuplets() {
 	for _, v := range l.voices {
 		var open []int
 		for _, i := range v.spots {
-			start, stop, t := tupletAt(l.spots[i].event)
+			start, stop, t := sheet.TupletEdges(l.spots[i].event)
 			if t == nil {
 				continue
 			}
@@ -26,16 +26,6 @@ func (l *line) tuplets() {
 			}
 		}
 	}
-}
-
-func tupletAt(e sheet.Event) (start, stop bool, t *sheet.Tuplet) {
-	switch e := e.(type) {
-	case *sheet.Note:
-		return e.TupletStart, e.TupletStop, e.Tuplet
-	case *sheet.Rest:
-		return e.TupletStart, e.TupletStop, e.Tuplet
-	}
-	return false, false, nil
 }
 
 const tupletHook unit = 70

@@ -208,7 +208,7 @@ func checkTuplets(grid beat.Grid, v *Voice) error {
 	var open *Tuplet
 	filled := beat.Time(0)
 	for i, e := range v.Events {
-		start, stop, t := tupletEdges(e)
+		start, stop, t := TupletEdges(e)
 		if start != (t != nil && open == nil) || t != open && open != nil {
 			return fmt.Errorf("event %d: a tuplet starts badly", i)
 		}

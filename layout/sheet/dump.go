@@ -121,7 +121,7 @@ func VoiceText(v *Voice, heads bool) string {
 		if tied {
 			b.WriteByte('~')
 		}
-		start, stop, tuplet := tupletEdges(e)
+		start, stop, tuplet := TupletEdges(e)
 		if start {
 			fmt.Fprintf(&b, "[%d:%d ", tuplet.Actual, tuplet.Normal)
 		}
@@ -137,14 +137,16 @@ func VoiceText(v *Voice, heads bool) string {
 	return b.String()
 }
 
-func tupletEdges(e Event) (start, stop bool, t *Tuplet) {
+// TupletEdges returns the tuplet that an event is in, nil for none, and whether it is
+// the first or the last in it.
+func TupletEdges(e Event) (start, stop bool, t *Tuplet) {
 	switch e := e.(type) {
 	case *Note:
 		return e.TupletStart, e.TupletStop, e.Tuplet
 	case *Rest:
 		return e.TupletStart, e.TupletStop, e.Tuplet
 	}
-	panic(fmt.Sprintf("layout: no edges for %T", e))
+	panic(fmt.Sprintf("sheet: no edges for %T", e))
 }
 
 func restText(b *strings.Builder, r *Rest) {
