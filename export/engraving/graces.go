@@ -48,7 +48,7 @@ func (it *item) placeGraces(left unit, st *staff) unit {
 // one height.
 func (s *spot) graceSpots() []spot {
 	spots := make([]spot, len(s.graces))
-	away, tip := direction(s.graces[0].up), nowhere
+	away, tip := direction(s.voice.Stem != sheet.StemDown), nowhere
 	for k, g := range s.graces {
 		spots[k] = spot{item: g.item, part: s.part, bar: s.bar, staff: s.staff, column: s.column, x: s.x + g.x, group: -1}
 		tip = max(tip, away*g.edge(away)+graceStem)
