@@ -11,6 +11,7 @@ import (
 	"tieover/export/midi"
 	"tieover/export/page"
 	"tieover/export/report"
+	"tieover/export/report/facts"
 	"tieover/score"
 )
 
@@ -107,7 +108,7 @@ func (o *buildOptions) reportOutput(p *score.Piece) (plan, error) {
 }
 
 func (o *buildOptions) jsonOutput(p *score.Piece) (plan, error) {
-	return singleFile("report.json", func(w io.Writer) error { return report.JSON(w, p) })
+	return singleFile("report.json", func(w io.Writer) error { return facts.Write(w, p) })
 }
 
 func (o *buildOptions) midiOutput(p *score.Piece) (plan, error) {

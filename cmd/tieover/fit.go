@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/export/report"
+	"tieover/export/report/facts"
 	"tieover/score"
 )
 
@@ -47,7 +48,7 @@ land on the next downbeat.`,
 			}
 			return writeOut(cmd.Context(), s, out, func(w io.Writer) error {
 				if asJSON {
-					return report.FitJSON(w, p)
+					return facts.WriteFit(w, p)
 				}
 				return report.Fit(w, p, o)
 			})

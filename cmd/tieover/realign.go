@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/export/report"
+	"tieover/export/report/facts"
 	"tieover/score"
 )
 
@@ -39,7 +40,7 @@ against the bars and one another, and what they make together until then.`,
 			}
 			return writeOut(cmd.Context(), s, out, func(w io.Writer) error {
 				if asJSON {
-					return report.JSON(w, p)
+					return facts.Write(w, p)
 				}
 				return report.Realign(w, p, whole, o)
 			})

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tieover/export/report"
+	"tieover/export/report/facts"
 	"tieover/score/beat"
 )
 
@@ -35,7 +36,7 @@ where the end cuts them, and ways to bar them.`,
 			fill := func(w io.Writer) error {
 				switch {
 				case asJSON:
-					return report.JSON(w, p)
+					return facts.Write(w, p)
 				case brief:
 					return report.Brief(w, p, o)
 				}

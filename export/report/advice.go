@@ -92,19 +92,14 @@ func (t *text) barrings() {
 		sentence += fmt.Sprintf(" Counted over the first %s.", t.long(big.NewInt(int64(t.f.Window.Length))))
 	}
 	t.item(sentence)
-	rows := make([][]string, len(t.f.Barrings))
-	most := t.waysShown()
-	for i, b := range t.f.Barrings {
-		if i == most {
-			rows = rows[:i]
-			break
-		}
+	var rows [][]string
+	for i, b := range t.f.Barrings[:t.waysShown()] {
 		from := strings.Join(b.From, "; ")
 		if !t.o.listed {
 			from = strings.TrimPrefix(b.From[0], "cycle of ")
 		}
-		rows[i] = []string{fmt.Sprint(i + 1), shorten(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
-			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), from}
+		rows = append(rows, []string{fmt.Sprint(i + 1), shorten(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
+			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), from})
 	}
 	t.table([]string{">", "meter", "ties>", "cut>", "changes>", "bars>", "off>", "from"}, rows)
 	t.more(len(t.f.Barrings)-len(rows), "way")
@@ -116,15 +111,12 @@ const fewestWays = 4
 // waysShown is how many ways to bar are shown: the better ones, unless rows were asked
 // for.
 func (t *text) waysShown() int {
-	all := len(t.f.Barrings)
+	all := t.shown(len(t.f.Barrings))
 	if t.o.listed {
-		if t.o.Rows > 0 {
-			return min(all, t.o.Rows)
-		}
 		return all
 	}
 	own := slices.IndexFunc(t.f.Barrings, func(b analysis.Barring) bool { return slices.Contains(b.From, analysis.AsWritten) })
-	return min(all, t.o.Rows, max(own+1, fewestWays))
+	return min(all, max(own+1, fewestWays))
 }
 
 // tempos prints the tempo marks and what the layers prepare.
@@ -134,13 +126,11 @@ func (t *text) tempos() {
 		return
 	}
 	t.heading("Tempo")
-	var sentences []string
-	for i, m := range marks {
-		if i < t.o.Rows || t.o.Rows == 0 {
+	if len(marks) > 1 {
+		var sentences []string
+		for _, m := range marks[:t.shown(len(marks))] {
 			sentences = append(sentences, fmt.Sprintf("%s: %s%s", t.at(m.Time), t.tempoMark(m), t.equation(m.Tempo)))
 		}
-	}
-	if len(marks) > 1 {
 		t.item(strings.Join(sentences, "; ") + ".")
 		t.more(len(marks)-len(sentences), "tempo")
 	}
@@ -150,10 +140,7 @@ func (t *text) tempos() {
 	quarter, _ := beat.NoteName(beat.Of(1, 4), t.terms)
 	t.item(fmt.Sprintf("Pivots from the first tempo: what is played already becomes the new %s.", quarter))
 	var rows [][]string
-	for i, p := range t.f.Pivots {
-		if i == t.o.Rows && t.o.Rows > 0 {
-			break
-		}
+	for _, p := range t.f.Pivots[:t.shown(len(t.f.Pivots))] {
 		rows = append(rows, []string{quarter + " = " + decimal(p.Quarter), t.part(p.Value), p.What})
 	}
 	t.table([]string{"new tempo", "was", "played as"}, rows)

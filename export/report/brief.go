@@ -22,6 +22,12 @@ func Brief(w io.Writer, p *score.Piece, o Options) error {
 	return out.out.Flush()
 }
 
+// Sentences returns what the section of some facts does, in a few sentences.
+func Sentences(f *analysis.Facts, terms beat.Terms) []string {
+	t := text{words: newWords(f.Section, terms), f: f}
+	return t.sentences()
+}
+
 // called says which section it is and how long.
 func (t *text) called(p *score.Piece) string {
 	name := t.fullName(p)

@@ -193,9 +193,9 @@ func (t *text) journey(j analysis.Journey) []string {
 // mistaken says what the ear may take for what.
 func (t *text) mistaken() []string {
 	var sentences []string
-	for i, l := range t.f.Layers {
+	for _, l := range t.f.Layers {
 		for _, h := range l.Hearings() {
-			sentences = append(sentences, t.hears(i, h))
+			sentences = append(sentences, t.hears(h))
 		}
 	}
 	for _, a := range t.f.Alike {
@@ -206,26 +206,22 @@ func (t *text) mistaken() []string {
 	return shortened(sentences)
 }
 
-func (t *text) hears(layer int, h analysis.Hearing) string {
-	l := t.s.Layers[layer]
-	sentence := fmt.Sprintf("%s%s may be heard as %s (%s), begun %s", l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1),
-		shorten(beat.Sum(h.Groups), 40), strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
-	n, alike, first := 0, true, analysis.Felt{}
-	for f := range analysis.FeltRealignments(t.s, layer, h) {
-		if n++; n == 1 {
-			first = f
-		}
-		alike = alike && inFelt(f) == inFelt(first)
+func (t *text) hears(h analysis.Hearing) string {
+	sentence := t.heardAs(h) + ", begun " + t.moved(h)
+	var places feltPlaces
+	for f := range analysis.FeltRealignments(t.s, h) {
+		places.add(f)
 	}
-	switch {
-	case n == 0:
+	switch first := places.first; {
+	case places.count == 0:
 		return sentence + "."
-	case !alike:
+	case !places.alike:
 		return sentence + "; the realignments then fall in different places of it."
 	case first.OnGroup:
 		return fmt.Sprintf("%s; every realignment then falls where its group %d begins.", sentence, first.Group)
+	default:
+		return fmt.Sprintf("%s; every realignment then falls on its pulse %d, in group %d.", sentence, first.Pulse, first.Group)
 	}
-	return fmt.Sprintf("%s; every realignment then falls on its pulse %d, in group %d.", sentence, first.Pulse, first.Group)
 }
 
 // confused says that two layers are easily taken for each other.

@@ -140,8 +140,7 @@ func (t *text) steps(layer, against int) {
 	var rows [][]string
 	all := 0
 	for step := range analysis.Walk(t.s, layer, against) {
-		all++
-		if t.o.Rows > 0 && all > t.o.Rows {
+		if all++; !t.fits(all) {
 			continue
 		}
 		row := []string{fmt.Sprint(step.Cycle), t.s.Where(step.Head).String(), t.clock(step.Head),
@@ -173,10 +172,7 @@ func (t *text) pairs() {
 		return
 	}
 	t.heading("Pairs")
-	shown := len(t.f.Pairs)
-	if t.o.Rows > 0 {
-		shown = min(shown, t.o.Rows)
-	}
+	shown := t.shown(len(t.f.Pairs))
 	for i, p := range t.f.Pairs[:shown] {
 		t.pair(p, t.o.listed && i < mostTables)
 	}

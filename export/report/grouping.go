@@ -25,9 +25,9 @@ func (t *text) groupings() {
 			if len(l.Groups) > 1 {
 				name += fmt.Sprintf(", pattern %d", k+1)
 			}
-			key := groupsOf(g) + " " + t.s.Layers[i].Pulse.String()
+			key := g.String() + " " + t.s.Layers[i].Pulse.String()
 			if earlier, known := seen[key]; known {
-				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), shorten(groupsOf(g), 40), earlier))
+				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), shorten(g.String(), 40), earlier))
 				continue
 			}
 			seen[key] = name
@@ -52,7 +52,7 @@ func (t *text) begins(layer int) string {
 }
 
 func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
-	sentence := fmt.Sprintf("%s: %s", name, shorten(groupsOf(g), 60))
+	sentence := fmt.Sprintf("%s: %s", name, shorten(g.String(), 60))
 	if t.o.Indices {
 		sentence += fmt.Sprintf(" makes %s in %s", t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group"))
 	}

@@ -8,12 +8,6 @@ import (
 	"tieover/score/beat"
 )
 
-// heard is a hearing of a layer.
-type heard struct {
-	layer int
-	analysis.Hearing
-}
-
 // easily counts the pairs of layers that are easily confused.
 func (t *text) easily() int {
 	n := 0
@@ -28,11 +22,9 @@ func (t *text) easily() int {
 // hearings says what else each grouping may be heard as, and where the
 // realignments then seem to fall.
 func (t *text) hearings() {
-	var all []heard
-	for i, l := range t.f.Layers {
-		for _, h := range l.Hearings() {
-			all = append(all, heard{i, h})
-		}
+	var all []analysis.Hearing
+	for _, l := range t.f.Layers {
+		all = append(all, l.Hearings()...)
 	}
 	if !t.o.listed && len(all)+t.easily() <= mostNamed {
 		all = nil // the opening tells them all
@@ -42,7 +34,7 @@ func (t *text) hearings() {
 	}
 	t.heading("What the ear may be told")
 	for _, h := range all {
-		t.hearing(h.layer, h.Hearing)
+		t.hearing(h)
 	}
 	t.alike()
 }
@@ -50,10 +42,7 @@ func (t *text) hearings() {
 // alike lists the pairs that share sounds or register, with what would set
 // them apart.
 func (t *text) alike() {
-	shown := len(t.f.Alike)
-	if t.o.Rows > 0 {
-		shown = min(shown, t.o.Rows)
-	}
+	shown := t.shown(len(t.f.Alike))
 	for _, a := range t.f.Alike[:shown] {
 		sentence := t.confused(a)
 		if !a.Easily() {
@@ -79,53 +68,73 @@ func distinguishers(a analysis.Alike) string {
 	return fmt.Sprintf(" What would set them apart: %s.", beat.Listed(by, "or"))
 }
 
-func (t *text) hearing(layer int, h analysis.Hearing) {
-	l := t.s.Layers[layer]
-	heard := fmt.Sprintf("%s%s may be heard as %s (%s): the felt downbeat comes %s than the written one.",
-		l.Name, strings.Replace(t.begins(layer), ", as it begins", ", as it begins,", 1), shorten(beat.Sum(h.Groups), 40),
-		strings.Join(reasons(h), "; "), t.lateness(beat.Time(h.Turn)*h.Unit, l.Pulse))
+// heardAs says how a layer may be heard, as the beginning of a sentence.
+func (t *text) heardAs(h analysis.Hearing) string {
+	begins := t.begins(h.Layer)
+	if begins != "" {
+		begins += ","
+	}
+	return fmt.Sprintf("%s%s may be heard as %s (%s)", t.s.Layers[h.Layer].Name, begins, shorten(beat.Sum(h.Groups), 40), strings.Join(reasons(h), "; "))
+}
+
+// moved says how far the felt downbeat of a hearing is from the written one.
+func (t *text) moved(h analysis.Hearing) string {
+	return t.lateness(beat.Time(h.Turn)*h.Unit, t.s.Layers[h.Layer].Pulse)
+}
+
+// feltPlaces sums up where the realignments fall in a hearing.
+type feltPlaces struct {
+	count int
+	first analysis.Felt
+	alike bool           // all are at one place of the heard cycle
+	inBar *analysis.Felt // the first that has a place in a felt bar
+}
+
+func (p *feltPlaces) add(f analysis.Felt) {
+	if p.count++; p.count == 1 {
+		p.first, p.alike = f, true
+	}
+	p.alike = p.alike && f.Pulse == p.first.Pulse && f.OnPulse == p.first.OnPulse
+	if p.inBar == nil && f.Metric {
+		p.inBar = &f
+	}
+}
+
+func (t *text) hearing(h analysis.Hearing) {
+	heard := t.heardAs(h) + fmt.Sprintf(": the felt downbeat comes %s than the written one.", t.moved(h))
+	var places feltPlaces
 	var rows [][]string
-	all, alike, first := 0, true, analysis.Felt{}
-	var felt *analysis.Felt // the first that has a place in a felt bar
-	for f := range analysis.FeltRealignments(t.s, layer, h) {
-		all++
-		if all == 1 {
-			first = f
-		}
-		alike = alike && inFelt(f) == inFelt(first)
-		if felt == nil && f.Metric {
-			felt = &f
-		}
-		if t.o.Rows == 0 || all <= t.o.Rows {
+	for f := range analysis.FeltRealignments(t.s, h) {
+		if places.add(f); t.fits(places.count) {
 			rows = append(rows, t.felt(f))
 		}
 	}
 	sentence := "The realignments then fall on different pulses of the felt cycle."
-	if alike {
+	if places.alike {
 		every := "Every realignment"
-		if all == 1 {
+		if places.count == 1 {
 			every = "The realignment"
 		}
-		sentence = fmt.Sprintf("%s then falls %s.", every, feltPlace(first))
+		sentence = fmt.Sprintf("%s then falls %s.", every, feltPlace(places.first))
 	}
 	switch {
-	case all == 0:
+	case places.count == 0:
 		t.item(heard)
 		return
 	case !t.o.listed:
-		t.item(heard + " " + sentence + seemsAt(felt))
+		t.item(heard + " " + sentence + seemsAt(places.inBar))
 		return
 	}
 	t.item(heard)
 	t.para(4, 4, sentence+" In bars counted from the felt downbeat:")
 	for i, row := range rows {
-		if !alike {
+		if !places.alike {
 			row[3] = strings.TrimPrefix(row[3]+"; "+row[4], "; ")
 		}
 		rows[i] = row[:4]
 	}
 	t.table([]string{"realignment>", "is at", "seems to be at", ""}, rows)
-	t.more(all-len(rows), "realignment")
+	t.more(places.count-len(rows), "realignment")
 	t.gap()
 }
 

@@ -19,7 +19,7 @@ func (t *text) realignments() {
 	all, shown := 0, 0
 	var run []score.Realignment // of one row: the first, and the last if it is another
 	flush := func() {
-		if n := len(run); n > 0 && (t.o.Rows == 0 || len(rows) < t.o.Rows) {
+		if n := len(run); n > 0 && t.fits(len(rows)+1) {
 			rows = append(rows, t.realignment(run[0], run[n-1]))
 			shown += run[n-1].Index - run[0].Index + 1
 		}
@@ -54,7 +54,7 @@ func (t *text) also() {
 	var where []string
 	all := 0
 	for at := range t.s.AlsoTogether() {
-		if all++; t.o.Rows == 0 || all <= t.o.Rows {
+		if all++; t.fits(all) {
 			where = append(where, t.s.Where(at).String())
 		}
 	}
@@ -109,8 +109,7 @@ func (t *text) journeySteps() {
 		var rows [][]string
 		all := 0
 		for step := range j.Walk(t.s) {
-			all++
-			if t.o.Rows > 0 && all > t.o.Rows {
+			if all++; !t.fits(all) {
 				continue
 			}
 			place := ""

@@ -183,15 +183,9 @@ func (t *text) patterns(l analysis.Layer) string { return strings.Join(t.written
 func (t *text) written(l analysis.Layer) []string {
 	var all []string
 	for _, g := range l.Groups {
-		all = append(all, groupsOf(g))
+		all = append(all, g.String())
 	}
 	return all
-}
-
-// groupsOf writes the groups as a spec does, blanks included.
-func groupsOf(g analysis.Grouping) string {
-	k := -1
-	return beat.SumOf(g.Sizes, func(n int) (int, bool) { k++; return n, g.Blank[k] })
 }
 
 // shorten cuts text that is wider than n columns.
@@ -204,6 +198,17 @@ func shorten(s string, n int) string {
 		out, used = out+g.Str(), used+g.Width()
 	}
 	return out + ".."
+}
+
+// fits reports whether a table has room for so many rows.
+func (t *text) fits(rows int) bool { return t.o.Rows == 0 || rows <= t.o.Rows }
+
+// shown is how many of so many rows a table has room for.
+func (t *text) shown(rows int) int {
+	if t.fits(rows) {
+		return rows
+	}
+	return t.o.Rows
 }
 
 // more says how many rows a table leaves out.

@@ -102,7 +102,7 @@ func TestFeltRealignments(t *testing.T) {
 	h := Of(s).Layers[0].Hearings()
 	require.Len(t, h, 1)
 	var felt []Felt
-	for f := range FeltRealignments(s, 0, h[0]) {
+	for f := range FeltRealignments(s, h[0]) {
 		felt = append(felt, f)
 	}
 	require.Len(t, felt, 2)
@@ -127,7 +127,7 @@ func TestFeltRealignmentsOfOthers(t *testing.T) {
 		{Pulse: 4, OnPulse: true, Group: 2, OnGroup: true, Early: true},
 		{Index: 1, Time: 24 * eighth, Pulse: 7, OnPulse: true, Group: 3, Metric: true, Where: score.Where{Bar: 3, Beat: 3}, OnBeat: true},
 		{Index: 2, Time: 48 * eighth, Pulse: 3, OnPulse: true, Group: 1, Metric: true, Where: score.Where{Bar: 6, Beat: 3}, OnBeat: true},
-	}, slices.Collect(FeltRealignments(s, 2, h[0])))
+	}, slices.Collect(FeltRealignments(s, h[0])))
 }
 
 // By hand: 2+2+3 begun 20 eighths late first sounds its 3, heard first, at 24.
@@ -139,7 +139,7 @@ func TestFeltDownbeatSounds(t *testing.T) {
 	h := Of(s).Layers[0].Hearings()
 	require.Len(t, h, 1)
 	assert.Equal(t, []Felt{{Index: 1, Time: 48 * eighth, Pulse: 4, OnPulse: true, Group: 2, OnGroup: true,
-		Metric: true, Where: score.Where{Bar: 4, Beat: 1}, OnBeat: true, Barline: true}}, slices.Collect(FeltRealignments(s, 0, h[0])))
+		Metric: true, Where: score.Where{Bar: 4, Beat: 1}, OnBeat: true, Barline: true}}, slices.Collect(FeltRealignments(s, h[0])))
 }
 
 // By hand: 7 eighths from the start end at multiples of 7, those two later at 2

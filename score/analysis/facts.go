@@ -38,6 +38,7 @@ type Facts struct {
 
 // Layer is what is known about one layer.
 type Layer struct {
+	Index   int
 	Groups  []Grouping // one for each pattern
 	Rhythm  *Grouping  // of the attacks of its first cycle, where a box or figures make them other than the groups
 	Length  beat.Time  // of a cycle; 0 when cycles differ in length
@@ -107,7 +108,7 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 }
 
 func layerOf(s *score.Section, i int) Layer {
-	var l Layer
+	l := Layer{Index: i}
 	for k := range s.Layers[i].Patterns {
 		l.Groups = append(l.Groups, groupingOf(s, i, k))
 	}

@@ -52,7 +52,7 @@ func FeltFrom(s *score.Section, layer int) (all []FeltBars, why string) {
 
 // hearingsOf returns the hearings of a layer with one pattern.
 func hearingsOf(s *score.Section, layer int) []Hearing {
-	l := Layer{Groups: []Grouping{groupingOf(s, layer, 0)}}
+	l := Layer{Index: layer, Groups: []Grouping{groupingOf(s, layer, 0)}}
 	for c := range s.Cycles(layer) {
 		l.Rhythm = rhythmOf(s, c)
 		break

@@ -68,7 +68,7 @@ func TestFeltBarsCounted(t *testing.T) {
 			ways, _ := FeltFrom(s, i)
 			for _, w := range ways {
 				require.True(t, w.Downbeat >= s.Opening() && w.Downbeat != 0 && w.Downbeat < s.Length)
-				for f := range FeltRealignments(s, i, w.Hearing) {
+				for f := range FeltRealignments(s, w.Hearing) {
 					require.Equal(t, f.Early, f.Time < w.Downbeat)
 					if f.Metric {
 						require.Equal(t, counted(s, f.Time-w.Downbeat), f.Where)

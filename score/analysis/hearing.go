@@ -11,7 +11,8 @@ import (
 // Hearing is one way to hear a layer otherwise than it is written.
 type Hearing struct {
 	timeline.Hearing
-	Unit beat.Time // what its groups and turn count
+	Layer int
+	Unit  beat.Time // what its groups and turn count
 }
 
 // Hearings returns the ways to hear a layer of one pattern: those of its
@@ -23,14 +24,14 @@ func (l Layer) Hearings() []Hearing {
 	}
 	var all []Hearing
 	for _, h := range l.Groups[0].Hearings {
-		all = append(all, Hearing{h, l.Groups[0].Unit})
+		all = append(all, Hearing{h, l.Index, l.Groups[0].Unit})
 	}
 	if l.Rhythm == nil {
 		return all
 	}
 	for _, h := range l.Rhythm.Hearings {
 		if len(h.Patterns) > 0 {
-			all = append(all, Hearing{h, l.Rhythm.Unit})
+			all = append(all, Hearing{h, l.Index, l.Rhythm.Unit})
 		}
 	}
 	return all
@@ -60,8 +61,8 @@ type Felt struct {
 // FeltRealignments yields where the section's realignments, as long as the layer
 // plays, seem to fall in a hearing of a layer with one pattern whose cycles run
 // on unchanged. Places in the meter are given while the meter never changes.
-func FeltRealignments(s *score.Section, layer int, h Hearing) iter.Seq[Felt] {
-	l := s.Layers[layer]
+func FeltRealignments(s *score.Section, h Hearing) iter.Seq[Felt] {
+	l := s.Layers[h.Layer]
 	return func(yield func(Felt) bool) {
 		if len(l.Patterns) != 1 || len(l.Process) > 0 || l.Loop != score.Run {
 			return

@@ -63,6 +63,12 @@ const (
 	maxSpectrum = 128  // pulses
 )
 
+// String writes the groups as a spec does, blanks included.
+func (g Grouping) String() string {
+	k := -1
+	return beat.SumOf(g.Sizes, func(n int) (int, bool) { k++; return n, g.Blank[k] })
+}
+
 func groupingOf(s *score.Section, layer, pattern int) Grouping {
 	l := s.Layers[layer]
 	var g Grouping
