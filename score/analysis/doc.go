@@ -40,7 +40,7 @@
 //
 // To add a named pattern: one line in timeline/table.go, with its source. To add an index:
 // a method in grouping, a row in its testdata, a field in analysis.Grouping, a line in
-// report/grouping.go and report/json_grouping.go, an entry in the glossary and in the
+// export/report/grouping.go and export/report/facts/grouping.go, an entry in the glossary and in the
 // keys of cmd/tieover/help/json.md (a test compares them with what is written).
 //
 // Checks. testdata/*.tsv beside the packages hold published values; each row names its
