@@ -17,6 +17,9 @@ type (
 	block  []field
 )
 
+// join puts fields one after another.
+func join(parts ...object) object { return slices.Concat(parts...) }
+
 // absent as a value leaves its key out.
 type absent struct{}
 

@@ -1,8 +1,6 @@
 package facts
 
 import (
-	"slices"
-
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/analysis/timeline"
@@ -51,11 +49,11 @@ func (j *section) attack(t beat.Time, a *score.Attack) object {
 			pitches = append(pitches, tone.String())
 		}
 	}
-	return append(j.at("onset", t), object{
+	return j.at("onset", t, object{
 		{"length", "how long it sounds", a.Length},
 		{"pitches", "as the spec has them", pitches},
 		{"accent", "it is accented", a.Accent},
-	}...)
+	})
 }
 
 // cycles are those of a layer with their drift against the barline and the
@@ -123,7 +121,7 @@ func (j *section) cycle(c *score.Cycle, drift object) object {
 	if c.Start < 0 {
 		place = nil
 	}
-	return slices.Concat(object{
+	return join(object{
 		{"index", "since the entry", c.Index},
 		{"number", "since the last realignment", c.Number},
 		{"start", "when; negative if begun before the section", c.Start},

@@ -9,13 +9,13 @@ import (
 )
 
 func (j *section) tempo(m score.TempoAt) object {
-	return append(j.at("time", m.Time), object{
+	return j.at("time", m.Time, object{
 		{"quarters", "a minute", m.Tempo.Quarters},
 		{"tempoBeat", "the note value as printed", m.Tempo.Beat},
 		{"rate", "of these a minute, as printed", m.Tempo.Rate},
 		{"words", "printed with it, or alone", unless(m.Tempo.Words == "", m.Tempo.Words)},
 		{"until", "of rit. and accel.: when it comes to `quarters`", unless(!m.Tempo.IsGradual(), m.Until)},
-	}...)
+	})
 }
 
 func (j *section) speed(v score.Speed) object {
@@ -34,28 +34,28 @@ func (j *section) realignment(r score.Realignment) object {
 	for i, number := range r.Cycles {
 		cycles[j.name(j.s.Set[i])] = number
 	}
-	return slices.Concat(object{
+	return join(object{
 		{"index", "0 is the start", r.Index},
 		{"label", "as printed, if it is", unless(r.Label == "", r.Label)},
 		{"kind", "natural, or forced by a cut", kind},
 		{"cut", "forced: layers that are cut there inside a cycle", unless(!r.Forced(), j.names(r.Cut))},
 		{"marked", "the score prints its label", r.Label != ""},
-	}, j.at("time", r.Time), object{
+	}, j.at("time", r.Time, object{
 		{"onBarline", "it is on a barline", r.OnBarline},
 		{"seconds", "an exact fraction", j.time.At(r.Time)},
 		{"cycles", "which cycle begins, by name of the layer", cycles},
 		{"silent", "layers whose head is a rest", unless(len(r.Silent) == 0, j.names(r.Silent))},
-	})
+	}))
 }
 
-func (j *section) aside(t beat.Time) object { return j.at("time", t) }
+func (j *section) aside(t beat.Time) object { return j.at("time", t, nil) }
 
 func (j *section) moment(m analysis.Moment) object {
-	return append(j.at("onset", m.Time), object{
+	return j.at("onset", m.Time, object{
 		{"length", "to the next attack of anybody", m.Length},
 		{"layers", "who strikes", j.names(m.Layers)},
 		{"pitches", "from the lowest up", unless(len(m.Tones) == 0, analysis.Ascending(m.Tones))},
-	}...)
+	})
 }
 
 func perBar(b analysis.PerBar) object { return object{{"attacks", "", b.Attacks}, {"bar", "", b.Bar}} }

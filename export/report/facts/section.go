@@ -107,12 +107,12 @@ func (j *section) names(layers []int) []string {
 	return names
 }
 
-// at says where in the meter a moment is, and the key of the moment itself when.
-func (j *section) at(key string, t beat.Time) []field {
-	return append([]field{{key, "when, from the section's start", t}}, j.placed(t)...)
+// at puts first when a moment is, under a key, and where in the meter.
+func (j *section) at(key string, t beat.Time, more object) object {
+	return join(object{{key, "when, from the section's start", t}}, j.placed(t), more)
 }
 
-func (j *section) placed(t beat.Time) []field {
+func (j *section) placed(t beat.Time) object {
 	p := j.place.At(t)
-	return []field{{"bar", "where it is", p.Bar}, {"beat", "from 1", p.Beat}, {"past", "how long after that beat", p.Past}}
+	return object{{"bar", "where it is", p.Bar}, {"beat", "from 1", p.Beat}, {"past", "how long after that beat", p.Past}}
 }

@@ -80,7 +80,7 @@ func (s *stream) encode(b []byte, v any) []byte {
 		open := len(b)
 		for _, f := range v {
 			if f.value != (absent{}) {
-				b = append(s.encode(append(b, ','), f.key), ':')
+				b = append(s.quote(append(b, ','), f.key), ':')
 				b = s.encode(b, f.value)
 			}
 		}
@@ -92,20 +92,31 @@ func (s *stream) encode(b []byte, v any) []byte {
 		}
 		return enclosed(b, open, '[', ']')
 	case beat.Time:
-		return s.encode(b, s.grid.Span(v).String())
+		return s.quote(b, s.grid.Span(v).String())
 	case *big.Rat:
-		return s.encode(b, v.RatString())
+		return s.quote(b, v.RatString())
 	case fmt.Stringer:
-		return s.encode(b, v.String())
+		return s.quote(b, v.String())
 	case string:
-		if needsNoEscape(v) {
-			return append(append(append(b, '"'), v...), '"')
-		}
+		return s.quote(b, v)
 	case int:
 		return strconv.AppendInt(b, int64(v), 10)
 	case bool:
 		return strconv.AppendBool(b, v)
 	}
+	return s.encodeOther(b, v)
+}
+
+// quote appends a string.
+func (s *stream) quote(b []byte, v string) []byte {
+	if needsNoEscape(v) {
+		return append(append(append(b, '"'), v...), '"')
+	}
+	return s.encodeOther(b, v)
+}
+
+// encodeOther appends what is no value of ours, or not plain.
+func (s *stream) encodeOther(b []byte, v any) []byte {
 	s.other.Reset()
 	if err := s.json.Encode(v); err != nil {
 		panic(err)
