@@ -56,7 +56,8 @@ type partWalk struct {
 	bars     int             // made so far
 	equal    equalBars
 
-	rewritten bool // some layer of the section is not written as notes
+	rewritten bool      // some layer of the section is not written as notes
+	from      beat.Time // where the bar before begins; kept only where rewritten
 }
 
 type made struct {

@@ -27,8 +27,9 @@ func (w *partWalk) write(fb *frameBar) {
 	now, next := onPaper(w.writtenAt(fb.from)), onPaper(w.writtenAt(fb.to))
 	before := now
 	if fb.from > fb.s.Opening() {
-		before = onPaper(w.writtenAt(fb.from - 1))
+		before = onPaper(w.writtenAt(w.from))
 	}
+	w.from = fb.from
 	var slashed [4]bool // by staff
 	for i := range w.in.Voices {
 		v := &w.in.Voices[i]

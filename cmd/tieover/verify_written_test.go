@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -49,6 +51,30 @@ func TestVerifySlashesOfARepeat(t *testing.T) {
 	code, out := edited(t, strings.Replace(slashedSpec, "layers:", "end: repeat 3\nlayers:", 1), title)
 	assert.Zero(t, code, out)
 	assert.Equal(t, 1, strings.Count(out, "(Guitar bars 2-3 are slashes and not compared)\n"), out)
+}
+
+// In bars that are a layer's cycles each bar is written as at its beginning: of bars of
+// 6 eighths those are a rhythm that begin after 12 and 18. The cello's sound that is held
+// from notes into the first of them ends there, and no tie is left on either side.
+func TestVerifyWrittenInBarsOfALayer(t *testing.T) {
+	dir := t.TempDir()
+	path, out := filepath.Join(dir, "spec.yaml"), filepath.Join(dir, "out")
+	require.NoError(t, os.WriteFile(path, []byte(`title: A
+meter: 4/4
+length: 9 bars
+layers:
+  - {name: Claves, instrument: claves, groups: 1+4 + rest 1}
+  - {name: Bell, instrument: cowbell, groups: 3+2}
+  - {name: Cello, instrument: cello, pitches: C3, groups: "5"}
+plan:
+  - {at: bar 2, written: rhythm, to: bar 4}
+`), 0o600))
+	code, _, messages := call(t, newBuildCmd, "", path, "-o", out, "--view", "layer:Claves")
+	require.Equal(t, done, code, messages)
+	code, lines, messages := call(t, newVerifyCmd, "", path, filepath.Join(out, "score.musicxml"))
+	assert.Equal(t, done, code, messages)
+	assert.Contains(t, lines, "(Bell bars (3)-(4) are a rhythm, of which only the onsets are compared)\n")
+	assert.Contains(t, lines, "The same music: Claves, Bell, Cello, ")
 }
 
 // slashed makes a rest of slash k (from 0) of a bar.

@@ -1,8 +1,6 @@
 package verify
 
 import (
-	"strconv"
-
 	"tieover/score/beat"
 	"tieover/score/heard"
 )
@@ -115,32 +113,20 @@ func (w *whole) findBars() {
 		}
 	}
 	if len(longest.part.Bars) != len(wanted) {
-		w.tryBars(w.parts, wanted, w.barsOf(longest))
+		w.tryBars(w.parts, wanted, heardBars(longest.part.Bars, w.grid))
 	}
 	for _, c := range w.parts {
 		if n := len(c.part.Bars); n != len(longest.part.Bars) && n != len(wanted) {
-			w.tryBars([]*comparison{c}, wanted, w.barsOf(c))
+			w.tryBars([]*comparison{c}, wanted, heardBars(c.part.Bars, w.grid))
 		}
 	}
-}
-
-func (w *whole) barsOf(c *comparison) []bar {
-	bars := make([]bar, len(c.part.Bars))
-	for i, b := range c.part.Bars {
-		bars[i] = bar{b.Shown(), b.Pass, w.grid.Must(b.Start), w.grid.Must(b.Length)}
-	}
-	return bars
 }
 
 // wantedBars lists the spec's bars as they are to be played.
 func (w *whole) wantedBars() []bar {
 	var bars []bar
 	for _, p := range w.piece.Passes() {
-		s := w.piece.Sections[p.Section]
-		finer := beat.Time(w.grid / s.Grid)
-		for _, b := range barsOf(s, p) {
-			bars = append(bars, bar{strconv.Itoa(b.Number), p.Time, (p.At + b.Start) * finer, b.Length * finer})
-		}
+		bars = append(bars, barsOf(w.piece, p, w.grid)...)
 	}
 	return bars
 }

@@ -51,7 +51,7 @@ func (w *whole) barEdit(g gap, wanted, got []bar, in string, a *alignment) Diffe
 // bar at of the wanted ones, 0 when none begins there.
 func (w *whole) sectionBars(at int, wanted []bar) int {
 	for _, p := range w.piece.Passes() {
-		bars := len(barsOf(w.piece.Sections[p.Section], p))
+		bars := len(barsOf(w.piece, p, w.grid))
 		if at == 0 {
 			return bars
 		}

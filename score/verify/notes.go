@@ -63,7 +63,6 @@ func (c *comparison) expected(layers []layer) []note {
 		for k, l := range layers {
 			if at := l.at[p.Section]; at >= 0 {
 				notes = c.layerNotes(notes, p, at, k)
-				c.write(p, c.piece.Sections[p.Section].Layers[at])
 			}
 		}
 	}
@@ -78,15 +77,13 @@ func (c *comparison) layerNotes(notes []note, p score.Pass, layer, k int) []note
 	finer := beat.Time(c.grid / s.Grid)
 	first := len(notes)
 	known := map[score.Tone]called{}
-	rewritten := !c.composite && s.EverWritten(l)
+	stretches := c.write(p, l)
 	for at, a := range s.Attacks(layer) {
 		if at < p.From {
 			continue
 		}
-		as, tones, cut := score.AsNotes, a.Tones, false
-		if rewritten {
-			as, cut = asWritten(s, l, at, at+a.Length)
-		}
+		onset, length, tones := (p.At+at)*finer, a.Length*finer, a.Tones
+		as, cut := asWritten(stretches, l, onset, onset+length)
 		switch as {
 		case score.AsSlashes:
 			continue
@@ -105,7 +102,7 @@ func (c *comparison) layerNotes(notes []note, p score.Pass, layer, k int) []note
 			if as == score.AsRhythm {
 				of = c.words.called("x", "a note")
 			}
-			notes = append(notes, note{onset: (p.At + at) * finer, length: a.Length * finer, sound: of.sound, name: of.name,
+			notes = append(notes, note{onset: onset, length: length, sound: of.sound, name: of.name,
 				layer: k, loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}

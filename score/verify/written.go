@@ -14,38 +14,47 @@ type writing struct {
 	layer       string
 	as          score.Written
 	from, to    beat.Time
-	first, last int // bars
+	first, last string // bars, as printed
+}
+
+// write notes where a layer is slashes or a rhythm in a pass, and returns the
+// stretches that are its, and perhaps some others'. Each bar is written as at its
+// beginning.
+func (c *comparison) write(p score.Pass, l *score.Layer) []writing {
+	s := c.piece.Sections[p.Section]
+	if c.composite || !s.EverWritten(l) {
+		return nil
+	}
+	first := max(0, len(c.written)-1) // which may go on
+	finer := beat.Time(c.grid / s.Grid)
+	for _, bar := range c.passBars(p) {
+		as := s.WrittenAt(l, bar.start/finer-p.At)
+		if as != score.AsSlashes && as != score.AsRhythm {
+			continue
+		}
+		if n := len(c.written) - 1; n >= 0 && c.written[n].layer == l.Name && c.written[n].as == as && c.written[n].to == bar.start {
+			c.written[n].to, c.written[n].last = bar.end(), bar.number
+			continue
+		}
+		c.written = append(c.written, writing{l.Name, as, bar.start, bar.end(), bar.number, bar.number})
+	}
+	return c.written[first:]
 }
 
 // asWritten says how an attack is written, and whether its sound is cut off where
 // the way of writing changes.
-func asWritten(s *score.Section, l *score.Layer, at, end beat.Time) (as score.Written, cut bool) {
-	as = s.WrittenAt(l, at)
-	for _, w := range s.WrittenAs(l) {
-		cut = cut || at < w.Time && w.Time < end
+func asWritten(stretches []writing, l *score.Layer, at, end beat.Time) (as score.Written, cut bool) {
+	as = score.AsNotes
+	for _, w := range stretches {
+		if w.layer != l.Name {
+			continue
+		}
+		if w.from <= at && at < w.to {
+			as = w.as
+		}
+		cut = cut || at < w.from && w.from < end || at < w.to && w.to < end
 	}
 	return as, cut
-}
-
-// write notes where a layer is slashes or a rhythm in a pass.
-func (c *comparison) write(p score.Pass, l *score.Layer) {
-	s := c.piece.Sections[p.Section]
-	if c.composite || !s.EverWritten(l) {
-		return
-	}
-	finer := beat.Time(c.grid / s.Grid)
-	for _, bar := range barsOf(s, p) {
-		as := s.WrittenAt(l, bar.Start)
-		if as != score.AsSlashes && as != score.AsRhythm {
-			continue
-		}
-		from, to := (p.At+bar.Start)*finer, (p.At+bar.End())*finer
-		if n := len(c.written) - 1; n >= 0 && c.written[n].layer == l.Name && c.written[n].as == as && c.written[n].to == from {
-			c.written[n].to, c.written[n].last = to, bar.Number
-			continue
-		}
-		c.written = append(c.written, writing{l.Name, as, from, to, bar.Number, bar.Number})
-	}
 }
 
 // slashed reports whether what the score has at a moment is not compared: slashes,
@@ -64,9 +73,9 @@ func (c *comparison) slashed(onset beat.Time, slash bool) bool {
 // played more than once.
 func (c *comparison) writtenRemarks() (lines []string) {
 	for _, w := range c.written {
-		bars, are := fmt.Sprintf("bars %d-%d", w.first, w.last), "are"
+		bars, are := fmt.Sprintf("bars %s-%s", w.first, w.last), "are"
 		if w.first == w.last {
-			bars, are = fmt.Sprintf("bar %d", w.first), "is"
+			bars, are = "bar "+w.first, "is"
 		}
 		what := "slashes and not compared"
 		if w.as == score.AsRhythm {
