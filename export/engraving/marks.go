@@ -128,7 +128,7 @@ func (w *marker) collect() {
 			}
 			k.right = k.x
 			if onNote && m.Offset == 0 {
-				k.right += headWidth(headBlack)
+				k.right = min(k.right+headWidth(headBlack), l.edges[b+1]-5) // bars that repeat have no heads
 			}
 			w.marks = append(w.marks, k)
 			w.join(&k)

@@ -7,7 +7,11 @@ func (w *writer) entry(l *layer, plain bool) {
 		return
 	}
 	if w.often(3, "offset") {
-		w.line("    offset: %d", w.number("offset", -3, 4))
+		least := -3
+		if w.pickup && !w.early { // an earlier cycle would begin in the pickup
+			least = 1
+		}
+		w.line("    offset: %d", w.number("offset", least, 4))
 	}
 	if w.number("enters", 1, 8) <= 4+w.until { // only realignments can show entries at them
 		l.runs = false
