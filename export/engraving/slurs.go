@@ -1,6 +1,7 @@
 package engraving
 
 import (
+	"slices"
 	"sort"
 
 	"tieover/layout/sheet"
@@ -160,39 +161,43 @@ func (l *line) takeCurve(staff int, a *arc) {
 }
 
 // headsUnder are the corners of all heads and accidentals on a staff between two
-// places.
+// places, those of grace notes among them.
 func (l *line) headsUnder(staff int, above bool, x0, x1 unit) (under []obstacle) {
-	corners := func(left, right, y unit) {
-		for _, x := range [2]unit{left - 8, right + 8} {
-			if x > x0 && x < x1 {
-				under = append(under, obstacle{x, y})
-			}
-		}
-	}
 	for i := range l.spots {
 		s := &l.spots[i]
 		if s.note == nil || s.staff != staff {
 			continue
 		}
-		y := s.bottom() + 65
-		if above {
-			y = s.top() - 65
-		}
-		for h := range s.pos {
-			left := s.x + s.headX(h)
-			corners(left, left+s.width(h), y)
-			if s.note.Heads[h].Accidental == sheet.NoSign || s.shared {
-				continue
-			}
-			sign, reach := s.accidentalOf(h), s.x+s.signX[h]
-			if above {
-				corners(reach, reach+sign.width, s.y(h)-sign.up-15)
-			} else {
-				corners(reach, reach+sign.width, s.y(h)+sign.down+15)
-			}
+		under = append(under, s.corners(above)...)
+		graces := s.graceSpots()
+		for k := range graces {
+			under = append(under, graces[k].corners(above)...)
 		}
 	}
-	return under
+	return slices.DeleteFunc(under, func(o obstacle) bool { return o.x <= x0 || o.x >= x1 })
+}
+
+// corners are what a note's heads and accidentals have on the side of a slur.
+func (s *spot) corners(above bool) (all []obstacle) {
+	add := func(left, right, y unit) { all = append(all, obstacle{left - 8, y}, obstacle{right + 8, y}) }
+	y := s.bottom() + 65
+	if above {
+		y = s.top() - 65
+	}
+	for h := range s.pos {
+		left := s.x + s.headX(h)
+		add(left, left+s.width(h), y)
+		if s.note.Heads[h].Accidental == sheet.NoSign || s.shared {
+			continue
+		}
+		sign, reach := s.accidentalOf(h), s.x+s.signX[h]
+		if above {
+			add(reach, reach+sign.width, s.y(h)-sign.up-15)
+		} else {
+			add(reach, reach+sign.width, s.y(h)+sign.down+15)
+		}
+	}
+	return all
 }
 
 // arc draws a slur, thin at its ends.
