@@ -43,16 +43,19 @@ func (w *partWalk) write(fb *frameBar) {
 		if before != now && len(v.Segments) > 0 && v.Segments[0].TieIn {
 			v.Segments = v.Segments[1:]
 		}
+		last := next == score.AsSlashes
 		if n := len(v.Segments); next != now && n > 0 {
+			last = last || v.Segments[n-1].TieOut
 			v.Segments[n-1].TieOut = false
 		}
-		slurInside(v.Segments, open, next == score.AsSlashes)
+		slurInside(v.Segments, open, last)
 		v.BeamIn, v.BeamOut = v.BeamIn && before == now, v.BeamOut && next == now
 	}
 }
 
-// slurInside keeps slurs out of slashes: open says whether one comes into the bar
-// and then whether one leads out of it; the last note before slashes ends it.
+// slurInside keeps slurs out of slashes, and of what a sound that is cut off leaves
+// silent: open says whether one comes into the bar and then whether one leads out of
+// it; the last note before those ends it.
 func slurInside(segments []bar.Segment, open *bool, last bool) {
 	for i := range segments {
 		s := &segments[i]

@@ -115,6 +115,24 @@ func TestARhythmIsTiedOnlyInside(t *testing.T) {
 	assert.Equal(t, []string{"h.:E5 q:G5", "rhythm: rq re e:x0~h:x0", "rhythm: ~e:x0 q.:x0~q:x0 q:x0", "rh h:G5"}, got)
 }
 
+// A slur does not lead over the rest that a sound leaves where it is cut off: of four
+// sounds under one slur, 6+4+3+3 eighths, the second is cut at bar 2.
+func TestASlurEndsWhereASoundIsCutOff(t *testing.T) {
+	s := laid(t, Options{}, "title: Weir\nmeter: 4/4\nlength: 3 bars\nlayers:\n"+
+		"  - {name: Flute, instrument: flute, groups: 6+4+3+3, pitches: E5, slurs: 4}\nplan: [{at: bar 2, written: rhythm}]\n")
+	p := &s.Parts[0]
+	assert.NoError(t, sheet.Check(s, p))
+	var slurs []score.Slur
+	for bar := 1; bar <= 2; bar++ {
+		for _, e := range firstVoice(p, bar).Events {
+			if n, ok := e.(*sheet.Note); ok && n.Slur != (score.Slur{}) {
+				slurs = append(slurs, n.Slur)
+			}
+		}
+	}
+	assert.Equal(t, []score.Slur{{Starts: true}, {Stops: true}}, slurs, "both of bar 1, none in bar 2")
+}
+
 // The layers of a drummer are slashes together or not at all, once on the staff.
 func TestSlashesOfOneStaff(t *testing.T) {
 	kit := "title: Weir\nmeter: 4/4\nlength: 4 bars\nlayers:\n" +
