@@ -122,8 +122,10 @@ func (w *marker) hangBracket(b bracket) {
 	at := b.x0 + 35 // where the text begins
 	if text > 0 && !inside {
 		at = min(b.x0+10, w.l.width-text)
-		h.x0, h.x1 = min(h.x0, at), max(h.x1, at+text-20)
-		h.slack = at - h.x0 + 20 // its line may meet its neighbor, but no text
+		if at < h.x0 {
+			h.x0, h.slack = at, 20 // a line may meet its neighbor, a text may not
+		}
+		h.x1 = max(h.x1, at+text)
 		if b.away == upwards {
 			h.up = 160
 		} else {

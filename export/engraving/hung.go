@@ -10,7 +10,7 @@ import (
 type hung struct {
 	x0, x1   unit
 	up, down unit // how far it reaches from its foot
-	slack    unit // how much of its left end may meet its neighbor
+	slack    unit // how much of its ends may meet a neighbor that has as much
 	draw     func(y unit)
 }
 
@@ -61,13 +61,13 @@ func (l *line) hangLane(i int, away, pad unit, signs []hung) {
 	slices.SortStableFunc(signs, func(a, b hung) int { return cmp.Compare(a.x0, b.x0) })
 	for len(signs) > 0 {
 		var now, later []hung
-		end, y := nowhere, away*nowhere
+		end, slack, y := nowhere, unit(0), away*nowhere
 		for _, s := range signs {
-			if s.x0 < end-s.slack {
+			if s.x0 < end-min(slack, s.slack) {
 				later = append(later, s)
 				continue
 			}
-			now, end = append(now, s), s.x1+20
+			now, end, slack = append(now, s), s.x1+20, s.slack
 			inner := s.up // what it reaches towards the staff
 			if away == upwards {
 				inner = s.down
