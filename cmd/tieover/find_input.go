@@ -93,7 +93,7 @@ func (o *findOptions) fromDurations(words []string) (found.Music, error) {
 	if err != nil {
 		return found.Music{}, exit{wrongData, err}
 	}
-	return found.Music{Lines: []found.Line{{Name: "Line", List: list}}, Plan: find.Plan{Title: "Found"}}, nil
+	return found.Music{Lines: []found.Line{{Name: "Line", List: list}}, Plan: found.Plan{Title: "Found"}}, nil
 }
 
 // durations reads one word.
@@ -135,7 +135,7 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 	if err != nil {
 		return found.Music{}, exit{wrongData, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)}
 	}
-	m := found.Music{Plan: find.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.SwingText()}}
+	m := found.Music{Plan: found.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.SwingText()}}
 	for i := range take.Parts {
 		p := &take.Parts[i]
 		m.Lines = append(m.Lines, found.Line{Name: p.Name, List: p.List, Taps: &p.Taps, Ranked: p.Ranked})

@@ -44,7 +44,7 @@ var mayImport = map[string]string{
 	"score/analysis/fit":      "score score/beat",
 	"score/find":              "score/beat score/heard score/process score/find/align",
 	"score/find/align":        "score/process",
-	"score/found":             "score/beat score/find score/heard score/instrument score/spec",
+	"score/found":             "score/beat score/find score/heard score/instrument score/process score/spec",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
 	"layout":       "layout/bar layout/sheet score score/beat score/source score/instrument score/peek score/fingering",

@@ -3,7 +3,6 @@ package find
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"tieover/score/beat"
 	"tieover/score/process"
@@ -25,8 +24,8 @@ type Melody struct {
 	Front bool
 }
 
-// tones returns how many tones a cycle (from 0) has; none when all are gone.
-func (m Melody) tones(cycle int) int { return max(m.First+m.Step*(cycle/m.Each), 0) }
+// Tones returns how many tones a cycle (from 0) has; none when all are gone.
+func (m Melody) Tones(cycle int) int { return max(m.First+m.Step*(cycle/m.Each), 0) }
 
 // isAppending reports whether a tone is added at the end, which a process of the
 // rhythm says too.
@@ -118,7 +117,7 @@ func (ln *line) additive(l *List) []*Description {
 // whole is how many cycles are heard to their end, 0 when there is no such series.
 func (m Melody) heard(chords []int) (series []int, rounds, whole int) {
 	for at := 0; at < len(chords); rounds++ {
-		length := m.tones(rounds)
+		length := m.Tones(rounds)
 		if length == 0 {
 			return nil, 0, 0
 		}
@@ -145,14 +144,13 @@ func (m Melody) heard(chords []int) (series []int, rounds, whole int) {
 	return series, rounds, whole
 }
 
-// melody plays the description as strokes does.
-func (d *Description) melody(until int64, yield func(stroke) bool) (begun int, rest int64) {
-	now, size := d.Lead, d.Groups[0].Size
-	for ; now < until && d.Melody.tones(begun) > 0; begun++ {
-		start, n := now, d.Melody.tones(begun)
+// play plays tones of a size from a moment on as Description.Strokes does.
+func (m Melody) play(from, size, until int64, yield func(Stroke) bool) (cycles int, rest int64) {
+	for now := from; now < until && m.Tones(cycles) > 0; cycles++ {
+		start, n := now, m.Tones(cycles)
 		for order := 0; order < n && now < until; order++ {
-			if !yield(stroke{now, min(size, until-now), order, begun}) {
-				return begun + 1, rest
+			if !yield(Stroke{now, min(size, until-now), order, cycles}) {
+				return cycles + 1, rest
 			}
 			now += size
 		}
@@ -160,28 +158,5 @@ func (d *Description) melody(until int64, yield func(stroke) bool) (begun int, r
 			rest = until - start
 		}
 	}
-	return begun, rest
-}
-
-// cyclesOf writes the cycles of a melody one by one as they are heard, and the tones of
-// each. ok is false when there are too many.
-func (f Found) cyclesOf(d *Description) (groups, pitches string, ok bool) {
-	if d.Cycles > mostListed {
-		return "", "", false
-	}
-	var sizes, tones []string
-	left := f.List.Hits
-	for k := range d.Cycles {
-		n := min(d.Melody.tones(k), len(left))
-		if n > mostGroups {
-			return "", "", false
-		}
-		var items []Item
-		var chords []int
-		for _, h := range left[:n] {
-			items, chords = append(items, Item{Size: h.Length}), append(chords, h.Chord)
-		}
-		sizes, tones, left = append(sizes, GroupsText(items)), append(tones, f.chords(chords)), left[n:]
-	}
-	return "[" + strings.Join(sizes, ", ") + "]", "[" + strings.Join(tones, ", ") + "]", true
+	return cycles, rest
 }

@@ -60,15 +60,7 @@ func additiveOf(t require.TestingT, l *List) (told *Description, text string) {
 	if told == nil {
 		return nil, ""
 	}
-	text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", Instrument: "piano", List: l, Ranked: []*Description{told}}})
-	require.NoError(t, err)
-	again, _ := attacksOf(t, text)
-	require.Len(t, again, len(l.Hits), text)
-	for i, h := range l.Hits {
-		require.Equal(t, beat.Of(h.At, 8), again[i].Onset, text)
-		require.Equal(t, chordText(l.Chords[h.Chord]), again[i].Names(), text)
-	}
-	return told, text
+	return told, soundsLike(t, l, []*Description{told}, "piano")
 }
 
 // Melodies that take on several tones, or in front, or lose tones, by hand; the
@@ -120,7 +112,7 @@ func TestMelodiesOfEachForm(t *testing.T) {
 		if rapid.Bool().Draw(t, "fewer") {
 			m.First, m.Step = m.First+3*m.Step, -m.Step
 		}
-		most := max(m.tones(0), m.tones(cycles-1))
+		most := max(m.Tones(0), m.Tones(cycles-1))
 		var list []heard.Tone // no tone comes twice in it
 		for i := range most {
 			list = append(list, heard.Tone{Step: "CDEFGAB"[i%7], Octave: int8(1 + i/7)})
@@ -129,9 +121,9 @@ func TestMelodiesOfEachForm(t *testing.T) {
 		for k := range cycles {
 			from := 0
 			if m.Front {
-				from = most - m.tones(k)
+				from = most - m.Tones(k)
 			}
-			for _, tone := range list[from : from+m.tones(k)] {
+			for _, tone := range list[from : from+m.Tones(k)] {
 				chords = append(chords, []heard.Tone{tone})
 			}
 		}

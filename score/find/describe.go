@@ -39,7 +39,7 @@ type Description struct {
 	Melody   *Melody
 	additive bool // only its pitches tell that the cycles differ
 
-	spent bool // the growth came to its end before the list did
+	Spent bool // the growth came to its end before the list did
 
 	RhythmBits, PitchBits float64
 	Saved                 float64 // bits less than the list as it stands
@@ -54,8 +54,8 @@ func (d *Description) Strong() bool { return !d.Literal && d.Saved > strongBits 
 
 const strongBits = 8
 
-// has reports whether one of the processes is of the kind.
-func (d *Description) has(kind process.Kind) bool {
+// Has reports whether one of the processes is of the kind.
+func (d *Description) Has(kind process.Kind) bool {
 	return slices.ContainsFunc(d.Process, func(p process.Rule) bool { return p.Kind == kind })
 }
 

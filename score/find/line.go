@@ -110,11 +110,11 @@ func (d *Description) tooSlow(pulses int64) bool {
 // its attack.
 func (d *Description) cutAt(last Hit) {
 	whole := int64(0)
-	d.strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s stroke) bool {
-		if s.at == last.At {
-			whole = s.length
+	d.Strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s Stroke) bool {
+		if s.At == last.At {
+			whole = s.Length
 		}
-		return s.at < last.At
+		return s.At < last.At
 	})
 	if last.Length < whole {
 		d.Tail = last.Length

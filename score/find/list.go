@@ -70,12 +70,11 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	if len(merged) == 0 {
 		return nil, fmt.Errorf("nothing sounds there")
 	}
-	unit := beat.Span{}
+	spans := make([]beat.Span, 0, 2*len(merged))
 	for _, a := range merged {
-		unit = commonMeasure(unit, a.Onset.Sub(from))
-		unit = commonMeasure(unit, a.Length)
+		spans = append(spans, a.Onset.Sub(from), a.Length)
 	}
-	pulse, err := pulseOf(unit)
+	pulse, err := CommonPulse(spans)
 	if err != nil {
 		return nil, err
 	}
@@ -84,19 +83,26 @@ func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	for _, a := range merged {
 		at, _ := a.Onset.Sub(from).Over(pulse.Span()).IsWhole()
 		length, _ := a.Length.Over(pulse.Span()).IsWhole()
-		a.Tones = distinctTones(a.Tones)
-		name := a.Names()
-		chord, seen := known[name]
-		if !seen {
-			chord = len(l.Chords)
-			known[name] = chord
-			l.Chords = append(l.Chords, a.Tones)
-		}
+		chord := l.chord(distinctTones(a.Tones), known)
 		l.Hits = append(l.Hits, Hit{At: at, Length: length, Chord: chord, Accent: a.Accent})
 		l.End = at + length
 	}
 	return l, l.check()
 }
+
+// chord returns the index of a chord, which is added to the list's if it is not known.
+func (l *List) chord(tones []heard.Tone, known map[string]int) int {
+	name := chordText(tones)
+	i, seen := known[name]
+	if !seen {
+		i = len(l.Chords)
+		known[name] = i
+		l.Chords = append(l.Chords, tones)
+	}
+	return i
+}
+
+func chordText(tones []heard.Tone) string { return heard.Attack{Tones: tones}.Names() }
 
 // distinctTones returns the tones, a unison of two voices once.
 func distinctTones(tones []heard.Tone) []heard.Tone {
@@ -164,9 +170,14 @@ func commonMeasure(a, b beat.Span) beat.Span {
 // ErrNoPulse is in the error of a list whose attacks no note value counts.
 var ErrNoPulse = errors.New("the attacks have no common pulse")
 
-// pulseOf names the pulse for a common measure: 1/2^k of a whole note, in a
-// tuplet if it must be. 3/8 as the measure gives the pulse 1/8.
-func pulseOf(unit beat.Span) (beat.Pulse, error) {
+// CommonPulse returns the longest pulse in which all spans are whole, at least one of
+// which is not zero: 1/2^k of a whole note, in a tuplet if it must be. 3/8 and 3/4 have
+// the pulse 1/8. The error is ErrNoPulse.
+func CommonPulse(spans []beat.Span) (beat.Pulse, error) {
+	unit := beat.Span{}
+	for _, s := range spans {
+		unit = commonMeasure(unit, s)
+	}
 	odd, power := unit.Den(), int64(1)
 	for odd%2 == 0 {
 		odd, power = odd/2, power*2

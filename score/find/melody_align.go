@@ -142,9 +142,9 @@ func (w *melodyWord) steps(i, t int, where float64, yield func(melodyStep)) {
 // play writes the melody out, a few tones further than the list.
 func (s *melodySearch) play(p playedMelody) *melodyWord {
 	w := &melodyWord{melodySearch: s, p: p}
-	for cycle := 0; len(w.tones) < len(s.chords)+mostMoved && p.tones(cycle) > 0; cycle++ {
+	for cycle := 0; len(w.tones) < len(s.chords)+mostMoved && p.Tones(cycle) > 0; cycle++ {
 		w.heads = append(w.heads, len(w.tones))
-		for tone := range p.tones(cycle) {
+		for tone := range p.Tones(cycle) {
 			k := p.place(cycle, tone)
 			if k >= len(p.series) {
 				return w

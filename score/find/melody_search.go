@@ -144,8 +144,8 @@ func (s *melodySearch) likeliest(m Melody) (best playedMelody, ok bool) {
 
 // cyclesIn returns how many cycles begin in so many tones.
 func (m Melody) cyclesIn(n int) (cycles int) {
-	for at := 0; at < n && m.tones(cycles) > 0; cycles++ {
-		at += m.tones(cycles)
+	for at := 0; at < n && m.Tones(cycles) > 0; cycles++ {
+		at += m.Tones(cycles)
 	}
 	return cycles
 }
@@ -154,7 +154,7 @@ func (m Melody) cyclesIn(n int) (cycles int) {
 // end where the cycles have their last tone in common.
 func (m Melody) place(cycle, tone int) int {
 	if m.Front {
-		return m.tones(cycle) - 1 - tone
+		return m.Tones(cycle) - 1 - tone
 	}
 	return tone
 }
@@ -165,12 +165,12 @@ func (s *melodySearch) vote(m Melody, moved []int) (p playedMelody, ok bool) {
 	var votes []map[int]int
 	at, wrong := 0, 0 // tones
 	var slipped []int // where they begin
-	for cycle := 0; at < len(s.chords) && m.tones(cycle) > 0; cycle++ {
+	for cycle := 0; at < len(s.chords) && m.Tones(cycle) > 0; cycle++ {
 		by := 0
 		if cycle < len(moved) {
 			by = moved[cycle]
 		}
-		for tone := range m.tones(cycle) {
+		for tone := range m.Tones(cycle) {
 			k := m.place(cycle, tone)
 			for len(votes) <= k {
 				votes = append(votes, map[int]int{})
@@ -183,7 +183,7 @@ func (s *melodySearch) vote(m Melody, moved []int) (p playedMelody, ok bool) {
 		if by != 0 {
 			slipped = append(slipped, cycle, at)
 		}
-		at += m.tones(cycle) + by
+		at += m.Tones(cycle) + by
 	}
 	p.Melody, wrong = m, wrong+max(0, len(s.chords)-at) // after its last cycle nothing is played
 	for _, of := range votes {
@@ -213,7 +213,7 @@ func (s *melodySearch) vote(m Melody, moved []int) (p playedMelody, ok bool) {
 // wrongIn counts the tones of a slipped cycle that begins at a tone of the list that are
 // not the series', if what follows one of them is so many tones later.
 func (s *melodySearch) wrongIn(p playedMelody, cycle, at, by int) int {
-	n := p.tones(cycle)
+	n := p.Tones(cycle)
 	is := func(tone, by int) bool {
 		i, k := at+tone+by, p.place(cycle, tone)
 		return i >= 0 && i < len(s.chords) && k < len(p.series) && s.chords[i] == p.series[k]

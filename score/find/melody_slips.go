@@ -10,7 +10,7 @@ import (
 
 // stretch cuts the list where the melody's cycles begin.
 func (w *melodyWord) stretch(steps []melodyStep) Stretch {
-	s := Stretch{At: w.l.Hits[0].At, Until: w.l.End, byCycle: true}
+	s := Stretch{At: w.l.Hits[0].At, Until: w.l.End, ByCycle: true}
 	if s.Process = w.p.rule(w.size); s.Process == nil {
 		s.melody = &w.p.Melody
 	}
@@ -27,21 +27,21 @@ func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 		if step.kind == besides && step.tone > 0 {
 			cycle = w.cycles[step.tone-1]
 		}
-		if n := len(s.turns); n == 0 || s.turns[n-1].cycle != cycle {
-			s.turns = append(s.turns, turn{cycle: cycle, first: step.attack, at: w.l.Hits[step.attack].At})
+		if n := len(s.Turns); n == 0 || s.Turns[n-1].Cycle != cycle {
+			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.attack, at: w.l.Hits[step.attack].At})
 		}
-		last := &s.turns[len(s.turns)-1]
+		last := &s.Turns[len(s.Turns)-1]
 		last.slips = append(last.slips, w.words(step)...)
 		until = step.tone + step.tones
 	}
 	s.endTurns(w.l.Hits, len(w.l.Hits))
-	for _, t := range s.turns {
+	for _, t := range s.Turns {
 		if len(t.slips) > 0 {
-			s.Exceptions = append(s.Exceptions, Exception{Cycle: t.cycle + 1, At: t.at, Played: t.items, Slips: t.slips})
+			s.Exceptions = append(s.Exceptions, Exception{Cycle: t.Cycle + 1, At: t.at, Played: t.Groups, Slips: t.slips})
 		}
 	}
 	if until < len(w.tones) && !slices.Contains(w.heads, until) {
-		s.Rest = s.Until - s.turns[len(s.turns)-1].at
+		s.Rest = s.Until - s.Turns[len(s.Turns)-1].at
 	}
 	return s
 }

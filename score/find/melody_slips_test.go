@@ -99,7 +99,7 @@ func TestRatesOfMelodies(t *testing.T) {
 			}
 			l.End = now
 			ranked := Search(l, Options{})
-			soundsLike(t, Found{Name: "Lock", Instrument: "piano", List: l, Ranked: ranked})
+			soundsLike(t, l, ranked, "piano")
 			return m.isFound(ranked[0])
 		})
 		t.Logf("%-10s %.0f", slip, 100*got)
@@ -152,7 +152,7 @@ func TestChanceIsNoMelody(t *testing.T) {
 			tones[i] = "CDEFGAB"[r.IntN(2+int(seed%6))]
 		}
 		best := Search(lettered(t, string(tones)), Options{})[0]
-		return best.Stretches != nil && best.Stretches[0].byCycle
+		return best.Stretches != nil && best.Stretches[0].ByCycle
 	}) * 200
 	assert.LessOrEqual(t, found, 1.0)
 }

@@ -44,11 +44,11 @@ func TestSpecSoundsTheSlips(t *testing.T) {
 		if len(ranked[0].Stretches) > 1 {
 			parted++
 		}
-		f := Found{Name: "Lock", List: l, Ranked: ranked}
+		instrument := ""
 		if len(l.Chords) > 1 {
-			f.Instrument = "piano"
+			instrument = "piano"
 		}
-		soundsLike(t, f)
+		soundsLike(t, l, ranked, instrument)
 	})
 	assert.NotZero(t, excepted)
 	assert.NotZero(t, parted)

@@ -20,16 +20,16 @@ func (l *List) orderedSeries(d *Description) *Series {
 	}
 	var rows [][]int // the pitches of each cycle in spec order
 	i := 0
-	d.strokes(l.End, func(s stroke) bool {
-		for len(rows) <= s.cycle {
+	d.Strokes(l.End, func(s Stroke) bool {
+		for len(rows) <= s.Cycle {
 			rows = append(rows, nil)
 		}
-		row := rows[s.cycle]
-		for len(row) <= s.order {
+		row := rows[s.Cycle]
+		for len(row) <= s.Order {
 			row = append(row, -1) // in a last cycle that is not whole some may stay so
 		}
-		row[s.order] = l.Hits[i].Chord
-		rows[s.cycle] = row
+		row[s.Order] = l.Hits[i].Chord
+		rows[s.Cycle] = row
 		i++
 		return len(row) <= longestOrdered
 	})
@@ -145,6 +145,16 @@ func (s *Series) heard(cycles int) bool {
 	return true
 }
 
+// InTurn returns the pitches as each cycle has them, until the order is the first
+// again, of so many cycles at most.
+func (s *Series) InTurn(cycles int) [][]int {
+	orders := make([][]int, min(int(s.home()), cycles))
+	for i := range orders {
+		orders[i] = s.round(i)
+	}
+	return orders
+}
+
 // home returns after how many cycles the order is the first again.
 func (s *Series) home() int64 {
 	all := int64(1)
@@ -187,7 +197,7 @@ func (l *List) severalRounds(d *Description) []*Description {
 // heard in the rhythm.
 func (ln *line) retrogradeInPitches(d *Description, l *List) []*Description {
 	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
-		d.has(process.Retrograde) || len(d.Process) == mostProcesses {
+		d.Has(process.Retrograde) || len(d.Process) == mostProcesses {
 		return nil
 	}
 	var all []*Description

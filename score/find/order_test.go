@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"tieover/score/beat"
 	"tieover/score/heard"
 )
 
@@ -62,15 +61,7 @@ func TestSearchNamesTheOrderOfPitches(t *testing.T) {
 			best := found[0]
 			assert.Equal(t, c.rhythm, best.String())
 			assert.Equal(t, c.series, best.Series.Words(l, best.AttacksPerCycle()))
-			text, err := Plan{Title: "Lock"}.Spec([]Found{{Name: "Lock", Instrument: "piano", List: l, Ranked: found}})
-			require.NoError(t, err)
-			assert.Contains(t, text, c.text)
-			again, _ := attacksOf(t, text)
-			require.Len(t, again, len(l.Hits), text)
-			for i, h := range l.Hits {
-				assert.Equal(t, beat.Of(h.At, 8), again[i].Onset)
-				assert.Equal(t, chordText(l.Chords[h.Chord]), again[i].Names(), text)
-			}
+			assert.Contains(t, soundsLike(t, l, found, "piano"), c.text)
 		})
 	}
 }

@@ -126,7 +126,7 @@ func (ln *line) offer(d *Description, keep func(*Description)) {
 		return
 	}
 	for _, p := range ln.suggestMore(d, cycle) {
-		if !d.has(p.Kind) {
+		if !d.Has(p.Kind) {
 			ln.offer(&Description{Groups: d.Groups, Process: append(slices.Clone(d.Process), p)}, keep)
 		}
 	}
@@ -157,7 +157,7 @@ func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
 		c.step()
 	}
 	var all []process.Rule
-	if !d.has(process.Shift) {
+	if !d.Has(process.Shift) {
 		all = ln.shiftFrom(c, start, cycle)
 	}
 	for _, got := range ln.cyclesAt(c, start, item) {
@@ -202,7 +202,7 @@ func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
 	if c.length() == 0 {
 		return nil
 	}
-	if !c.d.has(process.Shift) {
+	if !c.d.Has(process.Shift) {
 		if to := item + c.count(); to <= len(ln.items) {
 			return [][]Item{slices.Clone(ln.items[item:to])}
 		}

@@ -93,21 +93,37 @@ func ownSeries(chords []int) (period int, ok bool) {
 	return p, n >= 2*p
 }
 
+// SeriesBetween returns the pitches of the attacks from one moment until another, in
+// pulses, as the shortest round of them that is heard twice, else all. There must be
+// an attack.
+func (l *List) SeriesBetween(from, until int64) []int {
+	var chords []int
+	for _, h := range l.Hits {
+		if h.At >= from && h.At < until {
+			chords = append(chords, h.Chord)
+		}
+	}
+	if own, ok := ownSeries(chords); ok {
+		chords = chords[:own]
+	}
+	return chords
+}
+
 // seriesByCycle returns the series that starts over with each cycle, if one
 // explains every pitch. A series shorter than the cycle is dealt round again
 // inside it.
 func (l *List) seriesByCycle(d *Description) (series []int, rounds int, ok bool) {
 	var chords []int // by order in the cycle; -1 not yet known
 	i, same := 0, true
-	d.strokes(l.End, func(s stroke) bool {
-		for len(chords) <= s.order {
+	d.Strokes(l.End, func(s Stroke) bool {
+		for len(chords) <= s.Order {
 			chords = append(chords, -1)
 		}
-		if same = i < len(l.Hits) && (chords[s.order] < 0 || chords[s.order] == l.Hits[i].Chord); same {
-			chords[s.order] = l.Hits[i].Chord
+		if same = i < len(l.Hits) && (chords[s.Order] < 0 || chords[s.Order] == l.Hits[i].Chord); same {
+			chords[s.Order] = l.Hits[i].Chord
 		}
 		i++
-		rounds = s.cycle + 1
+		rounds = s.Cycle + 1
 		return same
 	})
 	if !same || rounds < 2 {

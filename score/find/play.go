@@ -57,6 +57,28 @@ func (c *cycles) playedGroups() []process.Group { return c.shape.Played() }
 
 func itemOf(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
 
+// Cycle is one cycle as it is played, a shift not applied.
+type Cycle struct {
+	Groups []Item
+	Orders []int // of each group: how many sounding ones come before it in spec order
+	Length int64 // pulses
+}
+
+// FirstCycles plays so many cycles.
+func (d *Description) FirstCycles(n int64) []Cycle {
+	all := make([]Cycle, n)
+	c := newCycles(d)
+	for k := range all {
+		played := c.playedGroups()
+		all[k] = Cycle{Groups: make([]Item, len(played)), Orders: orders(played), Length: c.length()}
+		for i, g := range played {
+			all[k].Groups[i] = itemOf(g)
+		}
+		c.step()
+	}
+	return all
+}
+
 // strokeIn returns where in a group its attack is and how long it lasts. A short
 // stroke comes at the end of its group when the cycle is turned round, after
 // the silence that otherwise follows it.
@@ -70,21 +92,23 @@ func (d *Description) strokeIn(group, size int64, backwards bool) (at, length in
 	return group, 1
 }
 
-// stroke is one attack that a description predicts.
-type stroke struct {
-	at, length int64
-	order      int // among the attacks of its cycle, in spec order
-	cycle      int // from 0
+// Stroke is one attack that a description predicts.
+type Stroke struct {
+	At, Length int64 // pulses from the start of the list
+	Order      int   // among the attacks of its cycle, in spec order, from 0
+	Cycle      int   // from 0
 }
 
-// strokes plays the description until a moment: every attack before it, in
-// order, none lasting past it. yield returns false to stop. The result is how
-// many cycles began and how much of the last there is, 0 if it is complete.
-func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, rest int64) {
+// Strokes plays the description until a moment: every attack before it, in order,
+// none lasting past it. yield returns false to stop. The results are how many cycles
+// began, how many pulses of the last there are, 0 if it is complete, and whether a
+// growth came to its end, which is known only of what was played to the end.
+func (d *Description) Strokes(until int64, yield func(Stroke) bool) (cycles int, rest int64, spent bool) {
 	switch {
 	case d.Melody != nil:
-		return d.melody(until, yield)
-	case d.has(process.Shift):
+		cycles, rest = d.Melody.play(d.Lead, d.Groups[0].Size, until, yield)
+		return cycles, rest, false
+	case d.Has(process.Shift):
 		return d.playShifted(until, yield)
 	}
 	c := newCycles(d)
@@ -92,7 +116,7 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 	if d.CutEvery > 0 {
 		cut = d.Lead + d.CutEvery
 	}
-	for ; now < until && c.length() > 0; begun++ {
+	for ; now < until && c.length() > 0; cycles++ {
 		start, played := now, c.playedGroups()
 		order := orders(played)
 		limit := min(until, cut)
@@ -104,8 +128,8 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 				break
 			}
 			at, length := d.strokeIn(now, int64(g.Size), c.isBackwards())
-			if !g.Blank && at < limit && !yield(stroke{at, min(length, limit-at), order[i], begun}) {
-				return begun + 1, rest
+			if !g.Blank && at < limit && !yield(Stroke{at, min(length, limit-at), order[i], cycles}) {
+				return cycles + 1, rest, false
 			}
 			now += int64(g.Size)
 		}
@@ -114,8 +138,7 @@ func (d *Description) strokes(until int64, yield func(stroke) bool) (begun int, 
 		}
 		c.step()
 	}
-	d.spent = c.spent
-	return begun, rest
+	return cycles, rest, c.spent
 }
 
 // soundingLength returns how long a cycle is until the end of its last sound.
@@ -166,65 +189,64 @@ func (d *Description) fits(hits []Hit, end int64) bool {
 func (d *Description) firstMismatch(hits []Hit, end int64) (cycle int, same bool) {
 	i := 0
 	same = true
-	cycles, rest := d.strokes(end, func(s stroke) bool {
-		cycle = s.cycle
-		same = i < len(hits) && hits[i].At == s.at && hits[i].Length == s.length
+	cycles, rest, spent := d.Strokes(end, func(s Stroke) bool {
+		cycle = s.Cycle
+		same = i < len(hits) && hits[i].At == s.At && hits[i].Length == s.Length
 		i++
 		return same
 	})
 	if same = same && i == len(hits); same {
-		d.Cycles, d.Rest = cycles, rest
+		d.Cycles, d.Rest, d.Spent = cycles, rest, spent
 	}
 	return cycle, same
 }
 
 // playShifted plays a cycle that moves inside its own length: what leaves at the
 // end comes in at the start, and a sound rings over the edge until the next.
-func (d *Description) playShifted(until int64, yield func(stroke) bool) (begun int, rest int64) {
+func (d *Description) playShifted(until int64, yield func(Stroke) bool) (cycles int, rest int64, spent bool) {
 	var length int64
-	held := stroke{at: -1}
+	held := Stroke{At: -1}
 	give := func(before int64) bool {
-		if held.at < 0 || held.at >= until {
+		if held.At < 0 || held.At >= until {
 			return true
 		}
-		held.length = min(held.length, before-held.at, until-held.at)
+		held.Length = min(held.Length, before-held.At, until-held.At)
 		return yield(held)
 	}
 	c := newCycles(d)
 	for start := d.Lead; start < until && c.length() > 0; start += length {
 		length = c.length()
-		hits := c.hits(start, begun)
+		hits := c.hits(start, cycles)
 		for _, next := range hits {
-			if !give(next.at) {
-				return begun + 1, 0
+			if !give(next.At) {
+				return cycles + 1, 0, false
 			}
 			held = next
 		}
-		begun++
-		if rest = 0; len(hits) > 0 && min(held.at+held.length, start+length) > until {
+		cycles++
+		if rest = 0; len(hits) > 0 && min(held.At+held.Length, start+length) > until {
 			rest = until - start
 		}
 		c.step()
 	}
 	give(until)
-	d.spent = c.spent
-	return begun, rest
+	return cycles, rest, c.spent
 }
 
 // hits lists the strokes of the current cycle, moved inside it.
-func (c *cycles) hits(start int64, cycle int) []stroke {
+func (c *cycles) hits(start int64, cycle int) []Stroke {
 	played, length, by := c.playedGroups(), c.length(), c.shape.Shift
 	order := orders(played)
-	var hits []stroke
+	var hits []Stroke
 	at := int64(0)
 	for i, g := range played {
 		if !g.Blank {
 			from, long := c.d.strokeIn(at, int64(g.Size), c.isBackwards())
-			hits = append(hits, stroke{start + (from+by)%length, long, order[i], cycle})
+			hits = append(hits, Stroke{start + (from+by)%length, long, order[i], cycle})
 		}
 		at += int64(g.Size)
 	}
-	slices.SortFunc(hits, func(a, b stroke) int { return cmp.Compare(a.at, b.at) })
+	slices.SortFunc(hits, func(a, b Stroke) int { return cmp.Compare(a.At, b.At) })
 	return hits
 }
 
@@ -233,7 +255,7 @@ func (c *cycles) hits(start int64, cycle int) []stroke {
 func (c *cycles) soundsAlone(start int64) []Hit {
 	var all []Hit
 	for _, s := range c.hits(start, 0) {
-		all = append(all, Hit{At: s.at, Length: s.length})
+		all = append(all, Hit{At: s.At, Length: s.Length})
 	}
 	return all
 }

@@ -197,7 +197,7 @@ func (d *Description) rank() int {
 		return 2
 	case len(d.Process) == 0:
 		return 0
-	case !d.has(process.Grow) && !d.has(process.Append) && !d.has(process.Rotate):
+	case !d.Has(process.Grow) && !d.Has(process.Append) && !d.Has(process.Rotate):
 		return 1
 	}
 	return 2

@@ -91,7 +91,7 @@ func TestSearchEndsWhatIsUsedUp(t *testing.T) {
 			d.Process = append(d.Process, process.Rule{Kind: process.Shift, By: 1, After: 1})
 		}
 		var at []int64
-		begun, rest := d.strokes(100, func(s stroke) bool { at = append(at, s.at); return true })
+		begun, rest, _ := d.Strokes(100, func(s Stroke) bool { at = append(at, s.At); return true })
 		assert.Equal(t, []int64{0, 2}, at)
 		assert.Equal(t, 2, begun)
 		assert.Zero(t, rest)

@@ -61,7 +61,7 @@ func TestSpecSoundsSeveralProcesses(t *testing.T) {
 				if len(l.Chords) == 1 {
 					instrument = ""
 				}
-				soundsLike(t, Found{Name: "Lock", Instrument: instrument, List: l, Ranked: ranked})
+				soundsLike(t, l, ranked, instrument)
 			})
 			assert.NotZero(t, found)
 		})
@@ -83,8 +83,8 @@ func (d *Description) list(cycles, pitches int) *List {
 		until += c.length()
 		c.step()
 	}
-	d.strokes(until, func(s stroke) bool {
-		l.Hits = append(l.Hits, Hit{At: s.at, Length: s.length, Chord: s.order % len(l.Chords)})
+	d.Strokes(until, func(s Stroke) bool {
+		l.Hits = append(l.Hits, Hit{At: s.At, Length: s.Length, Chord: s.Order % len(l.Chords)})
 		return true
 	})
 	last := l.Hits[len(l.Hits)-1]

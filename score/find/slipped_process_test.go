@@ -109,18 +109,18 @@ func TestSpecSoundsAProcessThatSlips(t *testing.T) {
 		}
 		l, err := FromDurations(slips(t, list), beat.Plain(beat.Of(1, 8)))
 		require.NoError(t, err)
-		f := Found{Name: "Lock", List: l}
+		instrument := ""
 		if rapid.Bool().Draw(t, "pitches") {
-			f.Instrument, l.Chords = "piano", [][]heard.Tone{{{Step: 'C', Octave: 4}}, {{Step: 'E', Octave: 4}}}
+			instrument, l.Chords = "piano", [][]heard.Tone{{{Step: 'C', Octave: 4}}, {{Step: 'E', Octave: 4}}}
 			for i := range l.Hits {
 				l.Hits[i].Chord = i % 2
 			}
 		}
-		f.Ranked = Search(l, Options{Tolerance: rapid.SampledFrom([]int{0, 0, 4}).Draw(t, "tolerance")})
-		if s := f.Ranked[0].Stretches; s != nil && s[0].Process != nil {
+		ranked := Search(l, Options{Tolerance: rapid.SampledFrom([]int{0, 0, 4}).Draw(t, "tolerance")})
+		if s := ranked[0].Stretches; s != nil && s[0].Process != nil {
 			found++
 		}
-		soundsLike(t, f)
+		soundsLike(t, l, ranked, instrument)
 	})
 	assert.NotZero(t, found)
 }
@@ -132,6 +132,6 @@ func TestSpecListsAProcessWithoutAHead(t *testing.T) {
 	ranked := Search(l, Options{})
 	assert.Equal(t, "3+2+2 (7 pulses), 7 times, group 1 grows by 1 each time, 1 exception", ranked[0].String())
 	assert.Equal(t, "cycle 3: 5+2+8+2+2 instead (2+6 as 8)", ranked[0].Stretches[0].Exceptions[0].String())
-	text := soundsLike(t, Found{Name: "Lock", List: l, Ranked: ranked})
+	text := soundsLike(t, l, ranked, "")
 	assert.Contains(t, text, "    groups: [3+2+2, 4+2+2, 5+2+8+2+2, 7+2+2, 8+2+2, 9+2+2]\n")
 }

@@ -20,21 +20,24 @@ type Stretch struct {
 	Rest       int64         // pulses of the last cycle; 0 when it is complete
 	Exceptions []Exception
 
-	played  *align.Process // what the process plays; nil without one
-	last    int64          // pulses of the last attack, where it is longer than the loop wants; else 0
-	turns   []turn
-	melody  *Melody        // of equal groups, if its pitches tell that cycles differ and no process says it
-	byCycle bool           // it is written cycle by cycle, each with its pitches
-	spec    map[int][]Item // what a spec's cycles have instead, by number from 1
+	Turns   []Turn // nil without a loop
+	ByCycle bool   // only its pitches tell where its cycles begin
+
+	played *align.Process // what the process plays; nil without one
+	last   int64          // pulses of the last attack, where it is longer than the loop wants; else 0
+	melody *Melody        // of equal groups, if its pitches tell that cycles differ and no process says it
 }
 
-// turn is a cycle as it was heard, from one struck head to the next.
-type turn struct {
-	cycle       int // from 0; one less than the next one's where a head is missing
-	first, next int // attacks
-	at, until   int64
-	items       []Item
-	slips       []string
+// Turn is what was heard from one struck first group of a cycle to the next: a cycle,
+// or several where the first group of the next is missing.
+type Turn struct {
+	Cycle       int    // the first of them, from 0
+	First, Next int    // its first attack and the next turn's
+	Groups      []Item // nil where all of the cycle is left out
+	Differs     bool   // these are not the groups that the loop has there
+
+	at    int64
+	slips []string
 }
 
 // describe is a reading as a description of the line.
@@ -132,18 +135,18 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 		cycle, group, groups := segment.CycleOf(at)
 		head := group == 0 && !again
 		if step.Move == align.LeftOut && group == groups-1 { // the last group: this is the next cycle's first
-			switch n := len(s.turns); {
+			switch n := len(s.Turns); {
 			case groups == 1: // all of it
-				s.turns = append(s.turns, turn{cycle: cycle, first: step.Attack, at: attacks[step.Attack].At, slips: []string{"left out"}})
+				s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, at: attacks[step.Attack].At, slips: []string{"left out"}})
 			case n > 0:
-				s.turns[n-1].slips = append(s.turns[n-1].slips, slipWords(segment, step, attacks))
+				s.Turns[n-1].slips = append(s.Turns[n-1].slips, slipWords(segment, step, attacks))
 			}
 			head, cycle = true, cycle+1
 		}
-		if head || len(s.turns) == 0 {
-			s.turns = append(s.turns, turn{cycle: cycle, first: step.Attack, at: attacks[step.Attack].At})
+		if head || len(s.Turns) == 0 {
+			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, at: attacks[step.Attack].At})
 		}
-		if last := &s.turns[len(s.turns)-1]; step.IsException() && cycle == step.Cycle {
+		if last := &s.Turns[len(s.Turns)-1]; step.IsException() && cycle == step.Cycle {
 			last.slips = append(last.slips, slipWords(segment, step, attacks))
 		}
 		again = step.Move == align.Again
@@ -155,46 +158,46 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 	}
 	ends := last+1 == len(attacks) // then the last attack begins a group, else another stretch
 	if cycle, group, _ := segment.CycleOf(at); ends && group == 0 && !again {
-		s.turns = append(s.turns, turn{cycle: cycle, first: last, at: attacks[last].At})
+		s.Turns = append(s.Turns, Turn{Cycle: cycle, First: last, at: attacks[last].At})
 	}
 	if ends {
 		last, at = len(attacks), at+1
 	}
 	s.endTurns(attacks, last)
 	if _, group, _ := segment.CycleOf(at); group != 0 {
-		s.Rest = s.Until - s.turns[len(s.turns)-1].at
+		s.Rest = s.Until - s.Turns[len(s.Turns)-1].at
 	}
 }
 
 // endTurns ends each turn where the next one begins, the last with the stretch, which
 // goes on to the attack `next`, and counts the cycles.
 func (s *Stretch) endTurns(attacks []Hit, next int) {
-	for i := range s.turns {
-		t := &s.turns[i]
-		t.next, t.until = next, s.Until
-		if i+1 < len(s.turns) {
-			t.next, t.until = s.turns[i+1].first, s.turns[i+1].at
+	for i := range s.Turns {
+		t, until := &s.Turns[i], s.Until
+		t.Next = next
+		if i+1 < len(s.Turns) {
+			t.Next, until = s.Turns[i+1].First, s.Turns[i+1].at
 		}
-		t.items = itemsFrom(attacks[t.first:t.next], t.until)
+		t.Groups = itemsFrom(attacks[t.First:t.Next], until)
 	}
-	s.Cycles = s.turns[len(s.turns)-1].cycle + 1
+	s.Cycles = s.Turns[len(s.Turns)-1].Cycle + 1
 }
 
 // noteExceptions notes the cycles that are not as the loop has them. The last may be
 // shorter.
 func (s *Stretch) noteExceptions() {
-	s.spec = map[int][]Item{}
-	for i, t := range s.turns {
-		wanted, items := s.expected(t.cycle), t.items
-		if slices.Equal(items, wanted) && (s.played == nil || len(t.slips) == 0) || i == len(s.turns)-1 && isCut(items, wanted) && len(t.slips) == 0 {
+	for i := range s.Turns {
+		t := &s.Turns[i]
+		wanted, items := s.expected(t.Cycle), t.Groups
+		if slices.Equal(items, wanted) && (s.played == nil || len(t.slips) == 0) || i == len(s.Turns)-1 && isCut(items, wanted) && len(t.slips) == 0 {
 			continue
 		}
-		s.spec[i+1] = items
-		if n := len(items); i == len(s.turns)-1 && len(t.slips) == 0 && slices.Equal(items[:n-1], wanted[:min(n-1, len(wanted))]) {
+		t.Differs = true
+		if n := len(items); i == len(s.Turns)-1 && len(t.slips) == 0 && slices.Equal(items[:n-1], wanted[:min(n-1, len(wanted))]) {
 			s.last = items[n-1].Size // how long the last attack lasts says nothing of the loop
 			continue
 		}
-		s.Exceptions = append(s.Exceptions, Exception{Cycle: t.cycle + 1, At: t.at, Played: items, Slips: t.slips})
+		s.Exceptions = append(s.Exceptions, Exception{Cycle: t.Cycle + 1, At: t.at, Played: items, Slips: t.slips})
 	}
 }
 

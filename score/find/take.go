@@ -93,30 +93,8 @@ func (o TapOptions) tempoOf(t *Taps, together *align.Together, taps [][]float64)
 	t.setTempo(o, together.Pulse)
 }
 
-// Spec writes a section spec that sounds the take as it was read, swing and
-// scatter apart. A mere rhythm is written without instruments.
-func (t *Take) Spec(p Plan) (string, error) {
-	layers := make([]Found, len(t.Parts))
-	for i, part := range t.Parts {
-		layers[i] = Found{Name: part.Name, List: part.List, Ranked: part.Ranked}
-	}
-	p.Swing = t.Taps.SwingText()
-	return p.Spec(layers)
-}
-
 // together is how far apart in seconds the notes of a played chord may be.
 const together = 0.03
-
-// FromPlayed is FromOnsets for notes that were played.
-func FromPlayed(part *heard.Part, o TapOptions) (*List, *Taps, error) {
-	p := PlayedPart(part)
-	l, taps, err := FromOnsets(p.Onsets, o)
-	if err != nil {
-		return nil, nil, err
-	}
-	l.sound(p.Chords)
-	return l, taps, nil
-}
 
 // PlayedPart makes a part of a take of notes that were played: those struck nearly
 // together are one chord. Where the tempo changes the seconds are those of the first: a
@@ -152,13 +130,6 @@ func (l *List) sound(chords [][]heard.Tone) {
 			high, _ := b.Key()
 			return low - high
 		})
-		name := chordText(tones)
-		chord, seen := known[name]
-		if !seen {
-			chord = len(l.Chords)
-			known[name] = chord
-			l.Chords = append(l.Chords, tones)
-		}
-		l.Hits[i].Chord = chord
+		l.Hits[i].Chord = l.chord(tones, known)
 	}
 }

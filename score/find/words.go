@@ -214,7 +214,7 @@ func (s *Series) orderWords() string {
 // AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
 // a cut makes them differ.
 func (d *Description) AttacksPerCycle() int {
-	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.has(process.Append) || d.has(process.Grow) {
+	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.Has(process.Append) || d.Has(process.Grow) {
 		return 0
 	}
 	n := 0

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"tieover/score/beat"
-	"tieover/score/find"
 	"tieover/score/heard"
 	"tieover/score/instrument"
 )
@@ -96,7 +95,7 @@ func sameOn(a, b *heard.Instrument) bool { return a == b || a != nil && b != nil
 
 // separate makes players of their own of what no one player can have in a spec: a
 // rhythm beside an instrument, one staff beside two.
-func separate(layers []find.Found) {
+func separate(layers []Layer) {
 	first := map[string]*instrument.Instrument{}
 	apart := map[string]bool{}
 	for i, f := range layers {

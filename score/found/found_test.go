@@ -71,7 +71,7 @@ func TestBarsOfAMeter(t *testing.T) {
 	assert.Equal(t, beat.Of(14, 8), last.Start)
 	assert.Equal(t, []beat.Span{beat.Of(3, 8), beat.Of(1, 4), beat.Of(1, 4)}, last.Beats)
 	// Groups are beats only where the meter names several.
-	assert.Equal(t, []beat.Span{beat.Of(1, 4), beat.Of(1, 4), beat.Of(3, 8), beat.Of(1, 4)}, beatsOf("2/4+3+2/8"))
+	assert.Equal(t, []beat.Span{beat.Of(1, 4), beat.Of(1, 4), beat.Of(3, 8), beat.Of(1, 4)}, Bars("2/4+3+2/8", list).Bars[0].Beats)
 	assert.Nil(t, Bars("7/0", list))
 	for _, wrong := range []string{"", "7", "0/8", "3+/8", "4/3"} {
 		_, ok := BarLength(wrong)

@@ -14,9 +14,9 @@ import (
 
 // Layers makes the lines the layers of a spec, each with an instrument; notes
 // tell of every instrument that the file does not name.
-func Layers(lines []Line) (layers []find.Found, notes []string) {
+func Layers(lines []Line) (layers []Layer, notes []string) {
 	for _, line := range lines {
-		layers = append(layers, find.Found{Name: line.Name, Player: line.Player, List: line.List, Ranked: line.Ranked})
+		layers = append(layers, Layer{Name: line.Name, Player: line.Player, List: line.List, Ranked: line.Ranked})
 	}
 	noted := map[string]bool{}
 	for i := range layers {
@@ -31,7 +31,7 @@ func Layers(lines []Line) (layers []find.Found, notes []string) {
 }
 
 // partName is the name of the part that a line stands in.
-func partName(f *find.Found) string { return cmp.Or(f.Player, f.Name) }
+func partName(f *Layer) string { return cmp.Or(f.Player, f.Name) }
 
 // playersLists returns the lists of all lines that share line i's player and
 // instrument.
@@ -48,7 +48,7 @@ func playersLists(lines []Line, i int) []*find.List {
 // giveInstrument chooses an instrument for a line: what the file says it is, if that can
 // sound it; else one that can; else none, for a mere rhythm. note says so when
 // the file does not name the instrument.
-func giveInstrument(f *find.Found, line Line, all []*find.List) (note string) {
+func giveInstrument(f *Layer, line Line, all []*find.List) (note string) {
 	pitched, drums := soundsOf(all)
 	part, named := line.Part, byName(partName(f))
 	if line.On != nil {

@@ -25,7 +25,7 @@ type Line struct {
 // Music is what is looked at, with what is known of its section besides.
 type Music struct {
 	Lines []Line
-	Plan  find.Plan
+	Plan  Plan
 	Clock *find.Taps // of several parts on one clock; else nil
 	Notes []string   // what the user must be told of the input
 }

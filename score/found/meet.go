@@ -23,20 +23,13 @@ func Meetings(lines []Line) []string {
 	for _, line := range lines {
 		late := line.start().Sub(first.start())
 		if n, whole := late.Over(line.List.Pulse.Span()).IsWhole(); late.Sign() > 0 && whole && line.Part == nil {
-			texts = append(texts, fmt.Sprintf("%s begins %s after %s", line.Name, countedPulses(n), first.Name))
+			texts = append(texts, fmt.Sprintf("%s begins %s after %s", line.Name, beat.Counted(n, "pulse"), first.Name))
 		}
 	}
 	if text := together(lines); text != "" {
 		texts = append(texts, text)
 	}
 	return texts
-}
-
-func countedPulses(n int64) string {
-	if n == 1 {
-		return "1 pulse"
-	}
-	return fmt.Sprintf("%d pulses", n)
 }
 
 // together says when the cycles of all lines begin together, by arithmetic: each

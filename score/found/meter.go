@@ -9,14 +9,23 @@ import (
 	"tieover/score/heard"
 )
 
+// Limits of a spec's meter.
+const (
+	mostCount = 64
+	finest    = 128 // note value that a count is of
+)
+
 // mostMeterBars bounds the bars that are counted out to say where things are.
 const mostMeterBars = 1 << 20
 
-// BarLength returns how long a bar of a signature such as 5/4 or 3+2+2/8 lasts;
-// ok is false when the text is none.
+// BarLength returns how long a bar of a signature such as 5/4, 3+2+2/8 or 2/4+3/8
+// lasts; ok is false when a spec cannot say it.
 func BarLength(meter string) (length beat.Span, ok bool) {
-	length, ok = find.MeterLength(meter)
-	return length, ok && length.Sign() > 0
+	beats, ok := beatsOf(meter)
+	for _, b := range beats {
+		length = length.Add(b)
+	}
+	return length, ok
 }
 
 // Bars counts out bars of a meter as long as the list lasts; nil if there are
@@ -26,33 +35,40 @@ func Bars(meter string, l *find.List) *heard.Part {
 	if !ok {
 		return nil
 	}
+	beats, _ := beatsOf(meter)
 	end := l.Pulse.Span().Times(l.End)
 	var part heard.Part
 	for n, at := 1, (beat.Span{}); at.Cmp(end) < 0; n++ {
 		if n > mostMeterBars {
 			return nil
 		}
-		part.Bars = append(part.Bars, heard.Bar{Number: strconv.Itoa(n), Pass: 1, Start: at, Length: length, Beats: beatsOf(meter), Meter: meter})
+		part.Bars = append(part.Bars, heard.Bar{Number: strconv.Itoa(n), Pass: 1, Start: at, Length: length, Beats: beats, Meter: meter})
 		at = at.Add(length)
 	}
 	return &part
 }
 
 // beatsOf lists the beats of a bar: its groups where the meter names them, else
-// its units.
-func beatsOf(meter string) []beat.Span {
-	var beats []beat.Span
-	var tops []int64
+// its units. ok is false when a spec cannot say the meter.
+func beatsOf(meter string) (beats []beat.Span, ok bool) {
+	var counts []int64 // whose unit is still to come
+	sum := int64(0)
 	for _, word := range strings.Split(meter, "+") {
 		top, bottom, slashed := strings.Cut(word, "/")
-		n, _ := strconv.ParseInt(top, 10, 64)
-		tops = append(tops, n)
+		n, err := strconv.ParseInt(top, 10, 64)
+		if sum += n; err != nil || n < 1 || sum > mostCount {
+			return nil, false
+		}
+		counts = append(counts, n)
 		if !slashed {
 			continue
 		}
-		unit, _ := strconv.ParseInt(bottom, 10, 64)
-		for _, n := range tops {
-			if len(tops) > 1 {
+		unit, err := strconv.ParseInt(bottom, 10, 64)
+		if err != nil || unit < 1 || unit > finest || unit&(unit-1) != 0 {
+			return nil, false
+		}
+		for _, n := range counts {
+			if len(counts) > 1 {
 				beats = append(beats, beat.Of(n, unit))
 				continue
 			}
@@ -60,7 +76,7 @@ func beatsOf(meter string) []beat.Span {
 				beats = append(beats, beat.Of(1, unit))
 			}
 		}
-		tops = nil
+		counts, sum = nil, 0
 	}
-	return beats
+	return beats, len(counts) == 0
 }

@@ -75,7 +75,7 @@ func (m *Music) note(format string, args ...any) {
 // a spec cannot have them.
 func (m *Music) TakeMeters() {
 	bars := m.Lines[0].barsOfPart()
-	meters, err := find.Meters(bars)
+	meters, err := Meters(bars)
 	switch {
 	case err != nil:
 		m.note("the bars are not taken over: %v", err)

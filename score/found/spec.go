@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"tieover/score/find"
 	"tieover/score/spec"
 )
 
@@ -58,7 +57,7 @@ const mostTones = 16
 
 // fits says what a spec has no room for: a layer more than it may have, or a
 // chord of too many notes.
-func (m Music) fits(layers []find.Found) error {
+func (m Music) fits(layers []Layer) error {
 	if n := len(layers); n > spec.MaxLayers {
 		return fmt.Errorf("%d parts and voices; %w", n, ErrTooManyLayers)
 	}

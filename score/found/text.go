@@ -1,4 +1,4 @@
-package find
+package found
 
 import (
 	"fmt"
@@ -7,14 +7,52 @@ import (
 	"strings"
 
 	"tieover/score/beat"
+	"tieover/score/find"
 	"tieover/score/heard"
 	"tieover/score/process"
 )
 
-func (d *Description) processText() string {
+// entries are those of a layer.
+type entries struct{ strings.Builder }
+
+func (e *entries) add(key, value string) { e.WriteString(foldEntry("    "+key+": ", value)) }
+
+func (e *entries) addStrike(s find.Strike) {
+	switch s {
+	case find.Short:
+		e.add("strike", "short")
+	case find.All:
+		e.add("strike", "all")
+	}
+}
+
+// addBeginning says how many pulses a layer is late, and whether these count from the
+// pickup.
+func (e *entries) addBeginning(late int64, early bool) {
+	if early {
+		e.add("enters", "pickup")
+	}
+	if late > 0 {
+		e.add("offset", strconv.FormatInt(late, 10))
+	}
+}
+
+// addPitches writes a series; endless is whether it does not start over with each cycle.
+func (e *entries) addPitches(series string, endless bool) {
+	e.add("pitches", series)
+	if endless {
+		e.add("restart", "never")
+	}
+}
+
+// listText writes what a spec takes in turn.
+func listText(texts []string) string { return "[" + strings.Join(texts, ", ") + "]" }
+
+// processText writes the processes of a description.
+func processText(d *find.Description) string {
 	texts := make([]string, len(d.Process))
 	for i := range d.Process {
-		texts[i] = ruleText(&d.Process[i], d.spent)
+		texts[i] = ruleText(&d.Process[i], d.Spent)
 		if d.Reset > 0 {
 			texts[i] = strings.TrimSuffix(texts[i], "}") + ", until: realignment}"
 		}
@@ -22,7 +60,7 @@ func (d *Description) processText() string {
 	if len(texts) == 1 {
 		return texts[0]
 	}
-	return "[" + strings.Join(texts, ", ") + "]"
+	return listText(texts)
 }
 
 // ruleText writes a process; spent is whether its growth comes to its end.

@@ -1,9 +1,8 @@
-package find
+package found
 
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tieover/score/beat"
@@ -22,7 +21,6 @@ type Change struct {
 const (
 	longestRotation = 16
 	mostChanges     = 1024
-	mostCount       = 64 // as a spec has it
 )
 
 // Meters says the bars as a spec does, the first change being the meter of the
@@ -74,40 +72,13 @@ func rotationOf(signs []string) int {
 // signature returns a bar's signature if it is as long as that and a spec can
 // say it, else the plainest one of its length.
 func signature(bar heard.Bar) (text string, ok bool) {
-	if length, ok := MeterLength(bar.Meter); ok && length == bar.Length {
+	if length, ok := BarLength(bar.Meter); ok && length == bar.Length {
 		return bar.Meter, true
 	}
 	den := bar.Length.Den()
 	unit := max(den, 4)
 	count := bar.Length.Num() * (unit / den)
-	return fmt.Sprintf("%d/%d", count, unit), count >= 1 && count <= mostCount && den <= 128 && den&(den-1) == 0
-}
-
-// MeterLength adds up a signature such as "3+2+2/8" or "2/4+3/8". ok is false when
-// a spec cannot say it.
-func MeterLength(text string) (length beat.Span, ok bool) {
-	var groups []int64
-	sum := int64(0)
-	for _, word := range strings.Split(text, "+") {
-		top, bottom, slashed := strings.Cut(word, "/")
-		n, err := strconv.ParseInt(top, 10, 64)
-		if sum += n; err != nil || n < 1 || sum > mostCount {
-			return length, false
-		}
-		groups = append(groups, n)
-		if !slashed {
-			continue
-		}
-		unit, err := strconv.ParseInt(bottom, 10, 64)
-		if err != nil || unit < 1 || unit > 128 || unit&(unit-1) != 0 {
-			return length, false
-		}
-		for _, g := range groups {
-			length = length.Add(beat.Of(g, unit))
-		}
-		groups, sum = nil, 0
-	}
-	return length, len(groups) == 0
+	return fmt.Sprintf("%d/%d", count, unit), count >= 1 && count <= mostCount && den <= finest && den&(den-1) == 0
 }
 
 // withPickup is the plan of a section whose first bar is a pickup of so many pulses, 0
@@ -121,23 +92,11 @@ func (p Plan) withPickup(pulse beat.Pulse) (plan Plan, pulses int64) {
 	first := p.Changes[0]
 	p.Meter, p.Bar = first.Meter, beat.Span{}
 	p.Changes = slices.Clone(p.Changes[1:])
-	if length, ok := MeterLength(first.Meter); ok && len(p.Changes) == 0 {
+	if length, ok := BarLength(first.Meter); ok && len(p.Changes) == 0 {
 		p.Bar = length
 	}
 	for i := range p.Changes {
 		p.Changes[i].Bar--
 	}
 	return p, n
-}
-
-// changes writes the meters of a section that lasts until end, "" when the first
-// stays.
-func (p Plan) changes(end beat.Span) string {
-	var b strings.Builder
-	for _, c := range p.Changes {
-		if c.At.Cmp(end) < 0 {
-			fmt.Fprintf(&b, "  - {at: bar %d, meter: %s}\n", c.Bar, c.Meter)
-		}
-	}
-	return b.String()
 }
