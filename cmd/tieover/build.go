@@ -27,11 +27,11 @@ type buildOptions struct {
 	watch      bool
 
 	layout      layout.Options
-	edition     string // "": study for the score, play for the parts
+	edition     int // 0: study for the score, play for the parts; 1: study; 2: play
 	fold        bool
 	bars        bars
 	layers      []string
-	compare     viewValue // another view of the same bars, below them in the score
+	compare     *textFlag // another view of the same bars, below them in the score
 	compareView layout.Barring
 	compositeOf []string
 	compositeOn string
@@ -75,18 +75,18 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	f.BoolVar(&o.compressed, "compressed", false, "write .mxl instead of .musicxml")
 	f.BoolVar(&o.watch, "watch", false, "build again whenever a spec is saved")
 	addLayoutFlags(cmd, &o.layout)
-	choice[string]{"edition", "how much analysis is printed", []string{"auto", "study", "play"}, []string{"", "study", "play"}, &o.edition}.add(cmd)
+	addChoice(f, &o.edition, "edition", "how much analysis is printed", "auto", "study", "play")
 	f.BoolVar(&o.fold, "fold", false, "write exact repetitions of whole periods as repeats")
-	f.Var(&o.bars, "bars", "only these bars, as 5-12; -12 has a pickup too")
+	f.Var(barsFlag(&o.bars), "bars", "only these bars, as 5-12; -12 has a pickup too")
 	f.Var(&list{into: &o.layers}, "layers", "only the players of these layers, joined by commas")
 	f.StringVar(&o.layout.Partner, "partner", "", "another layer's rhythm on a small staff above each part")
-	o.compare.into = &o.compareView
-	f.Var(&o.compare, "compare", "in the score, the same bars once more below in another view: common, layer:NAME")
+	o.compare = viewFlag(&o.compareView, "")
+	f.Var(o.compare, "compare", "in the score, the same bars once more below in another view: common, layer:NAME")
 	f.Var(&list{into: &o.compositeOf}, "composite", "the layers of the composite part, joined by commas; all by default")
 	f.StringVar(&o.compositeOn, "composite-instrument", "", "who plays the composite part; by default an instrument that can")
-	choice[musicxml.Page]{"page", "paper", []string{"A4", "letter"}, []musicxml.Page{musicxml.A4, musicxml.Letter}, &o.xml.Page}.add(cmd)
-	f.Var(&millimeters{&o.xml.Staff}, "staff-height", "height of a five-line staff in mm, 3 to 12 (7)")
-	f.Var(&millimeters{&o.xml.Margin}, "margin", "page margins in mm, up to 50 (two staff heights)")
+	addChoice(f, &o.xml.Page, "page", "paper", "A4", "letter")
+	f.Var(millimeterFlag(&o.xml.Staff), "staff-height", "height of a five-line staff in mm, 3 to 12 (7)")
+	f.Var(millimeterFlag(&o.xml.Margin), "margin", "page margins in mm, up to 50 (two staff heights)")
 	f.BoolVar(&o.pageTurns, "page-turns", false, "in parts, begin new pages after rests")
 	f.StringVar(&o.xml.Date, "date", "", "encoding date to write, as 2031-05-30; none by default")
 	f.IntVar(&o.chart.Width, "width", o.chart.Width, "columns of the chart")

@@ -46,7 +46,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 	o.layout.Line = o.paper().LineWidth()
 	whole, problems := layout.Lay(p, o.scoreLayout())
 	if len(problems) > 0 {
-		return plan{}, problemsOf(withoutRepeats(problems))
+		return plan{}, withoutRepeats(problems).Err()
 	}
 	shown, problems := o.excerpt(whole, o.layers)
 	cut, folds := shown, edit.Folds(nil)
@@ -54,7 +54,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 		folds = edit.FindFolds(shown)
 		shown = folds.Apply(shown)
 	}
-	if len(problems) == 0 && o.compare.word != "" {
+	if len(problems) == 0 && o.compare.text != "" {
 		shown, problems = o.compared(p, shown)
 	}
 	all := problems
@@ -67,7 +67,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 		all = append(all, o.addParts(&made, p, cut, folds)...)
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
-	return made, problemsOf(withoutRepeats(all))
+	return made, withoutRepeats(all).Err()
 }
 
 // unfolded remarks which sections are left as they are, though folds are asked
@@ -249,13 +249,7 @@ func overlaps(names []string, p *score.Piece, player score.Player) bool {
 }
 
 func (o *buildOptions) editionOr(usual sheet.Edition) sheet.Edition {
-	switch o.edition {
-	case "study":
-		return sheet.Study
-	case "play":
-		return sheet.Play
-	}
-	return usual
+	return []sheet.Edition{usual, sheet.Study, sheet.Play}[o.edition]
 }
 
 // musicxml is a sheet as MusicXML.

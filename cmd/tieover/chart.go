@@ -4,14 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"tieover/cmd/tieover/files"
 	"tieover/export/chart"
 	"tieover/score"
 )
@@ -20,7 +18,7 @@ import (
 // a file.
 func newChartCmd(s streams) *cobra.Command {
 	opt := chart.Default()
-	var bars, template, felt string
+	var bars, felt string
 	whole, every := false, 0
 	var out target
 	cmd := &cobra.Command{
@@ -40,14 +38,14 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 			if err = checkCut(cmd, every); err != nil {
 				return err
 			}
-			if err = withoutEffect(opt, template); err != nil {
+			if err = withoutEffect(cmd, "plain", "template"); err != nil {
 				return err
 			}
-			if template != "" {
-				if opt.Words, err = readTemplate(template); err != nil {
-					return err
-				}
-				opt.File = template
+			if err = withoutEffect(cmd, "drift", "template", "pitches", "touches", "words", "compact"); err != nil {
+				return err
+			}
+			if opt.Words, err = readTemplate(s, opt.File); err != nil {
+				return err
 			}
 			p, err := load(s, args)
 			if err != nil {
@@ -57,7 +55,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 				return err
 			}
 			fill := func(w io.Writer) error { return chart.Write(w, p, opt) }
-			return writeOut(cmd.Context(), s, out, fill, append(args, template)...)
+			return writeOut(cmd.Context(), s, out, fill, append(args, opt.File)...)
 		},
 	}
 	f := cmd.Flags()
@@ -74,7 +72,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	f.StringVar(&felt, "felt", "", "in the bars that this `LAYER` may be heard from; LAYER=3+2+2 of several ways")
 	f.Var(&list{into: &opt.Layers}, "layers", "only these layers, joined by commas")
 	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12, which has a pickup too")
-	f.StringVar(&template, "template", "", "template `FILE` for heading and closing lines")
+	f.StringVar(&opt.File, "template", "", "template `FILE` for heading and closing lines")
 	addOutput(cmd, &out)
 	return cmd
 }
@@ -89,7 +87,7 @@ func inVersions(p *score.Piece, opt *chart.Options, whole bool, every int, felt 
 			return nil, err
 		}
 		if !slices.ContainsFunc(all, func(v versions) bool { return len(v.twins) > 0 }) {
-			return nil, exit{wrongData, errors.New("--whole: no loop is cut short; --cut 10 shows what a cut every 10 bars would make")}
+			return nil, errors.New("--whole: no loop is cut short; --cut 10 shows what a cut every 10 bars would make")
 		}
 		for _, v := range all {
 			v.asRows(opt)
@@ -117,25 +115,6 @@ func inVersions(p *score.Piece, opt *chart.Options, whole bool, every int, felt 
 func checkWidth(what string, columns, least int) error {
 	if columns < least || columns > chart.Widest {
 		return usage("--width %d: a %s has %d to %d columns", columns, what, least, chart.Widest)
-	}
-	return nil
-}
-
-// withoutEffect refuses options that change nothing beside another.
-func withoutEffect(opt chart.Options, template string) error {
-	switch {
-	case template != "" && opt.Bare:
-		return usage("--template changes nothing with --plain")
-	case template != "" && opt.Drift:
-		return usage("--template changes nothing with --drift")
-	case opt.Pitches && opt.Drift:
-		return usage("--pitches changes nothing with --drift")
-	case opt.Touches && opt.Drift:
-		return usage("--touches changes nothing with --drift")
-	case opt.Sung && opt.Drift:
-		return usage("--words changes nothing with --drift")
-	case opt.Compact && opt.Drift:
-		return usage("--compact changes nothing with --drift")
 	}
 	return nil
 }
@@ -171,19 +150,4 @@ func barRange(text string) (from, to int, err error) {
 		err = wrong
 	}
 	return from, to, err
-}
-
-// readTemplate reads a template file.
-func readTemplate(name string) (string, error) {
-	const most = 1 << 20
-	f, err := os.Open(name)
-	if err != nil {
-		return "", exit{wrongData, files.Error("cannot read", name, err)}
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, most))
-	if err != nil {
-		return "", exit{wrongData, files.Error("cannot read", name, err)}
-	}
-	return string(text), nil
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -94,5 +95,5 @@ func notFelt(p *score.Piece, name string, whys []string) error {
 	if len(able) > 0 {
 		text += "; felt bars can be told by " + strings.Join(able, ", ")
 	}
-	return exit{wrongData, fmt.Errorf("%s", text)}
+	return errors.New(text)
 }

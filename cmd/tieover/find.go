@@ -80,7 +80,7 @@ A rhythm without a pattern is said to have none.`,
 	f.StringVar(&o.pulse, "pulse", "1/8", "the note value that durations count")
 	f.StringVar(&o.part, "part", "", "`NAME` of the part of the score")
 	f.StringVar(&o.voice, "voice", "", "`NAME` of the voice, where a part has several")
-	f.Var(&o.bars, "bars", "only these `BARS`: 5, 5-20, 5- or -20")
+	f.Var(barsFlag(&o.bars), "bars", "only these `BARS`: 5, 5-20, 5- or -20")
 	f.StringArrayVar(&o.onsets, "onsets", nil, "`FILE` of onset times in seconds, one a line, or a MIDI file played freely; - for standard input; again for each part")
 	f.Float64Var(&o.tempo, "tempo", 0, "quarters a minute of the onsets (estimated)")
 	f.Var(&list{into: &o.tolerance}, "tolerance", "`N` exceptions at most, even if they do not pay (0: none), or 40ms that a tap may be off, or both")

@@ -44,7 +44,7 @@ func (o *findOptions) read(s streams, args []string) (found.Music, error) {
 	}
 	words := args
 	if len(args) == 0 || len(args) == 1 && args[0] == "-" {
-		text, err := readBytes(s, "-")
+		text, err := readBytes(s, "-", largestScore)
 		if err != nil {
 			return found.Music{}, err
 		}
@@ -75,11 +75,11 @@ func (o *findOptions) fromDurations(words []string) (found.Music, error) {
 			continue
 		}
 		if _, err := strconv.ParseFloat(word, 64); err == nil && strings.Contains(word, ".") {
-			return found.Music{}, exit{wrongData, fmt.Errorf("%s is no whole number of pulses; count shorter ones with --pulse, as in --pulse 1/16", word)}
+			return found.Music{}, fmt.Errorf("%s is no whole number of pulses; count shorter ones with --pulse, as in --pulse 1/16", word)
 		}
 		more, ok := durations(word)
 		if !ok || blank && len(more) != 1 {
-			return found.Music{}, exit{wrongData, fmt.Errorf("%q is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x", word)}
+			return found.Music{}, fmt.Errorf("%q is no duration; write numbers of pulses, rest 2 for a silence of 2, or a box such as x..x", word)
 		}
 		if blank {
 			more[0].Blank = true
@@ -87,11 +87,11 @@ func (o *findOptions) fromDurations(words []string) (found.Music, error) {
 		items, blank = append(items, more...), false
 	}
 	if blank {
-		return found.Music{}, exit{wrongData, fmt.Errorf("how long is the last rest?")}
+		return found.Music{}, fmt.Errorf("how long is the last rest?")
 	}
 	list, err := find.FromDurations(items, beat.Plain(base))
 	if err != nil {
-		return found.Music{}, exit{wrongData, err}
+		return found.Music{}, err
 	}
 	return found.Music{Lines: []found.Line{{Name: "Line", List: list}}, Plan: found.Plan{Title: "Found"}}, nil
 }
@@ -123,7 +123,7 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 	for _, name := range o.onsets {
 		more, err := o.tapParts(s, name)
 		if err != nil {
-			return found.Music{}, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+			return found.Music{}, fmt.Errorf("%s: %w", name, err)
 		}
 		parts = append(parts, more...)
 	}
@@ -133,7 +133,7 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 	ownTapNames(parts)
 	take, err := find.FromParts(parts, find.TapOptions{Tempo: o.tempo, Tolerance: o.seconds, Exceptions: o.noise})
 	if err != nil {
-		return found.Music{}, exit{wrongData, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)}
+		return found.Music{}, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)
 	}
 	m := found.Music{Plan: found.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.SwingText()}}
 	for i := range take.Parts {
@@ -168,7 +168,7 @@ func tooClose(p find.TapPart) []string {
 
 // tapParts reads the parts of one file.
 func (o *findOptions) tapParts(s streams, name string) ([]find.TapPart, error) {
-	data, err := readBytes(s, name)
+	data, err := readBytes(s, name, largestScore)
 	if err != nil {
 		return nil, err
 	}

@@ -153,10 +153,9 @@ func writeFoundSpec(s streams, m found.Music) error {
 	}
 	switch {
 	case errors.Is(err, found.ErrTooManyLayers):
-		return exit{wrongData, fmt.Errorf("%w, so take parts of the score with --part", err)}
-	case err != nil:
-		return exit{wrongData, err}
+		return fmt.Errorf("%w, so take parts of the score with --part", err)
+	case err == nil:
+		_, err = io.WriteString(s.out, text)
 	}
-	_, err = io.WriteString(s.out, text)
 	return err
 }

@@ -19,7 +19,7 @@ func (o *findOptions) fromScore(s streams, name string) (found.Music, error) {
 		return found.Music{}, err
 	}
 	fail := func(err error) (found.Music, error) {
-		return found.Music{}, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+		return found.Music{}, fmt.Errorf("%s: %w", name, err)
 	}
 	parts, err := o.parts(score)
 	if err != nil {
@@ -77,13 +77,13 @@ func readAnyScore(s streams, name string) (*heard.Score, error) {
 	if !isMIDIName(name) {
 		return readScore(s, name)
 	}
-	data, err := readBytes(s, name)
+	data, err := readBytes(s, name, largestScore)
 	if err != nil {
 		return nil, err
 	}
 	score, err := midi.Read(data)
 	if err != nil {
-		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	return score, nil
 }

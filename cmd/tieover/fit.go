@@ -32,7 +32,7 @@ land on the next downbeat.`,
   tieover fit 3+2+2+2 --meter 5/4 --cycles 7`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := forText(cmd, asJSON, "terms"); err != nil {
+			if err := withoutEffect(cmd, "json", "terms"); err != nil {
 				return err
 			}
 			if cmd.Flags().Changed("bars") == cmd.Flags().Changed("cycles") {
@@ -70,7 +70,7 @@ land on the next downbeat.`,
 func (l loops) filling(bars, cycles int) (*score.Piece, error) {
 	p, problems := l.piece(score.LengthRule{Kind: score.Bars, N: int64(max(bars, 1))})
 	if len(problems) > 0 || bars > 0 {
-		return p, problemsOf(problems)
+		return p, problems.Err()
 	}
 	length := int64(0)
 	for _, item := range p.Sections[0].Layers[0].Patterns[0].Groups {
@@ -78,8 +78,8 @@ func (l loops) filling(bars, cycles int) (*score.Piece, error) {
 	}
 	p, problems = l.piece(score.LengthRule{Kind: score.Pulses, N: length * int64(cycles)})
 	if len(problems) > 0 {
-		return nil, problemsOf(problems)
+		return p, problems.Err()
 	}
 	p, problems = l.piece(score.LengthRule{Kind: score.Bars, N: int64(p.Sections[0].BarCount())})
-	return p, problemsOf(problems)
+	return p, problems.Err()
 }

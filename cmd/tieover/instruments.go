@@ -26,7 +26,7 @@ listed if its name, family or one of its sounds has each of them.`,
 		RunE: func(_ *cobra.Command, words []string) error {
 			chosen := matching(words)
 			if len(chosen) == 0 {
-				return exit{wrongData, nothingLike(words)}
+				return nothingLike(words)
 			}
 			if asJSON {
 				return writeInstrumentsJSON(s.out, chosen)

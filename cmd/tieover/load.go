@@ -7,7 +7,6 @@ import (
 
 	"tieover/cmd/tieover/files"
 	"tieover/score"
-	"tieover/score/source"
 	"tieover/score/spec"
 )
 
@@ -47,13 +46,13 @@ func loadQuietly(s streams, names []string) (*score.Piece, error) {
 	for _, name := range names {
 		text, err := readSpec(s, name)
 		if err != nil {
-			return nil, exit{wrongData, err}
+			return nil, err
 		}
 		files = append(files, spec.File{Name: name, Text: text})
 	}
 	p, problems := spec.Read(files)
 	if len(problems) > 0 {
-		return nil, exit{wrongData, problems.Err()}
+		return nil, problems.Err()
 	}
 	return p, nil
 }
@@ -62,11 +61,8 @@ func loadQuietly(s streams, names []string) (*score.Piece, error) {
 // so that the reader can say it is too large.
 func readSpec(s streams, name string) ([]byte, error) {
 	if name == "-" {
-		text, err := io.ReadAll(io.LimitReader(s.in, spec.MaxSize+1))
-		if err != nil {
-			return nil, files.Error("cannot read", "standard input", err)
-		}
-		return text, nil
+		text, _, err := readUpTo(s, name, spec.MaxSize+1)
+		return text, err
 	}
 	before, err := os.Stat(name)
 	if err != nil {
@@ -92,32 +88,43 @@ func readSpec(s streams, name string) ([]byte, error) {
 	return text, nil
 }
 
-// problemsOf turns what layout or an exporter found into an error.
-func problemsOf(problems source.Problems) error {
-	if len(problems) == 0 {
-		return nil
+// What is read at most, in bytes.
+const (
+	largestScore    = 64 << 20 // or a list of durations or times
+	largestTemplate = 1 << 20
+)
+
+// readBytes reads a file that is no spec whole, "-" for standard input, and refuses
+// one of more than most bytes.
+func readBytes(s streams, name string, most int64) ([]byte, error) {
+	data, called, err := readUpTo(s, name, most+1)
+	if err == nil && int64(len(data)) > most {
+		err = fmt.Errorf("%s is larger than %d MiB", called, most>>20)
 	}
-	return exit{wrongData, problems.Err()}
+	return data, err
 }
 
-// largestScore is the most bytes of a score or a list that is read.
-const largestScore = 64 << 20
+// readTemplate reads a template, "" where none is named.
+func readTemplate(s streams, name string) (string, error) {
+	if name == "" {
+		return "", nil
+	}
+	text, err := readBytes(s, name, largestTemplate)
+	return string(text), err
+}
 
-// readBytes reads a file that is no spec whole, "-" for standard input.
-func readBytes(s streams, name string) ([]byte, error) {
+// readUpTo reads the first most bytes of a file, "-" for standard input, and says what
+// it is called.
+func readUpTo(s streams, name string, most int64) (data []byte, called string, err error) {
 	in, called, err := openInput(s, name)
 	if err != nil {
-		return nil, err
+		return nil, called, err
 	}
 	defer in.Close()
-	data, err := io.ReadAll(io.LimitReader(in, largestScore+1))
-	if err != nil {
-		return nil, exit{wrongData, files.Error("cannot read", called, err)}
+	if data, err = io.ReadAll(io.LimitReader(in, most)); err != nil {
+		return nil, called, files.Error("cannot read", called, err)
 	}
-	if len(data) > largestScore {
-		return nil, exit{wrongData, fmt.Errorf("%s is larger than %d MiB", called, largestScore>>20)}
-	}
-	return data, nil
+	return data, called, nil
 }
 
 // openInput opens a file, "-" for standard input, and says what it is called.
@@ -127,7 +134,7 @@ func openInput(s streams, name string) (in io.ReadCloser, called string, err err
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, name, exit{wrongData, files.Error("cannot read", name, err)}
+		return nil, name, files.Error("cannot read", name, err)
 	}
 	return f, name, nil
 }

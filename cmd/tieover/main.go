@@ -36,7 +36,8 @@ const (
 	differs   = 3 // verify found differences
 )
 
-// exit is an error that carries its exit code; a nil err was already reported.
+// exit is an error that ends the program with a code of its own; all other errors
+// end it with wrongData. A nil err was already reported.
 type exit struct {
 	code int
 	err  error
@@ -89,18 +90,13 @@ func finish(s streams, err error) int {
 	if err == nil || isClosedPipe(err) {
 		return done
 	}
-	var e exit
-	if !errors.As(err, &e) {
-		e = exit{wrongData, err}
-	}
-	if e.err == nil {
-		return e.code
-	}
+	e := exit{wrongData, err}
+	errors.As(err, &e)
 	if problems, ok := source.Of(e.err); ok {
 		printProblems(s.err, problems)
-		return e.code
+	} else if e.err != nil {
+		fmt.Fprintf(s.err, "tieover: %v\n", e.err)
 	}
-	fmt.Fprintf(s.err, "tieover: %v\n", e.err)
 	return e.code
 }
 

@@ -39,3 +39,17 @@ func wrongFlag(cmd *cobra.Command, err error) error {
 	}
 	return usage("%s; %s --help lists the flags", text, cmd.CommandPath())
 }
+
+// withoutEffect refuses flags that change nothing beside another.
+func withoutEffect(cmd *cobra.Command, beside string, flags ...string) error {
+	given := func(name string) bool {
+		flag := cmd.Flags().Lookup(name)
+		return flag.Changed && flag.Value.String() != "false"
+	}
+	for _, name := range flags {
+		if given(beside) && given(name) {
+			return usage("--%s changes nothing with --%s", name, beside)
+		}
+	}
+	return nil
+}

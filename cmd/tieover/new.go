@@ -32,8 +32,8 @@ A FILE that exists is left alone; - stands for standard output.
   tieover new tieover.schema.json --schema`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if schema && cmd.Flags().Changed("like") {
-				return usage("--like changes nothing with --schema")
+			if err := withoutEffect(cmd, "schema", "like"); err != nil {
+				return err
 			}
 			text, err := starter(like, schema)
 			if err != nil {
@@ -85,11 +85,11 @@ func mayWrite(name string, force bool) error {
 	}
 	switch _, err := os.Lstat(name); {
 	case err == nil:
-		return exit{wrongData, fmt.Errorf("%s exists and is left as it is; choose another name, or add --force to replace it", name)}
+		return fmt.Errorf("%s exists and is left as it is; choose another name, or add --force to replace it", name)
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	default:
-		return exit{wrongData, files.Error("cannot write", name, err)}
+		return files.Error("cannot write", name, err)
 	}
 }
 

@@ -27,7 +27,7 @@ against the bars and one another, and what they make together until then.`,
   tieover realign 9 15 --meter 9/8 --offset 0,3`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := forText(cmd, asJSON, "rows", "terms"); err != nil {
+			if err := withoutEffect(cmd, "json", "rows", "terms"); err != nil {
 				return err
 			}
 			if err := rowLimit(cmd, &o); err != nil {
@@ -64,7 +64,7 @@ func (l loops) untilTogether() (p *score.Piece, whole bool, err error) {
 	const bars = 16
 	p, problems := l.piece(score.LengthRule{Kind: score.Bars, N: bars})
 	if len(problems) > 0 {
-		return nil, false, problemsOf(problems)
+		return nil, false, problems.Err()
 	}
 	m := p.Sections[0].Together()
 	n := int64(1)

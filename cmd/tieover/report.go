@@ -23,7 +23,7 @@ they drift, what they make together, what each grouping is and may be heard as,
 where the end cuts them, and ways to bar them.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := forText(cmd, asJSON, "brief", "glossary", "indices", "rows", "terms"); err != nil {
+			if err := withoutEffect(cmd, "json", "brief", "glossary", "indices", "rows", "terms"); err != nil {
 				return err
 			}
 			if err := rowLimit(cmd, &o); err != nil {
@@ -56,17 +56,6 @@ where the end cuts them, and ways to bar them.`,
 	return cmd
 }
 
-// forText refuses flags that shape the text when JSON is asked for: it has all
-// rows, and no words for note values.
-func forText(cmd *cobra.Command, asJSON bool, flags ...string) error {
-	for _, name := range flags {
-		if asJSON && cmd.Flags().Changed(name) {
-			return usage("--%s changes nothing with --json", name)
-		}
-	}
-	return nil
-}
-
 // rowLimit turns --rows into what the report takes.
 func rowLimit(cmd *cobra.Command, o *report.Options) error {
 	switch {
@@ -82,6 +71,5 @@ func rowLimit(cmd *cobra.Command, o *report.Options) error {
 
 // addTerms registers the names for note values.
 func addTerms(cmd *cobra.Command, into *beat.Terms) {
-	choice[beat.Terms]{"terms", "names of note values", []string{"american", "british"},
-		[]beat.Terms{beat.American, beat.British}, into}.add(cmd)
+	addChoice(cmd.Flags(), into, "terms", "names of note values", "american", "british")
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -88,10 +87,6 @@ func pageOf(s streams, specs []string, how pageOptions) []byte {
 	finish(s, err)
 	b.Reset()
 	var lines []string
-	var e exit
-	if errors.As(err, &e) && e.err != nil {
-		err = e.err
-	}
 	if problems, ok := source.Of(err); ok {
 		for _, p := range problems {
 			lines = append(lines, p.String())

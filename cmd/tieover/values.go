@@ -3,57 +3,72 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
-	"tieover/score/beat"
+	"github.com/spf13/pflag"
+
 	"tieover/score/spec"
 )
 
-// bars is a flag such as 5-12, 5- or 7; the zero value is all bars.
-type bars struct{ from, to int } // 0: open
-
-func (r *bars) Type() string { return "bars" }
-
-func (r *bars) String() string {
-	if r.from == 0 && r.to == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%d-%d", r.from, r.to)
+// textFlag is a flag whose text is read by a function.
+type textFlag struct {
+	kind string // for the help
+	text string // as given, or the default
+	read func(text string) error
 }
 
-func (r *bars) Set(s string) (err error) {
-	r.from, r.to, err = barRange(s)
+func (f *textFlag) Type() string   { return f.kind }
+func (f *textFlag) String() string { return f.text }
+
+func (f *textFlag) Set(text string) error {
+	err := f.read(text)
+	if err == nil {
+		f.text = text
+	}
 	return err
 }
 
-// list is a flag of words joined by commas; blanks around a word do not count,
-// and a word with a comma stands in quotation marks. What is given replaces
-// what stands in it by default; given again, it grows.
+// addChoice registers a flag that takes one of a few words, which are in the order of
+// the values of T; the first is the default.
+func addChoice[T ~int](flags *pflag.FlagSet, into *T, name, about string, words ...string) {
+	all := strings.Join(words, ", ")
+	flags.Var(&textFlag{"word", words[0], func(word string) error {
+		i := slices.Index(words, word)
+		if i < 0 {
+			return fmt.Errorf("%q is none of %s", word, all)
+		}
+		*into = T(i)
+		return nil
+	}}, name, about+" ("+all+")")
+}
+
+// bars is a range of bars; the zero value is all of them.
+type bars struct{ from, to int } // 0: open
+
+// barsFlag reads 5-12, 5- or 7.
+func barsFlag(into *bars) *textFlag {
+	return &textFlag{kind: "bars", read: func(text string) (err error) {
+		into.from, into.to, err = barRange(text)
+		return err
+	}}
+}
+
+// list is a flag of words joined by commas. What is given replaces the default; given
+// again, it is added.
 type list struct {
 	into  *[]string
 	given bool
 }
 
-func (l *list) Type() string { return "list" }
+func (l *list) Type() string   { return "list" }
+func (l *list) String() string { return strings.Join(*l.into, ",") }
 
-func (l *list) String() string {
-	if l.into == nil {
-		return ""
-	}
-	return strings.Join(*l.into, ",")
-}
-
-func (l *list) Set(s string) error {
-	row := csv.NewReader(strings.NewReader(s))
-	row.LazyQuotes, row.TrimLeadingSpace = true, true
-	rows, err := row.ReadAll()
-	if err != nil || len(rows) != 1 {
-		return fmt.Errorf("write words joined by commas, on one line")
-	}
-	words := rows[0]
-	for i, word := range words {
-		words[i] = spec.Name(word)
+func (l *list) Set(text string) error {
+	words, err := splitNames(text)
+	if err != nil {
+		return err
 	}
 	if l.given {
 		words = append(*l.into, words...)
@@ -62,27 +77,33 @@ func (l *list) Set(s string) error {
 	return nil
 }
 
-// millimeters is a flag in mm with up to two decimals, kept in 1/100 mm.
-type millimeters struct{ into *int }
-
-func (m *millimeters) Type() string { return "mm" }
-
-func (m *millimeters) String() string {
-	if m.into == nil || *m.into == 0 {
-		return ""
+// splitNames divides a text at its commas. Blanks around a name do not count, and a
+// name with a comma is put in quotation marks.
+func splitNames(text string) ([]string, error) {
+	row := csv.NewReader(strings.NewReader(text))
+	row.LazyQuotes, row.TrimLeadingSpace = true, true
+	rows, err := row.ReadAll()
+	if err != nil || len(rows) != 1 {
+		return nil, fmt.Errorf("write words joined by commas, on one line")
 	}
-	return beat.Of(int64(*m.into), 100).String()
+	for i, word := range rows[0] {
+		rows[0][i] = spec.Name(word)
+	}
+	return rows[0], nil
 }
 
-func (m *millimeters) Set(s string) error {
-	whole, part, _ := strings.Cut(s, ".")
-	if len(part) > 2 {
-		return fmt.Errorf("%q has more than two decimals", s)
-	}
-	n, err := strconv.Atoi(whole + (part + "00")[:2])
-	if err != nil || n < 0 {
-		return fmt.Errorf("%q is no length in millimeters", s)
-	}
-	*m.into = n
-	return nil
+// millimeterFlag reads a length in mm with up to two decimals, kept in 1/100 mm.
+func millimeterFlag(into *int) *textFlag {
+	return &textFlag{kind: "mm", read: func(text string) error {
+		whole, part, _ := strings.Cut(text, ".")
+		if len(part) > 2 {
+			return fmt.Errorf("%q has more than two decimals", text)
+		}
+		n, err := strconv.Atoi(whole + (part + "00")[:2])
+		if err != nil || n < 0 {
+			return fmt.Errorf("%q is no length in millimeters", text)
+		}
+		*into = n
+		return nil
+	}}
 }

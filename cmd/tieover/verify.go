@@ -50,7 +50,7 @@ layers only. Exit code 0: the same music; 3: differences.`,
 			}
 			r, err := verify.Compare(p, read, o)
 			if err != nil {
-				return exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+				return fmt.Errorf("%s: %w", name, err)
 			}
 			if asJSON {
 				err = writeVerifyJSON(s.out, r)
@@ -78,8 +78,8 @@ func partLayers(flags []string) (map[string][]string, error) {
 		if !ok || name == "" || layers == "" {
 			return nil, usage("--part %s: write the part's name, = and its layers joined by commas", text)
 		}
-		var names []string
-		if err := (&list{into: &names}).Set(layers); err != nil {
+		names, err := splitNames(layers)
+		if err != nil {
 			return nil, usage("--part %s: %v", text, err)
 		}
 		parts[name] = append(parts[name], names...)
@@ -99,7 +99,7 @@ func readScore(s streams, name string) (*heard.Score, error) {
 	defer file.Close()
 	in := bufio.NewReader(file)
 	if start, _ := in.Peek(4); string(start) == "MThd" {
-		return nil, exit{wrongData, fmt.Errorf("%s is a MIDI file, which has no notation; give a MusicXML score", name)}
+		return nil, fmt.Errorf("%s is a MIDI file, which has no notation; give a MusicXML score", name)
 	}
 	ctx, stop := context.WithTimeout(context.Background(), readingTime)
 	defer stop()
@@ -109,9 +109,9 @@ func readScore(s streams, name string) (*heard.Score, error) {
 	case err == nil:
 		return read, nil
 	case errors.As(err, &wrong):
-		return nil, exit{wrongData, fmt.Errorf("%s: %w", name, err)}
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	return nil, exit{wrongData, files.Error("cannot read", called, err)}
+	return nil, files.Error("cannot read", called, err)
 }
 
 func writeVerifyText(w io.Writer, r *verify.Result) error {

@@ -148,7 +148,7 @@ func allVersions(p *score.Piece, every int) (*score.Piece, []versions, error) {
 	for _, s := range p.Sections {
 		v, err := versionsOf(s, every)
 		if err != nil {
-			return nil, nil, exit{wrongData, err}
+			return nil, nil, err
 		}
 		both.Sections, all = append(both.Sections, v.section), append(all, v)
 	}
@@ -157,7 +157,7 @@ func allVersions(p *score.Piece, every int) (*score.Piece, []versions, error) {
 		for _, s := range p.Sections {
 			bars = max(bars, s.BarCount())
 		}
-		return nil, nil, exit{wrongData, fmt.Errorf("--cut %d cuts no loop short; another number of bars, less than %d, may", every, bars)}
+		return nil, nil, fmt.Errorf("--cut %d cuts no loop short; another number of bars, less than %d, may", every, bars)
 	}
 	return &both, all, nil
 }

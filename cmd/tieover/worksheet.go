@@ -18,7 +18,6 @@ import (
 func newWorksheetCmd(s streams) *cobra.Command {
 	opt := worksheet.Options{Width: chart.Default().Width}
 	var to place
-	var template string
 	var only []string
 	cmd := &cobra.Command{
 		Use:   "worksheet SPEC... -o DIR",
@@ -44,11 +43,8 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 			if opt.Task.Only, err = chosenKinds(only); err != nil {
 				return exit{wrongUse, err}
 			}
-			if template != "" {
-				if opt.Words, err = readTemplate(template); err != nil {
-					return err
-				}
-				opt.File = template
+			if opt.Words, err = readTemplate(s, opt.File); err != nil {
+				return err
 			}
 			return makeWorksheet(cmd, s, args, to, opt)
 		},
@@ -60,7 +56,7 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 	f.Uint64Var(&opt.Task.Seed, "seed", 1, "number that draws the exercises")
 	f.IntVar(&opt.Width, "width", opt.Width, "columns of the text")
 	f.BoolVar(&opt.ASCII, "ascii", false, "no byte above 127 in the text")
-	f.StringVar(&template, "template", "", "template `FILE` for the text")
+	f.StringVar(&opt.File, "template", "", "template `FILE` for the text")
 	addForce(cmd, &to.force)
 	return cmd
 }
@@ -97,14 +93,14 @@ func makeWorksheet(cmd *cobra.Command, s streams, specs []string, to place, opt 
 	}
 	files, left, err := worksheet.Make(p, opt)
 	if err != nil {
-		return exit{wrongData, err}
+		return err
 	}
 	var lacks []error
 	for _, l := range left {
 		lacks = append(lacks, fmt.Errorf("no exercise of the kind %s: %s", l.Kind, l.Why))
 	}
 	if err := errors.Join(lacks...); err != nil && (opt.Task.Only != nil || len(files) == 0) {
-		return exit{wrongData, err}
+		return err
 	} else if err != nil {
 		fmt.Fprintln(s.err, err)
 	}
