@@ -107,8 +107,8 @@ func playerOf(l *score.Layer) string {
 
 // checkLayer looks at keys that contradict or miss each other.
 func (r *reader) checkLayer(v *voice) {
-	if v.accents && v.Accent == score.AccentGroup && v.Strike == score.StrikeHold && v.keys["figures"] == nil && v.keys["box"] == nil && v.keys["line"] == nil {
-		r.warn(r.at(v.keys["accent"]), "leave it out, or use strike: all", "accent: group accents every note of strike: hold")
+	if n := v.keys["accent"]; n != nil && v.Accent == score.AccentGroup && v.Strike == score.StrikeHold && v.keys["figures"] == nil && v.keys["box"] == nil && v.keys["line"] == nil {
+		r.warn(r.at(n), "leave it out, or use strike: all", "accent: group accents every note of strike: hold")
 	}
 	if v.keys["restart"] != nil && v.keys["pitches"] == nil && v.keys["line"] == nil {
 		r.warn(r.at(v.keys["restart"]), "leave it out", "restart has nothing to restart: the layer has no pitches")

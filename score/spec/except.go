@@ -15,16 +15,8 @@ type deviation struct {
 
 func exceptKeys() []field[deviation] {
 	return []field[deviation]{
-		{"cycle", func(r *reader, n *yaml.Node, d *deviation) {
-			if x, ok := r.number(n, "cycle", 1, grammar.MaxPlace); ok {
-				d.Cycle = int(x)
-			}
-		}},
-		{"bar", func(r *reader, n *yaml.Node, d *deviation) {
-			if x, ok := r.number(n, "bar", 1, grammar.MaxPlace); ok {
-				d.Bar = int(x)
-			}
-		}},
+		numberField("cycle", 1, grammar.MaxPlace, func(d *deviation) *int { return &d.Cycle }),
+		numberField("bar", 1, grammar.MaxPlace, func(d *deviation) *int { return &d.Bar }),
 		{"rest", func(r *reader, n *yaml.Node, d *deviation) {
 			yes, ok := r.yes(n, "rest")
 			d.Rest, d.unread = yes, !ok
@@ -38,7 +30,7 @@ func exceptKeys() []field[deviation] {
 // readExcept reads the cycles and bars in which a layer deviates.
 func (r *reader) readExcept(v *voice) {
 	n := v.keys["except"]
-	if n == nil || isNull(n) || v.keys["line"] != nil || !r.notEmpty(n, "except") {
+	if n == nil || v.keys["line"] != nil || !r.notEmpty(n, "except") {
 		return
 	}
 	seen := map[[2]int]bool{}

@@ -14,11 +14,44 @@ type field[T any] struct {
 	read func(r *reader, n *yaml.Node, to *T)
 }
 
-// nodes holds the value nodes of a map by key. What an unknown key was perhaps
-// meant to be has a ? before it; a ? alone is a key that could be anything.
+// The fields below have a value of one kind, which goes where to points.
+
+func textField[T any](name string, to func(*T) *string) field[T] {
+	return field[T]{name, func(r *reader, n *yaml.Node, t *T) {
+		if s, ok := r.name(n, name); ok {
+			*to(t) = s
+		}
+	}}
+}
+
+func yesField[T any](name string, to func(*T) *bool) field[T] {
+	return field[T]{name, func(r *reader, n *yaml.Node, t *T) { *to(t), _ = r.yes(n, name) }}
+}
+
+// numberField is a whole number from low to high.
+func numberField[T any, N int | int64](name string, low, high int64, to func(*T) *N) field[T] {
+	return field[T]{name, func(r *reader, n *yaml.Node, t *T) {
+		if x, ok := r.number(n, name, low, high); ok {
+			*to(t) = N(x)
+		}
+	}}
+}
+
+// choiceField is one of some words, which are in the order of the values of V.
+func choiceField[T any, V ~int](name string, words []string, to func(*T) *V) field[T] {
+	return field[T]{name, func(r *reader, n *yaml.Node, t *T) {
+		if i, ok := r.choice(n, name, words); ok {
+			*to(t) = V(i)
+		}
+	}}
+}
+
+// nodes holds the value nodes of a map by key. A key without a value, and what an
+// unknown key was perhaps meant to be, has a ? before it; a ? alone is a key that
+// could be anything.
 type nodes map[string]*yaml.Node
 
-// has reports whether a key is there, if only by another name.
+// has reports whether a key is there, if only without a value or by another name.
 func (n nodes) has(key string) bool { return n[key] != nil || n["?"+key] != nil }
 
 // lacks reports that a key is missing for certain: no unknown key could be it.
@@ -70,11 +103,12 @@ func readMap[T any](r *reader, n *yaml.Node, what string, known []field[T], to *
 			r.wrong(r.at(key), "keep one of them", "%q stands twice in %s (first on line %d)", name, what, earlier.Line)
 			continue
 		}
-		found[name] = value
 		if isNull(value) {
+			found["?"+name] = value
 			r.wrong(r.at(key), "give it one, or remove the key", "%q has no value", name)
 			continue
 		}
+		found[name] = value
 		if f.read != nil {
 			f.read(r, value, to)
 		}

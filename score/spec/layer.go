@@ -20,7 +20,6 @@ type voice struct {
 	section *draft
 	keys    nodes
 	named   bool // an instrument is named, known or not
-	accents bool // the accent is stated
 	tab     bool
 	tuning  []score.Tone
 }
@@ -44,37 +43,21 @@ func dynamicWords() []string {
 func layerKeys() []field[voice] {
 	return []field[voice]{
 		{"name", readLayerName},
-		{"short", func(r *reader, n *yaml.Node, v *voice) { v.Short, _ = r.name(n, "short") }},
-		{"player", func(r *reader, n *yaml.Node, v *voice) { v.Player, _ = r.name(n, "player") }},
+		textField("short", func(v *voice) *string { return &v.Short }),
+		textField("player", func(v *voice) *string { return &v.Player }),
 		{"instrument", readInstrument},
-		{"pulse", func(r *reader, n *yaml.Node, v *voice) {
-			if p, ok := r.pulse(n, v.section); ok {
-				v.Pulse = p
-			}
-		}},
+		{"pulse", func(r *reader, n *yaml.Node, v *voice) { r.pulse(n, v.section, &v.Pulse) }},
 		{"groups", nil},
 		{"box", nil},
 		{"line", nil},
-		{"strike", func(r *reader, n *yaml.Node, v *voice) {
-			i, _ := r.choice(n, "strike", strikeWords())
-			v.Strike = []score.Strike{score.StrikeHold, score.StrikeShort, score.StrikeAll}[i]
-		}},
+		choiceField("strike", strikeWords(), func(v *voice) *score.Strike { return &v.Strike }),
 		{"figures", nil},
-		{"accent", func(r *reader, n *yaml.Node, v *voice) {
-			i, ok := r.choice(n, "accent", accentWords())
-			v.Accent, v.accents = []score.Accent{score.AccentNone, score.AccentGroup, score.AccentAll}[i], ok
-		}},
+		choiceField("accent", accentWords(), func(v *voice) *score.Accent { return &v.Accent }),
 		{"touches", readTouches},
 		{"slurs", readSlurs},
 		{"pitches", nil},
-		{"restart", func(r *reader, n *yaml.Node, v *voice) {
-			i, _ := r.choice(n, "restart", restartWords())
-			v.Restart = []score.Restart{score.RestartCycle, score.RestartRealignment, score.RestartNever}[i]
-		}},
-		{"tails", func(r *reader, n *yaml.Node, v *voice) {
-			i, _ := r.choice(n, "tails", tailWords())
-			v.Tails = []score.Tails{score.Tied, score.CutTails}[i]
-		}},
+		choiceField("restart", restartWords(), func(v *voice) *score.Restart { return &v.Restart }),
+		choiceField("tails", tailWords(), func(v *voice) *score.Tails { return &v.Tails }),
 		{"written", func(r *reader, n *yaml.Node, v *voice) { v.Written, _ = r.writing(n) }},
 		{"dynamic", func(r *reader, n *yaml.Node, v *voice) {
 			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
@@ -82,7 +65,7 @@ func layerKeys() []field[voice] {
 			}
 		}},
 		{"clef", func(r *reader, n *yaml.Node, v *voice) { v.Clef = r.clef(n) }},
-		{"tab", func(r *reader, n *yaml.Node, v *voice) { v.tab, _ = r.yes(n, "tab") }},
+		yesField("tab", func(v *voice) *bool { return &v.tab }),
 		{"tuning", readTuning},
 		{"pan", func(r *reader, n *yaml.Node, v *voice) {
 			if x, ok := r.number(n, "pan", -90, 90); ok {
@@ -92,7 +75,7 @@ func layerKeys() []field[voice] {
 		}},
 		{"enters", func(r *reader, n *yaml.Node, v *voice) { v.EnterAt = r.place(n, "enters") }},
 		{"leaves", func(r *reader, n *yaml.Node, v *voice) { v.LeaveAt = r.place(n, "leaves") }},
-		{"offset", func(r *reader, n *yaml.Node, v *voice) { v.Offset, _ = r.number(n, "offset", -1_000_000, 1_000_000) }},
+		numberField("offset", -1_000_000, 1_000_000, func(v *voice) *int64 { return &v.Offset }),
 		{"loop", readLoop},
 		{"process", nil},
 		{"except", nil},
@@ -102,9 +85,6 @@ func layerKeys() []field[voice] {
 }
 
 func (r *reader) readLayers(n *yaml.Node, d *draft) {
-	if isNull(n) {
-		return // reported with its key
-	}
 	if n.Kind != yaml.SequenceNode {
 		hint := "begin each layer with - name:"
 		if n.Kind == yaml.MappingNode && strings.HasPrefix(n.Content[0].Value, "-") {
@@ -160,7 +140,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	if !keys.has("name") {
 		r.wrong(v.Pos, "write name: and what the part is called", "a layer has no name")
 	}
-	if v.Strike == score.StrikeAll && !v.accents {
+	if v.Strike == score.StrikeAll && v.keys["accent"] == nil {
 		v.Accent = score.AccentGroup
 	}
 	if v.keys["tails"] == nil && v.Instrument != nil && v.Instrument.IsDry() {

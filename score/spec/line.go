@@ -17,7 +17,7 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 			r.wrong(r.at(m), "remove it, or remove line:", "%s means nothing beside line", other)
 		}
 	}
-	if isNull(n) || v.Instrument == nil || !r.notEmpty(n, "line") {
+	if v.Instrument == nil || !r.notEmpty(n, "line") {
 		return
 	}
 	var notes []grammar.LineNote

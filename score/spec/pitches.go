@@ -15,13 +15,13 @@ import (
 // readPitches reads a layer's pitch series, once its instrument is known.
 func (r *reader) readPitches(v *voice) {
 	n := v.keys["pitches"]
-	if v.Instrument == nil || v.keys["line"] != nil {
-		if n != nil && v.keys["line"] != nil {
+	if v.Instrument == nil || v.keys.has("line") {
+		if n != nil && v.keys.has("line") {
 			r.wrong(r.at(n), "write the pitches into the line", "a line has its own pitches")
 		}
 		return
 	}
-	if n == nil || isNull(n) {
+	if n == nil {
 		if v.named && !v.Instrument.IsUnpitched() && !v.keys.has("pitches") {
 			r.wrong(v.Pos, fmt.Sprintf("add pitches:, as in %s; or leave out instrument: for a rhythm staff", middle(v.Instrument)),
 				"%s has no pitches for its %s", v.byName(), v.Instrument.Name)
@@ -38,13 +38,10 @@ func (r *reader) readPitches(v *voice) {
 	if n.Kind == yaml.MappingNode {
 		v.SeriesBy = score.EachRealignment
 		found, ok := readMap(r, n, "pitches", pitchesKeys(), v)
-		if n = found["realignment"]; !ok || n == nil {
-			if ok {
-				r.wrong(r.at(v.keys["pitches"]), "as in pitches: {realignment: [E5 B4, G4 D5]}", "pitches has no realignment")
-			}
-			return
+		if ok && !found.has("realignment") {
+			r.wrong(r.at(n), "as in pitches: {realignment: [E5 B4, G4 D5]}", "pitches has no realignment")
 		}
-		if isNull(n) || !r.notEmpty(n, "realignment") { // the first is told by readMap
+		if n = found["realignment"]; n == nil || !r.notEmpty(n, "realignment") {
 			return
 		}
 	}

@@ -26,7 +26,7 @@ func planKeys() []field[entry] {
 				e.At = *p
 			}
 		}},
-		{"mark", func(r *reader, n *yaml.Node, e *entry) { e.Mark, _ = r.name(n, "mark") }},
+		textField("mark", func(e *entry) *string { return &e.Mark }),
 		{"text", readPlanText},
 		{"chord", readChord},
 		{"meter", func(r *reader, n *yaml.Node, e *entry) {
@@ -45,7 +45,7 @@ func planKeys() []field[entry] {
 				e.Key = &k
 			}
 		}},
-		{"fermata", func(r *reader, n *yaml.Node, e *entry) { e.Fermata, _ = r.yes(n, "fermata") }},
+		yesField("fermata", func(e *entry) *bool { return &e.Fermata }),
 		{"clef", func(r *reader, n *yaml.Node, e *entry) { e.Clef = r.clef(n) }},
 		{"dynamic", func(r *reader, n *yaml.Node, e *entry) {
 			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
@@ -54,10 +54,10 @@ func planKeys() []field[entry] {
 		}},
 		{"hairpin", func(r *reader, n *yaml.Node, e *entry) {
 			if i, ok := r.choice(n, "hairpin", hairpinWords()); ok {
-				e.Hairpin = []score.Hairpin{score.Crescendo, score.Diminuendo}[i]
+				e.Hairpin = score.Crescendo + score.Hairpin(i)
 			}
 		}},
-		{"slur", func(r *reader, n *yaml.Node, e *entry) { e.Slur, _ = r.yes(n, "slur") }},
+		yesField("slur", func(e *entry) *bool { return &e.Slur }),
 		{"written", func(r *reader, n *yaml.Node, e *entry) {
 			if w, ok := r.writing(n); ok {
 				e.Written = &w

@@ -24,10 +24,7 @@ type change struct {
 func processKeys() []field[change] {
 	return []field[change]{
 		{"grow", nil}, {"rotate", nil}, {"shift", nil}, {"retrograde", nil}, {"append", nil},
-		{"until", func(r *reader, n *yaml.Node, c *change) {
-			i, _ := r.choice(n, "until", untilWords())
-			c.until = []score.Until{score.UntilNever, score.UntilRealignment}[i]
-		}},
+		choiceField("until", untilWords(), func(c *change) *score.Until { return &c.until }),
 	}
 }
 
@@ -37,11 +34,7 @@ const (
 )
 
 func after() field[change] {
-	return field[change]{"after", func(r *reader, n *yaml.Node, c *change) {
-		if x, ok := r.number(n, "after", 1, maxAfter); ok {
-			c.After = int(x)
-		}
-	}}
+	return numberField("after", 1, maxAfter, func(c *change) *int { return &c.After })
 }
 
 func by() field[change] {
@@ -57,11 +50,7 @@ func by() field[change] {
 
 func growKeys() []field[change] {
 	return []field[change]{
-		{"group", func(r *reader, n *yaml.Node, c *change) {
-			if x, ok := r.number(n, "group", 1, grammar.MaxGroups); ok {
-				c.Group = int(x)
-			}
-		}},
+		numberField("group", 1, grammar.MaxGroups, func(c *change) *int { return &c.Group }),
 		by(),
 		{"from", func(r *reader, n *yaml.Node, c *change) {
 			s, ok := r.text(n, "from")
@@ -75,9 +64,7 @@ func growKeys() []field[change] {
 			}
 		}},
 		after(),
-		{"stop-when-empty", func(r *reader, n *yaml.Node, c *change) {
-			c.Hold, _ = r.yes(n, "stop-when-empty")
-		}},
+		yesField("stop-when-empty", func(c *change) *bool { return &c.Hold }),
 	}
 }
 
@@ -85,11 +72,7 @@ func turnKeys() []field[change] { return []field[change]{by(), after()} }
 
 func appendKeys() []field[change] {
 	return []field[change]{
-		{"size", func(r *reader, n *yaml.Node, c *change) {
-			if x, ok := r.number(n, "size", 1, grammar.MaxPulses); ok {
-				c.Size = int(x)
-			}
-		}},
+		numberField("size", 1, grammar.MaxPulses, func(c *change) *int { return &c.Size }),
 		after(),
 	}
 }
@@ -122,7 +105,7 @@ func readOn(r *reader, n *yaml.Node, c *change) {
 // readProcess reads the processes of a layer, one map or a list of them.
 func (r *reader) readProcess(v *voice) {
 	n := v.keys["process"]
-	if n == nil || isNull(n) || v.keys["line"] != nil || !r.notEmpty(n, "process") {
+	if n == nil || v.keys["line"] != nil || !r.notEmpty(n, "process") {
 		return
 	}
 	until := map[score.Until]bool{}
@@ -165,9 +148,6 @@ func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 		return false
 	}
 	n := found[kinds[0]]
-	if isNull(n) {
-		return false
-	}
 	before := len(r.problems)
 	var keys nodes
 	switch kinds[0] {

@@ -26,7 +26,7 @@ type (
 
 func recordingKeys() []field[take] {
 	return []field[take]{
-		{"file", func(r *reader, n *yaml.Node, t *take) { t.File, _ = r.name(n, "file") }},
+		textField("file", func(t *take) *string { return &t.File }),
 		{"starts", func(r *reader, n *yaml.Node, t *take) {
 			if s, ok := r.seconds(n, "starts"); ok {
 				at := score.Place{Pos: r.at(n), Kind: score.AtPulse, N: 1}

@@ -32,12 +32,12 @@ func (r *reader) readRhythm(v *voice) {
 func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 	var all []score.Pattern
 	switch {
-	case box != nil && !isNull(box):
+	case box != nil:
 		all = r.boxes(box)
-	case groups == nil || isNull(groups):
+	case groups == nil:
 		return nil
 	}
-	if groups == nil || isNull(groups) || !r.notEmpty(groups, "groups") {
+	if groups == nil || !r.notEmpty(groups, "groups") {
 		return all
 	}
 	if box == nil && allNumbers(groups) {
@@ -140,7 +140,7 @@ func (r *reader) bareList(n *yaml.Node) []score.Pattern {
 // readFigures reads the exact rhythm inside groups, by size.
 func (r *reader) readFigures(v *voice) {
 	n := v.keys["figures"]
-	if n == nil || isNull(n) {
+	if n == nil {
 		return
 	}
 	v.Figures = map[int][]score.Sign{}
@@ -158,7 +158,7 @@ func (r *reader) readFigures(v *voice) {
 // readSyllables reads words to speak, by group size.
 func (r *reader) readSyllables(v *voice) {
 	n := v.keys["syllables"]
-	if n == nil || isNull(n) {
+	if n == nil {
 		return
 	}
 	v.Syllables = map[int]string{}

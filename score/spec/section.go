@@ -42,29 +42,26 @@ func (d *draft) need(r *reader, n *yaml.Node, what string, spans ...beat.Span) {
 	}
 }
 
-func text(name string, to func(d *draft) *string) field[draft] {
-	return field[draft]{name, func(r *reader, n *yaml.Node, d *draft) {
-		if s, ok := r.name(n, name); ok {
-			*to(d) = s
-		}
-	}}
-}
 
 func sectionKeys() []field[draft] {
 	return []field[draft]{
-		text("title", func(d *draft) *string { return &d.title }),
-		text("subtitle", func(d *draft) *string { return &d.subtitle }),
-		text("composer", func(d *draft) *string { return &d.composer }),
-		text("arranger", func(d *draft) *string { return &d.arranger }),
-		text("rights", func(d *draft) *string { return &d.rights }),
-		text("section", func(d *draft) *string { return &d.Name }),
+		textField("title", func(d *draft) *string { return &d.title }),
+		textField("subtitle", func(d *draft) *string { return &d.subtitle }),
+		textField("composer", func(d *draft) *string { return &d.composer }),
+		textField("arranger", func(d *draft) *string { return &d.arranger }),
+		textField("rights", func(d *draft) *string { return &d.rights }),
+		textField("section", func(d *draft) *string { return &d.Name }),
 		{"tempo", readTempo},
-		{"meter", readMeter},
-		{"pulse", readSectionPulse},
+		{"meter", func(r *reader, n *yaml.Node, d *draft) {
+			if m, ok := r.meter(n); ok {
+				d.Meter = m
+			}
+		}},
+		{"pulse", func(r *reader, n *yaml.Node, d *draft) { r.pulse(n, d, &d.Pulse) }},
 		{"length", readLength},
 		{"pickup", readPickup},
 		{"end", readEnd},
-		{"key", readKey},
+		{"key", func(r *reader, n *yaml.Node, d *draft) { d.Key, _ = r.signature(n) }},
 		{"realign", readRealign},
 		{"layers", nil},
 		{"plan", nil},
@@ -102,10 +99,10 @@ func (r *reader) readSection(root *yaml.Node) *draft {
 		r.wrong(d.Pos, "write layers:, and below it a list of layers that begin with - name:", "the section has no layers")
 	}
 	r.checkRealign(d)
-	if n := found["plan"]; n != nil && !isNull(n) {
+	if n := found["plan"]; n != nil {
 		r.readPlan(n, d)
 	}
-	if n := found["recording"]; n != nil && !isNull(n) {
+	if n := found["recording"]; n != nil {
 		r.readRecording(n, d)
 	}
 	return d
@@ -139,11 +136,6 @@ func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
 	return t, t.Words == "" || r.clean(n, t.Words, "tempo")
 }
 
-func readMeter(r *reader, n *yaml.Node, d *draft) {
-	if m, ok := r.meter(n); ok {
-		d.Meter = m
-	}
-}
 
 // meter reads a signature or a rotation of them.
 func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
@@ -166,20 +158,12 @@ func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 	return m, good
 }
 
-func readSectionPulse(r *reader, n *yaml.Node, d *draft) {
-	if p, ok := r.pulse(n, d); ok {
-		d.Pulse = p
-	}
-}
-
 // pulse reads a pulse and lets the grid hold it and its container.
-func (r *reader) pulse(n *yaml.Node, d *draft) (beat.Pulse, bool) {
-	p, ok := parsed(r, n, "pulse", grammar.Pulse)
-	if !ok {
-		return beat.Pulse{}, false
+func (r *reader) pulse(n *yaml.Node, d *draft, into *beat.Pulse) {
+	if p, ok := parsed(r, n, "pulse", grammar.Pulse); ok {
+		d.need(r, n, p.String(), p.Span(), p.Container())
+		*into = p
 	}
-	d.need(r, n, p.String(), p.Span(), p.Container())
-	return p, true
 }
 
 func readLength(r *reader, n *yaml.Node, d *draft) {
@@ -210,15 +194,10 @@ func readEnd(r *reader, n *yaml.Node, d *draft) {
 		return
 	}
 	if i, ok := r.choice(n, "end", endWords()); ok {
-		d.End = []score.End{score.Stop, score.Land, score.Repeat}[i]
+		d.End = score.End(i)
 	}
 }
 
-func readKey(r *reader, n *yaml.Node, d *draft) {
-	if k, ok := r.signature(n); ok {
-		d.Key = k
-	}
-}
 
 func (r *reader) signature(n *yaml.Node) (score.Key, bool) {
 	return parsed(r, n, "key", grammar.Key)
