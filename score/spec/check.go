@@ -1,11 +1,11 @@
 package spec
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/instrument"
 	"tieover/score/source"
 	"tieover/score/spec/grammar"
@@ -23,11 +23,9 @@ func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Laye
 		}
 		all = append(all, l.Name)
 	}
-	hint := "the layers are " + grammar.Shortened(strings.Join(all, ", "))
-	if near := instrument.Nearest(name.Name, all); strings.Contains(name.Name, ",") {
+	hint := cmp.Or(grammar.DidYouMean(name.Name, all), "the layers are "+grammar.Shortened(strings.Join(all, ", ")))
+	if strings.Contains(name.Name, ",") {
 		hint = "several names stand in [A, B]"
-	} else if len(near) > 0 {
-		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
 	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, grammar.Shortened(name.Name))
 	return nil
@@ -67,12 +65,10 @@ func (r *reader) checkPlayers(d *draft) {
 		if player == "" || l.Instrument == nil {
 			continue
 		}
-		other, seen := first[player]
-		if !seen {
+		switch other := first[player]; {
+		case other == nil:
 			first[player] = l
-			continue
-		}
-		if other.Name != l.Name {
+		case other.Name != l.Name:
 			onePart(other, l, r.wrong)
 		}
 	}
@@ -98,12 +94,7 @@ func onePart(one, other *score.Layer, wrong func(at source.Pos, hint, format str
 	}
 }
 
-func playerOf(l *score.Layer) string {
-	if l.Player != "" {
-		return l.Player
-	}
-	return l.Name
-}
+func playerOf(l *score.Layer) string { return cmp.Or(l.Player, l.Name) }
 
 // checkLayer looks at keys that contradict or miss each other.
 func (r *reader) checkLayer(v *voice) {
@@ -138,11 +129,11 @@ func (r *reader) checkLayer(v *voice) {
 // Numbers stay.
 func abbreviate(name string, on *instrument.Instrument) string {
 	if on != nil && on.Family != instrument.Bare {
-		if rest, ok := cutPrefixFold(name, on.Label); ok && (rest == "" || rest[0] == ' ') {
-			return on.Short + rest
-		}
-		if rest, ok := cutPrefixFold(name, on.Name); ok && (rest == "" || rest[0] == ' ') {
-			return on.Short + rest
+		for _, called := range []string{on.Label, on.Name} {
+			n := len(called)
+			if len(name) >= n && strings.EqualFold(name[:n], called) && (len(name) == n || name[n] == ' ') {
+				return on.Short + name[n:]
+			}
 		}
 	}
 	parts := strings.Fields(name)
@@ -196,11 +187,4 @@ func (r *reader) tellApart(voices []*voice) {
 		}
 		owners[v.Short] = v
 	}
-}
-
-func cutPrefixFold(s, prefix string) (string, bool) {
-	if len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix) {
-		return s[len(prefix):], true
-	}
-	return s, false
 }

@@ -1,19 +1,16 @@
 package spec
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"tieover/score"
-	"tieover/score/source"
 )
 
 // composer makes one piece of the sections that were read.
 type composer struct {
-	drafts   []*draft
-	problems source.Problems
-	warnings source.Problems
+	findings
+	drafts []*draft
 }
 
 func (c *composer) compose() *score.Piece {
@@ -23,11 +20,11 @@ func (c *composer) compose() *score.Piece {
 		Arranger: first.arranger, Rights: first.rights,
 	}
 	if first.titled.Line == 0 {
-		c.problems.Add(first.Pos, "the section has no title", "write title: and the name of the piece")
+		c.wrong(first.Pos, "write title: and the name of the piece", "the section has no title")
 	}
 	for _, d := range c.drafts[1:] {
 		if d.titled.Line > 0 && d.title != first.title {
-			c.warnings.Add(d.titled, "the piece keeps the title of its first file", "write the same title in each file, or only in the first")
+			c.warn(d.titled, "write the same title in each file, or only in the first", "the piece keeps the title of its first file")
 		}
 	}
 	c.parts()
@@ -50,21 +47,15 @@ func (c *composer) parts() {
 			if l.Instrument == nil || name == "" {
 				continue
 			}
-			other := first[name]
-			if other == nil {
+			switch other := first[name]; {
+			case other == nil:
 				first[name] = l
-				continue
-			}
-			if other.Instrument == l.Instrument || other.Pos.File == l.Pos.File {
-				continue
-			}
-			if l.Player == "" || other.Player == "" {
-				c.problems.Add(l.Pos, name+" plays "+l.Instrument.Name+" here and "+other.Instrument.Name+" in an earlier section",
-					"name one instrument in all sections, or use another layer name; who changes instruments needs a player:")
-			} else {
-				onePart(other, l, func(at source.Pos, hint, format string, args ...any) {
-					c.problems.Add(at, fmt.Sprintf(format, args...), hint)
-				})
+			case other.Instrument == l.Instrument || other.Pos.File == l.Pos.File:
+			case l.Player == "" || other.Player == "":
+				c.wrong(l.Pos, "name one instrument in all sections, or use another layer name; who changes instruments needs a player:",
+					"%s plays %s here and %s in an earlier section", name, l.Instrument.Name, other.Instrument.Name)
+			default:
+				onePart(other, l, c.wrong)
 			}
 		}
 	}
@@ -81,8 +72,8 @@ func (c *composer) grid(p *score.Piece) {
 			}
 			finer, ok := p.Grid.Including(n.span.Den())
 			if !ok {
-				c.problems.Add(n.pos, "the pulses "+strings.Join(pulses, ", ")+" together need too fine a grid (more than 65,532 to the whole note)",
-					"use fewer different tuplets or longer values")
+				c.wrong(n.pos, "use fewer different tuplets or longer values",
+					"the pulses %s together need too fine a grid (more than 65,532 to the whole note)", strings.Join(pulses, ", "))
 				return
 			}
 			p.Grid = finer

@@ -43,48 +43,20 @@ func havers(name string) []string {
 	var owners []string
 	for _, table := range KeyTables() {
 		if slices.Contains(table.Keys, name) {
-			owners = append(owners, tableName(table.Name))
+			owners = append(owners, table.called)
 		}
 	}
 	return owners
 }
 
-// tableName is what messages call a kind of map.
-func tableName(table string) string {
-	switch table {
-	case "section":
-		return "the section"
-	case "layer", "process":
-		return "a " + table
-	case "except":
-		return "an exception"
-	case "plan":
-		return "a plan entry"
+// example shows what a map looks like, by what messages call it.
+func example(called string) string {
+	for _, table := range KeyTables() {
+		if table.called == called {
+			return table.example
+		}
 	}
-	return table // what stands inside a process goes by its name
-}
-
-// example shows what a map looks like.
-func example(what string) string {
-	switch what {
-	case "the section":
-		return "title: and layers:"
-	case "a layer":
-		return "- name: Bell, and its keys in line below"
-	case "a process":
-		return "{rotate: {by: 1}}, or another process"
-	case "grow":
-		return "{group: 1, by: 1, from: 2}"
-	case "retrograde":
-		return "{on: even}"
-	case "append":
-		return "{size: 2}"
-	case "an exception":
-		return "{cycle: 3, groups: 5+2}"
-	case "a plan entry":
-		return "{at: bar 5, mark: Weir}"
-	}
-	return "{by: 1}"
+	return ""
 }
 
 // renamedKeys are words that people try for our keys.

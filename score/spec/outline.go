@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"strings"
 
-	"tieover/score/source"
 	"tieover/score/spec/grammar"
 )
 
@@ -50,7 +49,7 @@ func (o *outline) fault(line, column int, hint, format string, args ...any) {
 	if colon, ok := o.r.spaced[line]; ok && letters >= colon {
 		letters-- // the blank that was put behind the colon
 	}
-	o.r.wrong(source.Pos{File: o.r.file, Line: line, Column: letters + 1}, hint, format, args...)
+	o.r.wrong(o.r.pos(line, letters+1), hint, format, args...)
 }
 
 // key is a key with its colon at the start of a text, and the value behind it.

@@ -1,8 +1,6 @@
 package spec
 
 import (
-	"fmt"
-
 	"tieover/score"
 	"tieover/score/source"
 )
@@ -32,8 +30,7 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 		if d := r.readFile(f.Text); d != nil {
 			drafts = append(drafts, d)
 		}
-		problems = append(problems, r.problems...)
-		problems = append(problems, andMore(r.file, r.more)...)
+		problems = append(problems, r.all()...)
 		warnings = append(warnings, r.warnings...)
 	}
 	if len(files) == 0 {
@@ -43,16 +40,16 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 	if len(drafts) == len(files) && len(drafts) > 0 {
 		c := composer{drafts: drafts}
 		p = c.compose()
-		problems = append(problems, c.problems...)
+		problems = append(problems, c.all()...)
 		warnings = append(warnings, c.warnings...)
 	}
 	if len(problems) == 0 {
 		p.Warnings = warnings
-		problems = p.Settle()
-		if n := len(problems) - maxProblems; n > 0 {
-			problems = append(problems[:maxProblems], andMore(problems[0].Pos.File, n)...)
+		settled := findings{problems: p.Settle()}
+		if n := len(settled.problems) - maxProblems; n > 0 {
+			settled.problems, settled.more = settled.problems[:maxProblems], n
 		}
-		warnings = p.Warnings
+		problems, warnings = settled.all(), p.Warnings
 	}
 	problems, warnings = inOrder(problems, readers), inOrder(warnings, readers)
 	if len(problems) > 0 {
@@ -60,14 +57,6 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 	}
 	p.Warnings = warnings
 	return p, nil, warnings
-}
-
-// andMore counts the problems that are not shown.
-func andMore(file string, n int) (problems source.Problems) {
-	if n > 0 {
-		problems.Add(source.Pos{File: file}, fmt.Sprintf("%d more problems in this file", n), "repair the first ones and try again")
-	}
-	return problems
 }
 
 func (r *reader) readFile(text []byte) *draft {
@@ -119,23 +108,25 @@ func inOrder(problems source.Problems, readers []*reader) source.Problems {
 type KeyTable struct {
 	Name string // "section", "layer", "grow" …
 	Keys []string
+
+	called, example string // in messages
 }
 
 // KeyTables lists every map of the spec; the schema for editors is held to it.
 func KeyTables() []KeyTable {
 	return []KeyTable{
-		{"section", names(sectionKeys())},
-		{"layer", names(layerKeys())},
-		{"process", names(processKeys())},
-		{"grow", names(growKeys())},
-		{"rotate", names(turnKeys())},
-		{"shift", names(turnKeys())},
-		{"retrograde", names(retrogradeKeys())},
-		{"append", names(appendKeys())},
-		{"pitchesBy", names(pitchesKeys())},
-		{"except", names(exceptKeys())},
-		{"plan", names(planKeys())},
-		{"recording", names(recordingKeys())},
-		{"recording mark", names(recordingMarkKeys())},
+		{"section", names(sectionKeys()), "the section", "title: and layers:"},
+		{"layer", names(layerKeys()), "a layer", "- name: Bell, and its keys in line below"},
+		{"process", names(processKeys()), "a process", "{rotate: {by: 1}}, or another process"},
+		{"grow", names(growKeys()), "grow", "{group: 1, by: 1, from: 2}"},
+		{"rotate", names(turnKeys()), "rotate", "{by: 1}"},
+		{"shift", names(turnKeys()), "shift", "{by: 1}"},
+		{"retrograde", names(retrogradeKeys()), "retrograde", "{on: even}"},
+		{"append", names(appendKeys()), "append", "{size: 2}"},
+		{"pitchesBy", names(pitchesKeys()), "pitches", "{realignment: [E5 B4, G4 D5]}"},
+		{"except", names(exceptKeys()), "an exception", "{cycle: 3, groups: 5+2}"},
+		{"plan", names(planKeys()), "a plan entry", "{at: bar 5, mark: Weir}"},
+		{"recording", names(recordingKeys()), "a recording", "{file: take.wav, starts: 1.283 s}"},
+		{"recording mark", names(recordingMarkKeys()), "a mark of a recording", "{at: bar 9, sounds: 21.402 s}"},
 	}
 }

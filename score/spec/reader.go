@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,44 +11,57 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"tieover/score/beat"
-	"tieover/score/instrument"
 	"tieover/score/source"
 	"tieover/score/spec/grammar"
 )
 
 // reader reads one file. Every mistake is recorded and reading goes on.
 type reader struct {
-	file     string
-	lines    []string    // without line ends
-	spaced   map[int]int // by line: the column of a colon that a space was put behind
-	problems source.Problems
-	more     int // problems past maxProblems
-	warnings source.Problems
+	findings
+	file   string
+	lines  []string    // without line ends
+	spaced map[int]int // by line: the column of a colon that a space was put behind
 
 	letters   []rune // of line lettersOf
 	lettersOf int
+}
+
+// findings are what is wrong, and what is probably not meant.
+type findings struct {
+	problems source.Problems
+	more     int // problems past maxProblems
+	warnings source.Problems
 }
 
 // maxProblems is how many problems of one file are shown, so that a file of
 // another kind does not fill the screen; the rest is counted.
 const maxProblems = 200
 
-func (r *reader) full() bool {
-	if len(r.problems) < maxProblems {
+// full counts a problem that is not shown.
+func (f *findings) full() bool {
+	if len(f.problems) < maxProblems {
 		return false
 	}
-	r.more++
+	f.more++
 	return true
 }
 
-func (r *reader) wrong(at source.Pos, hint, format string, args ...any) {
-	if !r.full() {
-		r.problems.Add(at, fmt.Sprintf(format, args...), hint)
+func (f *findings) wrong(at source.Pos, hint, format string, args ...any) {
+	if !f.full() {
+		f.problems.Add(at, fmt.Sprintf(format, args...), hint)
 	}
 }
 
-func (r *reader) warn(at source.Pos, hint, format string, args ...any) {
-	r.warnings.Add(at, fmt.Sprintf(format, args...), hint)
+func (f *findings) warn(at source.Pos, hint, format string, args ...any) {
+	f.warnings.Add(at, fmt.Sprintf(format, args...), hint)
+}
+
+// all returns the problems, and how many more there are.
+func (f *findings) all() source.Problems {
+	if f.more > 0 {
+		f.problems.Add(source.Pos{File: f.problems[0].Pos.File}, fmt.Sprintf("%d more problems in this file", f.more), "repair the first ones and try again")
+	}
+	return f.problems
 }
 
 // slip records a mistake inside a scalar at its own place.
@@ -66,8 +80,14 @@ func (r *reader) line(number int) []rune {
 	return r.letters
 }
 
+// pos is a place in the file.
+func (r *reader) pos(line, column int) source.Pos {
+	return source.Pos{File: r.file, Line: line, Column: column}
+}
+
+// at is where a node begins.
 func (r *reader) at(n *yaml.Node) source.Pos {
-	p := source.Pos{File: r.file, Line: n.Line, Column: n.Column}
+	p := r.pos(n.Line, n.Column)
 	if colon, ok := r.spaced[n.Line]; ok && p.Column > colon+1 {
 		p.Column--
 	}
@@ -111,7 +131,7 @@ func (r *reader) inside(n *yaml.Node, offset int) source.Pos {
 			line, column = line+1, 1
 		}
 		if i >= offset {
-			return source.Pos{File: r.file, Line: line, Column: column}
+			return r.pos(line, column)
 		}
 		column++
 	}
@@ -225,13 +245,11 @@ func (r *reader) choice(n *yaml.Node, what string, words []string) (int, bool) {
 	if i := slices.Index(words, s); i >= 0 {
 		return i, true
 	}
-	hint := "write " + beat.Listed(words, "or")
+	hint := cmp.Or(grammar.DidYouMean(s, words), "write "+beat.Listed(words, "or"))
 	if i := slices.Index(words, strings.ToLower(s)); i >= 0 {
 		hint = "write it small: " + words[i]
 	} else if now := renamedWords()[s]; slices.Contains(words, now) {
 		hint = "write " + now
-	} else if near := instrument.Nearest(s, words); len(near) > 0 {
-		hint = "did you mean " + beat.Listed(near, "or") + "?"
 	}
 	r.wrong(r.at(n), hint, "%s cannot be %q", what, grammar.Shortened(s))
 	return 0, false

@@ -39,7 +39,7 @@ func (r *reader) scan(text []byte) (clean string, ok bool) {
 		r.scanCharacters(i+1, line)
 		r.scanMarks(i+1, line)
 		if at := tabIndent(line); at >= 0 {
-			r.wrong(source.Pos{File: r.file, Line: i + 1, Column: at + 1}, "indent with spaces", "a tab in the indentation")
+			r.wrong(r.pos(i+1, at+1), "indent with spaces", "a tab in the indentation")
 		}
 	}
 	if len(r.problems) > before {
@@ -85,7 +85,7 @@ func (r *reader) scanCharacters(number int, line string) {
 	column := 0
 	for _, c := range line {
 		column++
-		at := source.Pos{File: r.file, Line: number, Column: column}
+		at := r.pos(number, column)
 		switch {
 		case c == '\uFEFF':
 			r.wrong(at, "delete it; it may only begin the file", "a byte order mark (U+FEFF) inside the text")
@@ -105,7 +105,7 @@ func isXML(c rune) bool {
 // scanMarks refuses what would begin another YAML document. One --- before
 // everything else is usual and harmless.
 func (r *reader) scanMarks(number int, line string) {
-	at := source.Pos{File: r.file, Line: number, Column: 1}
+	at := r.pos(number, 1)
 	bare, _, _ := strings.Cut(line, " #")
 	bare = strings.TrimRight(bare, " \t")
 	switch {
@@ -156,7 +156,7 @@ func (r *reader) spaceColons(s string) string {
 			continue
 		}
 		column := len(m[1]) + len(m[2]) + 1
-		r.wrong(source.Pos{File: r.file, Line: i + 1, Column: column},
+		r.wrong(r.pos(i+1, column),
 			"write "+m[2]+": "+grammar.Shortened(m[3]), "a space is missing after the colon of %q", m[2])
 		lines[i] = m[1] + m[2] + ": " + m[3]
 		r.spaced[i+1] = column

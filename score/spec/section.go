@@ -42,7 +42,6 @@ func (d *draft) need(r *reader, n *yaml.Node, what string, spans ...beat.Span) {
 	}
 }
 
-
 func sectionKeys() []field[draft] {
 	return []field[draft]{
 		textField("title", func(d *draft) *string { return &d.title }),
@@ -136,7 +135,6 @@ func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
 	return t, t.Words == "" || r.clean(n, t.Words, "tempo")
 }
 
-
 // meter reads a signature or a rotation of them.
 func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 	if !r.notEmpty(n, "meter") {
@@ -197,7 +195,6 @@ func readEnd(r *reader, n *yaml.Node, d *draft) {
 		d.End = score.End(i)
 	}
 }
-
 
 func (r *reader) signature(n *yaml.Node) (score.Key, bool) {
 	return parsed(r, n, "key", grammar.Key)

@@ -118,11 +118,11 @@ func (c *composer) finger(d *draft, l *score.Layer) {
 		said[text] = true
 		at := d.chords[&chord[0]]()
 		if t, ok := offTheStrings(l, chord); ok {
-			c.problems.Add(at, l.Name+" has no "+t.String()+" on its strings, which reach from "+l.Tuning[0].String()+" to fret 20 of "+l.Tuning[len(l.Tuning)-1].String(),
-				"change an octave or the tuning, or remove tab")
+			c.wrong(at, "change an octave or the tuning, or remove tab",
+				"%s has no %v on its strings, which reach from %v to fret 20 of %v", l.Name, t, l.Tuning[0], l.Tuning[len(l.Tuning)-1])
 			continue
 		}
-		c.problems.Add(at, l.Name+" cannot hold "+text+" within four frets, lower notes on lower strings", "change an octave, or remove tab")
+		c.wrong(at, "change an octave, or remove tab", "%s cannot hold %s within four frets, lower notes on lower strings", l.Name, text)
 	}
 }
 

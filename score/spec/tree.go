@@ -79,7 +79,7 @@ func (r *reader) glued(n *yaml.Node) {
 	for line := n.Line; line <= min(len(r.lines), n.Line+near); line++ {
 		if at := strings.Index(r.lines[line-1], first); at >= 0 {
 			column := len([]rune(r.lines[line-1][:at])) + 1
-			r.wrong(source.Pos{File: r.file, Line: line, Column: column},
+			r.wrong(r.pos(line, column),
 				"quote the text if # belongs to it", "a comment needs a space after #")
 			return
 		}

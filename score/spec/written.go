@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -8,8 +9,8 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/instrument"
+	"tieover/score/spec/grammar"
 )
 
 // writing reads how a layer stands on paper.
@@ -20,10 +21,7 @@ func (r *reader) writing(n *yaml.Node) (score.Written, bool) {
 	}
 	i := slices.Index(score.WrittenNames(), s)
 	if i < 0 {
-		hint := "write one of these"
-		if near := instrument.Nearest(s, score.WrittenNames()); len(near) > 0 {
-			hint = "did you mean " + beat.Listed(near, "or") + "?"
-		}
+		hint := cmp.Or(grammar.DidYouMean(s, score.WrittenNames()), "write one of these")
 		r.wrong(r.at(n), hint, "written has notes, rhythm, slashes or repeats")
 		return score.AsNotes, false
 	}

@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"slices"
 	"strings"
 
 	"tieover/score"
@@ -38,12 +39,10 @@ func Groups(text string) ([]score.Item, *Slip) {
 		return nil, Wrong(0, "describe the loop with fewer groups", "a cycle has more than %d groups", MaxGroups)
 	}
 	items := expand(nil, runs)
-	for _, i := range items {
-		if !i.Blank {
-			return items, nil
-		}
+	if !slices.ContainsFunc(items, func(i score.Item) bool { return !i.Blank }) {
+		return nil, Wrong(0, "let at least one group sound", "every group is a rest")
 	}
-	return nil, Wrong(0, "let at least one group sound", "every group is a rest")
+	return items, nil
 }
 
 type groupParser struct {

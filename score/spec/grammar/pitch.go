@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"slices"
 	"strings"
 
 	"tieover/score"
@@ -48,7 +49,7 @@ func Series(text string, on *instrument.Instrument) ([]score.Chord, []*Slip) {
 		switch last := len(series) - 1; {
 		case joined == "":
 			series = append(series, score.Chord{tone})
-		case slip == nil && contains2(series[last], tone):
+		case slip == nil && slices.Contains(series[last], tone):
 			bad = append(bad, Wrong(w.At, "write it once", "%q stands twice in a chord", w.Text))
 		case len(series[last]) == maxTones:
 			bad = append(bad, Wrong(w.At, "divide it among several layers", "a chord of more than %d notes", maxTones))
@@ -84,15 +85,6 @@ func leadIn(chord score.Chord) bool {
 		chord[i].Grace++
 	}
 	return true
-}
-
-func contains2(chord score.Chord, tone score.Tone) bool {
-	for _, t := range chord {
-		if t == tone {
-			return true
-		}
-	}
-	return false
 }
 
 // parsePitch reads "E5", "F#4", "Bb3", "C##5", "F♯4".

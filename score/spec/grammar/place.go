@@ -157,7 +157,7 @@ func Length(text string) (score.LengthRule, *Slip) {
 
 // Loop reads "run", "cut every 6 bars", "restart at realignment".
 func Loop(text string) (loop score.Loop, bars int, bad *Slip) {
-	s := strings.Join(strings.Fields(text), " ")
+	s := JoinLines(text)
 	switch s {
 	case "run":
 		return score.Run, 0, nil

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"tieover/score/beat"
-	"tieover/score/instrument"
 )
 
 // tuplets are the names of usual ratios.
@@ -79,7 +78,7 @@ func isValue(s beat.Span) bool {
 
 // parseValue reads a plain or dotted note value: "1/8", "3/16", "dotted eighth".
 func parseValue(text string) (beat.Span, *Slip) {
-	name := strings.Join(strings.Fields(text), " ")
+	name := JoinLines(text)
 	at := strings.Index(text, strings.TrimSpace(text))
 	for _, terms := range []beat.Terms{beat.American, beat.British} {
 		if s, ok := beat.ValueNamed(name, terms); ok && isValue(s) {
@@ -127,8 +126,8 @@ func valueHint(name string) string {
 	if _, _, bad := parseRatio(name); bad == nil {
 		return "write the value too, as in 1/8 in " + name
 	}
-	if near := instrument.Nearest(name, valueNames()); len(near) > 0 && name != "" {
-		return "did you mean " + beat.Listed(near, "or") + "?"
+	if hint := DidYouMean(name, valueNames()); hint != "" && name != "" {
+		return hint
 	}
 	if s, ok := beat.ParseSpan(name); ok && s.Sign() > 0 && s.Den() > 1 && isValue(beat.Of(1, s.Den())) {
 		return "write " + beat.Of(1, s.Den()).String() + " and count groups in it"

@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -13,6 +14,8 @@ func parseSigns(text string) ([]score.Sign, *Slip) {
 	for i, c := range text {
 		switch {
 		case unicode.IsSpace(c):
+		case c == '=' && len(signs) > 0 && signs[len(signs)-1] == score.SignRest:
+			return nil, Wrong(i, "write . or x there", "a hold after a rest has nothing to hold")
 		case strings.ContainsRune("x=.", c):
 			signs = append(signs, score.Sign(c))
 		case c == 'X':
@@ -28,26 +31,7 @@ func parseSigns(text string) ([]score.Sign, *Slip) {
 	if len(signs) == 0 {
 		return nil, Wrong(0, "write x for an attack, = for a hold, . for a rest", "there are no signs")
 	}
-	for i, s := range signs {
-		if i > 0 && s == score.SignHold && signs[i-1] == score.SignRest {
-			return nil, Wrong(place(text, i), "write . or x there", "a hold after a rest has nothing to hold")
-		}
-	}
 	return signs, nil
-}
-
-// place returns the byte offset of the nth sign, from 0.
-func place(text string, n int) int {
-	for i, c := range text {
-		if unicode.IsSpace(c) {
-			continue
-		}
-		if n == 0 {
-			return i
-		}
-		n--
-	}
-	return 0
 }
 
 // Box reads a whole cycle.
@@ -59,12 +43,10 @@ func Box(text string) ([]score.Sign, *Slip) {
 	if len(signs) > MaxPulses {
 		return nil, Wrong(0, "use a longer pulse", "a box of more than %d pulses", MaxPulses)
 	}
-	for _, s := range signs {
-		if s == score.SignAttack {
-			return signs, nil
-		}
+	if !slices.Contains(signs, score.SignAttack) {
+		return nil, Wrong(0, "put at least one x in it", "nothing is struck")
 	}
-	return nil, Wrong(0, "put at least one x in it", "nothing is struck")
+	return signs, nil
 }
 
 // BoxGroups returns the groups of a box without stated ones: from attack to

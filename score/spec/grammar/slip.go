@@ -11,6 +11,9 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"tieover/score/beat"
+	"tieover/score/instrument"
 )
 
 // Slip is one mistake inside the text of a value.
@@ -87,4 +90,14 @@ func Shortened(s string) string {
 	return string([]rune(s)[:limit-1]) + "…"
 }
 
+// JoinLines makes one line of a text, with single blanks.
 func JoinLines(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// DidYouMean is a hint with the known names that are nearest to one, "" if none is near.
+func DidYouMean(name string, known []string) string {
+	near := instrument.Nearest(name, known)
+	if len(near) == 0 {
+		return ""
+	}
+	return "did you mean " + beat.Listed(near, "or") + "?"
+}

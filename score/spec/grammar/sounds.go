@@ -1,10 +1,10 @@
 package grammar
 
 import (
+	"cmp"
 	"strings"
 
 	"tieover/score"
-	"tieover/score/beat"
 	"tieover/score/instrument"
 )
 
@@ -74,8 +74,5 @@ func unlikeAny(w Word, on *instrument.Instrument) *Slip {
 	if isPitch(w.Text) {
 		return Wrong(w.At, hint, "%s has no pitches such as %s", on.Name, Shortened(w.Text))
 	}
-	if near := instrument.Nearest(w.Text, names); len(near) > 0 {
-		hint = "did you mean " + beat.Listed(near, "or") + "?"
-	}
-	return Wrong(w.At, hint, "%s has no sound %q", on.Name, Shortened(w.Text))
+	return Wrong(w.At, cmp.Or(DidYouMean(w.Text, names), hint), "%s has no sound %q", on.Name, Shortened(w.Text))
 }

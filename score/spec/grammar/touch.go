@@ -1,11 +1,11 @@
 package grammar
 
 import (
+	"cmp"
 	"strings"
 
 	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/instrument"
 )
 
 // touchNames are the words for touches, in the order in which errors list them.
@@ -81,9 +81,7 @@ func touchCalled(w Word) (score.Touch, *Slip) {
 	case i > 0:
 		hint = "separate the words by blanks"
 	default:
-		if near := instrument.Nearest(w.Text, touchWords()); len(near) > 0 {
-			hint = "did you mean " + beat.Listed(near, "or") + "?"
-		}
+		hint = cmp.Or(DidYouMean(w.Text, touchWords()), hint)
 	}
 	return 0, Wrong(w.At, hint, "unknown touch %q", Shortened(w.Text))
 }
