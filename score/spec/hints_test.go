@@ -20,12 +20,13 @@ func TestHints(t *testing.T) {
 		"sounds": piece + bell + "    instrument: drum set\n    pitches: %s\n", "line": piece + "layers:\n  - {name: Bell, line: '%s'}\n",
 		"dynamic": piece + bell + "    dynamic: %s\n", "pan": piece + bell + "    pan: %s\n", "accent": piece + bell + "    accent: %s\n",
 		"process": piece + bell + "    process: %s\n", "except": piece + bell + "    except: %s\n", "touches": piece + bell + "    touches: %s\n",
-		"instrument": piece + bell + "    instrument: %s\n    pitches: C5\n",
-		"hairpin":    piece + bell + "plan:\n  - {at: bar 1, to: bar 3, hairpin: %s}\n",
+		"instrument": piece + bell + "    instrument: %s\n    pitches: C5\n", "recording": piece + bell + "recording: %s\n",
+		"hairpin": piece + bell + "plan:\n  - {at: bar 1, to: bar 3, hairpin: %s}\n",
 	}
 	for _, c := range []struct{ key, value, hint string }{
 		{"instrument", "trumpet in D", "the trumpets are trumpet (in Bb) and trumpet in c"},
 		{"instrument", "Bb flute", "the flute is in C"},
+		{"recording", "take.wav", "write {file: take.wav, starts: 1.283 s}"},
 		{"tempo", "132,5", "write a point in decimals: 132.5"},
 		{"tempo", "120 bpm", "write 120 alone"},
 		{"tempo", "quarter = 88bpm", "write 88 alone"},

@@ -39,13 +39,8 @@ func Pulse(text string) (beat.Pulse, *Slip) {
 	if bad != nil {
 		return beat.Pulse{}, bad
 	}
-	at := len(value) + len(" in ")
 	actual, normal, bad := parseRatio(ratio)
-	if bad != nil {
-		bad.At += at
-		return beat.Pulse{}, bad
-	}
-	return beat.Pulse{Base: base, Actual: actual, Normal: normal}, nil
+	return beat.Pulse{Base: base, Actual: actual, Normal: normal}, bad.shifted(len(value) + len(" in "))
 }
 
 // pulseWithoutRatio reads a value without a stated ratio.

@@ -28,6 +28,14 @@ func Wrong(at int, hint, format string, args ...any) *Slip {
 	return &Slip{at, hint, fmt.Sprintf(format, args...)}
 }
 
+// shifted moves a slip, if there is one, to where the text it is in begins.
+func (s *Slip) shifted(by int) *Slip {
+	if s != nil {
+		s.At += by
+	}
+	return s
+}
+
 // Word is a run of characters without blanks and its place in the text.
 type Word struct {
 	At   int

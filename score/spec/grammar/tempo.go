@@ -45,14 +45,11 @@ func Tempo(text string) (score.Tempo, *Slip) {
 		return score.Tempo{}, Wrong(0, "write "+words+" = "+Shortened(rate), "%q is no tempo", Shortened(said))
 	}
 	t, bad := parseNumber(text[at:])
-	if bad != nil {
-		if bad.At += at; words != "" && strings.TrimSpace(text[at:]) == "" {
-			return t, Wrong(0, "write "+Shortened(words)+" 132", "words need a number to play")
-		}
-		return t, bad
+	if bad != nil && words != "" && strings.TrimSpace(text[at:]) == "" {
+		return t, Wrong(0, "write "+Shortened(words)+" 132", "words need a number to play")
 	}
 	t.Words = words
-	return t, nil
+	return t, bad.shifted(at)
 }
 
 // tempoWords returns the words that a tempo begins with, and where what they are
@@ -110,8 +107,7 @@ func parseNumber(text string) (score.Tempo, *Slip) {
 	if first := strings.TrimSpace(right); first != "" && (first[0] >= '0' && first[0] <= '9') && !strings.Contains(first, "/") {
 		rate, bad := parseRate(right)
 		if bad != nil {
-			bad.At += at
-			return score.Tempo{}, bad
+			return score.Tempo{}, bad.shifted(at)
 		}
 		if old.Actual != 1 || old.Tied.Sign() != 0 {
 			return score.Tempo{}, Wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", Shortened(strings.TrimSpace(left)))
@@ -119,11 +115,7 @@ func parseNumber(text string) (score.Tempo, *Slip) {
 		return tempoOf(at, old.Base, rate)
 	}
 	now, bad := parseTied(right)
-	if bad != nil {
-		bad.At += at
-		return score.Tempo{}, bad
-	}
-	return score.Tempo{Old: &old, New: &now}, nil
+	return score.Tempo{Old: &old, New: &now}, bad.shifted(at)
 }
 
 // tempoOf is a tempo of so many of a value a minute.
@@ -200,9 +192,7 @@ func parseTied(text string) (score.Value, *Slip) {
 		return v, bad
 	}
 	if tied {
-		if v.Tied, bad = parseValue(second); bad != nil {
-			bad.At += len(first) + 1
-		}
+		v.Tied, bad = parseValue(second)
 	}
-	return v, bad
+	return v, bad.shifted(len(first) + 1)
 }
