@@ -15,13 +15,13 @@ import (
 const barlineWord = "barline"
 
 // layerNamed reports a name that no layer of the section has.
-func (r *reader) layerNamed(d *draft, name score.Named, what string) *score.Layer {
+func (r *reader) layerNamed(d *draft, name score.Named, what string) *voice {
 	var all []string
-	for _, l := range d.Layers {
-		if l.Name == name.Name {
-			return l
+	for _, v := range d.voices {
+		if v.Name == name.Name {
+			return v
 		}
-		all = append(all, l.Name)
+		all = append(all, v.Name)
 	}
 	hint := cmp.Or(grammar.DidYouMean(name.Name, all), "the layers are "+grammar.Shortened(strings.Join(all, ", ")))
 	if strings.Contains(name.Name, ",") {
@@ -42,7 +42,7 @@ func (r *reader) checkRealign(d *draft) {
 		case l == nil:
 		case l.Loop == score.CutRealignment:
 			r.wrong(name.Pos, "leave it out of realign", "layer %q starts over at realignments, so it cannot make them", l.Name)
-		case isLine(d, l):
+		case l.notes != nil:
 			r.wrong(name.Pos, "leave it out of realign", "layer %q is a line without cycles and cannot realign", l.Name)
 		case l.EnterAt.WaitsForRealignment() || l.LeaveAt.WaitsForRealignment():
 			r.wrong(name.Pos, "leave it out of realign", "layer %q enters or leaves at a realignment, so it cannot decide where that is", l.Name)
@@ -52,8 +52,6 @@ func (r *reader) checkRealign(d *draft) {
 		r.wrong(d.SetNames[0].Pos, "name at least one layer beside it", "the barline cannot realign alone")
 	}
 }
-
-func isLine(d *draft, l *score.Layer) bool { return d.lines[l] != nil }
 
 // checkPlayers sees to it that what a player plays can be read in one part: on as
 // many staves, and all of it on an instrument or none. That no two sound together is

@@ -81,10 +81,10 @@ func (c *composer) grid(p *score.Piece) {
 	}
 	for _, d := range c.drafts {
 		d.Grid = p.Grid
-		for _, l := range d.Layers {
-			l.Unit = p.Grid.Must(l.Pulse.Span())
-			for _, note := range d.lines[l] {
-				l.Line = append(l.Line, score.LineNote{Length: p.Grid.Must(note.Length), Tones: note.Tones})
+		for _, v := range d.voices {
+			v.Unit = p.Grid.Must(v.Pulse.Span())
+			for _, note := range v.notes {
+				v.Line = append(v.Line, score.LineNote{Length: p.Grid.Must(note.Length), Tones: note.Tones})
 			}
 		}
 	}

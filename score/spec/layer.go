@@ -22,6 +22,8 @@ type voice struct {
 	named   bool // an instrument is named, known or not
 	tab     bool
 	tuning  []score.Tone
+	notes   []grammar.LineNote                // of a line, until the grid is known
+	chords  map[*score.Tone]func() source.Pos // where those of fretted instruments are, by their first tones
 }
 
 // byName is how messages speak of the layer.
@@ -101,11 +103,9 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		return
 	}
 	names := map[string]source.Pos{}
-	var voices []*voice
 	for _, item := range n.Content {
 		v := r.readLayer(item, d)
-		d.Layers = append(d.Layers, v.Layer)
-		voices = append(voices, v)
+		d.Layers, d.voices = append(d.Layers, v.Layer), append(d.voices, v)
 		if v.Name == "" {
 			continue
 		}
@@ -116,13 +116,13 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		names[v.Name] = r.at(v.keys["name"])
 	}
 	r.checkPlayers(d)
-	r.tellApart(voices)
+	r.tellApart(d.voices)
 }
 
 // readLayer reads one layer: first the keys that stand alone, then those that
 // depend on the instrument and on each other.
 func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
-	v := &voice{section: d, Layer: &score.Layer{
+	v := &voice{section: d, chords: map[*score.Tone]func() source.Pos{}, Layer: &score.Layer{
 		Pos: r.at(n), Instrument: instrument.Rhythm, Pulse: d.Pulse,
 	}}
 	n, name := r.nested(n)

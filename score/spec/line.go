@@ -20,7 +20,6 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 	if v.Instrument == nil || !r.notEmpty(n, "line") {
 		return
 	}
-	var notes []grammar.LineNote
 	for _, item := range items(n) {
 		s, ok := r.text(item, "line")
 		if !ok {
@@ -36,10 +35,9 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 				v.section.need(r, item, "", note.Length)
 				r.needGraces(item, v, note.Tones)
 				r.placeChord(item, v, note.Tones, at+len(entry)-len(strings.TrimLeft(entry, " \t\n")))
-				notes = append(notes, note)
+				v.notes = append(v.notes, note)
 			}
 			at += len(entry) + 1
 		}
 	}
-	v.section.lines[v.Layer] = notes
 }

@@ -20,8 +20,7 @@ type draft struct {
 	score.Section
 	title, subtitle, composer, arranger, rights string
 
-	lines  map[*score.Layer][]grammar.LineNote // free lines, until the grid is known
-	chords map[*score.Tone]func() source.Pos   // where those of fretted instruments stand, by their first tones
+	voices []*voice // of the section's layers, in their order
 	needs  []need
 	titled source.Pos
 }
@@ -71,7 +70,7 @@ func sectionKeys() []field[draft] {
 // readSection reads one file's section. Layers come after the section's own
 // keys, wherever they stand, for they take its pulse.
 func (r *reader) readSection(root *yaml.Node) *draft {
-	d := &draft{lines: map[*score.Layer][]grammar.LineNote{}, chords: map[*score.Tone]func() source.Pos{}}
+	d := &draft{}
 	d.Pos = r.at(root)
 	d.Meter = score.Meter{score.PlainSignature(4, 4)}
 	d.Pulse = beat.Plain(beat.Of(1, 8))

@@ -50,7 +50,7 @@ func article(noun string) string {
 // placeChord remembers where a chord of a fretted instrument stands, for messages.
 func (r *reader) placeChord(n *yaml.Node, v *voice, c score.Chord, at int) {
 	if len(c) > 0 {
-		v.section.chords[&c[0]] = func() source.Pos { return r.inside(n, at) }
+		v.chords[&c[0]] = func() source.Pos { return r.inside(n, at) }
 	}
 }
 
@@ -89,10 +89,10 @@ func (c *composer) tablature() {
 		}
 	}
 	for _, d := range c.drafts {
-		for _, l := range d.Layers {
-			if t := first[playerOf(l)]; t != nil && l.Instrument != nil && l.Instrument.Tuning != "" {
-				l.Tuning = t.Tuning
-				c.finger(d, l)
+		for _, v := range d.voices {
+			if t := first[playerOf(v.Layer)]; t != nil && v.Instrument != nil && v.Instrument.Tuning != "" {
+				v.Tuning = t.Tuning
+				c.finger(v)
 			}
 		}
 	}
@@ -108,7 +108,8 @@ func tuningText(l *score.Layer) string {
 
 // finger chooses where a layer's pitches are stopped, and says once of each chord that
 // no hand can hold it.
-func (c *composer) finger(d *draft, l *score.Layer) {
+func (c *composer) finger(v *voice) {
+	l := v.Layer
 	said := map[string]bool{}
 	for _, chord := range l.Finger() {
 		text := chord.String()
@@ -116,7 +117,7 @@ func (c *composer) finger(d *draft, l *score.Layer) {
 			continue
 		}
 		said[text] = true
-		at := d.chords[&chord[0]]()
+		at := v.chords[&chord[0]]()
 		if t, ok := offTheStrings(l, chord); ok {
 			c.wrong(at, "change an octave or the tuning, or remove tab",
 				"%s has no %v on its strings, which reach from %v to fret 20 of %v", l.Name, t, l.Tuning[0], l.Tuning[len(l.Tuning)-1])
