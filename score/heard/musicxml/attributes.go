@@ -58,11 +58,7 @@ func (b *barReading) clef(e *element) {
 	if b.part.clef == "" || b.part.clef == tab {
 		b.part.clef = name
 	}
-	state := &b.part.state
-	if state.tabs == nil {
-		state.tabs = map[int]bool{}
-	}
-	state.tabs[staffNumber(e.get("number"), 1)] = name == tab
+	b.part.state.tabs[staffNumber(e.get("number"), 1)] = name == tab
 }
 
 // tab is the sign of the clef of tablature.
@@ -188,8 +184,8 @@ func (b *barReading) transpose(e *element) error {
 		b.remark(heard.LeftOut, "the doubling in octaves from bar %s on is left out", b.bar.number)
 	}
 	staff := staffNumber(e.get("number"), 0)
-	if b.part.state.shifts == nil || staff == 0 { // for all staves, whatever they had
-		b.part.state.shifts = map[int]readShift{}
+	if staff == 0 { // for all staves, whatever they had
+		clear(b.part.state.shifts)
 	}
 	b.part.state.shifts[staff] = readShift{steps, semitones}
 	return nil

@@ -70,6 +70,10 @@ type readState struct {
 	slashes           map[int]slashes   // by staff; 0 is all staves
 }
 
+func newState() readState {
+	return readState{shifts: map[int]readShift{}, tabs: map[int]bool{}, voices: map[string]string{}, slashes: map[int]slashes{}}
+}
+
 // barReading is the clock inside one bar.
 type barReading struct {
 	*reading

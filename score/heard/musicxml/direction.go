@@ -57,18 +57,8 @@ func (b *barReading) moment(e *element) (int64, error) {
 	if !ok {
 		return 0, failed(offset.line, "the offset %q is not a number", offset.text)
 	}
-	early := top < 0
-	if early {
-		top = -top
-	}
 	ticks, err := b.ticks(top, bottom, offset.line)
-	if err != nil {
-		return 0, err
-	}
-	if early { // b.now may have been rescaled
-		return max(0, b.now-ticks), nil
-	}
-	return b.now + ticks, nil
+	return max(0, b.now+ticks), err // on the grid that the ticks may have made finer
 }
 
 // words keeps a text as a mark, in a box or not: programs that save a score

@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -68,15 +69,10 @@ func staffOf(e *element) int { return staffNumber(e.kidText("staff"), 1) }
 // voice returns the one copy that is kept of a voice's name; "1" is the
 // standard's silent default.
 func (b *barReading) voice(name string) string {
-	if name == "" {
-		name = "1"
-	}
+	name = cmp.Or(name, "1")
 	state := &b.part.state
 	if kept, ok := state.voices[name]; ok {
 		return kept
-	}
-	if state.voices == nil {
-		state.voices = map[string]string{}
 	}
 	state.voices[name] = name
 	return name

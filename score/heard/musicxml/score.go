@@ -147,15 +147,13 @@ func (in *reading) partList(child xml.StartElement) error {
 	if err != nil {
 		return err
 	}
-	part := &readPart{id: e.get("id"), name: e.kidText("part-name"), short: e.kidText("part-abbreviation")}
+	id := e.get("id")
+	part := &readPart{id: id, name: cmp.Or(e.kidText("part-name"), id), short: e.kidText("part-abbreviation"), state: newState()}
 	if part.id == "" {
 		return failed(e.line, "a <score-part> has no id")
 	}
 	if in.byID[part.id] != nil {
 		return failed(e.line, "the part id %q is given twice", part.id)
-	}
-	if part.name == "" {
-		part.name = part.id
 	}
 	for _, k := range e.kids {
 		if k.name == "score-instrument" {

@@ -17,9 +17,6 @@ func (b *barReading) slashStyle(style *element) {
 		return
 	}
 	state := &b.part.state
-	if state.slashes == nil {
-		state.slashes = map[int]slashes{}
-	}
 	staff := staffNumber(style.get("number"), 0)
 	switch {
 	case e.get("type") == "stop" && staff == 0:

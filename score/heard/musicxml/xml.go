@@ -47,12 +47,20 @@ func (t *tokens) line() int {
 	return line + t.src.lines
 }
 
+// onTime fails when reading has taken too long; it looks at every 1024th token.
+func (t *tokens) onTime() error {
+	if t.count++; t.count%1024 == 0 && t.ctx.Err() != nil {
+		return failed(t.line(), "reading took too long")
+	}
+	return nil
+}
+
 // next returns the next start, end or text token. The error at the end of the
 // file is io.EOF.
 func (t *tokens) next() (xml.Token, error) {
 	for {
-		if t.count++; t.count%1024 == 0 && t.ctx.Err() != nil {
-			return nil, failed(t.line(), "reading took too long")
+		if err := t.onTime(); err != nil {
+			return nil, err
 		}
 		token, err := t.dec.RawToken()
 		if err != nil {
@@ -173,8 +181,8 @@ func (t *tokens) child() (e *element, before int, ok bool, err error) {
 	if !ok {
 		return nil, 0, false, nil
 	}
-	if t.count++; t.count%1024 == 0 && t.ctx.Err() != nil {
-		return nil, 0, false, failed(t.line(), "reading took too long")
+	if err := t.onTime(); err != nil {
+		return nil, 0, false, err
 	}
 	before = t.line() - 1
 	m := t.memoryOf(name)

@@ -8,6 +8,8 @@ import (
 	"encoding/xml"
 	"io"
 	"unicode/utf16"
+
+	"golang.org/x/text/encoding/charmap"
 )
 
 // unpack returns the score inside a compressed file: the first rootfile that
@@ -77,59 +79,40 @@ func entry(archive *zip.Reader, name string, most int64) ([]byte, error) {
 }
 
 // textOf returns the score's text in UTF-8, of a compressed file the score inside
-// it. A plain file is not read ahead.
+// it. Other encodings than UTF-16 with a byte order mark are left to the XML
+// declaration. A plain file is not read ahead.
 func textOf(r io.Reader) (io.Reader, error) {
 	in := bufio.NewReader(r)
 	start, _ := in.Peek(4)
+	convert := fromUTF16
 	switch {
 	case bytes.HasPrefix(start, []byte("PK\x03\x04")):
-		data, err := whole(in)
-		if err != nil {
-			return nil, err
-		}
-		if data, err = unpack(data); err != nil {
-			return nil, err
-		}
-		return decoded(data)
+		convert = unpack
 	case bytes.HasPrefix(start, []byte{0xFE, 0xFF}), bytes.HasPrefix(start, []byte{0xFF, 0xFE}):
-		data, err := whole(in)
-		if err != nil {
-			return nil, err
-		}
-		return decoded(data)
 	case bytes.HasPrefix(start, []byte{0xEF, 0xBB, 0xBF}):
 		_, _ = in.Discard(3)
+		return in, nil
+	default:
+		return in, nil
 	}
-	return in, nil
-}
-
-func decoded(data []byte) (io.Reader, error) {
-	text, err := decodeText(data)
-	return bytes.NewReader(text), err
-}
-
-// whole reads a file to its end.
-func whole(r io.Reader) ([]byte, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(in, MaxBytes+1))
 	if err == nil && len(data) > MaxBytes {
 		err = failed(0, "the file is larger than %d MiB", MaxBytes>>20)
 	}
-	return data, err
+	if err != nil {
+		return nil, err
+	}
+	if data, err = convert(data); err != nil {
+		return nil, err
+	}
+	return textOf(bytes.NewReader(data))
 }
 
-// decodeText turns UTF-16 with a byte order mark into UTF-8 and drops a UTF-8
-// mark. Other encodings are left to the XML declaration.
-func decodeText(data []byte) ([]byte, error) {
-	var order binary.ByteOrder
-	switch {
-	case bytes.HasPrefix(data, []byte{0xEF, 0xBB, 0xBF}):
-		return data[3:], nil
-	case bytes.HasPrefix(data, []byte{0xFE, 0xFF}):
-		order = binary.BigEndian
-	case bytes.HasPrefix(data, []byte{0xFF, 0xFE}):
+// fromUTF16 turns UTF-16 with a byte order mark into UTF-8 without one.
+func fromUTF16(data []byte) ([]byte, error) {
+	var order binary.ByteOrder = binary.BigEndian
+	if data[0] == 0xFF {
 		order = binary.LittleEndian
-	default:
-		return data, nil
 	}
 	data = data[2:]
 	if len(data)%2 != 0 {
@@ -141,7 +124,7 @@ func decodeText(data []byte) ([]byte, error) {
 	}
 	text := string(utf16.Decode(units))
 	if len(text) > MaxBytes {
-		return nil, failed(0, "the file is larger than 64 MiB")
+		return nil, failed(0, "the file is larger than %d MiB", MaxBytes>>20)
 	}
 	return []byte(text), nil
 }
@@ -153,29 +136,7 @@ func charset(name string, in io.Reader) (io.Reader, error) {
 	case "utf-16", "UTF-16", "us-ascii", "US-ASCII", "ascii":
 		return in, nil
 	case "iso-8859-1", "ISO-8859-1", "latin1", "LATIN1":
-		return &latin1{in: in}, nil
+		return charmap.ISO8859_1.NewDecoder().Reader(in), nil
 	}
 	return nil, failed(1, "the encoding %q cannot be read; save the file as UTF-8", name)
-}
-
-// latin1 turns ISO 8859-1 into UTF-8.
-type latin1 struct {
-	in  io.Reader
-	out []byte
-}
-
-func (l *latin1) Read(p []byte) (int, error) {
-	if len(l.out) == 0 {
-		raw := make([]byte, 4096)
-		n, err := l.in.Read(raw)
-		for _, b := range raw[:n] {
-			l.out = append(l.out, string(rune(b))...)
-		}
-		if n == 0 {
-			return 0, err
-		}
-	}
-	n := copy(p, l.out)
-	l.out = l.out[n:]
-	return n, nil
 }
