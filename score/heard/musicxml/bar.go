@@ -221,18 +221,21 @@ func (b *barReading) countRest() {
 
 // counted remarks on things of which the bar has n.
 func (b *barReading) counted(kind heard.RemarkKind, n int, what, where string) {
-	if n > 0 && len(b.remarks) < maxRemarks {
-		b.remarks = append(b.remarks, heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number,
+	if n > 0 {
+		b.addRemark(heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number,
 			Text: beat.Counted(n, what) + " " + where, Of: what, Count: n})
 	}
 }
 
-// remark records something about the bar; a broken file is not followed into
-// more than maxRemarks of them.
+// remark records something about the bar.
 func (b *barReading) remark(kind heard.RemarkKind, format string, args ...any) {
-	if len(b.remarks) < maxRemarks {
-		b.remarks = append(b.remarks, heard.Remark{
-			Kind: kind, Part: b.part.name, Bar: b.bar.number, Text: fmt.Sprintf(format, args...),
-		})
+	b.addRemark(heard.Remark{Kind: kind, Part: b.part.name, Bar: b.bar.number, Text: fmt.Sprintf(format, args...)})
+}
+
+// addRemark keeps a remark; a broken file is not followed into more than maxRemarks
+// of them.
+func (in *reading) addRemark(r heard.Remark) {
+	if len(in.remarks) < maxRemarks {
+		in.remarks = append(in.remarks, r)
 	}
 }

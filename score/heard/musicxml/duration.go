@@ -84,19 +84,28 @@ func (b *barReading) ticks(top, bottom int64, line int) (int64, error) {
 // rescale moves the bar, and all that follow, to a finer grid.
 func (b *barReading) rescale(finer int64) {
 	by := finer / b.bar.grid
-	b.bar.grid, b.grid = finer, finer
-	b.now, b.last, b.bar.fill = b.now*by, b.last*by, b.bar.fill*by
-	for i := range b.bar.notes {
-		b.bar.notes[i].at *= by
-		b.bar.notes[i].length *= by
+	b.grid, b.now, b.last = finer, b.now*by, b.last*by
+	b.bar.rescale(finer)
+}
+
+// rescale moves the bar to a grid that is as fine as its own, or finer.
+func (b *readBar) rescale(finer int64) {
+	by := finer / b.grid
+	if by == 1 {
+		return
 	}
-	for i := range b.bar.ends {
-		b.bar.ends[i].at *= by
+	b.grid, b.fill = finer, b.fill*by
+	for i := range b.notes {
+		b.notes[i].at *= by
+		b.notes[i].length *= by
 	}
-	for i := range b.bar.marks {
-		b.bar.marks[i].at *= by
+	for i := range b.ends {
+		b.ends[i].at *= by
 	}
-	for i := range b.bar.tempos {
-		b.bar.tempos[i].at *= by
+	for i := range b.marks {
+		b.marks[i].at *= by
+	}
+	for i := range b.tempos {
+		b.tempos[i].at *= by
 	}
 }

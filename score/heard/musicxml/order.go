@@ -194,7 +194,7 @@ func (b *readBar) isPickup() bool { return b.implicit || b.number == "0" }
 // of a pickup.
 func (s *stage) skipped(n int, length int64) beat.Span {
 	if bar := s.part.bars[n]; n == 0 && bar.isPickup() {
-		return s.grid.Span(beat.Time(max(0, s.in.meterTicks(bar)-length)))
+		return s.span(max(0, s.in.meterTicks(bar)-length))
 	}
 	return beat.Span{}
 }

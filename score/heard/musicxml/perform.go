@@ -98,11 +98,10 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 			s.marks(bar, now)
 			slices.SortStableFunc(bar.tempos, func(a, b readTempo) int { return cmp.Compare(a.at, b.at) })
 			for _, t := range bar.tempos[:min(len(bar.tempos), maxNotes-len(part.Tempos))] {
-				at := now + t.at*(int64(s.grid)/bar.grid)
-				part.Tempos = append(part.Tempos, heard.Tempo{At: s.grid.Span(beat.Time(at)), Quarters: t.quarters})
+				part.Tempos = append(part.Tempos, heard.Tempo{At: s.span(now + t.at), Quarters: t.quarters})
 			}
-			part.Bars = append(part.Bars, heard.Bar{Skipped: s.skipped(turn.bar, length), Number: bar.number, Printed: bar.printed, Pass: turn.pass, Start: s.grid.Span(beat.Time(now)),
-				Length: s.grid.Span(beat.Time(length)), Beats: bar.meter.beats, Meter: bar.meter.text})
+			part.Bars = append(part.Bars, heard.Bar{Skipped: s.skipped(turn.bar, length), Number: bar.number, Printed: bar.printed,
+				Pass: turn.pass, Start: s.span(now), Length: s.span(length), Beats: bar.meter.beats, Meter: bar.meter.text})
 		}
 		if now += length; now > int64(s.grid)*maxWholes {
 			return nil, failed(s.in.lineOf(turn.bar), "the score lasts more than %d whole notes", maxWholes)
@@ -116,11 +115,10 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 // bar plays one bar's notes: a note that a tie leads to lengthens the sound
 // before it.
 func (s *stage) bar(bar *readBar, start int64) {
-	by := int64(s.grid) / bar.grid
 	s.notes = append(s.notes[:0], bar.notes...)
 	slices.SortStableFunc(s.notes, func(a, b readNote) int { return cmp.Compare(a.at, b.at) })
 	for _, n := range s.notes {
-		n.at, n.length = start+n.at*by, n.length*by
+		n.at += start
 		if n.tied {
 			if i, ok := s.take(n); ok {
 				s.sounds[i].length += n.length
@@ -180,32 +178,31 @@ func (s *stage) looseEnds() {
 // checkFull remarks on a bar that does not fill the meter, and on a voice that
 // ends before its bar does: others write no rests there.
 func (s *stage) checkFull(bar *readBar, length int64) {
-	by := s.in.grid / bar.grid
-	is := func(ticks int64) string { return s.grid.Span(beat.Time(ticks)).String() }
-	if bar.fill*by != length {
-		holds := is(bar.fill*by) + ", it should be " + is(length)
+	is := func(ticks int64) string { return s.span(ticks).String() }
+	if bar.fill != length {
+		holds := is(bar.fill) + ", it should be " + is(length)
 		s.remark(heard.Misfit, holds, bar.number, "bar "+bar.number+" holds "+holds)
 		return
 	}
 	for _, v := range bar.ends {
-		if v.at*by != length {
+		if v.at != length {
 			s.remark(heard.Short, v.voice, bar.number,
-				"voice "+v.voice+" holds "+is(v.at*by)+" of bar "+bar.number+", which lasts "+is(length)+"; silence is taken to follow")
+				"voice "+v.voice+" holds "+is(v.at)+" of bar "+bar.number+", which lasts "+is(length)+"; silence is taken to follow")
 		}
 	}
 }
 
 func (s *stage) remark(kind heard.RemarkKind, of, bar, text string) {
-	if len(s.in.remarks) < maxRemarks {
-		s.in.remarks = append(s.in.remarks, heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Text: text, Of: of, Count: 1})
-	}
+	s.in.addRemark(heard.Remark{Kind: kind, Part: s.part.name, Bar: bar, Text: text, Of: of, Count: 1})
 }
+
+// span is a number of ticks as part of a whole note.
+func (s *stage) span(ticks int64) beat.Span { return s.grid.Span(beat.Time(ticks)) }
 
 func (s *stage) marks(bar *readBar, start int64) {
 	for _, m := range bar.marks {
 		if len(s.out.Marks) < maxNotes {
-			at := start + m.at*(int64(s.grid)/bar.grid)
-			s.out.Marks = append(s.out.Marks, heard.Mark{At: s.grid.Span(beat.Time(at)), Text: m.text})
+			s.out.Marks = append(s.out.Marks, heard.Mark{At: s.span(start + m.at), Text: m.text})
 		}
 	}
 }
@@ -228,7 +225,7 @@ func (s *stage) attacks() []heard.Attack {
 			}
 		}
 		attacks = append(attacks, heard.Attack{
-			Onset: s.grid.Span(beat.Time(n.at)), Length: s.grid.Span(beat.Time(n.length)),
+			Onset: s.span(n.at), Length: s.span(n.length),
 			Tones: tones[len(tones)-1 : len(tones) : len(tones)], Voice: n.voice, Accent: n.accent, Slash: n.slash, Beat: n.beat, On: n.on,
 		})
 	}

@@ -35,7 +35,7 @@ func (in *reading) spansOf(parts []*readPart, bars int) []int64 {
 	seam := make([]bool, bars) // a repeat ends here, or begins in the next bar
 	for _, p := range parts {
 		for i, bar := range p.bars {
-			fill[i] = max(fill[i], bar.fill*(in.grid/bar.grid))
+			fill[i] = max(fill[i], bar.fill)
 			meter[i] = max(meter[i], in.meterTicks(bar))
 			loose[i] = loose[i] || bar.implicit || i == 0 && bar.isPickup()
 			seam[i] = seam[i] || bar.form.backward || bar.form.endingOver
@@ -62,8 +62,8 @@ func (in *reading) meterTicks(bar *readBar) int64 {
 	return bar.meter.length.Num() * (in.grid / bar.meter.length.Den())
 }
 
-// settleGrid makes the grid hold the meters too; notes have seen to it for
-// themselves.
+// settleGrid makes the grid hold the meters too, as it holds the notes, and moves all
+// bars to it.
 func (in *reading) settleGrid() error {
 	for _, p := range in.parts {
 		for _, bar := range p.bars {
@@ -72,6 +72,11 @@ func (in *reading) settleGrid() error {
 				return failed(bar.line, "the meter %s has no common measure with the notes", bar.meter.text)
 			}
 			in.grid = finer
+		}
+	}
+	for _, p := range in.parts {
+		for _, bar := range p.bars {
+			bar.rescale(in.grid)
 		}
 	}
 	return nil
