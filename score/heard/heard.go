@@ -114,6 +114,16 @@ func (p *Part) End() beat.Span {
 	return end
 }
 
+// End returns when the last of the parts is over.
+func (s *Score) End() (end beat.Span) {
+	for _, p := range s.Parts {
+		if over := p.End(); over.Cmp(end) > 0 {
+			end = over
+		}
+	}
+	return end
+}
+
 // Find returns the part with the given name, id or short name. ok is false
 // when no part has it.
 func (s *Score) Find(name string) (part *Part, ok bool) {

@@ -116,10 +116,9 @@ func barList(numbers []string) string {
 		for j < len(numbers) && isNext(numbers[j-1], numbers[j]) {
 			j++
 		}
-		switch {
-		case j-i > 2:
+		if j-i > 2 {
 			places = append(places, numbers[i]+" to "+numbers[j-1])
-		default:
+		} else {
 			places = append(places, numbers[i:j]...)
 		}
 		i = j

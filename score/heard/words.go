@@ -3,7 +3,7 @@ package heard
 import (
 	"cmp"
 	"fmt"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -56,7 +56,7 @@ func (p *Part) Where(at beat.Span) Where {
 	if len(p.Bars) == 0 {
 		return Where{Past: at}
 	}
-	i := sort.Search(len(p.Bars), func(i int) bool { return p.Bars[i].Start.Cmp(at) > 0 })
+	i, _ := slices.BinarySearchFunc(p.Bars, at, func(b Bar, at beat.Span) int { return cmp.Or(b.Start.Cmp(at), -1) })
 	bar := p.Bars[max(0, i-1)]
 	w := Where{Bar: bar.Shown(), Pass: bar.Pass, Beat: 1, Past: at.Sub(bar.Start).Add(bar.Skipped)}
 	if i == len(p.Bars) {
@@ -120,11 +120,7 @@ func Beats(groups []int, unit int) []beat.Span {
 		if unit >= 8 && n > 3 && n%3 == 0 {
 			per = 3
 		}
-		beats := make([]beat.Span, n/per)
-		for i := range beats {
-			beats[i] = beat.Of(int64(per), int64(unit))
-		}
-		return beats
+		return slices.Repeat([]beat.Span{beat.Of(int64(per), int64(unit))}, n/per)
 	}
 	beats := make([]beat.Span, len(groups))
 	for i, g := range groups {

@@ -40,12 +40,7 @@ func newWhole(p *score.Piece, s *heard.Score, pairs []pair, o Options) (*whole, 
 // holds reports whether every moment of both sides can be told in whole notes
 // without a number that is too large.
 func (w *whole) holds() bool {
-	end := beat.Of(0, 1)
-	for _, p := range w.score.Parts {
-		if e := p.End(); e.Cmp(end) > 0 {
-			end = e
-		}
-	}
+	end := w.score.End()
 	wholes := float64(end.Num()) / float64(end.Den())
 	for _, s := range w.piece.Sections {
 		wholes += 2 * float64(s.Extent()) / float64(s.Grid)

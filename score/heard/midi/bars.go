@@ -19,16 +19,6 @@ type meterAt struct {
 	count, unit int   // 5 and 4 of 5/4
 }
 
-// endOf returns when the last note of all parts ends.
-func endOf(parts []*heard.Part) (end beat.Span) {
-	for _, p := range parts {
-		if over := p.End(); over.Cmp(end) > 0 {
-			end = over
-		}
-	}
-	return end
-}
-
 // bars makes bars until the end of the music. Until the first signature they
 // are of 4/4 (Standard MIDI Files 1.0, RP-001); one that stands inside a bar
 // cuts it short.

@@ -65,7 +65,7 @@ func Read(data []byte) (*heard.Score, error) {
 		return nil, fmt.Errorf("the MIDI file has no notes")
 	}
 	slices.SortStableFunc(r.tempos, func(a, b heard.Tempo) int { return a.At.Cmp(b.At) })
-	bars, err := r.bars(endOf(out.Parts))
+	bars, err := r.bars(out.End())
 	if err != nil {
 		return nil, err
 	}
