@@ -15,14 +15,6 @@ type gap struct {
 	anyOf   bool // the music does not tell which of several like bars they are
 }
 
-// gotAt returns when in the score the gap is.
-func (g gap) gotAt(got []bar) beat.Time {
-	if g.other < len(got) {
-		return got[g.other].start
-	}
-	return got[len(got)-1].end()
-}
-
 // alignment pairs the bars of both sides.
 type alignment struct {
 	*contents
@@ -211,26 +203,19 @@ func (a *alignment) isTwice(g gap) bool {
 }
 
 // edits turns the gaps into what was done to the score.
-func (a *alignment) edits(wanted, got []bar) (e edits, gaps []gap) {
+func (a *alignment) edits() (e edits) {
 	from, by := beat.Time(0), beat.Time(0)
-	e.end = wanted[len(wanted)-1].end()
-	at := func(bars []bar, i int) beat.Time {
-		if i < len(bars) {
-			return bars[i].start
-		}
-		return bars[len(bars)-1].end()
-	}
+	e.end = a.wanted[len(a.wanted)-1].end()
 	for _, g := range a.gaps {
-		var s seam
-		first, last := g.other, g.other // the score's bars after and before
-		if g.missing {
-			s = seam{near: at(wanted, g.at), far: at(wanted, g.at+g.n), gotNear: at(got, g.other), gotFar: at(got, g.other)}
-		} else {
-			s = seam{near: at(wanted, g.other), far: at(wanted, g.other), gotNear: at(got, g.at), gotFar: at(got, g.at+g.n)}
-			first, last = g.at, g.at+g.n
+		// the bars around the gap: of the spec before and after what is missing, of the
+		// score before and after what is too many
+		near, far, gotNear, gotFar := g.at, g.at+g.n, g.other, g.other
+		if !g.missing {
+			near, far, gotNear, gotFar = gotNear, gotFar, near, far
 		}
-		for i := max(0, first-1); i <= last && i < len(got); i++ {
-			s.bars = append(s.bars, got[i].number)
+		s := seam{near: startOf(a.wanted, near), far: startOf(a.wanted, far), gotNear: startOf(a.heard, gotNear), gotFar: startOf(a.heard, gotFar)}
+		for i := max(0, gotNear-1); i <= gotFar && i < len(a.heard); i++ {
+			s.bars = append(s.bars, a.heard[i].number)
 		}
 		e.seams = append(e.seams, s)
 		if s.near > from {
@@ -241,5 +226,13 @@ func (a *alignment) edits(wanted, got []bar) (e edits, gaps []gap) {
 	if from < e.end {
 		e.kept = append(e.kept, stretch{from, e.end, by})
 	}
-	return e, a.gaps
+	return e
+}
+
+// startOf returns when a bar begins, or the last one ends.
+func startOf(bars []bar, i int) beat.Time {
+	if i < len(bars) {
+		return bars[i].start
+	}
+	return bars[len(bars)-1].end()
 }

@@ -151,8 +151,8 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 	if !ok {
 		return
 	}
-	e, gaps := a.edits(wanted, got)
-	after := len(gaps)
+	e := a.edits()
+	after := len(a.gaps)
 	saved := make([]comparison, len(parts))
 	for i, c := range parts {
 		saved[i] = *c
@@ -176,8 +176,8 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 	if len(parts) == len(w.parts) {
 		w.edits = e
 	}
-	for _, g := range gaps {
-		w.found = append(w.found, w.barEdit(g, wanted, got, in, a))
+	for _, g := range a.gaps {
+		w.found = append(w.found, w.barEdit(a, g, in))
 	}
 }
 

@@ -9,13 +9,14 @@ import (
 	"tieover/score/heard"
 )
 
-// barEdit says what was done to bars.
-func (w *whole) barEdit(g gap, wanted, got []bar, in string, a *alignment) Difference {
+// barEdit says what was done to bars, and in which parts.
+func (w *whole) barEdit(a *alignment, g gap, in string) Difference {
+	wanted, got := a.wanted, a.heard
 	d := Difference{Count: g.n}
 	if g.missing {
 		first := wanted[g.at]
 		d.Kind, d.Want = BarMissing, numbered(wanted[g.at:g.at+g.n])
-		d.At, d.Where = w.grid.Span(g.gotAt(got)), heard.Where{Bar: first.number, Pass: first.pass, Beat: 1}
+		d.At, d.Where = w.grid.Span(startOf(got, g.other)), heard.Where{Bar: first.number, Pass: first.pass, Beat: 1}
 		switch {
 		case g.n == w.sectionBars(g.at, wanted) && first.pass == 2:
 			d.Kind, d.text = RepeatMissing, "the repeat of "+d.Want+" is missing"

@@ -95,22 +95,20 @@ func (c *comparison) together() {
 	for i := range c.want {
 		c.want[i].layer, c.want[i].loose = 0, true
 	}
-	c.want = slices.CompactFunc(c.want, func(a, b note) bool { return a.onset == b.onset && a.sound == b.sound })
+	c.want = slices.CompactFunc(c.want, isTwice)
 }
 
 // sharesSides reports whether the part has several layers on a percussion staff,
 // where those of one side are written as one voice.
 func (c *comparison) sharesSides() bool {
-	return len(c.layers) > 1 && !slices.ContainsFunc(c.layers, func(l layer) bool {
-		for i, s := range c.piece.Sections {
-			if l.at[i] >= 0 {
-				if ins := s.Layers[l.at[i]].Instrument; !ins.IsUnpitched() && ins.Lines != 1 {
-					return true
-				}
+	for _, l := range c.layers {
+		for own := range l.in(c.piece) {
+			if !own.Instrument.IsUnpitched() && own.Instrument.Lines != 1 {
+				return false
 			}
 		}
-		return false
-	})
+	}
+	return len(c.layers) > 1
 }
 
 // union leaves each sound once that several layers strike at one moment; how long
@@ -119,8 +117,7 @@ func (c *comparison) union() {
 	for i := range c.want {
 		c.want[i].loose = true
 	}
-	once := func(a, b note) bool { return a.onset == b.onset && a.sound == b.sound }
-	c.want, c.got = slices.CompactFunc(c.want, once), slices.CompactFunc(c.got, once)
+	c.want, c.got = slices.CompactFunc(c.want, isTwice), slices.CompactFunc(c.got, isTwice)
 }
 
 // matching says which note of the score is which note of the spec.

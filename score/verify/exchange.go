@@ -1,67 +1,51 @@
 package verify
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
 
-// exchanges tells neighbors of one layer that changed places, each two once,
-// and returns what is left.
-func (c *comparison) exchanges(want, got []int) (restWant, restGot []int) {
+	"tieover/score/beat"
+)
+
+// exchanges reports neighbors of one layer that changed places, each two once, and
+// returns what is left. A note of a chord has no neighbor.
+func (c *comparison) exchanges(want, got, next []int) (restWant, restGot []int) {
 	free := map[moment]int{} // played notes that are left
 	for _, j := range got {
 		free[moment{c.got[j].onset, c.got[j].sound}] = j
 	}
-	next := c.nextOfLayer()
-	left := map[int]bool{}
-	for _, i := range want {
-		left[i] = true
+	type place struct {
+		layer int
+		onset beat.Time
 	}
-	used := map[int]bool{}
+	struck := map[place]int{}
+	for _, w := range c.want {
+		struck[place{w.layer, w.onset}]++
+	}
+	left := map[int]bool{} // what is no chord and in no exchange yet
+	for _, i := range want {
+		left[i] = struck[place{c.want[i].layer, c.want[i].onset}] == 1
+	}
+	changed, used := map[int]bool{}, map[int]bool{}
 	for _, i := range want {
 		k := next[i]
 		if k < 0 || !left[i] || !left[k] || c.want[i].sound == c.want[k].sound {
 			continue
 		}
 		if first, second, whole, ok := c.exchanged(c.want[i], c.want[k], free); ok {
-			left[i], left[k], used[first], used[second] = false, false, true, true
+			left[i], left[k] = false, false
+			changed[i], changed[k], used[first], used[second] = true, true, true, true
 			delete(free, moment{c.got[first].onset, c.got[first].sound})
 			delete(free, moment{c.got[second].onset, c.got[second].sound})
 			c.tellExchange(c.want[i], c.want[k], whole)
 		}
 	}
-	for _, i := range want {
-		if left[i] {
-			restWant = append(restWant, i)
-		}
-	}
-	for _, j := range got {
-		if !used[j] {
-			restGot = append(restGot, j)
-		}
-	}
-	return restWant, restGot
+	return without(want, changed), without(got, used)
 }
 
-// nextOfLayer returns for each wanted note the one that its layer has next, -1
-// where there is none or one of them is a chord.
-func (c *comparison) nextOfLayer() []int {
-	next := make([]int, len(c.want))
-	chords := make([][][]int, len(c.names)) // what begins together, by layer
-	for i, w := range c.want {
-		next[i] = -1
-		own := chords[w.layer]
-		if n := len(own); n > 0 && c.want[own[n-1][0]].onset == w.onset {
-			own[n-1] = append(own[n-1], i)
-			continue
-		}
-		chords[w.layer] = append(own, []int{i})
-	}
-	for _, own := range chords {
-		for k := 1; k < len(own); k++ {
-			if len(own[k-1]) == 1 && len(own[k]) == 1 {
-				next[own[k-1][0]] = own[k][0]
-			}
-		}
-	}
-	return next
+// without drops what is gone from a list.
+func without(list []int, gone map[int]bool) []int {
+	return slices.DeleteFunc(list, func(i int) bool { return gone[i] })
 }
 
 // exchanged finds the two played notes that are two wanted ones in the other
@@ -85,5 +69,5 @@ func (c *comparison) tellExchange(a, b note, whole bool) {
 	if whole {
 		text += ", each with its length"
 	}
-	c.add(Exchanged, a.onset, layer, first+" "+second, second+" "+first, text)
+	c.add(a.onset, Difference{Kind: Exchanged, Layer: layer, Want: first + " " + second, Got: second + " " + first, text: text})
 }

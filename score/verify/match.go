@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -23,6 +24,17 @@ const composite = "Composite"
 type layer struct {
 	name string
 	at   []int // index into the layers of each section, -1 where it is silent
+}
+
+// in yields the layer in each section that has it.
+func (l layer) in(p *score.Piece) iter.Seq[*score.Layer] {
+	return func(yield func(*score.Layer) bool) {
+		for i, s := range p.Sections {
+			if l.at[i] >= 0 && !yield(s.Layers[l.at[i]]) {
+				return
+			}
+		}
+	}
 }
 
 func names(layers []layer) []string {
@@ -106,14 +118,11 @@ func hintPart(p *score.Piece, players []score.Player, part, missing string) stri
 }
 
 func partNames(s *heard.Score) string {
-	text := ""
-	for i, part := range s.Parts {
-		if i > 0 {
-			text += ", "
-		}
-		text += part.Name
+	var all []string
+	for _, part := range s.Parts {
+		all = append(all, part.Name)
 	}
-	return text
+	return strings.Join(all, ", ")
 }
 
 func layersOf(p *score.Piece, players []score.Player, part *heard.Part, o Options) ([]layer, error) {

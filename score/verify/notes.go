@@ -28,6 +28,9 @@ func byOnset(a, b note) int {
 	return cmp.Or(cmp.Compare(a.onset, b.onset), cmp.Compare(a.sound, b.sound))
 }
 
+// isTwice reports whether two notes are one sound at one moment.
+func isTwice(a, b note) bool { return byOnset(a, b) == 0 }
+
 // word is a text that is compared often: an index into a vocabulary.
 type word int32
 
@@ -162,10 +165,8 @@ func (c *comparison) played(layers []layer) []note {
 func (c *comparison) drums(layers []layer) []instrument.Drum {
 	var all []instrument.Drum
 	for _, l := range layers {
-		for i, s := range c.piece.Sections {
-			if l.at[i] >= 0 {
-				all = append(all, s.Layers[l.at[i]].Instrument.Drums...)
-			}
+		for own := range l.in(c.piece) {
+			all = append(all, own.Instrument.Drums...)
 		}
 	}
 	return all

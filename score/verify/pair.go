@@ -11,7 +11,8 @@ import (
 // places; then those of which one thing changed, the pitch or the moment; then
 // those of which the length changed besides. The rest is missing or extra.
 func (c *comparison) pairLeftovers(m *matching, next []int) {
-	want, got := c.exchanges(c.leftover(m))
+	want, got := c.leftover(m)
+	want, got = c.exchanges(want, got, next)
 	moves := c.moves(m)
 	var wrong []wrongPitch
 	pitch := func(i, j int) {
@@ -55,7 +56,7 @@ func (c *comparison) moves(m *matching) func(w, g note) bool {
 // pairUp pairs leftover notes that belong together, each with the nearest, and
 // returns what is still left.
 func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell func(i, j int)) (restWant, restGot []int) {
-	gone := map[int]bool{}
+	paired, gone := map[int]bool{}, map[int]bool{}
 	low := 0
 	for _, i := range want {
 		w := c.want[i]
@@ -73,17 +74,10 @@ func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell
 				best, bestGap = j, gap
 			}
 		}
-		if best < 0 {
-			restWant = append(restWant, i)
-			continue
-		}
-		gone[best] = true
-		tell(i, best)
-	}
-	for _, j := range got {
-		if !gone[j] {
-			restGot = append(restGot, j)
+		if best >= 0 {
+			paired[i], gone[best] = true, true
+			tell(i, best)
 		}
 	}
-	return restWant, restGot
+	return without(want, paired), without(got, gone)
 }

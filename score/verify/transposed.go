@@ -70,12 +70,10 @@ func (c *comparison) transposed(row []wrongPitch) {
 	first, last := row[0], row[len(row)-1]
 	by, _ := c.interval(first)
 	layer := c.names[first.want.layer]
-	from, to := c.where(first.want.onset), c.where(last.want.onset)
 	want, got := c.words.String(first.want.name), c.words.String(first.got.name)
-	c.found = append(c.found, Difference{Kind: Transposed, At: c.grid.Span(first.want.onset), Where: from, Layer: layer, Count: len(row),
-		Want: want, Got: got,
-		text: fmt.Sprintf("%v: from here to %v %s sounds %s (%d notes; the first is %s, spec says %s)",
-			from, to, layer, tooHigh(by), len(row), got, want)})
+	c.add(first.want.onset, Difference{Kind: Transposed, Layer: layer, Count: len(row), Want: want, Got: got,
+		text: fmt.Sprintf("from here to %v %s sounds %s (%d notes; the first is %s, spec says %s)",
+			c.where(last.want.onset), layer, tooHigh(by), len(row), got, want)})
 }
 
 // tooHigh says an interval in semitones.

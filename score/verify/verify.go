@@ -132,8 +132,8 @@ func notCompared(p *score.Piece, pairs []pair, o Options) (all []string) {
 			continue
 		}
 		for _, l := range pair.layers {
-			for i, s := range p.Sections {
-				if l.at[i] >= 0 && s.Layers[l.at[i]].Tails == score.CutTails && !slices.Contains(cut, l.name) {
+			for own := range l.in(p) {
+				if own.Tails == score.CutTails && !slices.Contains(cut, l.name) {
 					cut = append(cut, l.name)
 				}
 			}

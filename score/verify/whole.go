@@ -83,13 +83,12 @@ func (w *whole) joinRuns() {
 	if len(w.parts) == 1 {
 		who = "all layers of " + of.part.Name + " are "
 	}
-	where := of.where(first.from)
 	for _, c := range w.parts {
 		c.found = slices.DeleteFunc(c.found, func(d Difference) bool { return d.Kind == MovedRun })
 	}
-	w.found = append(w.found, Difference{Kind: MovedRun, At: w.grid.Span(first.from), Where: where, Count: all.notes,
-		Want: of.where(first.from - first.by).String(), Got: where.String(),
-		text: where.String() + ": from here on " + who + of.late(all.by) + " (" + countOf(all) + ")"})
+	w.found = append(w.found, of.placed(first.from, Difference{Kind: MovedRun, Count: all.notes,
+		Want: of.where(first.from - first.by).String(), Got: of.where(first.from).String(),
+		text: "from here on " + who + of.late(all.by) + " (" + countOf(all) + ")"}))
 }
 
 // findExchangedParts finds parts that hold each other's music.

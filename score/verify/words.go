@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"strings"
 
 	"tieover/score/beat"
 	"tieover/score/heard"
@@ -10,14 +11,18 @@ import (
 // where says where in the part a moment is.
 func (c *comparison) where(at beat.Time) heard.Where { return c.part.Where(c.grid.Span(at)) }
 
-func (c *comparison) add(kind Kind, at beat.Time, layer, want, got, text string) {
-	where := c.where(at)
-	c.found = append(c.found, Difference{Kind: kind, At: c.grid.Span(at), Where: where, Layer: layer, Want: want, Got: got, text: where.String() + ": " + text})
+// add reports a difference at a moment, which its text then begins with.
+func (c *comparison) add(at beat.Time, d Difference) { c.found = append(c.found, c.placed(at, d)) }
+
+func (c *comparison) placed(at beat.Time, d Difference) Difference {
+	d.At, d.Where = c.grid.Span(at), c.where(at)
+	d.text = d.Where.String() + ": " + d.text
+	return d
 }
 
 func (c *comparison) missing(w note) {
 	layer, name := c.names[w.layer], c.words.String(w.name)
-	c.add(Missing, w.onset, layer, name, "", fmt.Sprintf("%s lacks %s", layer, name))
+	c.add(w.onset, Difference{Kind: Missing, Layer: layer, Want: name, text: layer + " lacks " + name})
 }
 
 // empty tells that nothing sounds in a part that should have notes.
@@ -29,28 +34,29 @@ func (c *comparison) empty() {
 
 func (c *comparison) extra(g note) {
 	layer, name := c.layerOf(g), c.words.String(g.name)
-	what := "an extra " + name
-	if name == "a note" {
-		what = "an extra note"
-	}
-	c.add(Extra, g.onset, layer, "", name, fmt.Sprintf("%s has %s", layer, what))
+	text := layer + " has an extra " + strings.TrimPrefix(name, "a ") // it may be "a note"
+	c.add(g.onset, Difference{Kind: Extra, Layer: layer, Got: name, text: text})
 }
 
 func (c *comparison) otherPitch(p wrongPitch) {
-	wanted, played := c.words.String(p.want.name), c.words.String(p.got.name)
-	layer, got, want := c.names[p.want.layer], played, wanted
-	if p.otherLength {
-		got, want = got+" for "+c.grid.Span(p.got.length).String(), want+" for "+c.grid.Span(p.want.length).String()
-	}
-	c.add(OtherPitch, p.want.onset, layer, wanted, played, fmt.Sprintf("%s has %s, spec says %s", layer, got, want))
+	want, got := c.words.String(p.want.name), c.words.String(p.got.name)
+	c.add(p.want.onset, Difference{Kind: OtherPitch, Layer: c.names[p.want.layer], Want: want, Got: got,
+		text: c.unlike(p.want, p.got, got, want, p.otherLength)})
 }
 
 func (c *comparison) moved(w, g note) {
-	layer, got, want := c.names[w.layer], c.words.String(g.name)+" "+c.late(g.onset-w.onset), c.where(w.onset).String()
-	if !lasts(w, g) {
+	want := c.where(w.onset).String()
+	c.add(g.onset, Difference{Kind: Moved, Layer: c.names[w.layer], Want: want, Got: c.where(g.onset).String(),
+		text: c.unlike(w, g, c.words.String(g.name)+" "+c.late(g.onset-w.onset), want, !lasts(w, g))})
+}
+
+// unlike says what a layer has instead of what the spec says, with their lengths where
+// these matter too.
+func (c *comparison) unlike(w, g note, got, want string, lengths bool) string {
+	if lengths {
 		got, want = got+" for "+c.grid.Span(g.length).String(), want+" for "+c.grid.Span(w.length).String()
 	}
-	c.add(Moved, g.onset, layer, c.where(w.onset).String(), c.where(g.onset).String(), fmt.Sprintf("%s has %s, spec says %s", layer, got, want))
+	return fmt.Sprintf("%s has %s, spec says %s", c.names[w.layer], got, want)
 }
 
 func (c *comparison) otherLength(w, g note) {
@@ -60,15 +66,14 @@ func (c *comparison) otherLength(w, g note) {
 		how = "shorter"
 	}
 	want, got := c.grid.Span(w.length).String(), c.grid.Span(g.length).String()
-	c.add(OtherLength, g.onset, layer, want, got,
-		fmt.Sprintf("%s holds %s %s: for %v, spec says %v", layer, c.words.String(w.name), how, got, want))
+	c.add(g.onset, Difference{Kind: OtherLength, Layer: layer, Want: want, Got: got,
+		text: fmt.Sprintf("%s holds %s %s: for %s, spec says %s", layer, c.words.String(w.name), how, got, want)})
 }
 
 func (c *comparison) reportRun(r run) {
-	from, to, layer := c.where(r.from), c.where(r.to), c.names[r.layer]
-	c.found = append(c.found, Difference{Kind: MovedRun, At: c.grid.Span(r.from), Where: from, Layer: layer, Count: r.notes,
-		Want: c.where(r.from - r.by).String(), Got: from.String(),
-		text: fmt.Sprintf("%v: from here to %v %s is %s (%s)", from, to, layer, c.late(r.by), countOf(r))})
+	layer := c.names[r.layer]
+	c.add(r.from, Difference{Kind: MovedRun, Layer: layer, Count: r.notes, Want: c.where(r.from - r.by).String(), Got: c.where(r.from).String(),
+		text: fmt.Sprintf("from here to %v %s is %s (%s)", c.where(r.to), layer, c.late(r.by), countOf(r))})
 }
 
 // countOf says how many notes a run has.
@@ -77,14 +82,11 @@ func countOf(r run) string {
 	if r.lost == 0 {
 		return text
 	}
-	have, end := "have", "end"
-	if r.lost == 1 {
-		have = "has"
-	}
+	end := "end"
 	if r.by < 0 {
 		end = "start"
 	}
-	return fmt.Sprintf("%s; %d more %s no room at the %s", text, r.lost, have, end)
+	return fmt.Sprintf("%s; %d more %s no room at the %s", text, r.lost, beat.Inflect(r.lost, "has", "have"), end)
 }
 
 func (c *comparison) late(by beat.Time) string {
