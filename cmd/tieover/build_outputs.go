@@ -123,14 +123,11 @@ func (o *buildOptions) midiOutput(p *score.Piece) (plan, error) {
 }
 
 func (o *buildOptions) pageOutput(p *score.Piece) (plan, error) {
-	if err := page.Fits(p); err != nil {
-		return plan{}, err
-	}
-	versions, err := pageVersions(p, o.cut)
+	fill, err := fillPage(p, pageOptions{notes: o.layout, cut: o.cut})
 	if err != nil {
 		return plan{}, err
 	}
-	return singleFile("page.html", func(w io.Writer) error { return writePage(w, p, versions, pageOptions{notes: o.layout}) })
+	return singleFile("page.html", fill)
 }
 
 func (o *buildOptions) figureOutputs(p *score.Piece) (plan, error) {

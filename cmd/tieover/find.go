@@ -31,6 +31,8 @@ type findOptions struct {
 	seconds float64 // that a tap may be off its pulse
 }
 
+const usualTop = 3 // descriptions
+
 // newFindCmd makes `tieover find`: the shortest description of a rhythm.
 func newFindCmd(s streams) *cobra.Command {
 	var o findOptions
@@ -62,11 +64,7 @@ A rhythm without a pattern is said to have none.`,
 			for _, text := range m.Notes {
 				fmt.Fprintln(s.err, text)
 			}
-			for i, line := range m.Lines {
-				if line.Ranked == nil {
-					m.Lines[i].Ranked = find.Search(line.List, find.Options{Tolerance: o.noise})
-				}
-			}
+			o.rank(m)
 			switch {
 			case o.asSpec || o.all && !o.asJSON:
 				return writeFoundSpec(s, m)
@@ -85,11 +83,20 @@ A rhythm without a pattern is said to have none.`,
 	f.Float64Var(&o.tempo, "tempo", 0, "quarters a minute of the onsets (estimated)")
 	f.Var(&list{into: &o.tolerance}, "tolerance", "`N` exceptions at most, even if they do not pay (0: none), or 40ms that a tap may be off, or both")
 	f.StringVar(&o.meter, "meter", "", "`METER` of the spec, and for saying where things are: 5/4, 3+2+2/8")
-	f.IntVar(&o.top, "top", 3, "how many descriptions are listed")
+	f.IntVar(&o.top, "top", usualTop, "how many descriptions are listed")
 	f.BoolVar(&o.all, "all", false, "every part of the score or of the played file: a whole section spec")
 	f.BoolVar(&o.asSpec, "spec", false, "write a section spec that gives exactly the input")
 	f.BoolVar(&o.asJSON, "json", false, "for programs")
 	return cmd
+}
+
+// rank looks for the descriptions of all lines that have none yet.
+func (o *findOptions) rank(m found.Music) {
+	for i, line := range m.Lines {
+		if line.Ranked == nil {
+			m.Lines[i].Ranked = find.Search(line.List, find.Options{Tolerance: o.noise})
+		}
+	}
 }
 
 // check reads the flags that have a grammar of their own.

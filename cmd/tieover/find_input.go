@@ -17,15 +17,19 @@ import (
 // music reads whatever the command line names.
 func (o *findOptions) music(s streams, args []string) (found.Music, error) {
 	m, err := o.read(s, args)
-	if err != nil || o.meter == "" {
-		return m, err
+	if err == nil && o.meter != "" {
+		o.setMeter(&m)
 	}
+	return m, err
+}
+
+// setMeter gives the music the bars of --meter.
+func (o *findOptions) setMeter(m *found.Music) {
 	m.Plan.Meter = o.meter
 	m.Plan.Bar, _ = found.BarLength(o.meter)
 	for i, line := range m.Lines {
 		m.Lines[i].Bars = found.Bars(o.meter, line.List)
 	}
-	return m, nil
 }
 
 func (o *findOptions) read(s streams, args []string) (found.Music, error) {
@@ -130,10 +134,22 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 	if len(parts) == 1 {
 		parts[0].Name = "Line"
 	}
+	m, err := o.fromTaps(parts)
+	if err != nil {
+		return m, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)
+	}
+	if m.Clock != nil && len(o.onsets) > 1 {
+		m.Notes = append(m.Notes, "the parts' offset holds only if all files count from the same moment")
+	}
+	return m, nil
+}
+
+// fromTaps reads parts that were tapped, all on one clock.
+func (o *findOptions) fromTaps(parts []find.TapPart) (found.Music, error) {
 	ownTapNames(parts)
 	take, err := find.FromParts(parts, find.TapOptions{Tempo: o.tempo, Tolerance: o.seconds, Exceptions: o.noise})
 	if err != nil {
-		return found.Music{}, fmt.Errorf("%s: %w", strings.Join(o.onsets, ", "), err)
+		return found.Music{}, err
 	}
 	m := found.Music{Plan: found.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.SwingText()}}
 	for i := range take.Parts {
@@ -145,9 +161,6 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 	}
 	if len(parts) > 1 {
 		m.Clock = &take.Taps
-		if len(o.onsets) > 1 {
-			m.Notes = append(m.Notes, "the parts' offset holds only if all files count from the same moment")
-		}
 	}
 	return m, nil
 }

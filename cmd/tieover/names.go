@@ -15,25 +15,31 @@ import (
 // longestName is how many bytes of a layer's name go into a file name.
 const longestName = 60
 
-// fileNames returns a file name without ending for each player, in order:
-// letters and digits of any script in lower case, all else as single hyphens;
-// unique even where upper and lower case are the same, and safe on every system.
+// fileNames returns a file name without ending for each player, in order.
 func fileNames(p *score.Piece) []string {
 	var names []string
 	taken := map[string]bool{}
 	for i, player := range p.Players() {
-		name := fileName(player.Name)
-		if name == "" || isDevice(name) {
-			name = fmt.Sprintf("layer-%d", i+1)
-		}
-		unique := name
-		for n := 2; taken[fold(unique)]; n++ {
-			unique = fmt.Sprintf("%s-%d", name, n)
-		}
-		taken[fold(unique)] = true
-		names = append(names, unique)
+		names = append(names, uniqueFileName(player.Name, fmt.Sprintf("layer-%d", i+1), taken))
 	}
 	return names
+}
+
+// uniqueFileName is a file name, without ending, for a name, and takes it: letters
+// and digits of any script in lower case, all else as single hyphens, and what it is
+// called otherwise where nothing is left; unique even where upper and lower case are
+// the same, and safe on every system.
+func uniqueFileName(name, otherwise string, taken map[string]bool) string {
+	plain := fileName(name)
+	if plain == "" || isDevice(plain) {
+		plain = otherwise
+	}
+	unique := plain
+	for n := 2; taken[fold(unique)]; n++ {
+		unique = fmt.Sprintf("%s-%d", plain, n)
+	}
+	taken[fold(unique)] = true
+	return unique
 }
 
 func fileName(name string) string {

@@ -27,9 +27,17 @@ type pageOptions struct {
 	cut     int            // every so many bars, loops that nothing cuts are shown cut too; 0: not
 }
 
+// fillPage returns what writes the page of a piece; it fails where a page cannot hold it.
+func fillPage(p *score.Piece, how pageOptions) (func(io.Writer) error, error) {
+	if err := page.Fits(p); err != nil {
+		return nil, err
+	}
+	versions, err := pageVersions(p, how.cut)
+	return func(w io.Writer) error { return writePage(w, p, versions, how) }, err
+}
+
 // writePage writes the page of a piece, with a chart of each section, the bars
-// that may be felt in it, and its loops cut and whole, as pageVersions has them.
-// The piece is one that page.Fits lets through.
+// that may be felt in it, and its loops cut and whole.
 func writePage(w io.Writer, p *score.Piece, versions []*page.Versions, how pageOptions) error {
 	o := page.Options{Version: how.version, Notes: pageNotes(p, how.notes), Versions: versions}
 	for _, s := range p.Sections {

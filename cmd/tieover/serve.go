@@ -72,14 +72,11 @@ func pageOf(s streams, specs []string, how pageOptions) []byte {
 		if err != nil {
 			return err
 		}
-		if err := page.Fits(p); err != nil {
-			return err
-		}
-		versions, err := pageVersions(p, how.cut)
+		fill, err := fillPage(p, how)
 		if err != nil {
 			return err
 		}
-		return writePage(w, p, versions, how)
+		return fill(w)
 	}, &b)
 	if err == nil {
 		return b.Bytes()

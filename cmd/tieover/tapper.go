@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/rand"
 	"crypto/subtle"
 	"encoding/json"
@@ -10,7 +11,6 @@ import (
 	"io"
 	"mime"
 	"net/http"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -18,7 +18,11 @@ import (
 	"sync"
 
 	"tieover/cmd/tieover/files"
+	"tieover/export/chart"
 	"tieover/export/page"
+	"tieover/score/find"
+	"tieover/score/found"
+	"tieover/score/spec"
 )
 
 // tapper answers the page on which parts are tapped: the page itself at /, and
@@ -120,19 +124,22 @@ func (t *tapper) answer(w http.ResponseWriter, r *http.Request) {
 	defer t.work.Unlock()
 	var a answer
 	err := files.Safely(func(io.Writer) error {
-		var err error
-		a, err = t.found(&sent)
-		if err == nil && r.RequestURI == "/save" {
-			err = t.save(r, &sent, &a)
+		if err := sent.find(&a); err != nil {
+			a.tell(err)
 		}
-		return err
+		if r.RequestURI == "/save" {
+			return t.save(r, &sent, &a)
+		}
+		return nil
 	}, nil)
 	if err != nil {
-		a.Told = strings.TrimSpace(a.Told + "\n" + err.Error())
+		a.tell(err)
 	}
 	w.Header().Set("Content-Type", "application/json")
 	_ = json.NewEncoder(w).Encode(a) // a browser that has gone needs no answer
 }
+
+func (a *answer) tell(err error) { a.Told = strings.TrimSpace(a.Told + "\n" + err.Error()) }
 
 // check refuses what the page never sends.
 func (t *take) check() error {
@@ -151,18 +158,12 @@ func (t *take) check() error {
 
 // names are the file names of the parts, without ending.
 func (t *take) names() []string {
-	var all []string
+	var names []string
+	taken := map[string]bool{}
 	for i, p := range t.Parts {
-		name := fileName(p.Name)
-		if name == "" || isDevice(name) {
-			name = fmt.Sprintf("part-%d", i+1)
-		}
-		for n, own := 2, name; slices.Contains(all, name); n++ {
-			name = fmt.Sprintf("%s-%d", own, n)
-		}
-		all = append(all, name)
+		names = append(names, uniqueFileName(p.Name, fmt.Sprintf("part-%d", i+1), taken))
 	}
-	return all
+	return names
 }
 
 // text is a part as find reads it: seconds, one a line.
@@ -175,62 +176,62 @@ func (p tapped) text() string {
 	return b.String()
 }
 
-// found runs find on all parts, and the chart on the spec that it writes.
-func (t *tapper) found(sent *take) (a answer, err error) {
-	dir, err := os.MkdirTemp("", "tieover-tap-")
+// find finds the loops of all parts, as the command of that name does, and draws the
+// chart of the spec that they make.
+func (t *take) find(a *answer) error {
+	o := findOptions{tempo: t.Tempo, meter: t.Meter, top: usualTop}
+	m, err := t.music(&o)
 	if err != nil {
-		return a, err
+		return err
 	}
-	defer os.RemoveAll(dir)
-	args := []string{"find"}
-	for i, name := range sent.names() {
-		if len(sent.Parts[i].Taps) == 0 {
-			continue
-		}
-		if fold(fileName(sent.Parts[i].Name)) == fold(name) { // find calls a part what its file is called
-			name = strings.Map(inFileName, sent.Parts[i].Name)
-		}
-		path := filepath.Join(dir, name+".txt")
-		if err := os.WriteFile(path, []byte(sent.Parts[i].text()), 0o600); err != nil {
-			return a, err
-		}
-		args = append(args, "--onsets", path)
+	var text, drawn strings.Builder
+	if err := o.writeText(&visible{to: &text}, m); err != nil {
+		return err
 	}
-	if len(args) == 1 {
-		return a, errors.New("nothing has been tapped yet")
+	a.Found, a.Told = text.String(), strings.Join(m.Notes, "\n")
+	written, notes, err := m.Spec()
+	if err != nil {
+		a.Told = strings.Join(append(m.Notes, notes...), "\n")
+		return err
 	}
-	if sent.Tempo > 0 {
-		args = append(args, "--tempo", strconv.FormatFloat(sent.Tempo, 'f', -1, 64))
+	a.Spec = t.aligned(written)
+	p, problems := spec.Read([]spec.File{{Name: "section.yaml", Text: []byte(a.Spec)}})
+	if len(problems) > 0 {
+		return problems.Err()
 	}
-	if sent.Meter != "" {
-		args = append(args, "--meter="+sent.Meter)
-	}
-	withoutDir := func(text string) string { return strings.ReplaceAll(text, dir+string(filepath.Separator), "") }
-	_, out, messages := runCaptured(args...)
-	a.Found, a.Told = withoutDir(out), withoutDir(messages)
-	code, spec, messages := runCaptured(append(args, "--spec")...)
-	if code != done {
-		a.Told = withoutDir(messages)
-		return a, nil
-	}
-	a.Spec = sent.aligned(spec)
-	path := filepath.Join(dir, "section.yaml")
-	if err := os.WriteFile(path, []byte(a.Spec), 0o600); err != nil {
-		return a, err
-	}
-	code, a.Chart, messages = runCaptured("chart", path)
-	if code != done {
-		a.Told += withoutDir(messages)
-	}
-	return a, nil
+	err = chart.Write(&drawn, p, chart.Default())
+	a.Chart = drawn.String()
+	return err
 }
 
-// inFileName leaves out of a name what ends a file's name on some system.
-func inFileName(c rune) rune {
-	if c < ' ' || strings.ContainsRune(`/\:*?"<>|`, c) {
-		return -1
+// music is what was tapped, with what find says of it.
+func (t *take) music(o *findOptions) (found.Music, error) {
+	if err := o.check(); err != nil {
+		return found.Music{}, err
 	}
-	return c
+	var parts []find.TapPart
+	for _, p := range t.Parts {
+		if len(p.Taps) == 0 {
+			continue
+		}
+		onsets, err := seconds(p.text()) // as they are saved, and read again from there
+		if err != nil {
+			return found.Music{}, err
+		}
+		parts = append(parts, find.TapPart{Name: cmp.Or(found.Tidy(p.Name), "Line"), Onsets: onsets})
+	}
+	if len(parts) == 0 {
+		return found.Music{}, errors.New("nothing has been tapped yet")
+	}
+	m, err := o.fromTaps(parts)
+	if err != nil {
+		return m, err
+	}
+	if o.meter != "" {
+		o.setMeter(&m)
+	}
+	o.rank(m)
+	return m, nil
 }
 
 // aligned adds to a spec when it sounds in the recording: its first attack is the
@@ -256,9 +257,12 @@ func runCaptured(args ...string) (code int, out, messages string) {
 	return code, o.String(), e.String()
 }
 
-// save writes the taps and the spec, and then builds it. What is there already
-// and was not written by tieover, or was changed since, stays.
+// save writes the taps, if there are any, and the spec, and then builds it. What is
+// there already and was not written by tieover, or was changed since, stays.
 func (t *tapper) save(r *http.Request, sent *take, a *answer) error {
+	if !slices.ContainsFunc(sent.Parts, func(p tapped) bool { return len(p.Taps) > 0 }) {
+		return nil
+	}
 	var files []output
 	for i, name := range sent.names() {
 		files = append(files, output{name + ".txt", func(w io.Writer) error {
