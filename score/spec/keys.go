@@ -37,6 +37,23 @@ func numberField[T any, N int | int64](name string, low, high int64, to func(*T)
 	}}
 }
 
+// wordField is one of some words.
+func wordField[T any](name string, words []string, to func(*T) *string) field[T] {
+	return field[T]{name, func(r *reader, n *yaml.Node, t *T) {
+		if i, ok := r.choice(n, name, words); ok {
+			*to(t) = words[i]
+		}
+	}}
+}
+
+// given is a value that was read, nil where it could not be.
+func given[V any](v V, ok bool) *V {
+	if !ok {
+		return nil
+	}
+	return &v
+}
+
 // choiceField is one of some words, which are in the order of the values of V.
 func choiceField[T any, V ~int](name string, words []string, to func(*T) *V) field[T] {
 	return field[T]{name, func(r *reader, n *yaml.Node, t *T) {

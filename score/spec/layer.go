@@ -38,9 +38,7 @@ func strikeWords() []string  { return []string{"hold", "short", "all"} }
 func accentWords() []string  { return []string{"none", "group", "all"} }
 func restartWords() []string { return []string{"cycle", "realignment", "never"} }
 func tailWords() []string    { return []string{"tied", "cut"} }
-func dynamicWords() []string {
-	return append(score.Dynamics(), "fp", "sf", "sfz")
-}
+func dynamicWords() []string { return append(score.Dynamics(), "fp", "sf", "sfz") }
 
 func layerKeys() []field[voice] {
 	return []field[voice]{
@@ -61,11 +59,7 @@ func layerKeys() []field[voice] {
 		choiceField("restart", restartWords(), func(v *voice) *score.Restart { return &v.Restart }),
 		choiceField("tails", tailWords(), func(v *voice) *score.Tails { return &v.Tails }),
 		{"written", func(r *reader, n *yaml.Node, v *voice) { v.Written, _ = r.writing(n) }},
-		{"dynamic", func(r *reader, n *yaml.Node, v *voice) {
-			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
-				v.Dynamic = dynamicWords()[i]
-			}
-		}},
+		wordField("dynamic", dynamicWords(), func(v *voice) *string { return &v.Dynamic }),
 		{"clef", func(r *reader, n *yaml.Node, v *voice) { v.Clef = r.clef(n) }},
 		yesField("tab", func(v *voice) *bool { return &v.tab }),
 		{"tuning", readTuning},

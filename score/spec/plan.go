@@ -35,34 +35,18 @@ func planKeys() []field[entry] {
 				e.section.need(r, n, "", termSpans(sig)...)
 			}
 		}},
-		{"tempo", func(r *reader, n *yaml.Node, e *entry) {
-			if t, ok := r.tempo(n); ok {
-				e.Tempo = &t
-			}
-		}},
-		{"key", func(r *reader, n *yaml.Node, e *entry) {
-			if k, ok := r.signature(n); ok {
-				e.Key = &k
-			}
-		}},
+		{"tempo", func(r *reader, n *yaml.Node, e *entry) { e.Tempo = given(r.tempo(n)) }},
+		{"key", func(r *reader, n *yaml.Node, e *entry) { e.Key = given(r.signature(n)) }},
 		yesField("fermata", func(e *entry) *bool { return &e.Fermata }),
 		{"clef", func(r *reader, n *yaml.Node, e *entry) { e.Clef = r.clef(n) }},
-		{"dynamic", func(r *reader, n *yaml.Node, e *entry) {
-			if i, ok := r.choice(n, "dynamic", dynamicWords()); ok {
-				e.Dynamic = dynamicWords()[i]
-			}
-		}},
+		wordField("dynamic", dynamicWords(), func(e *entry) *string { return &e.Dynamic }),
 		{"hairpin", func(r *reader, n *yaml.Node, e *entry) {
 			if i, ok := r.choice(n, "hairpin", hairpinWords()); ok {
 				e.Hairpin = score.Crescendo + score.Hairpin(i)
 			}
 		}},
 		yesField("slur", func(e *entry) *bool { return &e.Slur }),
-		{"written", func(r *reader, n *yaml.Node, e *entry) {
-			if w, ok := r.writing(n); ok {
-				e.Written = &w
-			}
-		}},
+		{"written", func(r *reader, n *yaml.Node, e *entry) { e.Written = given(r.writing(n)) }},
 		{"to", func(r *reader, n *yaml.Node, e *entry) { e.To = r.planPlace(n, e.section, "to") }},
 		{"for", readFor},
 	}

@@ -1,6 +1,9 @@
 package spec
 
 import (
+	"cmp"
+	"slices"
+
 	"tieover/score"
 	"tieover/score/source"
 )
@@ -77,31 +80,28 @@ const longestLine = 2000
 // inOrder puts problems in the order of the files and adds the offending lines,
 // unless they are too long to be of use.
 func inOrder(problems source.Problems, readers []*reader) source.Problems {
-	var sorted source.Problems
-	byFile := map[string]*reader{}
-	for _, r := range readers {
-		if byFile[r.file] != nil {
+	place := map[string]int{} // of each file; the place past the last is none
+	for i, r := range slices.Backward(readers) {
+		place[r.file] = i
+	}
+	at := func(p source.Problem) int {
+		if i, ok := place[p.Pos.File]; ok {
+			return i
+		}
+		return len(readers)
+	}
+	slices.SortStableFunc(problems, func(a, b source.Problem) int { return cmp.Compare(at(a), at(b)) })
+	problems.Sort() // within each file
+	for i, p := range problems {
+		if at(p) == len(readers) {
 			continue
 		}
-		byFile[r.file] = r
-		for _, p := range problems {
-			if p.Pos.File == r.file {
-				sorted = append(sorted, p)
-			}
+		lines := readers[at(p)].lines
+		if n := p.Pos.Line; n >= 1 && n <= len(lines) && len(lines[n-1]) <= longestLine {
+			problems[i].Line = lines[n-1]
 		}
 	}
-	for _, p := range problems {
-		if byFile[p.Pos.File] == nil {
-			sorted = append(sorted, p)
-		}
-	}
-	sorted.Sort()
-	for i, p := range sorted {
-		if r := byFile[p.Pos.File]; r != nil && p.Pos.Line >= 1 && p.Pos.Line <= len(r.lines) && len(r.lines[p.Pos.Line-1]) <= longestLine {
-			sorted[i].Line = r.lines[p.Pos.Line-1]
-		}
-	}
-	return sorted
+	return problems
 }
 
 // KeyTable is one kind of map in a spec with the keys it may have.
