@@ -59,7 +59,7 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 // play fills the window with the exception's own groups.
 func (w *window) play(s *Section, l *Layer, e *Exception) {
 	made := l.build(e.Pattern, e.Pattern.shape())
-	d := dealer{l: l, meetings: s.newMeetings()}
+	d := dealer{l: l, realignments: s.meeting}
 	c := Cycle{Start: w.from}
 	until := min(w.to, l.Leaves, s.Length) - w.from
 	own := e.Series

@@ -38,7 +38,7 @@ func (p *Piece) checkLabels() source.Problems {
 func (p *Piece) isLabel(mark string) bool {
 	for _, s := range p.Sections {
 		k, ok := cutLetter(mark, s.letter)
-		if !ok || s.meeting == nil || k > s.meeting.count(s.Length) {
+		if !ok || k > s.meeting.count(s.Length) {
 			continue
 		}
 		if t := s.meeting.nth(k); s.label(k, t) == mark && !s.plansMark(t, mark) {

@@ -43,7 +43,7 @@ func (w *walker) landing() (c Cycle, ok bool) {
 // sinceAt returns which cycle since the last realignment begins at t, the next
 // one's start or, when the section ends inside a cycle, its end.
 func (w *walker) sinceAt(t beat.Time) int {
-	if n, _ := w.meetings.upTo(t); n > w.seen {
+	if w.s.meeting.count(t) > w.seen {
 		return 1
 	}
 	return w.since

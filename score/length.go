@@ -35,7 +35,7 @@ func (st *settler) length() {
 	}
 	if len(st.problems) == 0 && s.Length > s.reach {
 		s.reach = s.Length
-		if s.meeting != nil && s.meeting.Walked {
+		if s.meeting.Walked {
 			st.meet() // to the end
 		}
 	}
@@ -50,7 +50,7 @@ func (st *settler) lengthToRealignment(n int64) {
 	const give = "give a length that does not wait for it, such as \"length: 16 bars\""
 	m := s.meeting
 	switch {
-	case m == nil:
+	case len(s.Set) == 0:
 		st.fail(s.LengthRule.Pos, give, "nothing realigns: every layer enters later, leaves, is a free line or starts over at realignments")
 		return
 	case m.Never:

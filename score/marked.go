@@ -48,9 +48,6 @@ func (s *Section) anyApart(k, n int) bool {
 // EveryBar reports whether the section's realignments come with every bar, so
 // that none is marked.
 func (s *Section) EveryBar() bool {
-	if s.meeting == nil {
-		return false
-	}
 	n := s.meeting.count(s.Length)
 	return n > 0 && !s.anyApart(1, n)
 }
@@ -120,7 +117,7 @@ func (s *Section) cutNear(bar int) bool {
 // realignments.
 func (s *Section) AlsoTogether() iter.Seq[beat.Time] {
 	return func(yield func(beat.Time) bool) {
-		if s.meeting == nil || s.meeting.aside == nil {
+		if s.meeting.aside == nil {
 			return
 		}
 		for t := s.meeting.aside.next(0); t <= s.Length; t = s.meeting.aside.next(t) {

@@ -25,60 +25,49 @@ type Meeting struct {
 // far off the answer is; those that change or are cut are walked to the section's
 // end. What lies inside the last bar before a cut does not count.
 func (s *Section) Meet(layers []int, withBarline bool) Meeting {
-	return s.meet(layers, withBarline).answer()
+	return s.meet(layers, withBarline).Meeting
 }
 
 // MeetUncut says when the realigning set would come together if no loop of it
 // were cut. ok is false where no arithmetic tells.
 func (s *Section) MeetUncut() (m Meeting, ok bool) {
-	var all []heads
-	for _, i := range s.Set {
-		uncut := *s.Layers[i]
-		uncut.Loop = Run
-		h, ok := uncut.headPattern()
-		if !ok {
-			return Meeting{}, false
-		}
-		all = append(all, h)
-	}
-	who := slices.Clone(s.Set)
-	if s.WithBarline {
-		h, ok := s.barring.heads()
-		if !ok {
-			return Meeting{}, false
-		}
-		all, who = append(all, h), append(who, -1)
-	}
-	combined, ok := s.combine(all, who)
+	uncut := func(layer int) (heads, bool) { return s.Layers[layer].headPattern() }
+	found, ok := s.compute(s.Set, s.WithBarline, uncut)
 	if !ok {
 		return Meeting{}, false
 	}
-	return combined.answer(), true
+	return found.Meeting, true
 }
 
 func (s *Section) meet(layers []int, withBarline bool) *meeting {
-	var all []heads
-	for _, i := range layers {
-		h, ok := s.headPattern(i)
-		if !ok {
-			return s.walk(layers, withBarline)
-		}
-		all = append(all, h)
+	if m, ok := s.compute(layers, withBarline, s.headPattern); ok {
+		return m
 	}
+	return s.walk(layers, withBarline)
+}
+
+// compute finds by arithmetic when the heads of layers coincide; headsOf says where
+// those of each are. ok is false where no arithmetic tells.
+func (s *Section) compute(layers []int, withBarline bool, headsOf func(layer int) (heads, bool)) (m *meeting, ok bool) {
 	who := slices.Clone(layers)
 	if withBarline {
-		h, ok := s.barring.heads()
-		if !ok {
-			return s.walk(layers, withBarline)
+		who = append(who, -1)
+	}
+	all := make([]heads, len(who))
+	for k, i := range who {
+		if i < 0 {
+			all[k], ok = s.barring.heads()
+		} else {
+			all[k], ok = headsOf(i)
 		}
-		all, who = append(all, h), append(who, -1)
+		if !ok {
+			return nil, false
+		}
 	}
-	m, ok := s.combine(all, who)
-	if !ok {
-		return s.walk(layers, withBarline)
+	if m, ok = s.combine(all, who); ok {
+		m.layers = layers
 	}
-	m.layers = layers
-	return m
+	return m, ok
 }
 
 // combine intersects the heads of all. ok is false when there are too many

@@ -57,7 +57,7 @@ func TestMeetAgainstCounting(t *testing.T) {
 		}
 		assert.Equal(t, want, got)
 		walked := s.walk(s.Set, s.WithBarline)
-		for k, at := range walked.walked {
+		for k, at := range walked.residues {
 			if at <= s.Length {
 				assert.Equal(t, want[k], at)
 			}

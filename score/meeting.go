@@ -7,13 +7,13 @@ import (
 	"tieover/score/beat"
 )
 
-// meeting is the inner form of Meeting, for looking moments up.
+// meeting is the inner form of Meeting, for looking moments up: those that leave one
+// of the residues modulo the period, from a moment on.
 type meeting struct {
 	Meeting
-	residues []beat.Time // within one period, rising, those that fit a Time
-	period   beat.Time   // 0 when it does not fit
+	residues []beat.Time // rising, those that fit a Time; without a period the moments themselves
+	period   beat.Time   // 0 when it does not fit, or there is none
 	from     beat.Time   // no coincidence before all layers have begun
-	walked   []beat.Time // the coincidences themselves, rising, if walked
 	aside    *meeting    // the coincidences that do not count; nil: none
 	closest  beat.Time   // no coincidence follows another sooner
 	farthest beat.Time   // nor later; 0 while unknown
@@ -23,8 +23,6 @@ type meeting struct {
 	cutters []heads // of the layers that are cut, by arithmetic
 	cutBars []cuts  // by the bar that begins there, if walked
 }
-
-func (m *meeting) answer() Meeting { return m.Meeting }
 
 // settle notes the moments, and the first of them after the start.
 func (m *meeting) settle(residues []*big.Int, period *big.Int) {
@@ -46,34 +44,27 @@ func (m *meeting) settle(residues []*big.Int, period *big.Int) {
 			m.residues = append(m.residues, beat.Time(r.Int64()))
 		}
 	}
-	m.measure()
+	if m.period > 0 {
+		m.measure()
+	}
 }
 
 // measure notes how far apart the moments are, the first one from the start.
 func (m *meeting) measure() {
-	if m.Walked {
-		last := beat.Time(0)
-		for _, at := range m.walked {
-			if at == 0 {
-				continue
-			}
-			if last == 0 {
-				m.closest = at
-			}
-			m.closest, m.farthest = min(m.closest, at-last), max(m.farthest, at-last)
-			last = at
-		}
+	if m.First == nil || !m.First.IsInt64() {
 		return
 	}
-	if m.period == 0 || !m.First.IsInt64() || len(m.residues) == 0 {
-		return
+	m.closest = beat.Time(m.First.Int64())
+	m.farthest = m.closest
+	gap := func(from, to beat.Time) {
+		m.closest, m.farthest = min(m.closest, to-from), max(m.farthest, to-from)
 	}
-	last := m.residues[len(m.residues)-1] - m.period
-	first := beat.Time(m.First.Int64())
-	m.closest, m.farthest = first, first
-	for _, r := range m.residues {
-		m.closest, m.farthest = min(m.closest, r-last), max(m.farthest, r-last)
-		last = r
+	last := len(m.residues) - 1
+	for i := range last {
+		gap(m.residues[i], m.residues[i+1])
+	}
+	if m.period > 0 {
+		gap(m.residues[last], m.residues[0]+m.period)
 	}
 }
 
@@ -84,15 +75,10 @@ func leastFrom(r, period *big.Int, from beat.Time) *big.Int {
 	return at.Add(at, big.NewInt(int64(from)))
 }
 
-// next returns the first coincidence after t, never if there is none in reach.
+// next returns the first coincidence after t and after the start, never if there is
+// none in reach.
 func (m *meeting) next(t beat.Time) beat.Time {
-	if m.walked != nil {
-		if i, _ := slices.BinarySearch(m.walked, t+1); i < len(m.walked) {
-			return m.walked[i]
-		}
-		return never
-	}
-	from := max(t+1, m.from)
+	from := max(t+1, 1, m.from)
 	turns := beat.Time(0) // the start of the period that holds from
 	if m.period > 0 {
 		turns = from - from.Mod(m.period)
@@ -110,13 +96,6 @@ func (m *meeting) next(t beat.Time) beat.Time {
 // nth returns coincidence k after the start, from 1; never if there is none in
 // reach.
 func (m *meeting) nth(k int) beat.Time {
-	if m.walked != nil {
-		i, _ := slices.BinarySearch(m.walked, beat.Time(1))
-		if i+k > len(m.walked) {
-			return never
-		}
-		return m.walked[i+k-1]
-	}
 	n := len(m.residues)
 	if n == 0 {
 		return never
@@ -131,11 +110,6 @@ func (m *meeting) nth(k int) beat.Time {
 
 // count returns how many coincidences lie in (0, t].
 func (m *meeting) count(t beat.Time) int {
-	if m.walked != nil {
-		i, _ := slices.BinarySearch(m.walked, t+1)
-		j, _ := slices.BinarySearch(m.walked, beat.Time(1))
-		return i - j
-	}
 	return max(0, m.below(t+1)-m.below(max(1, m.from)))
 }
 

@@ -48,7 +48,7 @@ func (st *settler) plan() {
 	}
 	if to := s.barring.bar(int(min(s.LengthRule.N, MaxBars)) + 1).Start; to > s.reach {
 		s.reach = to
-		if s.meeting != nil && s.meeting.Walked {
+		if s.meeting.Walked {
 			st.meet() // to the end
 		}
 	}
@@ -111,7 +111,7 @@ func (st *settler) inBar(p Place) beat.Time {
 
 func (st *settler) realignmentTime(p Place) beat.Time {
 	s := st.s
-	if s.meeting == nil || s.meeting.Never {
+	if s.meeting.Never {
 		st.fail(p.Pos, "name a bar instead", "there is no realignment %d: the layers never begin together", p.N)
 		return 0
 	}

@@ -26,38 +26,10 @@ type Realignment struct {
 // Forced reports whether a cut makes the realignment.
 func (r *Realignment) Forced() bool { return len(r.Cut) > 0 }
 
-// meetings answers questions about the section's realignments.
-type meetings struct{ m *meeting }
-
-func (s *Section) newMeetings() *meetings { return &meetings{s.meeting} }
-
-// upTo returns how many realignments, the start not counted, there are up to
-// and including t.
-func (m *meetings) upTo(t beat.Time) (n int, any bool) {
-	if m.m == nil || t <= 0 {
-		return 0, false
-	}
-	n = m.m.count(t)
-	return n, n > 0
-}
-
-// after returns the first realignment after t, the start not counted.
-func (m *meetings) after(t beat.Time) beat.Time {
-	if m.m == nil {
-		return never
-	}
-	return m.m.next(max(t, 0))
-}
-
 // Together says when the section's realigning set comes together, as Meet. A
 // section whose set is empty (every layer enters later, leaves, is a free line
 // or starts over at realignments) never does.
-func (s *Section) Together() Meeting {
-	if s.meeting == nil {
-		return Meeting{Never: true, A: -1, B: -1}
-	}
-	return s.meeting.answer()
-}
+func (s *Section) Together() Meeting { return s.meeting.Meeting }
 
 // Realignments walks the section's realignments up to and including one that
 // falls exactly on its end. Index 0 comes first if all heads stand at the start.
@@ -77,9 +49,6 @@ func (s *Section) Realignments() iter.Seq[Realignment] {
 // nil, and nothing is walked where the meeting is arithmetic.
 func (s *Section) RealignmentTimes() iter.Seq[Realignment] {
 	return func(yield func(Realignment) bool) {
-		if s.meeting == nil {
-			return
-		}
 		if s.meeting.Start && !yield(Realignment{OnBarline: s.OnBarline(0)}) {
 			return
 		}

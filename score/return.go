@@ -11,7 +11,7 @@ import (
 func (st *settler) lengthToReturn(n int64) {
 	s := st.s
 	const give = "give the length in bars or realignments"
-	unknown := s.meeting != nil && (s.meeting.Never || s.meeting.Walked)
+	unknown := len(s.Set) > 0 && s.meeting.Never || s.meeting.Walked
 	for i, l := range s.Layers {
 		if _, ok := s.cutHome(i); l.Loop == CutBars && !ok {
 			unknown = true
@@ -38,7 +38,7 @@ func (st *settler) lengthToReturn(n int64) {
 // together as they began. ok is false when that never happens, or when only
 // walking could tell.
 func (s *Section) Return() (ticks *big.Int, ok bool) {
-	if s.meeting == nil || s.meeting.Never || s.meeting.Walked {
+	if s.meeting.Never || s.meeting.Walked {
 		return nil, false
 	}
 	home, strays := s.homecoming()
@@ -49,7 +49,7 @@ func (s *Section) Return() (ticks *big.Int, ok bool) {
 // empty, with the homes of the layers; strays have none.
 func (s *Section) homecoming() (home *big.Int, strays []*Layer) {
 	home = big.NewInt(1)
-	if s.meeting != nil {
+	if len(s.Set) > 0 {
 		home.Set(s.meeting.Period)
 	}
 	for i, l := range s.Layers {
@@ -85,7 +85,7 @@ func (s *Section) cutHome(layer int) (t beat.Time, ok bool) {
 // the first again.
 func (s *Section) seriesHome(home *big.Int) {
 	for _, l := range s.Layers {
-		if !l.changesSeries() || s.meeting == nil || s.meeting.period == 0 {
+		if !l.changesSeries() || s.meeting.period == 0 {
 			continue
 		}
 		met := new(big.Int).Quo(home, bigTime(s.meeting.period))

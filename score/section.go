@@ -58,7 +58,7 @@ type Section struct {
 	tempi   []TempoAt
 	speeds  []Speed
 	keys    []KeyAt
-	meeting *meeting  // of the realigning set; nil when the set is empty
+	meeting *meeting  // of the realigning set
 	reach   beat.Time // how far changing cycles are walked
 	attacks int       // at most so many; counted exactly where the piece comes near the limit
 }

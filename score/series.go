@@ -39,10 +39,10 @@ func (s *Section) ChangesSeries(layer int, r Realignment) (number int, ok bool) 
 
 // dealer gives attacks their tones from the layer's pitch series.
 type dealer struct {
-	l        *Layer
-	meetings *meetings
-	dealt    int // attacks since the series started over; not used by RestartCycle
-	seen     int // realignments passed by the attacks so far
+	l            *Layer
+	realignments *meeting
+	dealt        int // attacks since the series started over; not used by RestartCycle
+	seen         int // realignments passed by the attacks so far
 }
 
 // runs reports whether the series goes on from cycle to cycle.
@@ -52,8 +52,7 @@ func (d *dealer) runs() bool {
 
 // inForce returns which series holds at t, of a layer that has one a realignment.
 func (d *dealer) inForce(t beat.Time) int {
-	n, _ := d.meetings.upTo(t)
-	return n % len(d.l.Series)
+	return d.realignments.count(t) % len(d.l.Series)
 }
 
 // changesSeries reports whether realignments choose the series.
@@ -77,11 +76,10 @@ func (d *dealer) fixedIn(c *Cycle) bool {
 	if !changes && (!d.runs() || d.l.Restart == RestartNever) {
 		return true
 	}
-	n, _ := d.meetings.upTo(c.Start)
-	if n > d.seen && d.runs() {
+	if d.runs() && d.realignments.count(c.Start) > d.seen {
 		return false
 	}
-	return d.meetings.after(c.Start) >= c.End()
+	return d.realignments.next(c.Start) >= c.End()
 }
 
 // skip counts attacks that came from the cache.
@@ -112,7 +110,7 @@ func (a *Attack) touch(t Touch) {
 
 func (d *dealer) tones(c *Cycle, a raw, series int, own []Chord) Chord {
 	if d.runs() && d.l.Restart == RestartRealignment {
-		if n, _ := d.meetings.upTo(c.Start + a.at); n > d.seen {
+		if n := d.realignments.count(c.Start + a.at); n > d.seen {
 			d.seen, d.dealt = n, 0
 		}
 	}

@@ -99,7 +99,7 @@ func (s *Section) cuts(l *Layer) int {
 	switch {
 	case l.Loop == CutBars:
 		return s.BarCount() / l.CutEvery
-	case l.Loop == CutRealignment && s.meeting != nil:
+	case l.Loop == CutRealignment:
 		return s.meeting.count(s.Length)
 	}
 	return 0

@@ -8,7 +8,7 @@ import (
 // walk finds coincidences by stepping through the cycles of all layers at
 // once, up to the section's end (or the reach, while the length is unknown).
 func (s *Section) walk(layers []int, withBarline bool) *meeting {
-	m := &meeting{Meeting: Meeting{Walked: true}, walked: []beat.Time{}, s: s, layers: layers}
+	m := &meeting{Meeting: Meeting{Walked: true}, s: s, layers: layers}
 	steps, t := make([]*headWalk, len(layers)), beat.Time(0)
 	for i, l := range layers {
 		steps[i] = newHeadWalk(s, l)
@@ -28,11 +28,11 @@ func (s *Section) walk(layers []int, withBarline bool) *meeting {
 			if m.aside == nil {
 				m.aside = &meeting{Meeting: Meeting{Walked: true}}
 			}
-			m.aside.walked = append(m.aside.walked, t)
+			m.aside.residues = append(m.aside.residues, t)
 			t++
 			continue
 		}
-		m.walked = append(m.walked, t)
+		m.residues = append(m.residues, t)
 		for _, w := range steps {
 			w.realigned(t)
 		}
@@ -64,9 +64,7 @@ func (s *Section) advanceTo(t beat.Time, steps []*headWalk, withBarline bool) be
 
 // found fills the outer answer from the walk.
 func (m *meeting) found() *meeting {
-	if len(m.walked) > 0 && m.walked[0] == 0 {
-		m.Start = true
-	}
+	m.Start = len(m.residues) > 0 && m.residues[0] == 0
 	if at := m.next(0); at != never {
 		m.First = bigTime(at)
 	}

@@ -21,12 +21,11 @@ type walker struct {
 	afterCut      bool          // the next cycle follows a cut: nothing rings into it
 	before        process.Shape // of the cycle before, to see changes
 
-	meetings *meetings // realignments passed at cycle starts
-	seen     int
-	deal     dealer
-	cache    map[cycleKey]bodyDone
-	last     cycleKey // the one made or found last, and its content
-	done     bodyDone
+	seen  int // realignments passed at cycle starts
+	deal  dealer
+	cache map[cycleKey]bodyDone
+	last  cycleKey // the one made or found last, and its content
+	done  bodyDone
 }
 
 // cycleKey is all that the content of a cycle depends on.
@@ -53,10 +52,9 @@ func newWalker(s *Section, layer int) *walker {
 	return &walker{
 		s: s, layer: layer, l: l, st: l.newState(),
 		index: 1, number: 1, since: 1, first: true, afterCut: true,
-		start:    l.First,
-		meetings: s.newMeetings(),
-		deal:     dealer{l: l, meetings: s.newMeetings()},
-		cache:    map[cycleKey]bodyDone{},
+		start: l.First,
+		deal:  dealer{l: l, realignments: s.meeting},
+		cache: map[cycleKey]bodyDone{},
 	}
 }
 
@@ -102,7 +100,7 @@ func (w *walker) time() (c Cycle, as playedAs, ok bool) {
 // passRealignments starts the printed count over, and the processes if the
 // spec says so, at the first cycle at or after each realignment.
 func (w *walker) passRealignments() {
-	n, _ := w.meetings.upTo(w.start)
+	n := w.s.meeting.count(w.start)
 	if n > w.seen && !w.first {
 		w.since = 1
 		if w.s.anyApart(w.seen+1, n) {
@@ -162,7 +160,7 @@ func (w *walker) cut(c *Cycle, limit beat.Time) {
 // which the layer starts over.
 func (w *walker) nextCut(t beat.Time) beat.Time {
 	if w.l.Loop == CutRealignment {
-		return w.meetings.after(max(t, w.l.Enters))
+		return w.s.meeting.next(max(t, w.l.Enters))
 	}
 	return w.s.nextCut(w.l, t)
 }
