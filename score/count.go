@@ -89,7 +89,7 @@ func (w *walker) leap() int {
 	if length == 0 {
 		return 0
 	}
-	turns := max(0, int((min(l.Leaves, w.s.Length)-w.start)/length)-1)
+	turns := max(0, int((w.limit-w.start)/length)-1)
 	w.start += beat.Time(turns) * length
 	w.index += turns * len(l.Patterns)
 	w.st.Skip(turns * len(l.Patterns))

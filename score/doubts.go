@@ -70,7 +70,7 @@ func (st *settler) donors() {
 		w := newWalker(st.s, i)
 		for {
 			w.passRealignments() // a reset there refills the donors
-			if spent, ok := w.st.Spent(); ok && w.start < min(l.Leaves, st.s.Length) {
+			if spent, ok := w.st.Spent(); ok && w.start < w.limit {
 				st.fail(l.Process[spent].Pos, "use until: realignment, stop-when-empty: yes, or a smaller by",
 					"layer %q, cycle %d: no group has a pulse left to give", l.Name, w.index)
 				break

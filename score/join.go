@@ -55,7 +55,7 @@ func (r *CycleReader) Next() (c Cycle, ok bool) {
 		if more {
 			join(&r.held, &following, carry)
 		} else {
-			clip(&r.held, min(r.w.l.Leaves, r.w.s.Length))
+			clip(&r.held, r.w.limit)
 		}
 		c = r.held
 		r.held, r.more = following, more

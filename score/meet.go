@@ -25,7 +25,9 @@ type Meeting struct {
 // far off the answer is; those that change or are cut are walked to the section's
 // end. What lies inside the last bar before a cut does not count.
 func (s *Section) Meet(layers []int, withBarline bool) Meeting {
-	return s.meet(layers, withBarline).Meeting
+	m := &meeting{s: s, layers: layers}
+	m.find(withBarline)
+	return m.Meeting
 }
 
 // MeetUncut says when the realigning set would come together if no loop of it
@@ -39,11 +41,14 @@ func (s *Section) MeetUncut() (m Meeting, ok bool) {
 	return found.Meeting, true
 }
 
-func (s *Section) meet(layers []int, withBarline bool) *meeting {
-	if m, ok := s.compute(layers, withBarline, s.headPattern); ok {
-		return m
+// find fills in when the meeting's layers coincide. Cycles that are walked start over
+// at the realignments of the section, which may be these, as they are found.
+func (m *meeting) find(withBarline bool) {
+	if computed, ok := m.s.compute(m.layers, withBarline, m.s.headPattern); ok {
+		*m = *computed
+		return
 	}
-	return s.walk(layers, withBarline)
+	m.walk(withBarline)
 }
 
 // compute finds by arithmetic when the heads of layers coincide; headsOf says where

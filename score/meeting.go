@@ -14,6 +14,7 @@ type meeting struct {
 	residues []beat.Time // rising, those that fit a Time; without a period the moments themselves
 	period   beat.Time   // 0 when it does not fit, or there is none
 	from     beat.Time   // no coincidence before all layers have begun
+	before   int         // how many moments with a residue come before from, and the start
 	aside    *meeting    // the coincidences that do not count; nil: none
 	closest  beat.Time   // no coincidence follows another sooner
 	farthest beat.Time   // nor later; 0 while unknown
@@ -44,6 +45,7 @@ func (m *meeting) settle(residues []*big.Int, period *big.Int) {
 			m.residues = append(m.residues, beat.Time(r.Int64()))
 		}
 	}
+	m.before = m.below(max(1, m.from))
 	if m.period > 0 {
 		m.measure()
 	}
@@ -100,7 +102,7 @@ func (m *meeting) nth(k int) beat.Time {
 	if n == 0 {
 		return never
 	}
-	i := m.below(max(1, m.from)) + k - 1
+	i := m.before + k - 1
 	turns, r := beat.Time(i/n), m.residues[i%n]
 	if turns > 0 && (m.period == 0 || turns > (never-r)/m.period) {
 		return never
@@ -110,7 +112,7 @@ func (m *meeting) nth(k int) beat.Time {
 
 // count returns how many coincidences lie in (0, t].
 func (m *meeting) count(t beat.Time) int {
-	return max(0, m.below(t+1)-m.below(max(1, m.from)))
+	return max(0, m.below(t+1)-m.before)
 }
 
 // below returns how many moments of [0, t) leave one of the residues.

@@ -90,7 +90,6 @@ func (c *cycleCounter) at(t beat.Time) (cycles, silent []int) {
 	for i, w := range c.steps {
 		w.to(t)
 		cycles = append(cycles, w.index)
-		w.realigned(t) // the cycle that begins here is a first one
 		if w.headBlank() {
 			silent = append(silent, c.s.Set[i])
 		}
@@ -101,11 +100,11 @@ func (c *cycleCounter) at(t beat.Time) (cycles, silent []int) {
 // headBlank reports whether nothing is struck at the layer's head: its group is
 // a rest, or its figure or box begins with one, or the cycle is silent.
 func (w *headWalk) headBlank() bool {
-	if w.over || w.except != nil && w.except.Rest {
+	if w.isOver(&w.cycle) || w.rests(w.as.exception) {
 		return true
 	}
-	attacks := w.l.build(w.pattern, w.shape).attacks
-	_, struck := slices.BinarySearchFunc(attacks, w.head-w.start, func(a raw, at beat.Time) int { return cmp.Compare(a.at, at) })
+	attacks := w.l.build(w.as.pattern, w.as.shape).attacks
+	_, struck := slices.BinarySearchFunc(attacks, w.cycle.Head, func(a raw, at beat.Time) int { return cmp.Compare(a.at, at) })
 	return !struck
 }
 

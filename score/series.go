@@ -201,11 +201,6 @@ func (s *Section) cycleOfLine(layer int) Cycle {
 		c.Length += n.Length
 	}
 	c.Sounds = c.Length
-	if c.End() > limit {
-		c.Sounds, c.Cut = limit-c.Start, CutByEnd
-		if limit < s.Length {
-			c.Cut = CutByLeaving
-		}
-	}
+	c.endAt(limit, s.Length)
 	return c
 }

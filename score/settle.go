@@ -170,11 +170,12 @@ func (st *settler) mayRealign(n Named, l *Layer) {
 // meet finds the realignments of the set.
 func (st *settler) meet() {
 	s := st.s
+	s.meeting = &meeting{s: s, layers: s.Set}
 	if len(s.Set) == 0 {
-		s.meeting = &meeting{Meeting: Meeting{Never: true, A: -1, B: -1}, s: s}
+		s.meeting.Meeting = Meeting{Never: true, A: -1, B: -1}
 		return
 	}
-	s.meeting = s.meet(s.Set, s.WithBarline)
+	s.meeting.find(s.WithBarline)
 }
 
 // enter places the entry of a layer that has one. Its offset counts from there;

@@ -1,16 +1,13 @@
 package score
 
-import (
-	"tieover/score/beat"
-	"tieover/score/process"
-)
+import "tieover/score/beat"
 
 // walk finds coincidences by stepping through the cycles of all layers at
 // once, up to the section's end (or the reach, while the length is unknown).
-func (s *Section) walk(layers []int, withBarline bool) *meeting {
-	m := &meeting{Meeting: Meeting{Walked: true}, s: s, layers: layers}
-	steps, t := make([]*headWalk, len(layers)), beat.Time(0)
-	for i, l := range layers {
+func (m *meeting) walk(withBarline bool) {
+	m.Walked = true
+	s, steps, t := m.s, make([]*headWalk, len(m.layers)), beat.Time(0)
+	for i, l := range m.layers {
 		steps[i] = newHeadWalk(s, l)
 		steps[i].isCut = func(at beat.Time) { m.isCut(i, at) }
 		t = max(t, s.Layers[l].Enters) // a head before the entry is not heard
@@ -24,7 +21,7 @@ func (s *Section) walk(layers []int, withBarline bool) *meeting {
 			t = together
 			continue
 		}
-		if s.beforeCut(t, layers) {
+		if s.beforeCut(t, m.layers) {
 			if m.aside == nil {
 				m.aside = &meeting{Meeting: Meeting{Walked: true}}
 			}
@@ -32,18 +29,25 @@ func (s *Section) walk(layers []int, withBarline bool) *meeting {
 			t++
 			continue
 		}
-		m.residues = append(m.residues, t)
+		if t == 0 {
+			m.Start = true
+		} else {
+			m.residues = append(m.residues, t)
+		}
 		for _, w := range steps {
-			w.realigned(t)
+			w.make() // a cycle that begins here may start over
 		}
 		t++
 	}
 	for _, w := range steps { // cuts past the last coincidence
-		for w.l.Loop == CutBars && !w.over && w.start <= s.reach {
+		for w.l.Loop == CutBars && !w.isOver(&w.cycle) {
 			w.step()
 		}
 	}
-	return m.found()
+	if at := m.next(0); at != never {
+		m.First = bigTime(at)
+	}
+	m.measure()
 }
 
 // advanceTo moves every layer to its first head at or after t and returns the
@@ -62,103 +66,44 @@ func (s *Section) advanceTo(t beat.Time, steps []*headWalk, withBarline bool) be
 	return latest
 }
 
-// found fills the outer answer from the walk.
-func (m *meeting) found() *meeting {
-	m.Start = len(m.residues) > 0 && m.residues[0] == 0
-	if at := m.next(0); at != never {
-		m.First = bigTime(at)
-	}
-	m.measure()
-	return m
-}
-
-// headWalk steps through the heads of one layer.
+// headWalk steps through the heads of one layer, past the section's end too.
 type headWalk struct {
-	s     *Section
-	layer int
-	l     *Layer
-	st    *process.State
-
-	index   int
-	pattern *Pattern
-	shape   process.Shape
-	except  *Exception // of the current cycle, nil for none
-
-	start   beat.Time // of the current cycle
-	next    beat.Time // of the cycle after it
-	head    beat.Time
-	nextCut beat.Time // the first cut after start
-	short   bool      // the current cycle is cut
-	reset   bool      // the next cycle begins with processes reset
-	over    bool      // processes have run out or left nothing to play
-
-	isCut func(at beat.Time) // told of each cut inside a cycle; nil: nobody asks
+	*walker
+	cycle Cycle // without groups and attacks
+	as    playedAs
+	head  beat.Time
+	isCut func(at beat.Time) // called at each cut inside a cycle; may be nil
 }
 
 func newHeadWalk(s *Section, layer int) *headWalk {
-	l := s.Layers[layer]
-	w := &headWalk{s: s, layer: layer, l: l, st: l.newState(), index: 1, start: l.First, nextCut: -never}
-	w.place()
+	w := &headWalk{walker: newWalker(s, layer)}
+	w.limit = s.reach + 1
+	w.make()
 	return w
 }
 
-// place computes the current cycle from its start and the state.
-func (w *headWalk) place() {
-	i := (w.index - 1) % len(w.l.Patterns)
-	w.pattern = &w.l.Patterns[i]
-	sh := w.st.Shape(i)
-	if _, w.except = w.l.exceptAt(w.index); w.except != nil && w.except.Pattern != nil {
-		w.pattern, sh = w.except.Pattern, w.except.Pattern.shape()
-	}
-	w.shape = sh
-	_, spent := w.st.Spent()
-	w.over = spent || sh.Pulses == 0
-	w.head = w.start + beat.Time(sh.Head)*w.l.Unit
-	w.next = w.start + beat.Time(sh.Pulses)*w.l.Unit
-	if w.nextCut <= w.start {
-		w.nextCut = w.s.nextCut(w.l, w.start)
-	}
-	if w.short = w.nextCut < w.next; w.short {
-		w.next = w.nextCut
-	}
+// make makes the current cycle, anew where a realignment at its start was not known.
+func (w *headWalk) make() {
+	w.cycle, w.as, _ = w.time()
+	w.head = w.cycle.Start + w.cycle.Head
 }
 
 func (w *headWalk) step() {
-	w.index++
-	w.start = w.next
-	if w.short && w.isCut != nil {
-		w.isCut(w.start)
+	if w.cycle.Cut == CutByLoop && w.isCut != nil {
+		w.isCut(w.cycle.End())
 	}
-	w.st.Step()
-	if w.reset {
-		w.st.Reset()
-		w.reset = false
-	}
-	w.place()
+	w.advance(&w.cycle)
+	w.make()
 }
 
 // to moves to the first head at or after t that no cut takes away; false when
 // there is none within reach.
 func (w *headWalk) to(t beat.Time) bool {
-	for w.head < t || w.short && w.head >= w.next {
-		if w.over || w.start > w.s.reach { // but what a realignment resets just at t goes on
+	for w.head < t || w.cycle.Cut == CutByLoop && w.cycle.Head >= w.cycle.Sounds {
+		if w.isOver(&w.cycle) { // but what a realignment resets just at t goes on
 			return false
 		}
 		w.step()
 	}
 	return true
-}
-
-// realigned tells the layer of a realignment at t: its processes start over
-// with its first cycle at or after t.
-func (w *headWalk) realigned(t beat.Time) {
-	if w.l.Until != UntilRealignment || t == 0 {
-		return
-	}
-	if w.start < t {
-		w.reset = true
-		return
-	}
-	w.st.Reset()
-	w.place()
 }

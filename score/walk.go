@@ -17,6 +17,8 @@ type walker struct {
 	index, number int           // of the next cycle
 	since         int           // cycles since the last realignment, the next one included
 	start         beat.Time     // of the next cycle
+	limit         beat.Time     // no cycle begins from here on, none goes on
+	cutAt         beat.Time     // the first cut after the start of the cycle that was timed last
 	first         bool          // no cycle has been made yet
 	afterCut      bool          // the next cycle follows a cut: nothing rings into it
 	before        process.Shape // of the cycle before, to see changes
@@ -52,7 +54,7 @@ func newWalker(s *Section, layer int) *walker {
 	return &walker{
 		s: s, layer: layer, l: l, st: l.newState(),
 		index: 1, number: 1, since: 1, first: true, afterCut: true,
-		start: l.First,
+		start: l.First, limit: min(l.Leaves, s.Length), cutAt: -never,
 		deal:  dealer{l: l, realignments: s.meeting},
 		cache: map[cycleKey]bodyDone{},
 	}
@@ -85,15 +87,14 @@ func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
 // time makes the next cycle without its groups and attacks, and says what they
 // will be. ok is false when the layer is over.
 func (w *walker) time() (c Cycle, as playedAs, ok bool) {
-	limit := min(w.l.Leaves, w.s.Length)
-	if w.start >= limit {
+	if w.start >= w.limit {
 		return Cycle{}, playedAs{}, false
 	}
 	w.passRealignments()
 	as = w.choose()
 	c = Cycle{Layer: w.layer, Index: w.index, Number: w.number, Start: w.start,
 		Length: beat.Time(as.shape.Pulses) * w.l.Unit, Head: beat.Time(as.shape.Head) * w.l.Unit}
-	w.cut(&c, limit)
+	w.cut(&c)
 	return c, as, true
 }
 
@@ -143,14 +144,22 @@ func (w *walker) choose() playedAs {
 }
 
 // cut finds what ends the cycle: its length, a loop rule, or the limit.
-func (w *walker) cut(c *Cycle, limit beat.Time) {
+func (w *walker) cut(c *Cycle) {
 	c.Sounds = c.Length
-	if at := w.nextCut(c.Start); at < c.End() {
-		c.Sounds, c.Cut = at-c.Start, CutByLoop
+	if w.cutAt <= c.Start {
+		w.cutAt = w.nextCut(c.Start)
 	}
+	if w.cutAt < c.End() {
+		c.Sounds, c.Cut = w.cutAt-c.Start, CutByLoop
+	}
+	c.endAt(w.limit, w.s.Length)
+}
+
+// endAt lets the cycle end at a limit, where the layer leaves or the section ends.
+func (c *Cycle) endAt(limit, sectionEnd beat.Time) {
 	if c.End() > limit {
 		c.Sounds, c.Cut = limit-c.Start, CutByEnd
-		if limit < w.s.Length {
+		if limit < sectionEnd {
 			c.Cut = CutByLeaving
 		}
 	}
@@ -230,7 +239,7 @@ func (w *walker) advance(c *Cycle) {
 	if c.Cut == CutByLoop {
 		w.start = c.End()
 	}
-	if w.nextCut(c.Start) == w.start {
+	if w.cutAt == w.start {
 		w.number = 1
 		w.afterCut = true
 	}
