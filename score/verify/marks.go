@@ -20,11 +20,11 @@ type label struct {
 func (w *whole) labels() []label {
 	var all []label
 	for _, p := range w.piece.Passes() {
-		s := w.piece.Sections[p.Section]
-		finer := beat.Time(w.grid / s.Grid)
 		if p.Time > 1 {
 			continue
 		}
+		s := w.piece.Sections[p.Section]
+		finer := beat.Time(w.grid / s.Grid)
 		for sign := range s.Signposts() {
 			all = append(all, label{text: sign.Text, at: (p.At + sign.At) * finer, realigns: sign.Kind == score.Realigns})
 		}

@@ -16,10 +16,10 @@ import (
 type note struct {
 	onset, length beat.Time
 	moved         beat.Time // how much later it is looked for than the spec says
-	sound, name   word      // what it sounds, alike for both sides; how it is called
-	layer         int       // of the comparison's layers; -1 on the score's side
-	voice         string
-	loose         bool // how long it lasts does not matter
+	called
+	layer int // of the comparison's layers; -1 on the score's side
+	voice string
+	loose bool // how long it lasts does not matter
 }
 
 func (n note) end() beat.Time { return n.onset + n.length }
@@ -27,6 +27,8 @@ func (n note) end() beat.Time { return n.onset + n.length }
 func byOnset(a, b note) int {
 	return cmp.Or(cmp.Compare(a.onset, b.onset), cmp.Compare(a.sound, b.sound))
 }
+
+func sameOnset(a, b note) bool { return a.onset == b.onset }
 
 // isTwice reports whether two notes are one sound at one moment.
 func isTwice(a, b note) bool { return byOnset(a, b) == 0 }
@@ -52,10 +54,13 @@ func (v *vocabulary) of(text string) word {
 
 func (v *vocabulary) String(w word) string { return v.texts[w] }
 
-// called is a sound and its name.
+// called is a sound, alike for both sides, and its name.
 type called struct{ sound, name word }
 
 func (v *vocabulary) called(sound, name string) called { return called{v.of(sound), v.of(name)} }
+
+// bare is a note of which only the rhythm counts.
+func (v *vocabulary) bare() called { return v.called("x", "a note") }
 
 // expected lists the notes that the spec wants of the layers, in order. A
 // section that ends with a repeat is played twice.
@@ -95,22 +100,19 @@ func (c *comparison) layerNotes(notes []note, p score.Pass, layer, k int) []note
 		}
 		for _, tone := range tones {
 			of, ok := known[tone]
-			if !ok {
+			switch {
+			case c.rhythmOnly || as == score.AsRhythm:
+				of = c.words.bare()
+			case !ok:
 				of = c.words.called(wanted(tone, l.Instrument))
-				if c.rhythmOnly {
-					of = c.words.called("x", "a note")
-				}
 				known[tone] = of
 			}
-			if as == score.AsRhythm {
-				of = c.words.called("x", "a note")
-			}
-			notes = append(notes, note{onset: onset, length: length, sound: of.sound, name: of.name,
-				layer: k, loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
+			notes = append(notes, note{onset: onset, length: length, called: of, layer: k,
+				loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}
 	if c.rhythmOnly {
-		return append(notes[:first], slices.CompactFunc(notes[first:], func(a, b note) bool { return a.onset == b.onset })...)
+		return append(notes[:first], slices.CompactFunc(notes[first:], sameOnset)...)
 	}
 	return notes
 }
@@ -141,22 +143,19 @@ func (c *comparison) played(layers []layer) []note {
 		}
 		for _, tone := range a.Tones {
 			of, ok := known[tone]
-			if !ok {
+			switch {
+			case c.rhythmOnly || a.Slash:
+				of = c.words.bare()
+			case !ok:
 				of = c.words.called(sounds(tone, drums))
-				if c.rhythmOnly {
-					of = c.words.called("x", "a note")
-				}
 				known[tone] = of
 			}
-			if a.Slash {
-				of = c.words.called("x", "a note")
-			}
-			notes = append(notes, note{onset: onset, length: length, sound: of.sound, name: of.name, layer: -1, voice: a.Voice})
+			notes = append(notes, note{onset: onset, length: length, called: of, layer: -1, voice: a.Voice})
 		}
 	}
 	slices.SortStableFunc(notes, byOnset)
 	if c.rhythmOnly && (len(layers) == 1 || c.composite) {
-		notes = slices.CompactFunc(notes, func(a, b note) bool { return a.onset == b.onset })
+		notes = slices.CompactFunc(notes, sameOnset)
 	}
 	return notes
 }
