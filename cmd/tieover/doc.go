@@ -2,8 +2,8 @@
 //
 // build --watch and serve (cmd/tieover): make a watcher before the specs are read and
 // follow after, so that nothing saved meanwhile is missed; it polls contents every 150 ms
-// (works on every file system, with editors that replace files) and tells of a change once
-// two looks in turn saw the same, so that a file emptied before it is written is not
+// (works on every file system, with editors that replace files) and reports a change once
+// two looks in a row saw the same, so that a file emptied before it is written is not
 // built. viewer answers / and /changes, GET and HEAD, under 127.0.0.1:PORT and
 // localhost:PORT only, 403, 404 or 405 otherwise; /changes is an event stream that names
 // the newest page; a page that is not it reloads, so no change between loading and

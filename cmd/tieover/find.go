@@ -47,7 +47,7 @@ such as x..x..x.; or they stand on standard input. A MusicXML score, a MIDI file
 part that counts from the same moment.
 
 A cycle that differs, a tap too many or too few, a pause, a passage with another loop
-are exceptions and segments, and are told where they pay for themselves.
+are exceptions and segments, and are listed where they pay for themselves.
 
 The measure is description length in bits (minimum description length: the best
 description is the shortest that gives the whole rhythm back). More than 8 bits

@@ -26,7 +26,7 @@ const mostPageBars = 600
 // pageNotes draws the notes of each section: of all players, of each, and the
 // composite.
 func pageNotes(p *score.Piece, o layout.Options) []page.SectionNotes {
-	o.Partner, o.Edition, o.Barring = "", sheet.Study, layout.Barring{} // the combs stand in the section's bars too
+	o.Partner, o.Edition, o.Barring = "", sheet.Study, layout.Barring{} // the combs are drawn in the section's bars too
 	all := make([]page.SectionNotes, len(p.Sections))
 	for _, width := range []int{wideLine, narrowLine} {
 		o.Line = width

@@ -54,8 +54,8 @@ func newTapper(port int, dir string) (*tapper, error) {
 // take is what the page sends: parts of taps on one clock.
 type take struct {
 	Parts []tapped `json:"parts"`
-	Tempo float64  `json:"tempo"` // quarters a minute; 0 is for find to say
-	Meter string   `json:"meter"` // "" is for find to say
+	Tempo float64  `json:"tempo"` // quarters a minute; 0: find estimates it
+	Meter string   `json:"meter"` // "": find chooses one
 	File  string   `json:"file"`  // name of the recording, if there is one
 }
 

@@ -86,7 +86,7 @@ func writeOne(s streams, outputs []output) error {
 func writeTo(s streams, fill func(io.Writer) error) error {
 	var written atomic.Int64
 	stop := func() {}
-	if !isTerminal(s.out) { // there it would stand in what is written
+	if !isTerminal(s.out) { // there it would mix with what is written
 		stop = progress(s.err, &written)
 	}
 	err := fill(files.Guard(context.Background(), s.out, "standard output", &written))

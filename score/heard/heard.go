@@ -63,7 +63,7 @@ type Tone struct {
 	Step          byte // 'A' to 'G', sounding; 0 when not spelled as a pitch
 	Alter, Octave int8
 	Name          string // of an unpitched sound, or of a pitch between the keys
-	Shown         string // where an unpitched sound stands, as a treble clef reads it: "C5"
+	Shown         string // where an unpitched sound is written, as a treble clef reads it: "C5"
 	MIDI          uint8  // key number plus 1, as MusicXML counts it; 0 when not known
 }
 

@@ -9,7 +9,7 @@ import (
 	"tieover/score/beat"
 )
 
-// Remark is something a reader must be told about a file.
+// Remark is one thing that was left out of a file or does not add up.
 type Remark struct {
 	Kind RemarkKind
 	Part string // name of the part; "" for the whole file
@@ -34,7 +34,7 @@ const (
 )
 
 // Summary joins remarks of a part that say the same of several bars into one,
-// which stands where the first of them stood.
+// in the place of the first of them.
 func Summary(all []Remark) []Remark {
 	type key struct {
 		kind     RemarkKind

@@ -37,8 +37,8 @@ func (c *composer) compose() *score.Piece {
 	return p
 }
 
-// parts sees to it that a player keeps one instrument through the piece, or is one
-// by name who can change it.
+// parts refuses a player with two instruments in the piece, unless player: names
+// somebody who can change them.
 func (c *composer) parts() {
 	first := map[string]*score.Layer{}
 	for _, d := range c.drafts {

@@ -19,12 +19,12 @@
 //     source of score/spec, its grammar and score and fails when no file of testdata/broken (or case
 //     of made()) shows one. A new message needs a broken spec. saidEarlier lists the
 //     messages of score that the reader's own come before.
-//   - testdata/broken: the expectation stands beside the mistake, # ERROR: text or #
+//   - testdata/broken: the expectation is written beside the mistake, # ERROR: text or #
 //     WARNING: text; # ERROR 5: text speaks of line 5, # ERROR 0: of the file.
 //   - One mistake is one problem. A misspelled key is reported and read on; a key that
-//     could be anything (nodes has a ?) keeps what would follow from its absence unsaid
+//     could be anything (nodes has a ?) keeps back what would follow from its absence
 //     (lacks). What to write instead is as good as what is wrong: hints_test.go lists
-//     what people write and what they are told.
+//     what people write and what hint they get.
 //   - Names are kept as Name gives them, so that letters that look alike are alike
 //     everywhere.
 //   - Keys are tables of field (sectionKeys, layerKeys …). KeyTables lists them;
@@ -33,8 +33,8 @@
 //     that reads, and refuses testdata/broken but for beyondSchema, what no schema can
 //     see.
 //   - What the YAML library refuses, outline (outline.go, misquoted.go) reads line by
-//     line and reports at its own place; only where it finds nothing do the library's
-//     words stand, "near line N". It is silent about whatever the library reads
+//     line and reports at its own place; only where it finds nothing are the library's
+//     words shown, "near line N". It is silent about whatever the library reads
 //     (TestOutlineIsSilentAboutYAML).
 //   - At most 200 problems a file are shown, the rest is counted; lines over 2,000 bytes
 //     are not quoted. TestHeavy keeps 1 MiB of mistakes to moments.

@@ -113,7 +113,7 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 	r.tellApart(d.voices)
 }
 
-// readLayer reads one layer: first the keys that stand alone, then those that
+// readLayer reads one layer: first the keys that need no others, then those that
 // depend on the instrument and on each other.
 func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	v := &voice{section: d, chords: map[*score.Tone]func() source.Pos{}, Layer: &score.Layer{
@@ -152,7 +152,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	return v
 }
 
-// nested recognizes a layer whose keys stand below its name, reports that, and
+// nested recognizes a layer whose keys are nested below its name, reports that, and
 // returns the keys and the name; of any other layer just its keys.
 func (r *reader) nested(n *yaml.Node) (keys, name *yaml.Node) {
 	if n.Kind != yaml.MappingNode || len(n.Content) != 2 || n.Content[1].Kind != yaml.MappingNode || slices.Contains(names(layerKeys()), n.Content[0].Value) {
@@ -195,7 +195,7 @@ func readInstrument(r *reader, n *yaml.Node, v *voice) {
 	v.Instrument = nil
 }
 
-// keysOf says in which keys an instrument stands: "the trumpets are trumpet (in
+// keysOf says in which keys an instrument exists: "the trumpets are trumpet (in
 // Bb) and trumpet in c".
 func keysOf(called string, all []*instrument.Instrument) string {
 	if len(all) == 1 {

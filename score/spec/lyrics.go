@@ -31,11 +31,11 @@ func readLyrics(r *reader, n *yaml.Node, v *voice) {
 // hyphenSign prints a hyphen where a plain one would divide the word.
 const hyphenSign = "\u2011"
 
-// parseLyrics reads a verse: blanks part words, a hyphen parts syllables and may
-// stand beside blanks, = holds what is sung over one more attack.
+// parseLyrics reads a verse: blanks divide words, a hyphen divides syllables and may
+// have blanks beside it, = holds what is sung over one more attack.
 func parseLyrics(s string) ([]score.Lyric, *grammar.Slip) {
 	var all []score.Lyric
-	last, open := -1, -1 // the latest syllable, and where the hyphen after it stands
+	last, open := -1, -1 // the latest syllable, and the place of the hyphen after it
 	for _, w := range grammar.Split(s, "-") {
 		switch {
 		case w.Text == "-" && (last < 0 || open >= 0):
@@ -70,8 +70,8 @@ func aloneHyphen(at int) *grammar.Slip {
 	return grammar.Wrong(at, "write one there, or remove the hyphen", "a syllable is missing beside a hyphen")
 }
 
-// markExtenders marks what is held on, of words that are at their end: inside a word the
-// hyphen shows it.
+// markExtenders marks the last syllables of words that are held over further attacks;
+// inside a word the hyphen shows it.
 func markExtenders(all []score.Lyric) {
 	ended := false
 	for i := range all {

@@ -12,7 +12,7 @@ const inQuotes = "put the text in quotes"
 // blockHead begins a block of lines, which reaches as far as it is indented.
 var blockHead = regexp.MustCompile(`^[|>][-+0-9]*\s*(#.*)?$`)
 
-// value looks at what stands behind a key or a hyphen.
+// value looks at what follows a key or a hyphen.
 func (o *outline) value(number, column int) {
 	line := o.lines[number-1]
 	text := strings.TrimRight(line[column:], " \t")
@@ -103,7 +103,7 @@ func (o *outline) beyond(line string) bool {
 	return strings.TrimSpace(line) != "" && indentOf(line) <= o.column()
 }
 
-// after reports what stands behind a closing quote or bracket.
+// after reports what follows a closing quote or bracket.
 func (o *outline) after(number, end int, sign string) {
 	line := o.lines[number-1]
 	rest := strings.TrimLeft(line[end+1:], " \t")
@@ -139,7 +139,7 @@ func (o *outline) flow(number, column int) {
 				}
 				token = false
 			case c == '[' && token, c == '{' && token:
-				open = append(open, c+2) // ] and } stand two places further on
+				open = append(open, c+2) // ] and } come two characters after [ and {
 			case (c == ']' || c == '}') && c != open[len(open)-1]:
 				o.next = at
 				o.fault(at, i, "write "+string(open[len(open)-1])+" there, or repair the brackets before it", "%q closes what another bracket opened", string(c))

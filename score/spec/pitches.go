@@ -101,7 +101,7 @@ func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 	return chords, true
 }
 
-// needGraces sees to it that grace notes have whole ticks to sound in.
+// needGraces makes the grid hold grace notes, if there are any.
 func (r *reader) needGraces(n *yaml.Node, v *voice, chords ...score.Chord) {
 	if slices.ContainsFunc(chords, func(c score.Chord) bool { return len(c) > 0 && c[0].Grace > 0 }) {
 		v.section.need(r, n, "1/32 for grace notes", beat.Of(1, 32))
@@ -146,8 +146,8 @@ func (r *reader) checkSurplus(n *yaml.Node, v *voice) {
 	}
 }
 
-// checkTouches warns of touches that no attack has, since they are dealt anew to
-// each cycle.
+// checkTouches warns of touches that no attack has, since each cycle begins them
+// again.
 func (r *reader) checkTouches(v *voice) {
 	if n := v.keys["touches"]; n != nil && v.keys["process"] == nil && v.keys["except"] == nil && len(v.Patterns) > 0 {
 		if attacks, ok := v.mostAttacks(); ok && attacks > 0 && len(v.Touches) > attacks {

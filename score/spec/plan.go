@@ -183,7 +183,7 @@ func (r *reader) checkChord(n *yaml.Node, e *entry) {
 	}
 }
 
-// checkEnd sees to it that what lasts has an end, and nothing else.
+// checkEnd refuses what lasts and has no end, and an end of nothing that lasts.
 func (r *reader) checkEnd(item *yaml.Node, found nodes, e *entry) {
 	ends := found["to"] != nil
 	gradual := e.Tempo != nil && e.Tempo.IsGradual()

@@ -127,7 +127,7 @@ func (r *reader) readProcess(v *voice) {
 	}
 }
 
-// readKind reads what stands beside the one kind of a process.
+// readKind reads the one kind of process that an entry has.
 func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
 	var kinds []string
 	for _, k := range processKinds() {

@@ -188,10 +188,10 @@ func (r *reader) name(n *yaml.Node, what string) (string, bool) {
 }
 
 // Name is a name as it is kept and compared: letters that look alike are
-// alike, and nothing blank stands around them.
+// alike, without blanks around them.
 func Name(name string) string { return norm.NFC.String(strings.TrimSpace(name)) }
 
-// clean refuses what cannot stand on one line of a score.
+// clean refuses what cannot be printed on one line of a score.
 func (r *reader) clean(n *yaml.Node, s, what string) bool {
 	for i, c := range s {
 		switch {

@@ -80,7 +80,7 @@ func splitLines(s string) []string {
 }
 
 // scanCharacters refuses raw characters that are invisible, start a line for
-// YAML but not for an editor, or cannot stand in XML.
+// YAML but not for an editor, or cannot be in XML.
 func (r *reader) scanCharacters(number int, line string) {
 	column := 0
 	for _, c := range line {

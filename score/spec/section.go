@@ -32,7 +32,7 @@ type need struct {
 	what string // "" for what needs no naming
 }
 
-// need notes what the grid must hold, where that is said first.
+// need records what the grid must hold, at the first place that asks for it.
 func (d *draft) need(r *reader, n *yaml.Node, what string, spans ...beat.Span) {
 	for _, s := range spans {
 		if !slices.ContainsFunc(d.needs, func(known need) bool { return known.span.Den() == s.Den() && known.what == what }) {
@@ -67,8 +67,8 @@ func sectionKeys() []field[draft] {
 	}
 }
 
-// readSection reads one file's section. Layers come after the section's own
-// keys, wherever they stand, for they take its pulse.
+// readSection reads one file's section. Layers are read after the section's own
+// keys, wherever they are, because they take its pulse.
 func (r *reader) readSection(root *yaml.Node) *draft {
 	d := &draft{}
 	d.Pos = r.at(root)

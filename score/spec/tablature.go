@@ -47,14 +47,14 @@ func article(noun string) string {
 	return "a " + noun
 }
 
-// placeChord remembers where a chord of a fretted instrument stands, for messages.
+// placeChord remembers where a chord of a fretted instrument is written, for messages.
 func (r *reader) placeChord(n *yaml.Node, v *voice, c score.Chord, at int) {
 	if len(c) > 0 {
 		v.chords[&c[0]] = func() source.Pos { return r.inside(n, at) }
 	}
 }
 
-// placeChords does so for those of a series, of which s is the text.
+// placeChords does so for the chords of a series; s is its text.
 func (r *reader) placeChords(n *yaml.Node, v *voice, s string, chords []score.Chord) {
 	if v.Instrument.Tuning == "" {
 		return

@@ -13,7 +13,7 @@ import (
 	"tieover/score/spec/grammar"
 )
 
-// writing reads how a layer stands on paper.
+// writing reads how a layer is written on paper.
 func (r *reader) writing(n *yaml.Node) (score.Written, bool) {
 	s, ok := r.text(n, "written")
 	if !ok {

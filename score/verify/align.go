@@ -12,7 +12,7 @@ type gap struct {
 	missing bool // the score lacks bars [at, at+n) of the spec; else it has them too many
 	at, n   int
 	other   int  // the other side's bar that comes after it
-	anyOf   bool // the music does not tell which of several like bars they are
+	anyOf   bool // the music does not show which of several like bars they are
 }
 
 // alignment pairs the bars of both sides.
@@ -28,8 +28,8 @@ const (
 	slack     = 16
 )
 
-// align finds the pairing of bars in which the fewest notes differ and the
-// fewest gaps stand. ok is false when it would take too long, or when the sides
+// align finds the pairing of bars in which the fewest notes differ, with the
+// fewest gaps. ok is false when it would take too long, or when the sides
 // need none.
 func align(c *contents) (a *alignment, ok bool) {
 	head := 0
@@ -146,7 +146,7 @@ func trace(want, got []int, band int, last [][ways]int, from [][ways]int8) (gaps
 	return gaps
 }
 
-// slide settles a gap that may as well stand somewhere else, among bars that are
+// slide settles a gap that could as well be somewhere else, among bars that are
 // alike: where the numbers or the repeats of the score say it is, else last.
 func (a *alignment) slide(g *gap) {
 	own, other := a.got, a.want
@@ -171,7 +171,7 @@ func (a *alignment) slide(g *gap) {
 }
 
 // isShown reports whether the score itself says that the gap is here: the bar
-// after what is missing goes by its own number still, what is too many is played
+// after what is missing still has its own number, what is too many is played
 // again.
 func (a *alignment) isShown(g gap) bool {
 	if g.missing {

@@ -37,7 +37,7 @@ func (c *comparison) exchanges(want, got, next []int) (restWant, restGot []int) 
 			changed[i], changed[k], used[first], used[second] = true, true, true, true
 			delete(free, moment{c.got[first].onset, c.got[first].sound})
 			delete(free, moment{c.got[second].onset, c.got[second].sound})
-			c.tellExchange(c.want[i], c.want[k], whole)
+			c.reportExchange(c.want[i], c.want[k], whole)
 		}
 	}
 	return without(want, changed), without(got, used)
@@ -62,7 +62,7 @@ func (c *comparison) exchanged(a, b note, free map[moment]int) (first, second in
 	return first, second, true, ok && c.got[first].length == b.length && c.got[second].length == a.length
 }
 
-func (c *comparison) tellExchange(a, b note, whole bool) {
+func (c *comparison) reportExchange(a, b note, whole bool) {
 	layer := c.names[a.layer]
 	first, second := c.words.String(a.name), c.words.String(b.name)
 	text := fmt.Sprintf("%s has %s before %s, spec says %s before %s", layer, second, first, first, second)

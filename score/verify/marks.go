@@ -32,9 +32,8 @@ func (w *whole) labels() []label {
 	return all
 }
 
-// marks compares the labels with the signs in the score, whichever part they
-// stand in. A label that stands somewhere else is moved, one that stands
-// nowhere is lost.
+// marks compares the labels with the signs in the score, in whichever part
+// they are. A label that is somewhere else is moved, one that is nowhere is lost.
 func (w *whole) marks() []Difference {
 	var asked []label
 	for _, l := range w.labels() {

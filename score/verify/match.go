@@ -59,7 +59,7 @@ func match(p *score.Piece, s *heard.Score, o Options) ([]pair, []Difference, err
 		}
 	}
 	for _, part := range s.Parts {
-		if len(part.Bars) == 0 && len(part.Attacks) == 0 { // it stands in the list of parts alone
+		if len(part.Bars) == 0 && len(part.Attacks) == 0 { // it is in the part list only
 			continue
 		}
 		layers, err := layersOf(p, players, part, o)

@@ -173,7 +173,7 @@ func (c *comparison) drums(layers []layer) []instrument.Drum {
 
 // sounds says what a tone of the score sounds: a pitch by its key, so that
 // another spelling is no difference; a drum by its key, else its name, else
-// where it stands on the staff, else, when there is only one sound, as that.
+// by its place on the staff, else, when there is only one sound, as that.
 func sounds(t heard.Tone, drums []instrument.Drum) (sound, name string) {
 	if t.Step != 0 || len(drums) == 0 {
 		if key, ok := t.Key(); ok {

@@ -6,8 +6,8 @@ import (
 	"tieover/score/beat"
 )
 
-// pairLeftovers tells what nothing was matched with. Notes of the two sides
-// that one slip of a hand explains are told together: first notes that changed
+// pairLeftovers reports the notes that nothing was matched with. Notes of the two
+// sides that one slip of a hand explains are one difference: first notes that changed
 // places; then those of which one thing changed, the pitch or the moment; then
 // those of which the length changed besides. The rest is missing or extra.
 func (c *comparison) pairLeftovers(m *matching, next []int) {
@@ -55,7 +55,7 @@ func (c *comparison) moves(m *matching) func(w, g note) bool {
 
 // pairUp pairs leftover notes that belong together, each with the nearest, and
 // returns what is still left.
-func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell func(i, j int)) (restWant, restGot []int) {
+func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, report func(i, j int)) (restWant, restGot []int) {
 	paired, gone := map[int]bool{}, map[int]bool{}
 	low := 0
 	for _, i := range want {
@@ -76,7 +76,7 @@ func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, tell
 		}
 		if best >= 0 {
 			paired[i], gone[best] = true, true
-			tell(i, best)
+			report(i, best)
 		}
 	}
 	return without(want, paired), without(got, gone)

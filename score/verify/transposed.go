@@ -21,7 +21,7 @@ func (c *comparison) interval(p wrongPitch) (semitones int, ok bool) {
 	return got - want, err == nil && err2 == nil
 }
 
-// otherPitches tells notes of other pitch, layer by layer. A row of them that
+// otherPitches reports notes of other pitch, layer by layer. A row of them that
 // are all off by one interval, without a right note between, was transposed as
 // a whole: one difference.
 func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
@@ -33,7 +33,7 @@ func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 			}
 		}
 		var row []wrongPitch
-		tell := func() {
+		report := func() {
 			if len(row) >= fewestInRun {
 				c.transposed(row)
 			} else {
@@ -57,15 +57,15 @@ func (c *comparison) otherPitches(wrong []wrongPitch, m *matching) {
 				broken = broken || by != before || p.otherLength || row[0].otherLength
 			}
 			if broken || !ok {
-				tell()
+				report()
 			}
 			row = append(row, p)
 		}
-		tell()
+		report()
 	}
 }
 
-// transposed tells a row of notes that are off by one interval.
+// transposed reports a row of notes that are off by one interval.
 func (c *comparison) transposed(row []wrongPitch) {
 	first, last := row[0], row[len(row)-1]
 	by, _ := c.interval(first)

@@ -34,7 +34,7 @@ const (
 	Exchanged  // two neighbors changed places
 	PartsExchanged
 	BarMissing    // one or more bars in a row
-	BarTwice      // bars that stand again right after themselves
+	BarTwice      // bars that come twice in a row
 	BarExtra      // bars that the spec does not have
 	Repeated      // bars that a repeat sign plays again
 	RepeatMissing // a section is to be played twice
@@ -48,7 +48,7 @@ type Difference struct {
 	Layer string // or the part, for bars and ties
 	Want  string // what the spec says
 	Got   string // what the score has
-	Count int    // notes of a MovedRun or of what is Transposed, bars of what is one of bars
+	Count int    // notes of a MovedRun or of a Transposed, else bars of a difference of bars
 	text  string
 }
 
@@ -71,7 +71,7 @@ type Result struct {
 //
 // What one move of a hand explains is one difference, the widest first: parts
 // that hold each other's music, bars cut, put in or repeated, rows of notes that
-// are late; what follows from it is not told.
+// are late; what follows from it is not reported.
 func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	pairs, unmatched, err := match(p, s, o)
 	if err != nil {

@@ -37,7 +37,7 @@ func newWhole(p *score.Piece, s *heard.Score, pairs []pair, o Options) (*whole, 
 	return w, nil
 }
 
-// holds reports whether every moment of both sides can be told in whole notes
+// holds reports whether every moment of both sides can be counted in ticks
 // without a number that is too large.
 func (w *whole) holds() bool {
 	end := w.score.End()
@@ -142,7 +142,7 @@ func ringOf(owner []int, done []bool, from int) []int {
 	return ring
 }
 
-// exchange tells that the parts of a ring hold each other's music, and has each
+// exchange reports that the parts of a ring hold each other's music, and has each
 // compared with what it holds.
 func (w *whole) exchange(odd []*comparison, ring []int) {
 	var names, each []string

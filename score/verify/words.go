@@ -25,7 +25,7 @@ func (c *comparison) missing(w note) {
 	c.add(w.onset, Difference{Kind: Missing, Layer: layer, Want: name, text: layer + " lacks " + name})
 }
 
-// empty tells that nothing sounds in a part that should have notes.
+// empty reports a part that should have notes and has none.
 func (c *comparison) empty() {
 	at := c.want[0].onset
 	c.found = append(c.found, Difference{Kind: Missing, Where: c.where(at), At: c.grid.Span(at), Layer: c.part.Name, Count: len(c.want),

@@ -13,7 +13,7 @@ import (
 // maxBars bounds the bars of a file.
 const maxBars = 1_000_000
 
-// meterAt is a time signature and where it stands.
+// meterAt is a time signature and when it begins.
 type meterAt struct {
 	at          int64 // ticks
 	count, unit int   // 5 and 4 of 5/4

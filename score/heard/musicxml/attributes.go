@@ -64,7 +64,7 @@ func (b *barReading) clef(e *element) {
 // tab is the sign of the clef of tablature.
 const tab = "TAB"
 
-// clefName writes a clef as "G2"; one for percussion stands on no line.
+// clefName writes a clef as "G2"; a percussion clef has no line.
 func clefName(e *element) string {
 	if sign := e.kidText("sign"); len(sign) != 1 {
 		return sign
@@ -210,12 +210,13 @@ func (s readShift) sounding(t heard.Tone) heard.Tone {
 	return moved
 }
 
-// staffNumber reads the number of a staff, below 100; unsaid stands for none.
-func staffNumber(text string, unsaid int) int {
+// staffNumber reads the number of a staff, below 100, and returns usual where there
+// is none.
+func staffNumber(text string, usual int) int {
 	if n, ok := wholeNumber(text); ok && n < 100 {
 		return int(n)
 	}
-	return unsaid
+	return usual
 }
 
 // wholeNumber reads at most nine digits.

@@ -47,7 +47,7 @@ func (b *barReading) direction(e *element) error {
 	return nil
 }
 
-// moment returns when a sign stands: now, but for its offset.
+// moment returns when a sign takes effect: now, moved by its offset.
 func (b *barReading) moment(e *element) (int64, error) {
 	offset := e.kid("offset")
 	if offset == nil {
@@ -115,7 +115,7 @@ func fourPlaces(text string) string {
 	return text[:point+5]
 }
 
-// sound reads one that stands by itself.
+// sound reads a <sound> that is no part of a direction.
 func (b *barReading) sound(e *element) error {
 	at, err := b.moment(e)
 	if err != nil {

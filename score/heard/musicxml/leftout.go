@@ -7,8 +7,8 @@ import (
 	"tieover/score/heard"
 )
 
-// isHeading reports whether words say whose bars the music stands in, as they
-// do above each writing where a score has the same music in two.
+// isHeading reports whether words name the bars that follow, as they do in a score
+// that has the same music twice, in different bars.
 func isHeading(text string) bool {
 	return text == "in the meter of the section" || strings.HasPrefix(text, "in bars of ")
 }
@@ -32,8 +32,8 @@ func (in *reading) leaveOutSecond() {
 	}
 }
 
-// leaveOutTablature drops the notes of a bar that stand in tablature, where others show
-// the same on a staff of notes.
+// leaveOutTablature drops a bar's notes in tablature where a staff of notes shows the
+// same.
 func (b *barReading) leaveOutTablature() {
 	tabbed := func(n readNote) bool { return b.part.state.tabs[n.staff] }
 	if slices.ContainsFunc(b.bar.notes, func(n readNote) bool { return !tabbed(n) }) {

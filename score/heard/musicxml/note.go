@@ -12,7 +12,7 @@ import (
 // neither a rest nor a grace or cue note.
 func (b *barReading) note(e *element) error {
 	staff := staffOf(e)
-	repeated := b.part.state.tabs[staff] // what is left out here is told above
+	repeated := b.part.state.tabs[staff] // nothing is said of what another staff shows too
 	if e.kid("grace") != nil {
 		if !repeated {
 			b.graces++

@@ -24,7 +24,7 @@ const (
 	maxWholes   = 1 << 22   // whole notes of music
 	maxBarSpan  = 1 << 10   // whole notes in one bar
 	maxMeters   = 4096      // different signatures
-	maxRemarks  = 10_000    // kept; what is wrong past them is not told
+	maxRemarks  = 10_000    // kept; further ones are dropped
 )
 
 // ReadError says where in a file the reader stopped. Line counts from 1; 0 is

@@ -6,7 +6,7 @@ type slashes int
 const (
 	noSlashes slashes = iota
 	beats             // slashes without stems: what is played is left to the player
-	rhythm            // slashes with stems: the rhythm is said, and nothing else
+	rhythm            // slashes with stems: the rhythm is given, and nothing else
 )
 
 // slashStyle reads where slashes begin or end; without use-stems they have none

@@ -215,7 +215,7 @@ func (t *tokens) parse(text []byte) (*element, error) {
 	return one.tree(start)
 }
 
-// onLine moves an error that counts lines from 1 to where they stand.
+// onLine moves an error whose lines count from 1 to its place in the file.
 func onLine(err error, before int) error {
 	var mine *ReadError
 	if errors.As(err, &mine) && mine.Line > 0 {

@@ -75,8 +75,7 @@ func danglingSign(w Word, side string) *Slip {
 	return Wrong(w.At, "write a pitch there, or remove the +", "a pitch is missing %s +", side)
 }
 
-// leadIn makes grace notes of what stands of a chord so far, if it can have one
-// more.
+// leadIn makes grace notes of the chord so far, if one more may come before a note.
 func leadIn(chord score.Chord) bool {
 	if chord[0].Grace == score.MaxGraces {
 		return false

@@ -50,7 +50,7 @@ func Box(text string) ([]score.Sign, *Slip) {
 }
 
 // BoxGroups returns the groups of a box without stated ones: from attack to
-// attack; what stands before the first attack is a silent group.
+// attack; what comes before the first attack is a silent group.
 func BoxGroups(signs []score.Sign) []score.Item {
 	var items []score.Item
 	for i, s := range signs {

@@ -54,8 +54,8 @@ func Tempo(text string) (score.Tempo, *Slip) {
 
 // tempoWords returns the words that a tempo begins with, and where what they are
 // for begins. They end at the last comma, else before the number or the note
-// value that comes before the equals sign; what is no value there is left to be
-// refused.
+// value that comes before the equals sign; what is no value there is
+// refused later.
 func tempoWords(text string) (said string, at int) {
 	if comma := strings.LastIndexByte(text, ','); comma >= 0 && strings.IndexFunc(text[:comma], unicode.IsLetter) >= 0 && !startsAsNumber(text) {
 		if !strings.ContainsAny(text[comma:], "=0123456789") {

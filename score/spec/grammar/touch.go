@@ -19,7 +19,7 @@ var touchNames = []struct {
 	{"flam", score.Flam}, {"drag", score.Drag},
 }
 
-// StrokeTouches are touches of which an attack has one.
+// StrokeTouches are the touches of which an attack can have only one.
 const StrokeTouches = score.Rolled | score.Flam | score.Drag
 
 func touchWords() []string {
