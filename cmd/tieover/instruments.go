@@ -86,17 +86,14 @@ func writeInstruments(w io.Writer, chosen []*instrument.Instrument) error {
 			family = i.Family
 			fmt.Fprintf(&out, "%s\n", strings.ToUpper(family.String()))
 		}
-		if !i.IsUnpitched() {
-			row := fmt.Sprintf("  %-20s %-18s %-9s %s", i.Name, staff(i), span(i), transposes(i))
-			fmt.Fprintln(&out, strings.TrimRight(row, " "))
-			continue
+		row := fmt.Sprintf("  %-20s %-18s ", i.Name, staff(i))
+		switch {
+		case !i.IsUnpitched():
+			row += fmt.Sprintf("%-9s %s", span(i), transposes(i))
+		case len(i.Drums) > 1:
+			row = wrapped(row, drumNames(i))
 		}
-		row := fmt.Sprintf("  %-20s %-18s", i.Name, staff(i))
-		if len(i.Drums) == 1 {
-			fmt.Fprintln(&out, strings.TrimRight(row, " "))
-			continue
-		}
-		fmt.Fprintln(&out, wrapped(row+" ", drumNames(i)))
+		fmt.Fprintln(&out, strings.TrimRight(row, " "))
 	}
 	_, err := io.WriteString(w, out.String())
 	return err

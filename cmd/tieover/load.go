@@ -7,21 +7,13 @@ import (
 
 	"tieover/cmd/tieover/files"
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/spec"
 )
 
 // longPiece is the number of bars from which on a section gets a remark, where the
 // spec does not say how many it has.
 const longPiece = 4096
-
-// lengthWords is a length as the spec says it.
-func lengthWords(r score.LengthRule) string {
-	unit := r.Kind.String()
-	if r.N != 1 {
-		unit += "s"
-	}
-	return fmt.Sprintf("%d %s", r.N, unit)
-}
 
 // load reads the specs named on the command line, "-" for standard input, as
 // consecutive sections of one piece. Warnings go to the error stream.
@@ -35,7 +27,8 @@ func load(s streams, names []string) (*score.Piece, error) {
 	}
 	for i, sec := range p.Sections {
 		if n := sec.BarCount(); n >= longPiece && sec.LengthRule.Kind != score.Bars {
-			fmt.Fprintf(s.err, "note: section %d became %d bars long (length: %v)\n", i+1, n, lengthWords(sec.LengthRule))
+			rule := beat.Counted(sec.LengthRule.N, sec.LengthRule.Kind.String())
+			fmt.Fprintf(s.err, "note: section %d became %d bars long (length: %s)\n", i+1, n, rule)
 		}
 	}
 	return p, nil

@@ -44,6 +44,13 @@ func (l local) refuses(w http.ResponseWriter, r *http.Request) bool {
 	return true
 }
 
+// sendPage answers with a page. A browser that has gone needs no answer.
+func sendPage(w http.ResponseWriter, page []byte) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Content-Length", strconv.Itoa(len(page)))
+	_, _ = w.Write(page)
+}
+
 // listen opens a port of this machine, any that is free for 0.
 func listen(port int) (net.Listener, int, error) {
 	if port < 0 || port > 65535 {

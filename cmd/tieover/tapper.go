@@ -13,7 +13,6 @@ import (
 	"net/http"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
@@ -80,9 +79,7 @@ func (t *tapper) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	read := r.Method == http.MethodGet || r.Method == http.MethodHead
 	switch {
 	case r.RequestURI == "/" && read:
-		w.Header().Set("Content-Type", "text/html; charset=utf-8")
-		w.Header().Set("Content-Length", strconv.Itoa(len(t.page)))
-		_, _ = w.Write(t.page) // a browser that has gone needs no answer
+		sendPage(w, t.page)
 	case r.RequestURI == "/":
 		w.Header().Set("Allow", "GET, HEAD")
 		http.Error(w, "the page can only be read", http.StatusMethodNotAllowed)

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"net/http"
-	"strconv"
 	"sync"
 )
 
@@ -39,16 +38,13 @@ func (v *viewer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if v.refuses(w, r) {
 		return
 	}
-	h := w.Header()
 	switch {
 	case r.Method != http.MethodGet && r.Method != http.MethodHead:
-		h.Set("Allow", "GET, HEAD")
+		w.Header().Set("Allow", "GET, HEAD")
 		http.Error(w, "the page can only be read", http.StatusMethodNotAllowed)
 	case r.RequestURI == "/":
 		page, _, _ := v.now()
-		h.Set("Content-Type", "text/html; charset=utf-8")
-		h.Set("Content-Length", strconv.Itoa(len(page)))
-		_, _ = w.Write(page) // a browser that has gone needs no answer
+		sendPage(w, page)
 	case r.RequestURI == "/changes" && r.Method == http.MethodGet:
 		v.tell(w, r)
 	default:

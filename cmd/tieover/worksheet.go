@@ -41,7 +41,7 @@ and 4 bars; level 3 four layers and 6 bars. Another seed draws other exercises.`
 				return err
 			}
 			if opt.Task.Only, err = chosenKinds(only); err != nil {
-				return exit{wrongUse, err}
+				return err
 			}
 			if opt.Words, err = readTemplate(s, opt.File); err != nil {
 				return err
@@ -74,7 +74,7 @@ func chosenKinds(words []string) ([]task.Kind, error) {
 	for _, w := range words {
 		k := task.Kind(w)
 		if !slices.Contains(task.Kinds(), k) {
-			return nil, fmt.Errorf("--only %s: the kinds are %s", w, joinKinds())
+			return nil, usage("--only %s: the kinds are %s", w, joinKinds())
 		}
 		kinds = append(kinds, k)
 	}

@@ -167,7 +167,7 @@ func (b *barReading) content(bar xml.StartElement) error {
 
 // oneByOne reads a child whose start was just read.
 func (b *barReading) oneByOne(start xml.StartElement) error {
-	if !isRead(start.Name.Local) {
+	if barChildren[start.Name.Local] == nil {
 		return b.skip(start)
 	}
 	e, err := b.tree(start)
@@ -177,33 +177,18 @@ func (b *barReading) oneByOne(start xml.StartElement) error {
 	return b.child(e)
 }
 
-// isRead reports whether a child of a bar says anything about what sounds.
-func isRead(name string) bool {
-	switch name {
-	case "note", "backup", "forward", "attributes", "direction", "barline", "sound":
-		return true
-	}
-	return false
+// barChildren reads those children of a bar that say anything about what sounds.
+var barChildren = map[string]func(b *barReading, e *element) error{
+	"note": (*barReading).note, "backup": (*barReading).backup, "forward": (*barReading).forward,
+	"attributes": (*barReading).attributes, "direction": (*barReading).direction,
+	"barline": (*barReading).barline, "sound": (*barReading).sound,
 }
 
 func (b *barReading) child(e *element) error {
-	switch e.name {
-	case "note":
-		return b.note(e)
-	case "backup":
-		return b.backup(e)
-	case "forward":
-		return b.forward(e)
-	case "attributes":
-		return b.attributes(e)
-	case "direction":
-		return b.direction(e)
-	case "barline":
-		return b.barline(e)
-	case "sound":
-		return b.sound(e)
+	if read := barChildren[e.name]; read != nil {
+		return read(b, e)
 	}
-	return nil // nothing that sounds
+	return nil
 }
 
 // countRest follows a multi-bar rest through the bars it counts.

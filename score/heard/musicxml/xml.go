@@ -209,7 +209,7 @@ func (t *tokens) parse(text []byte) (*element, error) {
 	if !ok {
 		return nil, failed(one.line(), "not well-formed XML")
 	}
-	if !isRead(start.Name.Local) {
+	if barChildren[start.Name.Local] == nil {
 		return &element{name: start.Name.Local}, one.skip(start)
 	}
 	return one.tree(start)
@@ -225,25 +225,7 @@ func onLine(err error, before int) error {
 }
 
 // skip passes over the element whose start was just read.
-func (t *tokens) skip(start xml.StartElement) error {
-	open := []xml.Name{start.Name}
-	for len(open) > 0 {
-		token, err := t.next()
-		if err != nil {
-			return t.early(err)
-		}
-		switch token := token.(type) {
-		case xml.StartElement:
-			open = append(open, token.Name)
-		case xml.EndElement:
-			if token.Name != open[len(open)-1] {
-				return t.mismatch(xml.StartElement{Name: open[len(open)-1]}, token)
-			}
-			open = open[:len(open)-1]
-		}
-	}
-	return nil
-}
+func (t *tokens) skip(start xml.StartElement) error { return t.children(start, t.skip) }
 
 // children calls do for every child element of the element whose start was
 // just read; do must read the child to its end.
