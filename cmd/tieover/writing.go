@@ -89,7 +89,7 @@ func writeTo(s streams, fill func(io.Writer) error) error {
 	if !isTerminal(s.out) { // there it would mix with what is written
 		stop = progress(s.err, &written)
 	}
-	err := fill(files.Guard(context.Background(), s.out, "standard output", &written))
+	err := files.Buffered(fill, files.Guard(context.Background(), s.out, "standard output", &written))
 	stop()
 	if isClosedPipe(err) {
 		return nil

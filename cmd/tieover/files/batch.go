@@ -124,7 +124,7 @@ func (b *Batch) Write(name, group string, fill func(io.Writer) error) error {
 		return err
 	}
 	h := sha256.New()
-	err = Safely(fill, &guarded{b.ctx, f.file, h, f.target, &b.Bytes})
+	err = Safely(func(w io.Writer) error { return Buffered(fill, w) }, &guarded{b.ctx, f.file, h, f.target, &b.Bytes})
 	if err == nil {
 		err = f.close()
 	}

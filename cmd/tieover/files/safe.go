@@ -1,6 +1,7 @@
 package files
 
 import (
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -34,6 +35,16 @@ func Safely(fill func(io.Writer) error, w io.Writer) (err error) {
 		}
 	}()
 	return fill(w)
+}
+
+// Buffered fills through a buffer, so that few and large pieces are written,
+// however small those are that fill makes.
+func Buffered(fill func(io.Writer) error, w io.Writer) error {
+	out := bufio.NewWriterSize(w, 1<<16)
+	if err := fill(out); err != nil {
+		return err
+	}
+	return out.Flush()
 }
 
 // Guard is a writer that stops as soon as the context ends, and counts what it
