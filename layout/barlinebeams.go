@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"slices"
+
 	"tieover/layout/sheet"
 )
 
@@ -51,6 +53,24 @@ func (c *barlineBeams) see(w *partWalk, b *sheet.Bar) {
 func (c *barlineBeams) goesOver(bar, voice int) bool {
 	at := bar*c.voices + voice
 	return bar >= 0 && c.out[at/64]&(1<<(at%64)) != 0
+}
+
+// cut ends all beams before a bar, counted from 0, where a system begins.
+func (c *barlineBeams) cut(bar int) {
+	for voice := range c.voices {
+		if at := (bar-1)*c.voices + voice; at >= 0 {
+			c.out[at/64] &^= 1 << (at % 64)
+		}
+	}
+}
+
+func (c *barlineBeams) clone() *barlineBeams {
+	if c == nil {
+		return nil
+	}
+	own := *c
+	own.out = slices.Clone(c.out)
+	return &own
 }
 
 // beamOver sets the flags of the voices of the next bar, which the part's systems

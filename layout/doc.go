@@ -2,7 +2,7 @@
 // marks, systems and pages. What stands in one bar is layout/bar's. It knows
 // nothing of file formats.
 //
-// Lay (score), LayPart (one player), LayComposite, Compare; Excerpt and Fold work on a
+// Lay (score), LayPart (one player), LayAll (both), LayComposite, Compare; Excerpt and Fold work on a
 // sheet (FindFolds on the score's, Apply on each part's, so that both have the same bars).
 // Lay walks every bar once and reports all bars that cannot be written (each layer and
 // reason once); after that a walk cannot fail. A sheet holds no bars: Part.Bars makes
@@ -28,7 +28,8 @@
 //     chooses pages, if their room is given. At most 16,384 systems are kept, however
 //     long the part.
 //   - A part is walked twice: to prove it and choose its systems, and to write it
-//     (TestLaidTwice). Where beams are to go on over barlines the first walk notes it,
+//     (TestLaidTwice). The walk that proves a part printed alone proves it in the score
+//     too, if both have the same bars (LayAll). Where beams are to go on over barlines the first walk notes it,
 //     a bit for each bar and voice.
 //   - Random sections: go test ./layout -run TestLayoutKeepsTheMusic
 //     -rapid.checks=10000; every option and view is drawn; TestSampledPieces does the

@@ -5,8 +5,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
+	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/sample"
+	"tieover/score/spec"
 )
 
 // Whoever lays a part and writes it walks it twice: to prove it and choose its
@@ -54,9 +58,99 @@ func TestLaidTwice(t *testing.T) {
 	}
 }
 
-func partsIn(t *testing.T, p *score.Piece, o Options, players []score.Player, alone bool) []*part {
+// A score laid with its parts is proven by their walks: its own only write it.
+func TestScoreIsProvenByItsParts(t *testing.T) {
+	p := read(t, round(50))
+	some := func(player score.Player) bool { return player.Name == "L2" || player.Name == "L7" }
+	together, problems := scoreParts(p, Options{})
+	require.Empty(t, problems)
+	walks := 0
+	for _, pt := range together {
+		open := pt.plan.feeds[0]
+		pt.plan.feeds[0] = func(section int) *cursor {
+			walks++
+			return open(section)
+		}
+	}
+	whole, parts := layTogether(p, Options{}, Options{Edition: sheet.Play, Page: sheet.PageRoom{First: 20, Others: 25}}, together, some)
+	require.NotNil(t, whole)
+	assert.Equal(t, 6, walks, "of those whose parts are not wanted")
+	assert.Len(t, whole.Parts, 8)
+	assert.Equal(t, 50, whole.Bars)
+	for i, part := range parts {
+		if name := whole.Parts[i].Name; name == "L2" || name == "L7" {
+			assert.Equal(t, name, part.Parts[0].Name)
+		} else {
+			assert.Nil(t, part)
+		}
+	}
+	for name, alone := range map[string]Options{
+		"a partner above it": {Partner: "L1"}, "bars of its own": {Barring: Barring{View: Own}}, "other beams": {Beams: BeamMeter},
+	} {
+		whole, _ := layTogether(p, Options{}, alone, together, some)
+		assert.Nil(t, whole, name)
+	}
+}
+
+// What is laid together is what is laid apart, and so are the problems.
+func TestLaidTogetherAsApart(t *testing.T) {
+	together := 0
+	rapid.Check(t, func(t *rapid.T) {
+		var files []spec.File
+		for _, text := range sample.YAMLs(t) {
+			files = append(files, spec.File{Name: "sample.yaml", Text: []byte(text)})
+		}
+		p, problems := spec.Read(files)
+		if len(problems) > 0 {
+			t.Skip(problems.Err())
+		}
+		o := randomOptions(t)
+		alone := o
+		o.Edition, alone.Edition = sheet.Study, sheet.Play
+		left := map[string]bool{}
+		whole, parts, problems := LayAll(p, o, alone, func(player score.Player) bool {
+			out, known := left[player.Name]
+			if !known {
+				out = rapid.IntRange(0, 3).Draw(t, "left out") == 0
+				left[player.Name] = out
+			}
+			return !out
+		})
+		want, wanted := Lay(p, o)
+		if len(wanted) > 0 {
+			require.Equal(t, wanted, problems)
+			require.Nil(t, whole)
+			return
+		}
+		requireSameSheet(t, want, whole)
+		for i := range want.Parts {
+			if left[want.Parts[i].Name] {
+				require.Nil(t, parts[i])
+				continue
+			}
+			want, more := LayPart(p, alone, i)
+			if wanted = append(wanted, more...); len(more) == 0 {
+				requireSameSheet(t, want, parts[i])
+				together++
+			}
+		}
+		require.Equal(t, wanted, problems)
+	})
+	require.Positive(t, together)
+}
+
+func requireSameSheet(t *rapid.T, want, got *sheet.Sheet) {
+	require.Equal(t, sheet.Dump(want), sheet.Dump(got))
+	require.Equal(t, want.Bars, got.Bars)
+	require.Equal(t, want.Respelled, got.Respelled)
+	for i := range want.Parts {
+		require.Equal(t, want.Parts[i].Begins, got.Parts[i].Begins)
+	}
+}
+
+func partsIn(t *testing.T, p *score.Piece, o Options, only []score.Player, alone bool) []*part {
 	t.Helper()
-	parts, problems := partsOf(p, o, players, alone)
+	parts, problems := lay(p, o, only, alone)
 	require.Empty(t, problems)
 	return parts
 }

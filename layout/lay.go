@@ -17,30 +17,39 @@ import (
 // Only when there are no problems is the sheet good. Walking a part of the sheet
 // is then the second and last time that its bars are made.
 func Lay(p *score.Piece, o Options) (*sheet.Sheet, source.Problems) {
+	parts, problems := scoreParts(p, o)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return proven(p, o, parts, false)
+}
+
+func scoreParts(p *score.Piece, o Options) ([]*part, source.Problems) {
 	if o.Barring.View == Own { // a score has one grid of bars for all
 		o.Barring.View = Common
 	}
 	return lay(p, o, p.Players(), false)
 }
 
-// LayPart writes the part of one player, an index into p.Players(), as it is
-// printed alone: with the marks that concern everybody, and rests gathered.
-func LayPart(p *score.Piece, o Options, player int) (*sheet.Sheet, source.Problems) {
+// partAlone is the part of one, and the partner's above it if one is asked for.
+func partAlone(p *score.Piece, o Options, player int) ([]*part, source.Problems) {
 	return lay(p, o, p.Players()[player:player+1], true)
 }
 
-func lay(p *score.Piece, o Options, players []score.Player, alone bool) (*sheet.Sheet, source.Problems) {
-	parts, problems := partsOf(p, o, players, alone)
+// LayPart writes the part of one player of the piece, from 0, as it is printed alone:
+// with the marks that concern everybody, and rests gathered.
+func LayPart(p *score.Piece, o Options, player int) (*sheet.Sheet, source.Problems) {
+	parts, problems := partAlone(p, o, player)
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	return proven(p, o, parts, alone)
+	return proven(p, o, parts, true)
 }
 
-// partsOf plans the parts of a sheet, from the top.
-func partsOf(p *score.Piece, o Options, players []score.Player, alone bool) (plans []*part, problems source.Problems) {
+// lay plans the parts of a sheet, from the top.
+func lay(p *score.Piece, o Options, only []score.Player, alone bool) (plans []*part, problems source.Problems) {
 	looks := lookups(p, &o)
-	for i, player := range players {
+	for i, player := range only {
 		pt := newPart(p, o, player, looks, &problems)
 		pt.top, pt.alone, pt.chords = i == 0, alone, alone && pt.pitched()
 		if alone {

@@ -21,16 +21,101 @@ type proof struct {
 	bars     int
 	begins   sheet.Begins
 	respelt  []sheet.Respelling
+	over     *barlineBeams // nil without
+}
+
+// LayAll writes the full score, as Lay does with o, and the parts that are wanted, as
+// LayPart does with alone: by player, nil where one is not wanted. Problems of the score
+// come without those of its parts, and without any sheet. A part that is as the score has
+// it, but for marks and systems, is walked once to prove both.
+func LayAll(p *score.Piece, o, alone Options, wanted func(score.Player) bool) (whole *sheet.Sheet, parts []*sheet.Sheet, problems source.Problems) {
+	together, problems := scoreParts(p, o)
+	if len(problems) > 0 {
+		return nil, nil, problems
+	}
+	if whole, parts := layTogether(p, o, alone, together, wanted); whole != nil {
+		return whole, parts, nil
+	}
+	if whole, problems = proven(p, o, together, false); len(problems) > 0 {
+		return nil, nil, problems
+	}
+	parts = make([]*sheet.Sheet, len(together))
+	for i, pt := range together {
+		if wanted(pt.whole) {
+			var bad source.Problems
+			parts[i], bad = LayPart(p, alone, i)
+			problems = append(problems, bad...)
+		}
+	}
+	return whole, parts, problems
+}
+
+// layTogether lays the score by the proofs of its parts. It gives up, and returns nothing,
+// where the parts are written otherwise than in the score, and where there is any problem.
+func layTogether(p *score.Piece, o, alone Options, together []*part, wanted func(score.Player) bool) (whole *sheet.Sheet, parts []*sheet.Sheet) {
+	same := alone
+	same.Edition, same.Page = o.Edition, o.Page
+	if same != o {
+		return nil, nil
+	}
+	list, parts := make([]proof, len(together)), make([]*sheet.Sheet, len(together))
+	for i, pt := range together {
+		if !wanted(pt.whole) {
+			list[i] = proofs(together[i:i+1], false)[0]
+			continue
+		}
+		own, problems := partAlone(p, alone, i)
+		if len(problems) > 0 {
+			return nil, nil
+		}
+		shown := proofs(own, alone.Breaks == BreakAuto)
+		list[i] = shown[0]
+		list[i].over = shown[0].over.clone()
+		if parts[i], problems = sheetOf(p, alone, own, shown); len(problems) > 0 {
+			return nil, nil
+		}
+	}
+	systemsOfScore(together, list)
+	whole, _ = sheetOf(p, o, together, list)
+	return whole, parts
+}
+
+// systemsOfScore puts into the proofs of a score's parts where its systems begin, which is
+// the same in all of them.
+func systemsOfScore(parts []*part, list []proof) {
+	var begins sheet.Begins
+	bar := 0
+	for fb := range parts[0].frame.walk {
+		if fb.brk != sheet.NoBreak {
+			begins.See(&sheet.Bar{Break: fb.brk})
+			if list[0].over == nil {
+				break
+			}
+			for i := range list {
+				list[i].over.cut(bar)
+			}
+		}
+		bar++
+	}
+	for i := range list {
+		list[i].begins = begins
+	}
 }
 
 // proven walks each part once, to prove that it can be written, and puts all on
 // a sheet. Of parts printed alone, the systems are chosen in the same walk.
 func proven(p *score.Piece, o Options, parts []*part, alone bool) (*sheet.Sheet, source.Problems) {
+	return sheetOf(p, o, parts, proofs(parts, alone && o.Breaks == BreakAuto))
+}
+
+// sheetOf puts proven parts on a sheet.
+func sheetOf(p *score.Piece, o Options, parts []*part, list []proof) (*sheet.Sheet, source.Problems) {
 	laid := &sheet.Sheet{Title: p.Title, Subtitle: p.Subtitle, Composer: p.Composer, Arranger: p.Arranger, Rights: p.Rights,
 		Grid: p.Grid, Edition: o.Edition}
 	var problems source.Problems
-	for i, pr := range proofs(parts, alone && o.Breaks == BreakAuto) {
+	for i, pr := range list {
 		problems = append(problems, pr.problems...)
+		parts[i].over = pr.over
 		made := parts[i].sheetPart()
 		made.Begins = &pr.begins
 		laid.Bars = max(laid.Bars, pr.bars)
@@ -56,7 +141,7 @@ func proofs(parts []*part, choose bool) []proof {
 			list[i].bars++
 			list[i].begins.See(b)
 		}
-		list[i].respelt, pt.over = w.writer.Respelt, w.seen
+		list[i].respelt, list[i].over = w.writer.Respelt, w.seen
 	}
 	return list
 }
@@ -105,8 +190,7 @@ func planSystems(parts []*part, list []proof) {
 		}
 	}
 	for i, w := range walks {
-		list[i].bars, list[i].begins, list[i].respelt = w.bars, begins, w.writer.Respelt
-		parts[i].over = w.seen
+		list[i] = proof{list[i].problems, w.bars, begins, w.writer.Respelt, w.seen}
 	}
 	frame := parts[0].frame // one for all
 	frame.systems = slices.Values(kept)

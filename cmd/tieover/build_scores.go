@@ -44,9 +44,11 @@ func (o *buildOptions) sheets(p *score.Piece) (plan, error) {
 
 func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 	o.layout.Line = o.paper().LineWidth()
-	whole, problems := layout.Lay(p, o.scoreLayout())
-	if len(problems) > 0 {
-		return plan{}, withoutRepeats(problems).Err()
+	whole, parts, ofParts := layout.LayAll(p, o.scoreLayout(), o.partLayout(), func(player score.Player) bool {
+		return o.dir != "-" && (len(o.layers) == 0 || overlaps(o.layers, p, player))
+	})
+	if whole == nil {
+		return plan{}, withoutRepeats(ofParts).Err()
 	}
 	shown, problems := o.excerpt(whole, o.layers)
 	cut, folds := shown, edit.Folds(nil)
@@ -64,7 +66,9 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 	}
 	made.respelled(whole)
 	if o.dir != "-" && len(problems) == 0 {
-		all = append(all, o.addParts(&made, p, cut, folds)...)
+		if all = append(all, ofParts...); len(ofParts) == 0 {
+			all = append(all, o.addParts(&made, p, parts, cut, folds)...)
+		}
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
 	return made, withoutRepeats(all).Err()
@@ -131,32 +135,38 @@ func (o *buildOptions) scoreLayout() layout.Options {
 	return opts
 }
 
-// addParts adds the parts of all players. They repeat what the score repeats, so
-// that score and parts have the same bars. In bars of its own a part repeats what
-// it can, and an excerpt of it covers the time that the score's, cut, does.
-func (o *buildOptions) addParts(made *plan, p *score.Piece, cut *sheet.Sheet, folds edit.Folds) (all source.Problems) {
+// partLayout is how the parts are written.
+func (o *buildOptions) partLayout() layout.Options {
 	opts := o.layout
 	opts.Edition = o.editionOr(sheet.Play)
 	if o.pageTurns {
 		opts.Page = o.xml.Room()
 	}
+	return opts
+}
+
+// addParts adds the parts that are laid. They repeat what the score repeats, so
+// that score and parts have the same bars. In bars of its own a part repeats what
+// it can, and an excerpt of it covers the time that the score's, cut, does.
+func (o *buildOptions) addParts(made *plan, p *score.Piece, parts []*sheet.Sheet, cut *sheet.Sheet, folds edit.Folds) (all source.Problems) {
+	own := o.layout.Barring.View == layout.Own
 	names := fileNames(p)
-	for i, player := range p.Players() {
-		if len(o.layers) > 0 && !overlaps(o.layers, p, player) {
+	for i, part := range parts {
+		if part == nil {
 			continue
 		}
-		part, problems := layout.LayPart(p, opts, i)
-		switch {
-		case len(problems) > 0:
-		case opts.Barring.View == layout.Own && o.bars != (bars{}):
+		var problems source.Problems
+		if own && o.bars != (bars{}) {
 			from, to := edit.Covering(part, cut)
 			part, problems = edit.Excerpt(part, from, to, nil)
-		default:
+		} else {
 			part, problems = o.excerpt(part, nil)
 		}
-		if len(problems) == 0 && o.fold && opts.Barring.View == layout.Own {
+		switch {
+		case len(problems) > 0:
+		case own && o.fold:
 			part = edit.Fold(part)
-		} else if len(problems) == 0 {
+		default:
 			part = folds.Apply(part)
 		}
 		all = append(all, problems...)
