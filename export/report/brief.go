@@ -180,7 +180,7 @@ func (t *text) meets() []string {
 		return t.journeys()
 	}
 	if len(set) == 0 {
-		return []string{"Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments."}
+		return []string{nothingRealigns}
 	}
 	who := t.everybody(set)
 	if layers := t.cutLayers(); layers != nil {
@@ -189,7 +189,7 @@ func (t *text) meets() []string {
 			sentences = append(sentences, t.atCuts(i))
 		}
 		if sentences = shortened(sentences); m.First == nil {
-			sentences = append(sentences, who+" do not begin together again within the section.")
+			sentences = append(sentences, who+notAgain+".")
 		}
 		if uncut, ok := t.s.MeetUncut(); ok {
 			sentences = append(sentences, t.meetUncut(uncut))
@@ -199,18 +199,21 @@ func (t *text) meets() []string {
 	if t.s.WithBarline && len(set) == 1 {
 		return t.meetsBarline(m, who)
 	}
-	switch {
-	case m.Never:
+	if m.Never {
 		return []string{t.meeting(m, set, t.s.WithBarline, beat.Listed(t.names(set), "and"))[0]}
-	case m.First == nil:
-		return []string{who + " do not begin together again within the section."}
-	case m.Walked:
-		return []string{fmt.Sprintf("%s begin together first after %s%s.", who, t.long(m.First), t.onBarline())}
-	case m.First.Cmp(m.Period) != 0:
-		return []string{fmt.Sprintf("%s begin together first after %s%s%s.", who, t.long(m.First),
-			t.then(m, set, t.s.WithBarline, t.long(m.Period)), t.onBarline())}
 	}
-	return []string{fmt.Sprintf("%s begin together every %s%s%s.", who, t.long(m.Period), t.rounds(m), t.onBarline())}
+	period := ""
+	if m.Period != nil {
+		period = t.long(m.Period)
+	}
+	sentence := t.coming(m, set, t.s.WithBarline, who, period)
+	switch {
+	case m.First == nil:
+		return []string{sentence + "."}
+	case m.Period != nil && m.First.Cmp(m.Period) == 0:
+		sentence += t.rounds(m)
+	}
+	return []string{sentence + t.onBarline() + "."}
 }
 
 // meetsBarline says when a single loop begins on a barline again.
@@ -228,21 +231,14 @@ func (t *text) meetsBarline(m score.Meeting, who string) []string {
 
 // rounds says how often each goes round until then.
 func (t *text) rounds(m score.Meeting) string {
-	if !readable(m.Period) {
-		return ""
-	}
 	var parts []string
-	for i, l := range t.s.Set {
-		if i >= len(m.Lengths) || t.f.Layers[l].Length == 0 {
-			continue
-		}
-		n := quotient(m.Period, t.f.Layers[l].Length)
-		sentence := fmt.Sprintf("%s of %s", beat.Thousands(n), t.s.Layers[l].Name)
-		switch {
-		case len(t.s.Set) == 1:
+	for l, n := range t.roundsIn(m) {
+		sentence := beat.Thousands(n)
+		if len(parts) == 0 {
 			sentence = beat.CountedBig(n, "round")
-		case len(parts) == 0:
-			sentence = fmt.Sprintf("%s of %s", beat.CountedBig(n, "round"), t.s.Layers[l].Name)
+		}
+		if len(t.s.Set) > 1 {
+			sentence += " of " + t.s.Layers[l].Name
 		}
 		parts = append(parts, sentence)
 	}

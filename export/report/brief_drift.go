@@ -11,8 +11,6 @@ import (
 	"tieover/score/beat"
 )
 
-func quotient(n *big.Int, by beat.Time) *big.Int { return new(big.Int).Quo(n, big.NewInt(int64(by))) }
-
 // inBar says how each layer moves against the bar: those that move alike in
 // one breath, those that stay, those whose drift is not constant.
 func (t *text) inBar() []string {
@@ -43,15 +41,11 @@ func (t *text) inBar() []string {
 		for i := range names {
 			names[i] = "of " + names[i]
 		}
-		than, each := "", ""
+		part := beat.Listed(names, "and") + " " + by
 		if k == 0 {
-			each, than = "each cycle ", " than the one before"
+			part = fmt.Sprintf("each cycle %s begins %s than the one before", beat.Listed(names, "and"), by)
 		}
-		verb := ""
-		if k == 0 {
-			verb = " begins"
-		}
-		parts = append(parts, each+beat.Listed(names, "and")+verb+" "+by+than)
+		parts = append(parts, part)
 	}
 	var sentences []string
 	if len(parts) > 0 {
@@ -102,14 +96,12 @@ func (t *text) heardAsOne() []string {
 	if c.Attacks == 0 {
 		return []string{"Nobody strikes."}
 	}
-	var sentences []string
-	switch {
-	case c.Fewest.Attacks == c.Most.Attacks:
-		sentences = append(sentences, fmt.Sprintf("%s %s, %s in every bar.", t.thereAre(), count(c.Attacks, "attack"), digits(c.Most.Attacks)))
-	default:
-		sentences = append(sentences, fmt.Sprintf("%s %s, %d to %d in a bar: most first in bar %d, fewest first in bar %d.", t.thereAre(),
-			count(c.Attacks, "attack"), c.Fewest.Attacks, c.Most.Attacks, c.Most.Bar, c.Fewest.Bar))
+	density := digits(c.Most.Attacks) + " in every bar"
+	if c.Fewest.Attacks != c.Most.Attacks {
+		density = fmt.Sprintf("%d to %d in a bar: most first in bar %d, fewest first in bar %d",
+			c.Fewest.Attacks, c.Most.Attacks, c.Most.Bar, c.Fewest.Bar)
 	}
+	sentences := []string{fmt.Sprintf("%s %s, %s.", t.thereAre(), count(c.Attacks, "attack"), density)}
 	if len(t.s.Layers) > 1 {
 		sentences = append(sentences, t.alone(c.Alone))
 	}
@@ -117,15 +109,11 @@ func (t *text) heardAsOne() []string {
 }
 
 func (t *text) thereAre() string {
-	switch {
-	case len(t.s.Layers) == 1 && t.f.Composite.Attacks == 1:
-		return "There is"
-	case len(t.s.Layers) == 1:
-		return "There are"
-	case t.f.Composite.Attacks == 1:
-		return "Heard as one there is"
+	are := beat.Inflect(t.f.Composite.Attacks, "is", "are")
+	if len(t.s.Layers) == 1 {
+		return "There " + are
 	}
-	return "Heard as one there are"
+	return "Heard as one there " + are
 }
 
 // alone says whether one player can play the composite.
@@ -134,10 +122,10 @@ func (t *text) alone(a analysis.Alone) string {
 	if a.Seconds != nil {
 		closest = fmt.Sprintf(" (never closer than %s, %s)", t.part(t.s.Grid.Span(a.Closest)), seconds(a.Seconds))
 	}
-	switch {
-	case a.Rhythm && t.rhythmOnly():
+	switch ensemble := !t.rhythmOnly(); {
+	case a.Rhythm && !ensemble:
 		return fmt.Sprintf("One player can play all of that%s.", closest)
-	case len(a.Can) > 0 && !t.rhythmOnly():
+	case len(a.Can) > 0 && ensemble:
 		return fmt.Sprintf("One player of the %s can play all of that%s.", t.s.Layers[a.Can[0]].Instrument.Name, closest)
 	case a.Rhythm:
 		return fmt.Sprintf("No player of these instruments can play all of that alone; one can play its rhythm%s.", closest)

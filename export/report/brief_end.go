@@ -46,17 +46,16 @@ func (t *text) changes() []string {
 	for _, k := range t.s.Keys()[1:] {
 		keys = append(keys, fmt.Sprintf("%s (%s)", t.at(k.Time), k.Key))
 	}
-	if len(meters) > 0 {
-		sentences = append(sentences, fmt.Sprintf("The meter changes at %s.", beat.Listed(shortened(meters), "and")))
-	}
-	if len(tempos) > 0 {
-		sentences = append(sentences, fmt.Sprintf("The tempo changes at %s.", beat.Listed(shortened(tempos), "and")))
-	}
-	if len(held) > 0 {
-		sentences = append(sentences, fmt.Sprintf("A fermata makes the beat twice as long at %s.", beat.Listed(shortened(held), "and")))
-	}
-	if len(keys) > 0 {
-		sentences = append(sentences, fmt.Sprintf("The key changes at %s.", beat.Listed(shortened(keys), "and")))
+	for _, change := range []struct {
+		what  string
+		where []string
+	}{
+		{"The meter changes", meters}, {"The tempo changes", tempos}, {"A fermata makes the beat twice as long", held},
+		{"The key changes", keys},
+	} {
+		if len(change.where) > 0 {
+			sentences = append(sentences, fmt.Sprintf("%s at %s.", change.what, beat.Listed(shortened(change.where), "and")))
+		}
 	}
 	return sentences
 }
@@ -110,35 +109,35 @@ func (t *text) color(c analysis.Color) string {
 func (t *text) cutting() []string {
 	var sentences []string
 	for _, c := range t.f.Cuttings {
-		sentences = append(sentences, t.cuts(c)...)
+		sentences = append(sentences, t.cuts(c))
 	}
 	return sentences
 }
 
-func (t *text) cuts(c analysis.Cutting) []string {
+func (t *text) cuts(c analysis.Cutting) string {
 	l := t.s.Layers[c.Layer]
-	rule := "starts over at each realignment"
+	known := slices.Contains(t.cutLayers(), c.Layer) // its rule is said with the meetings
+	rule := l.Name + " starts over at each realignment"
 	switch {
+	case known:
+		rule = l.Name + " is cut"
 	case l.Loop == score.CutBars && l.CutEvery == 1:
-		rule = "starts over in every bar"
+		rule = l.Name + " starts over in every bar"
 	case l.Loop == score.CutBars:
-		rule = "starts over every " + count(l.CutEvery, "bar")
-	}
-	if slices.Contains(t.cutLayers(), c.Layer) { // told with the meetings
-		rule = "is cut"
+		rule = l.Name + " starts over every " + count(l.CutEvery, "bar")
 	}
 	if c.Times == 0 {
-		return []string{fmt.Sprintf("%s %s, but never inside a cycle.", l.Name, rule)}
+		return rule + ", but never inside a cycle."
 	}
 	first := c.Kinds[0]
-	if first.Times == c.Times {
-		if rule == "is cut" {
-			return []string{fmt.Sprintf("Each cut of %s leaves out the last %s of a cycle%s.", l.Name, t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
-		}
-		return []string{fmt.Sprintf("%s %s: each cut leaves out the last %s of a cycle%s.", l.Name, rule, t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
+	leaves := fmt.Sprintf("leaves out the last %s of a cycle%s.", t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))
+	switch {
+	case first.Times < c.Times:
+		return fmt.Sprintf("%s: %s, the first of which %s", rule, count(c.Times, "cut"), leaves)
+	case known:
+		return fmt.Sprintf("Each cut of %s %s", l.Name, leaves)
 	}
-	return []string{fmt.Sprintf("%s %s: %s, the first of which leaves out the last %s of a cycle%s.", l.Name, rule,
-		count(c.Times, "cut"), t.both(first.Missing, l.Pulse), t.undone(l, first.Drift))}
+	return rule + ": each cut " + leaves
 }
 
 // undone says the drift that a cut takes back.

@@ -31,7 +31,7 @@ func (t *text) forcing(set []string) (ok bool) {
 		t.item(t.meetUncut(m))
 	}
 	if t.f.Together.First == nil {
-		t.item(beat.Listed(set, "and") + " do not begin together again within the section.")
+		t.item(beat.Listed(set, "and") + notAgain + ".")
 	}
 	if t.s.EveryBar() {
 		t.item(t.unmarked())

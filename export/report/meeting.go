@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"iter"
 	"math/big"
 	"slices"
 	"strings"
@@ -16,7 +17,7 @@ func (t *text) together() {
 	t.heading("Coming together")
 	set := t.names(t.s.Set)
 	if len(set) == 0 {
-		t.item("Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments.")
+		t.item(nothingRealigns)
 		return
 	}
 	if t.forcing(set) {
@@ -25,11 +26,10 @@ func (t *text) together() {
 	if len(t.f.Journeys) > 0 && !t.o.listed {
 		return // told step by step
 	}
-	who := set
 	if t.s.WithBarline {
-		who = append(append([]string{}, set...), "the barline")
+		set = append(set, "the barline")
 	}
-	sentences := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, beat.Listed(who, "and"))
+	sentences := t.meeting(t.f.Together, t.s.Set, t.s.WithBarline, beat.Listed(set, "and"))
 	if t.s.EveryBar() {
 		sentences = append(sentences, t.unmarked())
 	}
@@ -41,6 +41,8 @@ func (t *text) together() {
 	}
 	t.item(strings.Join(sentences, " "))
 }
+
+const nothingRealigns = "Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments."
 
 // unmarked says why the realignments have no labels.
 func (t *text) unmarked() string {
@@ -101,10 +103,11 @@ func (t *text) withBarline(m, on score.Meeting, layers []int) string {
 
 // firstOnBarline says when a meeting on a barline comes, if it is not the first at all.
 func (t *text) firstOnBarline(on score.Meeting, layers []int) string {
-	if on.Period == nil {
-		return "after " + t.long(on.First)
+	sentence := "after " + t.long(on.First)
+	if on.Period != nil {
+		sentence += t.then(on, layers, true, t.long(on.Period))
 	}
-	return "after " + t.long(on.First) + t.then(on, layers, true, t.long(on.Period))
+	return sentence
 }
 
 // then goes on after the first coincidence: at equal distances where each layer
@@ -145,16 +148,32 @@ func (t *text) meeting(m score.Meeting, layers []int, withBarline bool, who stri
 		return []string{"They never begin together."}
 	case m.Never:
 		return []string{t.never(m, who)}
-	case m.Walked && m.First == nil:
-		return []string{who + " do not begin together again within the section. " + walked}
 	case m.Walked:
-		return []string{fmt.Sprintf("%s begin together first after %s. %s", who, t.long(m.First), walked)}
-	case m.First.Cmp(m.Period) != 0:
-		return t.withRepeats(m, fmt.Sprintf("%s begin together first after %s%s.", who, t.long(m.First),
-			t.then(m, layers, withBarline, t.lcm(m.Lengths)+" = "+t.long(m.Period))))
+		return []string{t.coming(m, layers, withBarline, who, "") + ". " + walked}
 	}
-	return t.withRepeats(m, fmt.Sprintf("%s begin together every %s = %s.", who, t.lcm(m.Lengths), t.long(m.Period)))
+	sentences := []string{t.coming(m, layers, withBarline, who, t.lcm(m.Lengths)+" = "+t.long(m.Period)) + "."}
+	if r := t.repeats(m); r != "" {
+		sentences = append(sentences, r)
+	}
+	return sentences
 }
+
+// coming says when layers that may meet begin together, as the beginning of a
+// sentence; period says after how long the moments repeat.
+func (t *text) coming(m score.Meeting, layers []int, withBarline bool, who, period string) string {
+	switch {
+	case m.First == nil:
+		return who + notAgain
+	case m.Walked:
+		return fmt.Sprintf("%s begin together first after %s", who, t.long(m.First))
+	case m.First.Cmp(m.Period) != 0:
+		return fmt.Sprintf("%s begin together first after %s%s", who, t.long(m.First), t.then(m, layers, withBarline, period))
+	}
+	return fmt.Sprintf("%s begin together every %s", who, period)
+}
+
+// notAgain is what layers do that meet no more.
+const notAgain = " do not begin together again within the section"
 
 // never says why the heads never coincide.
 func (t *text) never(m score.Meeting, who string) string {
@@ -202,34 +221,36 @@ func commonDivisor(lengths []*big.Int) *big.Int {
 	return g
 }
 
-func (t *text) withRepeats(m score.Meeting, sentence string) []string {
-	if r := t.repeats(m); r != "" {
-		return []string{sentence, r}
-	}
-	return []string{sentence}
-}
-
 // mostDigits is up to how many digits a count has that is told, or a period in
 // ticks whose repeats are.
 const mostDigits = 15
 
 // repeats says how many cycles of each make up the period.
 func (t *text) repeats(m score.Meeting) string {
-	if !readable(m.Period) {
-		return ""
-	}
-	layers := t.s.Set
 	var parts []string
-	for i, l := range layers {
-		if i < len(m.Lengths) && t.f.Layers[l].Length > 0 {
-			n := new(big.Int).Quo(m.Period, big.NewInt(int64(t.f.Layers[l].Length)))
-			parts = append(parts, numberedName(t.s.Layers[l].Name)+" "+times(n))
-		}
+	for l, n := range t.roundsIn(m) {
+		parts = append(parts, numberedName(t.s.Layers[l].Name)+" "+times(n))
 	}
 	if len(parts) == 0 {
 		return ""
 	}
 	return "In that time: " + beat.Listed(parts, "and") + "."
+}
+
+// roundsIn yields the layers of the realigning set whose cycles are all alike, and how
+// often each goes round in the period of a meeting; none where that is too many.
+func (t *text) roundsIn(m score.Meeting) iter.Seq2[int, *big.Int] {
+	return func(yield func(int, *big.Int) bool) {
+		if !readable(m.Period) {
+			return
+		}
+		for _, l := range t.s.Set[:min(len(t.s.Set), len(m.Lengths))] {
+			length := t.f.Layers[l].Length
+			if length > 0 && !yield(l, new(big.Int).Quo(m.Period, big.NewInt(int64(length)))) {
+				return
+			}
+		}
+	}
 }
 
 // times says "once", "twice", "6 times".
