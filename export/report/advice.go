@@ -69,11 +69,9 @@ func (t *text) landed() string {
 	return fmt.Sprintf("It lands: %s %s once more at %s. That is counted among the attacks.", beat.Listed(who, "and"), beat.Inflect(len(who), "strikes", "strike"), t.s.Where(t.s.Length))
 }
 
+// end says how a cut cycle ends.
 func (t *text) end(i int, e analysis.Ending) string {
 	l := t.s.Layers[i]
-	if e.Complete {
-		return fmt.Sprintf("%s: cycle %d ends complete.", l.Name, e.Cycle)
-	}
 	by := map[score.Cut]string{
 		score.CutByLoop: "its own rule", score.CutByLeaving: "its leaving", score.CutByEnd: "the section's end",
 	}[e.By]

@@ -84,7 +84,7 @@ func (t *text) later(d analysis.Drift, p beat.Pulse) string {
 	return fmt.Sprintf("%s (%s) later", half, length)
 }
 
-// travels reports whether a layer is told as a journey.
+// travels reports whether a layer moves on by steps.
 func (t *text) travels(layer int) bool {
 	return slices.ContainsFunc(t.f.Journeys, func(j analysis.Journey) bool { return j.Layer == layer })
 }

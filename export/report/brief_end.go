@@ -145,10 +145,10 @@ func (t *text) undone(l *score.Layer, drift beat.Time) string {
 	if drift == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" and takes back that it began %s", strings.NewReplacer(" earlier", " early", " later", " late").Replace(t.lateness(drift, l.Pulse)))
+	return fmt.Sprintf(" and takes back that it began %s", asAdverb(t.lateness(drift, l.Pulse)))
 }
 
-// journeys tells each layer that moves by steps.
+// journeys says how each layer moves that does so by steps.
 func (t *text) journeys() []string {
 	var sentences []string
 	for _, j := range t.f.Journeys {

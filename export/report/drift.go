@@ -18,54 +18,51 @@ func (t *text) drift() {
 		return
 	}
 	t.heading("Drift against the barline")
-	var sentences []string // in order of first appearance
-	who := map[string][]int{}
+	type drifting struct {
+		how    string
+		who    []int
+		tabled bool
+	}
+	var all []drifting // in order of first appearance
 	for i, l := range t.f.Layers {
 		if len(l.Drift) == 0 {
 			continue
 		}
-		how := t.driftOf(i, l.Drift[0])
-		if t.tabled(i) { // stands alone, with its table
-			how += t.counting(i) + strings.Repeat(" ", i)
+		how, tabled := t.driftOf(i, l.Drift[0])
+		k := slices.IndexFunc(all, func(d drifting) bool { return d.how == how && !d.tabled })
+		if k < 0 || tabled {
+			all = append(all, drifting{how, []int{i}, tabled})
+		} else {
+			all[k].who = append(all[k].who, i)
 		}
-		if who[how] == nil {
-			sentences = append(sentences, how)
-		}
-		who[how] = append(who[how], i)
 	}
-	for _, how := range sentences {
-		t.item(beat.Listed(t.names(who[how]), "and") + ": " + how)
-		if first := who[how][0]; t.tabled(first) {
-			t.steps(first, analysis.Barline)
+	for _, d := range all {
+		sentence := beat.Listed(t.names(d.who), "and") + ": " + d.how
+		if d.tabled {
+			t.item(sentence + t.counting(d.who[0]))
+			t.steps(d.who[0], analysis.Barline)
+		} else {
+			t.item(sentence)
 		}
 	}
 }
 
-// tabled reports whether the drift of a layer against the bar is listed cycle by
-// cycle: if asked for, or where it changes too often to be told.
-func (t *text) tabled(layer int) bool {
-	d := t.f.Layers[layer].Drift[0]
-	if !moves(d) || t.o.listed || d.Constant {
-		return moves(d) && t.o.listed
-	}
-	_, ok := t.runs(layer)
-	return !ok && !t.travels(layer)
-}
-
-// driftOf says how a layer drifts against the bar.
-func (t *text) driftOf(layer int, d analysis.Drift) string {
+// driftOf says how a layer drifts against the bar. tabled says that its cycles are
+// to be listed one by one: where it is asked for, or where the drift changes too often
+// for a sentence.
+func (t *text) driftOf(layer int, d analysis.Drift) (how string, tabled bool) {
 	switch {
 	case t.o.listed || d.Steps == 0:
+		return t.drifts(layer, d), t.o.listed && moves(d)
 	case t.travels(layer):
-		return "moves by steps; see above."
-	case !d.Constant:
-		if all, ok := t.runs(layer); ok {
-			return t.told(layer, all)
-		}
-	default:
-		return t.drifts(layer, d) + t.places(layer, d)
+		return "moves by steps; see above.", false
+	case d.Constant:
+		return t.drifts(layer, d) + t.places(layer, d), false
 	}
-	return t.drifts(layer, d)
+	if all, ok := t.runs(layer); ok {
+		return t.inRuns(layer, all), false
+	}
+	return t.drifts(layer, d), true
 }
 
 // mostPlaces is up to how many places of a constant drift are named.

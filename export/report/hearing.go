@@ -27,7 +27,7 @@ func (t *text) hearings() {
 		all = append(all, l.Hearings()...)
 	}
 	if !t.o.listed && len(all)+t.easily() <= mostNamed {
-		all = nil // the opening tells them all
+		all = nil // the opening has them all
 	}
 	if len(all)+len(t.f.Alike) == 0 {
 		return

@@ -24,7 +24,7 @@ func (t *text) together() {
 		return
 	}
 	if len(t.f.Journeys) > 0 && !t.o.listed {
-		return // told step by step
+		return // they are said step by step
 	}
 	if t.s.WithBarline {
 		set = append(set, "the barline")
@@ -221,8 +221,8 @@ func commonDivisor(lengths []*big.Int) *big.Int {
 	return g
 }
 
-// mostDigits is up to how many digits a count has that is told, or a period in
-// ticks whose repeats are.
+// mostDigits is the greatest number of digits that a reader is given: of a count, or of a
+// period in ticks whose rounds are counted.
 const mostDigits = 15
 
 // repeats says how many cycles of each make up the period.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -42,13 +41,16 @@ func (t *text) process(l *score.Layer, p score.Process) string {
 		if p.By < 0 {
 			way = "ahead (earlier)"
 		}
-		span := t.s.Grid.Must(l.Pulse.Span().Times(max(p.By, -p.By)))
+		span := beat.Time(max(p.By, -p.By)) * l.Unit
 		return passes + fmt.Sprintf("the pattern moves %s %s", t.both(span, l.Pulse), way)
 	case process.Retrograde:
-		if p.After == 2 {
+		switch p.After {
+		case 1:
+			return "each cycle is played backwards"
+		case 2:
 			return "every other cycle is played backwards"
 		}
-		return strings.Replace(fmt.Sprintf("one cycle in %d is played backwards", p.After), "one cycle in 1", "each cycle", 1)
+		return fmt.Sprintf("one cycle in %d is played backwards", p.After)
 	case process.Append:
 		return passes + fmt.Sprintf("a group of %d is added at the end", p.Size)
 	}

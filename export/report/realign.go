@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"tieover/score"
 	"tieover/score/analysis"
@@ -38,13 +39,10 @@ func (t *text) loopTable() {
 	for i, l := range t.f.Layers {
 		layer := t.s.Layers[i]
 		late := "from the start"
-		switch {
-		case layer.Offset > 0:
-			late = t.both(t.s.Grid.Must(layer.Pulse.Span().Times(layer.Offset)), layer.Pulse) + " late"
-		case layer.Offset < 0:
-			late = t.both(t.s.Grid.Must(layer.Pulse.Span().Times(-layer.Offset)), layer.Pulse) + " early"
+		if offset := beat.Time(layer.Offset) * layer.Unit; offset != 0 {
+			late = asAdverb(t.lateness(offset, layer.Pulse))
 		}
-		rows = append(rows, []string{layer.Name, shorten(t.patterns(l), 40), t.length(l.Length, layer.Pulse), late})
+		rows = append(rows, []string{layer.Name, shorten(strings.Join(written(l), ", "), 40), t.length(l.Length, layer.Pulse), late})
 	}
 	t.table([]string{"", "groups", "cycle", "starts"}, rows)
 }

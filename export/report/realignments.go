@@ -145,10 +145,8 @@ func (t *text) realigned(r score.Realignment) []string {
 	var cycles []string
 	for i, l := range t.s.Set {
 		sentence := fmt.Sprintf("%s %d", numberedName(shortName(t.s.Layers[l])), r.Cycles[i])
-		for _, silent := range r.Silent {
-			if silent == l {
-				sentence += " (silent)"
-			}
+		if slices.Contains(r.Silent, l) {
+			sentence += " (silent)"
 		}
 		cycles = append(cycles, sentence)
 	}

@@ -16,11 +16,11 @@ type run struct {
 	bar         string // where the first of them begins
 }
 
-// mostRuns is up to how many runs are told in a sentence.
+// mostRuns is the greatest number of runs that one sentence has.
 const mostRuns = 6
 
 // runs gathers the drift of a layer against the bar. ok is false when there are
-// too many runs to be told.
+// too many runs for a sentence.
 func (t *text) runs(layer int) (all []run, ok bool) {
 	for step := range analysis.Walk(t.s, layer, analysis.Barline) {
 		n := len(all)
@@ -38,8 +38,8 @@ func (t *text) runs(layer int) (all []run, ok bool) {
 	return all, true
 }
 
-// told says the drift of a layer run by run.
-func (t *text) told(layer int, all []run) string {
+// inRuns says the drift of a layer run by run.
+func (t *text) inRuns(layer int, all []run) string {
 	pulse := t.s.Layers[layer].Pulse
 	var parts []string
 	for i, r := range all {
@@ -47,12 +47,12 @@ func (t *text) told(layer int, all []run) string {
 		if r.first == r.last {
 			who, begin = fmt.Sprintf("cycle %d", r.first), "begins"
 		}
-		how := fmt.Sprintf("%s at the same place of the bar", begin)
+		how := begin + " at the same place of the bar"
 		switch {
 		case r.step != 0 && r.first == r.last:
-			how = fmt.Sprintf("%s %s", begin, t.lateness(r.step, pulse))
+			how = begin + " " + t.lateness(r.step, pulse)
 		case r.step != 0:
-			how = fmt.Sprintf("each %s", t.lateness(r.step, pulse))
+			how = "each " + t.lateness(r.step, pulse)
 		}
 		if i > 0 {
 			who += " (from " + r.bar + ")"

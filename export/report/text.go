@@ -111,10 +111,8 @@ func (t *text) tempo(m score.Tempo) string {
 	}
 	name, ok := beat.NoteName(m.Beat, t.terms)
 	if !ok {
-		name, m.Rate = "quarter", m.Quarters
-		if t.terms == beat.British {
-			name = "crotchet"
-		}
+		name, _ = beat.NoteName(beat.Of(1, 4), t.terms)
+		m.Rate = m.Quarters
 	}
 	return name + " = " + decimal(m.Rate)
 }
@@ -177,10 +175,8 @@ func (t *text) layers() {
 	t.played()
 }
 
-func (t *text) patterns(l analysis.Layer) string { return strings.Join(t.written(l), ", ") }
-
 // written lists the patterns of a layer.
-func (t *text) written(l analysis.Layer) []string {
+func written(l analysis.Layer) []string {
 	var all []string
 	for _, g := range l.Groups {
 		all = append(all, g.String())

@@ -41,6 +41,11 @@ func (w words) lateness(t beat.Time, p beat.Pulse) string {
 	return w.both(t, p) + " later"
 }
 
+// asAdverb says a signed step without comparing: "2 eighths late".
+func asAdverb(lateness string) string {
+	return strings.NewReplacer("earlier", "early", "later", "late").Replace(lateness)
+}
+
 // long says a length that may be astronomical, in the section's pulse and in
 // bars where all bars are alike: "60 eighths = 6 bars".
 func (w words) long(ticks *big.Int) string {
