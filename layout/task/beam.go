@@ -13,14 +13,15 @@ import (
 	"tieover/score/process"
 )
 
-// notUnbarred says why a steady layer cannot be given as a line.
+// notUnbarred: it cannot be given as a line without barlines.
 func notUnbarred(l *score.Layer) string {
 	switch {
 	case l.Pulse.IsTuplet():
 		return "counts tuplets"
 	case l.Offset != 0:
 		return "has an offset"
-	case isShifted(l):
+	case slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == process.Shift }):
+		// its groups come away from the starts of its cycles, so that their sizes no longer say where they begin
 		return "is shifted by a process"
 	}
 	return ""
@@ -28,14 +29,10 @@ func notUnbarred(l *score.Layer) string {
 
 // beam gives a line without barlines, ties or beams, and asks for these.
 func (m *setter) beam(s *score.Section) (Exercise, string) {
-	var able []int
-	for _, i := range steadyLayers(s) {
-		if l := s.Layers[i]; !l.Pulse.IsTuplet() && l.Offset == 0 && !isShifted(l) {
-			able = append(able, i)
-		}
-	}
+	needs := slices.Concat(steady, []lack{notUnbarred})
+	able := serving(s, needs...)
 	if len(able) == 0 {
-		return Exercise{}, reasonsFor(s, "it needs a layer of plain pulses that plays from the start", firstReason(notSteady, notUnbarred))
+		return Exercise{}, reasonsFor(s, "it needs a layer of plain pulses that plays from the start", needs...)
 	}
 	piece, bars, filled, why := m.lineToBeam(s, able)
 	if piece == nil {
@@ -130,12 +127,6 @@ func ofGroups(s *score.Section) string {
 		return "Its groups are " + cycles[0] + "."
 	}
 	return "Its groups, cycle by cycle, are " + strings.Join(cycles, ", ") + "."
-}
-
-// isShifted reports whether a layer's groups come away from the starts of its
-// cycles, so that their sizes no longer say where they begin.
-func isShifted(l *score.Layer) bool {
-	return slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == process.Shift })
 }
 
 // hasTies reports whether some sound inside a bar is written as tied notes.

@@ -15,7 +15,7 @@ const searched = 64
 // composite asks for the rhythm of several layers heard as one, over a few
 // bars into which nothing is held.
 func (m *setter) composite(s *score.Section) (Exercise, string) {
-	able := throughLayers(s)
+	able := serving(s, notThrough)
 	if len(able) < 2 {
 		return Exercise{}, reasonsFor(s, "it needs two layers whose loops play from start to end", notThrough)
 	}

@@ -16,11 +16,9 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
 	whole := false // some loop could be cut if it crossed a barline
-	for _, i := range throughLayers(s) {
+	needs := []lack{notThrough, notAudible, notRegular}
+	for _, i := range serving(s, needs...) {
 		l := s.Layers[i]
-		if !audible(l) || len(l.Except) > 0 {
-			continue
-		}
 		whole = true
 		cycle := l.Unit * beat.Time(score.CountPulses(shortestLoop(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
 		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, letRun)
@@ -38,7 +36,7 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 		if whole {
 			return Exercise{}, fmt.Sprintf("no loop goes round within %d bars and is cut by a barline after that", 4*m.level) + m.nextLevel()
 		}
-		return Exercise{}, reasonsFor(s, "it needs a loop of two groups or more, each struck once", firstReason(notThrough, notAudible, notExcepted))
+		return Exercise{}, reasonsFor(s, "it needs a loop of two groups or more, each struck once", needs...)
 	}
 	if late := slices.DeleteFunc(slices.Clone(able), func(p place) bool { return p.bars <= 4*(m.level-1) }); len(late) > 0 {
 		able = late // each level cuts in bars of its own

@@ -11,23 +11,6 @@ import (
 	"tieover/score/instrument"
 )
 
-// throughLayers lists the layers whose loops play the section from start to end, cut
-// at barlines or not.
-func throughLayers(s *score.Section) []int {
-	var list []int
-	for i, l := range s.Layers {
-		if notThrough(l) == "" {
-			list = append(list, i)
-		}
-	}
-	return list
-}
-
-// steadyLayers lists those of them that nothing cuts and no exception breaks.
-func steadyLayers(s *score.Section) []int {
-	return slices.DeleteFunc(throughLayers(s), func(i int) bool { return notSteady(s.Layers[i]) != "" })
-}
-
 // excerpt is a piece of some layers of one section, for a length of its own,
 // with bars counted from 1, after the pickup if one of them begins in it. Of the plan only
 // meters, keys and clefs are kept, and no slurs. It is nil when the layers cannot play that long.

@@ -2,6 +2,7 @@ package task
 
 import (
 	"fmt"
+	"slices"
 
 	"tieover/layout"
 	"tieover/layout/rows"
@@ -9,18 +10,16 @@ import (
 	"tieover/score/beat"
 )
 
-// groups asks for the grouping of one layer or more, told from its attacks.
+// groups asks for the grouping of one layer or more, as its attacks make it heard.
 func (m *setter) groups(s *score.Section) (Exercise, string) {
 	var able []int
-	toldOf, quick := "", ""
-	for _, i := range steadyLayers(s) {
+	printedOf, quick := "", ""
+	needs := slices.Concat(steady, []lack{notAudible})
+	for _, i := range serving(s, needs...) {
 		l := s.Layers[i]
-		if !audible(l) {
-			continue
-		}
 		switch loop := shortestLoop(l.Patterns[0].Groups); {
 		case m.printed.names(items(loop)):
-			toldOf = l.Name
+			printedOf = l.Name
 		case l.Unit*beat.Time(score.CountPulses(loop)) < s.Bar(1).End():
 			quick = l.Name
 		default:
@@ -30,12 +29,12 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	layers := m.draw(able, m.level+1)
 	switch {
 	case len(layers) > 0:
-	case toldOf != "":
-		return Exercise{}, "the grouping of " + toldOf + " is printed elsewhere on the sheet; another one would serve"
+	case printedOf != "":
+		return Exercise{}, "the grouping of " + printedOf + " is printed elsewhere on the sheet; another one would serve"
 	case quick != "":
 		return Exercise{}, "the loop of " + quick + " comes round within bar 1; one of a bar or more would serve"
 	default:
-		return Exercise{}, reasonsFor(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", firstReason(notSteady, notAudible))
+		return Exercise{}, reasonsFor(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", needs...)
 	}
 	long := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: 16})
 	if long == nil {
@@ -70,23 +69,12 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	return e, ""
 }
 
-// audible reports whether a layer's grouping can be told from its attacks: one
-// pattern that nothing changes, struck once a group from the very start.
-func audible(l *score.Layer) bool { return notAudible(l) == "" }
-
 // shortestLoop returns the shortest run of groups that makes up the whole by
 // repetition.
 func shortestLoop(groups []score.Item) []score.Item {
 	n := len(groups)
 	for k := 1; k < n; k++ {
-		if n%k != 0 {
-			continue
-		}
-		same := true
-		for i := k; i < n && same; i++ {
-			same = groups[i] == groups[i-k]
-		}
-		if same {
+		if n%k == 0 && slices.Equal(groups[k:], groups[:n-k]) {
 			return groups[:k]
 		}
 	}
@@ -103,14 +91,7 @@ func bothWays(groups []score.Item) string {
 	return fmt.Sprintf("%s; right too, by the loop that the chart counts: %s", items(short), items(groups))
 }
 
-// items writes groups as a spec does.
+// items writes the sizes of groups as a spec does.
 func items(groups []score.Item) string {
-	text := ""
-	for i, item := range groups {
-		if i > 0 {
-			text += "+"
-		}
-		text += fmt.Sprint(item.Size)
-	}
-	return text
+	return beat.SumOf(groups, func(i score.Item) (int, bool) { return i.Size, false })
 }

@@ -21,13 +21,13 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 		if len(l.Process) == 0 {
 			continue
 		}
-		switch lacks := firstReason(notSteady, notFromTheStart)(l); {
+		switch missing := lacks(l, slices.Concat(steady, []lack{notFromTheStart})...); {
 		case rows.Of(s, nil).Finest(i) < l.Unit:
 			why = l.Name + " has attacks between its pulses; figures of whole pulses would serve"
 		case len(l.Patterns) > 1:
 			why = l.Name + " takes several groupings in turn and changes as well; one grouping would serve"
-		case lacks != "":
-			why = l.Name + " has a process but " + lacks + "; one that plays from start to end, uncut and without exceptions, would serve"
+		case missing != "":
+			why = l.Name + " has a process but " + missing + "; one that plays from start to end, uncut and without exceptions, would serve"
 		default:
 			able = append(able, i)
 		}
@@ -60,7 +60,7 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 }
 
 // comesBack reports whether the last cycle has the groups and attacks of one
-// before it, so that its answer stands on the sheet.
+// before it, so that the sheet has its answer already.
 func comesBack(cycles []score.Cycle, unit beat.Time) bool {
 	last := len(cycles) - 1
 	for i := range last {
@@ -98,9 +98,9 @@ func (m *setter) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exerc
 	return e
 }
 
-// withoutNext is the sheet as the student gets it: signatures that tell no
+// withoutNext is the sheet as the student gets it: signatures that give away no
 // groups, and after the known cycles a blank bar that looks as long as the last
-// of them, so that it tells no length either.
+// of them, so that it gives away no length either.
 func withoutNext(grid beat.Grid, laid *sheet.Sheet, known int) *sheet.Sheet {
 	var before *sheet.Measure // of the bar before
 	return mapBars(laid, func(_ int, b *sheet.Bar) bool {
@@ -180,8 +180,7 @@ func cycleRow(c *score.Cycle, unit beat.Time) []string {
 			cells = append(cells, map[rows.Sign]string{rows.Cycle: "X", rows.Group: "x", rows.Inner: "o"}[rows.StruckAs(c, group, t)])
 			sounds = t + c.Attacks[i].Length
 		case t < sounds:
-			digits := strconv.Itoa(rows.Counted(c.Groups, group, t, unit))
-			cells = append(cells, digits[len(digits)-1:])
+			cells = append(cells, strconv.Itoa(rows.Counted(c.Groups, group, t, unit)%10))
 		default:
 			cells = append(cells, ".")
 		}

@@ -2,6 +2,7 @@ package task
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/layout"
@@ -12,7 +13,7 @@ import (
 
 // realign asks where all layers of the realigning set begin together again.
 // The excerpt goes on past the last of these moments and stops before the next,
-// so that its end tells nothing; only a bar that holds several may ask for more
+// so that its end gives nothing away; only a bar that holds several may ask for more
 // than the level says.
 func (m *setter) realign(s *score.Section) (Exercise, string) {
 	most := 4 << m.level
@@ -79,7 +80,7 @@ func (m *setter) noRealignment(s *score.Section, most int) string {
 		why += fmt.Sprintf("; the first is in bar %d", n)
 		for level := m.level + 1; level <= 3; level++ {
 			other := newSetter(m.p, Options{Seed: m.seed, Level: level}, Realign, newPrinted(m.p))
-			if _, lacks := other.make(Realign); n <= 4<<level && lacks == "" {
+			if _, refusal := other.make(Realign); n <= 4<<level && refusal == "" {
 				return why + fmt.Sprintf(", which --level %d asks for", level)
 			}
 		}
@@ -105,10 +106,8 @@ func realignmentsInside(s *score.Section) []score.Realignment {
 // hideCycles hides where cycles start above level 1, if they are all alike: then
 // a student can count them.
 func (m *setter) hideCycles(s *score.Section) rows.Hiding {
-	for _, l := range s.Layers {
-		if changes(l) {
-			return 0
-		}
+	if slices.ContainsFunc(s.Layers, changes) {
+		return 0
 	}
 	return m.hideStarts()
 }

@@ -7,8 +7,8 @@ import (
 	"tieover/score/beat"
 )
 
-// mapBars makes a sheet whose bars are altered copies of another's. change may
-// return false to leave a bar out.
+// mapBars makes a sheet whose bars are altered copies of another's. alter returns
+// false to leave a bar out.
 func mapBars(laid *sheet.Sheet, alter func(part int, b *sheet.Bar) bool) *sheet.Sheet {
 	if laid == nil {
 		return nil
@@ -57,7 +57,7 @@ func window(laid *sheet.Sheet, from, to int) *sheet.Sheet {
 	})
 }
 
-// withoutHints takes away what would tell the answer: every mark but the tempo, and
+// withoutHints takes away what would give the answer away: every mark but the tempo, and
 // double bars.
 func withoutHints(laid *sheet.Sheet) *sheet.Sheet {
 	return mapBars(laid, func(_ int, b *sheet.Bar) bool {
@@ -88,7 +88,7 @@ func withBlankBars(laid *sheet.Sheet, which func(part int, b *sheet.Bar) bool) *
 	})
 }
 
-// blankVoices is a bar of which nothing is printed.
+// blankVoices are the voices of a bar in which nothing is printed.
 func blankVoices(length beat.Time) []sheet.Voice {
 	return []sheet.Voice{{Staff: 1, Number: 1, Events: []sheet.Event{
 		&sheet.Rest{Length: length, Whole: true, Hidden: true}}}}

@@ -9,12 +9,35 @@ import (
 // mostReasons is of how many layers it is said why they do not serve.
 const mostReasons = 3
 
-// reasonsFor says what an exercise needs, and what each layer lacks of it; why
-// returns "" for a layer that lacks nothing that it knows of.
-func reasonsFor(s *score.Section, need string, why func(*score.Layer) string) string {
+// lack says why a layer does not serve an exercise, "" if it does as far as this goes.
+type lack func(*score.Layer) string
+
+// lacks returns the first reason why a layer does not serve.
+func lacks(l *score.Layer, whys ...lack) string {
+	for _, why := range whys {
+		if text := why(l); text != "" {
+			return text
+		}
+	}
+	return ""
+}
+
+// serving lists the layers that lack nothing.
+func serving(s *score.Section, whys ...lack) []int {
+	var list []int
+	for i, l := range s.Layers {
+		if lacks(l, whys...) == "" {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// reasonsFor says what an exercise needs, and what each layer lacks of it.
+func reasonsFor(s *score.Section, need string, whys ...lack) string {
 	var reasons []string
 	for _, l := range s.Layers {
-		switch text := why(l); {
+		switch text := lacks(l, whys...); {
 		case text == "":
 		case len(reasons) == mostReasons:
 			return need + "; " + strings.Join(reasons, ", ") + " …"
@@ -41,8 +64,7 @@ func (m *setter) cannot() string {
 	return why + "; " + hint
 }
 
-// notThrough says why a layer's loop does not play from start to end, "" if it
-// does.
+// notThrough: its loop does not play from start to end, cut at barlines or not.
 func notThrough(l *score.Layer) string {
 	switch {
 	case l.Line != nil:
@@ -59,21 +81,25 @@ func notThrough(l *score.Layer) string {
 	return ""
 }
 
-// notSteady says why a layer is not steady, "" if it is.
-func notSteady(l *score.Layer) string {
-	switch why := notThrough(l); {
-	case why != "":
-		return why
-	case l.Loop != score.Run:
+// steady is what a layer must be whose cycles nothing cuts and no exception breaks.
+var steady = []lack{notThrough, notRunning, notRegular}
+
+func notRunning(l *score.Layer) string {
+	if l.Loop != score.Run {
 		return "is cut"
-	case len(l.Except) > 0:
+	}
+	return ""
+}
+
+func notRegular(l *score.Layer) string {
+	if len(l.Except) > 0 {
 		return "has exceptions"
 	}
 	return ""
 }
 
-// notAudible says why a layer's grouping cannot be told from its attacks, ""
-// if it can.
+// notAudible: its grouping cannot be heard from its attacks. It can where one pattern that
+// nothing changes is struck once a group from the very start.
 func notAudible(l *score.Layer) string {
 	switch {
 	case l.Line != nil:
@@ -102,29 +128,10 @@ func notAudible(l *score.Layer) string {
 	return ""
 }
 
-// notFromTheStart says why a layer's first cycle does not begin the section.
+// notFromTheStart: its first cycle does not begin the section.
 func notFromTheStart(l *score.Layer) string {
 	if l.Offset != 0 {
 		return "has an offset"
 	}
 	return ""
-}
-
-func notExcepted(l *score.Layer) string {
-	if len(l.Except) > 0 {
-		return "has exceptions"
-	}
-	return ""
-}
-
-// firstReason returns the first reason of several.
-func firstReason(whys ...func(*score.Layer) string) func(*score.Layer) string {
-	return func(l *score.Layer) string {
-		for _, why := range whys {
-			if text := why(l); text != "" {
-				return text
-			}
-		}
-		return ""
-	}
 }
