@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"tieover/export/chart"
 	"tieover/export/engraving"
 	"tieover/layout/sheet"
 	"tieover/layout/task"
@@ -109,14 +108,12 @@ func print(number int, e *task.Exercise, v *task.View, lines []string) (printed,
 		how = settings
 	}
 	for _, set := range how {
-		opt := chart.Default()
-		opt.Width, opt.Hide, opt.From, opt.To = set.columns, v.Hide, v.From, v.To
-		var text strings.Builder
-		if err := chart.Write(&text, v.Piece, opt); err != nil {
+		text, err := chartOf(v, set.columns, false)
+		if err != nil {
 			return x, err
 		}
-		x.Chart, x.Wide = strings.Split(strings.TrimRight(text.String(), "\n"), "\n\n"), set.class
-		if isUsable(text.String()) {
+		x.Chart, x.Wide = strings.Split(text, "\n\n"), set.class
+		if isUsable(text) {
 			break
 		}
 	}

@@ -1,7 +1,6 @@
 package worksheet
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -155,14 +154,18 @@ func exercise(number int, e *task.Exercise, v *task.View, o Options) (Exercise, 
 	if v.Piece == nil {
 		return x, nil
 	}
-	opt := chart.Default()
-	opt.Width, opt.ASCII, opt.Hide, opt.From, opt.To = o.Width, o.ASCII, v.Hide, v.From, v.To
-	var text bytes.Buffer
-	if err := chart.Write(&text, v.Piece, opt); err != nil {
-		return x, err
-	}
-	x.Rows = append(x.Rows, strings.Split(strings.TrimRight(text.String(), "\n"), "\n")...)
-	return x, nil
+	text, err := chartOf(v, o.Width, o.ASCII)
+	x.Rows = append(x.Rows, strings.Split(text, "\n")...)
+	return x, err
+}
+
+// chartOf is the chart of a view in so many columns, without a line end.
+func chartOf(v *task.View, columns int, ascii bool) (string, error) {
+	o := chart.Default()
+	o.Width, o.ASCII, o.Hide, o.From, o.To = columns, ascii, v.Hide, v.From, v.To
+	var text strings.Builder
+	err := chart.Write(&text, v.Piece, o)
+	return strings.TrimRight(text.String(), "\n"), err
 }
 
 // wrapItems sets items on lines that have room behind the template's indent.
