@@ -24,6 +24,17 @@ func (s *Section) Felt(downbeat beat.Time) (felt *Section, ok bool) {
 	return &c, true
 }
 
+// Barred returns the section in the bars of one meter from its start on, to its end and
+// beyond: no pickup, no plan and no short last bar. It is for counting, not to be
+// written.
+func (s *Section) Barred(m Meter) *Section {
+	c := *s
+	c.Meter, c.Plan, c.Pickup, c.End, c.Last = m, nil, beat.Span{}, Stop, true
+	c.barring = barring{}
+	c.barring.change(s.Grid, 0, 1, m)
+	return &c
+}
+
 // asWritten is the section as the spec bars it.
 func (s *Section) asWritten() *Section {
 	if s.written != nil {

@@ -115,25 +115,14 @@ func (w *window) clip(at, length, from beat.Time) span {
 	return span{max(from, at), min(w.Length, at+length)}
 }
 
-// measurer places barlines and beats.
-type measurer interface {
-	crossed(span) int // barlines strictly inside
-	onBeat(beat.Time) bool
-	bars(length beat.Time) (bars, changes int)
-}
+// measurer counts what the barlines of a section cross.
+type measurer struct{ *Placer }
 
 func newMeasurer(s *score.Section, m score.Meter) measurer {
-	if m.String() == s.Meter.String() && !plainMeter(s) {
-		return asWritten{s, NewPlacer(s)}
+	if plainMeter(s) || m.String() != s.Meter.String() {
+		s = s.Barred(m)
 	}
-	r := rotation{grid: s.Grid, meter: m}
-	for _, sig := range m {
-		for _, at := range beatStarts(nil, s.Grid, sig) {
-			r.beats = append(r.beats, r.length()+at)
-		}
-		r.ends = append(r.ends, r.length()+s.Grid.Must(sig.Span()))
-	}
-	return &r
+	return measurer{NewPlacer(s)}
 }
 
 // plainMeter reports whether no plan entry changes the meter.
@@ -141,105 +130,47 @@ func plainMeter(s *score.Section) bool {
 	return !slices.ContainsFunc(s.Plan, func(e score.PlanEntry) bool { return e.Meter != nil })
 }
 
-// asWritten measures the section's own bars, whose meter the plan changes.
-type asWritten struct {
-	s *score.Section
-	p *Placer
-}
-
-func (a asWritten) crossed(x span) int {
-	if x.to <= x.from+1 {
+// crossed counts the barlines strictly inside a stretch.
+func (m measurer) crossed(x span) int {
+	opening := m.s.Opening()
+	if x.to <= x.from+1 || x.to <= opening {
 		return 0
 	}
-	return a.s.BarAt(x.to-1).N - a.s.BarAt(x.from).N
-}
-
-func (a asWritten) onBeat(t beat.Time) bool { return a.p.At(t).OnBeat() }
-
-func (a asWritten) bars(length beat.Time) (bars, changes int) {
-	before := ""
-	for b := range a.s.Bars() {
-		if b.Start >= length {
-			break
+	before := 0 // the number of a pickup
+	if x.from >= opening {
+		bar := m.barAt(x.from)
+		if x.to <= bar.End() {
+			return 0
 		}
-		if name := b.Signature.String(); name != before && bars > 0 {
-			changes++
-		}
-		before = b.Signature.String()
-		bars++
+		before = bar.N
 	}
-	return bars, changes
+	return m.barAt(x.to-1).N - before
 }
 
-// rotation measures a meter that never changes its rotation.
-type rotation struct {
-	grid  beat.Grid
-	meter score.Meter
-	ends  []beat.Time // of the bars of one rotation
-	beats []beat.Time // of one rotation
+func (m measurer) onBeat(t beat.Time) bool {
+	if t < m.s.Opening() { // in a pickup, as in a bar before the first
+		t = t.Mod(m.s.Bar(1).Length)
+	}
+	return m.At(t).OnBeat()
 }
 
-func (r *rotation) length() beat.Time {
-	if len(r.ends) == 0 {
-		return 0
-	}
-	return r.ends[len(r.ends)-1]
-}
-
-// index returns the bar that t falls in, from 0; -1 for the pickup.
-func (r *rotation) index(t beat.Time) int {
-	if t < 0 {
-		return -1
-	}
-	k, found := slices.BinarySearch(r.ends, t%r.length())
-	if found {
-		k++
-	}
-	return int(t/r.length())*len(r.ends) + k
-}
-
-// start returns where bar k starts, from 0.
-func (r *rotation) start(k int) beat.Time {
-	n := len(r.ends)
-	at := beat.Time(k/n) * r.length()
-	if k%n > 0 {
-		at += r.ends[k%n-1]
-	}
-	return at
-}
-
-func (r *rotation) crossed(x span) int {
-	if x.to <= x.from+1 {
-		return 0
-	}
-	return r.index(x.to-1) - r.index(x.from)
-}
-
-func (r *rotation) onBeat(t beat.Time) bool {
-	if t < 0 {
-		t = t.Mod(r.ends[0])
-	}
-	_, on := slices.BinarySearch(r.beats, t%r.length())
-	return on
-}
-
-func (r *rotation) bars(length beat.Time) (bars, changes int) {
+// bars counts bars, and those with another signature than the bar before.
+func (m measurer) bars(length beat.Time) (bars, changes int) {
 	if length == 0 {
 		return 0, 0
 	}
-	bars = r.index(length-1) + 1
-	inTurn := 0 // changes in one rotation, from its last bar to its first included
-	n := len(r.meter)
-	differs := make([]int, n) // 1 when bar k differs from the bar before it
-	for k := range n {
-		if !r.meter[k].Equal(r.meter[(k+n-1)%n]) {
-			differs[k] = 1
-			inTurn++
+	first, last := m.s.FirstN(), m.s.BarAt(length-1).N
+	bars = last - first + 1
+	if len(m.s.Meter) == 1 && plainMeter(m.s) {
+		return bars, 0
+	}
+	before := m.s.Bar(first).Signature
+	for n := first + 1; n <= last; n++ {
+		now := m.s.Bar(n).Signature
+		if !sameTerms(now, before) {
+			changes++
 		}
+		before = now
 	}
-	changes = (bars / n) * inTurn
-	for k := range bars % n {
-		changes += differs[k]
-	}
-	return bars, changes - differs[0]
+	return bars, changes
 }

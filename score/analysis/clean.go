@@ -31,18 +31,17 @@ func cleanOf(s *score.Section, layers []Layer) Clean {
 	if !ok {
 		return Clean{}
 	}
-	meter := newMeasurer(s, s.Meter).(*rotation)
-	bar := meter.index(s.Length) // that many bars are over
-	at := meter.start(bar)
+	barred := s.Barred(s.Meter)
+	next := barred.BarAt(s.Length)
 	for bars := 0; bars < CleanReach; bars++ {
+		at := next.Start
 		if at >= s.Length && !slices.ContainsFunc(ends, func(c score.Cycle) bool { return (at - c.Start).Mod(c.Length) != 0 }) {
-			return Clean{Known: true, Bars: bars, At: at, Bar: s.FirstBar - 1 + bar}
+			return Clean{Known: true, Bars: bars, At: at, Bar: next.Number - 1}
 		}
-		bar++
-		at = meter.start(bar)
+		next = barred.Bar(next.N + 1)
 	}
 	if len(s.Meter) == 1 {
-		ends = append(ends, score.Cycle{Length: meter.length()})
+		ends = append(ends, score.Cycle{Length: next.Length})
 	}
 	never := neverTogether(ends)
 	return Clean{Never: never, Far: !never}

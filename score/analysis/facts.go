@@ -95,7 +95,7 @@ func homeOf(s *score.Section, m score.Meeting) *big.Int {
 	if len(s.Meter) < 2 || !plainMeter(s) {
 		return nil
 	}
-	turn := newMeasurer(s, s.Meter).(*rotation).length()
+	turn := s.Barred(s.Meter).Bar(len(s.Meter)).End()
 	for r := range s.RealignmentTimes() {
 		if r.Time > 0 && r.Time%turn == 0 {
 			return big.NewInt(int64(r.Time))

@@ -25,7 +25,9 @@ func (p Place) OnBeat() bool { return p.Past == 0 }
 type Placer struct {
 	s      *score.Section
 	bar    score.Bar
-	starts []beat.Time // of the bar's beats, from its start; nil before the first bar
+	sig    score.Signature // that the starts are of
+	starts []beat.Time     // of the bar's beats, from its start; nil before the first bar
+	next   bool            // the starts may be those of another bar
 }
 
 // NewPlacer returns a placer for a settled section.
@@ -33,19 +35,27 @@ func NewPlacer(s *score.Section) *Placer { return &Placer{s: s} }
 
 // At returns the place of section time t, which is not before the opening.
 func (p *Placer) At(t beat.Time) Place {
-	if p.starts == nil || t >= p.bar.End() || t < p.bar.Start {
-		bar := p.s.BarAt(t)
-		if p.starts == nil || !sameTerms(bar.Signature, p.bar.Signature) {
-			p.starts = beatStarts(p.starts[:0], p.s.Grid, bar.Signature)
+	bar := p.barAt(t)
+	if p.next {
+		if p.starts == nil || !sameTerms(bar.Signature, p.sig) {
+			p.sig, p.starts = bar.Signature, beatStarts(p.starts[:0], p.s.Grid, bar.Signature)
 		}
-		p.bar = bar
+		p.next = false
 	}
-	into := t - p.bar.Start + p.bar.Skipped
+	into := t - bar.Start + bar.Skipped
 	k, on := slices.BinarySearch(p.starts, into)
 	if !on {
 		k--
 	}
-	return Place{Bar: p.bar.Number, Beat: k + 1, Past: into - p.starts[k]}
+	return Place{Bar: bar.Number, Beat: k + 1, Past: into - p.starts[k]}
+}
+
+// barAt returns the bar that t falls in, good until the next call.
+func (p *Placer) barAt(t beat.Time) *score.Bar {
+	if t >= p.bar.End() || t < p.bar.Start {
+		p.bar, p.next = p.s.BarAt(t), true
+	}
+	return &p.bar
 }
 
 // sameTerms is Signature.Equal without writing either out.
