@@ -4,6 +4,7 @@
 package beat
 
 import (
+	"cmp"
 	"fmt"
 	"math/bits"
 	"strconv"
@@ -71,26 +72,11 @@ func (a Span) Over(b Span) Span {
 
 // Cmp returns -1, 0 or 1 as a is shorter than, equal to or longer than b.
 func (a Span) Cmp(b Span) int {
-	left, right := mul(a.num, b.Den()), mul(b.num, a.Den())
-	switch {
-	case left < right:
-		return -1
-	case left > right:
-		return 1
-	}
-	return 0
+	return cmp.Compare(mul(a.num, b.Den()), mul(b.num, a.Den()))
 }
 
 // Sign returns -1, 0 or 1.
-func (a Span) Sign() int {
-	switch {
-	case a.num < 0:
-		return -1
-	case a.num > 0:
-		return 1
-	}
-	return 0
-}
+func (a Span) Sign() int { return cmp.Compare(a.num, 0) }
 
 // IsWhole reports whether a is a whole number, and which.
 func (a Span) IsWhole() (int64, bool) { return a.num, a.extraDen == 0 }
@@ -105,8 +91,7 @@ func (a Span) String() string {
 
 // Mixed writes the span as it is said: "2", "1 1/2", "1/3", "-2 1/2".
 func (a Span) Mixed() string {
-	whole := a.num / a.Den()
-	rest := a.num % a.Den()
+	whole, rest := a.num/a.Den(), a.num%a.Den()
 	if whole == 0 || rest == 0 {
 		return a.String()
 	}
@@ -136,17 +121,8 @@ func ParseSpan(s string) (a Span, ok bool) {
 
 // digits reads a decimal number of at most nine digits.
 func digits(s string) (int64, bool) {
-	if s == "" || len(s) > 9 {
-		return 0, false
-	}
-	n := int64(0)
-	for _, c := range s {
-		if c < '0' || c > '9' {
-			return 0, false
-		}
-		n = n*10 + int64(c-'0')
-	}
-	return n, true
+	n, err := strconv.ParseUint(s, 10, 64)
+	return int64(n), err == nil && len(s) <= 9
 }
 
 func mul(a, b int64) int64 {

@@ -3,6 +3,7 @@
 package source
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -65,13 +66,7 @@ func (ps Problems) Sort() {
 		}
 	}
 	slices.SortStableFunc(ps, func(a, b Problem) int {
-		if c := order[a.Pos.File] - order[b.Pos.File]; c != 0 {
-			return c
-		}
-		if c := a.Pos.Line - b.Pos.Line; c != 0 {
-			return c
-		}
-		return a.Pos.Column - b.Pos.Column
+		return cmp.Or(order[a.Pos.File]-order[b.Pos.File], a.Pos.Line-b.Pos.Line, a.Pos.Column-b.Pos.Column)
 	})
 }
 
