@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"regexp"
 	"strconv"
 	"strings"
@@ -55,8 +56,17 @@ var harmonyKinds = map[string]string{
 	"5": "power",
 }
 
-// suspended are suspended chords with more on top, written the other way round.
-var suspended = map[string]int{"7sus4": 7, "7sus": 7, "9sus4": 9, "9sus": 9}
+// wholeKinds are symbols that say a kind and its degrees in one.
+var wholeKinds = map[string]Harmony{
+	"7sus4": {Kind: "suspended-fourth", Degrees: []Degree{{7, 0, "add"}}},
+	"9sus4": {Kind: "suspended-fourth", Degrees: []Degree{{7, 0, "add"}, {9, 0, "add"}}},
+	"69":    {Kind: "major-sixth", Degrees: []Degree{{9, 0, "add"}}},
+	"2":     {Kind: "major", Degrees: []Degree{{9, 0, "add"}}},
+	"alt":   {Kind: "dominant", Degrees: []Degree{{5, 1, "alter"}, {9, -1, "add"}, {9, 1, "add"}}},
+}
+
+// sameKinds are other ways to write some of them.
+var sameKinds = map[string]string{"7sus": "7sus4", "9sus": "9sus4", "6/9": "69", "7alt": "alt"}
 
 // longKinds are longer ways to write maj and m, common practice.
 var longKinds = regexp.MustCompile(`^(MA|Ma|ma|Maj|MAJ|MI|Mi|mi|MIN|Min)([^a-zA-Z]|add|sus|alt|no|omit|$)`)
@@ -83,23 +93,8 @@ func ParseHarmony(s string) (h Harmony, ok bool) {
 		}
 		rest = short + rest[len(long[1]):]
 	}
-	if top, ok := suspended[rest]; ok {
-		c.Kind, c.Degrees = "suspended-fourth", []Degree{{7, 0, "add"}}
-		if top == 9 {
-			c.Degrees = append(c.Degrees, Degree{9, 0, "add"})
-		}
-		return c, true
-	}
-	if rest == "69" || rest == "6/9" {
-		c.Kind, c.Degrees = "major-sixth", []Degree{{9, 0, "add"}}
-		return c, true
-	}
-	switch rest {
-	case "2":
-		c.Kind, c.Degrees = "major", []Degree{{9, 0, "add"}}
-		return c, true
-	case "alt", "7alt":
-		c.Kind, c.Degrees = "dominant", []Degree{{5, 1, "alter"}, {9, -1, "add"}, {9, 1, "add"}}
+	if whole, ok := wholeKinds[cmp.Or(sameKinds[rest], rest)]; ok {
+		c.Kind, c.Degrees = whole.Kind, whole.Degrees
 		return c, true
 	}
 	for n := len(rest); n >= 0; n-- {
@@ -107,12 +102,10 @@ func ParseHarmony(s string) (h Harmony, ok bool) {
 		if !known {
 			continue
 		}
-		degrees, ok := parseDegrees(rest[n:])
-		if !ok {
-			continue
+		if degrees, ok := parseDegrees(rest[n:]); ok {
+			c.Kind, c.Degrees = kind, degrees
+			return c, true
 		}
-		c.Kind, c.Degrees = kind, degrees
-		return c, true
 	}
 	return Harmony{}, false
 }
@@ -142,16 +135,8 @@ func parseDegrees(s string) ([]Degree, bool) {
 
 // alteration counts semitones: "#" 1, "bb" -2.
 func alteration(signs string) int {
-	n := 0
-	for _, s := range signs {
-		switch s {
-		case '#', '♯':
-			n++
-		default:
-			n--
-		}
-	}
-	return n
+	count := func(sign string) int { return strings.Count(signs, sign) }
+	return count("#") + count("♯") - count("b") - count("♭")
 }
 
 // Transposed writes a chord symbol with other notes for its root and its bass, as
