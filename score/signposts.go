@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"tieover/score/beat"
-	"tieover/score/peek"
 )
 
 // Signpost is a moment of a section that has a name.
@@ -14,11 +13,11 @@ type Signpost struct {
 	Text      string
 	Kind      SignpostKind
 	OnBarline bool
-	Closes    bool // it stands at the section's end
+	Closes    bool // it is at the section's end
 }
 
-// SignpostKind says what a signpost names. At one moment signposts stand in
-// this order.
+// SignpostKind says what a signpost names. At one moment signposts come in this
+// order.
 type SignpostKind int
 
 const (
@@ -36,15 +35,12 @@ func (s *Section) Title() string {
 	return s.Name
 }
 
-// Signposts walks all that has a name in the section, in time order, up to and
-// including what stands exactly on its end. Nothing stands twice: a realignment
-// that the plan renames is one signpost.
+// Signposts walks all that has a name in the section, in time order, its end
+// included. Nothing comes twice: a realignment that the plan renames is one signpost.
 func (s *Section) Signposts() iter.Seq[Signpost] {
 	return func(yield func(Signpost) bool) {
-		marks := peek.Of(s.marks())
-		defer marks.Stop()
-		at, here := beat.Time(-1), []string(nil) // what stands at the moment at hand
-		stand := func(p Signpost) bool {
+		at, here := beat.Time(-1), []string(nil) // the names at the moment of the last one
+		put := func(p Signpost) bool {
 			if p.At != at {
 				at, here = p.At, here[:0]
 			}
@@ -55,34 +51,23 @@ func (s *Section) Signposts() iter.Seq[Signpost] {
 			p.OnBarline, p.Closes = s.OnBarline(p.At), p.At == s.Length
 			return yield(p)
 		}
-		if title := s.Title(); title != "" && !stand(Signpost{Text: title, Kind: Opens}) {
+		plan := s.Plan
+		marksBefore := func(t beat.Time) bool {
+			for ; len(plan) > 0 && plan[0].Time < t; plan = plan[1:] {
+				if e := &plan[0]; e.Mark != "" && !put(Signpost{At: e.Time, Text: e.Mark, Kind: Marked}) {
+					return false
+				}
+			}
+			return true
+		}
+		if title := s.Title(); title != "" && !put(Signpost{Text: title, Kind: Opens}) {
 			return
 		}
 		for r := range s.RealignmentTimes() {
-			for m := range marks.While(func(m Signpost) bool { return m.At < r.Time }) {
-				if !stand(m) {
-					return
-				}
-			}
-			if r.Label != "" && !stand(Signpost{At: r.Time, Text: r.Label, Kind: Realigns}) {
+			if !marksBefore(r.Time) || r.Label != "" && !put(Signpost{At: r.Time, Text: r.Label, Kind: Realigns}) {
 				return
 			}
 		}
-		for m := range marks.While(func(Signpost) bool { return true }) {
-			if !stand(m) {
-				return
-			}
-		}
-	}
-}
-
-// marks walks the plan's own.
-func (s *Section) marks() iter.Seq[Signpost] {
-	return func(yield func(Signpost) bool) {
-		for i := range s.Plan {
-			if e := &s.Plan[i]; e.Mark != "" && !yield(Signpost{At: e.Time, Text: e.Mark, Kind: Marked}) {
-				return
-			}
-		}
+		marksBefore(never)
 	}
 }

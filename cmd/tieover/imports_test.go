@@ -30,7 +30,7 @@ var mayImport = map[string]string{
 	"score/peek":         "",
 	"score/fingering":    "",
 	"score/process":      "score/beat",
-	"score":              "score/beat score/source score/instrument score/peek score/process score/fingering",
+	"score":              "score/beat score/source score/instrument score/process score/fingering",
 	"score/spec":         "score score/beat score/source score/instrument score/process score/fingering score/spec/grammar",
 	"score/spec/grammar": "score score/beat score/instrument",
 	"score/heard":        "score/beat",
