@@ -1,8 +1,6 @@
 package score
 
 import (
-	"strconv"
-
 	"tieover/score/beat"
 	"tieover/score/instrument"
 )
@@ -49,17 +47,13 @@ func (k Key) String() string {
 	case k.None:
 		return "no key"
 	case k.Mode == "":
-		n, sign := k.Fifths, "sharp"
-		if n < 0 {
-			n, sign = -n, "flat"
+		if k.Fifths < 0 {
+			return beat.Counted(-k.Fifths, "flat")
 		}
-		if n != 1 {
-			sign += "s"
-		}
-		return strconv.Itoa(n) + " " + sign
+		return beat.Counted(k.Fifths, "sharp")
 	}
 	place := k.Fifths - modes[k.Mode] + 1 // of the tonic in the row of fifths from F
-	tonic := string("FCGDAEB"[((place%7)+7)%7])
+	tonic := string("FCGDAEB"[beat.Mod(place, 7)])
 	switch {
 	case place >= 7:
 		tonic += "#"

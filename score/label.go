@@ -3,8 +3,8 @@ package score
 import (
 	"cmp"
 	"fmt"
-	"iter"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tieover/score/beat"
@@ -37,48 +37,25 @@ func (p *Piece) checkLabels() source.Problems {
 // isLabel reports whether a realignment that no plan renames has the label.
 func (p *Piece) isLabel(mark string) bool {
 	for _, s := range p.Sections {
-		k, ok := cutLetter(mark, s.letter)
-		if !ok || k > s.meeting.count(s.Length) {
+		count, _ := strings.CutPrefix(strings.TrimSuffix(mark, " cut"), s.letter)
+		k, err := strconv.Atoi(count)
+		if err != nil || k < 1 || k > s.meeting.count(s.Length) {
 			continue
 		}
-		if t := s.meeting.nth(k); s.label(k, t) == mark && !s.plansMark(t, mark) {
+		if t := s.meeting.nth(k); s.label(k, t) == mark && s.markAt(t) == "" {
 			return true
 		}
 	}
 	return false
 }
 
-func (s *Section) plansMark(t beat.Time, mark string) bool {
-	for e := range s.planned(t) {
-		if e.Mark == mark {
-			return true
+// markAt returns the first mark that the settled plan has at a moment; "" for none.
+func (s *Section) markAt(t beat.Time) string {
+	i, _ := slices.BinarySearchFunc(s.Plan, t, func(e PlanEntry, t beat.Time) int { return cmp.Compare(e.Time, t) })
+	for ; i < len(s.Plan) && s.Plan[i].Time == t; i++ {
+		if mark := s.Plan[i].Mark; mark != "" {
+			return mark
 		}
 	}
-	return false
-}
-
-// planned yields what the settled plan has for a moment.
-func (s *Section) planned(t beat.Time) iter.Seq[PlanEntry] {
-	return func(yield func(PlanEntry) bool) {
-		i, _ := slices.BinarySearchFunc(s.Plan, t, func(e PlanEntry, t beat.Time) int { return cmp.Compare(e.Time, t) })
-		for ; i < len(s.Plan) && s.Plan[i].Time == t; i++ {
-			if !yield(s.Plan[i]) {
-				return
-			}
-		}
-	}
-}
-
-// cutLetter reads the count of a label with this letter, forced or natural.
-func cutLetter(mark, letter string) (n int, ok bool) {
-	if len(mark) <= len(letter) || mark[:len(letter)] != letter {
-		return 0, false
-	}
-	for _, c := range strings.TrimSuffix(mark[len(letter):], " cut") {
-		if c < '0' || c > '9' || n > MaxBars {
-			return 0, false
-		}
-		n = n*10 + int(c-'0')
-	}
-	return n, n > 0
+	return ""
 }

@@ -101,11 +101,8 @@ func (st *settler) lyrics() {
 					left++
 				}
 			}
-			switch {
-			case left == 1:
-				st.warn(v.Pos, "", "1 syllable of %s is left over", l.Name)
-			case left > 1:
-				st.warn(v.Pos, "", "%d syllables of %s are left over", left, l.Name)
+			if left > 0 {
+				st.warn(v.Pos, "", "%s of %s %s left over", beat.Counted(left, "syllable"), l.Name, beat.Inflect(left, "is", "are"))
 			}
 		}
 	}

@@ -60,10 +60,8 @@ func (s *Section) stopsAt(t beat.Time) bool { return t == s.Length && s.End == S
 // where it has one, else the section's letter and the count, with "cut" if it
 // is forced; "" where nothing is.
 func (s *Section) label(k int, t beat.Time) string {
-	for e := range s.planned(t) {
-		if e.Mark != "" {
-			return e.Mark
-		}
+	if mark := s.markAt(t); mark != "" {
+		return mark
 	}
 	if !s.apart(k, t) || s.stopsAt(t) {
 		return ""
