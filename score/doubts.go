@@ -97,22 +97,22 @@ func (st *settler) donors() {
 func (st *settler) exceptions() {
 	s := st.s
 	for i, l := range s.Layers {
-		last, w := 0, newWalker(s, i)
+		last, cycles := 0, 0
 		for _, e := range l.Except {
 			last = max(last, e.Cycle)
 		}
-		for w.index <= last {
-			c, _, ok := w.time()
-			if !ok {
-				break
+		if last > 0 {
+			for c := range newWalker(s, i).timed() {
+				if cycles = c.Index; cycles == last {
+					break
+				}
 			}
-			w.advance(&c)
 		}
 		for _, e := range l.Except {
 			bar := s.barring.bar(max(e.Bar, 1))
 			switch {
-			case e.Cycle >= w.index:
-				st.warn(e.Pos, fmt.Sprintf("it has %d cycles", w.index-1), "except: layer %q has no cycle %d", l.Name, e.Cycle)
+			case e.Cycle > cycles:
+				st.warn(e.Pos, fmt.Sprintf("it has %d cycles", cycles), "except: layer %q has no cycle %d", l.Name, e.Cycle)
 			case e.Bar > 0 && (bar.End() <= l.begins() || bar.Start >= l.Leaves):
 				st.warn(e.Pos, "name a bar in which it does", "except: layer %q does not sound in bar %d", l.Name, e.Bar)
 			}

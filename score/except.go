@@ -17,12 +17,7 @@ func (l *Layer) exceptAt(cycle int) (n int, e *Exception) {
 	return n, &l.Except[n-1]
 }
 
-// barExceptions makes single bars of a layer deviate.
-type barExceptions struct {
-	windows []window
-}
-
-// window is a bar in which the loop is unheard.
+// window is a bar in which the layer deviates and its loop is unheard.
 type window struct {
 	from, to beat.Time
 	unit     beat.Time // one pulse of the layer
@@ -32,8 +27,8 @@ type window struct {
 	dealt    int       // of those
 }
 
-func newBarExceptions(s *Section, l *Layer) *barExceptions {
-	var b barExceptions
+// windowsOf returns the bars in which a layer deviates, in order.
+func windowsOf(s *Section, l *Layer) (windows []window) {
 	for i := range l.Except {
 		e := &l.Except[i]
 		if e.Bar == 0 {
@@ -50,10 +45,10 @@ func newBarExceptions(s *Section, l *Layer) *barExceptions {
 		case !e.Rest:
 			w.tones = e.Series
 		}
-		b.windows = append(b.windows, w)
+		windows = append(windows, w)
 	}
-	slices.SortStableFunc(b.windows, func(a, b window) int { return cmp.Compare(a.from, b.from) })
-	return &b
+	slices.SortStableFunc(windows, func(a, b window) int { return cmp.Compare(a.from, b.from) })
+	return windows
 }
 
 // play fills the window with the exception's own groups.
@@ -64,10 +59,7 @@ func (w *window) play(s *Section, l *Layer, e *Exception) {
 	until := min(w.to, l.Leaves, s.Length) - w.from
 	own := e.Series
 	if own == nil && len(l.Series) > 0 {
-		own = l.Series[0]
-		if l.changesSeries() {
-			own = l.Series[d.inForce(w.from)]
-		}
+		own = l.Series[d.inForce(w.from)]
 	}
 	for _, a := range made.attacks {
 		if a.at < until && w.from+a.at >= l.begins() {
@@ -85,22 +77,15 @@ func (w *window) play(s *Section, l *Layer, e *Exception) {
 	}
 }
 
-// apply returns the cycle with the excepted bars put in place of what the loop
-// plays there; the cycle itself when it meets none.
-func (b *barExceptions) apply(c Cycle) Cycle {
-	if len(b.windows) == 0 {
-		return c
-	}
-	i := sort.Search(len(b.windows), func(i int) bool { return b.windows[i].to > c.Start })
-	for ; i < len(b.windows) && b.windows[i].from < ringing(&c); i++ {
-		if w := &b.windows[i]; w.meets(&c) {
-			c = w.apply(c)
-		}
+// except returns the cycle with the windows put in place of what the loop plays
+// there; the cycle itself when it meets none.
+func except(windows []window, c Cycle) Cycle {
+	i := sort.Search(len(windows), func(i int) bool { return windows[i].to > c.Start })
+	for ; i < len(windows) && windows[i].from < ringing(&c); i++ {
+		c = windows[i].apply(c)
 	}
 	return c
 }
-
-func (w *window) meets(c *Cycle) bool { return c.Start < w.to && ringing(c) > w.from }
 
 // ringing returns when a cycle is over and its last attack silent.
 func ringing(c *Cycle) beat.Time {
@@ -111,6 +96,7 @@ func ringing(c *Cycle) beat.Time {
 	return end
 }
 
+// apply returns the cycle with the window in it.
 func (w *window) apply(c Cycle) Cycle {
 	out := c
 	from, to := w.from-c.Start, w.to-c.Start // may lie outside the cycle

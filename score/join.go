@@ -12,9 +12,9 @@ import (
 func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 	return func(yield func(*Cycle) bool) {
 		r := s.ReadCycles(layer)
-		for c, ok := r.Next(); ok; c, ok = r.Next() {
-			kept := c // callers may keep it
-			if !yield(&kept) {
+		for {
+			c, ok := r.Next() // one that callers may keep
+			if !ok || !yield(&c) {
 				return
 			}
 		}
@@ -23,9 +23,9 @@ func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 
 // CycleReader makes the cycles of a layer when they are asked for, as Cycles.
 type CycleReader struct {
-	w    *walker // nil for a free line
-	bars *barExceptions
-	line *Cycle // not given yet
+	w       *walker // nil for a free line
+	windows []window
+	line    *Cycle // not given yet
 
 	held   Cycle // made, but not joined to the one after it
 	more   bool
@@ -38,7 +38,7 @@ func (s *Section) ReadCycles(layer int) *CycleReader {
 		c := s.lineCycle(layer)
 		return &CycleReader{line: &c, landed: true}
 	}
-	r := &CycleReader{w: newWalker(s, layer), bars: newBarExceptions(s.homeOf(layer), s.Layers[layer])}
+	r := &CycleReader{w: newWalker(s, layer), windows: windowsOf(s.homeOf(layer), s.Layers[layer])}
 	r.held, _, r.more = r.w.next()
 	return r
 }
@@ -59,7 +59,7 @@ func (r *CycleReader) Next() (c Cycle, ok bool) {
 		}
 		c = r.held
 		r.held, r.more = following, more
-		return r.bars.apply(c), true
+		return except(r.windows, c), true
 	case !r.landed:
 		r.landed = true
 		return r.w.landing()
@@ -74,11 +74,8 @@ func (s *Section) Passes(layer int) iter.Seq[*Cycle] {
 		if s.Layers[layer].Line != nil {
 			return
 		}
-		w := newWalker(s, layer)
-		for c, _, ok := w.time(); ok; c, _, ok = w.time() {
-			w.advance(&c)
-			done := c // callers may keep it
-			if !yield(&done) {
+		for c := range newWalker(s, layer).timed() {
+			if !yield(c) {
 				return
 			}
 		}

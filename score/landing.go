@@ -1,8 +1,6 @@
 package score
 
-import (
-	"tieover/score/beat"
-)
+import "tieover/score/beat"
 
 // landing is what a layer plays when the section ends with `land`: its head
 // attack once, at the section's end, as a cycle of its own. ok is false when
@@ -28,14 +26,7 @@ func (w *walker) landing() (c Cycle, ok bool) {
 	if len(b.attacks) > 0 && b.attacks[0].at == 0 {
 		a := b.attacks[0]
 		a.length = min(a.length, c.Length)
-		series := 0
-		if n := len(w.l.Series); n > 0 {
-			series = (w.index - 1) % n
-			if w.l.Restart == RestartRealignment {
-				series = (w.sinceAt(w.s.Length) - 1) % n
-			}
-		}
-		c.Attacks = append(c.Attacks, w.deal.attack(&c, a, series, nil))
+		c.Attacks = append(c.Attacks, w.deal.attack(&c, a, w.series(w.sinceAt(w.s.Length)), nil))
 	}
 	return c, true
 }

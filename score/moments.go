@@ -18,10 +18,7 @@ type Moment struct {
 func (s *Section) Moments() iter.Seq[Moment] {
 	return func(yield func(Moment) bool) {
 		r := s.ReadMoments(nil)
-		for m, ok := r.Next(); ok; m, ok = r.Next() {
-			if !yield(m) {
-				return
-			}
+		for m, ok := r.Next(); ok && yield(m); m, ok = r.Next() {
 		}
 	}
 }

@@ -161,16 +161,15 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 		return 0
 	}
 	w := newWalker(s, own) // as it plays, cuts and resets and all
-	for {
-		c, _, ok := w.time()
+	for c := range w.timed() {
 		switch {
-		case !ok || w.start > min(s.Length, s.reach) || w.isOver(&c):
+		case c.Start > s.reach || w.isOver(c):
 			return never
-		case int64(w.index) == p.N:
+		case int64(c.Index) == p.N:
 			return c.Start
 		}
-		w.advance(&c)
 	}
+	return never
 }
 
 // attackTime returns when an attack of a layer begins, as the layer is heard,

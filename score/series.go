@@ -50,8 +50,12 @@ func (d *dealer) runs() bool {
 	return d.l.Restart != RestartCycle && (len(d.l.Series) == 1 || d.l.SeriesBy == EachRealignment)
 }
 
-// inForce returns which series holds at t, of a layer that has one a realignment.
+// inForce returns which series holds at t: that of the last realignment where
+// realignments choose it, else the first.
 func (d *dealer) inForce(t beat.Time) int {
+	if !d.l.changesSeries() {
+		return 0
+	}
 	return d.realignments.count(t) % len(d.l.Series)
 }
 

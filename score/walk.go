@@ -1,6 +1,7 @@
 package score
 
 import (
+	"iter"
 	"slices"
 
 	"tieover/score/beat"
@@ -98,6 +99,19 @@ func (w *walker) time() (c Cycle, as playedAs, ok bool) {
 	return c, as, true
 }
 
+// timed walks the cycles as time makes them; each is the caller's to keep.
+func (w *walker) timed() iter.Seq2[*Cycle, playedAs] {
+	return func(yield func(*Cycle, playedAs) bool) {
+		for {
+			c, as, ok := w.time()
+			if !ok || !yield(&c, as) {
+				return
+			}
+			w.advance(&c)
+		}
+	}
+}
+
 // passRealignments starts the printed count over, and the processes if the
 // spec says so, at the first cycle at or after each realignment.
 func (w *walker) passRealignments() {
@@ -124,23 +138,25 @@ type playedAs struct {
 
 // choose says what this cycle plays.
 func (w *walker) choose() playedAs {
-	i := (w.index - 1) % len(w.l.Patterns)
-	series := 0
-	if n := len(w.l.Series); n > 0 {
-		count := w.index
-		if w.l.Restart == RestartRealignment {
-			count = w.since
-		}
-		series = (count - 1) % n
-		if w.l.changesSeries() {
-			series = w.deal.inForce(max(w.start, 0))
-		}
+	series := w.series(w.since)
+	if w.l.changesSeries() {
+		series = w.deal.inForce(w.start)
 	}
 	n, e := w.l.exceptAt(w.index)
 	if e != nil && e.Pattern != nil {
 		return playedAs{e.Pattern, e.Pattern.shape(), series, n}
 	}
+	i := (w.index - 1) % len(w.l.Patterns)
 	return playedAs{&w.l.Patterns[i], w.st.Shape(i), series, n}
+}
+
+// series returns which of the layer's series, taken in turn, the next cycle has: the
+// nth since a realignment.
+func (w *walker) series(n int) int {
+	if w.l.Restart != RestartRealignment {
+		n = w.index
+	}
+	return (n - 1) % max(1, len(w.l.Series))
 }
 
 // cut finds what ends the cycle: its length, a loop rule, or the limit.
