@@ -27,7 +27,7 @@ func (b Bar) End() beat.Time { return b.Start + b.Length }
 // first may lie before the section's start, which then is inside a bar.
 type barring struct {
 	runs              []barRun
-	pickup            Bar       // the whole bar of which the pickup is the end; Length 0: none
+	pickup            Bar       // the whole bar whose end is the pickup; Length 0: none
 	shortest, longest beat.Time // bars
 }
 

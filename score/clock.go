@@ -10,7 +10,7 @@ import (
 // quarter lasts 60/tempo seconds.
 func (s *Section) Seconds(t beat.Time) *big.Rat { return s.Clock().At(t) }
 
-// Clock tells when moments of a section sound. Moments in time order cost little,
+// Clock computes when moments of a section sound. Moments in time order cost little,
 // however many speeds there are.
 type Clock struct {
 	s       *Section
@@ -30,14 +30,14 @@ func (c *Clock) At(t beat.Time) *big.Rat {
 		c.mark, c.passed = 0, new(big.Rat)
 	}
 	for ; c.mark+1 < len(marks) && marks[c.mark+1].Time <= t; c.mark++ {
-		c.passed.Add(c.passed, c.lasting(marks[c.mark+1].Time))
+		c.passed.Add(c.passed, c.secondsTo(marks[c.mark+1].Time))
 	}
-	since := c.lasting(t)
+	since := c.secondsTo(t)
 	return since.Add(since, c.passed)
 }
 
-// lasting returns how many seconds it is from the speed that holds to t.
-func (c *Clock) lasting(t beat.Time) *big.Rat {
+// secondsTo returns how many seconds it is from the speed that holds to t.
+func (c *Clock) secondsTo(t beat.Time) *big.Rat {
 	mark := c.s.speeds[c.mark]
 	quarters := c.s.Grid.Span(t - mark.Time).Times(4)
 	q := mark.Quarters

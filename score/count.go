@@ -11,7 +11,7 @@ import (
 // too coarse: by arithmetic where cycles are alike, else one by one until they
 // are too many.
 func (st *settler) count() {
-	n := st.before()
+	n := st.earlierAttacks()
 	for _, l := range st.s.Layers {
 		if l.IsEven() {
 			n += l.evenAttacks()
@@ -26,7 +26,7 @@ func (st *settler) count() {
 		st.tooManyAttacks("the piece has %s attacks or more", n)
 		return
 	}
-	st.s.attacks = n - st.before()
+	st.s.attacks = n - st.earlierAttacks()
 }
 
 // AttackCount returns how many attacks of a layer begin before the section's end,

@@ -6,8 +6,8 @@ import (
 	"tieover/score/beat"
 )
 
-// cuts is who of a meeting's layers is cut inside a cycle at a moment: a bit for
-// each of them, in their order.
+// cuts is the set of a meeting's layers that are cut inside a cycle at a moment: a bit
+// for each of them, in their order.
 type cuts uint64
 
 // nextCut returns the first barline after t, after the layer's entry and after that
@@ -74,7 +74,7 @@ func (s *Section) cutPattern(layer int) (h heads, ok bool) {
 	return h, true
 }
 
-// cutsAt returns who is cut inside a cycle at t.
+// cutsAt returns the layers that are cut inside a cycle at t.
 func (m *meeting) cutsAt(t beat.Time) (who cuts) {
 	if m.Walked {
 		if bar := m.s.barring.at(t); bar.Start == t && bar.N < len(m.cutBars) {
@@ -90,7 +90,7 @@ func (m *meeting) cutsAt(t beat.Time) (who cuts) {
 	return who
 }
 
-// cutLayers lists who is cut, as indexes into Layers; nil for nobody.
+// cutLayers lists cut layers as indexes into Layers; nil for none.
 func (m *meeting) cutLayers(who cuts) (layers []int) {
 	for k, i := range m.layers {
 		if who&(1<<k) != 0 {

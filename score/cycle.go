@@ -9,14 +9,13 @@ import (
 )
 
 // Cycle is one pass through a layer's groups. Its groups and attacks are timed
-// from its start, so cycles that are alike share their slices; nobody may
-// change them.
+// from its start, so equal cycles share their slices, which must not be changed.
 type Cycle struct {
 	Layer  int // index into Section.Layers
 	Index  int // from 1 since the layer's entry
 	Number int // from 1 since the last realignment or restart, as it is printed
 
-	Start  beat.Time // before 0 or before the entry if begun before it sounds
+	Start  beat.Time // before 0, or before the entry, if it begins before it sounds
 	Length beat.Time // of the whole cycle, cut or not
 	Sounds beat.Time // how much of it there is: Length, or less when it is cut by a loop rule, the layer's leaving or the section's end
 	Head   beat.Time // where group 1 of the spec begins, from Start; in [0, Length)
@@ -85,8 +84,8 @@ func outside(g Group, from, to beat.Time) []Group {
 	return parts
 }
 
-// clipped returns the part of a group inside [from, to).
-func clipped(g Group, from, to beat.Time) Group {
+// inside returns the part of a group inside [from, to).
+func inside(g Group, from, to beat.Time) Group {
 	end := min(g.At+g.Length, to)
 	if g.At < from {
 		g.At, g.Tail = from, true

@@ -39,8 +39,8 @@
 //     natural; one count for both. What coincides strictly inside the last bar before a
 //     barline at which a layer of the set is to be cut does not count (AlsoTogether).
 //     Plain cuts repeat and are arithmetic (cut.go); others are walked.
-//   - A label stands where a realignment comes more than a bar after the last of its kind
-//     and not where the section just stops (marked.go); double bars: divider.
+//   - A realignment has a label if it comes more than a bar after the last of its kind
+//     and the section does not just stop there (marked.go); double bars: divider.
 //
 // # The score is worked out twice
 //

@@ -10,7 +10,7 @@ import (
 	"tieover/score/source"
 )
 
-// Turn is a moment at which a player takes up an instrument: the first, or another.
+// Turn is a moment at which a player takes up an instrument, the first or another.
 type Turn struct {
 	Section int       // index into the piece's sections
 	Time    beat.Time // when the instrument first sounds, in the section
@@ -32,7 +32,7 @@ func (p *Piece) Turns(player Player) iter.Seq[Turn] {
 	}
 }
 
-// TurnReader makes the turns of a player when they are asked for.
+// TurnReader makes the turns of a player one by one.
 type TurnReader struct {
 	p       *Piece
 	player  Player

@@ -32,10 +32,9 @@ func (st *settler) rests() {
 	}
 }
 
-// tellCuts says once that cut layers count for realignments, where something
-// waits for them that would come at another moment without: they did not always
-// count.
-func (st *settler) tellCuts() {
+// warnOfCuts warns once that cut layers count for realignments, where something is
+// timed by these: in specs of the first version they did not count.
+func (st *settler) warnOfCuts() {
 	s := st.s
 	cut := s.cutSet()
 	if s.SetNames != nil || len(cut) == 0 || len(cut) == len(s.Set) || !s.waits() {
@@ -102,7 +101,7 @@ func (st *settler) exceptions() {
 			last = max(last, e.Cycle)
 		}
 		if last > 0 {
-			for c := range newWalker(s, i).timed() {
+			for c := range newWalker(s, i).walk() {
 				if cycles = c.Index; cycles == last {
 					break
 				}

@@ -36,27 +36,27 @@ func (s *Section) Dynamics(l *Layer) []Dynamic {
 	if own != "" {
 		later = append([]Dynamic{{l.Enters, own}}, later...)
 	}
-	return s.dynamicAgain(l, later)
+	return s.repeatDynamic(l, later)
 }
 
-// dynamicAgain says the dynamic at bar 1 once more where a repeat goes back to it from
-// another loudness, and it was said in the pickup. Where a hairpin has changed it
-// since, no sign says it.
-func (s *Section) dynamicAgain(l *Layer, all []Dynamic) []Dynamic {
+// repeatDynamic adds the dynamic of the pickup once more at bar 1 where a repeat goes
+// back there from another loudness, unless a hairpin has changed it since: then no
+// sign states it.
+func (s *Section) repeatDynamic(l *Layer, all []Dynamic) []Dynamic {
 	next := slices.IndexFunc(all, func(d Dynamic) bool { return d.Time >= 0 })
 	if !s.repeatsWithoutPickup() || next < 1 || all[next].Time == 0 {
 		return all
 	}
-	first, last := lasting(all[:next]), lasting(all)
+	first, last := lastLoudness(all[:next]), lastLoudness(all)
 	if first.Text == "" || s.swells(l, first.Time, 0) || first.Text == last.Text && !s.swells(l, last.Time, s.Length) {
 		return all
 	}
 	return slices.Insert(all, next, Dynamic{0, first.Text})
 }
 
-// lasting is the last of some dynamics that says how loud to go on, with what it says.
-// Its text is empty if there is none.
-func lasting(all []Dynamic) Dynamic {
+// lastLoudness returns the last of some dynamics that states how loud to go on, reduced
+// to that statement; its text is empty if there is none.
+func lastLoudness(all []Dynamic) Dynamic {
 	for _, d := range slices.Backward(all) {
 		d.Text = GoesOn(d.Text)
 		if _, ok := Velocity(d.Text); ok {
@@ -99,8 +99,8 @@ func (st *settler) dynamics() {
 	}
 }
 
-// Loudness is own choice, made of one figure of the MusicXML standard: 100 % is
-// MIDI velocity 90, its forte. A step between two dynamics is a tenth of that.
+// The loudness of dynamics is our choice. It rests on one figure of the MusicXML
+// standard: 100 % is MIDI velocity 90, its forte; two dynamics are a tenth of that apart.
 const (
 	Forte        = 90 // a MIDI velocity
 	LoudnessStep = Forte / 10

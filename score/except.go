@@ -115,13 +115,13 @@ func (w *window) apply(c Cycle) Cycle {
 	for _, g := range c.Groups {
 		out.Groups = append(out.Groups, outside(g, from, to)...)
 	}
-	inside := w.groups
-	if inside == nil {
-		inside = []Group{{Length: w.to - w.from, Spec: 1, Blank: true}}
+	played := w.groups
+	if played == nil {
+		played = []Group{{Length: w.to - w.from, Spec: 1, Blank: true}}
 	}
-	for _, g := range inside {
+	for _, g := range played {
 		g.At += from
-		g = clipped(g, max(0, from), min(c.Length, to))
+		g = inside(g, max(0, from), min(c.Length, to))
 		if w.groups == nil { // silence: as many pulses as there are of it here
 			g.Size = int((g.Length + w.unit - 1) / w.unit)
 		}

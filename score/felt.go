@@ -2,13 +2,13 @@ package score
 
 import "tieover/score/beat"
 
-// Felt returns the section in the bars of somebody who takes a moment for a
+// Felt returns the section in the bars of a listener who takes a moment for a
 // downbeat, which may lie in the pickup: bar 1 begins there, also where the piece
-// has bars before the section; those before it are 0, -1 …, and the first of them
-// may begin inside. What is played stays the same, and so do realignments and their
-// labels: cuts and exceptions fall in the bars that are written. The last bar is
-// filled. ok is false where bars differ, for then nobody can count on, and for a
-// downbeat that is not in the section.
+// has bars before the section; those before it are 0, -1 …, and the section may begin
+// inside the first of them. What is played stays the same, and so do realignments and
+// their labels: cuts and exceptions fall in the bars that are written. The last bar is
+// filled. ok is false where bars differ in length, so that no listener could go on
+// counting, and for a downbeat that is not in the section.
 func (s *Section) Felt(downbeat beat.Time) (felt *Section, ok bool) {
 	from := s.Opening()
 	if downbeat < from || downbeat >= s.Length || !s.Steady() {

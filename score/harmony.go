@@ -71,8 +71,8 @@ var sameKinds = map[string]string{"7sus": "7sus4", "9sus": "9sus4", "6/9": "69",
 // longKinds are longer ways to write maj and m, common practice.
 var longKinds = regexp.MustCompile(`^(MA|Ma|ma|Maj|MAJ|MI|Mi|mi|MIN|Min)([^a-zA-Z]|add|sus|alt|no|omit|$)`)
 
-// ParseHarmony takes a chord symbol apart: F#m7b5/E, N.C. ok is false when it is
-// none that can be read, though it may begin with a root.
+// ParseHarmony takes a chord symbol apart: F#m7b5/E, N.C. ok is false when it cannot
+// be read, though it may begin with a root.
 func ParseHarmony(s string) (h Harmony, ok bool) {
 	if s == NoChord {
 		return Harmony{Kind: "none", Text: s}, true
@@ -139,9 +139,8 @@ func alteration(signs string) int {
 	return count("#") + count("♯") - count("b") - count("♭")
 }
 
-// Transposed writes a chord symbol with other notes for its root and its bass, as
-// other says; what it is stays. One that cannot be read, or names no notes, comes
-// back as it is.
+// Transposed writes a chord symbol with its root and its bass replaced by what other
+// returns for them. One that cannot be read, or names no notes, comes back as it is.
 func Transposed(symbol string, other func(HarmonyNote) HarmonyNote) string {
 	h, ok := ParseHarmony(symbol)
 	if !ok || h.Root.Step == "" {

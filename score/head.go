@@ -23,9 +23,9 @@ type heads struct {
 // realignments are found by walking.
 const mostClasses = 4096
 
-// headPattern returns the heads of a layer by arithmetic. ok is false when
-// cycles change their length or their order in a way that has no fixed period:
-// then the heads must be walked.
+// headPattern returns the heads of a layer by arithmetic. ok is false when cycles
+// change their length or their order without a fixed period, or start over in a way
+// that has none: then the heads must be walked.
 func (s *Section) headPattern(layer int) (h heads, ok bool) {
 	if s.Layers[layer].Loop == CutBars {
 		return s.cutPattern(layer)
@@ -33,7 +33,7 @@ func (s *Section) headPattern(layer int) (h heads, ok bool) {
 	return s.Layers[layer].headPattern()
 }
 
-// headPattern is that of a layer that runs on.
+// headPattern returns the heads of the layer as if its loop ran on.
 func (l *Layer) headPattern() (h heads, ok bool) {
 	if !l.headsRepeat() {
 		return heads{}, false
@@ -100,8 +100,8 @@ func (l *Layer) headsRepeat() bool {
 	return true
 }
 
-// reduce counts the residues from time 0 instead of the layer's start and
-// drops what is a mere repetition.
+// reduce counts the residues from time 0 instead of the layer's start, and shortens
+// the period where they repeat inside it.
 func (h *heads) reduce(start beat.Time) {
 	for i := range h.residues {
 		h.residues[i] = (h.residues[i] + start).Mod(h.period)
@@ -138,8 +138,8 @@ func foldable(residues []beat.Time, period beat.Time) int {
 	return 1
 }
 
-// heads is the meter as a layer of heads: every barline of a rotation. ok
-// is false when the plan changes the meter.
+// heads returns the barlines as heads, one rotation of the meter a period. ok is false
+// when the plan changes the meter.
 func (b *barring) heads() (h heads, ok bool) {
 	if len(b.runs) != 1 {
 		return heads{}, false

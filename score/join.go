@@ -21,11 +21,11 @@ func (s *Section) Cycles(layer int) iter.Seq[*Cycle] {
 	}
 }
 
-// CycleReader makes the cycles of a layer when they are asked for, as Cycles.
+// CycleReader makes the cycles of a layer one by one, as Cycles does.
 type CycleReader struct {
 	w       *walker // nil for a free line
 	windows []window
-	line    *Cycle // not given yet
+	line    *Cycle // until it is read
 
 	held   Cycle // made, but not joined to the one after it
 	more   bool
@@ -67,14 +67,14 @@ func (r *CycleReader) Next() (c Cycle, ok bool) {
 	return Cycle{}, false
 }
 
-// Passes walks Cycles without their groups and attacks, and without the landing:
-// where each pass stands and how much of it there is. A free line has none.
+// Passes walks Cycles without their groups and attacks, and without the landing. A
+// free line has none.
 func (s *Section) Passes(layer int) iter.Seq[*Cycle] {
 	return func(yield func(*Cycle) bool) {
 		if s.Layers[layer].Line != nil {
 			return
 		}
-		for c := range newWalker(s, layer).timed() {
+		for c := range newWalker(s, layer).walk() {
 			if !yield(c) {
 				return
 			}

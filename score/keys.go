@@ -15,7 +15,7 @@ type KeyAt struct {
 // neighbors are equal.
 func (s *Section) Keys() []KeyAt { return s.keys }
 
-// keyChanges lets the changes of key in the plan take hold, in time order.
+// keyChanges applies the changes of key in the plan, in time order.
 func (st *settler) keyChanges() {
 	s := st.s
 	s.keys = []KeyAt{{s.Opening(), s.Key}}
@@ -84,7 +84,7 @@ func (s *Section) Clefs(l *Layer) []ClefAt {
 	return all
 }
 
-// clefChanges sees to it that clefs change at barlines.
+// clefChanges refuses clefs that change inside a bar.
 func (st *settler) clefChanges() {
 	for i := range st.s.Plan {
 		if e := &st.s.Plan[i]; e.Clef != nil && !st.s.OnBarline(e.Time) {

@@ -11,7 +11,7 @@ import (
 	"tieover/score/source"
 )
 
-// checkLabels refuses a label that stands twice in the piece.
+// checkLabels refuses a label that the piece has twice.
 func (p *Piece) checkLabels() source.Problems {
 	var problems source.Problems
 	seen := map[string]bool{}

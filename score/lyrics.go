@@ -7,7 +7,7 @@ import (
 	"tieover/score/source"
 )
 
-// Verse is what is sung to a layer, one entry an attack from its entry on, once.
+// Verse is text that is sung once, one entry an attack from the layer's entry on.
 type Verse struct {
 	Pos    source.Pos
 	Lyrics []Lyric
@@ -20,7 +20,7 @@ type Lyric struct {
 	Extend   bool // a word that is at its end is held over the next attack too
 }
 
-// Syllabic is where in its word a syllable stands.
+// Syllabic is a syllable's place in its word.
 type Syllabic int
 
 const (
@@ -93,7 +93,7 @@ func (st *settler) lyrics() {
 		for _, v := range l.Verses {
 			most = max(most, len(v.Lyrics))
 		}
-		attacks := st.s.heardAttacks(i, most)
+		attacks := st.s.countHeard(i, most)
 		for _, v := range l.Verses {
 			left := 0
 			for _, y := range v.Lyrics[min(attacks, len(v.Lyrics)):] {
@@ -108,8 +108,8 @@ func (st *settler) lyrics() {
 	}
 }
 
-// heardAttacks counts the attacks that a layer is heard with, but not past most.
-func (s *Section) heardAttacks(layer, most int) int {
+// countHeard counts the attacks that a layer is heard with, but not past most.
+func (s *Section) countHeard(layer, most int) int {
 	if most == 0 {
 		return 0
 	}

@@ -73,7 +73,7 @@ func (s *Section) label(k int, t beat.Time) string {
 	return text
 }
 
-// divider decides which realignments a double bar parts from what is before.
+// divider decides which realignments have a double bar before them.
 type divider struct {
 	s    *Section
 	last int // bar that begins with the last double bar, or the section

@@ -30,8 +30,8 @@ func (s *Section) Meet(layers []int, withBarline bool) Meeting {
 	return m.Meeting
 }
 
-// MeetUncut says when the realigning set would come together if no loop of it
-// were cut. ok is false where no arithmetic tells.
+// MeetUncut returns when the realigning set would come together if no loop of it
+// were cut. ok is false where arithmetic cannot tell.
 func (s *Section) MeetUncut() (m Meeting, ok bool) {
 	uncut := func(layer int) (heads, bool) { return s.Layers[layer].headPattern() }
 	found, ok := s.compute(s.Set, s.WithBarline, uncut)
@@ -51,8 +51,8 @@ func (m *meeting) find(withBarline bool) {
 	m.walk(withBarline)
 }
 
-// compute finds by arithmetic when the heads of layers coincide; headsOf says where
-// those of each are. ok is false where no arithmetic tells.
+// compute finds by arithmetic when the heads of layers coincide; headsOf returns the
+// heads of each. ok is false where arithmetic cannot do it.
 func (s *Section) compute(layers []int, withBarline bool, headsOf func(layer int) (heads, bool)) (m *meeting, ok bool) {
 	who := slices.Clone(layers)
 	if withBarline {

@@ -6,11 +6,11 @@ import (
 	"tieover/score/beat"
 )
 
-// Moment is one at which somebody strikes, and who strikes what. Its slices are
-// good until the next moment, the attacks stay.
+// Moment is a time at which at least one layer has an attack. Its slices are reused
+// for the next moment; the attacks stay valid.
 type Moment struct {
 	Time    beat.Time
-	Layers  []int // indexes, in the order in which they were asked for
+	Layers  []int // indexes, in the order of ReadMoments
 	Attacks []*Attack
 }
 
@@ -23,7 +23,7 @@ func (s *Section) Moments() iter.Seq[Moment] {
 	}
 }
 
-// MomentReader makes the moments of some layers when they are asked for.
+// MomentReader makes the moments of some layers one by one.
 type MomentReader struct {
 	layers []int
 	at     []attackReader
@@ -64,7 +64,7 @@ func (r *MomentReader) Next() (Moment, bool) {
 	return *m, true
 }
 
-// attackReader stands at one attack of a layer.
+// attackReader reads the attacks of a layer; it holds one at a time.
 type attackReader struct {
 	cycles *CycleReader
 	cycle  Cycle

@@ -41,8 +41,8 @@ func (l *Layer) build(p *Pattern, sh process.Shape) body {
 	return b
 }
 
-// forward lays the groups one after another. Attacks are numbered as they
-// stand in spec order, so that tones travel with them through a rotation.
+// forward lays the groups one after another. Attacks are numbered in spec order, so
+// that tones travel with them through a rotation.
 func (l *Layer) forward(p *Pattern, sh process.Shape) body {
 	var b body
 	at := beat.Time(0)

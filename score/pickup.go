@@ -7,8 +7,8 @@ import (
 	"tieover/score/beat"
 )
 
-// pickup makes the bar of which the section's pickup is the end: one of the
-// signature of bar 1.
+// pickup makes the whole bar whose end is the section's pickup: it has the signature
+// of bar 1.
 func (st *settler) pickup() {
 	s := st.s
 	if s.Pickup.Sign() == 0 {
@@ -69,9 +69,9 @@ func (s *Section) Played() int {
 // pickup.
 func (s *Section) repeatsWithoutPickup() bool { return s.End == Repeat && s.Opening() < 0 }
 
-// heldOver refuses what a repeat, which goes back to bar 1, would find begun: a sound,
-// and a way of playing that is changed later.
-func (st *settler) heldOver() {
+// checkRepeat refuses what goes on from a pickup into bar 1, where a repeat begins
+// without it: a sound, and a way of playing that is changed later.
+func (st *settler) checkRepeat() {
 	s := st.s
 	if !s.repeatsWithoutPickup() {
 		return

@@ -9,7 +9,7 @@ import (
 	"tieover/score/beat"
 )
 
-// plan lets the meter changes of the plan take hold, in their order.
+// plan applies the meter changes of the plan, in their order.
 func (st *settler) plan() {
 	s := st.s
 	for i := range s.Plan {
@@ -54,14 +54,14 @@ func (st *settler) plan() {
 	}
 }
 
-// locate returns the moment a place stands for, the section's opening for a cycle
-// that begins before it.
+// locate returns the moment of a place, the section's opening for a cycle that begins
+// before it.
 func (st *settler) locate(p Place, own int) beat.Time {
 	return max(st.moment(p, own), st.s.Opening())
 }
 
-// moment returns the moment a place stands for, negative for a cycle that begins
-// before the section; own is the layer whose key it is, -1 in a plan. A place
+// moment returns the moment of a place, negative for a cycle that begins before the
+// section; own is the layer whose key it is, -1 in a plan. A place
 // beyond reach is a problem.
 func (st *settler) moment(p Place, own int) beat.Time {
 	s := st.s
@@ -130,9 +130,9 @@ func (st *settler) realignmentTime(p Place) beat.Time {
 	return t
 }
 
-// whose returns the layer that a cycle or an attack belongs to, nil after a
+// layerOf returns the layer that a cycle or an attack belongs to, nil after a
 // problem. own is the layer whose key the place is, -1 in a plan.
-func (st *settler) whose(p Place, own int) (*Layer, int) {
+func (st *settler) layerOf(p Place, own int) (*Layer, int) {
 	layers := st.s.Layers
 	switch {
 	case own >= 0:
@@ -152,7 +152,7 @@ func (st *settler) whose(p Place, own int) (*Layer, int) {
 // the section's start; never where it does not come within reach.
 func (st *settler) cycleTime(p Place, own int) beat.Time {
 	s := st.s
-	l, own := st.whose(p, own)
+	l, own := st.layerOf(p, own)
 	if l == nil {
 		return 0
 	}
@@ -161,7 +161,7 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 		return 0
 	}
 	w := newWalker(s, own) // as it plays, cuts and resets and all
-	for c := range w.timed() {
+	for c := range w.walk() {
 		switch {
 		case c.Start > s.reach || w.isOver(c):
 			return never
@@ -176,7 +176,7 @@ func (st *settler) cycleTime(p Place, own int) beat.Time {
 // the stroke of a landing with it; never where its cycle does not come within
 // reach.
 func (st *settler) attackTime(p Place, own int) beat.Time {
-	l, own := st.whose(p, own)
+	l, own := st.layerOf(p, own)
 	if l == nil {
 		return 0
 	}
@@ -247,7 +247,7 @@ func (st *settler) places() {
 		e.Time = st.locate(e.At, -1)
 		if e.To != nil {
 			if e.ToTime = st.locate(*e.To, -1); e.ToTime <= e.Time && len(st.problems) == 0 {
-				st.fail(e.To.Pos, "let it end later than it begins", "the %s ends before it begins", e.lasting())
+				st.fail(e.To.Pos, "let it end later than it begins", "the %s ends before it begins", e.spanName())
 			}
 		}
 	}

@@ -57,8 +57,8 @@ type PlanEntry struct {
 	ForAll  bool      // the spec says "for: all"
 }
 
-// lasting names what lasts to the entry's To.
-func (e *PlanEntry) lasting() string {
+// spanName names what lasts to the entry's To.
+func (e *PlanEntry) spanName() string {
 	switch {
 	case e.Hairpin != NoHairpin:
 		return "hairpin"

@@ -17,7 +17,7 @@ type Realignment struct {
 	OnBarline bool
 	Apart     bool   // it comes more than a bar after the last of its kind; the start counts as both kinds
 	Label     string // as printed: "B1", "B2 cut", or the plan's own mark; "" where none is: at index 0, where not Apart, and where the section stops
-	Divides   bool   // a double bar stands before it, and a system may begin with it
+	Divides   bool   // a double bar comes before it, and a system may begin with it
 	Cut       []int  // forced: the layers of the set that are cut there; nil: natural
 	Silent    []int  // layers of the set whose head is blank there
 	Cycles    []int  // for each layer of the set, the index of the cycle whose head this is
@@ -32,7 +32,7 @@ func (r *Realignment) Forced() bool { return len(r.Cut) > 0 }
 func (s *Section) Together() Meeting { return s.meeting.Meeting }
 
 // Realignments walks the section's realignments up to and including one that
-// falls exactly on its end. Index 0 comes first if all heads stand at the start.
+// falls exactly on its end. Index 0 comes first if all heads coincide at the start.
 func (s *Section) Realignments() iter.Seq[Realignment] {
 	return func(yield func(Realignment) bool) {
 		who := s.newCycleCounter()

@@ -12,7 +12,7 @@ import (
 // Recording says when moments of a section sound in a recording of it. The
 // program never sees the recording itself.
 type Recording struct {
-	File  string          // its name, "" if not said
+	File  string          // its name; may be empty
 	Marks []RecordingMark // in time order once settled, their seconds rising too
 }
 
@@ -22,7 +22,7 @@ type RecordingMark struct {
 	At      Place
 	Time    beat.Time // settled
 	Seconds beat.Span
-	Pos     source.Pos // where the seconds stand
+	Pos     source.Pos // of the seconds
 }
 
 // recording finds the moments of the marks, and that later ones sound later.

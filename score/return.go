@@ -34,9 +34,9 @@ func (st *settler) lengthToReturn(n int64) {
 	s.Length = beat.Time(home.Int64())
 }
 
-// Return returns after how long all heads, pitch series and processes stand
+// Return returns after how many ticks all heads, pitch series and processes are
 // together as they began. ok is false when that never happens, or when only
-// walking could tell.
+// walking could find it.
 func (s *Section) Return() (ticks *big.Int, ok bool) {
 	if s.meeting.Never || s.meeting.Walked {
 		return nil, false
@@ -96,16 +96,15 @@ func (s *Section) seriesHome(home *big.Int) {
 }
 
 // home returns after how long a layer's cycle, processes and pitch series all
-// stand where they began; what a realignment resets counts as home there. ok is
+// are where they began; what a realignment resets counts as home there. ok is
 // false when that never happens.
 func (l *Layer) home() (t beat.Time, ok bool) {
 	t, cycles, attacks, ok := l.round()
 	return t * beat.Time(l.seriesTurns(cycles, attacks)), ok
 }
 
-// Round returns how long the layer's rhythm takes until it stands where it
-// began, processes included, and how many attacks that is, of a layer that is
-// not cut. ok is false when it never does.
+// Round returns how long the layer's rhythm takes until it is where it began,
+// processes included, and how many attacks that is, as if its loop were not cut. ok is false when it never does.
 func (l *Layer) Round() (t beat.Time, attacks int64, ok bool) {
 	t, _, attacks, ok = l.round()
 	return t, attacks, ok

@@ -95,10 +95,10 @@ const (
 	Bars                           // N bars
 	Pulses                         // N of the section's pulses
 	Returns                        // until all heads, pitch series and processes are home together, N times
-	Ticks                          // N of the grid; for a section that is to last as long as another, no spec says so
+	Ticks                          // N ticks of the grid: as long as another section; no spec says so
 )
 
-// String names one of what is counted.
+// String names the unit: "bar".
 func (k LengthKind) String() string {
 	switch k {
 	case Realignments:

@@ -62,7 +62,7 @@ func (d *dealer) inForce(t beat.Time) int {
 // changesSeries reports whether realignments choose the series.
 func (l *Layer) changesSeries() bool { return l.SeriesBy == EachRealignment && len(l.Series) > 1 }
 
-// phase is where in the series the next attack stands, for the cycle cache.
+// phase returns the place of the next attack in the series, for the cycle cache.
 func (d *dealer) phase() int {
 	if !d.runs() {
 		return 0
@@ -101,7 +101,7 @@ func (d *dealer) attack(c *Cycle, a raw, series int, own []Chord) Attack {
 	return out
 }
 
-// touch says how the attack is played; a flam repeats its own sound once before
+// touch sets how the attack is played; a flam repeats its own sound once before
 // it, a drag twice.
 func (a *Attack) touch(t Touch) {
 	a.Touch = t

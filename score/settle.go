@@ -93,7 +93,7 @@ func (st *settler) run() {
 		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
 	}
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.tellCuts, st.presence, st.lines, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.heldOver, st.slurs, st.writings, st.lyrics,
+		st.set, st.meet, st.plan, st.length, st.warnOfCuts, st.presence, st.lines, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.checkRepeat, st.slurs, st.writings, st.lyrics,
 	} {
 		if step(); len(st.problems) > 0 {
 			return

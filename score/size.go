@@ -5,22 +5,22 @@ import (
 	"tieover/score/process"
 )
 
-// size holds what is settled of the piece so far against its limits, before
-// anything walks it.
+// size compares the piece as far as it is settled with its limits, before anything
+// walks it.
 func (st *settler) size() {
 	bars := st.s.FirstBar - 1 + st.s.BarCount()
 	if bars > MaxBars {
 		st.fail(st.s.LengthRule.Pos, "a piece may have 1,000,000 bars", "the piece has %s bars", thousands(int64(bars)))
 		return
 	}
-	least, most := st.before(), st.before()
+	least, most := st.earlierAttacks(), st.earlierAttacks()
 	for _, l := range st.s.Layers {
 		low, high := st.s.attackBounds(l)
 		least, most = least+low, most+high
 	}
 	switch {
 	case most <= MaxAttacks:
-		st.s.attacks = most - st.before()
+		st.s.attacks = most - st.earlierAttacks()
 	case least > MaxAttacks && least < most:
 		st.tooManyAttacks("the piece has %s attacks or more", least)
 	case least > MaxAttacks:
@@ -132,8 +132,8 @@ func (s *Section) cutBounds(l *Layer) (least, most int) {
 	return least, most
 }
 
-// before returns how many attacks the sections before this one have.
-func (st *settler) before() int {
+// earlierAttacks returns how many attacks the sections before this one have.
+func (st *settler) earlierAttacks() int {
 	n := 0
 	for _, s := range st.piece.Sections {
 		if s == st.s {

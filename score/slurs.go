@@ -110,7 +110,7 @@ func (st *settler) slurs() {
 				st.fail(e.At.Pos, "let one end before the other begins", "two slurs of %s overlap", l.Name)
 				return
 			}
-			made := s.joined(i, e.Time, e.ToTime)
+			made := s.stretches(i, e.Time, e.ToTime)
 			if made == nil {
 				st.warn(e.At.Pos, "let it reach over two notes without a rest between them", "the slur of %s joins no two notes", l.Name)
 			}
@@ -119,9 +119,9 @@ func (st *settler) slurs() {
 	}
 }
 
-// joined lists what a slur from one moment to another joins in a layer: stretches of
+// stretches lists what a slur from one moment to another joins in a layer: stretches of
 // two attacks or more without a rest between them.
-func (s *Section) joined(layer int, from, to beat.Time) []plannedSlur {
+func (s *Section) stretches(layer int, from, to beat.Time) []plannedSlur {
 	var all []plannedSlur
 	end := beat.Time(-1) // of the attack before
 	for at, a := range s.Attacks(layer) {
@@ -129,7 +129,7 @@ func (s *Section) joined(layer int, from, to beat.Time) []plannedSlur {
 		case at < from:
 			continue
 		case at > to || at >= s.Length: // a landing is no part of it
-			return slurred(all)
+			return dropSingles(all)
 		case last >= 0 && end == at:
 			all[last].to = at
 		default:
@@ -137,11 +137,11 @@ func (s *Section) joined(layer int, from, to beat.Time) []plannedSlur {
 		}
 		end = at + a.Length
 	}
-	return slurred(all)
+	return dropSingles(all)
 }
 
-// slurred leaves out stretches of one attack.
-func slurred(all []plannedSlur) []plannedSlur {
+// dropSingles leaves out stretches of one attack.
+func dropSingles(all []plannedSlur) []plannedSlur {
 	all = slices.DeleteFunc(all, func(p plannedSlur) bool { return p.from == p.to })
 	if len(all) == 0 {
 		return nil

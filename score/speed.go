@@ -13,11 +13,10 @@ type Speed struct {
 	Quarters beat.Span // a minute
 }
 
-// Speeds lists all speeds of the section in order, the first at its opening: those of the
-// steady tempo marks and the steps of the gradual ones, of which each beat goes at
-// what the middle of it has on the straight line from the tempo before to the
-// tempo that is come to; and those of beats that a fermata holds. Callers must not
-// change them.
+// Speeds lists all speeds of the section in order, the first at its opening: those of
+// the steady tempo marks, the steps of the gradual ones, and those of beats that a
+// fermata holds. A gradual tempo is a straight line from the tempo before to the one
+// at its end; each beat has the speed of its middle. Callers must not change them.
 func (s *Section) Speeds() []Speed { return s.speeds }
 
 // Fastest returns the fastest of them, in quarters a minute.
@@ -59,8 +58,8 @@ func (st *settler) speeds() {
 	st.holds()
 }
 
-// holds lets the beat of each fermata last twice as long. What comes before the
-// fermata keeps its time, so the rest of the beat takes all of that.
+// holds doubles the length of the beat of each fermata. What comes before the fermata
+// keeps its time; the rest of the beat takes all of the added time.
 func (st *settler) holds() {
 	s := st.s
 	held := s.Opening() // up to here

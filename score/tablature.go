@@ -52,8 +52,8 @@ func (c Chord) keys() []int {
 	return keys
 }
 
-// hand is how a chord of the layer's own is held, nil without tablature: a chord
-// stands once in its series, so its place tells it from others with the same notes.
+// hand returns how a chord of the layer's own is held, nil without tablature. Chords
+// are told apart by their place in memory, for others may have the same notes.
 func (l *Layer) hand(c Chord) *fingering.Hand {
 	if l.hands == nil || len(c) == 0 {
 		return nil

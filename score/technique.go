@@ -32,8 +32,8 @@ func (e *PlanEntry) Technique(l *Layer) (*instrument.Technique, bool) {
 	return l.Instrument.Technique(e.Text)
 }
 
-// Technical reports whether the entry's text asks a way of playing of somebody
-// in the section.
+// Technical reports whether the entry's text is a way of playing to any layer of the
+// section.
 func (e *PlanEntry) Technical(s *Section) bool {
 	for _, l := range s.Layers {
 		if _, ok := e.Technique(l); ok {

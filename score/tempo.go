@@ -7,7 +7,7 @@ import (
 	"tieover/score/beat"
 )
 
-// TempoAt is a tempo mark and where it stands.
+// TempoAt is a tempo mark and where it begins.
 type TempoAt struct {
 	Time  beat.Time
 	Tempo Tempo
@@ -32,7 +32,7 @@ func (st *settler) tempos() {
 			marks = append(marks, &s.Plan[i])
 		}
 	}
-	slices.SortStableFunc(marks, func(a, b *PlanEntry) int { // a gradual one begins from what stands there with it
+	slices.SortStableFunc(marks, func(a, b *PlanEntry) int { // a gradual one begins from a steady one at the same place
 		return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Tempo.Kind, b.Tempo.Kind))
 	})
 	var gradual *PlanEntry // the last
@@ -41,7 +41,7 @@ func (st *settler) tempos() {
 			st.fail(e.Tempo.Pos, "let it end there, or move one of the two", "a tempo stands inside the %s that goes on to %s", gradual.Tempo.Words, gradual.To)
 			return
 		}
-		t := st.settled(e, marks)
+		t := st.settleTempo(e, marks)
 		e.Tempo = &t
 		mark := TempoAt{Time: e.Time, Tempo: t}
 		if t.IsGradual() {
@@ -51,13 +51,13 @@ func (st *settler) tempos() {
 		}
 		s.tempi = append(s.tempi, mark)
 	}
-	s.tempoAgain()
+	s.repeatTempo()
 	st.speeds()
 }
 
-// tempoAgain says the tempo at bar 1 once more where a repeat goes back to it from
-// another, and it was said in the pickup.
-func (s *Section) tempoAgain() {
+// repeatTempo adds the tempo of the pickup once more at bar 1 where a repeat goes back
+// there from another.
+func (s *Section) repeatTempo() {
 	next := slices.IndexFunc(s.tempi, func(m TempoAt) bool { return m.Time >= 0 })
 	if !s.repeatsWithoutPickup() || next < 0 || s.tempi[next].Time == 0 || s.tempi[next-1].Until > 0 {
 		return
@@ -68,10 +68,10 @@ func (s *Section) tempoAgain() {
 	}
 }
 
-// settled works out the tempo of a plan entry from the marks before it. An
+// settleTempo works out the tempo of a plan entry from the marks before it. An
 // equation takes the tempo before it: the new quarter tempo is the old one times
 // new value over old value.
-func (st *settler) settled(e *PlanEntry, marks []*PlanEntry) Tempo {
+func (st *settler) settleTempo(e *PlanEntry, marks []*PlanEntry) Tempo {
 	s := st.s
 	before := s.tempi[len(s.tempi)-1].Tempo
 	t := *e.Tempo
@@ -99,8 +99,8 @@ func (st *settler) settled(e *PlanEntry, marks []*PlanEntry) Tempo {
 func simple(quarters beat.Span) bool { return quarters.Den() < 1<<24 && quarters.Num() < 1<<34 }
 
 // comesTo returns the quarters a minute that a gradual tempo comes to: those of
-// the number that stands where it ends, if that is slower, or faster, as it says;
-// else four fifths, or five fourths.
+// a number at its end, if that is slower for a ritardando, or faster for an
+// accelerando; else four fifths, or five fourths.
 func (t *Tempo) comesTo(from beat.Span, marks []*PlanEntry, end beat.Time) beat.Span {
 	to, way := from.Mul(beat.Of(4, 5)), -1
 	if t.Kind == Accelerando {

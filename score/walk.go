@@ -85,8 +85,8 @@ func (w *walker) next() (c Cycle, carry beat.Time, ok bool) {
 	return c, carry, true
 }
 
-// time makes the next cycle without its groups and attacks, and says what they
-// will be. ok is false when the layer is over.
+// time makes the next cycle without its groups and attacks, and what to make these
+// of. ok is false when the layer is over.
 func (w *walker) time() (c Cycle, as playedAs, ok bool) {
 	if w.start >= w.limit {
 		return Cycle{}, playedAs{}, false
@@ -99,8 +99,8 @@ func (w *walker) time() (c Cycle, as playedAs, ok bool) {
 	return c, as, true
 }
 
-// timed walks the cycles as time makes them; each is the caller's to keep.
-func (w *walker) timed() iter.Seq2[*Cycle, playedAs] {
+// walk yields the cycles as time makes them; each is the caller's to keep.
+func (w *walker) walk() iter.Seq2[*Cycle, playedAs] {
 	return func(yield func(*Cycle, playedAs) bool) {
 		for {
 			c, as, ok := w.time()
@@ -136,7 +136,7 @@ type playedAs struct {
 	exception int // from 1; 0 when none made it so
 }
 
-// choose says what this cycle plays.
+// choose returns what the next cycle plays.
 func (w *walker) choose() playedAs {
 	series := w.series(w.since)
 	if w.l.changesSeries() {

@@ -8,8 +8,7 @@ import (
 	"tieover/score/beat"
 )
 
-// Written is how a layer stands in the score and in its part. What it sounds is
-// the same.
+// Written is how a layer is written in the score and in its part. It sounds the same.
 type Written int
 
 const (
@@ -33,7 +32,7 @@ type WrittenFrom struct {
 // bar are written in the way they all have, else as notes.
 func (s *Section) WrittenAs(l *Layer) []WrittenFrom {
 	if l.writing == nil {
-		return []WrittenFrom{{s.Opening(), AsNotes}} // of a section that nobody settled
+		return []WrittenFrom{{s.Opening(), AsNotes}} // of a section that is not settled
 	}
 	return l.writing
 }
@@ -56,8 +55,8 @@ func (s *Section) EverWritten(l *Layer) bool {
 }
 
 // ownWriting lists how the spec has the layer written; of two at one time the latter
-// holds. What the plan says with an end gives way there to what was before, unless
-// something else has been said since.
+// holds. A way of the plan that ends gives way to the one before it, unless another has
+// begun in between.
 func (s *Section) ownWriting(l *Layer) []WrittenFrom {
 	list := []WrittenFrom{{s.Opening(), l.Written}}
 	for i := range s.Plan {
@@ -75,8 +74,8 @@ func (s *Section) ownWriting(l *Layer) []WrittenFrom {
 	return list
 }
 
-// writings sees to it that ways of writing change at barlines, and finds how each
-// layer is written.
+// writings refuses ways of writing that change inside a bar, and finds how each layer
+// is written.
 func (st *settler) writings() {
 	onBarline := func(t beat.Time) bool { return t >= st.s.Length || st.s.OnBarline(t) }
 	for i := range st.s.Plan {
@@ -117,7 +116,7 @@ func (st *settler) writing(l *Layer, own map[*Layer][]WrittenFrom) {
 	}
 	slices.Sort(times)
 	l.writing = nil
-	told := false
+	warned := false
 	for _, t := range times {
 		present := slices.DeleteFunc(slices.Clone(beside), func(other *Layer) bool {
 			from, to := st.barsOf(other)
@@ -130,8 +129,8 @@ func (st *settler) writing(l *Layer, own map[*Layer][]WrittenFrom) {
 		if slices.ContainsFunc(present, func(other *Layer) bool { return writtenAt(own[other], t) != now }) {
 			now = AsNotes
 		}
-		if wanted := writtenAt(own[l], t); !told && wanted != AsNotes && now == AsNotes && slices.Contains(present, l) {
-			told = true
+		if wanted := writtenAt(own[l], t); !warned && wanted != AsNotes && now == AsNotes && slices.Contains(present, l) {
+			warned = true
 			k := slices.IndexFunc(present, func(other *Layer) bool { return writtenAt(own[other], t) != wanted })
 			st.warn(l.Pos, fmt.Sprintf("write the same for both, in the plan with for: %s, or give them two players", l.Player),
 				"bar %d: %s is written as notes because %s of the same player is not written as %s",

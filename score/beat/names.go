@@ -42,7 +42,7 @@ func NoteValue(s Span) (power, dots int, ok bool) {
 	return 0, 0, false
 }
 
-// ValueNamed returns the length that a name in the given terms stands for:
+// ValueNamed returns the length that has a name in the given terms:
 // "eighth", "dotted quarter".
 func ValueNamed(name string, terms Terms) (s Span, ok bool) {
 	for k, n := range names[terms] {

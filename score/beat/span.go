@@ -89,7 +89,7 @@ func (a Span) String() string {
 	return strconv.FormatInt(a.num, 10) + "/" + strconv.FormatInt(a.Den(), 10)
 }
 
-// Mixed writes the span as it is said: "2", "1 1/2", "1/3", "-2 1/2".
+// Mixed writes the span as a mixed number: "2", "1 1/2", "1/3", "-2 1/2".
 func (a Span) Mixed() string {
 	whole, rest := a.num/a.Den(), a.num%a.Den()
 	if whole == 0 || rest == 0 {

@@ -24,7 +24,7 @@ const Frets = 20
 // Reach is how many frets the hand covers.
 const Reach = 4
 
-// positions is at how many frets the hand may stand: a higher one holds no more.
+// positions is how many frets the hand may be at: from a higher one it reaches no more.
 const positions = Frets - Reach + 1
 
 // Stop is where a tone is played: on a string, from 1 the highest, at a fret, 0 for
@@ -123,7 +123,7 @@ func (r *reader) waysOf(a Attack) *ways {
 	return &all
 }
 
-// compare tells which of two ways at one position is better, less for this.
+// compare returns less than 0 if w is the better of two ways at one position.
 func (w *way) compare(o *way) int {
 	return cmp.Or(w.apart-o.apart, w.frets-o.frets, w.hand.compare(&o.hand))
 }

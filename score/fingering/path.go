@@ -5,10 +5,10 @@ import (
 	"slices"
 )
 
-// shift is what a fret that the hand moves costs beside a fret that it stands high.
+// shift is what moving by a fret costs, where being a fret higher costs 1.
 const shift = 3
 
-// cost is what is least first.
+// cost is compared in the order of its fields.
 type cost struct{ hand, apart, frets int32 }
 
 func (c cost) compare(o cost) int32 {

@@ -1,8 +1,8 @@
 package instrument
 
 // Keys are General MIDI's percussion key map (35 to 81), counted from 0.
-// Places on the staff are common practice for drum set; a single sound stands
-// on its one line, a pair a step above and below it.
+// Places on the staff are common practice for drum set; a single sound is on its one
+// line, a pair a step above and below it.
 
 // unpitched returns a percussion instrument on the given number of lines whose
 // first sound is the one it makes when the spec names none.
@@ -19,8 +19,10 @@ func line(name, label, sound string, key int) Drum {
 	return Drum{Name: name, Label: label, Sound: sound, Key: key, Step: 'E', Octave: 4}
 }
 
-// onUpper and below return the higher and lower of two sounds at one line.
+// onUpper returns the higher of two sounds at one line.
 func onUpper(d Drum) Drum { d.Step = 'F'; return d }
+
+// onLower returns the lower of them.
 func onLower(d Drum) Drum { d.Step = 'D'; return d }
 
 // oneSound returns an instrument of one sound on one line.

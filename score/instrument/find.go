@@ -50,9 +50,9 @@ func aliases() map[string]string {
 
 // Find returns the instrument of that name. Upper and lower case are alike;
 // other usual names ("cor anglais", "kit") are known too, and names with the key
-// in which the instrument stands: "Bb trumpet", "clarinet in B flat".
+// of the instrument: "Bb trumpet", "clarinet in B flat".
 func Find(name string) (*Instrument, bool) {
-	name = normalized(name)
+	name = normalize(name)
 	if other, ok := aliases()[name]; ok {
 		name = other
 	}
@@ -110,7 +110,7 @@ func Nearest(name string, names []string) []string {
 		found = append(found, near{n, far})
 	}
 	slices.SortStableFunc(found, func(a, b near) int { return a.far - b.far })
-	if len(found) > 0 && found[0].far <= limit { // what is farther than the best by much would distract
+	if len(found) > 0 && found[0].far <= limit { // names much farther than the best would distract
 		best := found[0].far
 		found = slices.DeleteFunc(found, func(f near) bool { return f.far > min(limit, best+1) })
 	}

@@ -37,7 +37,7 @@ type Drum struct {
 	Label  string
 	Sound  string // id in the MusicXML list of standard sounds
 	Key    int    // General MIDI key from 0
-	Step   byte   // where it stands, read as in treble clef
+	Step   byte   // its place on the staff, read as in treble clef
 	Octave int
 	Head   Head
 	Feet   bool // played with a foot: second voice, stems down
@@ -83,8 +83,8 @@ type Clef struct {
 // Tab is the sign of a staff whose lines are strings.
 const Tab = 'T'
 
-// Called is what a player is told to take up: the label, with what everybody
-// shortens short (common practice).
+// Called returns the label in a short form, to tell a player to take the instrument up
+// (common practice).
 func (i *Instrument) Called() string { return strings.ReplaceAll(i.Label, "Saxophone", "Sax.") }
 
 // IsDry reports whether a sound is over once it is struck, so that its length is

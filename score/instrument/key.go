@@ -20,10 +20,10 @@ func (i *Instrument) KeyName() string {
 	return name
 }
 
-// NamesKey reports whether a name says in which key its instrument stands:
+// NamesKey reports whether a name has its instrument's key in it:
 // "Clarinet in B♭".
 func NamesKey(name string) bool {
-	_, _, ok := splitKey(normalized(name))
+	_, _, ok := splitKey(normalize(name))
 	return ok
 }
 
@@ -70,7 +70,7 @@ func base(name string) string {
 // InKeys returns what is called by the name in any key, where the name has a
 // key in it: of "trumpet in D" the trumpets. They are as in the table.
 func InKeys(name string) (called string, all []*Instrument) {
-	_, rest, ok := splitKey(normalized(name))
+	_, rest, ok := splitKey(normalize(name))
 	if !ok {
 		return "", nil
 	}
@@ -97,5 +97,5 @@ func inKey(name string) (*Instrument, bool) {
 	return nil, false
 }
 
-// normalized is a name in lower case, with single blanks.
-func normalized(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
+// normalize is a name in lower case, with single blanks.
+func normalize(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }

@@ -68,16 +68,16 @@ var techniques = func() []Technique {
 // Technique returns the way of playing that the words mean to the instrument: the
 // whole text, in whatever case, with its dot or without.
 func (i *Instrument) Technique(words string) (*Technique, bool) {
-	said := undotted(words)
+	said := dropDot(words)
 	for k := range techniques {
-		if t := &techniques[k]; undotted(t.Words) == said && t.knows(i) {
+		if t := &techniques[k]; dropDot(t.Words) == said && t.knows(i) {
 			return t, true
 		}
 	}
 	return nil, false
 }
 
-func undotted(words string) string { return strings.TrimSuffix(normalized(words), ".") }
+func dropDot(words string) string { return strings.TrimSuffix(normalize(words), ".") }
 
 // Played returns the General MIDI program, from 1, with which the instrument
 // sounds in a way of playing, and how much softer, as a MIDI velocity.

@@ -3,7 +3,7 @@ package peek
 
 import "iter"
 
-// Peeker is a sequence of which the next value is known before it is taken.
+// Peeker reads a sequence whose next value can be seen before it is taken.
 type Peeker[T any] struct {
 	next  func() (T, bool)
 	stop  func()
@@ -19,7 +19,7 @@ func Of[T any](seq iter.Seq[T]) *Peeker[T] {
 	return p
 }
 
-// From reads what a function makes, one value a call, until it says false.
+// From reads what a function makes, one value a call, until it returns false.
 func From[T any](next func() (T, bool)) *Peeker[T] {
 	p := &Peeker[T]{next: next, stop: func() {}}
 	p.ahead, p.more = p.next()
@@ -29,8 +29,8 @@ func From[T any](next func() (T, bool)) *Peeker[T] {
 // Peek returns the next value without taking it; false when there is none.
 func (p *Peeker[T]) Peek() (T, bool) { return p.ahead, p.more }
 
-// Ahead returns the next value where it stands, good until it is taken; nil when
-// there is none.
+// Ahead returns a pointer to the next value, good until it is taken; nil when there
+// is none.
 func (p *Peeker[T]) Ahead() *T {
 	if !p.more {
 		return nil

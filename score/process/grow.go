@@ -14,15 +14,15 @@ func (p *pattern) add(size int) {
 // grow changes sizes. What cycles begin with stays their first group or, when it
 // is used up, becomes the next that is not. ok is false when the rule is spent.
 func (p *pattern) grow(r *Rule) (ok bool) {
-	after, ok := grown(p.groups, r)
-	p.first = stillFirst(p.groups, after, p.first)
+	after, ok := growGroups(p.groups, r)
+	p.first = newFirst(p.groups, after, p.first)
 	p.groups = after
 	return ok
 }
 
-// stillFirst returns where among the groups after a change the one stands that
-// a cycle began with, or, when it is used up, the next that is not.
-func stillFirst(before, after []Group, first int) int {
+// newFirst returns the place, among the groups after a change, of the one that a cycle
+// began with, or, when it is used up, of the next that is not.
+func newFirst(before, after []Group, first int) int {
 	for k := range before {
 		spec := before[(first+k)%len(before)].Spec
 		if i := slices.IndexFunc(after, func(g Group) bool { return g.Spec == spec }); i >= 0 {
@@ -32,15 +32,15 @@ func stillFirst(before, after []Group, first int) int {
 	return 0
 }
 
-// grown applies one step of a Grow rule. When nobody can give all that is asked,
+// growGroups applies one step of a Grow rule. When nobody can give all that is asked,
 // it returns the groups as they were and false.
-func grown(groups []Group, r *Rule) ([]Group, bool) {
+func growGroups(groups []Group, r *Rule) ([]Group, bool) {
 	target := slices.IndexFunc(groups, func(g Group) bool { return g.Spec == r.Group })
 	if target < 0 { // it was used up by another rule
 		return groups, false
 	}
 	if r.By < 0 {
-		return shrunk(groups, target, r)
+		return shrinkGroups(groups, target, r)
 	}
 	out := slices.Clone(groups)
 	if r.From > 0 {
@@ -60,12 +60,12 @@ func grown(groups []Group, r *Rule) ([]Group, bool) {
 		}
 	}
 	out[target].Size += int(r.By)
-	return withoutEmpty(out), true
+	return dropEmpty(out), true
 }
 
-// shrunk takes pulses from the target, at most all it has; a From group gets
+// shrinkGroups takes pulses from the target, at most all it has; a From group gets
 // them.
-func shrunk(groups []Group, target int, r *Rule) ([]Group, bool) {
+func shrinkGroups(groups []Group, target int, r *Rule) ([]Group, bool) {
 	out := slices.Clone(groups)
 	gift := min(int(-r.By), out[target].Size)
 	out[target].Size -= gift
@@ -76,11 +76,11 @@ func shrunk(groups []Group, target int, r *Rule) ([]Group, bool) {
 		}
 		out[to].Size += gift
 	}
-	out = withoutEmpty(out)
+	out = dropEmpty(out)
 	return out, len(out) > 0
 }
 
-// withoutEmpty drops the groups that are used up.
-func withoutEmpty(groups []Group) []Group {
+// dropEmpty drops the groups that are used up.
+func dropEmpty(groups []Group) []Group {
 	return slices.DeleteFunc(groups, func(g Group) bool { return g.Size == 0 })
 }

@@ -37,8 +37,8 @@ type Group struct {
 	Blank bool // it is silent
 }
 
-// State is what the rules have made of patterns, which cycles play by turns, by
-// one cycle.
+// State is what rules have made of patterns when a cycle begins; cycles play the
+// patterns by turns.
 type State struct {
 	rules    []Rule
 	start    [][]Group // in the first cycle
@@ -157,7 +157,7 @@ func (st *State) IsStill() bool {
 			continue
 		}
 		for _, p := range st.patterns {
-			if after, ok := grown(p.groups, r); ok || !slices.Equal(after, p.groups) {
+			if after, ok := growGroups(p.groups, r); ok || !slices.Equal(after, p.groups) {
 				return false
 			}
 		}
@@ -165,8 +165,8 @@ func (st *State) IsStill() bool {
 	return true
 }
 
-// IsHome reports whether cycles and rules stand as they did in the first cycle,
-// so that all comes again.
+// IsHome reports whether cycles and rules are as they were in the first cycle, so
+// that everything comes again.
 func (st *State) IsHome() bool {
 	for _, r := range st.rules {
 		if (st.passes-1)%r.After != 0 {
@@ -178,22 +178,22 @@ func (st *State) IsHome() bool {
 			return false
 		}
 	}
-	return st.headsStand()
+	return st.headsUnmoved()
 }
 
-// HeadsAreHome reports whether rotation, shift and the counts of their After
-// stand where they stood in the first cycle.
+// HeadsAreHome reports whether rotation, shift and the counts of their After are as
+// they were in the first cycle.
 func (st *State) HeadsAreHome() bool {
 	for _, r := range st.rules {
 		if (r.Kind == Rotate || r.Kind == Shift) && (st.passes-1)%r.After != 0 {
 			return false
 		}
 	}
-	return st.headsStand()
+	return st.headsUnmoved()
 }
 
-// headsStand reports whether each cycle begins with its first group, unmoved.
-func (st *State) headsStand() bool {
+// headsUnmoved reports whether each cycle begins with its first group, unmoved.
+func (st *State) headsUnmoved() bool {
 	for _, p := range st.patterns {
 		if pulses := Pulses(p.groups); pulses > 0 && (p.first != 0 || st.shift%pulses != 0) {
 			return false

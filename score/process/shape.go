@@ -8,14 +8,14 @@ import (
 
 // Shape is one cycle: its sizes in played order, and where its head falls.
 type Shape struct {
-	Groups    []Group // rotated, before retrograde and shift; nobody may change them
+	Groups    []Group // rotated, before retrograde and shift; must not be changed
 	Pulses    int64   // of the whole cycle; 0: all groups are used up, and nothing can be played
 	Shift     int64   // how far the cycle is moved inside itself, in [0, Pulses)
 	Backwards bool    // it is played in retrograde
 	Head      int64   // where group 1 begins, in pulses from the cycle's start
 }
 
-// Plain is the shape of groups as they stand.
+// Plain returns the shape of groups that no rule has changed.
 func Plain(groups []Group) Shape { return Shape{Groups: groups, Pulses: Pulses(groups)} }
 
 // PlaysLike reports whether the same sizes follow each other, before any shift.
@@ -23,8 +23,8 @@ func (s Shape) PlaysLike(other Shape) bool {
 	return slices.EqualFunc(s.Played(), other.Played(), func(a, b Group) bool { return a.Size == b.Size })
 }
 
-// Played lists the groups as they follow each other, before any shift; nobody
-// may change them.
+// Played lists the groups as they follow each other, before any shift. They must not
+// be changed.
 func (s Shape) Played() []Group {
 	if !s.Backwards {
 		return s.Groups

@@ -33,7 +33,7 @@ type Problem struct {
 	Pos  Pos
 	Text string // what is wrong, in the spec's own words
 	Hint string // what to write instead; may be empty
-	Line string // the offending line as it stands in the file; may be empty
+	Line string // the offending line of the file; may be empty
 }
 
 // String writes the problem on one line, without the offending line.
