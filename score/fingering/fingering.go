@@ -174,32 +174,18 @@ func fretsOf(stops []Stop) (sum int) {
 // apartOf counts the stops on strings that the chord does not use.
 func apartOf(stops, chord []Stop) (n int) {
 	for _, s := range stops {
-		own := 1
-		for _, c := range chord {
-			if c.String == s.String {
-				own = 0
-			}
+		if !slices.ContainsFunc(chord, func(c Stop) bool { return c.String == s.String }) {
+			n++
 		}
-		n += own
 	}
 	return n
 }
 
 // compare orders hands by their strings as they sound.
 func (h *Hand) compare(o *Hand) int {
-	for i := range h.Graces {
-		if c := compareStops(h.Graces[i], o.Graces[i]); c != 0 {
-			return c
-		}
-	}
-	return compareStops(h.Struck, o.Struck)
+	return cmp.Or(slices.CompareFunc(h.Graces, o.Graces, compareStops), compareStops(h.Struck, o.Struck))
 }
 
 func compareStops(a, b []Stop) int {
-	for i := range a {
-		if c := a[i].String - b[i].String; c != 0 {
-			return int(c)
-		}
-	}
-	return 0
+	return slices.CompareFunc(a, b, func(s, t Stop) int { return int(s.String - t.String) })
 }

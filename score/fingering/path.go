@@ -29,12 +29,7 @@ func (p *path) better(o *path) bool {
 	case p.cost != o.cost:
 		return p.compare(o.cost) < 0
 	}
-	for i := range p.hands {
-		if c := p.hands[i].compare(&o.hands[i]); c != 0 {
-			return c < 0
-		}
-	}
-	return false
+	return slices.CompareFunc(p.hands, o.hands, func(a, b Hand) int { return a.compare(&b) }) < 0
 }
 
 // tail is the best way from an attack at one position to the row's end.

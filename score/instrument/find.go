@@ -1,6 +1,7 @@
 package instrument
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -33,19 +34,17 @@ var table = sync.OnceValue(func() []*Instrument {
 func All() []*Instrument { return slices.Clone(table()) }
 
 // aliases are other usual names.
-func aliases() map[string]string {
-	return map[string]string{
-		"cor anglais": "english horn", "soprano sax": "soprano saxophone", "alto sax": "alto saxophone",
-		"tenor sax": "tenor saxophone", "baritone sax": "baritone saxophone",
-		"french horn": "horn",
-		"kettledrums": "timpani", "vibes": "vibraphone", "chimes": "tubular bells", "steelpan": "steel drums",
-		"drums": "drum set", "drumset": "drum set", "drum kit": "drum set", "kit": "drum set",
-		"snare": "snare drum", "toms": "tom-toms", "tom-tom": "tom-toms", "wood block": "woodblock",
-		"hand clap": "handclap", "clap": "handclap", "agogo bells": "agogo", "ride": "ride cymbal",
-		"conga": "congas", "bongo": "bongos", "timbale": "timbales", "maraca": "maracas", "wood blocks": "woodblocks",
-		"cymbal": "suspended cymbal", "electric bass": "bass guitar", "bass voice": "bass",
-		"violoncello": "cello", "contrabass": "double bass", "upright bass": "double bass",
-	}
+var aliases = map[string]string{
+	"cor anglais": "english horn", "soprano sax": "soprano saxophone", "alto sax": "alto saxophone",
+	"tenor sax": "tenor saxophone", "baritone sax": "baritone saxophone",
+	"french horn": "horn",
+	"kettledrums": "timpani", "vibes": "vibraphone", "chimes": "tubular bells", "steelpan": "steel drums",
+	"drums": "drum set", "drumset": "drum set", "drum kit": "drum set", "kit": "drum set",
+	"snare": "snare drum", "toms": "tom-toms", "tom-tom": "tom-toms", "wood block": "woodblock",
+	"hand clap": "handclap", "clap": "handclap", "agogo bells": "agogo", "ride": "ride cymbal",
+	"conga": "congas", "bongo": "bongos", "timbale": "timbales", "maraca": "maracas", "wood blocks": "woodblocks",
+	"cymbal": "suspended cymbal", "electric bass": "bass guitar", "bass voice": "bass",
+	"violoncello": "cello", "contrabass": "double bass", "upright bass": "double bass",
 }
 
 // Find returns the instrument of that name. Upper and lower case are alike;
@@ -53,7 +52,7 @@ func aliases() map[string]string {
 // of the instrument: "Bb trumpet", "clarinet in B flat".
 func Find(name string) (*Instrument, bool) {
 	name = normalize(name)
-	if other, ok := aliases()[name]; ok {
+	if other, ok := aliases[name]; ok {
 		name = other
 	}
 	for _, i := range table() {
@@ -67,12 +66,8 @@ func Find(name string) (*Instrument, bool) {
 // Drum returns the index, from 1, of the instrument's sound of that name.
 func (i *Instrument) Drum(name string) (index int, ok bool) {
 	name = strings.ToLower(name)
-	for k, d := range i.Drums {
-		if d.Name == name {
-			return k + 1, true
-		}
-	}
-	return 0, false
+	k := slices.IndexFunc(i.Drums, func(d Drum) bool { return d.Name == name })
+	return k + 1, k >= 0
 }
 
 // Like returns up to three instrument names that a mistyped name may have
@@ -82,9 +77,7 @@ func Like(name string) []string {
 	for _, i := range table() {
 		names = append(names, i.Name)
 	}
-	for alias := range aliases() {
-		names = append(names, alias)
-	}
+	names = slices.AppendSeq(names, maps.Keys(aliases))
 	slices.Sort(names)
 	return Nearest(name, names)
 }

@@ -126,7 +126,7 @@ func TestFind(t *testing.T) {
 		_, ok := Find(none)
 		assert.False(t, ok, none)
 	}
-	for other, name := range aliases() {
+	for other, name := range aliases {
 		_, ok := Find(name)
 		assert.True(t, ok, "%s stands for nothing", other)
 	}

@@ -74,7 +74,7 @@ func InKeys(name string) (called string, all []*Instrument) {
 	if !ok {
 		return "", nil
 	}
-	if other, ok := aliases()[rest]; ok {
+	if other, ok := aliases[rest]; ok {
 		rest = other
 	}
 	for _, i := range table() {

@@ -1,6 +1,9 @@
 package instrument
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Technique is a way of playing that a player reads as words. It holds until
 // another of its matter. Which instruments know it is common practice.
@@ -34,14 +37,7 @@ const (
 
 var techniques = func() []Technique {
 	of := func(families ...Family) func(*Instrument) bool {
-		return func(i *Instrument) bool {
-			for _, f := range families {
-				if i.Family == f {
-					return true
-				}
-			}
-			return false
-		}
+		return func(i *Instrument) bool { return slices.Contains(families, i.Family) }
 	}
 	bowed, brass, bowedOrBrass := of(Strings), of(Brass), of(Strings, Brass)
 	section := of(Strings, Brass, Woodwind, Voice)

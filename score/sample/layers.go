@@ -26,15 +26,17 @@ func (w *writer) body() {
 		w.layers = append(w.layers, layer{name: pool[k].layer, on: pool[k], core: w.until > 0 && i < 2})
 		pool = slices.Delete(pool, k, k+1)
 	}
-	var out writer // layers are made first, for the realigning set depends on them
-	out.t, out.on, out.bars, out.until, out.home, out.pulse, out.plain = w.t, w.on, w.bars, w.until, w.home, w.pulse, w.plain
-	out.pickup, out.early = w.pickup, w.early
+	head := w.String()
+	w.Reset() // layers are made first, for the realigning set depends on them
 	for i := range w.layers {
-		out.layer(&w.layers[i])
+		w.layer(&w.layers[i])
 	}
+	layers := w.String()
+	w.Reset()
+	w.WriteString(head)
 	w.set()
 	w.line("layers:")
-	w.WriteString(out.String())
+	w.WriteString(layers)
 }
 
 // set writes `realign:` where the default could be anything.
