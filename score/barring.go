@@ -223,6 +223,16 @@ func ShortSignature(length beat.Span) Signature {
 	return PlainSignature(int(length.Num()*unit/length.Den()), int(unit))
 }
 
+// beatTimes returns where the beats of a bar begin, those that it skips included, and
+// where the last of them ends.
+func (s *Section) beatTimes(b Bar) []beat.Time {
+	times := []beat.Time{b.Start - b.Skipped}
+	for i, length := range b.Signature.Beats() {
+		times = append(times, times[i]+s.Grid.Must(length))
+	}
+	return times
+}
+
 // Where is a moment as a player finds it.
 type Where struct {
 	Bar  int       // in the piece

@@ -63,8 +63,11 @@ func versionName(name string, cut bool) string {
 // otherwise copies what decides the cycles of a section, as it was before it was
 // settled but for its length, with a change in every layer.
 func (s *Section) otherwise(change func(*Layer)) *Section {
-	c := &Section{Pos: s.Pos, Name: s.Name, Tempo: s.tempi[0].Tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter, Pickup: s.Pickup, PickupPos: s.PickupPos, End: s.End, Times: s.Times,
-		LengthRule: LengthRule{Pos: s.LengthRule.Pos, Kind: Ticks, N: int64(s.Length)}, SetNames: []Named{}}
+	c := &Section{
+		Pos: s.Pos, Name: s.Name, Tempo: s.tempi[0].Tempo, Key: s.Key, Pulse: s.Pulse, Meter: s.Meter,
+		Pickup: s.Pickup, PickupPos: s.PickupPos, End: s.End, Times: s.Times,
+		LengthRule: LengthRule{Pos: s.LengthRule.Pos, Kind: Ticks, N: int64(s.Length)}, SetNames: []Named{},
+	}
 	c.Tempo.Old, c.Tempo.New = nil, nil // what it follows is in another section
 	for _, e := range s.Plan {
 		if e.Meter != nil {

@@ -46,12 +46,8 @@ func (st *settler) inPickup(p Place) beat.Time {
 	case p.Beat == 0:
 		return from
 	}
-	t := bar.Start
-	for i, length := range bar.Signature.Beats() {
-		if i == p.Beat-1 && t >= from {
-			return t
-		}
-		t += s.Grid.Must(length)
+	if beats := s.beatTimes(bar); p.Beat < len(beats) && beats[p.Beat-1] >= from {
+		return beats[p.Beat-1]
 	}
 	st.fail(p.Pos, "count the beats as in a whole bar of "+bar.Signature.String()+", or name just the pickup", "the pickup has no beat %d", p.Beat)
 	return from

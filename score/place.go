@@ -43,15 +43,6 @@ func (st *settler) plan() {
 		s.barring.change(s.Grid, t, bar.N, e.Meter)
 		st.meet() // a set that counts the barline meets at other moments now
 	}
-	if s.LengthRule.Kind != Bars {
-		return
-	}
-	if to := s.barring.bar(int(min(s.LengthRule.N, MaxBars)) + 1).Start; to > s.reach {
-		s.reach = to
-		if s.meeting.Walked {
-			st.meet() // to the end
-		}
-	}
 }
 
 // locate returns the moment of a place, the section's opening for a cycle that begins
@@ -97,16 +88,12 @@ func (st *settler) inBar(p Place) beat.Time {
 	if p.Beat <= 1 {
 		return bar.Start
 	}
-	beats := bar.Signature.Beats()
-	if p.Beat > len(beats) {
-		st.fail(p.Pos, fmt.Sprintf("bar %d has %d beats", p.N, len(beats)), "bar %d has no beat %d", p.N, p.Beat)
+	beats := st.s.beatTimes(bar)
+	if n := len(beats) - 1; p.Beat > n {
+		st.fail(p.Pos, fmt.Sprintf("bar %d has %d beats", p.N, n), "bar %d has no beat %d", p.N, p.Beat)
 		return bar.Start
 	}
-	t := bar.Start
-	for _, b := range beats[:p.Beat-1] {
-		t += st.s.Grid.Must(b)
-	}
-	return t
+	return beats[p.Beat-1]
 }
 
 func (st *settler) realignmentTime(p Place) beat.Time {

@@ -150,48 +150,50 @@ var (
 	bareRhythm = Chord{{}}
 )
 
-// lineCycle is a free line as one cycle, each note a group of its own. It is made
-// once for a settled layer, and anew where a copy has other bounds.
-func (s *Section) lineCycle(layer int) Cycle {
-	l := s.Layers[layer]
-	if at := (lineBounds{l.First, l.Enters, min(l.Leaves, s.Length), s.Length}); l.once == nil || l.once.lineBounds != at {
-		return s.cycleOfLine(layer)
-	}
-	c := l.once.Cycle
-	c.Layer = layer
-	return c
-}
-
 // onceThrough is a settled free line as one cycle.
 type onceThrough struct {
-	lineBounds
 	Cycle
+	limit, end beat.Time // when the layer is over, and the section
 }
 
-// lineBounds are what of a section decides how a free line is cut.
-type lineBounds struct{ first, enters, leaves, length beat.Time }
-
-// lines makes the cycles of free lines, when all is settled.
+// lines makes the cycles of free lines, when their bounds are settled.
 func (st *settler) lines() {
-	for i, l := range st.s.Layers {
+	for _, l := range st.s.Layers {
 		if l.Line != nil {
-			l.once = &onceThrough{lineBounds{l.First, l.Enters, min(l.Leaves, st.s.Length), st.s.Length}, st.s.cycleOfLine(i)}
+			l.once = st.s.makeLine(l)
 		}
 	}
 }
 
-func (s *Section) cycleOfLine(layer int) Cycle {
+// lineCycle returns a free line as one cycle: the settled one, or another where the
+// section is a copy with other bounds.
+func (s *Section) lineCycle(layer int) Cycle {
 	l := s.Layers[layer]
-	c := Cycle{Layer: layer, Index: 1, Number: 1, Start: l.First, Changed: true}
+	made := l.once
+	if made == nil || made.limit != min(l.Leaves, s.Length) || made.end != s.Length {
+		made = s.makeLine(l)
+	}
+	c := made.Cycle
+	c.Layer = layer
+	return c
+}
+
+// makeLine makes a free line one cycle, each note a group of its own.
+func (s *Section) makeLine(l *Layer) *onceThrough {
 	limit := min(l.Leaves, s.Length)
+	c := Cycle{Index: 1, Number: 1, Start: l.First, Changed: true}
 	c.Groups, c.Attacks = make([]Group, 0, len(l.Line)), make([]Attack, 0, len(l.Line))
 	struck := 0 // notes that are no rests, before this one
 	for i, n := range l.Line {
-		size := int(max(1, n.Length/l.Unit))
-		c.Groups = append(c.Groups, Group{At: c.Length, Length: n.Length, Size: size, Spec: i + 1, Blank: len(n.Tones) == 0})
-		at := c.Start + c.Length
-		if length := min(n.Length, limit-at); len(n.Tones) > 0 && length > 0 && at >= l.Enters {
-			a := Attack{At: c.Length, Length: length, Group: i}
+		g := Group{At: c.Length, Length: n.Length, Size: int(max(1, n.Length/l.Unit)), Spec: i + 1, Blank: len(n.Tones) == 0}
+		c.Groups = append(c.Groups, g)
+		c.Length += n.Length
+		if g.Blank {
+			continue
+		}
+		at := c.Start + g.At
+		if length := min(n.Length, limit-at); length > 0 && at >= l.Enters {
+			a := Attack{At: g.At, Length: length, Group: i}
 			a.Graces, a.Tones = n.Tones.Led()
 			a.Hand = l.hand(n.Tones)
 			if len(l.Touches) > 0 {
@@ -199,12 +201,9 @@ func (s *Section) cycleOfLine(layer int) Cycle {
 			}
 			c.Attacks = append(c.Attacks, a)
 		}
-		if len(n.Tones) > 0 {
-			struck++
-		}
-		c.Length += n.Length
+		struck++
 	}
 	c.Sounds = c.Length
 	c.endAt(limit, s.Length)
-	return c
+	return &onceThrough{c, limit, s.Length}
 }

@@ -89,11 +89,15 @@ func (st *settler) run() {
 	}
 	s.Length = never
 	s.reach = s.barring.bar(ReachBars + 1).Start
-	if n := min(s.LengthRule.N, int64(s.barring.bar(MaxBars+1).Start)); s.LengthRule.Kind == Pulses {
-		s.reach = max(s.reach, min(beat.Time(n)*s.Grid.Must(s.Pulse.Span()), s.barring.bar(MaxBars+1).Start))
+	if s.LengthRule.Kind == Pulses {
+		longest := s.barring.bar(MaxBars + 1).Start
+		pulses := min(beat.Time(s.LengthRule.N), longest)
+		s.reach = max(s.reach, min(pulses*s.Grid.Must(s.Pulse.Span()), longest))
 	}
 	for _, step := range []func(){
-		st.set, st.meet, st.plan, st.length, st.warnOfCuts, st.presence, st.lines, st.size, st.donors, st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges, st.clefChanges, st.checkRepeat, st.slurs, st.writings, st.lyrics,
+		st.set, st.meet, st.plan, st.length, st.warnOfCuts, st.presence, st.lines, st.size, st.donors,
+		st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges,
+		st.clefChanges, st.checkRepeat, st.slurs, st.writings, st.lyrics,
 	} {
 		if step(); len(st.problems) > 0 {
 			return

@@ -111,7 +111,7 @@ func (st *settler) slurs() {
 				return
 			}
 			made := s.stretches(i, e.Time, e.ToTime)
-			if made == nil {
+			if len(made) == 0 {
 				st.warn(e.At.Pos, "let it reach over two notes without a rest between them", "the slur of %s joins no two notes", l.Name)
 			}
 			l.slurs = append(l.slurs, made...)
@@ -125,26 +125,18 @@ func (s *Section) stretches(layer int, from, to beat.Time) []plannedSlur {
 	var all []plannedSlur
 	end := beat.Time(-1) // of the attack before
 	for at, a := range s.Attacks(layer) {
-		switch last := len(all) - 1; {
-		case at < from:
+		if at > to || at >= s.Length { // a landing is no part of it
+			break
+		}
+		if at < from {
 			continue
-		case at > to || at >= s.Length: // a landing is no part of it
-			return dropSingles(all)
-		case last >= 0 && end == at:
+		}
+		if last := len(all) - 1; last >= 0 && end == at {
 			all[last].to = at
-		default:
+		} else {
 			all = append(all, plannedSlur{at, at})
 		}
 		end = at + a.Length
 	}
-	return dropSingles(all)
-}
-
-// dropSingles leaves out stretches of one attack.
-func dropSingles(all []plannedSlur) []plannedSlur {
-	all = slices.DeleteFunc(all, func(p plannedSlur) bool { return p.from == p.to })
-	if len(all) == 0 {
-		return nil
-	}
-	return all
+	return slices.DeleteFunc(all, func(p plannedSlur) bool { return p.from == p.to })
 }

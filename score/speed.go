@@ -139,11 +139,9 @@ func (st *settler) steps(m *TempoAt, from beat.Span, next beat.Time) bool {
 // beatAt returns the beginning and the end of the beat that a moment falls in.
 func (s *Section) beatAt(t beat.Time) (from, to beat.Time) {
 	bar := s.BarAt(t)
-	to = bar.Start - bar.Skipped
-	for _, length := range bar.Signature.Beats() {
-		if from, to = to, to+s.Grid.Must(length); to > t {
-			return from, to
-		}
+	beats := s.beatTimes(bar)
+	if i := slices.IndexFunc(beats, func(b beat.Time) bool { return b > t }); i > 0 {
+		return beats[i-1], beats[i]
 	}
-	return to, bar.End()
+	return beats[len(beats)-1], bar.End()
 }

@@ -80,20 +80,22 @@ func (st *settler) settleTempo(e *PlanEntry, marks []*PlanEntry) Tempo {
 		t.Beat, t.Quarters = before.Beat, t.comesTo(before.Quarters, marks, e.ToTime)
 		t.Rate = t.Quarters.Over(t.Beat.Over(beat.Of(1, 4)))
 	case t.Kind == ATempo:
-		steady := s.steady()
-		t.Beat, t.Quarters, t.Rate = steady.Beat, steady.Quarters, steady.Rate
+		t.goAs(s.steady())
 	case t.Old != nil:
 		t.follow(before, s.barring.at(e.Time).Signature)
 	}
 	if !simple(t.Quarters) {
 		st.fail(t.Pos, "write the new tempo as a number", "after this the tempo is no longer a simple fraction")
-		t.Quarters, t.Beat, t.Rate = before.Quarters, before.Beat, before.Rate
+		t.goAs(before)
 	}
 	if t.Quarters.Cmp(beat.Of(4, 1)) < 0 || t.Quarters.Cmp(beat.Of(2000, 1)) > 0 {
 		st.fail(t.Pos, "stay between 4 and 2,000 quarters a minute", "the tempo here is %v quarters a minute", t.Quarters)
 	}
 	return t
 }
+
+// goAs gives the tempo the speed of another.
+func (t *Tempo) goAs(o Tempo) { t.Beat, t.Quarters, t.Rate = o.Beat, o.Quarters, o.Rate }
 
 // simple reports whether a tempo can be computed with further.
 func simple(quarters beat.Span) bool { return quarters.Den() < 1<<24 && quarters.Num() < 1<<34 }
@@ -136,17 +138,13 @@ func (st *settler) opening() bool {
 	if s.Tempo.IsNumber() {
 		return true
 	}
-	for i, other := range st.piece.Sections {
-		if other != s || i == 0 || len(st.piece.Sections[i-1].tempi) == 0 {
-			continue
-		}
+	if i := slices.Index(st.piece.Sections, s); i > 0 && len(st.piece.Sections[i-1].tempi) > 0 {
 		last := st.piece.Sections[i-1]
 		if s.Tempo.Old != nil {
 			s.Tempo.follow(last.tempi[len(last.tempi)-1].Tempo, s.barring.at(0).Signature)
-			return true
+		} else {
+			s.Tempo.goAs(last.steady())
 		}
-		steady := last.steady()
-		s.Tempo.Beat, s.Tempo.Quarters, s.Tempo.Rate = steady.Beat, steady.Quarters, steady.Rate
 		return true
 	}
 	what := "an equation"
