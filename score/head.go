@@ -27,8 +27,11 @@ const mostClasses = 4096
 // change their length or their order without a fixed period, or start over in a way
 // that has none: then the heads must be walked.
 func (s *Section) headPattern(layer int) (h heads, ok bool) {
-	if s.Layers[layer].Loop == CutBars {
+	switch s.Layers[layer].Loop {
+	case CutBars:
 		return s.cutPattern(layer)
+	case CutRealignment:
+		return heads{}, false
 	}
 	return s.Layers[layer].headPattern()
 }
