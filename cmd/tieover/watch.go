@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"crypto/sha256"
-	"io"
 	"os"
 	"time"
 
@@ -77,20 +76,13 @@ func (w *watcher) follow(ctx context.Context, changed func()) {
 
 // glance is what was last seen of a file.
 type glance struct {
-	size    int64
-	changed time.Time
-	looked  time.Time
-	sum     files.Sum
-	misses  int // looks in a row at which it could not be read
+	sum    files.Sum
+	misses int // looks in a row at which it could not be read
 }
 
 // goneAfter is how many looks in a row must fail until a file is gone: two
 // seconds, within which every editor has put the new file in place.
 const goneAfter = 14
-
-// settling is how long after a file's own time it is read again although its
-// size and time are as before: some file systems keep time in seconds only.
-const settling = 3 * time.Second
 
 // missed is a file that cannot be read: as it was at first, since an editor may
 // be about to put the new file in place, then gone.
@@ -101,26 +93,16 @@ func (g glance) missed() glance {
 	return g
 }
 
-// again looks at the file once more, as far as a spec may reach.
+// again reads the file once more, as far as a spec may reach. Its size and time are
+// not asked: some file systems keep time in seconds only.
 func (g glance) again(name string) glance {
 	info, err := os.Stat(name)
-	if err != nil || !info.Mode().IsRegular() {
+	if err != nil || !info.Mode().IsRegular() { // a pipe would keep its reader waiting
 		return g.missed()
 	}
-	same := info.Size() == g.size && info.ModTime().Equal(g.changed)
-	if same && g.looked.Sub(g.changed) > settling {
-		g.misses = 0
-		return g
-	}
-	looked := time.Now()
-	f, err := os.Open(name)
+	text, _, err := readUpTo(streams{}, name, spec.MaxSize+1)
 	if err != nil {
 		return g.missed()
 	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, spec.MaxSize+1))
-	if err != nil {
-		return g.missed()
-	}
-	return glance{size: info.Size(), changed: info.ModTime(), looked: looked, sum: sha256.Sum256(text)}
+	return glance{sum: sha256.Sum256(text)}
 }

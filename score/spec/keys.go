@@ -83,7 +83,7 @@ func readMap[T any](r *reader, n *yaml.Node, what string, known []field[T], to *
 	}
 	if n.Kind != yaml.MappingNode {
 		write := example(what)
-		if kind, _, _ := strings.Cut(n.Value, " "); slices.Contains(processKinds(), kind) {
+		if kind, _, _ := strings.Cut(n.Value, " "); slices.Contains(processNames(), kind) {
 			write = "{" + kind + ": " + example(kind) + "}"
 		}
 		r.wrong(r.at(n), "write "+write, "%s must be a map of keys", what)

@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"iter"
 	"regexp"
 	"strings"
 
@@ -64,20 +65,13 @@ var (
 func (o *outline) quoted(number, column int) {
 	quote := o.lines[number-1][column]
 	from := column + 1
-	at := number
-	for ; at <= len(o.lines); at++ {
-		line := o.lines[at-1]
-		if at > number && o.beyond(line) {
-			break
-		}
+	for at, line := range o.valueLines(number) {
 		if end := closingQuote(line, from, quote); end >= 0 {
-			o.next = at
 			o.after(at, end, string(quote))
 			return
 		}
 		from = 0
 	}
-	o.next = at - 1 // the lines up to there are part of it
 	o.fault(number, column, "close it with "+string(quote), "a quote without its end")
 }
 
@@ -97,10 +91,21 @@ func closingQuote(line string, from int, quote byte) int {
 	return -1
 }
 
-// beyond reports whether a line no longer belongs to the value of the entry
-// that was read last.
-func (o *outline) beyond(line string) bool {
-	return strings.TrimSpace(line) != "" && indentOf(line) <= o.column()
+// valueLines yields the lines that may belong to a value that begins in a line, with
+// their numbers. They are passed over unless the value ends before.
+func (o *outline) valueLines(number int) iter.Seq2[int, string] {
+	return func(yield func(int, string) bool) {
+		for at := number; at <= len(o.lines); at++ {
+			line := o.lines[at-1]
+			if at > number && strings.TrimSpace(line) != "" && indentOf(line) <= o.column() {
+				return
+			}
+			o.next = at
+			if !yield(at, line) {
+				return
+			}
+		}
+	}
 }
 
 // after reports what follows a closing quote or bracket.
@@ -122,12 +127,7 @@ func (o *outline) after(number, end int, sign string) {
 func (o *outline) flow(number, column int) {
 	var open []byte // the brackets that are still wanted
 	from := column
-	at := number
-	for ; at <= len(o.lines); at++ {
-		line := o.lines[at-1]
-		if at > number && o.beyond(line) {
-			break
-		}
+	for at, line := range o.valueLines(number) {
 		token := true // a quote would begin a text here
 		for i := from; i < len(line); i++ {
 			switch c := line[i]; {
@@ -141,12 +141,10 @@ func (o *outline) flow(number, column int) {
 			case c == '[' && token, c == '{' && token:
 				open = append(open, c+2) // ] and } come two characters after [ and {
 			case (c == ']' || c == '}') && c != open[len(open)-1]:
-				o.next = at
 				o.fault(at, i, "write "+string(open[len(open)-1])+" there, or repair the brackets before it", "%q closes what another bracket opened", string(c))
 				return
 			case c == ']' || c == '}':
 				if open = open[:len(open)-1]; len(open) == 0 {
-					o.next = at
 					o.after(at, i, string(c))
 					return
 				}
@@ -156,6 +154,5 @@ func (o *outline) flow(number, column int) {
 		}
 		from = 0
 	}
-	o.next = at - 1
 	o.fault(number, column, "close it with "+string(open[0]), "a bracket without its end")
 }

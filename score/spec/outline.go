@@ -151,24 +151,24 @@ func (o *outline) align(number, column int, list bool, key string) {
 	if o.column() == column && (list || column == 0) {
 		o.lost = false
 	}
+	opens := true
 	switch {
 	case o.lost && o.column() != column:
-		o.levels = append(o.levels, level{column, list, key})
 	case n == 0 && closed.column < 0, o.column() < column && o.empty && closed.column < 0:
-		o.levels = append(o.levels, level{column, list, key})
 	case o.column() == column && o.levels[n-1].list == list:
+		opens = false
 	case o.column() == column && list && o.empty: // a list in the column of its key
-		o.levels = append(o.levels, level{column, list, key})
 	case o.column() == column && !list && n > 1 && o.levels[n-2].column == column:
-		o.levels = o.levels[:n-1]
+		o.levels, opens = o.levels[:n-1], false
 	case o.column() == column && !list:
 		o.fault(number, column, "write - "+key+": to begin another entry, or indent it to belong to the one above", "%q stands between the entries of a list", grammar.Shortened(key))
-		o.levels = append(o.levels, level{column, list, key})
 	default:
 		if closed.column < 0 && n > 0 {
 			closed = o.levels[n-1]
 		}
 		o.misplaced(number, column, list, closed)
+	}
+	if opens {
 		o.levels = append(o.levels, level{column, list, key})
 	}
 	o.empty = false

@@ -12,8 +12,32 @@ import (
 	"tieover/score/spec/grammar"
 )
 
-func processKinds() []string { return []string{"grow", "rotate", "shift", "retrograde", "append"} }
-func untilWords() []string   { return []string{"never", "realignment"} }
+// processKind is a kind of process as an entry of `process:` names it.
+type processKind struct {
+	name  string
+	kind  process.Kind
+	keys  []field[change]
+	needs []string // keys that must not be left out
+}
+
+func processKinds() []processKind {
+	return []processKind{
+		{"grow", process.Grow, growKeys(), []string{"group", "from"}},
+		{"rotate", process.Rotate, turnKeys(), nil},
+		{"shift", process.Shift, turnKeys(), nil},
+		{"retrograde", process.Retrograde, []field[change]{{"on", readOn}}, nil},
+		{"append", process.Append, appendKeys(), []string{"size"}},
+	}
+}
+
+func processNames() (all []string) {
+	for _, k := range processKinds() {
+		all = append(all, k.name)
+	}
+	return all
+}
+
+func untilWords() []string { return []string{"never", "realignment"} }
 
 // change is one entry of `process:` while it is read.
 type change struct {
@@ -21,11 +45,11 @@ type change struct {
 	until score.Until
 }
 
-func processKeys() []field[change] {
-	return []field[change]{
-		{"grow", nil}, {"rotate", nil}, {"shift", nil}, {"retrograde", nil}, {"append", nil},
-		choiceField("until", untilWords(), func(c *change) *score.Until { return &c.until }),
+func processKeys() (all []field[change]) {
+	for _, name := range processNames() {
+		all = append(all, field[change]{name, nil})
 	}
+	return append(all, choiceField("until", untilWords(), func(c *change) *score.Until { return &c.until }))
 }
 
 const (
@@ -77,10 +101,6 @@ func appendKeys() []field[change] {
 	}
 }
 
-func retrogradeKeys() []field[change] {
-	return []field[change]{{"on", readOn}}
-}
-
 // readOn reads "even" or "every 3rd".
 func readOn(r *reader, n *yaml.Node, c *change) {
 	s, ok := r.text(n, "on")
@@ -129,49 +149,28 @@ func (r *reader) readProcess(v *voice) {
 
 // readKind reads the one kind of process that an entry has.
 func (r *reader) readKind(item *yaml.Node, found nodes, c *change) bool {
-	var kinds []string
-	for _, k := range processKinds() {
-		if found[k] != nil {
-			kinds = append(kinds, k)
-		}
-	}
-	switch len(kinds) {
-	case 0:
-		if slices.ContainsFunc(processKinds(), func(k string) bool { return !found.lacks(k) }) {
-			return false
-		}
-		r.wrong(r.at(item), "write "+beat.Listed(processKinds(), "or")+", as in {shift: {by: 1}}", "a process does not say what changes")
+	kinds := slices.DeleteFunc(processKinds(), func(k processKind) bool { return found[k.name] == nil })
+	switch {
+	case len(kinds) > 1:
+		r.wrong(r.at(item), "use a list: the order matters", "two kinds of process in one entry: %s and %s", kinds[0].name, kinds[1].name)
 		return false
-	case 1:
-	default:
-		r.wrong(r.at(item), "use a list: the order matters", "two kinds of process in one entry: %s", strings.Join(kinds, " and "))
+	case len(kinds) == 0:
+		if !slices.ContainsFunc(processNames(), func(name string) bool { return !found.lacks(name) }) {
+			r.wrong(r.at(item), "write "+beat.Listed(processNames(), "or")+", as in {shift: {by: 1}}", "a process does not say what changes")
+		}
 		return false
 	}
-	n := found[kinds[0]]
-	before := len(r.problems)
-	var keys nodes
-	switch kinds[0] {
-	case "grow":
-		c.Kind = process.Grow
-		keys, _ = readMap(r, n, "grow", growKeys(), c)
-		r.require(n, keys, "grow", "group")
-		r.require(n, keys, "grow", "from")
-		if c.From == c.Group && c.From > 0 {
-			r.wrong(r.at(keys["from"]), "name another group, or none", "group %d cannot take from itself", c.Group)
-		}
-	case "rotate":
-		c.Kind = process.Rotate
-		readMap(r, n, "rotate", turnKeys(), c)
-	case "shift":
-		c.Kind = process.Shift
-		readMap(r, n, "shift", turnKeys(), c)
-	case "append":
-		c.Kind = process.Append
-		keys, _ = readMap(r, n, "append", appendKeys(), c)
-		r.require(n, keys, "append", "size")
-	case "retrograde":
-		c.Kind, c.After = process.Retrograde, 2
-		readMap(r, n, "retrograde", retrogradeKeys(), c)
+	k, before := kinds[0], len(r.problems)
+	if c.Kind = k.kind; c.Kind == process.Retrograde {
+		c.After = 2
+	}
+	n := found[k.name]
+	keys, _ := readMap(r, n, k.name, k.keys, c)
+	for _, key := range k.needs {
+		r.require(n, keys, k.name, key)
+	}
+	if c.From == c.Group && c.From > 0 {
+		r.wrong(r.at(keys["from"]), "name another group, or none", "group %d cannot take from itself", c.Group)
 	}
 	return len(r.problems) == before
 }

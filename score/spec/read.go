@@ -121,7 +121,7 @@ func KeyTables() []KeyTable {
 		{"grow", names(growKeys()), "grow", "{group: 1, by: 1, from: 2}"},
 		{"rotate", names(turnKeys()), "rotate", "{by: 1}"},
 		{"shift", names(turnKeys()), "shift", "{by: 1}"},
-		{"retrograde", names(retrogradeKeys()), "retrograde", "{on: even}"},
+		{"retrograde", []string{"on"}, "retrograde", "{on: even}"},
 		{"append", names(appendKeys()), "append", "{size: 2}"},
 		{"pitchesBy", names(pitchesKeys()), "pitches", "{realignment: [E5 B4, G4 D5]}"},
 		{"except", names(exceptKeys()), "an exception", "{cycle: 3, groups: 5+2}"},
