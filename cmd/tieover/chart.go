@@ -1,12 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
-	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -18,7 +16,8 @@ import (
 // a file.
 func newChartCmd(s streams) *cobra.Command {
 	opt := chart.Default()
-	var bars, felt string
+	var shown bars
+	var felt string
 	whole, every := false, 0
 	var out target
 	cmd := &cobra.Command{
@@ -28,20 +27,10 @@ func newChartCmd(s streams) *cobra.Command {
 can be counted aloud, with the composite, the realignments and the spoken count.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			var err error
-			if opt.From, opt.To, err = barRange(bars); err != nil {
-				return exit{wrongUse, err}
-			}
-			if err = checkWidth("chart", opt.Width, chart.Narrowest); err != nil {
-				return err
-			}
-			if err = checkCut(cmd, every); err != nil {
-				return err
-			}
-			if err = withoutEffect(cmd, "plain", "template"); err != nil {
-				return err
-			}
-			if err = withoutEffect(cmd, "drift", "template", "pitches", "touches", "words", "compact"); err != nil {
+			opt.From, opt.To = shown.from, shown.to
+			err := cmp.Or(checkWidth("chart", opt.Width, chart.Narrowest), checkCut(cmd, every), withoutEffect(cmd, "plain", "template"),
+				withoutEffect(cmd, "drift", "template", "pitches", "touches", "words", "compact"))
+			if err != nil {
 				return err
 			}
 			if opt.Words, err = readTemplate(s, opt.File); err != nil {
@@ -71,7 +60,7 @@ can be counted aloud, with the composite, the realignments and the spoken count.
 	addCut(cmd, &every)
 	f.StringVar(&felt, "felt", "", "in the bars that this `LAYER` may be heard from; LAYER=3+2+2 of several ways")
 	f.Var(&list{into: &opt.Layers}, "layers", "only these layers, joined by commas")
-	f.StringVar(&bars, "bars", "", "only these bars: 5, 5-12, 5- or -12, which has a pickup too")
+	f.Var(barsFlag(&shown), "bars", "only these bars: 5, 5-12, 5- or -12, which has a pickup too")
 	f.StringVar(&opt.File, "template", "", "template `FILE` for heading and closing lines")
 	addOutput(cmd, &out)
 	return cmd
@@ -117,37 +106,4 @@ func checkWidth(what string, columns, least int) error {
 		return usage("--width %d: a %s has %d to %d columns", columns, what, least, chart.Widest)
 	}
 	return nil
-}
-
-// barRange reads 5, 5-12, 5- and -12; 0 stands for an open side.
-func barRange(text string) (from, to int, err error) {
-	if text == "" {
-		return 0, 0, nil
-	}
-	wrong := fmt.Errorf("--bars %s: write 5, 5-12, 5- or -12", text)
-	number := func(s string) int {
-		n, convErr := strconv.Atoi(s)
-		if convErr != nil || n < 1 || s[0] == '+' {
-			err = wrong
-		}
-		return n
-	}
-	left, right, isRange := strings.Cut(text, "-")
-	if !isRange {
-		from = number(left)
-		return from, from, err
-	}
-	if left == "" && right == "" {
-		return 0, 0, wrong
-	}
-	if left != "" {
-		from = number(left)
-	}
-	if right != "" {
-		to = number(right)
-	}
-	if err == nil && to > 0 && from > to {
-		err = wrong
-	}
-	return from, to, err
 }

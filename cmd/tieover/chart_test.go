@@ -127,7 +127,7 @@ func TestChartCommandWritesAWholeFileOrNone(t *testing.T) {
 func TestChartCommandRefusesWrongUse(t *testing.T) {
 	for _, c := range []struct{ args, want string }{
 		{"--width 5", "--width 5: a chart has 24 to 10000 columns"},
-		{"--bars x", "--bars x: write 5, 5-12, 5- or -12"},
+		{"--bars x", `"x" for "--bars" flag: write 5, 5-12, 5- or -12`},
 		{"--plain --template x", "--template changes nothing with --plain"}, {"--drift --template x", "--template changes nothing with --drift"},
 		{"--drift --touches", "--touches changes nothing with --drift"}, {"--drift --words", "--words changes nothing with --drift"}, {"--drift --pitches", "--pitches changes nothing with --drift"}, {"--drift --compact", "--compact changes nothing with --drift"},
 		{"--bars 0", "write 5, 5-12"}, {"--bars 9-3", "write 5, 5-12"}, {"--bars -", "write 5, 5-12"}, {"--bars +3", "write 5, 5-12"},

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -27,10 +28,7 @@ against the bars and one another, and what they make together until then.`,
   tieover realign 9 15 --meter 9/8 --offset 0,3`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := withoutEffect(cmd, "json", "rows", "terms"); err != nil {
-				return err
-			}
-			if err := rowLimit(cmd, &o); err != nil {
+			if err := cmp.Or(withoutEffect(cmd, "json", "rows", "terms"), rowLimit(cmd, &o)); err != nil {
 				return err
 			}
 			l.groups = args

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -23,10 +24,7 @@ they drift, what they make together, what each grouping is and may be heard as,
 where the end cuts them, and ways to bar them.`,
 		Args: cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := withoutEffect(cmd, "json", "brief", "glossary", "indices", "rows", "terms"); err != nil {
-				return err
-			}
-			if err := rowLimit(cmd, &o); err != nil {
+			if err := cmp.Or(withoutEffect(cmd, "json", "brief", "glossary", "indices", "rows", "terms"), rowLimit(cmd, &o)); err != nil {
 				return err
 			}
 			p, err := load(s, args)

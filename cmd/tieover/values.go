@@ -2,7 +2,9 @@ package main
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -47,11 +49,23 @@ func addChoice[T ~int](flags *pflag.FlagSet, into *T, name, about string, words 
 // bars is a range of bars; the zero value is all of them.
 type bars struct{ from, to int } // 0: open
 
-// barsFlag reads 5-12, 5- or 7.
+var barsText = regexp.MustCompile(`^(?:([1-9][0-9]{0,8})|([1-9][0-9]{0,8})?-([1-9][0-9]{0,8})?)$`)
+
+// barsFlag reads 5, 5-12, 5- and -12.
 func barsFlag(into *bars) *textFlag {
-	return &textFlag{kind: "bars", read: func(text string) (err error) {
-		into.from, into.to, err = barRange(text)
-		return err
+	return &textFlag{kind: "bars", read: func(text string) error {
+		wrong := errors.New("write 5, 5-12, 5- or -12")
+		m := barsText.FindStringSubmatch(text)
+		if m == nil {
+			return wrong
+		}
+		from, _ := strconv.Atoi(m[1] + m[2])
+		to, _ := strconv.Atoi(m[1] + m[3])
+		if from+to == 0 || to > 0 && from > to {
+			return wrong
+		}
+		*into = bars{from, to}
+		return nil
 	}}
 }
 
