@@ -91,7 +91,7 @@ func writeInstruments(w io.Writer, chosen []*instrument.Instrument) error {
 		case !i.IsUnpitched():
 			row += fmt.Sprintf("%-9s %s", span(i), transposes(i))
 		case len(i.Drums) > 1:
-			row = wrapped(row, drumNames(i))
+			row = wrapNames(row, drumNames(i))
 		}
 		fmt.Fprintln(&out, strings.TrimRight(row, " "))
 	}
@@ -110,9 +110,9 @@ func drumNames(i *instrument.Instrument) []string {
 // namesColumn is where the names of sounds go on in a further line.
 const namesColumn = 42
 
-// wrapped writes names after a head, joined by commas and continued on further
+// wrapNames writes names after a head, joined by commas and continued on further
 // lines.
-func wrapped(head string, names []string) string {
+func wrapNames(head string, names []string) string {
 	line, text := head, ""
 	for k, n := range names {
 		if k < len(names)-1 {

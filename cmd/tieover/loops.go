@@ -27,7 +27,7 @@ func (l loops) piece(length score.LengthRule) (*score.Piece, source.Problems) {
 	var problems source.Problems
 	s := &score.Section{LengthRule: length}
 	for i, text := range l.meters {
-		sig, bad := spec.ParseMeter(numbered("--meter", i, len(l.meters)), text)
+		sig, bad := spec.ParseMeter(argumentName("--meter", i, len(l.meters)), text)
 		problems = append(problems, bad...)
 		s.Meter = append(s.Meter, sig)
 	}
@@ -72,8 +72,8 @@ func (l loops) counts() source.Problems {
 }
 
 func (l loops) layer(i int, text string) (*score.Layer, source.Problems) {
-	items, problems := spec.ParseGroups(numbered("grouping", i, len(l.groups)), text)
-	pulse, bad := spec.ParsePulse(numbered("--pulse", i, len(l.pulses)), pick(l.pulses, i))
+	items, problems := spec.ParseGroups(argumentName("grouping", i, len(l.groups)), text)
+	pulse, bad := spec.ParsePulse(argumentName("--pulse", i, len(l.pulses)), pick(l.pulses, i))
 	if i < len(l.pulses) {
 		problems = append(problems, bad...)
 	}
@@ -95,7 +95,7 @@ func pick(values []string, i int) string {
 	return values[min(i, len(values)-1)]
 }
 
-func numbered(what string, i, n int) string {
+func argumentName(what string, i, n int) string {
 	if n < 2 {
 		return what
 	}

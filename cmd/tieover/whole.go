@@ -65,8 +65,8 @@ func versionsOf(s *score.Section, every int) (versions, error) {
 	return v, nil
 }
 
-// of is what a loop is called in both its versions.
-func (v *versions) of(p parting) string { return v.section.Layers[v.twins[p.twin].Of].Name }
+// name is what a loop is called in both its versions.
+func (v *versions) name(p parting) string { return v.section.Layers[v.twins[p.twin].Of].Name }
 
 // likenessWords say what versions do from a moment on.
 var likenessWords = map[analysis.Likeness]string{analysis.One: "meets", analysis.InRhythm: "meets in rhythm", analysis.Apart: "parts"}
@@ -79,7 +79,7 @@ func (v *versions) texts() map[beat.Time]string {
 			names[p.Time] = map[string][]string{}
 		}
 		word := likenessWords[p.Now]
-		names[p.Time][word] = append(names[p.Time][word], v.of(p))
+		names[p.Time][word] = append(names[p.Time][word], v.name(p))
 	}
 	texts := map[beat.Time]string{}
 	for at, words := range names {
@@ -108,9 +108,9 @@ func (v *versions) order() (list []int) {
 	return list
 }
 
-// into says how far the whole loop is where its versions part, and what else
+// detail says how far the whole loop is where its versions part, and what else
 // a moment is; "" for nothing.
-func (v *versions) into(p parting) string {
+func (v *versions) detail(p parting) string {
 	unit := int64(v.section.Layers[v.twins[p.twin].Of].Unit)
 	switch {
 	case p.Now == analysis.Apart && p.Length > 0:
@@ -130,8 +130,8 @@ func (v *versions) lines(s *score.Section) (all []string) {
 		if i == mostLines {
 			return append(all, fmt.Sprintf("and %d moments more, marked above", len(v.partings)-mostLines))
 		}
-		text := fmt.Sprintf("%s %s at %s", v.of(p), likenessWords[p.Now], s.Where(p.Time).ASCII())
-		if into := v.into(p); into != "" {
+		text := fmt.Sprintf("%s %s at %s", v.name(p), likenessWords[p.Now], s.Where(p.Time).ASCII())
+		if into := v.detail(p); into != "" {
 			text += ", " + into
 		}
 		all = append(all, text)

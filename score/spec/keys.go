@@ -46,8 +46,8 @@ func wordField[T any](name string, words []string, to func(*T) *string) field[T]
 	}}
 }
 
-// given is a value that was read, nil where it could not be.
-func given[V any](v V, ok bool) *V {
+// optional is a value that was read, nil where it could not be.
+func optional[V any](v V, ok bool) *V {
 	if !ok {
 		return nil
 	}
@@ -105,7 +105,7 @@ func readMap[T any](r *reader, n *yaml.Node, what string, known []field[T], to *
 			continue
 		}
 		if _, ok := byName[name]; !ok {
-			meant, sure := r.unknown(key, value, what, names, flow)
+			meant, sure := r.reportUnknown(key, value, what, names, flow)
 			if !sure || found[meant] != nil {
 				found["?"+meant], found["?"] = value, value
 				continue

@@ -119,7 +119,7 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	v := &voice{section: d, chords: map[*score.Tone]func() source.Pos{}, Layer: &score.Layer{
 		Pos: r.at(n), Instrument: instrument.Rhythm, Pulse: d.Pulse,
 	}}
-	n, name := r.nested(n)
+	n, name := r.unnest(n)
 	if name != nil {
 		v.Name = Name(name.Value)
 	}
@@ -152,9 +152,9 @@ func (r *reader) readLayer(n *yaml.Node, d *draft) *voice {
 	return v
 }
 
-// nested recognizes a layer whose keys are nested below its name, reports that, and
+// unnest recognizes a layer whose keys are nested below its name, reports that, and
 // returns the keys and the name; of any other layer just its keys.
-func (r *reader) nested(n *yaml.Node) (keys, name *yaml.Node) {
+func (r *reader) unnest(n *yaml.Node) (keys, name *yaml.Node) {
 	if n.Kind != yaml.MappingNode || len(n.Content) != 2 || n.Content[1].Kind != yaml.MappingNode || slices.Contains(names(layerKeys()), n.Content[0].Value) {
 		return n, nil
 	}
@@ -213,7 +213,7 @@ func keysOf(called string, all []*instrument.Instrument) string {
 }
 
 func (r *reader) place(n *yaml.Node, what string) *score.Place {
-	p, ok := parsed(r, n, what, func(s string) (score.Place, *grammar.Slip) { return grammar.Place(s, false) })
+	p, ok := parseText(r, n, what, func(s string) (score.Place, *grammar.Slip) { return grammar.Place(s, false) })
 	if !ok {
 		return nil
 	}

@@ -11,9 +11,9 @@ import (
 	"tieover/score/spec/grammar"
 )
 
-// unknown reports a key that a map does not have. meant is the key that it may
+// reportUnknown reports a key that a map does not have. meant is the key that it may
 // stand for, "" when that is open, and sure says that it is only misspelled.
-func (r *reader) unknown(key, value *yaml.Node, what string, names []string, flow bool) (meant string, sure bool) {
+func (r *reader) reportUnknown(key, value *yaml.Node, what string, names []string, flow bool) (meant string, sure bool) {
 	if r.full() {
 		return "", false
 	}

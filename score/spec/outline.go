@@ -82,16 +82,16 @@ func (o *outline) line(line string) {
 		o.value(number, column+len(key))
 	case dashed && o.keys[firstWord(text)]:
 		o.align(number, column, false, firstWord(text))
-		o.uncoloned(number, column, text)
+		o.reportColon(number, column, text)
 	case dashed || strings.ContainsRune("\"'[{", rune(text[0])):
 		o.value(number, column)
 	case !o.plain || column <= o.column():
-		o.uncoloned(number, column, text)
+		o.reportColon(number, column, text)
 	}
 }
 
-// uncoloned reports an entry without its colon.
-func (o *outline) uncoloned(number, column int, text string) {
+// reportColon reports an entry without its colon.
+func (o *outline) reportColon(number, column int, text string) {
 	text, _, _ = strings.Cut(text, " #")
 	text = strings.TrimSpace(text)
 	hint := "write a key, a colon, a space and the value"
@@ -166,7 +166,7 @@ func (o *outline) align(number, column int, list bool, key string) {
 		if closed.column < 0 && n > 0 {
 			closed = o.levels[n-1]
 		}
-		o.misplaced(number, column, list, closed)
+		o.reportIndent(number, column, list, closed)
 	}
 	if opens {
 		o.levels = append(o.levels, level{column, list, key})
@@ -174,9 +174,9 @@ func (o *outline) align(number, column int, list bool, key string) {
 	o.empty = false
 }
 
-// misplaced reports an entry that begins between the columns of the blocks;
+// reportIndent reports an entry that begins between the columns of the blocks;
 // near is the block that it is most likely meant for.
-func (o *outline) misplaced(number, column int, list bool, near level) {
+func (o *outline) reportIndent(number, column int, list bool, near level) {
 	for i := len(o.levels) - 1; i >= 0 && list && !near.list; i-- {
 		near = o.levels[i] // a hyphen belongs to a list
 	}

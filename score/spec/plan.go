@@ -35,8 +35,8 @@ func planKeys() []field[entry] {
 				e.section.need(r, n, "", termSpans(sig)...)
 			}
 		}},
-		{"tempo", func(r *reader, n *yaml.Node, e *entry) { e.Tempo = given(r.tempo(n)) }},
-		{"key", func(r *reader, n *yaml.Node, e *entry) { e.Key = given(r.signature(n)) }},
+		{"tempo", func(r *reader, n *yaml.Node, e *entry) { e.Tempo = optional(r.tempo(n)) }},
+		{"key", func(r *reader, n *yaml.Node, e *entry) { e.Key = optional(r.signature(n)) }},
 		yesField("fermata", func(e *entry) *bool { return &e.Fermata }),
 		{"clef", func(r *reader, n *yaml.Node, e *entry) { e.Clef = r.clef(n) }},
 		wordField("dynamic", dynamicWords(), func(e *entry) *string { return &e.Dynamic }),
@@ -46,7 +46,7 @@ func planKeys() []field[entry] {
 			}
 		}},
 		yesField("slur", func(e *entry) *bool { return &e.Slur }),
-		{"written", func(r *reader, n *yaml.Node, e *entry) { e.Written = given(r.writing(n)) }},
+		{"written", func(r *reader, n *yaml.Node, e *entry) { e.Written = optional(r.writing(n)) }},
 		{"to", func(r *reader, n *yaml.Node, e *entry) { e.To = r.planPlace(n, e.section, "to") }},
 		{"for", readFor},
 	}
@@ -123,7 +123,7 @@ func readChord(r *reader, n *yaml.Node, e *entry) {
 }
 
 func (r *reader) planPlace(n *yaml.Node, d *draft, what string) *score.Place {
-	p, ok := parsed(r, n, what, func(s string) (score.Place, *grammar.Slip) { return grammar.Place(s, true) })
+	p, ok := parseText(r, n, what, func(s string) (score.Place, *grammar.Slip) { return grammar.Place(s, true) })
 	if !ok {
 		return nil
 	}

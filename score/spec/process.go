@@ -57,11 +57,11 @@ const (
 	maxAfter = 1_000_000
 )
 
-func after() field[change] {
+func afterField() field[change] {
 	return numberField("after", 1, maxAfter, func(c *change) *int { return &c.After })
 }
 
-func by() field[change] {
+func byField() field[change] {
 	return field[change]{"by", func(r *reader, n *yaml.Node, c *change) {
 		x, ok := r.number(n, "by", -maxBy, maxBy)
 		if ok && x == 0 {
@@ -75,7 +75,7 @@ func by() field[change] {
 func growKeys() []field[change] {
 	return []field[change]{
 		numberField("group", 1, grammar.MaxGroups, func(c *change) *int { return &c.Group }),
-		by(),
+		byField(),
 		{"from", func(r *reader, n *yaml.Node, c *change) {
 			s, ok := r.text(n, "from")
 			if !ok || s == "none" {
@@ -87,17 +87,17 @@ func growKeys() []field[change] {
 				c.From = int(x)
 			}
 		}},
-		after(),
+		afterField(),
 		yesField("stop-when-empty", func(c *change) *bool { return &c.Hold }),
 	}
 }
 
-func turnKeys() []field[change] { return []field[change]{by(), after()} }
+func turnKeys() []field[change] { return []field[change]{byField(), afterField()} }
 
 func appendKeys() []field[change] {
 	return []field[change]{
 		numberField("size", 1, grammar.MaxPulses, func(c *change) *int { return &c.Size }),
-		after(),
+		afterField(),
 	}
 }
 

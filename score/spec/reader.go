@@ -155,8 +155,8 @@ func (r *reader) text(n *yaml.Node, what string) (string, bool) {
 	return "", false
 }
 
-// parsed reads a scalar by the rules of its grammar, and reports what is wrong in it.
-func parsed[T any](r *reader, n *yaml.Node, what string, parse func(string) (T, *grammar.Slip)) (v T, ok bool) {
+// parseText reads a scalar by the rules of its grammar, and reports what is wrong in it.
+func parseText[T any](r *reader, n *yaml.Node, what string, parse func(string) (T, *grammar.Slip)) (v T, ok bool) {
 	s, ok := r.text(n, what)
 	if !ok {
 		return v, false

@@ -50,7 +50,7 @@ func (r *reader) patterns(groups, box *yaml.Node) []score.Pattern {
 		return all
 	}
 	for i, n := range list {
-		cycle, ok := parsed(r, n, "groups", grammar.Groups)
+		cycle, ok := parseText(r, n, "groups", grammar.Groups)
 		if !ok {
 			continue
 		}
@@ -91,7 +91,7 @@ func (r *reader) boxes(box *yaml.Node) []score.Pattern {
 	var all []score.Pattern
 	for _, n := range items(box) {
 		p := score.Pattern{}
-		if signs, ok := parsed(r, n, "box", grammar.Box); ok {
+		if signs, ok := parseText(r, n, "box", grammar.Box); ok {
 			p.Box, p.Groups = signs, grammar.BoxGroups(signs)
 			if signs[0] == score.SignHold {
 				r.warn(r.at(n), "begin the box with x or . if that is not meant",
@@ -145,7 +145,7 @@ func (r *reader) readFigures(v *voice) {
 	}
 	v.Figures = map[int][]score.Sign{}
 	r.bySize(n, "figures", func(size int, value *yaml.Node) {
-		signs, ok := parsed(r, value, "a figure", func(s string) ([]score.Sign, *grammar.Slip) { return grammar.Figure(s, size) })
+		signs, ok := parseText(r, value, "a figure", func(s string) ([]score.Sign, *grammar.Slip) { return grammar.Figure(s, size) })
 		if !ok {
 			return
 		}

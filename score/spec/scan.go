@@ -141,7 +141,7 @@ func tabIndent(line string) int {
 	return strings.Index(line[:len(line)-len(rest)], "\t")
 }
 
-var glued = regexp.MustCompile(`^(\s*(?:- +)*)([a-z][a-z-]*):([^\s:/].*)$`)
+var gluedKey = regexp.MustCompile(`^(\s*(?:- +)*)([a-z][a-z-]*):([^\s:/].*)$`)
 
 // spaceColons reports keys whose colon has no space after it and puts the space
 // in, so that reading can go on.
@@ -151,7 +151,7 @@ func (r *reader) spaceColons(s string) string {
 	lines := make([]string, len(r.lines))
 	for i, line := range r.lines {
 		lines[i] = line
-		m := glued.FindStringSubmatch(line)
+		m := gluedKey.FindStringSubmatch(line)
 		if m == nil || !keys[m[2]] {
 			continue
 		}

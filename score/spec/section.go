@@ -126,7 +126,7 @@ func readTempo(r *reader, n *yaml.Node, d *draft) {
 }
 
 func (r *reader) tempo(n *yaml.Node) (score.Tempo, bool) {
-	t, ok := parsed(r, n, "tempo", grammar.Tempo)
+	t, ok := parseText(r, n, "tempo", grammar.Tempo)
 	if !ok {
 		return score.Tempo{}, false
 	}
@@ -146,7 +146,7 @@ func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 	var m score.Meter
 	good := true
 	for _, item := range items(n) {
-		sig, ok := parsed(r, item, "meter", grammar.Signature)
+		sig, ok := parseText(r, item, "meter", grammar.Signature)
 		if ok {
 			m = append(m, sig)
 		}
@@ -157,14 +157,14 @@ func (r *reader) meter(n *yaml.Node) (score.Meter, bool) {
 
 // pulse reads a pulse and lets the grid hold it and its container.
 func (r *reader) pulse(n *yaml.Node, d *draft, into *beat.Pulse) {
-	if p, ok := parsed(r, n, "pulse", grammar.Pulse); ok {
+	if p, ok := parseText(r, n, "pulse", grammar.Pulse); ok {
 		d.need(r, n, p.String(), p.Span(), p.Container())
 		*into = p
 	}
 }
 
 func readLength(r *reader, n *yaml.Node, d *draft) {
-	if rule, ok := parsed(r, n, "length", grammar.Length); ok {
+	if rule, ok := parseText(r, n, "length", grammar.Length); ok {
 		rule.Pos = r.at(n)
 		d.LengthRule = rule
 	}
@@ -172,7 +172,7 @@ func readLength(r *reader, n *yaml.Node, d *draft) {
 
 // readPickup reads the pickup, which the grid must hold.
 func readPickup(r *reader, n *yaml.Node, d *draft) {
-	if length, ok := parsed(r, n, "pickup", grammar.Pickup); ok {
+	if length, ok := parseText(r, n, "pickup", grammar.Pickup); ok {
 		d.Pickup, d.PickupPos = length, r.at(n)
 		d.need(r, n, "", length)
 	}
@@ -196,7 +196,7 @@ func readEnd(r *reader, n *yaml.Node, d *draft) {
 }
 
 func (r *reader) signature(n *yaml.Node) (score.Key, bool) {
-	return parsed(r, n, "key", grammar.Key)
+	return parseText(r, n, "key", grammar.Key)
 }
 
 func readRealign(r *reader, n *yaml.Node, d *draft) {

@@ -14,7 +14,7 @@ import (
 
 // readTuning reads what the strings sound, the lowest first.
 func readTuning(r *reader, n *yaml.Node, v *voice) {
-	if tuning, ok := parsed(r, n, "tuning", grammar.Tuning); ok {
+	if tuning, ok := parseText(r, n, "tuning", grammar.Tuning); ok {
 		v.tuning = tuning
 	}
 }

@@ -47,7 +47,7 @@ func (r *reader) walk(n *yaml.Node) {
 	if n.Kind == yaml.ScalarNode {
 		r.characters(n)
 	}
-	r.glued(n)
+	r.checkComment(n)
 	for i, child := range n.Content {
 		if n.Kind == yaml.MappingNode && i%2 == 0 && child.Value == "<<" && child.Kind == yaml.ScalarNode {
 			r.wrong(r.at(child), hint, "a merge (<<) is not allowed in a spec")
@@ -67,9 +67,9 @@ func (r *reader) characters(n *yaml.Node) {
 	}
 }
 
-// glued reports a comment whose # touches the text before or after it: YAML
+// checkComment reports a comment whose # touches the text before or after it: YAML
 // drops "#4" from "F #4" without a word.
-func (r *reader) glued(n *yaml.Node) {
+func (r *reader) checkComment(n *yaml.Node) {
 	comment := n.LineComment
 	if len(comment) < 2 || comment[0] != '#' || strings.ContainsRune(" \t#!", rune(comment[1])) {
 		return

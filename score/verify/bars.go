@@ -51,10 +51,10 @@ func (e *edits) place(at beat.Time) (got beat.Time, ok bool) {
 	return 0, false
 }
 
-// edited returns both sides without what was cut out or put in, the spec's notes
+// edit returns both sides without what was cut out or put in, the spec's notes
 // where the score has them. Where bars were cut, a note that rang over the edge
 // lasts as long as it can, and what is left of it beyond may be struck anew.
-func (c *comparison) edited(e edits) (want, got []note) {
+func (c *comparison) edit(e edits) (want, got []note) {
 	type stub struct {
 		at    beat.Time
 		sound word
@@ -156,7 +156,7 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 	saved := make([]comparison, len(parts))
 	for i, c := range parts {
 		saved[i] = *c
-		c.want, c.got = c.edited(e)
+		c.want, c.got = c.edit(e)
 		after += c.countLeftover()
 	}
 	if after >= before {

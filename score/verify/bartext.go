@@ -15,7 +15,7 @@ func (w *whole) barEdit(a *alignment, g gap, in string) Difference {
 	d := Difference{Count: g.n}
 	if g.missing {
 		first := wanted[g.at]
-		d.Kind, d.Want = BarMissing, numbered(wanted[g.at:g.at+g.n])
+		d.Kind, d.Want = BarMissing, barNames(wanted[g.at:g.at+g.n])
 		d.At, d.Where = w.grid.Span(startOf(got, g.other)), heard.Where{Bar: first.number, Pass: first.pass, Beat: 1}
 		switch {
 		case g.n == w.sectionBars(g.at, wanted) && first.pass == 2:
@@ -28,7 +28,7 @@ func (w *whole) barEdit(a *alignment, g gap, in string) Difference {
 		return d
 	}
 	bars := got[g.at : g.at+g.n]
-	d.Got, d.At = numbered(bars), w.grid.Span(bars[0].start)
+	d.Got, d.At = barNames(bars), w.grid.Span(bars[0].start)
 	d.Where = heard.Where{Bar: bars[0].number, Pass: bars[0].pass, Beat: 1}
 	follows := shiftNote(g.n, "earlier", g.at+g.n < len(got))
 	switch {
@@ -39,7 +39,7 @@ func (w *whole) barEdit(a *alignment, g gap, in string) Difference {
 		}
 		d.Kind, d.text = Repeated, fmt.Sprintf("%s %s "+times, d.Got, beat.Inflect(distinctNumbers(bars), "is", "are"), beat.Inflect(distinctNumbers(bars), "it", "them"))
 	case a.isTwice(g):
-		d.Kind, d.Want = BarTwice, numbered(got[g.at-g.n:g.at])
+		d.Kind, d.Want = BarTwice, barNames(got[g.at-g.n:g.at])
 		d.text = fmt.Sprintf("%s %s twice%s, again as %s", d.Want, beat.Inflect(g.n, "stands", "stand"), in, d.Got) + follows
 	default:
 		d.Kind = BarExtra
@@ -86,8 +86,8 @@ func shiftNote(n int, way string, follows bool) string {
 	return "; what follows is compared " + beat.Inflect(n, "a bar", strconv.Itoa(n)+" bars") + " " + way
 }
 
-// numbered says which bars these are: "bar 5", "bars 5 and 6", "bars 5 to 8".
-func numbered(bars []bar) string {
+// barNames says which bars these are: "bar 5", "bars 5 and 6", "bars 5 to 8".
+func barNames(bars []bar) string {
 	n := distinctNumbers(bars)
 	first, last := bars[0].number, bars[n-1].number
 	time := ""

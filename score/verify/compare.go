@@ -38,7 +38,7 @@ func (c *comparison) read() {
 	if c.composite && !c.isPitched() {
 		c.rhythmOnly = true
 	}
-	c.want, c.got = c.expected(c.layers), c.played(c.layers)
+	c.want, c.got = c.expectedNotes(c.layers), c.playedNotes(c.layers)
 	switch {
 	case c.composite:
 		c.together()

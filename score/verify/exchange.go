@@ -32,7 +32,7 @@ func (c *comparison) exchanges(want, got, next []int) (restWant, restGot []int) 
 		if k < 0 || !left[i] || !left[k] || c.want[i].sound == c.want[k].sound {
 			continue
 		}
-		if first, second, whole, ok := c.exchanged(c.want[i], c.want[k], free); ok {
+		if first, second, whole, ok := c.findExchange(c.want[i], c.want[k], free); ok {
 			left[i], left[k] = false, false
 			changed[i], changed[k], used[first], used[second] = true, true, true, true
 			delete(free, moment{c.got[first].onset, c.got[first].sound})
@@ -48,9 +48,9 @@ func without(list []int, gone map[int]bool) []int {
 	return slices.DeleteFunc(list, func(i int) bool { return gone[i] })
 }
 
-// exchanged finds the two played notes that are two wanted ones in the other
+// findExchange finds the two played notes that are two wanted ones in the other
 // order: each with the other's pitch, or each as a whole, its length included.
-func (c *comparison) exchanged(a, b note, free map[moment]int) (first, second int, whole, ok bool) {
+func (c *comparison) findExchange(a, b note, free map[moment]int) (first, second int, whole, ok bool) {
 	first, ok = free[moment{a.onset, b.sound}]
 	if !ok {
 		return 0, 0, false, false

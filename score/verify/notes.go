@@ -16,7 +16,7 @@ import (
 type note struct {
 	onset, length beat.Time
 	moved         beat.Time // how much later it is looked for than the spec says
-	called
+	term
 	layer int // of the comparison's layers; -1 on the score's side
 	voice string
 	loose bool // how long it lasts does not matter
@@ -42,7 +42,7 @@ type vocabulary struct {
 	texts []string
 }
 
-func (v *vocabulary) of(text string) word {
+func (v *vocabulary) word(text string) word {
 	w, known := v.index[text]
 	if !known {
 		w = word(len(v.texts))
@@ -54,17 +54,17 @@ func (v *vocabulary) of(text string) word {
 
 func (v *vocabulary) String(w word) string { return v.texts[w] }
 
-// called is a sound, alike for both sides, and its name.
-type called struct{ sound, name word }
+// term is a sound, alike for both sides, and its name.
+type term struct{ sound, name word }
 
-func (v *vocabulary) called(sound, name string) called { return called{v.of(sound), v.of(name)} }
+func (v *vocabulary) term(sound, name string) term { return term{v.word(sound), v.word(name)} }
 
 // bare is a note of which only the rhythm counts.
-func (v *vocabulary) bare() called { return v.called("x", "a note") }
+func (v *vocabulary) bare() term { return v.term("x", "a note") }
 
-// expected lists the notes that the spec wants of the layers, in order. A
+// expectedNotes lists the notes that the spec wants of the layers, in order. A
 // section that ends with a repeat is played twice.
-func (c *comparison) expected(layers []layer) []note {
+func (c *comparison) expectedNotes(layers []layer) []note {
 	var notes []note
 	c.written = nil
 	for _, p := range c.piece.Passes() {
@@ -84,7 +84,7 @@ func (c *comparison) layerNotes(notes []note, p score.Pass, layer, k int) []note
 	l := s.Layers[layer]
 	finer := beat.Time(c.grid / s.Grid)
 	first := len(notes)
-	known := map[score.Tone]called{}
+	known := map[score.Tone]term{}
 	stretches := c.write(p, l)
 	for at, a := range s.Attacks(layer) {
 		if at < p.From {
@@ -104,10 +104,10 @@ func (c *comparison) layerNotes(notes []note, p score.Pass, layer, k int) []note
 			case c.rhythmOnly || as == score.AsRhythm:
 				of = c.words.bare()
 			case !ok:
-				of = c.words.called(wanted(tone, l.Instrument))
+				of = c.words.term(wanted(tone, l.Instrument))
 				known[tone] = of
 			}
-			notes = append(notes, note{onset: onset, length: length, called: of, layer: k,
+			notes = append(notes, note{onset: onset, length: length, term: of, layer: k,
 				loose: l.Tails == score.CutTails || cut || as == score.AsRhythm})
 		}
 	}
@@ -131,11 +131,11 @@ func wanted(t score.Tone, on *instrument.Instrument) (sound, name string) {
 	return "x", "a note"
 }
 
-// played lists the notes of the part, in order.
-func (c *comparison) played(layers []layer) []note {
+// playedNotes lists the notes of the part, in order.
+func (c *comparison) playedNotes(layers []layer) []note {
 	drums := c.drums(layers)
 	notes := make([]note, 0, len(c.part.Attacks))
-	known := map[heard.Tone]called{}
+	known := map[heard.Tone]term{}
 	for _, a := range c.part.Attacks {
 		onset, length := c.grid.Must(a.Onset), c.grid.Must(a.Length)
 		if c.slashed(onset, a.Slash) {
@@ -147,10 +147,10 @@ func (c *comparison) played(layers []layer) []note {
 			case c.rhythmOnly || a.Slash:
 				of = c.words.bare()
 			case !ok:
-				of = c.words.called(sounds(tone, drums))
+				of = c.words.term(sounds(tone, drums))
 				known[tone] = of
 			}
-			notes = append(notes, note{onset: onset, length: length, called: of, layer: -1, voice: a.Voice})
+			notes = append(notes, note{onset: onset, length: length, term: of, layer: -1, voice: a.Voice})
 		}
 	}
 	slices.SortStableFunc(notes, byOnset)

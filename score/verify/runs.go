@@ -81,7 +81,7 @@ func (c *comparison) nextRun(want, got []int) (r run, moved []note, ok bool) {
 	if best.worth < fewestInRun {
 		return run{}, nil, false
 	}
-	r, moved = c.shifted(list, best, places)
+	r, moved = c.shift(list, best, places)
 	return r, moved, true
 }
 
@@ -155,8 +155,8 @@ func (c *comparison) follow(list []int, at int, by beat.Time, places map[moment]
 
 func (c *comparison) hasNoRoom(at beat.Time) bool { return at < 0 || at >= c.end }
 
-// shifted moves the row's notes and drops those that have no room.
-func (c *comparison) shifted(list []int, of row, places map[moment]bool) (run, []note) {
+// shift moves the row's notes and drops those that have no room.
+func (c *comparison) shift(list []int, of row, places map[moment]bool) (run, []note) {
 	r := run{layer: c.want[list[of.from]].layer, by: of.by, from: -1, last: of.to == len(list)}
 	moved := slices.Clone(c.want)
 	lost := map[int]bool{}

@@ -41,11 +41,11 @@ func newWhole(p *score.Piece, s *heard.Score, pairs []pair, o Options) (*whole, 
 // without a number that is too large.
 func (w *whole) holds() bool {
 	end := w.score.End()
-	wholes := float64(end.Num()) / float64(end.Den())
+	wholes := end.Num()/end.Den() + 1
 	for _, s := range w.piece.Sections {
-		wholes += 2 * float64(s.Extent()) / float64(s.Grid)
+		wholes += 2*int64(s.Extent())/int64(s.Grid) + 1
 	}
-	return wholes*float64(w.grid)*float64(w.grid) < math.MaxInt64/4
+	return wholes < math.MaxInt64/4/int64(w.grid)/int64(w.grid)
 }
 
 // where says where a moment is in the first part.
@@ -86,7 +86,7 @@ func (w *whole) joinRuns() {
 	for _, c := range w.parts {
 		c.found = slices.DeleteFunc(c.found, func(d Difference) bool { return d.Kind == MovedRun })
 	}
-	w.found = append(w.found, of.placed(first.from, Difference{Kind: MovedRun, Count: all.notes,
+	w.found = append(w.found, of.place(first.from, Difference{Kind: MovedRun, Count: all.notes,
 		Want: of.where(first.from - first.by).String(), Got: of.where(first.from).String(),
 		text: "from here on " + who + of.late(all.by) + " (" + countOf(all) + ")"}))
 }

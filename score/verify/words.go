@@ -12,9 +12,9 @@ import (
 func (c *comparison) where(at beat.Time) heard.Where { return c.part.Where(c.grid.Span(at)) }
 
 // add reports a difference at a moment, which its text then begins with.
-func (c *comparison) add(at beat.Time, d Difference) { c.found = append(c.found, c.placed(at, d)) }
+func (c *comparison) add(at beat.Time, d Difference) { c.found = append(c.found, c.place(at, d)) }
 
-func (c *comparison) placed(at beat.Time, d Difference) Difference {
+func (c *comparison) place(at beat.Time, d Difference) Difference {
 	d.At, d.Where = c.grid.Span(at), c.where(at)
 	d.text = d.Where.String() + ": " + d.text
 	return d

@@ -6,13 +6,13 @@ import (
 	"tieover/score/beat"
 )
 
-// played is one bar of the performance: which bar, and which time through.
-type played struct{ bar, pass int }
+// turn is one bar of the performance: which bar, and which time through.
+type turn struct{ bar, pass int }
 
 // order plays the form out: repeats, endings, da capo, dal segno, fine, coda.
 // On the way back from a jump repeats are not taken again (common practice).
 // The form of a score is that of all its parts together.
-func (in *reading) order(bars int) ([]played, error) {
+func (in *reading) order(bars int) ([]turn, error) {
 	form := make([]readForm, bars)
 	for _, p := range in.parts {
 		for i, bar := range p.bars {
@@ -21,7 +21,7 @@ func (in *reading) order(bars int) ([]played, error) {
 	}
 	walk := formWalk{form: form, times: make([]int32, bars), pass: 1}
 	notes := in.notesByBar(bars)
-	var order []played
+	var order []turn
 	total := 0
 	for walk.at < bars {
 		if walk.skipEnding() {
@@ -29,7 +29,7 @@ func (in *reading) order(bars int) ([]played, error) {
 		}
 		here := walk.at
 		walk.times[here]++
-		order = append(order, played{here, int(walk.times[here])})
+		order = append(order, turn{here, int(walk.times[here])})
 		if total += notes[here]; total > maxNotes || len(order) > maxBars {
 			return nil, failed(in.lineOf(here), "with its repeats played out the score has more than %d notes or %d bars", maxNotes, maxBars)
 		}

@@ -36,7 +36,7 @@ func (in *reading) perform() (*heard.Score, error) {
 	var sounds []ringing
 	var notes []readNote
 	for i, p := range in.parts {
-		lengths := spans.of(i)
+		lengths := spans.part(i)
 		stage := &stage{grid: grid, part: p, out: score, in: in, sounds: sounds[:0], notes: notes}
 		part, err := stage.play(order, lengths)
 		if err != nil {
@@ -78,7 +78,7 @@ type tieKey struct {
 	at   int64
 }
 
-func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
+func (s *stage) play(order []turn, lengths []int64) (*heard.Part, error) {
 	part := &heard.Part{ID: s.part.id, Name: s.part.name, Short: s.part.short, Clef: s.part.clef}
 	for _, i := range s.part.instruments {
 		part.Instruments = append(part.Instruments, i.Instrument)
@@ -86,12 +86,12 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 	s.open = map[tieKey][]int{}
 	checked := make([]bool, len(lengths))
 	now := int64(0)
-	for _, turn := range order {
-		length := lengths[turn.bar]
-		if turn.bar < len(s.part.bars) {
-			bar := s.part.bars[turn.bar]
-			if !checked[turn.bar] {
-				checked[turn.bar] = true
+	for _, at := range order {
+		length := lengths[at.bar]
+		if at.bar < len(s.part.bars) {
+			bar := s.part.bars[at.bar]
+			if !checked[at.bar] {
+				checked[at.bar] = true
 				s.checkFull(bar, length)
 			}
 			s.bar(bar, now)
@@ -100,11 +100,11 @@ func (s *stage) play(order []played, lengths []int64) (*heard.Part, error) {
 			for _, t := range bar.tempos[:min(len(bar.tempos), maxNotes-len(part.Tempos))] {
 				part.Tempos = append(part.Tempos, heard.Tempo{At: s.span(now + t.at), Quarters: t.quarters})
 			}
-			part.Bars = append(part.Bars, heard.Bar{Skipped: s.skipped(turn.bar, length), Number: bar.number, Printed: bar.printed,
-				Pass: turn.pass, Start: s.span(now), Length: s.span(length), Beats: bar.meter.beats, Meter: bar.meter.text})
+			part.Bars = append(part.Bars, heard.Bar{Skipped: s.skipped(at.bar, length), Number: bar.number, Printed: bar.printed,
+				Pass: at.pass, Start: s.span(now), Length: s.span(length), Beats: bar.meter.beats, Meter: bar.meter.text})
 		}
 		if now += length; now > int64(s.grid)*maxWholes {
-			return nil, failed(s.in.lineOf(turn.bar), "the score lasts more than %d whole notes", maxWholes)
+			return nil, failed(s.in.lineOf(at.bar), "the score lasts more than %d whole notes", maxWholes)
 		}
 	}
 	s.looseEnds()

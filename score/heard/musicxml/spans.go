@@ -10,7 +10,7 @@ import (
 // for all parts, or one for each when their barlines do not coincide.
 type barSpans [][]int64
 
-func (s barSpans) of(part int) []int64 { return s[min(part, len(s)-1)] }
+func (s barSpans) part(i int) []int64 { return s[min(i, len(s)-1)] }
 
 // barSpans finds the bars' lengths. A bar lasts as long as its meter says,
 // whatever is in it, so that one wrong bar does not move all that follow; only

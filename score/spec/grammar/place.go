@@ -19,25 +19,25 @@ func Place(text string, plan bool) (score.Place, *Slip) {
 		hint = "write bar 5, bar 5 beat 3, pulse 17, realignment 1, NAME cycle 3 or NAME attack 12"
 	}
 	all := Words(text)
-	no := Wrong(0, hint, "%q is no place", Shortened(text))
+	noPlace := Wrong(0, hint, "%q is no place", Shortened(text))
 	var p score.Place
 	if plan {
 		if n := len(all); n >= 2 && all[n-2].Text == "attack" {
-			return parseAttack(text, all, no)
+			return parseAttack(text, all, noPlace)
 		}
 		all, p.Layer = takeLayer(text, all)
 	}
 	if p.Layer == "" && all != nil && all[0].Text == "pickup" && (len(all) == 1 || len(all) == 3) {
-		return inBar(p, all[1:], no) // bar 0
+		return inBar(p, all[1:], noPlace) // bar 0
 	}
 	if len(all) != 2 && len(all) != 4 {
-		return p, no
+		return p, noPlace
 	}
 	kinds := map[string]score.PlaceKind{"bar": score.AtBar, "cycle": score.AtCycle, "pulse": score.AtPulse, "realignment": score.AtRealignment}
 	kind, ok := kinds[all[0].Text]
 	n, isNumber := Whole(all[1].Text)
 	if !ok || !isNumber || p.Layer != "" && kind != score.AtCycle {
-		return p, no
+		return p, noPlace
 	}
 	p.Kind, p.N = kind, n
 	if n > 0 || kind != score.AtRealignment || !plan {
@@ -46,19 +46,19 @@ func Place(text string, plan bool) (score.Place, *Slip) {
 		}
 	}
 	if len(all) == 4 && kind != score.AtBar {
-		return p, no
+		return p, noPlace
 	}
-	return inBar(p, all[2:], no)
+	return inBar(p, all[2:], noPlace)
 }
 
 // inBar reads the "beat 3" of a place in a bar, if there is any.
-func inBar(p score.Place, all []Word, no *Slip) (score.Place, *Slip) {
+func inBar(p score.Place, all []Word, noPlace *Slip) (score.Place, *Slip) {
 	if len(all) == 0 {
 		return p, nil
 	}
 	beat, ok := Whole(all[1].Text)
 	if all[0].Text != "beat" || !ok {
-		return p, no
+		return p, noPlace
 	}
 	if beat == 0 || beat > maxCount {
 		return p, Wrong(all[1].At, "count beats from 1", "there is no beat %s", Shortened(all[1].Text))
@@ -68,11 +68,11 @@ func inBar(p score.Place, all []Word, no *Slip) (score.Place, *Slip) {
 }
 
 // parseAttack reads a place that ends in "attack 12", perhaps of one cycle.
-func parseAttack(text string, all []Word, no *Slip) (p score.Place, bad *Slip) {
+func parseAttack(text string, all []Word, noPlace *Slip) (p score.Place, bad *Slip) {
 	last := len(all) - 1
 	n, isNumber := Whole(all[last].Text)
 	if !isNumber {
-		return p, no
+		return p, noPlace
 	}
 	if p.N, bad = countFromOne("attack", n, all[last]); bad != nil {
 		return p, bad

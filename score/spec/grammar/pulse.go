@@ -40,7 +40,7 @@ func Pulse(text string) (beat.Pulse, *Slip) {
 		return beat.Pulse{}, bad
 	}
 	actual, normal, bad := parseRatio(ratio)
-	return beat.Pulse{Base: base, Actual: actual, Normal: normal}, bad.shifted(len(value) + len(" in "))
+	return beat.Pulse{Base: base, Actual: actual, Normal: normal}, bad.move(len(value) + len(" in "))
 }
 
 // pulseWithoutRatio reads a value without a stated ratio.

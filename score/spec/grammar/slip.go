@@ -28,8 +28,8 @@ func Wrong(at int, hint, format string, args ...any) *Slip {
 	return &Slip{at, hint, fmt.Sprintf(format, args...)}
 }
 
-// shifted moves a slip, if there is one, to where the text it is in begins.
-func (s *Slip) shifted(by int) *Slip {
+// move moves a slip, if there is one, to where the text it is in begins.
+func (s *Slip) move(by int) *Slip {
 	if s != nil {
 		s.At += by
 	}

@@ -13,7 +13,7 @@ import (
 func parseTone(all []Word, on *instrument.Instrument) (score.Tone, int, *Slip) {
 	if !on.IsUnpitched() {
 		tone, bad := parsePitch(all[0].Text)
-		return tone, 1, bad.shifted(all[0].At)
+		return tone, 1, bad.move(all[0].At)
 	}
 	for used := min(3, len(all)); used > 0; used-- {
 		var parts []string

@@ -49,7 +49,7 @@ func Tempo(text string) (score.Tempo, *Slip) {
 		return t, Wrong(0, "write "+Shortened(words)+" 132", "words need a number to play")
 	}
 	t.Words = words
-	return t, bad.shifted(at)
+	return t, bad.move(at)
 }
 
 // tempoWords returns the words that a tempo begins with, and where what they are
@@ -107,7 +107,7 @@ func parseNumber(text string) (score.Tempo, *Slip) {
 	if first := strings.TrimSpace(right); first != "" && (first[0] >= '0' && first[0] <= '9') && !strings.Contains(first, "/") {
 		rate, bad := parseRate(right)
 		if bad != nil {
-			return score.Tempo{}, bad.shifted(at)
+			return score.Tempo{}, bad.move(at)
 		}
 		if old.Actual != 1 || old.Tied.Sign() != 0 {
 			return score.Tempo{}, Wrong(0, "count a plain or dotted value, as in dotted quarter = 88", "a tempo cannot count %q", Shortened(strings.TrimSpace(left)))
@@ -115,7 +115,7 @@ func parseNumber(text string) (score.Tempo, *Slip) {
 		return tempoOf(at, old.Base, rate)
 	}
 	now, bad := parseTied(right)
-	return score.Tempo{Old: &old, New: &now}, bad.shifted(at)
+	return score.Tempo{Old: &old, New: &now}, bad.move(at)
 }
 
 // tempoOf is a tempo of so many of a value a minute.
@@ -194,5 +194,5 @@ func parseTied(text string) (score.Value, *Slip) {
 	if tied {
 		v.Tied, bad = parseValue(second)
 	}
-	return v, bad.shifted(len(first) + 1)
+	return v, bad.move(len(first) + 1)
 }

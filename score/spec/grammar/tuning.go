@@ -17,7 +17,7 @@ func Tuning(text string) ([]score.Tone, *Slip) {
 	for _, w := range Words(text) {
 		tone, bad := parsePitch(w.Text)
 		if bad != nil {
-			return nil, bad.shifted(w.At)
+			return nil, bad.move(w.At)
 		}
 		if last := len(tuning) - 1; last >= 0 && tone.Key() < tuning[last].Key() {
 			return nil, Wrong(w.At, "begin with the lowest string", "%v is below the string before it, %v", tone, tuning[last])
