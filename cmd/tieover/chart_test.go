@@ -153,10 +153,11 @@ func TestChartTemplate(t *testing.T) {
 		"{{define \"head\"}}\n{{.Titel}}{{end}}{{define \"foot\"}}{{end}}": mine + ":2:2: there is no .Titel here; the fields are .Heading .Legend .Title ",
 		"{{range .Layers}":           mine + ":1: ",
 		"{{define \"head\"}}{{end}}": `must define "foot"`,
+		strings.Repeat(" ", 1<<20+1): mine + " is larger than 1 MiB",
 	} {
 		write(text)
 		code, out, messages = typed("chart", demoRound, "--template", mine)
-		assert.Equal(t, wrongData, code, text)
+		assert.Equal(t, wrongData, code, "%.40q", text)
 		assert.Contains(t, messages, want)
 		assert.Empty(t, out, "nothing is written")
 	}

@@ -29,7 +29,7 @@ func (r *reader) scan(text []byte) (clean string, ok bool) {
 		r.wrong(whole, "save it as UTF-8", "the file is UTF-16 or UTF-32, not UTF-8")
 		return "", false
 	case !utf8.Valid(text):
-		r.wrong(badByte(r.file, text), "save the file as UTF-8", "not UTF-8 text")
+		r.wrong(r.badByte(text), "save the file as UTF-8", "not UTF-8 text")
 		return "", false
 	}
 	s := strings.TrimPrefix(string(text), "\uFEFF")
@@ -57,20 +57,18 @@ func isWide(text []byte) bool {
 	return mark || text[0] == 0 || text[1] == 0
 }
 
-func badByte(file string, text []byte) source.Pos {
-	line, column := 1, 1
-	for len(text) > 0 {
-		c, size := utf8.DecodeRune(text)
+// badByte is the place of the first byte that is not UTF-8.
+func (r *reader) badByte(text []byte) source.Pos {
+	valid := 0
+	for valid < len(text) {
+		c, size := utf8.DecodeRune(text[valid:])
 		if c == utf8.RuneError && size == 1 {
 			break
 		}
-		column++
-		text = text[size:]
-		if c == '\n' || c == '\r' && !bytes.HasPrefix(text, []byte("\n")) {
-			line, column = line+1, 1
-		}
+		valid += size
 	}
-	return source.Pos{File: file, Line: line, Column: column}
+	lines := splitLines(string(text[:valid]))
+	return r.pos(len(lines), utf8.RuneCountInString(lines[len(lines)-1])+1)
 }
 
 // splitLines splits at LF, CR LF and CR, as YAML does.

@@ -118,13 +118,11 @@ func (t *trackReading) event() (over bool, err error) {
 }
 
 func (t *trackReading) channel(data []byte) error {
-	on := t.status&0xF0 == 0x90 && data[1] > 0
-	off := t.status&0xF0 == 0x80 || t.status&0xF0 == 0x90 && data[1] == 0
-	channel, key := t.status&0x0F, data[0]
+	kind, channel, key := t.status&0xF0, t.status&0x0F, data[0]
 	switch {
-	case t.status&0xF0 == 0xC0:
+	case kind == 0xC0:
 		t.chosen[channel] = int(data[0]) + 1
-	case on:
+	case kind == 0x90 && data[1] > 0:
 		if t.notes++; t.notes > maxNotes {
 			return fmt.Errorf("more than %d notes", maxNotes)
 		}
@@ -133,7 +131,7 @@ func (t *trackReading) channel(data []byte) error {
 		}
 		t.open[channel][key] = append(t.open[channel][key], len(t.found[channel]))
 		t.found[channel] = append(t.found[channel], midiNote{at: t.now, key: key})
-	case off:
+	case kind == 0x80 || kind == 0x90: // struck with velocity 0 is an end too
 		if waiting := t.open[channel][key]; len(waiting) > 0 { // the first struck ends first
 			note := &t.found[channel][waiting[0]]
 			note.length, note.ended = t.now-note.at, true
