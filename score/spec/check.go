@@ -16,19 +16,25 @@ const barlineWord = "barline"
 
 // layerNamed reports a name that no layer of the section has.
 func (r *reader) layerNamed(d *draft, name score.Named, what string) *voice {
-	var all []string
 	for _, v := range d.voices {
 		if v.Name == name.Name {
 			return v
 		}
+	}
+	r.wrong(name.Pos, d.nameHint(name.Name), "%s names %q, but no layer is called that", what, grammar.Shortened(name.Name))
+	return nil
+}
+
+// nameHint says what to write in place of a name that no layer has.
+func (d *draft) nameHint(name string) string {
+	if strings.Contains(name, ",") {
+		return "several names stand in [A, B]"
+	}
+	var all []string
+	for _, v := range d.voices {
 		all = append(all, v.Name)
 	}
-	hint := cmp.Or(grammar.DidYouMean(name.Name, all), "the layers are "+grammar.Shortened(strings.Join(all, ", ")))
-	if strings.Contains(name.Name, ",") {
-		hint = "several names stand in [A, B]"
-	}
-	r.wrong(name.Pos, hint, "%s names %q, but no layer is called that", what, grammar.Shortened(name.Name))
-	return nil
+	return cmp.Or(grammar.DidYouMean(name, all), "the layers are "+grammar.Shortened(strings.Join(all, ", ")))
 }
 
 // checkRealign holds the names of `realign:` to the layers.

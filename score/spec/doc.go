@@ -14,7 +14,7 @@
 //
 //   - Values are read by score/spec/grammar; reader.inside turns the byte offset of a slip
 //     into line and column by matching the source, also over several lines.
-//   - Every message is the literal format of grammar.Wrong, reader.wrong, reader.warn,
+//   - Every message is the literal format of grammar.Wrong, findings.wrong, findings.warn,
 //     outline.fault or Problems.Add. TestEveryText collects these formats from the
 //     source of score/spec, its grammar and score and fails when no file of testdata/broken (or case
 //     of made()) shows one. A new message needs a broken spec. saidEarlier lists the

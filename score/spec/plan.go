@@ -64,18 +64,9 @@ func readFor(r *reader, n *yaml.Node, e *entry) {
 	}
 	for _, name := range names {
 		e.For = append(e.For, name.Name)
-		if isLayer(name.Name) {
-			continue
+		if !isLayer(name.Name) {
+			r.wrong(name.Pos, e.section.nameHint(name.Name), "for names %q, but nobody is called that", grammar.Shortened(name.Name))
 		}
-		var all []string
-		for _, l := range e.section.Layers {
-			all = append(all, l.Name)
-		}
-		hint := "the layers are " + strings.Join(all, ", ")
-		if strings.Contains(name.Name, ",") {
-			hint = "several names stand in [A, B]"
-		}
-		r.wrong(name.Pos, hint, "for names %q, but nobody is called that", grammar.Shortened(name.Name))
 	}
 }
 

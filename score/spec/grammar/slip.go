@@ -23,7 +23,7 @@ type Slip struct {
 }
 
 // Wrong makes a slip. The format is the message; a test finds all messages by
-// the calls of this function and of reader.wrong and reader.warn.
+// the calls of this function and of findings.wrong and findings.warn.
 func Wrong(at int, hint, format string, args ...any) *Slip {
 	return &Slip{at, hint, fmt.Sprintf(format, args...)}
 }
