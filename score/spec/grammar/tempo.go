@@ -144,23 +144,15 @@ func parseRate(text string) (beat.Span, *Slip) {
 	s := strings.TrimSpace(text)
 	at := max(0, strings.Index(text, s))
 	before, after, point := strings.Cut(s, ".")
-	n, ok := Whole(before)
-	decimals := int64(0)
-	scale := int64(1)
-	for i := 0; i < len(after); i++ {
-		if after[i] < '0' || after[i] > '9' {
-			ok = false
-		}
-		decimals, scale = decimals*10+int64(after[i]-'0'), scale*10
-		if i == 3 {
-			return beat.Span{}, Wrong(at, "write at most three decimals", "the tempo %s is too exact", Shortened(s))
-		}
+	if len(after) > 3 {
+		return beat.Span{}, Wrong(at, "write at most three decimals", "the tempo %s is too exact", Shortened(s))
 	}
-	if !ok || point && after == "" {
+	n, ok := Whole(before)
+	thousandths, digits := Whole("1" + (after + "000")[:3]) // no number begins with 0, so put a 1 before it
+	if !ok || !digits || point && after == "" {
 		return beat.Span{}, Wrong(at, tempoHint(s), "%q is no tempo", Shortened(s))
 	}
-	n = min(n, 100_000)
-	return beat.Of(n*scale+decimals, scale), nil
+	return beat.Of(min(n, 100_000)*1000+thousandths-1000, 1000), nil
 }
 
 // tempoHint says what to write in place of a text that is no tempo.
