@@ -1,7 +1,10 @@
 package sheet
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -12,48 +15,51 @@ import (
 // ties touch and join the same heads; beams are well formed and on flagged
 // notes; tuplets are closed in the bar and full; marks stand at events.
 func Check(s *Sheet, p *Part) error {
-	ties, slurs := map[int]*Note{}, map[int]bool{}
+	c := checker{grid: s.Grid, ties: map[int]*Note{}, slurs: map[int]bool{}}
 	for bar := range p.Bars() {
-		fail := func(voice int, format string, args ...any) error {
-			return fmt.Errorf("part %q, bar %d, voice %d: %s", p.Name, bar.Number, voice, fmt.Sprintf(format, args...))
-		}
-		if len(bar.Measure.Voices) == 0 {
-			return fail(0, "no voice")
-		}
-		for i := range bar.Measure.Voices {
-			v := &bar.Measure.Voices[i]
-			if err := checkFull(s.Grid, bar.Measure, v); err != nil {
-				return fail(v.Number, "%v", err)
-			}
-			if err := checkTies(v, ties, v.Number); err != nil {
-				return fail(v.Number, "%v", err)
-			}
-			if err := checkSlurs(v, slurs); err != nil {
-				return fail(v.Number, "%v", err)
-			}
-			if err := checkBeams(v); err != nil {
-				return fail(v.Number, "%v", err)
-			}
-			if err := checkTuplets(s.Grid, v); err != nil {
-				return fail(v.Number, "%v", err)
-			}
-		}
-		for _, m := range bar.Marks {
-			if m.Voice >= len(bar.Measure.Voices) || m.Before > len(bar.Measure.Voices[m.Voice].Events) || m.Before < 0 {
-				return fail(m.Voice, "mark %v stands nowhere", m)
-			}
+		if voice, err := c.bar(bar); err != nil {
+			return fmt.Errorf("part %q, bar %d, voice %d: %w", p.Name, bar.Number, voice, err)
 		}
 	}
-	if len(ties) > 0 {
+	if len(c.ties) > 0 {
 		return fmt.Errorf("part %q: a tie leads out of the piece", p.Name)
 	}
-	if len(slurs) > 0 {
+	if len(c.slurs) > 0 {
 		return fmt.Errorf("part %q: a slur leads out of the piece", p.Name)
 	}
 	return nil
 }
 
-func checkFull(grid beat.Grid, m *Measure, v *Voice) error {
+// checker is what a part has had so far.
+type checker struct {
+	grid  beat.Grid
+	ties  map[int]*Note // open, by voice number
+	slurs map[int]bool
+}
+
+// bar returns the first breach in a bar, and in which voice it is.
+func (c *checker) bar(bar *Bar) (voice int, err error) {
+	m := bar.Measure
+	if len(m.Voices) == 0 {
+		return 0, errors.New("no voice")
+	}
+	for i := range m.Voices {
+		v := &m.Voices[i]
+		err := cmp.Or(c.full(m, v), c.tied(v), c.slurred(v), checkBeams(v), c.tuplets(v))
+		if err != nil {
+			return v.Number, err
+		}
+	}
+	for _, mark := range bar.Marks {
+		if mark.Voice >= len(m.Voices) || mark.Before > len(m.Voices[mark.Voice].Events) || mark.Before < 0 {
+			return mark.Voice, fmt.Errorf("mark %v stands nowhere", mark)
+		}
+	}
+	return 0, nil
+}
+
+// full holds a voice to filling its bar.
+func (c *checker) full(m *Measure, v *Voice) error {
 	at := beat.Time(0)
 	for i, e := range v.Events {
 		if e.At() != at || e.Span() <= 0 {
@@ -62,15 +68,15 @@ func checkFull(grid beat.Grid, m *Measure, v *Voice) error {
 		at += e.Span()
 		if r, ok := e.(*Rest); ok && r.Whole {
 			if len(v.Events) != 1 {
-				return fmt.Errorf("a whole-bar rest is not alone")
+				return errors.New("a whole-bar rest is not alone")
 			}
 			continue
 		}
-		if err := checkValue(grid, e); err != nil {
+		if err := checkValue(c.grid, e); err != nil {
 			return fmt.Errorf("event %d: %w", i, err)
 		}
 	}
-	if at != m.Length || grid.Must(m.Signature.Span()) != m.Skipped+m.Length {
+	if at != m.Length || c.grid.Must(m.Signature.Span()) != m.Skipped+m.Length {
 		return fmt.Errorf("%d of %d filled, signature %v", at, m.Length, m.Signature)
 	}
 	return nil
@@ -95,10 +101,11 @@ func checkValue(grid beat.Grid, e Event) error {
 	return nil
 }
 
-func checkTies(v *Voice, open map[int]*Note, number int) error {
+// tied holds each tie to two notes of the same heads that touch.
+func (c *checker) tied(v *Voice) error {
 	for i, e := range v.Events {
 		n, ok := e.(*Note)
-		before := open[number]
+		before := c.ties[v.Number]
 		if !ok {
 			if before != nil {
 				return fmt.Errorf("a tie into the rest at event %d", i)
@@ -114,49 +121,44 @@ func checkTies(v *Voice, open map[int]*Note, number int) error {
 		if n.TieIn && (n.Accent || n.Touch&^Stroked != score.Plain || n.Group > 0 || n.Lyrics != nil || n.Graces != nil) {
 			return fmt.Errorf("event %d: an attack's sign on a tied-in note", i)
 		}
-		delete(open, number)
+		delete(c.ties, v.Number)
 		if n.TieOut {
-			open[number] = n
+			c.ties[v.Number] = n
 		}
 	}
 	return nil
 }
 
-// checkSlurs holds each slur to notes without a rest between, from where a sound
+// slurred holds each slur to notes without a rest between, from where a sound
 // begins to where another ends.
-func checkSlurs(v *Voice, open map[int]bool) error {
+func (c *checker) slurred(v *Voice) error {
 	for i, e := range v.Events {
 		n, ok := e.(*Note)
 		switch {
-		case !ok && open[v.Number]:
+		case !ok && c.slurs[v.Number]:
 			return fmt.Errorf("event %d: a slur over a rest", i)
 		case !ok:
 			continue
-		case n.Slur.Stops != (n.Slur.Stops && open[v.Number] && !n.TieOut):
+		case n.Slur.Stops != (n.Slur.Stops && c.slurs[v.Number] && !n.TieOut):
 			return fmt.Errorf("event %d: a slur ends that is not open, or inside a sound", i)
-		case n.Slur.Starts && (n.TieIn || n.Slur.Stops || open[v.Number]):
+		case n.Slur.Starts && (n.TieIn || n.Slur.Stops || c.slurs[v.Number]):
 			return fmt.Errorf("event %d: a slur begins badly", i)
 		}
 		if n.Slur.Starts {
-			open[v.Number] = true
+			c.slurs[v.Number] = true
 		}
 		if n.Slur.Stops {
-			delete(open, v.Number)
+			delete(c.slurs, v.Number)
 		}
 	}
 	return nil
 }
 
+// sameHeads reports whether two notes sound the same, whatever is printed.
 func sameHeads(a, b []Head) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i].Step != b[i].Step || a[i].Alter != b[i].Alter || a[i].Octave != b[i].Octave || a[i].Drum != b[i].Drum {
-			return false
-		}
-	}
-	return true
+	return slices.EqualFunc(a, b, func(x, y Head) bool {
+		return x.Step == y.Step && x.Alter == y.Alter && x.Octave == y.Octave && x.Drum == y.Drum
+	})
 }
 
 // checkBeams holds each level: begin, then continue, then end, and no level
@@ -203,8 +205,8 @@ func lastNote(v *Voice) *Note {
 	return &Note{}
 }
 
-// checkTuplets holds each tuplet to one unbroken stretch of its full time.
-func checkTuplets(grid beat.Grid, v *Voice) error {
+// tuplets holds each tuplet to one unbroken stretch of its full time.
+func (c *checker) tuplets(v *Voice) error {
 	var open *Tuplet
 	filled := beat.Time(0)
 	for i, e := range v.Events {
@@ -221,14 +223,14 @@ func checkTuplets(grid beat.Grid, v *Voice) error {
 		filled += e.Span()
 		full := t.Unit.Length().Times(int64(t.Normal))
 		if stop {
-			if grid.Span(filled) != full {
-				return fmt.Errorf("event %d: tuplet %d:%d holds %v of %v", i, t.Actual, t.Normal, grid.Span(filled), full)
+			if c.grid.Span(filled) != full {
+				return fmt.Errorf("event %d: tuplet %d:%d holds %v of %v", i, t.Actual, t.Normal, c.grid.Span(filled), full)
 			}
 			open = nil
 		}
 	}
 	if open != nil {
-		return fmt.Errorf("a tuplet is open at the bar's end")
+		return errors.New("a tuplet is open at the bar's end")
 	}
 	return nil
 }

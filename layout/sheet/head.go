@@ -38,20 +38,14 @@ func SignOf(alter int8) Accidental {
 
 // KeyAlter is what the key signature does to a letter.
 func KeyAlter(k score.Key, step byte) int8 {
-	if k.None || k.Fifths == 0 {
+	place := strings.IndexByte("FCGDAEB", step) // in the order of sharps
+	switch {
+	case k.None || place < 0:
 		return 0
-	}
-	const sharps = "FCGDAEB"
-	for i := 0; i < 7; i++ {
-		if sharps[i] != step {
-			continue
-		}
-		if k.Fifths > 0 && i < k.Fifths {
-			return 1
-		}
-		if k.Fifths < 0 && 6-i < -k.Fifths {
-			return -1
-		}
+	case place < k.Fifths:
+		return 1
+	case 6-place < -k.Fifths:
+		return -1
 	}
 	return 0
 }

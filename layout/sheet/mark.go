@@ -27,7 +27,7 @@ type Mark struct {
 	Instrument *instrument.Instrument
 }
 
-// MarkKind tells marks apart. MarkText says what the text of each is.
+// MarkKind tells marks apart; beside each stands what its fields hold.
 type MarkKind int
 
 const (

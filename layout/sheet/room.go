@@ -129,16 +129,11 @@ func Columns(length beat.Time, parts ...[]Share) (columns []Column) {
 			columns = append(columns, Column{At: shares[i].At})
 		}
 	}
-	slices.SortFunc(columns, func(a, b Column) int { return cmp.Compare(a.At, b.At) })
+	slices.SortFunc(columns, compareColumns)
 	columns = slices.CompactFunc(columns, func(a, b Column) bool { return a.At == b.At })
 	for _, shares := range parts {
 		for i := range shares {
 			widen(columns, length, &shares[i])
-		}
-	}
-	for _, shares := range parts {
-		for i := range shares {
-			lead(columns, &shares[i])
 		}
 	}
 	for k := 1; k < len(columns); k++ {
@@ -147,18 +142,13 @@ func Columns(length beat.Time, parts ...[]Share) (columns []Column) {
 	return columns
 }
 
-// lead gives a column room for the grace notes of a sign.
-func lead(columns []Column, s *Share) {
-	if s.Before == 0 {
-		return
-	}
-	k, _ := slices.BinarySearchFunc(columns, s.At, func(c Column, at beat.Time) int { return cmp.Compare(c.At, at) })
-	columns[k].Led = max(columns[k].Led, s.Before)
-}
+func compareColumns(a, b Column) int { return cmp.Compare(a.At, b.At) }
 
-// widen gives the columns under a sign its share.
+// widen gives the columns under a sign its share, and the first of them room for its
+// grace notes.
 func widen(columns []Column, length beat.Time, s *Share) {
-	k, _ := slices.BinarySearchFunc(columns, s.At, func(c Column, at beat.Time) int { return cmp.Compare(c.At, at) })
+	k, _ := slices.BinarySearchFunc(columns, Column{At: s.At}, compareColumns)
+	columns[k].Led = max(columns[k].Led, s.Before)
 	for ; k < len(columns) && columns[k].At < s.At+s.Length; k++ {
 		end := length
 		if k+1 < len(columns) {

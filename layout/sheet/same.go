@@ -21,8 +21,12 @@ func LeadsOut(m *Measure) bool {
 // SameMeasure reports whether two bars of a part say the same but for courtesy
 // signs, which depend on the bar before.
 func SameMeasure(a, b *Measure) bool {
-	return a == b || a.Length == b.Length && a.Key == b.Key && a.Instrument == b.Instrument && slices.Equal(a.Clefs, b.Clefs) && a.Signature.Equal(b.Signature) &&
-		slices.EqualFunc(a.Voices, b.Voices, sameVoice)
+	return a == b || sameFrame(a, b) && slices.Equal(a.Clefs, b.Clefs) && slices.EqualFunc(a.Voices, b.Voices, sameVoice)
+}
+
+// sameFrame reports whether two bars have one length, key, meter and instrument.
+func sameFrame(a, b *Measure) bool {
+	return a.Length == b.Length && a.Key == b.Key && a.Instrument == b.Instrument && a.Signature.Equal(b.Signature)
 }
 
 func sameVoice(a, b Voice) bool {
@@ -38,7 +42,7 @@ func FirstVoice(m *Measure, staff int) int {
 // RepeatsStaff reports whether a staff shows in b just the notes that it shows in
 // a, and nothing there leads over a barline.
 func RepeatsStaff(a, b *Measure, staff int) (notes bool) {
-	if a.Length != b.Length || a.Key != b.Key || a.Instrument != b.Instrument || !a.Signature.Equal(b.Signature) || len(a.Voices) != len(b.Voices) {
+	if !sameFrame(a, b) || len(a.Voices) != len(b.Voices) {
 		return false
 	}
 	for i := range a.Voices {

@@ -6,7 +6,7 @@ import (
 	"tieover/score/beat"
 )
 
-// shortest is the power of the finest value written: a 128th note.
+// Shortest is the power of the finest value written: a 128th note.
 const Shortest = 7
 
 // Value is a written note value.
