@@ -13,7 +13,7 @@ type reading struct {
 	bar       int64 // its length in divisions
 	fifths    int64
 	signs     map[string]int64 // accidentals in force in the bar, by staff and line
-	tied      map[string]tie   // open ties by voice and pitch
+	tied      map[string]int64 // where the notes of open ties end from the part's start, by voice and pitch
 	lines     map[string]bool  // open brackets, wedges and slurs by kind and number
 	now       int64            // from the bar's start
 	onset     int64            // of the last note that was no further chord note
@@ -22,8 +22,6 @@ type reading struct {
 	open      map[string]*[6]bool // beams that are open, by voice and level
 	strings   map[string][]int    // of staves of tablature, by number: the lowest first, in semitones from C0
 }
-
-type tie struct{ end int64 } // where its note ends, from the start of the part
 
 // voice is what one voice has in the current bar.
 type voice struct {
@@ -34,7 +32,8 @@ type voice struct {
 
 // part checks one part and returns the frames of its bars.
 func (c *checker) part(p *node) []frame {
-	r := &reading{checker: c, id: p.attr("id"), tied: map[string]tie{}, strings: map[string][]int{}, lines: map[string]bool{}, numbers: map[string]bool{}, open: map[string]*[6]bool{}}
+	r := &reading{checker: c, id: p.attr("id"), tied: map[string]int64{}, strings: map[string][]int{},
+		lines: map[string]bool{}, numbers: map[string]bool{}, open: map[string]*[6]bool{}}
 	var frames []frame
 	start := int64(0)
 	for i, measure := range p.all("measure") {
@@ -53,11 +52,7 @@ func (c *checker) part(p *node) []frame {
 	for key := range r.tied {
 		c.report("a tie of %s never ends", key)
 	}
-	for key, open := range r.lines {
-		if open {
-			c.report("%s never ends", key)
-		}
-	}
+	c.allEnd(r.lines)
 	return frames
 }
 
@@ -172,12 +167,7 @@ func (r *reading) note(n *node, start int64) {
 	if n.has("cue") && (n.has("tie") || n.has("instrument") || n.has("notations", "articulations")) {
 		r.report("a cue note has a sound or an accent of its own")
 	}
-	name := n.text("voice")
-	v := r.voices[name]
-	if v == nil {
-		v = &voice{}
-		r.voices[name] = v
-	}
+	name, v := r.voice(n)
 	if n.has("chord") {
 		if len(v.notes) == 0 || n.text("duration") != v.notes[len(v.notes)-1].text("duration") || n.has("beam") || n.has("notations", "tuplet") {
 			r.report("a chord note lasts otherwise than the first, or has its beams or tuplets")
@@ -207,16 +197,19 @@ func (r *reading) note(n *node, start int64) {
 	r.slurs(n)
 }
 
+// voice returns the voice of a note with its name.
+func (r *reading) voice(n *node) (string, *voice) {
+	name := n.text("voice")
+	if r.voices[name] == nil {
+		r.voices[name] = &voice{}
+	}
+	return name, r.voices[name]
+}
+
 // slurs checks that slurs of a number begin and end in turn.
 func (r *reading) slurs(n *node) {
-	for _, holder := range n.all("notations") {
-		for _, s := range holder.all("slur") {
-			key, opens := "slur "+s.attr("number"), s.attr("type") == "start"
-			if r.lines[key] == opens {
-				r.report("%s: %s out of turn", key, s.attr("type"))
-			}
-			r.lines[key] = opens
-		}
+	for _, s := range n.inside("notations", "slur") {
+		r.turn(r.lines, "slur "+s.attr("number"), s.attr("type"))
 	}
 }
 

@@ -44,11 +44,7 @@ func (r *reading) direction(d *node) {
 	switch sign.name() {
 	case "bracket", "wedge", "dashes":
 		key := sign.name() + " " + sign.attr("number")
-		opens := sign.attr("type") != "stop"
-		if r.lines[key] == opens {
-			r.report("%s: %s out of turn", key, sign.attr("type"))
-		}
-		r.lines[key] = opens
+		r.turn(r.lines, key, sign.attr("type"))
 		if sign.name() == "bracket" && (sign.attr("line-end") == "" || sign.attr("line-type") != "solid") {
 			r.report("%s without line-end or solid line", key)
 		}

@@ -1,6 +1,9 @@
 package lint
 
-import "fmt"
+import (
+	"strconv"
+	"strings"
+)
 
 var flags = map[string]int{"eighth": 1, "16th": 2, "32nd": 3, "64th": 4, "128th": 5}
 
@@ -35,7 +38,7 @@ func (r *reading) beams(voice string, notes []*node) {
 		before := open[1]
 		for i, b := range levels {
 			level := i + 1
-			if b.attr("number") != fmt.Sprint(level) || level >= len(open) {
+			if b.attr("number") != strconv.Itoa(level) || level >= len(open) {
 				r.report("voice %s: beam number %s as the %d. of a note", voice, b.attr("number"), level)
 				return
 			}
@@ -97,20 +100,18 @@ func (r *reading) tuplets(voice string, notes []*node) {
 	for _, n := range notes {
 		own := n.text("time-modification", "actual-notes") + ":" + n.text("time-modification", "normal-notes")
 		stops := false
-		for _, holder := range n.all("notations") {
-			for _, t := range holder.all("tuplet") {
-				switch t.attr("type") {
-				case "start":
-					if ratio != "" {
-						r.report("voice %s: a tuplet begins inside another", voice)
-					}
-					ratio, written = own, 0
-					if t.attr("bracket") == "" || t.attr("number") == "" {
-						r.report("voice %s: a tuplet leaves its bracket or number to the reader", voice)
-					}
-				case "stop":
-					stops = true
+		for _, t := range n.inside("notations", "tuplet") {
+			switch t.attr("type") {
+			case "start":
+				if ratio != "" {
+					r.report("voice %s: a tuplet begins inside another", voice)
 				}
+				ratio, written = own, 0
+				if t.attr("bracket") == "" || t.attr("number") == "" {
+					r.report("voice %s: a tuplet leaves its bracket or number to the reader", voice)
+				}
+			case "stop":
+				stops = true
 			}
 		}
 		if own == ":" {
@@ -142,38 +143,39 @@ func (r *reading) isPlain(length int64) bool { return 64*length%r.divisions == 0
 // ties checks that tie and tied agree, that each tie leads to the same pitch
 // in the same voice at once, and that only beginnings are accented.
 func (r *reading) ties(n *node, voice string, from, to int64) {
-	sounds, signs := map[string]bool{}, map[string]bool{}
-	for _, t := range n.all("tie") {
-		sounds[t.attr("type")] = true
-	}
-	for _, holder := range n.all("notations") {
-		for _, t := range holder.all("tied") {
-			signs[t.attr("type")] = true
-		}
-	}
 	if n.has("cue") { // its ties are signs alone
 		return
 	}
+	sounds, signs := typesOf(n.all("tie")), typesOf(n.inside("notations", "tied"))
 	if sounds["start"] != signs["start"] || sounds["stop"] != signs["stop"] {
 		r.report("tie and tied differ")
 	}
 	key := "voice " + voice + " " + pitchOf(n)
-	open, was := r.tied[key]
+	end, was := r.tied[key]
 	if sounds["stop"] {
-		if !was || open.end != from {
+		if !was || end != from {
 			r.report("%s: a tie ends where none leads", key)
 		}
 		if n.has("notations", "articulations") {
 			r.report("%s: an articulation on a note that is held", key)
 		}
 		delete(r.tied, key)
-	} else if was && open.end <= from {
+	} else if was && end <= from {
 		r.report("%s: a tie leads to a note that is struck", key)
 		delete(r.tied, key)
 	}
 	if sounds["start"] {
-		r.tied[key] = tie{to}
+		r.tied[key] = to
 	}
+}
+
+// typesOf are the types of ties that a note has.
+func typesOf(ties []*node) map[string]bool {
+	types := map[string]bool{}
+	for _, t := range ties {
+		types[t.attr("type")] = true
+	}
+	return types
 }
 
 func pitchOf(n *node) string {
@@ -186,8 +188,6 @@ func pitchOf(n *node) string {
 	return "rest"
 }
 
-var sharpOrder = "FCGDAEB"
-
 // accidental checks that each pitch reads as it sounds: by the sign before it,
 // or the one before on the same line in the bar, or the key. A held note prints
 // none and changes nothing.
@@ -198,17 +198,8 @@ func (r *reading) accidental(n *node) {
 	}
 	alter, _ := p.whole("alter")
 	line := n.text("staff") + p.text("step") + p.text("octave")
-	held := false
-	for _, t := range n.all("tie") {
-		held = held || t.attr("type") == "stop"
-	}
-	for _, holder := range n.all("notations") {
-		for _, t := range holder.all("tied") {
-			held = held || t.attr("type") == "stop"
-		}
-	}
 	sign := n.text("accidental")
-	if held && sign == "" {
+	if sign == "" && typesOf(append(n.all("tie"), n.inside("notations", "tied")...))["stop"] {
 		return
 	}
 	if sign != "" {
@@ -230,15 +221,14 @@ func (r *reading) accidental(n *node) {
 
 // byKey returns what the key signature makes of a step.
 func (r *reading) byKey(step string) int64 {
-	for i := range sharpOrder {
-		if sharpOrder[i:i+1] == step {
-			switch {
-			case r.fifths > int64(i):
-				return 1
-			case r.fifths < 0 && 7+r.fifths <= int64(i):
-				return -1
-			}
-		}
+	place := int64(strings.Index("FCGDAEB", step)) // in the order of sharps
+	switch {
+	case place < 0: // no step at all
+		return 0
+	case place < r.fifths:
+		return 1
+	case r.fifths < 0 && 7+r.fifths <= place:
+		return -1
 	}
 	return 0
 }
@@ -250,12 +240,7 @@ func (r *reading) grace(n *node) {
 		r.stopped(n)
 		return
 	}
-	name := n.text("voice")
-	v := r.voices[name]
-	if v == nil {
-		v = &voice{}
-		r.voices[name] = v
-	}
+	_, v := r.voice(n)
 	if n.has("duration") || n.has("tie") || n.has("dot") || n.has("cue") {
 		r.report("a grace note with a length")
 	}

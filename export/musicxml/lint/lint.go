@@ -48,6 +48,25 @@ func (c *checker) report(format string, args ...any) {
 	c.findings = append(c.findings, c.where+fmt.Sprintf(format, args...))
 }
 
+// turn opens what is named by key, or closes it on stop, and reports what is so
+// already.
+func (c *checker) turn(open map[string]bool, key, kind string) {
+	opens := kind != "stop"
+	if open[key] == opens {
+		c.report("%s: %s out of turn", key, kind)
+	}
+	open[key] = opens
+}
+
+// allEnd reports what is still open.
+func (c *checker) allEnd(open map[string]bool) {
+	for key, is := range open {
+		if is {
+			c.report("%s never ends", key)
+		}
+	}
+}
+
 // node is an element with its children.
 type node struct {
 	XMLName  xml.Name
@@ -82,12 +101,18 @@ func (n *node) all(name string) []*node {
 	return found
 }
 
+// inside returns the children of that name of all children called parent.
+func (n *node) inside(parent, name string) []*node {
+	var found []*node
+	for _, c := range n.all(parent) {
+		found = append(found, c.all(name)...)
+	}
+	return found
+}
+
 // at follows a path of first children; nil when there is none.
 func (n *node) at(path ...string) *node {
 	for _, name := range path {
-		if n == nil {
-			return nil
-		}
 		found := n.all(name)
 		if len(found) == 0 {
 			return nil
@@ -126,21 +151,13 @@ func (c *checker) header(root *node) {
 	for _, entry := range root.at("part-list").Children {
 		switch entry.name() {
 		case "part-group":
-			number, opens := entry.attr("number"), entry.attr("type") == "start"
-			if groups[number] == opens {
-				c.report("part group %s: %s out of turn", number, entry.attr("type"))
-			}
-			groups[number] = opens
+			c.turn(groups, "part group "+entry.attr("number"), entry.attr("type"))
 		case "score-part":
 			listed = append(listed, entry.attr("id"))
 			c.scorePart(entry, ids)
 		}
 	}
-	for number, open := range groups {
-		if open {
-			c.report("part group %s never ends", number)
-		}
-	}
+	c.allEnd(groups)
 	for _, p := range root.all("part") {
 		written = append(written, p.attr("id"))
 	}
