@@ -120,14 +120,14 @@ func (s *setter) startsLegend() (items []string) {
 		items = append(items, "#2 second cycle since the last realignment or restart")
 	}
 	switch {
-	case s.sum.Late && s.sum.Early:
+	case s.sum.Heads[rows.Late] && s.sum.Heads[rows.Early]:
 		items = append(items, "late 2, early 2: X is 2 pulses after, before the barline")
-	case s.sum.Late:
+	case s.sum.Heads[rows.Late]:
 		items = append(items, "late 2: X is 2 pulses after the barline")
-	case s.sum.Early:
+	case s.sum.Heads[rows.Early]:
 		items = append(items, "early 2: X is 2 pulses before the barline")
 	}
-	if s.sum.Home {
+	if s.sum.Heads[rows.Home] {
 		items = append(items, "on 1: X is at the barline again")
 	}
 	if s.sum.Pulses && !s.opt.Compact {

@@ -1,6 +1,7 @@
 package rows
 
 import (
+	"slices"
 	"strconv"
 
 	"tieover/score"
@@ -42,12 +43,10 @@ func Count(grid beat.Grid, bar score.Bar, step, least beat.Time) []Syllable {
 
 // Counts returns what is spoken in whole bars of each of the section's signatures.
 func (ch *Chart) Counts(least beat.Time) [][]Syllable {
-	s := ch.Section
+	grid, step := ch.Section.Grid, ch.Plain()
 	var all [][]Syllable
-	step := ch.Plain()
 	for _, sig := range ch.signatures {
-		bar := score.Bar{Signature: sig, Length: s.Grid.Must(sig.Span())}
-		all = append(all, Count(s.Grid, bar, step, least))
+		all = append(all, Count(grid, score.Bar{Signature: sig, Length: grid.Must(sig.Span())}, step, least))
 	}
 	return all
 }
@@ -61,25 +60,18 @@ func division(span beat.Span, length, step, least beat.Time) []string {
 	switch {
 	case parts == 3 && fits(3):
 		return []string{"+", "a"}
-	case parts == 3 && fits(2), parts == 3:
+	case parts == 3:
 		return nil
-	case parts == 1 || parts == 2 || parts == 4:
-		if fits(4) {
-			return []string{"e", "+", "a"}
-		}
-		if fits(2) {
-			return []string{"+"}
-		}
+	case parts > 4 && fits(beat.Time(parts)):
+		return slices.Repeat([]string{"+"}, int(parts)-1)
+	case parts > 4:
 		return nil
+	case fits(4):
+		return []string{"e", "+", "a"}
+	case fits(2):
+		return []string{"+"}
 	}
-	if !fits(beat.Time(parts)) {
-		return nil
-	}
-	words := make([]string, parts-1)
-	for i := range words {
-		words[i] = "+"
-	}
-	return words
+	return nil
 }
 
 // CountTuplet returns the count of a tuplet family in a bar: for three in the

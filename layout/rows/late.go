@@ -1,6 +1,8 @@
 package rows
 
 import (
+	"slices"
+
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -11,6 +13,7 @@ type Lateness struct {
 	Pulses beat.Span // for Late and Early: how far, in the layer's pulses; may be a fraction
 }
 
+// LateKind says on which side of the barline a head is.
 type LateKind int
 
 const (
@@ -63,11 +66,11 @@ func (w *latecomer) next(c *score.Cycle) Lateness {
 	head := c.Start + c.Head
 	if w.bar == 0 {
 		if head < 0 {
-			return w.of(Early, -head)
+			return w.away(Early, -head)
 		}
 		b := w.s.BarAt(head)
 		if past := head - b.Start + b.Skipped; past > 0 {
-			return w.of(Late, past)
+			return w.away(Late, past)
 		}
 		return Lateness{}
 	}
@@ -87,26 +90,25 @@ func (w *latecomer) next(c *score.Cycle) Lateness {
 	w.first = false
 	switch past := w.total % w.bar; {
 	case past > 0:
-		return w.of(Late, past)
+		return w.away(Late, past)
 	case past < 0:
-		return w.of(Early, -past)
+		return w.away(Early, -past)
 	case w.total != 0:
 		return Lateness{Kind: Home}
 	}
 	return Lateness{}
 }
 
-func (w *latecomer) of(kind LateKind, by beat.Time) Lateness {
+// away is a head that is so far from the barline.
+func (w *latecomer) away(kind LateKind, by beat.Time) Lateness {
 	return Lateness{kind, beat.Of(int64(by), int64(w.unit))}
 }
 
 // signatures lists the signatures that the section's bars may have, each once.
 func signatures(s *score.Section) (all []score.Signature) {
-	seen := map[string]bool{}
 	add := func(meter ...score.Signature) {
 		for _, sig := range meter {
-			if name := sig.String(); !seen[name] {
-				seen[name] = true
+			if !slices.ContainsFunc(all, sig.Equal) {
 				all = append(all, sig)
 			}
 		}

@@ -1,6 +1,8 @@
 package rows
 
 import (
+	"slices"
+
 	"tieover/score"
 	"tieover/score/process"
 )
@@ -10,10 +12,7 @@ func (ch *Chart) Repeats() bool { return ch.Section.End == score.Repeat }
 
 // Moves reports whether a process moves a layer's group 1 inside its cycle.
 func (ch *Chart) Moves(layer int) bool {
-	for _, p := range ch.Section.Layers[layer].Process {
-		if p.Kind == process.Rotate || p.Kind == process.Shift {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(ch.Section.Layers[layer].Process, func(p score.Process) bool {
+		return p.Kind == process.Rotate || p.Kind == process.Shift
+	})
 }

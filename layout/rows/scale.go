@@ -1,6 +1,8 @@
 package rows
 
 import (
+	"slices"
+
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -9,11 +11,10 @@ import (
 // and every barline falls.
 func (ch *Chart) Step() beat.Time {
 	s := ch.Section
-	step := ch.beats()
+	step := gcd(ch.beats(), s.Length, s.Bar(1).Length, s.Opening())
 	for _, i := range ch.Layers {
 		l := s.Layers[i]
-		step = gcd(step, ch.Finest(i))
-		step = gcd(step, l.Enters)
+		step = gcd(step, ch.Finest(i), l.Enters)
 		if l.Leaves < s.Length {
 			step = gcd(step, l.Leaves)
 		}
@@ -21,7 +22,7 @@ func (ch *Chart) Step() beat.Time {
 	for _, i := range s.Set { // a layer may start over at any of its heads
 		step = gcd(step, s.Layers[i].Unit)
 	}
-	return gcd(gcd(gcd(step, s.Length), s.Bar(1).Length), s.Opening())
+	return step
 }
 
 // Plain returns the coarsest step that holds the beats and the pulses of the
@@ -36,15 +37,19 @@ func (ch *Chart) Plain() beat.Time {
 	return step
 }
 
-func (ch *Chart) beats() beat.Time {
-	s := ch.Section
-	step := beat.Time(0)
+// beats returns the coarsest step on which all beats fall.
+func (ch *Chart) beats() beat.Time { return gcd(ch.beatLengths()...) }
+
+// LongestBeat returns the longest beat of all the section's meters.
+func (ch *Chart) LongestBeat() beat.Time { return slices.Max(ch.beatLengths()) }
+
+func (ch *Chart) beatLengths() (lengths []beat.Time) {
 	for _, sig := range ch.signatures {
 		for _, b := range sig.Beats() {
-			step = gcd(step, s.Grid.Must(b))
+			lengths = append(lengths, ch.Section.Grid.Must(b))
 		}
 	}
-	return step
+	return lengths
 }
 
 // Finest returns the least distance of two cells that a layer's own rhythm
@@ -61,31 +66,25 @@ func (ch *Chart) Finest(layer int) beat.Time {
 	return step
 }
 
-func gcd(a, b beat.Time) beat.Time { return beat.Time(beat.GCD(int64(a), int64(b))) }
+func gcd(times ...beat.Time) (step beat.Time) {
+	for _, t := range times {
+		step = beat.Time(beat.GCD(int64(step), int64(t)))
+	}
+	return step
+}
 
 // Phase returns the coarsest step, counted from every barline, on which all
 // cells of a layer fall.
 func (ch *Chart) Phase(layer int) beat.Time {
 	s := ch.Section
 	l := s.Layers[layer]
-	step := gcd(gcd(gcd(ch.Finest(layer), ch.beats()), l.Enters), s.Bar(1).Length)
+	step := gcd(ch.Finest(layer), ch.beats(), l.Enters, s.Bar(1).Length)
 	if l.Loop == score.CutRealignment {
 		for _, i := range s.Set {
 			step = gcd(step, s.Layers[i].Unit)
 		}
 	}
 	return step
-}
-
-// LongestBeat returns the longest beat of all the section's meters.
-func (ch *Chart) LongestBeat() beat.Time {
-	longest := beat.Time(0)
-	for _, sig := range ch.signatures {
-		for _, b := range sig.Beats() {
-			longest = max(longest, ch.Section.Grid.Must(b))
-		}
-	}
-	return longest
 }
 
 // BarLengths lists the lengths that the section's bars have.

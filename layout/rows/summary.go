@@ -14,14 +14,11 @@ type Summary struct {
 	Slurred bool        // some slur does
 	Lowest  int         // of the counts of sounding pulses; 0 when nothing is counted
 	Highest int
-	Held    bool // a sound is held over a barline
-	Numbers bool // cycles are numbered
-	Late    bool // heads come after the barline, as the next
-	Early   bool
-	Home    bool // heads come to the barline again
-	Pulses  bool // rows say how long their cycles are
-	Most    int  // most layers that strike at once
-	Alone   bool // somewhere one layer strikes alone
+	Held    bool           // a sound is held over a barline
+	Numbers bool           // cycles are numbered
+	Heads   [Home + 1]bool // where heads come, by kind
+	Pulses  bool           // rows say how long their cycles are
+	Most    int            // most layers that strike at once
 	Attacks []int64
 	Longest beat.Time // gap between two moments of the composite
 
@@ -46,10 +43,10 @@ type LayerSummary struct {
 // further; what it counts of the whole section is counted by arithmetic where
 // cycles are alike.
 func (ch *Chart) Summary(first, last int) *Summary {
-	s := &Summary{Attacks: make([]int64, len(ch.Layers))}
-	counts := make([]int, len(ch.Layers))
-	for k, i := range ch.Layers {
-		s.Attacks[k] = ch.attacks(i)
+	s := &Summary{}
+	for _, i := range ch.Layers {
+		s.Attacks = append(s.Attacks, ch.attacks(i))
+		s.Layers = append(s.Layers, ch.layer(i))
 	}
 	for b := range ch.Bars() {
 		if b.N > last {
@@ -59,26 +56,15 @@ func (ch *Chart) Summary(first, last int) *Summary {
 			continue
 		}
 		for i := range b.Rows {
-			s.row(&b.Rows[i])
-			s.starts(&b.Rows[i])
-			for _, c := range b.Rows[i].Cells {
-				counts[i] = max(counts[i], c.Count)
-			}
+			s.row(&b.Rows[i], &s.Layers[i])
 		}
 		for _, h := range b.Together {
-			n := len(h.Layers)
-			s.Most = max(s.Most, n)
-			s.Alone = s.Alone || n == 1
+			s.Most = max(s.Most, len(h.Layers))
 			s.Longest = max(s.Longest, h.Gap)
 		}
 	}
 	if last >= ch.BarCount() {
 		s.landing(ch)
-	}
-	for k, i := range ch.Layers {
-		l := ch.layer(i)
-		l.Highest = counts[k]
-		s.Layers = append(s.Layers, l)
 	}
 	for r := range ch.Section.RealignmentTimes() {
 		if r.Label == "" && !r.Apart { // the start, or too frequent to be told
@@ -91,25 +77,6 @@ func (ch *Chart) Summary(first, last int) *Summary {
 		s.Last = r
 	}
 	return s
-}
-
-// starts notes what is said over a row.
-func (s *Summary) starts(r *Row) {
-	s.Pulses = s.Pulses || r.Pulses > 0
-	for _, start := range r.Starts {
-		if start.Plain || start.Number == 0 {
-			continue
-		}
-		s.Numbers = true
-		switch start.Lateness.Kind {
-		case Late:
-			s.Late = true
-		case Early:
-			s.Early = true
-		case Home:
-			s.Home = true
-		}
-	}
 }
 
 // attacks counts what a layer strikes in the bars, with a landing inside the last.
@@ -142,12 +109,21 @@ func (s *Summary) landing(ch *Chart) {
 	s.Most = max(s.Most, n)
 }
 
-func (s *Summary) row(row *Row) {
+// row takes in a layer in one bar.
+func (s *Summary) row(row *Row, layer *LayerSummary) {
 	s.Held = s.Held || row.Held
+	s.Pulses = s.Pulses || row.Pulses > 0
+	for _, start := range row.Starts {
+		if !start.Plain && start.Number > 0 {
+			s.Numbers = true
+			s.Heads[start.Lateness.Kind] = true
+		}
+	}
 	for i := range row.Cells {
 		c := &row.Cells[i]
 		s.cell(c)
 		if c.Sign == Sounding {
+			layer.Highest = max(layer.Highest, c.Count)
 			s.Highest = max(s.Highest, c.Count)
 			if s.Lowest == 0 || c.Count < s.Lowest {
 				s.Lowest = c.Count

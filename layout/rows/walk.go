@@ -177,12 +177,6 @@ func (ch *Chart) Boundaries() iter.Seq[int] {
 // Equal reports whether all bars of the section are equally long, but for a
 // first one that begins inside.
 func (ch *Chart) Equal() bool {
-	s := ch.Section
-	first := s.Bar(1).Length + s.Bar(1).Skipped
-	for _, sig := range ch.signatures {
-		if s.Grid.Must(sig.Span()) != first {
-			return false
-		}
-	}
-	return true
+	first := ch.Section.Bar(1)
+	return !slices.ContainsFunc(ch.BarLengths(), func(length beat.Time) bool { return length != first.Length+first.Skipped })
 }
