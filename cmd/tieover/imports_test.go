@@ -55,15 +55,16 @@ var mayImport = map[string]string{
 	"layout/play":  "score score/beat score/instrument",
 	"layout/task":  "score score/beat score/source score/instrument score/process layout layout/sheet layout/rows",
 
-	"export/musicxml":      "layout/sheet score score/beat score/instrument",
-	"export/musicxml/lint": "",
-	"export/engraving":     "layout/sheet score score/beat score/instrument",
-	"export/chart":         "layout/rows score score/peek score/beat templates",
-	"export/report/facts":  "export/report score score/source score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
-	"export/report":        "score score/process score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
-	"export/midi":          "layout/play score score/beat",
-	"export/page":          "layout/play layout/rows score score/analysis score/beat",
-	"export/worksheet":     "layout/sheet layout/task export/chart export/engraving export/musicxml score templates",
+	"export/musicxml":       "layout/sheet score score/beat score/instrument",
+	"export/musicxml/lint":  "",
+	"export/engraving":      "layout/sheet score score/beat score/instrument",
+	"export/chart":          "layout/rows score score/peek score/beat templates export/chart/terminal",
+	"export/chart/terminal": "",
+	"export/report/facts":   "export/report score score/source score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
+	"export/report":         "score score/process score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",
+	"export/midi":           "layout/play score score/beat",
+	"export/page":           "layout/play layout/rows score score/analysis score/beat",
+	"export/worksheet":      "layout/sheet layout/task export/chart export/chart/terminal export/engraving export/musicxml score templates",
 }
 
 // one says which package alone may import a library.

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
@@ -85,7 +86,7 @@ func (v *driftView) longestLabel() int {
 	}
 	longest := 0
 	for _, l := range labels {
-		longest = max(longest, width(v.s.spell(l)))
+		longest = max(longest, terminal.Width(v.s.spell(l)))
 	}
 	return min(longest, mostLabel)
 }
@@ -124,7 +125,7 @@ func (v *driftView) heading(p *score.Piece, said explained) {
 		items[0] += ", " + v.s.spell(section.Name)
 	}
 	items = append(items, fmt.Sprintf("%s %s: %s against %s", v.letter, v.s.spell(l.Name), rows.Grouping(l, 12), section.Meter))
-	for _, text := range wrap(items, "   ", v.s.opt.Width) {
+	for _, text := range terminal.Wrap(items, "   ", v.s.opt.Width) {
 		fmt.Fprintln(v.s.out, text)
 	}
 	for _, text := range v.s.noted() {
@@ -143,7 +144,7 @@ func (v *driftView) heading(p *score.Piece, said explained) {
 	if v.cutOff {
 		all = append(all, ".. the cycle goes on")
 	}
-	for _, text := range wrap(said.add(all), "   ", v.s.opt.Width) {
+	for _, text := range terminal.Wrap(said.add(all), "   ", v.s.opt.Width) {
 		fmt.Fprintln(v.s.out, text)
 	}
 	fmt.Fprintln(v.s.out)

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score/beat"
 )
@@ -41,7 +42,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 					p = pass{start: start, bar: b.Number, from: b.Start - b.Skipped, begun: true, cells: p.cells[:0], lines: p.lines[:0]}
 					for _, l := range b.Labels {
 						if l.At == start.At {
-							p.label = clip(v.s.spell(l.Text), mostLabel)
+							p.label = terminal.Clip(v.s.spell(l.Text), mostLabel)
 						}
 					}
 				} else {
@@ -56,7 +57,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 	v.line(&p, first, last)
 	if l, ok := v.s.st.Landing(); ok && l.Rows[0].Sign.Struck() && last == v.s.st.BarCount() {
 		end := v.s.newLine()
-		end.put(6, strings.TrimSpace(strconv.Itoa(l.Number)+" "+clip(v.s.spell(l.Label), mostLabel)))
+		end.put(6, strings.TrimSpace(strconv.Itoa(l.Number)+" "+terminal.Clip(v.s.spell(l.Label), mostLabel)))
 		end.put(v.label, "|X")
 		v.s.print(&end)
 	}

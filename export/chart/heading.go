@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
@@ -21,21 +22,21 @@ func (s *setter) heading(h Head, y *system) string {
 	right := h.Meter + "   " + h.Tempo
 	cols := s.bounds(y)
 	for i := len(y.bars) - 1; i >= 0; i-- {
-		if c := cols[i]; c >= width(left)+3 && c+width(right) <= s.opt.Width {
-			return left + blank(c-width(left)) + right
+		if c := cols[i]; c >= terminal.Width(left)+3 && c+terminal.Width(right) <= s.opt.Width {
+			return left + blank(c-terminal.Width(left)) + right
 		}
 	}
-	if width(left)+3+width(right) <= s.opt.Width {
+	if terminal.Width(left)+3+terminal.Width(right) <= s.opt.Width {
 		return left + "   " + right
 	}
-	return strings.Join(append(wrap([]string{left}, "", s.opt.Width), wrap([]string{h.Meter, h.Tempo}, "   ", s.opt.Width)...), "\n")
+	return strings.Join(append(terminal.Wrap([]string{left}, "", s.opt.Width), terminal.Wrap([]string{h.Meter, h.Tempo}, "   ", s.opt.Width)...), "\n")
 }
 
 // landingLabel is what the ruler says of a realignment at the section's end, in
 // so many columns; that it is the beginning is said only where that fits.
 func (s *setter) landingLabel(label string, room int) string {
 	label = s.spell(label)
-	if whole := label + " = beginning"; label != "" && s.st.Repeats() && width(whole) <= room {
+	if whole := label + " = beginning"; label != "" && s.st.Repeats() && terminal.Width(whole) <= room {
 		return whole
 	}
 	return label
@@ -61,9 +62,9 @@ func (s *setter) foot() Foot {
 		}
 		items = append(items, again)
 	}
-	f.Closing = wrap(items, "   ", s.opt.Width)
+	f.Closing = terminal.Wrap(items, "   ", s.opt.Width)
 	for _, line := range s.closing {
-		f.Closing = append(f.Closing, wrap([]string{s.spell(line)}, "", s.opt.Width)...)
+		f.Closing = append(f.Closing, terminal.Wrap([]string{s.spell(line)}, "", s.opt.Width)...)
 	}
 	return f
 }

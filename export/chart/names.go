@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score"
 )
 
@@ -50,14 +51,14 @@ func (s *setter) longestName() int {
 			for _, tones := range series {
 				_, struck := tones.Led()
 				for _, n := range s.toneNames(i, struck) {
-					longest = max(longest, width(n))
+					longest = max(longest, terminal.Width(n))
 				}
 			}
 		}
 		for _, n := range s.st.Section.Layers[i].Line {
 			_, struck := n.Tones.Led()
 			for _, name := range s.toneNames(i, struck) {
-				longest = max(longest, width(name))
+				longest = max(longest, terminal.Width(name))
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
@@ -104,7 +105,7 @@ func (s *setter) section(p *score.Piece, i int, frame *templates.Text, said expl
 	}
 	if l := s.sum.Landing; l != nil && !s.opt.Hide.Has(rows.HideLabels) {
 		s.landing = l
-		s.landingWidth = width(s.landingNumber() + " " + s.landingLabel(l.Label, 0))
+		s.landingWidth = terminal.Width(s.landingNumber() + " " + s.landingLabel(l.Label, 0))
 	}
 	begun := false
 	for y := range s.systems(first, last) {
@@ -137,7 +138,7 @@ func (s *setter) frame(t *templates.Text, block string, data any) error {
 	}
 	text := words.String()
 	if s.opt.ASCII {
-		text = toASCII(text)
+		text = terminal.Spell(text, true)
 	}
 	_, err := s.out.WriteString(text)
 	return err
@@ -161,7 +162,7 @@ func (s *setter) noted() []string {
 	if s.note == "" {
 		return nil
 	}
-	return wrap([]string{s.spell(s.note)}, "", s.opt.Width)
+	return terminal.Wrap([]string{s.spell(s.note)}, "", s.opt.Width)
 }
 
 // head gathers what stands above the rows; the first row says where a bar
@@ -172,7 +173,7 @@ func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
 		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),
 		Meter: section.Meter.String(), Tempo: s.tempo(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
 	h.Heading = s.heading(h, y)
-	h.Legend = append(s.noted(), wrap(said.add(s.legend()), "   ", s.opt.Width)...)
+	h.Legend = append(s.noted(), terminal.Wrap(said.add(s.legend()), "   ", s.opt.Width)...)
 	return h
 }
 

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"tieover/export/chart/terminal"
 )
 
 // place is a text over a column of the row.
@@ -80,15 +82,15 @@ func (s *setter) headed(head string, places []place) {
 func squeeze(places []place, room int) (kept, moved []place) {
 	fits := func(p place) bool {
 		for _, k := range kept {
-			if p.col < k.col+width(k.text)+2 && k.col < p.col+width(p.text)+2 {
+			if p.col < k.col+terminal.Width(k.text)+2 && k.col < p.col+terminal.Width(p.text)+2 {
 				return false
 			}
 		}
-		return p.col+width(p.text) <= room
+		return p.col+terminal.Width(p.text) <= room
 	}
 	var numbers []place
 	for i, p := range places {
-		inBar := i+1 == len(places) || p.col+width(p.text)+2 <= places[i+1].col
+		inBar := i+1 == len(places) || p.col+terminal.Width(p.text)+2 <= places[i+1].col
 		switch {
 		case !p.must:
 			numbers = append(numbers, p)
@@ -120,15 +122,15 @@ func stack(places []place, room int) [][]place {
 		for i := range lines {
 			if ends[i]+2 <= p.col {
 				lines[i] = append(lines[i], p)
-				ends[i] = p.col + width(p.text)
+				ends[i] = p.col + terminal.Width(p.text)
 				return
 			}
 		}
 		lines = append(lines, []place{p})
-		ends = append(ends, p.col+width(p.text))
+		ends = append(ends, p.col+terminal.Width(p.text))
 	}
 	for _, p := range places {
-		if p.col+width(p.text) <= room {
+		if p.col+terminal.Width(p.text) <= room {
 			put(p)
 			continue
 		}
@@ -146,19 +148,19 @@ func stack(places []place, room int) [][]place {
 func pointing(p place, room int) []place {
 	indent := 6 // after the words "text" and "mark"
 	right, left := room-p.col, p.col-indent-1
-	pointed := right < width(p.text) && left > right
+	pointed := right < terminal.Width(p.text) && left > right
 	var pieces []string
 	if pointed {
-		pieces = wrap([]string{p.text}, "", max(left, 8))
+		pieces = terminal.Wrap([]string{p.text}, "", max(left, 8))
 	} else {
-		pieces = wrap([]string{p.text}, "", max(right, 8))
+		pieces = terminal.Wrap([]string{p.text}, "", max(right, 8))
 	}
 	var out []place
 	for i := len(pieces) - 1; i >= 0; i-- { // the lowest line first
 		t := strings.TrimSpace(pieces[i])
 		col := p.col
 		if pointed {
-			col = max(p.col-1-width(t), indent)
+			col = max(p.col-1-terminal.Width(t), indent)
 			if i == len(pieces)-1 {
 				t += " v"
 			}

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tieover/export/chart"
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/sample"
 	"tieover/score/spec"
@@ -38,7 +39,7 @@ func TestChartsOfSampledSections(t *testing.T) {
 		onsets, marks := model(p.Sections[0])
 		labels := map[string]heard{}
 		for text, at := range marks {
-			labels[chart.Spell(text, opt.ASCII)] = at
+			labels[terminal.Spell(text, opt.ASCII)] = at
 		}
 		if got.Loose {
 			for i := range onsets {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score"
 	"tieover/score/beat"
@@ -76,27 +77,27 @@ func (s *setter) nameRows() {
 	most := max(12, s.opt.Width/3)
 	s.label = 1
 	if len(s.st.Layers) > 1 && !s.opt.Compact {
-		s.label = width(s.togetherHead())
+		s.label = terminal.Width(s.togetherHead())
 	}
 	for i, n := range s.st.Layers {
 		l := s.st.Section.Layers[n]
 		head := s.letters[i]
 		if !s.opt.Compact && l.Name != head {
 			name := s.spell(l.Name)
-			if width(head)+1+width(name) > most-2 {
+			if terminal.Width(head)+1+terminal.Width(name) > most-2 {
 				name = s.spell(l.Short)
 			}
-			head = clip(head+" "+name, most-2)
+			head = terminal.Clip(head+" "+name, most-2)
 		}
 		s.heads = append(s.heads, head)
-		s.label = max(s.label, width(head))
+		s.label = max(s.label, terminal.Width(head))
 	}
 	s.label += 2
 	if len(s.st.Layers) > 1 {
-		s.label = max(s.label, width(s.togetherHead())+1)
+		s.label = max(s.label, terminal.Width(s.togetherHead())+1)
 	}
 	for _, f := range s.families {
-		s.label = max(s.label, width(s.countHead(f))+1)
+		s.label = max(s.label, terminal.Width(s.countHead(f))+1)
 	}
 	if !s.opt.Compact && !s.opt.Hide.Has(rows.HideStarts) {
 		for _, n := range s.st.Layers {
@@ -131,7 +132,7 @@ func (s *setter) signWidth() int {
 	if len(s.st.Layers) == 1 {
 		return 1
 	}
-	return max(width(s.letters[len(s.letters)-1]), width(strconv.Itoa(s.sum.Most)))
+	return max(terminal.Width(s.letters[len(s.letters)-1]), terminal.Width(strconv.Itoa(s.sum.Most)))
 }
 
 func (s *setter) hasTogether() bool {
@@ -162,7 +163,7 @@ func (s *setter) gap(t beat.Time, room int) string {
 
 // spell prepares a name or text from the spec.
 func (s *setter) spell(text string) string {
-	return Spell(text, s.opt.ASCII)
+	return terminal.Spell(text, s.opt.ASCII)
 }
 
 // startWords says a cycle's start in the longest words that have room, at the
@@ -188,11 +189,11 @@ func (s *setter) startWords(start *rows.Start, room, line int) string {
 		}
 	}
 	for _, form := range [...]string{full + groups + late, full + late, full} {
-		if width(form) <= room {
+		if terminal.Width(form) <= room {
 			return form
 		}
 	}
-	if width(bare) <= max(room, line) {
+	if terminal.Width(bare) <= max(room, line) {
 		return bare
 	}
 	return ""

@@ -3,6 +3,7 @@ package chart
 import (
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score"
 )
@@ -39,12 +40,12 @@ func (s *setter) longestWord() int {
 		l := s.st.Section.Layers[i]
 		for _, words := range l.Syllables {
 			for _, text := range strings.Fields(words) {
-				longest = max(longest, width(s.spell(text)))
+				longest = max(longest, terminal.Width(s.spell(text)))
 			}
 		}
 		for _, v := range l.Verses {
 			for _, y := range v.Lyrics {
-				longest = max(longest, width(s.word(y)))
+				longest = max(longest, terminal.Width(s.word(y)))
 			}
 		}
 	}

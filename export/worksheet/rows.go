@@ -3,7 +3,7 @@ package worksheet
 import (
 	"strings"
 
-	"tieover/export/chart"
+	"tieover/export/chart/terminal"
 	"tieover/layout/task"
 )
 
@@ -47,7 +47,7 @@ func row(r task.Row, head, room int) []string {
 	case last >= 0 && len(lines[last])+len(indent)+len(r.Tail) <= room:
 		lines[last] += indent + r.Tail
 	default:
-		lines = append(lines, chart.Wrap([]string{r.Tail}, "", room)...)
+		lines = append(lines, terminal.Wrap([]string{r.Tail}, "", room)...)
 	}
 	for i, line := range lines {
 		lines[i] = strings.Repeat(" ", head) + line

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/export/chart"
+	"tieover/export/chart/terminal"
 	"tieover/export/musicxml"
 	"tieover/layout/sheet"
 	"tieover/layout/task"
@@ -109,7 +110,7 @@ func Make(p *score.Piece, o Options) (files []File, left []task.Left, err error)
 		}
 		out := made.String()
 		if o.ASCII { // the template's own words too
-			out = chart.Spell(out, true)
+			out = terminal.Spell(out, true)
 		}
 		files = append([]File{{text.name, func(w io.Writer) error {
 			_, err := io.WriteString(w, out)
@@ -120,14 +121,14 @@ func Make(p *score.Piece, o Options) (files []File, left []task.Left, err error)
 }
 
 func newSheet(p *score.Piece, o Options, intro ...string) *Sheet {
-	title := chart.Spell(p.Title, o.ASCII)
-	heading := chart.Wrap([]string{title}, "", o.Width)
+	title := terminal.Spell(p.Title, o.ASCII)
+	heading := terminal.Wrap([]string{title}, "", o.Width)
 	rule := 0
 	for _, line := range heading {
-		rule = max(rule, chart.Columns(line))
+		rule = max(rule, terminal.Width(line))
 	}
 	return &Sheet{Title: title, Heading: append(heading, strings.Repeat("=", rule)),
-		Intro: chart.Wrap(intro, indent, o.Width), Level: o.Task.Level, Seed: o.Task.Seed}
+		Intro: terminal.Wrap(intro, indent, o.Width), Level: o.Task.Level, Seed: o.Task.Seed}
 }
 
 // withSubtitle names the task in the notation's title.
@@ -172,7 +173,7 @@ func chartOf(v *task.View, columns int, ascii bool) (string, error) {
 func wrapItems(items []string, gap string, o Options) []string {
 	var spelt []string
 	for _, item := range items {
-		spelt = append(spelt, chart.Spell(item, o.ASCII))
+		spelt = append(spelt, terminal.Spell(item, o.ASCII))
 	}
-	return chart.Wrap(spelt, gap, o.Width-len(indent))
+	return terminal.Wrap(spelt, gap, o.Width-len(indent))
 }
