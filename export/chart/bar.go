@@ -30,7 +30,7 @@ type barText struct {
 	double   bool
 	closes   bool
 	cuts     []int // columns at which the bar may be broken: its beats
-	count    [][]token
+	count    lines
 	rows     []rowText
 	together []token
 	gaps     []token
@@ -44,10 +44,10 @@ type rowText struct {
 	starts  []begin
 	cells   []token
 	held    bool
-	slurs   string    // drawn over the columns
-	touches [][]token // lines of signs, accents first
-	names   [][]token // lines of pitch names, the lowest tone last
-	words   [][]token // lines of what is sung or spoken, one a verse
+	slurs   string // drawn over the columns
+	touches lines  // lines of signs, accents first
+	names   lines  // lines of pitch names, the lowest tone last
+	words   lines  // lines of what is sung or spoken, one a verse
 }
 
 // setBar turns a bar of the chart into columns.
@@ -115,14 +115,14 @@ func (t *barText) say() {
 }
 
 func (s *setter) setCounts(b *rows.Bar, t *barText) {
-	grid := s.st.Section.Grid
+	grid := s.chart.Section.Grid
 	two := s.twoColumns()
 	for _, f := range s.families {
 		var said []rows.Syllable
 		if f.Actual == 1 {
 			said = rows.Count(grid, b.Bar, s.plain, two)
 		} else {
-			said = s.st.CountTuplet(b, f)
+			said = s.chart.CountTuplet(b, f)
 		}
 		row := make([]token, 0, len(said))
 		room := s.countRoom(said, t.width)
@@ -166,7 +166,7 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 	if !s.opt.Hide.Has(rows.HideStarts) {
 		out.pulses = row.Pulses
 	}
-	regular := s.scale.col(s.st.Finest(row.Layer)) - 1
+	regular := s.scale.col(s.chart.Finest(row.Layer)) - 1
 	free := 0 // the first column not written yet
 	cells := row.Cells
 	if s.slashed(b, row) {
@@ -226,22 +226,20 @@ var signs = map[rows.Sign]string{rows.Silent: ".", rows.Cycle: "X", rows.Group: 
 
 // part returns columns [from, to) of a bar as a stretch of its own.
 func (t *barText) part(from, to int) barText {
-	p := barText{number: t.number, width: to - from, from: from, goesOn: to < t.width,
-		double: t.double, closes: t.closes, together: within(t.together, from, to), gaps: within(t.gaps, from, to), said: within(t.said, from, to),
-		labels: within(t.labels, from, to), texts: within(t.texts, from, to)}
-	for _, c := range t.count {
-		p.count = append(p.count, within(c, from, to))
+	p := *t
+	p.width, p.from, p.goesOn = to-from, from, to < t.width
+	for _, tokens := range []*[]token{&p.together, &p.gaps, &p.said, &p.labels, &p.texts} {
+		*tokens = within(*tokens, from, to)
 	}
+	p.count, p.rows = t.count.within(from, to), nil
 	for _, r := range t.rows {
-		q := rowText{pulses: r.pulses, held: r.held && !p.goesOn, cells: within(r.cells, from, to)}
+		q := rowText{pulses: r.pulses, held: r.held && !p.goesOn, cells: within(r.cells, from, to), slurs: slursWithin(r.slurs, from, to),
+			names: r.names.within(from, to), touches: r.touches.within(from, to), words: r.words.within(from, to)}
 		for _, b := range r.starts {
 			if b.col >= from && b.col < to {
 				q.starts = append(q.starts, begin{b.col - from, b.Start})
 			}
 		}
-		q.slurs = slursWithin(r.slurs, from, to)
-		q.names, q.touches = stackWithin(r.names, from, to), stackWithin(r.touches, from, to)
-		q.words = stackWithin(r.words, from, to)
 		p.rows = append(p.rows, q)
 	}
 	return p

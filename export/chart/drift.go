@@ -18,13 +18,16 @@ import (
 // in the bar in which it begins, so that a constant drift is a diagonal. A
 // cycle that is longer than the line is cut off there, which two dots show.
 
-// drift writes the view of every layer of the chart.
-func (s *setter) drift(p *score.Piece, said explained) error {
-	for i, n := range s.st.Layers {
-		if s.st.Section.Layers[n].Line != nil {
+// drift writes the view of every layer of a section.
+func (s *setter) drift(p *score.Piece, section int, said explained) error {
+	if section > 0 {
+		fmt.Fprintln(s.out)
+	}
+	for i, n := range s.chart.Layers {
+		if s.chart.Section.Layers[n].Line != nil {
 			continue // a free line has no cycles
 		}
-		alone := newSetter(s.out, s.opt, rows.Of(s.st.Section, []int{n}))
+		alone := newSetter(s.out, s.opt, rows.Of(s.chart.Section, []int{n}))
 		alone.letters[0] = s.letters[i]
 		alone.note = s.note
 		v := driftView{s: alone, layer: n, letter: s.letters[i]}
@@ -35,7 +38,7 @@ func (s *setter) drift(p *score.Piece, said explained) error {
 		v.s.out = s.out
 		v.heading(p, said)
 		v.rows(s.out)
-		if i+1 < len(s.st.Layers) {
+		if i+1 < len(s.chart.Layers) {
 			fmt.Fprintln(s.out)
 		}
 	}
@@ -54,23 +57,24 @@ type driftView struct {
 
 // fit chooses two columns a pulse, or one if a bar has no room for that.
 func (v *driftView) fit() error {
-	bars := v.s.st.BarCount()
-	last := strconv.Itoa(v.s.st.Section.Bar(bars).Number)
+	bars := v.s.chart.BarCount()
+	last := strconv.Itoa(v.s.chart.Section.Bar(bars).Number)
 	v.label = len("   #  ") + max(len("bar"), len(last)+1+v.longestLabel()) + len("  ") + v.longestLateness() + 1
 	room := v.s.opt.Width - v.label - 1
 	for _, apart := range []int{2, 1} {
-		v.s.scale = newScale(v.s.st, apart, 1, 1<<30)
+		v.s.scale = newScale(v.s.chart, apart, 1, 1<<30)
 		v.s.scale.pad = 0
-		if v.widestBar() <= room {
+		if v.s.scale.widest(v.s.chart) <= room {
 			return nil
 		}
 	}
-	name, needs := v.s.st.Section.Layers[v.layer].Name, v.label+1+v.widestBar()
+	name, bar := v.s.chart.Section.Layers[v.layer].Name, v.s.scale.widest(v.s.chart)
+	needs := v.label + 1 + bar
 	if needs > Widest {
 		return fmt.Errorf("layer %q: a bar needs %d columns in the drift view, more than the %d that a line may have; draw it with the chart, or leave the layer out by --layers",
 			name, needs, Widest)
 	}
-	return fmt.Errorf("layer %q: a bar needs %d columns in the drift view; give --width %d or more", name, v.widestBar(), needs)
+	return fmt.Errorf("layer %q: a bar needs %d columns in the drift view; give --width %d or more", name, bar, needs)
 }
 
 // longestLabel is how many columns labels take; longer ones are clipped.
@@ -79,7 +83,7 @@ func (v *driftView) longestLabel() int {
 	for _, r := range v.s.sum.Realignments {
 		labels = append(labels, r.Label)
 	}
-	for post := range v.s.st.Section.Signposts() {
+	for post := range v.s.chart.Section.Signposts() {
 		if post.Kind == score.Marked {
 			labels = append(labels, post.Text)
 		}
@@ -96,9 +100,9 @@ const mostLabel = 10
 // longestLateness is how many columns it takes to say that a head is almost a
 // bar early, or as early as the layer begins.
 func (v *driftView) longestLateness() int {
-	l := v.s.st.Section.Layers[v.layer]
+	l := v.s.chart.Section.Layers[v.layer]
 	unit := l.Unit
-	bar := slices.Max(v.s.st.BarLengths())
+	bar := slices.Max(v.s.chart.BarLengths())
 	words := "early " + strconv.FormatInt(max(int64(bar/unit), -int64(l.Offset)), 10)
 	if part := unit / beat.Time(beat.GCD(int64(unit), int64(v.s.step))); part > 1 {
 		words += fmt.Sprintf(" %d/%d", part-1, part)
@@ -106,19 +110,11 @@ func (v *driftView) longestLateness() int {
 	return max(len(words), len("late 12 1/2"))
 }
 
-func (v *driftView) widestBar() int {
-	widest := 0
-	for _, length := range v.s.st.BarLengths() {
-		widest = max(widest, v.s.scale.bar(length))
-	}
-	return widest
-}
-
 func (v *driftView) heading(p *score.Piece, said explained) {
 	if v.s.opt.Bare {
 		return
 	}
-	section := v.s.st.Section
+	section := v.s.chart.Section
 	l := section.Layers[v.layer]
 	items := []string{strings.ToUpper(v.s.spell(p.Title))}
 	if section.Name != "" {
@@ -132,18 +128,10 @@ func (v *driftView) heading(p *score.Piece, said explained) {
 		fmt.Fprintln(v.s.out, text)
 	}
 	all := append(v.s.struckLegend(), v.s.soundingLegend()...)
-	if v.s.sum.Highest >= 10 || v.s.shortensBeats() {
-		all = append(all, "0 for 10 and so on")
-	}
-	if v.s.sum.Signs[rows.Silent] {
-		all = append(all, ". silent")
-	}
-	if v.late {
-		all = append(all, "late, early: in pulses of the layer")
-	}
-	if v.cutOff {
-		all = append(all, ".. the cycle goes on")
-	}
+	all = when(all, v.s.sum.Highest >= 10 || v.s.shortensBeats(), "0 for 10 and so on")
+	all = when(all, v.s.sum.Signs[rows.Silent], ". silent")
+	all = when(all, v.late, "late, early: in pulses of the layer")
+	all = when(all, v.cutOff, ".. the cycle goes on")
 	for _, text := range terminal.Wrap(said.add(all), "   ", v.s.opt.Width) {
 		fmt.Fprintln(v.s.out, text)
 	}

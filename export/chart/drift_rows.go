@@ -29,7 +29,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 	v.count()
 	first, last := v.s.shown()
 	var p pass
-	for b := range v.s.st.Bars() {
+	for b := range v.s.chart.Bars() {
 		row := &b.Rows[0]
 		next := 0
 		if p.begun {
@@ -55,7 +55,7 @@ func (v *driftView) rows(out *bufio.Writer) {
 		}
 	}
 	v.line(&p, first, last)
-	if l, ok := v.s.st.Landing(); ok && l.Rows[0].Sign.Struck() && last == v.s.st.BarCount() {
+	if l, ok := v.s.chart.Landing(); ok && l.Rows[0].Sign.Struck() && last == v.s.chart.BarCount() {
 		end := v.s.newLine()
 		end.put(6, strings.TrimSpace(strconv.Itoa(l.Number)+" "+terminal.Clip(v.s.spell(l.Label), mostLabel)))
 		end.put(v.label, "|X")
@@ -67,9 +67,9 @@ func (v *driftView) rows(out *bufio.Writer) {
 func (v *driftView) count() {
 	l := v.s.newLine()
 	l.put(0, "   #  bar")
-	if v.s.st.Equal() {
-		for b := range v.s.st.Bars() {
-			if b.Skipped > 0 && b.N < v.s.st.BarCount() {
+	if v.s.chart.Equal() {
+		for b := range v.s.chart.Bars() {
+			if b.Skipped > 0 && b.N < v.s.chart.BarCount() {
 				continue // a bar that begins inside
 			}
 			var t barText
@@ -122,7 +122,7 @@ func (v *driftView) cell(p *pass, t beat.Time, c rows.Cell) {
 
 // line writes a finished pass.
 func (v *driftView) line(p *pass, first, last int) {
-	offset := v.s.st.Section.FirstBar - 1
+	offset := v.s.chart.Section.FirstBar - 1
 	if !p.begun || p.bar-offset < first || p.bar-offset > last {
 		return
 	}

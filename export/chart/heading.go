@@ -36,7 +36,7 @@ func (s *setter) heading(h Head, y *system) string {
 // so many columns; that it is the beginning is said only where that fits.
 func (s *setter) landingLabel(label string, room int) string {
 	label = s.spell(label)
-	if whole := label + " = beginning"; label != "" && s.st.Repeats() && terminal.Width(whole) <= room {
+	if whole := label + " = beginning"; label != "" && s.chart.Repeats() && terminal.Width(whole) <= room {
 		return whole
 	}
 	return label
@@ -48,16 +48,16 @@ func (s *setter) landingNumber() string { return strconv.Itoa(s.landing.Number) 
 func (s *setter) foot() Foot {
 	f := Foot{Layers: s.voices(), Width: s.opt.Width}
 	var items []string
-	for i := range s.st.Layers {
+	for i := range s.chart.Layers {
 		items = append(items, s.layerLine(i))
 	}
 	for _, m := range s.moments() {
 		f.Realignments = append(f.Realignments, m)
 		items = append(items, strings.TrimSpace(m.Label+" "+m.Words))
 	}
-	if s.st.Repeats() {
-		again := fmt.Sprintf("repeat from bar %d", s.st.Section.FirstBar)
-		if n := s.st.Section.Played(); n > 2 {
+	if s.chart.Repeats() {
+		again := fmt.Sprintf("repeat from bar %d", s.chart.Section.FirstBar)
+		if n := s.chart.Section.Played(); n > 2 {
 			again += fmt.Sprintf(", %d times in all", n)
 		}
 		items = append(items, again)
@@ -71,7 +71,7 @@ func (s *setter) foot() Foot {
 
 // layerLine says how often a layer goes round: "a 3+2+2+3: 6 times".
 func (s *setter) layerLine(i int) string {
-	l := s.st.Section.Layers[s.st.Layers[i]]
+	l := s.chart.Section.Layers[s.chart.Layers[i]]
 	sum := s.sum.Layers[i]
 	if l.Line != nil {
 		return s.letters[i] + " " + rows.Grouping(l, 12)
@@ -80,7 +80,7 @@ func (s *setter) layerLine(i int) string {
 	if sum.Changes {
 		text += " (changes)"
 	}
-	if l.Pulse.Span() != s.st.Section.Pulse.Span() {
+	if l.Pulse.Span() != s.chart.Section.Pulse.Span() {
 		text += " of " + l.Pulse.String()
 	}
 	var parts []string
@@ -129,7 +129,7 @@ func (s *setter) named(r *score.Realignment) string {
 // when says "after 60 eighths = 6 bars, 13.6 s", or the bar and beat of a
 // moment inside a bar.
 func (s *setter) when(t beat.Time) string {
-	section := s.st.Section
+	section := s.chart.Section
 	where := section.Where(t).ASCII()
 	if section.OnBarline(t) {
 		n := section.BarAt(t).N - 1

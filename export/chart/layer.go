@@ -9,33 +9,33 @@ import (
 
 // writeLayer writes the lines of one layer: cycle numbers, touches, the row
 // itself, names of what is struck, words.
-func (s *setter) writeLayer(y *system, cols []int, i int) {
+func (s *setter) writeLayer(y *system, i int) {
 	head := s.pulsesHead(pulsesOf(y, i))
 	if s.opt.Compact || s.opt.Hide.Has(rows.HideStarts) {
 		head = s.heads[i]
 	} else {
-		s.writeStarts(y, cols, i, s.heads[i])
+		s.writeStarts(y, i, s.heads[i])
 	}
-	var names, touches, words [][]token
+	var names, touches, words lines
 	for k := range y.bars {
-		addStack(&names, cols[k], y.bars[k].rows[i].names)
-		addStack(&touches, cols[k], y.bars[k].rows[i].touches)
-		addStack(&words, cols[k], y.bars[k].rows[i].words)
+		names.add(y.cols[k], y.bars[k].rows[i].names)
+		touches.add(y.cols[k], y.bars[k].rows[i].touches)
+		words.add(y.cols[k], y.bars[k].rows[i].words)
 	}
 	landing := ""
 	if y.landing != nil && y.landing.Rows[i].Sign.Struck() {
-		c, col := &y.landing.Rows[i], cols[len(cols)-1]
+		c, col := &y.landing.Rows[i], y.cols[len(y.cols)-1]
 		landing = s.sign(c, 1)
-		s.setNames(&names, s.st.Layers[i], c, col)
+		s.setNames(&names, s.chart.Layers[i], c, col)
 		s.setTouches(&touches, c, col)
 		s.setWords(&words, c, col)
 	}
-	s.writeSlurs(y, cols, i)
+	s.writeSlurs(y, i)
 	s.writeStack(touches)
-	s.rowLine(y, cols, head, func(b *barText) []token { return b.rows[i].cells },
+	s.rowLine(y, head, func(b *barText) []token { return b.rows[i].cells },
 		func(b *barText) bool { return b.rows[i].held }, landing)
 	if s.opt.Compact {
-		s.writeStarts(y, cols, i, "")
+		s.writeStarts(y, i, "")
 	}
 	s.writeStack(names)
 	s.writeStack(words)
@@ -64,11 +64,11 @@ func pulsesOf(y *system, i int) string {
 // writeStarts writes the line of cycle numbers. Words after a number must end
 // before the next cycle; a bare number may stand over the starts of cycles that
 // are too short to have numbers of their own.
-func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
+func (s *setter) writeStarts(y *system, i int, head string) {
 	var all []begin
 	for k := range y.bars {
 		for _, b := range y.bars[k].rows[i].starts {
-			all = append(all, begin{cols[k] + b.col, b.Start})
+			all = append(all, begin{y.cols[k] + b.col, b.Start})
 		}
 	}
 	l := s.newLine()
@@ -90,8 +90,8 @@ func (s *setter) writeStarts(y *system, cols []int, i int, head string) {
 
 // writeStack writes lines of tokens, each on as many lines as it takes to keep
 // the tokens apart.
-func (s *setter) writeStack(lines [][]token) {
-	for _, tokens := range lines {
+func (s *setter) writeStack(stack lines) {
+	for _, tokens := range stack {
 		for len(tokens) > 0 {
 			tokens = s.writeApart(tokens)
 		}

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"tieover/layout/rows"
-	"tieover/score/beat"
 )
 
 // explained is what the legends so far have said, by what they speak of.
@@ -36,33 +35,27 @@ func (e explained) add(items []string) []string {
 func (s *setter) legend() []string {
 	items := append(s.struckLegend(), s.movedLegend()...)
 	items = append(items, s.soundingLegend()...)
-	if s.shortens() || s.shortensBeats() {
-		items = append(items, "0 for 10 and so on where there is no room")
-	}
-	if s.sum.Signs[rows.Silent] {
-		items = append(items, ". silent")
-	}
-	if s.sum.Held && !s.opt.Hide.Has(rows.HideGroups) {
-		items = append(items, "~| held over the barline")
-	}
+	items = when(items, s.shortens() || s.shortensBeats(), "0 for 10 and so on where there is no room")
+	items = when(items, s.sum.Signs[rows.Silent], ". silent")
+	items = when(items, s.sum.Held && !s.opt.Hide.Has(rows.HideGroups), "~| held over the barline")
 	items = append(items, s.startsLegend()...)
-	items = append(items, s.slashLegend()...)
-	if s.hasTogether() {
-		items = append(items, s.togetherLegend())
-	}
-	if s.saysTogether() {
-		items = append(items, s.sayLegend())
-	}
-	if s.hasGaps() && s.gap(s.sum.Longest, int(s.scale.num)) == "+" {
-		items = append(items, "+ a gap too long to write")
-	}
-	if s.anyBroken() {
-		items = append(items, ": the bar goes on in the next row")
-	}
+	items = when(items, s.slashing, slash+" a beat written as a slash")
+	items = when(items, s.hasTogether(), s.togetherLegend())
+	items = when(items, s.saysTogether(), s.sayLegend())
+	items = when(items, s.hasGaps() && s.gap(s.sum.Longest, int(s.scale.num)) == "+", "+ a gap too long to write")
+	items = when(items, s.anyBroken(), ": the bar goes on in the next row")
 	items = append(items, s.touchLegend()...)
 	items = append(items, s.tupletLegend()...)
-	items = append(items, s.unitLegend()...)
+	items = append(items, s.unitLegend())
 	return append(items, s.drumLegend()...)
+}
+
+// when adds an item to a legend if it applies.
+func when(items []string, applies bool, item string) []string {
+	if applies {
+		return append(items, item)
+	}
+	return items
 }
 
 func (s *setter) struckLegend() []string {
@@ -72,21 +65,14 @@ func (s *setter) struckLegend() []string {
 		if !hide.Has(rows.HideCycles) {
 			text = "X x struck (X = cycle begins)"
 		}
-		if s.sum.Highest > 0 {
-			return []string{text, "- still sounding"}
-		}
-		return []string{text}
+		return when([]string{text}, s.sum.Highest > 0, "- still sounding")
 	}
-	var seen, means []string
-	if s.sum.Signs[rows.Cycle] && !hide.Has(rows.HideCycles) {
-		seen, means = append(seen, "X"), append(means, "X = cycle begins")
-	}
-	if s.sum.Signs[rows.Group] || s.sum.Signs[rows.Cycle] && hide.Has(rows.HideCycles) {
-		seen = append(seen, "x")
-	}
-	if s.sum.Signs[rows.Inner] {
-		seen, means = append(seen, "o"), append(means, "o = inside a group")
-	}
+	cycles := s.sum.Signs[rows.Cycle] && !hide.Has(rows.HideCycles)
+	seen := when(nil, cycles, "X")
+	seen = when(seen, s.sum.Signs[rows.Group] || s.sum.Signs[rows.Cycle] && !cycles, "x")
+	seen = when(seen, s.sum.Signs[rows.Inner], "o")
+	means := when(nil, cycles, "X = cycle begins")
+	means = when(means, s.sum.Signs[rows.Inner], "o = inside a group")
 	if len(seen) == 0 {
 		return nil
 	}
@@ -100,8 +86,8 @@ func (s *setter) struckLegend() []string {
 // movedLegend names the layers in which X is not where the cycle starts.
 func (s *setter) movedLegend() []string {
 	var moved []string
-	for i, n := range s.st.Layers {
-		if s.st.Moves(n) {
+	for i, n := range s.chart.Layers {
+		if s.chart.Moves(n) {
 			moved = append(moved, s.letters[i])
 		}
 	}
@@ -116,24 +102,13 @@ func (s *setter) startsLegend() (items []string) {
 	if s.opt.Hide.Has(rows.HideStarts) {
 		return nil
 	}
-	if s.sum.Numbers {
-		items = append(items, "#2 second cycle since the last realignment or restart")
-	}
-	switch {
-	case s.sum.Heads[rows.Late] && s.sum.Heads[rows.Early]:
-		items = append(items, "late 2, early 2: X is 2 pulses after, before the barline")
-	case s.sum.Heads[rows.Late]:
-		items = append(items, "late 2: X is 2 pulses after the barline")
-	case s.sum.Heads[rows.Early]:
-		items = append(items, "early 2: X is 2 pulses before the barline")
-	}
-	if s.sum.Heads[rows.Home] {
-		items = append(items, "on 1: X is at the barline again")
-	}
-	if s.sum.Pulses && !s.opt.Compact {
-		items = append(items, "under a name: pulses of its cycle")
-	}
-	return items
+	items = when(items, s.sum.Numbers, "#2 second cycle since the last realignment or restart")
+	late, early := s.sum.Heads[rows.Late], s.sum.Heads[rows.Early]
+	items = when(items, late && early, "late 2, early 2: X is 2 pulses after, before the barline")
+	items = when(items, late && !early, "late 2: X is 2 pulses after the barline")
+	items = when(items, early && !late, "early 2: X is 2 pulses before the barline")
+	items = when(items, s.sum.Heads[rows.Home], "on 1: X is at the barline again")
+	return when(items, s.sum.Pulses && !s.opt.Compact, "under a name: pulses of its cycle")
 }
 
 func (s *setter) soundingLegend() []string {
@@ -145,20 +120,14 @@ func (s *setter) soundingLegend() []string {
 	if s.sum.Highest > first {
 		text += " " + strconv.Itoa(first+1)
 	}
-	var items []string
-	if s.sum.Highest >= 2 {
-		items = append(items, text+" still sounding, counted in its group")
-	}
-	if s.sum.Lowest == 1 {
-		items = append(items, "1 still sounding as a group begins")
-	}
-	return items
+	items := when(nil, s.sum.Highest >= 2, text+" still sounding, counted in its group")
+	return when(items, s.sum.Lowest == 1, "1 still sounding as a group begins")
 }
 
 // shortensBeats reports whether the number of some beat past 9 has no room.
 func (s *setter) shortensBeats() bool {
-	for i, said := range s.st.Counts(s.twoColumns()) {
-		room := s.countRoom(said, s.scale.bar(s.st.BarLengths()[i]))
+	for i, said := range s.chart.Counts(s.twoColumns()) {
+		room := s.countRoom(said, s.scale.bar(s.chart.BarLengths()[i]))
 		for _, y := range said {
 			if lastDigits(y.Text, room) != y.Text {
 				return true
@@ -173,8 +142,8 @@ func (s *setter) shortens() bool {
 	if s.opt.Hide.Has(rows.HideGroups) {
 		return false
 	}
-	for i, n := range s.st.Layers {
-		if s.sum.Layers[i].Highest >= 10 && s.scale.col(s.st.Finest(n)) < 3 {
+	for i, n := range s.chart.Layers {
+		if s.sum.Layers[i].Highest >= 10 && s.scale.col(s.chart.Finest(n)) < 3 {
 			return true
 		}
 	}
@@ -207,8 +176,8 @@ func (s *setter) togetherLegend() string {
 // sayLegend explains the count under the composite; a figure may strike between
 // two counts.
 func (s *setter) sayLegend() string {
-	for _, n := range s.st.Layers {
-		if l := s.st.Section.Layers[n]; len(l.Figures) > 0 || l.Line != nil {
+	for _, n := range s.chart.Layers {
+		if l := s.chart.Section.Layers[n]; len(l.Figures) > 0 || l.Line != nil {
 			return "say: the count of what is struck (- between two counts)"
 		}
 	}
@@ -239,33 +208,19 @@ func (s *setter) tupletLegend() []string {
 
 // unitLegend says what one step of the gaps is, and how wide it is drawn when
 // that is not two columns.
-func (s *setter) unitLegend() []string {
+func (s *setter) unitLegend() string {
 	if !s.scale.exact {
-		return []string{"rows of different pulses are each spaced on their own: only barlines stand under one another"}
+		return "rows of different pulses are each spaced on their own: only barlines stand under one another"
 	}
-	name := unitName(s.st.Section.Grid.Span(s.step))
+	name := noteName(s.span(s.step), " of a whole note")
 	switch {
 	case s.scale.num == 1:
-		return []string{"1 column = " + name}
+		return "1 column = " + name
 	case s.scale.num == 2 && s.scale.pad == 0:
-		return []string{"unit: " + name}
+		return "unit: " + name
 	}
-	return []string{fmt.Sprintf("unit: %s = %d columns", name, s.scale.num)}
-}
-
-func unitName(s beat.Span) string {
-	if name, ok := beat.NoteName(s, beat.American); ok {
-		return name
-	}
-	return s.String() + " of a whole note"
+	return fmt.Sprintf("unit: %s = %d columns", name, s.scale.num)
 }
 
 // anyBroken reports whether some bar is wider than a row.
-func (s *setter) anyBroken() bool {
-	for _, length := range s.st.BarLengths() {
-		if s.scale.bar(length)+1 > s.room() {
-			return true
-		}
-	}
-	return false
-}
+func (s *setter) anyBroken() bool { return s.scale.widest(s.chart)+1 > s.room() }

@@ -14,7 +14,7 @@ import (
 // without pitches has none.
 func (s *setter) toneNames(layer int, tones []score.Tone) []string {
 	var names []string
-	if l := s.st.Section.Layers[layer]; l.Series == nil && l.Line == nil {
+	if l := s.chart.Section.Layers[layer]; l.Series == nil && l.Line == nil {
 		return nil
 	}
 	for _, t := range highestFirst(tones) {
@@ -46,8 +46,8 @@ func highestFirst(tones []score.Tone) []score.Tone {
 // longestName is the width of the widest tone name of the section.
 func (s *setter) longestName() int {
 	longest := 0
-	for _, i := range s.st.Layers {
-		for _, series := range s.st.Section.Layers[i].Series {
+	for _, i := range s.chart.Layers {
+		for _, series := range s.chart.Section.Layers[i].Series {
 			for _, tones := range series {
 				_, struck := tones.Led()
 				for _, n := range s.toneNames(i, struck) {
@@ -55,7 +55,7 @@ func (s *setter) longestName() int {
 				}
 			}
 		}
-		for _, n := range s.st.Section.Layers[i].Line {
+		for _, n := range s.chart.Section.Layers[i].Line {
 			_, struck := n.Tones.Led()
 			for _, name := range s.toneNames(i, struck) {
 				longest = max(longest, terminal.Width(name))
@@ -71,8 +71,8 @@ func (s *setter) longestName() int {
 func (s *setter) codeDrums() {
 	s.drums = map[int][]string{}
 	taken := map[string]string{} // code to name
-	for _, i := range s.st.Layers {
-		drums := s.st.Section.Layers[i].Instrument.Drums
+	for _, i := range s.chart.Layers {
+		drums := s.chart.Section.Layers[i].Instrument.Drums
 		codes := make([]string, len(drums))
 		for d, drum := range drums {
 			code := initials(drum.Name)
@@ -101,8 +101,8 @@ func (s *setter) drumLegend() []string {
 	}
 	var items []string
 	seen := map[string]bool{}
-	for _, i := range s.st.Layers {
-		l := s.st.Section.Layers[i]
+	for _, i := range s.chart.Layers {
+		l := s.chart.Section.Layers[i]
 		used := map[int]bool{}
 		for _, series := range l.Series {
 			for _, tones := range series {

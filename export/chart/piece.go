@@ -71,16 +71,12 @@ func writePiece(w io.Writer, p *score.Piece, opt Options, chosen [][]int) error 
 		if i < len(opt.Closing) {
 			s.closing = opt.Closing[i]
 		}
-		write := func() error { return s.section(p, i, frame, said) }
 		if opt.Drift {
-			write = func() error {
-				if i > 0 {
-					s.out.WriteString("\n")
-				}
-				return s.drift(p, said)
-			}
+			err = s.drift(p, i, said)
+		} else {
+			err = s.section(p, i, frame, said)
 		}
-		if err := write(); err != nil {
+		if err != nil {
 			return err
 		}
 	}
@@ -146,8 +142,8 @@ func (s *setter) frame(t *templates.Text, block string, data any) error {
 
 // shown returns the bars, in the section, that the options let through.
 func (s *setter) shown() (first, last int) {
-	first, last = s.st.Section.FirstN(), s.st.BarCount()
-	offset := s.st.Section.FirstBar - 1
+	first, last = s.chart.Section.FirstN(), s.chart.BarCount()
+	offset := s.chart.Section.FirstBar - 1
 	if s.opt.From > 0 {
 		first = max(first, s.opt.From-offset)
 	}
@@ -168,7 +164,7 @@ func (s *setter) noted() []string {
 // head gathers what stands above the rows; the first row says where a bar
 // begins, for the heading's second half to stand over.
 func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
-	section := s.st.Section
+	section := s.chart.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
 		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),
 		Meter: section.Meter.String(), Tempo: s.tempo(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
@@ -179,12 +175,12 @@ func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
 
 func (s *setter) voices() []Voice {
 	var list []Voice
-	for i, n := range s.st.Layers {
-		l := s.st.Section.Layers[n]
+	for i, n := range s.chart.Layers {
+		l := s.chart.Section.Layers[n]
 		list = append(list, Voice{Letter: s.letters[i], Name: s.spell(l.Name), Groups: rows.Grouping(l, 16),
 			Pulse: l.Pulse.String(), Whole: s.sum.Layers[i].Whole, Attacks: s.sum.Attacks[i]})
 	}
 	return list
 }
 
-func (s *setter) span(t beat.Time) beat.Span { return s.st.Section.Grid.Span(t) }
+func (s *setter) span(t beat.Time) beat.Span { return s.chart.Section.Grid.Span(t) }

@@ -25,7 +25,7 @@ type planner struct {
 }
 
 func newPlanner(s *setter, last int) (*planner, func()) {
-	boundaries := s.st.Boundaries()
+	boundaries := s.chart.Boundaries()
 	if s.opt.Hide.Has(rows.HideLabels) {
 		boundaries = func(func(int) bool) {}
 	}
@@ -60,7 +60,7 @@ func (p *planner) begin(n, columns int) {
 	}
 	fit, used := 0, 0
 	for k := n; k <= p.end; k++ {
-		used += p.s.scale.bar(p.s.st.Section.Bar(k).Length) + 1
+		used += p.s.scale.bar(p.s.chart.Section.Bar(k).Length) + 1
 		if k == p.end {
 			used += 1 + p.reserve(k)
 		}
@@ -93,7 +93,7 @@ func (p *planner) stretch(n, columns int) bool {
 	if whole > p.s.room() && equal {
 		own := columns
 		if n < end { // the first bar may be a short one
-			columns = max(columns, p.s.scale.bar(p.s.st.Section.Bar(n+1).Length)+1)
+			columns = max(columns, p.s.scale.bar(p.s.chart.Section.Bar(n+1).Length)+1)
 		}
 		if n == 0 && p.pickup(own, columns) {
 			return true
@@ -135,9 +135,9 @@ func (p *planner) share(columns, landing int) {
 func (p *planner) measure(n, end int) (columns int, equal bool) {
 	room := p.s.room()
 	for k := n; k <= end && columns <= room; k++ {
-		columns += p.s.scale.bar(p.s.st.Section.Bar(k).Length) + 1
+		columns += p.s.scale.bar(p.s.chart.Section.Bar(k).Length) + 1
 	}
-	return columns + 1 + p.reserve(end), p.s.st.Equal()
+	return columns + 1 + p.reserve(end), p.s.chart.Equal()
 }
 
 // reserve is what the landing needs beyond the section's last bar.
@@ -162,7 +162,7 @@ func (s *setter) systems(first, last int) iter.Seq[*system] {
 			y.bars = y.bars[:0]
 			return ok
 		}
-		for b := range s.st.Bars() {
+		for b := range s.chart.Bars() {
 			if b.N < first {
 				continue
 			}

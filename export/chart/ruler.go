@@ -18,7 +18,7 @@ type place struct {
 // writeRuler writes the bar numbers with the labels of realignments: one on a
 // barline stands after the number of the bar it opens, one inside a bar over
 // its pulse in a line of its own.
-func (s *setter) writeRuler(y *system, cols []int) {
+func (s *setter) writeRuler(y *system) {
 	var ruler, marks []place
 	add := func(col int, number string, labels []token) {
 		text, must := number, false
@@ -38,16 +38,16 @@ func (s *setter) writeRuler(y *system, cols []int) {
 		if b.from > 0 {
 			number = "(" + number + ")"
 			for _, l := range b.labels {
-				marks = append(marks, place{cols[i] + l.col, l.text, true})
+				marks = append(marks, place{y.cols[i] + l.col, l.text, true})
 			}
-			add(cols[i], number, nil)
+			add(y.cols[i], number, nil)
 			continue
 		}
-		add(cols[i], number, b.labels)
+		add(y.cols[i], number, b.labels)
 	}
 	if y.landing != nil {
 		var labels []token
-		number, col := strconv.Itoa(y.landing.Number), cols[len(cols)-1]
+		number, col := strconv.Itoa(y.landing.Number), y.cols[len(y.cols)-1]
 		if y.landing.Label != "" {
 			labels = []token{{0, s.landingLabel(y.landing.Label, s.opt.Width-col-len(number)-1)}}
 		}
@@ -171,11 +171,11 @@ func pointing(p place, room int) []place {
 }
 
 // writeTexts writes the plan's texts above the ruler.
-func (s *setter) writeTexts(y *system, cols []int) {
+func (s *setter) writeTexts(y *system) {
 	var texts []place
 	for i := range y.bars {
 		for _, t := range y.bars[i].texts {
-			texts = append(texts, place{cols[i] + t.col, t.text, true})
+			texts = append(texts, place{y.cols[i] + t.col, t.text, true})
 		}
 	}
 	for _, l := range stack(texts, s.opt.Width) {

@@ -16,7 +16,7 @@ import (
 type setter struct {
 	out      *bufio.Writer
 	opt      Options
-	st       *rows.Chart
+	chart    *rows.Chart
 	sum      *rows.Summary
 	letters  []string // of the shown layers
 	heads    []string // what stands before each layer's row
@@ -36,10 +36,10 @@ type setter struct {
 	landingWidth int           // columns of its number and label
 }
 
-func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
-	s := &setter{out: out, opt: opt, st: st, families: st.Families(), step: st.Step(), plain: st.Plain(), slashing: everSlashed(st)}
-	s.sum = st.Summary(s.shown())
-	for i := range st.Layers {
+func newSetter(out *bufio.Writer, opt Options, ch *rows.Chart) *setter {
+	s := &setter{out: out, opt: opt, chart: ch, families: ch.Families(), step: ch.Step(), plain: ch.Plain(), slashing: everSlashed(ch)}
+	s.sum = ch.Summary(s.shown())
+	for i := range ch.Layers {
 		s.letters = append(s.letters, score.LayerLetter(i))
 	}
 	s.nameRows()
@@ -51,8 +51,8 @@ func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
 	if opt.Sung {
 		apart = max(apart, s.longestWord()+1)
 	}
-	s.scale = newScale(st, apart, sign, s.room())
-	if opt.Hide.Has(rows.HideTogether) && s.scale.exact && s.scale.num == 1 && 2*s.scale.col(st.LongestBeat()) <= s.room()-4 {
+	s.scale = newScale(ch, apart, sign, s.room())
+	if opt.Hide.Has(rows.HideTogether) && s.scale.exact && s.scale.num == 1 && 2*s.scale.col(ch.LongestBeat()) <= s.room()-4 {
 		s.scale.num = 2 // blanks to write in do not touch
 	}
 	s.tighten()
@@ -62,11 +62,8 @@ func newSetter(out *bufio.Writer, opt Options, st *rows.Chart) *setter {
 // tighten gives up one of the two blanks before the rows where that makes room
 // for one more bar.
 func (s *setter) tighten() {
-	bar := 0
-	for _, length := range s.st.BarLengths() {
-		bar = max(bar, s.scale.bar(length)+1)
-	}
-	if !s.opt.Compact && bar > 0 && (s.room()+1)/bar > s.room()/bar {
+	bar := s.scale.widest(s.chart) + 1
+	if !s.opt.Compact && (s.room()+1)/bar > s.room()/bar {
 		s.label--
 	}
 }
@@ -76,11 +73,11 @@ func (s *setter) tighten() {
 func (s *setter) nameRows() {
 	most := max(12, s.opt.Width/3)
 	s.label = 1
-	if len(s.st.Layers) > 1 && !s.opt.Compact {
+	if len(s.chart.Layers) > 1 && !s.opt.Compact {
 		s.label = terminal.Width(s.togetherHead())
 	}
-	for i, n := range s.st.Layers {
-		l := s.st.Section.Layers[n]
+	for i, n := range s.chart.Layers {
+		l := s.chart.Section.Layers[n]
 		head := s.letters[i]
 		if !s.opt.Compact && l.Name != head {
 			name := s.spell(l.Name)
@@ -93,15 +90,15 @@ func (s *setter) nameRows() {
 		s.label = max(s.label, terminal.Width(head))
 	}
 	s.label += 2
-	if len(s.st.Layers) > 1 {
+	if len(s.chart.Layers) > 1 {
 		s.label = max(s.label, terminal.Width(s.togetherHead())+1)
 	}
 	for _, f := range s.families {
 		s.label = max(s.label, terminal.Width(s.countHead(f))+1)
 	}
 	if !s.opt.Compact && !s.opt.Hide.Has(rows.HideStarts) {
-		for _, n := range s.st.Layers {
-			s.label = max(s.label, len(strconv.FormatInt(longest(s.st.Section.Layers[n]), 10))+2)
+		for _, n := range s.chart.Layers {
+			s.label = max(s.label, len(strconv.FormatInt(longest(s.chart.Section.Layers[n]), 10))+2)
 		}
 	}
 }
@@ -129,20 +126,20 @@ func (s *setter) room() int { return s.opt.Width - s.label - 1 }
 
 // signWidth is the width of the widest sign in the composite.
 func (s *setter) signWidth() int {
-	if len(s.st.Layers) == 1 {
+	if len(s.chart.Layers) == 1 {
 		return 1
 	}
 	return max(terminal.Width(s.letters[len(s.letters)-1]), terminal.Width(strconv.Itoa(s.sum.Most)))
 }
 
 func (s *setter) hasTogether() bool {
-	return len(s.st.Layers) > 1 && s.scale.exact && !s.opt.Hide.Has(rows.DropTogether)
+	return len(s.chart.Layers) > 1 && s.scale.exact && !s.opt.Hide.Has(rows.DropTogether)
 }
 
 // hasGaps reports whether the gaps of the composite are written: only where a
 // step has two columns, so that two gaps of one step stay apart.
 func (s *setter) hasGaps() bool {
-	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(rows.HideTogether) && s.scale.num >= 2*1 && s.scale.den == s.step
+	return s.hasTogether() && !s.opt.Compact && !s.opt.Hide.Has(rows.HideTogether) && s.scale.num >= 2 && s.scale.den == s.step
 }
 
 // saysTogether reports whether the count of what is struck stands under the
@@ -183,7 +180,9 @@ func (s *setter) startWords(start *rows.Start, room, line int) string {
 	}
 	late, groups := "", ""
 	if start.Number > 0 && !start.Leaves {
-		groups = sizes(start)
+		if groups = rows.Sizes(start.Groups, 8); groups != "" {
+			groups = " " + groups
+		}
 		if late = start.Lateness.Words(); late != "" {
 			late = " " + late
 		}
@@ -195,16 +194,6 @@ func (s *setter) startWords(start *rows.Start, room, line int) string {
 	}
 	if terminal.Width(bare) <= max(room, line) {
 		return bare
-	}
-	return ""
-}
-
-func sizes(start *rows.Start) string {
-	if start.Groups == nil {
-		return ""
-	}
-	if g := rows.Sizes(start.Groups, 8); g != "" {
-		return " " + g
 	}
 	return ""
 }

@@ -12,7 +12,7 @@ const slash = "/"
 
 // slashed reports whether a layer that sounds in a bar is written in slashes there.
 func (s *setter) slashed(b *rows.Bar, row *rows.Row) bool {
-	section := s.st.Section
+	section := s.chart.Section
 	return s.slashing && section.WrittenAt(section.Layers[row.Layer], b.Start) == score.AsSlashes &&
 		slices.ContainsFunc(row.Cells, func(c rows.Cell) bool { return c.Sign != rows.Silent })
 }
@@ -24,22 +24,14 @@ func (s *setter) slashes(b *rows.Bar) (cells []token) {
 		if at >= 0 && at < b.Length {
 			cells = append(cells, token{s.scale.col(at), slash})
 		}
-		at += s.st.Section.Grid.Must(span)
+		at += s.chart.Section.Grid.Must(span)
 	}
 	return cells
 }
 
 // everSlashed reports whether a layer of the chart is ever written in slashes.
-func everSlashed(st *rows.Chart) bool {
-	return slices.ContainsFunc(st.Layers, func(i int) bool {
-		return slices.ContainsFunc(st.Section.WrittenAs(st.Section.Layers[i]), func(w score.WrittenFrom) bool { return w.Written == score.AsSlashes })
+func everSlashed(ch *rows.Chart) bool {
+	return slices.ContainsFunc(ch.Layers, func(i int) bool {
+		return slices.ContainsFunc(ch.Section.WrittenAs(ch.Section.Layers[i]), func(w score.WrittenFrom) bool { return w.Written == score.AsSlashes })
 	})
-}
-
-// slashLegend explains them if there are any.
-func (s *setter) slashLegend() []string {
-	if s.slashing {
-		return []string{slash + " a beat written as a slash"}
-	}
-	return nil
 }

@@ -53,7 +53,7 @@ func slursWithin(text string, from, to int) string {
 }
 
 // writeSlurs writes a line of the slurs of a row, if there are any.
-func (s *setter) writeSlurs(y *system, cols []int, i int) {
+func (s *setter) writeSlurs(y *system, i int) {
 	var all []byte
 	for k := range y.bars {
 		text := y.bars[k].rows[i].slurs
@@ -64,7 +64,7 @@ func (s *setter) writeSlurs(y *system, cols []int, i int) {
 		if n := len(all); n > 0 && (all[n-1] == slurGoesOn || all[n-1] == slurStarts) {
 			gap = slurGoesOn
 		}
-		for len(all) < cols[k] {
+		for len(all) < y.cols[k] {
 			all = append(all, gap)
 		}
 		all = append(all, text...)

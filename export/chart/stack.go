@@ -7,19 +7,53 @@ import (
 	"tieover/score"
 )
 
-// A stack is what stands over or under one row: lines of tokens, in the order
-// in which they are written. An attack of two tones has one on each of two lines.
+// lines are what stands over or under one row, in the order in which they are written.
+// An attack of two tones has one on each of two lines.
+type lines [][]token
+
+// put adds a token to line k.
+func (l *lines) put(k int, t token) {
+	for len(*l) <= k {
+		*l = append(*l, nil)
+	}
+	(*l)[k] = append((*l)[k], t)
+}
+
+// pile adds texts at a column, each to a line of its own.
+func (l *lines) pile(col int, texts []string) {
+	for k, text := range texts {
+		l.put(k, token{col, text})
+	}
+}
+
+// add adds the lines of a bar that begins at a column of the row.
+func (l *lines) add(col int, bar lines) {
+	for k, tokens := range bar {
+		for _, t := range tokens {
+			l.put(k, token{col + t.col, t.text})
+		}
+	}
+}
+
+// within is the part in columns [from, to).
+func (l lines) within(from, to int) lines {
+	var kept lines
+	for _, tokens := range l {
+		kept = append(kept, within(tokens, from, to))
+	}
+	return kept
+}
 
 // setNames stacks the pitch or drum names of an attack, the highest first, if
 // they are asked for.
-func (s *setter) setNames(stack *[][]token, layer int, c *rows.Cell, col int) {
+func (s *setter) setNames(stack *lines, layer int, c *rows.Cell, col int) {
 	if s.opt.Pitches && c.Sign.Struck() {
-		pile(stack, col, s.toneNames(layer, c.Tones))
+		stack.pile(col, s.toneNames(layer, c.Tones))
 	}
 }
 
 // setTouches stacks the signs of how an attack is played, if they are asked for.
-func (s *setter) setTouches(stack *[][]token, c *rows.Cell, col int) {
+func (s *setter) setTouches(stack *lines, c *rows.Cell, col int) {
 	if !s.opt.Touches {
 		return
 	}
@@ -32,20 +66,19 @@ func (s *setter) setTouches(stack *[][]token, c *rows.Cell, col int) {
 			texts = append(texts, sign)
 		}
 	}
-	pile(stack, col, texts)
+	stack.pile(col, texts)
 }
 
 // leading is the sign before the stroke that grace notes lead in to.
 const leading = ","
 
 // lead puts it on the first line of the stack that is free there.
-func (s *setter) lead(stack *[][]token, col int) {
+func (s *setter) lead(stack *lines, col int) {
 	k := slices.IndexFunc(*stack, func(line []token) bool { return len(line) == 0 || line[len(line)-1].col < col })
 	if k < 0 {
 		k = len(*stack)
-		*stack = append(*stack, nil)
 	}
-	(*stack)[k] = append((*stack)[k], token{col, leading})
+	stack.put(k, token{col, leading})
 }
 
 // touches are the signs and names of touches: those of notation where a
@@ -76,35 +109,4 @@ func (s *setter) touchLegend() []string {
 		items = append(items, `\__/ slurred`)
 	}
 	return items
-}
-
-// pile adds texts at a column, each to a line of its own.
-func pile(stack *[][]token, col int, texts []string) {
-	for i, text := range texts {
-		if i == len(*stack) {
-			*stack = append(*stack, nil)
-		}
-		(*stack)[i] = append((*stack)[i], token{col, text})
-	}
-}
-
-// addStack adds the stack of a bar that begins at a column of the row.
-func addStack(stack *[][]token, col int, bar [][]token) {
-	for i, tokens := range bar {
-		if i == len(*stack) {
-			*stack = append(*stack, nil)
-		}
-		for _, t := range tokens {
-			(*stack)[i] = append((*stack)[i], token{col + t.col, t.text})
-		}
-	}
-}
-
-// stackWithin is the part of a stack in columns [from, to).
-func stackWithin(stack [][]token, from, to int) [][]token {
-	var kept [][]token
-	for _, tokens := range stack {
-		kept = append(kept, within(tokens, from, to))
-	}
-	return kept
 }

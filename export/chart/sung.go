@@ -10,16 +10,13 @@ import (
 
 // setWords stacks what is sung or spoken to an attack, a line a verse, if it is
 // asked for.
-func (s *setter) setWords(stack *[][]token, c *rows.Cell, col int) {
+func (s *setter) setWords(stack *lines, c *rows.Cell, col int) {
 	if !s.opt.Sung || !c.Sign.Struck() {
 		return
 	}
 	for verse, y := range c.Words {
-		for len(*stack) <= verse {
-			*stack = append(*stack, nil)
-		}
 		if y.Text != "" {
-			(*stack)[verse] = append((*stack)[verse], token{col, s.word(y)})
+			stack.put(verse, token{col, s.word(y)})
 		}
 	}
 }
@@ -36,8 +33,8 @@ func (s *setter) word(y score.Lyric) string {
 // longestWord is the width of the widest of all syllables.
 func (s *setter) longestWord() int {
 	longest := 0
-	for _, i := range s.st.Layers {
-		l := s.st.Section.Layers[i]
+	for _, i := range s.chart.Layers {
+		l := s.chart.Section.Layers[i]
 		for _, words := range l.Syllables {
 			for _, text := range strings.Fields(words) {
 				longest = max(longest, terminal.Width(s.spell(text)))

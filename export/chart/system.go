@@ -11,10 +11,10 @@ import (
 type system struct {
 	bars    []barText
 	landing *rows.Landing // after the section's last bar
+	cols    []int         // of each bar's first cell, and of what follows the last bar; known once it is set
 }
 
-// bounds returns the column of each bar's first cell and of what follows the
-// last bar.
+// bounds returns the columns of a system's bars.
 func (s *setter) bounds(y *system) []int {
 	at := s.label + 1
 	cols := []int{at}
@@ -38,31 +38,31 @@ func (t *barText) barline() string {
 
 // write sets one system.
 func (s *setter) write(y *system) {
-	cols := s.bounds(y)
-	s.writeTexts(y, cols)
-	s.writeRuler(y, cols)
+	y.cols = s.bounds(y)
+	s.writeTexts(y)
+	s.writeRuler(y)
 	above := len(s.families)
 	if s.opt.Compact {
 		above = 1 // tuplets are counted below the layers
 	}
 	for f := range above {
-		s.writeCount(y, cols, f)
+		s.writeCount(y, f)
 	}
-	for i := range s.st.Layers {
-		s.writeLayer(y, cols, i)
+	for i := range s.chart.Layers {
+		s.writeLayer(y, i)
 	}
 	for f := above; f < len(s.families); f++ {
-		s.writeCount(y, cols, f)
+		s.writeCount(y, f)
 	}
 	if s.hasTogether() {
-		s.writeTogether(y, cols)
+		s.writeTogether(y)
 	}
 	s.out.WriteByte('\n')
 }
 
 // rowLine writes one line with barlines: what stands before it, its tokens bar
 // by bar, a tie where held says so, and the landing.
-func (s *setter) rowLine(y *system, cols []int, head string, tokens func(*barText) []token, held func(*barText) bool, landing string) {
+func (s *setter) rowLine(y *system, head string, tokens func(*barText) []token, held func(*barText) bool, landing string) {
 	l := s.newLine()
 	l.put(0, head)
 	sign := "|"
@@ -73,27 +73,27 @@ func (s *setter) rowLine(y *system, cols []int, head string, tokens func(*barTex
 	for i := range y.bars {
 		b := &y.bars[i]
 		for _, t := range tokens(b) {
-			l.put(cols[i]+t.col, t.text)
+			l.put(y.cols[i]+t.col, t.text)
 		}
-		end := cols[i] + b.width
+		end := y.cols[i] + b.width
 		if held != nil && held(b) && !b.goesOn {
 			l.put(end-1, "~")
 		}
 		l.put(end, b.barline())
 	}
 	if landing != "" {
-		l.put(cols[len(cols)-1], landing)
+		l.put(y.cols[len(y.cols)-1], landing)
 	}
 	s.print(&l)
 }
 
-func (s *setter) writeCount(y *system, cols []int, f int) {
+func (s *setter) writeCount(y *system, f int) {
 	head := s.countHead(s.families[f])
 	landing := ""
 	if y.landing != nil {
 		landing = "1"
 	}
-	s.rowLine(y, cols, head, func(b *barText) []token { return b.count[f] }, nil, landing)
+	s.rowLine(y, head, func(b *barText) []token { return b.count[f] }, nil, landing)
 }
 
 // countHead is what stands before a way of counting.
@@ -121,7 +121,7 @@ func (s *setter) togetherHead() string {
 	return "all"
 }
 
-func (s *setter) writeTogether(y *system, cols []int) {
+func (s *setter) writeTogether(y *system) {
 	landing := ""
 	if y.landing != nil {
 		n := 0
@@ -135,11 +135,11 @@ func (s *setter) writeTogether(y *system, cols []int) {
 			landing = strconv.Itoa(n)
 		}
 	}
-	s.rowLine(y, cols, s.togetherHead(), func(b *barText) []token { return b.together }, nil, landing)
+	s.rowLine(y, s.togetherHead(), func(b *barText) []token { return b.together }, nil, landing)
 	if s.hasGaps() {
-		s.rowLine(y, cols, "   gaps", func(b *barText) []token { return b.gaps }, nil, "")
+		s.rowLine(y, "   gaps", func(b *barText) []token { return b.gaps }, nil, "")
 	}
 	if s.saysTogether() {
-		s.rowLine(y, cols, "   say", func(b *barText) []token { return b.said }, nil, "")
+		s.rowLine(y, "   say", func(b *barText) []token { return b.said }, nil, "")
 	}
 }

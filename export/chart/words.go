@@ -64,14 +64,15 @@ func tempoWords(t *score.Tempo) string {
 	if t.Old != nil && t.New != nil {
 		return t.Old.Name(beat.American) + " = " + t.New.Name(beat.American)
 	}
-	return valueName(t.Beat) + " = " + decimal(t.Rate)
+	return noteName(t.Beat, "") + " = " + decimal(t.Rate)
 }
 
-func valueName(s beat.Span) string {
+// noteName is the name of a note value; of what has none the fraction, with what it is of.
+func noteName(s beat.Span, of string) string {
 	if name, ok := beat.NoteName(s, beat.American); ok {
 		return name
 	}
-	return s.String()
+	return s.String() + of
 }
 
 // decimal writes a number as a decimal where it has a short one, else as a
