@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
 	"tieover/score/beat"
 )
@@ -14,6 +15,9 @@ type token struct {
 	col  int
 	text string
 }
+
+// end is the column after it.
+func (t token) end() int { return t.col + terminal.Width(t.text) }
 
 // begin is a cycle's start at its column.
 type begin struct {
@@ -92,7 +96,7 @@ func (s *setter) setBar(b *rows.Bar) barText {
 			t.texts = append(t.texts, token{s.scale.col(e.Time - b.Start), words})
 		}
 	}
-	slices.SortStableFunc(t.texts, func(a, b token) int { return a.col - b.col })
+	slices.SortStableFunc(t.texts, byColumn)
 	return t
 }
 

@@ -8,42 +8,41 @@ import (
 	"tieover/export/chart/terminal"
 )
 
-// place is a text over a column of the row.
+// place is a bar's number, with the label of a realignment if it must be kept.
 type place struct {
-	col  int
-	text string
-	must bool // may not be left out
+	token
+	must bool
 }
 
 // writeRuler writes the bar numbers with the labels of realignments: one on a
 // barline stands after the number of the bar it opens, one inside a bar over
 // its pulse in a line of its own.
 func (s *setter) writeRuler(y *system) {
-	var ruler, marks []place
+	var ruler []place
+	var marks []token
 	add := func(col int, number string, labels []token) {
-		text, must := number, false
+		p := place{token: token{col, number}}
 		for _, l := range labels {
-			if l.col == 0 && !must {
-				text += " " + l.text
-				must = true
+			if l.col == 0 && !p.must {
+				p.text += " " + l.text
+				p.must = true
 			} else {
-				marks = append(marks, place{col + l.col, l.text, true})
+				marks = append(marks, token{col + l.col, l.text})
 			}
 		}
-		ruler = append(ruler, place{col, text, must})
+		ruler = append(ruler, p)
 	}
 	for i := range y.bars {
 		b := &y.bars[i]
 		number := strconv.Itoa(b.number)
-		if b.from > 0 {
-			number = "(" + number + ")"
-			for _, l := range b.labels {
-				marks = append(marks, place{y.cols[i] + l.col, l.text, true})
-			}
-			add(y.cols[i], number, nil)
+		if b.from == 0 {
+			add(y.cols[i], number, b.labels)
 			continue
 		}
-		add(y.cols[i], number, b.labels)
+		for _, l := range b.labels {
+			marks = append(marks, token{y.cols[i] + l.col, l.text})
+		}
+		add(y.cols[i], "("+number+")", nil)
 	}
 	if y.landing != nil {
 		var labels []token
@@ -54,23 +53,22 @@ func (s *setter) writeRuler(y *system) {
 		add(col, number, labels)
 	}
 	kept, moved := squeeze(ruler, s.opt.Width)
-	for _, p := range moved {
-		_, label, _ := strings.Cut(p.text, " ")
-		marks = append(marks, place{p.col, label, true})
-	}
-	slices.SortStableFunc(marks, func(a, b place) int { return a.col - b.col })
+	marks = append(marks, moved...)
+	slices.SortStableFunc(marks, byColumn)
 	for _, l := range stack(marks, s.opt.Width) {
 		s.headed("mark", l)
 	}
 	s.headed("bar", kept)
 }
 
-// headed writes one line of places.
-func (s *setter) headed(head string, places []place) {
+func byColumn(a, b token) int { return a.col - b.col }
+
+// headed writes one line of tokens.
+func (s *setter) headed(head string, tokens []token) {
 	l := s.newLine()
 	l.put(0, head)
-	for _, p := range places {
-		l.put(p.col, p.text)
+	for _, t := range tokens {
+		l.put(t.col, t.text)
 	}
 	s.print(&l)
 }
@@ -79,35 +77,35 @@ func (s *setter) headed(head string, places []place) {
 // stands between a number and its label: first the
 // labels that end before the next bar, then the numbers that still fit. Other
 // labels are moved; their bar keeps its number if that fits.
-func squeeze(places []place, room int) (kept, moved []place) {
-	fits := func(p place) bool {
+func squeeze(places []place, room int) (kept, moved []token) {
+	fits := func(t token) bool {
 		for _, k := range kept {
-			if p.col < k.col+terminal.Width(k.text)+2 && k.col < p.col+terminal.Width(p.text)+2 {
+			if t.col < k.end()+2 && k.col < t.end()+2 {
 				return false
 			}
 		}
-		return p.col+terminal.Width(p.text) <= room
+		return t.end() <= room
 	}
-	var numbers []place
+	var numbers []token
 	for i, p := range places {
-		inBar := i+1 == len(places) || p.col+terminal.Width(p.text)+2 <= places[i+1].col
+		inBar := i+1 == len(places) || p.end()+2 <= places[i+1].col
 		switch {
 		case !p.must:
-			numbers = append(numbers, p)
-		case inBar && fits(p):
-			kept = append(kept, p)
+			numbers = append(numbers, p.token)
+		case inBar && fits(p.token):
+			kept = append(kept, p.token)
 		default:
-			moved = append(moved, p)
-			number, _, _ := strings.Cut(p.text, " ")
-			numbers = append(numbers, place{p.col, number, false})
+			number, label, _ := strings.Cut(p.text, " ")
+			moved = append(moved, token{p.col, label})
+			numbers = append(numbers, token{p.col, number})
 		}
 	}
-	for _, p := range numbers {
-		if fits(p) {
-			kept = append(kept, p)
+	for _, n := range numbers {
+		if fits(n) {
+			kept = append(kept, n)
 		}
 	}
-	slices.SortStableFunc(kept, func(a, b place) int { return a.col - b.col })
+	slices.SortStableFunc(kept, byColumn)
 	return kept, moved
 }
 
@@ -115,47 +113,41 @@ func squeeze(places []place, room int) (kept, moved []place) {
 // column, with two blanks between neighbours. A text that would run past the
 // width ends at its column instead, with a sign that points down to it: "bass
 // enters v"; what is longer even so is broken between words.
-func stack(places []place, room int) [][]place {
-	var lines [][]place
-	ends := []int{}
-	put := func(p place) {
-		for i := range lines {
-			if ends[i]+2 <= p.col {
-				lines[i] = append(lines[i], p)
-				ends[i] = p.col + terminal.Width(p.text)
-				return
-			}
+func stack(texts []token, room int) lines {
+	var all lines
+	put := func(t token) {
+		k := slices.IndexFunc(all, func(line []token) bool { return line[len(line)-1].end()+2 <= t.col })
+		if k < 0 {
+			k = len(all)
 		}
-		lines = append(lines, []place{p})
-		ends = append(ends, p.col+terminal.Width(p.text))
+		all.put(k, t)
 	}
-	for _, p := range places {
-		if p.col+terminal.Width(p.text) <= room {
-			put(p)
+	for _, t := range texts {
+		if t.end() <= room {
+			put(t)
 			continue
 		}
-		for _, q := range pointing(p, room) {
-			put(q)
+		for _, piece := range pointing(t, room) {
+			put(piece)
 		}
 	}
-	slices.Reverse(lines)
-	return lines
+	slices.Reverse(all)
+	return all
 }
 
 // pointing breaks a text that does not fit to the right of its column. Where
 // there is more room on the right its lines all begin at the column; else they
 // end there, and the last of them points down.
-func pointing(p place, room int) []place {
+func pointing(p token, room int) []token {
 	indent := 6 // after the words "text" and "mark"
 	right, left := room-p.col, p.col-indent-1
 	pointed := right < terminal.Width(p.text) && left > right
-	var pieces []string
+	width := right
 	if pointed {
-		pieces = terminal.Wrap([]string{p.text}, "", max(left, 8))
-	} else {
-		pieces = terminal.Wrap([]string{p.text}, "", max(right, 8))
+		width = left
 	}
-	var out []place
+	pieces := terminal.Wrap([]string{p.text}, "", max(width, 8))
+	var out []token
 	for i := len(pieces) - 1; i >= 0; i-- { // the lowest line first
 		t := strings.TrimSpace(pieces[i])
 		col := p.col
@@ -165,17 +157,17 @@ func pointing(p place, room int) []place {
 				t += " v"
 			}
 		}
-		out = append(out, place{col, t, true})
+		out = append(out, token{col, t})
 	}
 	return out
 }
 
 // writeTexts writes the plan's texts above the ruler.
 func (s *setter) writeTexts(y *system) {
-	var texts []place
+	var texts []token
 	for i := range y.bars {
 		for _, t := range y.bars[i].texts {
-			texts = append(texts, place{y.cols[i] + t.col, t.text, true})
+			texts = append(texts, token{y.cols[i] + t.col, t.text})
 		}
 	}
 	for _, l := range stack(texts, s.opt.Width) {
