@@ -47,22 +47,26 @@ func highestFirst(tones []score.Tone) []score.Tone {
 func (s *setter) longestName() int {
 	longest := 0
 	for _, i := range s.chart.Layers {
-		for _, series := range s.chart.Section.Layers[i].Series {
-			for _, tones := range series {
-				_, struck := tones.Led()
-				for _, n := range s.toneNames(i, struck) {
-					longest = max(longest, terminal.Width(n))
-				}
-			}
-		}
-		for _, n := range s.chart.Section.Layers[i].Line {
-			_, struck := n.Tones.Led()
+		for _, tones := range chords(s.chart.Section.Layers[i]) {
+			_, struck := tones.Led()
 			for _, name := range s.toneNames(i, struck) {
 				longest = max(longest, terminal.Width(name))
 			}
 		}
 	}
 	return longest
+}
+
+// chords lists what a layer's series, its exceptions and its free line strike.
+func chords(l *score.Layer) []score.Chord {
+	all := slices.Concat(l.Series...)
+	for _, e := range l.Except {
+		all = append(all, e.Series...)
+	}
+	for _, n := range l.Line {
+		all = append(all, n.Tones)
+	}
+	return all
 }
 
 // codeDrums gives every drum sound of the shown layers a code of two letters,
@@ -94,7 +98,7 @@ func initials(name string) string {
 	return (name + "  ")[:2]
 }
 
-// drumLegend explains the codes that the pitch series use.
+// drumLegend explains the codes of the sounds that are struck.
 func (s *setter) drumLegend() []string {
 	if !s.opt.Pitches {
 		return nil
@@ -104,11 +108,9 @@ func (s *setter) drumLegend() []string {
 	for _, i := range s.chart.Layers {
 		l := s.chart.Section.Layers[i]
 		used := map[int]bool{}
-		for _, series := range l.Series {
-			for _, tones := range series {
-				for _, t := range tones {
-					used[int(t.Drum)] = true
-				}
+		for _, tones := range chords(l) {
+			for _, t := range tones {
+				used[int(t.Drum)] = true
 			}
 		}
 		for d, drum := range l.Instrument.Drums {
