@@ -19,8 +19,10 @@ type aligner struct {
 	recent  [recentRows][]hypothesis
 	backs   []back // attacks × states × kept
 	fresh   fresh
-	lengths []float64
-	free    float64 // what naming a free stretch's sizes takes
+	pair    []bool // whether it is the second, of the pulses of a pair that differ: one or two
+
+	loopBits []float64
+	freeBits float64 // to name the sizes of a free stretch
 }
 
 // row is what is aligned: places, or taps on a pulse.
@@ -142,25 +144,25 @@ func (r row) path(a *aligner, most float64) *Reading {
 
 // setUp numbers the states.
 func (a *aligner) setUp() {
-	pair := []bool{false}
-	if a.pulse != nil && a.pulse.swung() {
-		pair = []bool{false, true}
+	a.pair = []bool{false}
+	if a.pulse.isSwung() {
+		a.pair = []bool{false, true}
 	}
 	for k, loop := range a.loops {
 		a.firsts = append(a.firsts, len(a.states))
 		if a.process != nil {
-			a.lengths = append(a.lengths, a.process.bits)
+			a.loopBits = append(a.loopBits, a.process.bits)
 		} else {
-			a.lengths = append(a.lengths, groupsBits(loop))
+			a.loopBits = append(a.loopBits, groupsBits(loop))
 		}
 		for g := range loop {
-			for _, second := range pair {
+			for _, second := range a.pair {
 				a.states = append(a.states, state{k, g, second})
 			}
 		}
 	}
 	a.firsts = append(a.firsts, len(a.states))
-	for _, second := range pair {
+	for _, second := range a.pair {
 		a.states = append(a.states, state{-1, 0, second})
 	}
 	for i := range a.recent {
@@ -168,7 +170,7 @@ func (a *aligner) setUp() {
 		a.forget(i)
 	}
 	a.backs = make([]back, a.n*len(a.states)*a.kept)
-	a.free = alphabetBits(a.sizes)
+	a.freeBits = alphabetBits(a.sizes)
 }
 
 // at returns the state at a group of a loop, which may be counted past its end,
@@ -179,13 +181,11 @@ func (a *aligner) at(loop, group int, second bool) int {
 		first = a.firsts[loop]
 		group %= len(a.loops[loop])
 	}
-	if a.pulse == nil || !a.pulse.swung() {
-		return first + group
+	at := first + group*len(a.pair)
+	if second && len(a.pair) > 1 {
+		at++
 	}
-	if second {
-		return first + 2*group + 1
-	}
-	return first + 2*group
+	return at
 }
 
 func (a *aligner) forget(i int) {
@@ -201,9 +201,9 @@ func (a *aligner) begin() {
 		if a.bound && st.loop < 0 || a.process != nil && st.group > 0 {
 			continue
 		}
-		h := hypothesis{cost: kindBits + a.free}
+		h := hypothesis{cost: kindBits + a.freeBits}
 		if st.loop >= 0 {
-			h.cost = kindBits + a.lengths[st.loop]
+			h.cost = kindBits + a.loopBits[st.loop]
 			if st.second {
 				h.cost += kindBits
 			}
@@ -257,11 +257,7 @@ func cheapest(row []hypothesis, meant func(h int) bool) int {
 // switchAt lets another loop, or a free stretch, begin at an attack.
 func (a *aligner) switchAt(i int) {
 	row := a.recent[i%recentRows]
-	pair := []bool{false}
-	if a.pulse != nil && a.pulse.swung() {
-		pair = []bool{false, true}
-	}
-	for _, second := range pair {
+	for _, second := range a.pair {
 		best := cheapest(row, func(h int) bool { return a.states[h/a.kept].second == second })
 		if best < 0 {
 			continue
@@ -275,13 +271,13 @@ func (a *aligner) switchAt(i int) {
 			if k == from.loop {
 				continue
 			}
-			h.cost = before + a.lengths[k]
+			h.cost = before + a.loopBits[k]
 			for g := range loop {
 				a.push(i, a.at(k, g, second), h, b)
 			}
 		}
 		if from.loop >= 0 && !a.bound {
-			h.cost = before + a.free
+			h.cost = before + a.freeBits
 			a.push(i, a.at(-1, 0, second), h, b)
 		}
 	}

@@ -14,6 +14,7 @@ type free struct {
 	late     []float64
 	trackers []tracker // at each tap, after it was heard
 	scatter  float64
+	bits     float64 // of the reading, timing included
 }
 
 // survivor is one way to have counted the taps so far.
@@ -35,6 +36,7 @@ func (p *Pulse) readFree(taps []float64, scatter float64, kept int, meeting bool
 	f := p.count(taps, boundScatter(scatter, p.Milliseconds), kept, meeting)
 	if f != nil {
 		f.scatter = scatterOf(f.late[1:], p.Milliseconds)
+		f.weigh(taps)
 	}
 	return f
 }
@@ -49,7 +51,7 @@ func (f *free) recount(taps []float64, kept int, meeting bool) *free {
 func (p *Pulse) count(taps []float64, scatter float64, kept int, meeting bool) *free {
 	first := survivor{tracker: p.start(taps[0], scatter)}
 	rows := [][]survivor{{first}}
-	if p.swung() {
+	if p.isSwung() {
 		first.at = 1
 		rows[0] = append(rows[0], first)
 	}
@@ -126,16 +128,15 @@ func gapsOf(places []int64) []int {
 	return gaps
 }
 
-// bits is what the free reading costs, timing included.
-func (f *free) bits(taps []float64) float64 {
+// weigh counts the bits.
+func (f *free) weigh(taps []float64) {
 	gaps := gapsOf(f.places)
-	cost := kindBits + groupsBits(gaps) + f.pulse.bits
+	f.bits = kindBits + groupsBits(gaps) + f.pulse.bits
 	k, second := f.pulse.start(taps[0], f.scatter), f.second
 	for i, d := range gaps {
 		var bits float64
 		k, bits, _ = f.pulse.hear(k, f.pulse.span(second, d), taps[i+1], f.scatter)
 		second = second != (d%2 != 0)
-		cost += bits
+		f.bits += bits
 	}
-	return cost
 }

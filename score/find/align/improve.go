@@ -20,7 +20,7 @@ func (r *Reading) rescatter(o Options) *Reading {
 		row := r.row
 		row.scatter = scatter
 		next := r.realign(row, r.Bits)
-		if next == nil || next.Bits >= r.Bits || o.allows(r) && !o.allows(next) {
+		if !o.isBetter(next, r) {
 			break
 		}
 		r = next
@@ -44,10 +44,10 @@ func (r *Reading) tryDrift(o Options) *Reading {
 	pulse.drifts *= drifting
 	pulse.bits++
 	next := r.realign(row, math.Inf(1))
-	if next == nil {
-		return r
+	if next != nil {
+		next = next.rescatter(o)
 	}
-	if next = next.rescatter(o); next.Bits < r.Bits && (o.allows(next) || !o.allows(r)) {
+	if o.isBetter(next, r) {
 		return next
 	}
 	return r
@@ -56,7 +56,7 @@ func (r *Reading) tryDrift(o Options) *Reading {
 // trySwings is the reading of the same loops on the same pulse, swung in the ratio
 // that makes it the shortest: without a loop the ratio is hardly heard.
 func (r *Reading) trySwings(o Options) *Reading {
-	if !r.Pulse.swung() {
+	if !r.Pulse.isSwung() {
 		return r
 	}
 	best := r
@@ -66,8 +66,7 @@ func (r *Reading) trySwings(o Options) *Reading {
 		}
 		row, pulse := r.withScatter(), *r.Pulse
 		row.pulse, pulse.Swing = &pulse, s
-		next := r.realign(row, best.Bits)
-		if next != nil && next.Bits < best.Bits && (o.allows(next) || !o.allows(best)) {
+		if next := r.realign(row, best.Bits); o.isBetter(next, best) {
 			best = next.rescatter(o)
 		}
 	}
@@ -143,6 +142,7 @@ const (
 	mostRounds   = 4
 	mostImproved = 4  // loops
 	longImproved = 24 // groups
+	rounding     = 1e-9
 )
 
 // improve changes the loops, or the process, a little while that makes the reading
@@ -151,8 +151,8 @@ func (r *Reading) improve(o Options) *Reading {
 	for range mostRounds {
 		best := r
 		for align := range r.variants() {
-			if n := align(best.Bits); n != nil && n.Bits < best.Bits-1e-9 && (o.allows(n) || !o.allows(best)) {
-				best = n
+			if next := align(best.Bits); o.isBetter(next, best) && best.Bits-next.Bits > rounding {
+				best = next
 			}
 		}
 		if best == r {

@@ -125,20 +125,19 @@ func (o Options) readInTime(taps []float64, scatter float64, as *Pulse) (res Res
 	if f == nil {
 		return Result{}
 	}
+	f.weigh(taps)
 	r := f.row(taps)
-	gaps := gapsOf(f.places)
-	res.Free = r.bareReading(gaps, f)
-	res.Free.Bits = f.bits(taps)
-	if best := r.alignLoops(gaps, f.places, o, math.Inf(1)); best != nil {
+	res.Free = f.reading(r)
+	if best := r.alignLoops(f.places, o, math.Inf(1)); best != nil {
 		if best = best.rescatter(o); r.n <= longTake {
 			best = best.improve(o)
 		}
 		res.add(best)
 	}
-	res.addProcess(r, gaps, o)
+	res.addProcess(r, f.places, o)
 	if res.finish(); len(res.Readings) == 0 {
 		r.bound = true
-		res.nearest(r.alignLoops(gaps, f.places, o, math.Inf(1)))
+		res.nearest(r.alignLoops(f.places, o, math.Inf(1)))
 	}
 	return res
 }

@@ -113,10 +113,11 @@ func ProcessBits(p *process.Rule) float64 {
 	return cost
 }
 
-// alignProcesses lays what processes play over the attacks; nil if there are none to try, or
-// none is of at most so many bits.
-func (r row) alignProcesses(gaps []int, o Options, limit float64) *Reading {
+// alignProcesses lays what processes play that may be heard in the places over the
+// attacks; nil if there are none to try, or none is of at most so many bits.
+func (r row) alignProcesses(places []int64, o Options, limit float64) *Reading {
 	var best *Reading
+	gaps := gapsOf(places)
 	sizes, where := sizesOf(gaps), math.Log2(float64(r.n))
 	for _, w := range processes(gaps) {
 		next := r.alignProcess(w, sizes, where, limit+fewerSlips)

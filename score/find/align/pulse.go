@@ -43,8 +43,8 @@ func (p *Pulse) span(second bool, d int) float64 {
 	return float64(d) - 1 + first
 }
 
-// swung reports whether the pulses of a pair differ.
-func (p *Pulse) swung() bool { return p.Swing != Swing{} }
+// isSwung reports whether there is a pulse whose pairs are of a long and a short one.
+func (p *Pulse) isSwung() bool { return p != nil && p.Swing != Swing{} }
 
 // Bounds of the pulses that are tried, in milliseconds, and what is assumed of a
 // player: where the tempo is given the pulse is known to 1 %, else to 2 %; in a quarter

@@ -24,6 +24,12 @@ func (o Options) allows(r *Reading) bool {
 	return o.Exceptions == 0 || r.Exceptions() <= max(o.Exceptions, 0)
 }
 
+// isBetter reports whether a reading, which may be nil, is shorter than another, and has
+// no more exceptions than there may be unless the other has, too.
+func (o Options) isBetter(r, other *Reading) bool {
+	return r != nil && r.Bits < other.Bits && (o.allows(r) || !o.allows(other))
+}
+
 // Result is what was read.
 type Result struct {
 	Readings []*Reading // those with a loop, the shortest first
@@ -44,18 +50,16 @@ func Numbers(places []int64, o Options) Result {
 	if slices.Max(gaps) > farthest {
 		return Result{}
 	}
-	bare := r.bareReading(gaps, nil)
-	bare.Bits = kindBits + groupsBits(gaps)
-	res := Result{Free: bare}
+	res := Result{Free: r.bareReading(gaps, false, kindBits+groupsBits(gaps))}
 	read := func() *Reading {
-		best := r.alignLoops(gaps, places, o, math.Inf(1))
+		best := r.alignLoops(places, o, math.Inf(1))
 		if best != nil && r.n <= longTake {
 			best = best.improve(o)
 		}
 		return best
 	}
 	res.add(read())
-	res.addProcess(r, gaps, o)
+	res.addProcess(r, places, o)
 	if res.finish(); len(res.Readings) == 0 || res.Readings[0].Process() != nil && res.Readings[0].Saved <= 0 {
 		r.bound = true
 		res.nearest(read())
@@ -63,28 +67,31 @@ func Numbers(places []int64, o Options) Result {
 	return res
 }
 
-// bareReading is the attacks as they stand, on the places given.
-func (r row) bareReading(gaps []int, f *free) *Reading {
-	read := &Reading{Pulse: r.pulse, Scatter: r.scatter, row: r, sizes: sizesOf(gaps), Segments: []Segment{{}}}
-	if f != nil {
-		read.second = f.second
-	}
+// reading returns the count of a row of taps as a reading.
+func (f *free) reading(r row) *Reading { return r.bareReading(gapsOf(f.places), f.second, f.bits) }
+
+// bareReading is the attacks at their distances, without a loop; second is whether the
+// first is on the second pulse of a pair.
+func (r row) bareReading(gaps []int, second bool, bits float64) *Reading {
+	read := &Reading{Pulse: r.pulse, Scatter: r.scatter, row: r, sizes: sizesOf(gaps), second: second, Segments: []Segment{{}}}
 	for i, d := range gaps {
 		read.Segments[0].Steps = append(read.Segments[0].Steps, Step{Move: freeGap, Attack: i, Attacks: 1, Pulses: d})
 	}
 	read.settle()
+	read.Bits = bits
 	return read
 }
 
-// alignLoops lays loops over the attacks; nil if there are none to try, or none is of at
-// most so many bits. It is tried
-// as if many attacks had exceptions, and as if few: both are counted alike in the end.
-func (r row) alignLoops(gaps []int, places []int64, o Options, limit float64) *Reading {
+// alignLoops lays loops that may be heard in the places over the attacks; nil if there
+// are none to try, or none is of at most so many bits. It is tried as if many attacks had
+// exceptions, and as if few: both are counted alike in the end.
+func (r row) alignLoops(places []int64, o Options, limit float64) *Reading {
 	const few, many = 10, 8
 	most := few
 	if r.n > longTake {
 		most = many
 	}
+	gaps := gapsOf(places)
 	loops := r.withinMemory(candidates(gaps, places, most))
 	if len(loops) == 0 {
 		return nil
@@ -114,7 +121,7 @@ func (r row) withinMemory(loops [][]int) [][]int {
 	switch {
 	case r.places != nil:
 		each = r.n
-	case r.pulse.swung():
+	case r.pulse.isSwung():
 		each = 4 * r.n
 	}
 	states := 1
@@ -143,11 +150,11 @@ func (res *Result) add(r *Reading) {
 }
 
 // addProcess takes the shortest reading of a process in where no loop says all.
-func (res *Result) addProcess(r row, gaps []int, o Options) {
+func (res *Result) addProcess(r row, places []int64, o Options) {
 	if len(res.Readings) > 0 && res.Readings[0].isPlain() {
 		return
 	}
-	if p := r.alignProcesses(gaps, o, res.Free.Bits); p != nil {
+	if p := r.alignProcesses(places, o, res.Free.Bits); p != nil {
 		res.add(p.rescatter(o).improve(o))
 	}
 }

@@ -17,13 +17,10 @@ func Taps(taps []float64, o Options) Result {
 	least := math.Inf(1)
 	for _, f := range o.freeReadings(part) {
 		r := f.row(part)
-		gaps := gapsOf(f.places)
-		bits := f.bits(part)
-		if res.Free == nil || bits < res.Free.Bits {
-			res.Free = r.bareReading(gaps, f)
-			res.Free.Bits = bits
+		if res.Free == nil || f.bits < res.Free.Bits {
+			res.Free = f.reading(r)
 		}
-		best := r.alignLoops(gaps, f.places, o, least+improvable)
+		best := r.alignLoops(f.places, o, least+improvable)
 		if best != nil {
 			best = best.rescatter(o)
 			least = min(least, best.Bits)
@@ -32,7 +29,7 @@ func Taps(taps []float64, o Options) Result {
 		if len(part) < len(taps) || best != nil && best.isPlain() {
 			continue // no process is looked for in long takes, nor where a loop says all
 		}
-		if p := r.alignProcesses(gaps, o, min(least, bits)+improvable); p != nil {
+		if p := r.alignProcesses(f.places, o, min(least, f.bits)+improvable); p != nil {
 			p = p.rescatter(o)
 			least = min(least, p.Bits)
 			res.add(p)
@@ -56,7 +53,7 @@ func Taps(taps []float64, o Options) Result {
 	case res.Free != nil && (len(res.Readings) == 0 || res.Readings[0].Saved <= 0):
 		r := res.Free.row
 		r.bound = true
-		res.nearest(r.alignLoops(gapsOf(res.Free.Places), res.Free.Places, o, math.Inf(1)))
+		res.nearest(r.alignLoops(res.Free.Places, o, math.Inf(1)))
 	}
 	return res
 }
@@ -84,14 +81,14 @@ func (o Options) freeReadings(taps []float64) []*free {
 			all = append(all, f)
 		}
 	}
-	all = cheapestCounts(all, taps)
+	sortCounts(all)
 	all = all[:min(rough, len(all))]
 	for i, f := range all {
 		if again := f.recount(taps, kept, false); again != nil {
 			all[i] = again
 		}
 	}
-	all = cheapestCounts(all, taps)
+	sortCounts(all)
 	said := map[string]bool{}
 	all = slices.DeleteFunc(all, func(f *free) bool {
 		key := fmt.Sprint(f.places)
@@ -105,14 +102,8 @@ func (o Options) freeReadings(taps []float64) []*free {
 	return all
 }
 
-// cheapestCounts sorts them by what they take.
-func cheapestCounts(all []*free, taps []float64) []*free {
-	cost := map[*free]float64{}
-	for _, f := range all {
-		cost[f] = f.bits(taps)
-	}
-	slices.SortStableFunc(all, func(a, b *free) int { return cmp.Compare(cost[a], cost[b]) })
-	return all
+func sortCounts(all []*free) {
+	slices.SortStableFunc(all, func(a, b *free) int { return cmp.Compare(a.bits, b.bits) })
 }
 
 func (f *free) row(taps []float64) row {
@@ -129,16 +120,13 @@ func (res Result) readWhole(taps []float64, o Options) Result {
 	if from == nil {
 		return Result{}
 	}
-	f := from.Pulse.count(taps, from.Scatter, 6, false)
+	f := from.Pulse.readFree(taps, from.Scatter, 6, false)
 	if f == nil {
 		return Result{}
 	}
-	f.scatter = scatterOf(f.late[1:], from.Pulse.Milliseconds)
 	r := f.row(taps)
-	var all Result
-	all.Free = r.bareReading(gapsOf(f.places), f)
-	all.Free.Bits = f.bits(taps)
-	all.add(r.alignLoops(gapsOf(f.places), f.places, o, math.Inf(1)))
+	all := Result{Free: f.reading(r)}
+	all.add(r.alignLoops(f.places, o, math.Inf(1)))
 	all.finish()
 	return all
 }
@@ -153,11 +141,11 @@ const fast = 60_000 / 160 / 2
 func (res *Result) straightFirst() {
 	const little = 4
 	all := res.Readings
-	if len(all) == 0 || !all[0].Pulse.swung() || !all[0].hasEvenCycles() {
+	if len(all) == 0 || !all[0].Pulse.isSwung() || !all[0].hasEvenCycles() {
 		return
 	}
 	i := slices.IndexFunc(all, func(r *Reading) bool {
-		return !r.Pulse.swung() && r.Bits <= all[0].Bits+little && r.Pulse.Milliseconds >= fast
+		return !r.Pulse.isSwung() && r.Bits <= all[0].Bits+little && r.Pulse.Milliseconds >= fast
 	})
 	if i > 0 {
 		straight := all[i]
@@ -181,7 +169,7 @@ func (r *Reading) hasEvenCycles() bool {
 // swingsUnheard reports whether a swung reading has nothing on the second of a
 // pair, or nothing on the first.
 func (r *Reading) swingsUnheard() bool {
-	if r.Pulse == nil || !r.Pulse.swung() {
+	if !r.Pulse.isSwung() {
 		return false
 	}
 	for _, s := range r.Segments {
