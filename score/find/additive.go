@@ -1,6 +1,7 @@
 package find
 
 import (
+	"iter"
 	"math"
 	"slices"
 
@@ -27,13 +28,28 @@ type Melody struct {
 // Tones returns how many tones a cycle (from 0) has; none when all are gone.
 func (m Melody) Tones(cycle int) int { return max(m.First+m.Step*(cycle/m.Each), 0) }
 
-// isAppending reports whether a tone is added at the end, which a process of the
-// rhythm says too.
-func (m Melody) isAppending() bool { return m.Step == 1 && !m.Front }
+// melodies walks melodies within bounds, those with the fewest tones in the first cycle
+// first.
+func melodies(first, each, step int) iter.Seq[Melody] {
+	return func(yield func(Melody) bool) {
+		for f := 1; f <= first; f++ {
+			for e := 1; e <= each; e++ {
+				for s := 1; s <= step; s++ {
+					for _, m := range []Melody{{f, s, e, false}, {f, -s, e, false}, {f, s, e, true}, {f, -s, e, true}} {
+						if !yield(m) {
+							return
+						}
+					}
+				}
+			}
+		}
+	}
+}
 
-// rule returns the process that says the same of groups of a size; nil if none does.
+// rule returns the process that says the same of groups of a size, which is a tone more
+// at the end; nil if none does.
 func (m Melody) rule(size int64) *process.Rule {
-	if !m.isAppending() {
+	if m.Step != 1 || m.Front {
 		return nil
 	}
 	return &process.Rule{Kind: process.Append, Size: int(size), After: m.Each}
@@ -70,8 +86,8 @@ func (m Melody) String() string {
 // additive finds a melody in equal values that is played with some tones more, or
 // fewer, each time: 1, 1 2, 1 2 3 …, or 1 2 3 4, 2 3 4, 3 4, 4. The rhythm alone does not
 // tell where its cycles begin. A melody whose pitches simply come again is none.
-func (ln *line) additive(l *List) []*Description {
-	n := len(ln.items)
+func (ln *line) additive() []*Description {
+	l, n := ln.list, len(ln.items)
 	if len(l.Chords) < 2 || ln.strike != Hold || n != len(l.Hits) {
 		return nil
 	}
@@ -83,10 +99,10 @@ func (ln *line) additive(l *List) []*Description {
 		return nil
 	}
 	var found []*Description
-	try := func(m Melody) {
-		series, rounds, whole := m.heard(chords)
+	for m := range melodies(min(int(mostFirst*math.Sqrt(float64(2*n))), n-1), mostEach, mostStep) {
+		series, rounds, whole := m.seriesIn(chords)
 		if !m.isHeardIn(whole) {
-			return
+			continue
 		}
 		d := &Description{Groups: ln.items[:m.First], Lead: ln.lead, additive: true,
 			Series: &Series{Chords: series, Rounds: rounds, Last: m.Front}}
@@ -100,22 +116,12 @@ func (ln *line) additive(l *List) []*Description {
 			found = append(found, d)
 		}
 	}
-	for first := 1; float64(first) <= mostFirst*math.Sqrt(float64(2*n)) && first < n; first++ {
-		for each := 1; each <= mostEach; each++ {
-			for step := 1; step <= mostStep; step++ {
-				for _, front := range []bool{false, true} {
-					try(Melody{first, step, each, front})
-					try(Melody{first, -step, each, front})
-				}
-			}
-		}
-	}
 	return found
 }
 
-// heard returns the series of which the cycles are the first tones, or the last;
+// seriesIn returns the series of which the cycles are the first tones, or the last;
 // whole is how many cycles are heard to their end, 0 when there is no such series.
-func (m Melody) heard(chords []int) (series []int, rounds, whole int) {
+func (m Melody) seriesIn(chords []int) (series []int, rounds, whole int) {
 	for at := 0; at < len(chords); rounds++ {
 		length := m.Tones(rounds)
 		if length == 0 {

@@ -10,40 +10,34 @@ import (
 // nearest.
 const nearlyBits = 12
 
-// read is a reading as a description.
-type read struct {
-	*Description
-	apart bool // it counts taps otherwise, and so does not describe the list
-	pays  bool // in a take to the millisecond
-}
-
 // findImperfect returns what the list's attacks say with exceptions and in several
 // segments. Where a loop does not pay for itself, the nearest is noted at the
 // literal description.
 func (l *List) findImperfect(literal *Description, o Options) []*Description {
-	all, base := l.readings(literal, o)
+	all, otherwise, base := l.readings(literal, o)
 	base += l.seriesBits(l.literalSeries())
+	most := max(o.Tolerance, 0)
 	var found []*Description
 	for _, d := range all {
-		if !d.apart {
-			d.Saved = base - d.Bits()
+		d.Saved = base - d.Bits()
+		few := o.Tolerance == 0 || d.Exceptions() <= most
+		if few && (most > 0 || l.tapped != nil || d.Saved > leastBits) { // a loop of taps has paid, in a take to the millisecond
+			found = append(found, d)
+		} else {
+			otherwise = append(otherwise, d)
 		}
-		most := max(o.Tolerance, 0)
-		switch {
-		case d.apart, o.Tolerance != 0 && d.Exceptions() > most:
-		case most > 0, d.pays, d.Saved > leastBits:
-			found = append(found, d.Description)
-			continue
-		}
+	}
+	for _, d := range otherwise {
 		if d.Saved > -nearlyBits && d.isMostly() && (literal.Nearest == nil || d.Saved > literal.Nearest.Saved) {
-			literal.Nearest = d.Description
+			literal.Nearest = d
 		}
 	}
 	return found
 }
 
-// readings reads every line. base is what the attacks cost without loops.
-func (l *List) readings(literal *Description, o Options) (all []read, base float64) {
+// readings reads every line. otherwise counts the taps in other pulses, and so does not
+// describe the list; base is what the attacks cost without loops.
+func (l *List) readings(literal *Description, o Options) (all, otherwise []*Description, base float64) {
 	base = literal.RhythmBits
 	for _, ln := range l.attackLines() {
 		res := l.readLine(ln, o)
@@ -59,7 +53,7 @@ func (l *List) readings(literal *Description, o Options) (all []read, base float
 				own := listOf(r, l.Hits[0].At)
 				d := newLine(own, own.gaps(), Hold, 0).describe(r)
 				d.Saved = r.Saved
-				all = append(all, read{Description: d, apart: true})
+				otherwise = append(otherwise, d)
 				continue
 			}
 			base = min(base, r.BareBits()+ln.strike.bits()+accents+lengthsBits(ln.lengths()))
@@ -72,10 +66,10 @@ func (l *List) readings(literal *Description, o Options) (all []read, base float
 			}
 			d.RhythmBits += accents + ln.lengthBits(d)
 			d.settle(l)
-			all = append(all, read{Description: d, pays: l.tapped != nil})
+			all = append(all, d)
 		}
 	}
-	return all, base
+	return all, otherwise, base
 }
 
 // readLine reads the line's attacks; those of taps were read when the list was

@@ -6,8 +6,9 @@ import (
 	"tieover/score/process"
 )
 
-// line is a rhythm as the search sees it.
+// line is one way to see the rhythm of a list, and what was found in it.
 type line struct {
+	list   *List
 	items  []Item // after the lead
 	hits   []Hit  // from the start of the list
 	end    int64
@@ -18,12 +19,14 @@ type line struct {
 	// processes, where there is a plain loop.
 	most     int
 	mostBits float64
+
+	found []*Description
 }
 
 // newLine makes a line of items. Short strokes are where the list has them;
 // otherwise each sounding item is one hit.
 func newLine(l *List, items []Item, strike Strike, lead int64) *line {
-	ln := &line{items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
+	ln := &line{list: l, items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
 	if strike == Short {
 		ln.hits, ln.end = l.Hits, l.End
 		return ln
@@ -66,34 +69,37 @@ func lines(l *List) []*line {
 const aside = 64
 
 // candidates returns every description of the line that fits it exactly.
-func (ln *line) candidates(l *List) []*Description {
-	var found []*Description
-	keep := func(d *Description) {
-		d.Lead, d.Strike = ln.lead, ln.strike
-		if d.tooSlow(ln.end - ln.lead) {
-			return
-		}
-		if d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.heard()) {
-			d.cutAt(ln.hits[len(ln.hits)-1])
-			d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
-			d.settle(l)
-			found = append(found, d)
-		}
+func (ln *line) candidates() []*Description {
+	ln.loops()
+	if len(ln.found) > 0 {
+		ln.most = min(ln.most, int(ln.found[0].Bits())+aside)
+		ln.mostBits = ln.found[0].Bits() - ln.list.leastSeriesBits() // else it cannot be first
 	}
-	ln.loops(keep)
-	if len(found) > 0 {
-		ln.most = min(ln.most, int(found[0].Bits())+aside)
-		ln.mostBits = found[0].Bits() - l.leastSeriesBits() // else it cannot be first
-	}
-	ln.cuts(keep)
-	ln.processes(keep)
-	ln.equalLengths(keep)
-	return found
+	ln.cuts()
+	ln.processes()
+	ln.equalLengths()
+	return ln.found
 }
 
-// tooSlow reports whether there are too few cycles to hear what the processes
+// try keeps a description if it fits and there is time to hear what it says.
+func (ln *line) try(d *Description) {
+	d.Lead, d.Strike = ln.lead, ln.strike
+	if !d.isTooSlow(ln.end-ln.lead) && d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.isHeard()) {
+		ln.weigh(d)
+		ln.found = append(ln.found, d)
+	}
+}
+
+// weigh counts the bits of a description that fits.
+func (ln *line) weigh(d *Description) {
+	d.cutAt(ln.hits[len(ln.hits)-1])
+	d.RhythmBits = d.rhythmBits(len(ln.items)) + ln.list.accentBits(d.Strike)
+	d.settle(ln.list)
+}
+
+// isTooSlow reports whether there are too few cycles to hear what the processes
 // do, whatever it is.
-func (d *Description) tooSlow(pulses int64) bool {
+func (d *Description) isTooSlow(pulses int64) bool {
 	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
 	for _, p := range d.Process {
 		if p.Kind == process.Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted

@@ -4,7 +4,7 @@ import "slices"
 
 // loops finds the shortest cycle that repeats to the end; the last value may
 // be cut off. Two full statements are asked for.
-func (ln *line) loops(keep func(*Description)) {
+func (ln *line) loops() {
 	n := len(ln.items)
 	p, ok := period(ln.items)
 	if !ok {
@@ -17,46 +17,8 @@ func (ln *line) loops(keep func(*Description)) {
 		n++ // the silence after the last sound is whole
 	}
 	if n >= 2*p {
-		keep(&Description{Groups: ln.items[:p]})
+		ln.try(&Description{Groups: ln.items[:p]})
 	}
-}
-
-// period returns the smallest period of a list whose last value may be shorter
-// than the pattern wants. ok is false when nothing repeats.
-func period(items []Item) (p int, ok bool) {
-	n := len(items)
-	if n < 2 {
-		return 0, false
-	}
-	borders := prefixes(n-1, func(i, j int) bool { return items[i] == items[j] })
-	last := items[n-1]
-	for b := borders[n-2]; ; b = borders[b-1] {
-		p = n - 1 - b
-		if want := items[n-1-p]; want.Blank == last.Blank && last.Size <= want.Size {
-			return p, p < n-1 || want == last
-		}
-		if b == 0 {
-			return 0, false
-		}
-	}
-}
-
-// prefixes is the prefix function (Knuth, Morris, Pratt 1977, from memory): for
-// each i the length of the longest proper prefix of the first i+1 values that
-// is also their suffix.
-func prefixes(n int, same func(i, j int) bool) []int {
-	borders := make([]int, n)
-	for i := 1; i < n; i++ {
-		b := borders[i-1]
-		for b > 0 && !same(i, b) {
-			b = borders[b-1]
-		}
-		if same(i, b) {
-			b++
-		}
-		borders[i] = b
-	}
-	return borders
 }
 
 // fullBeforeCut is how often a cycle of m groups must be heard in full before it
@@ -71,7 +33,7 @@ func fullBeforeCut(m int) int {
 
 // cuts finds a cycle that starts over every so many pulses. It is heard in
 // full at least twice before the first cut, and at least once cut short.
-func (ln *line) cuts(keep func(*Description)) {
+func (ln *line) cuts() {
 	x := ln.items
 	n := len(x)
 	type heard struct{ groups, until int }
@@ -86,14 +48,14 @@ func (ln *line) cuts(keep func(*Description)) {
 		}
 		shorter = append(shorter, heard{m, i})
 		if x[i].Blank == x[i-m].Blank && x[i].Size < x[i-m].Size {
-			keep(&Description{Groups: x[:m], CutEvery: total(x[:i+1])})
+			ln.try(&Description{Groups: x[:m], CutEvery: total(x[:i+1])})
 		}
 		if i%m != 0 { // at a group's edge: the cycle starts over although more was due
-			keep(&Description{Groups: x[:m], CutEvery: total(x[:i])})
+			ln.try(&Description{Groups: x[:m], CutEvery: total(x[:i])})
 		}
 		for back := 1; back < m && i-back >= fullBeforeCut(m)*m; back++ { // values after the cut that agreed by chance
 			if at := i - back; at%m != 0 && x[at] == x[0] && x[i] == x[back] {
-				keep(&Description{Groups: x[:m], CutEvery: total(x[:at])})
+				ln.try(&Description{Groups: x[:m], CutEvery: total(x[:at])})
 			}
 		}
 	}

@@ -40,7 +40,7 @@ func (l *List) slippedMelodies(literal *Description) []*Description {
 	if _, again := ownSeries(s.chords); again {
 		return nil
 	}
-	base := literal.RhythmBits + l.seriesBits(l.literalSeries())
+	base := l.bareBits(literal)
 	var best *Description
 	for _, p := range s.candidates() {
 		if d := s.describe(p); d != nil && (best == nil || d.Bits() < best.Bits()) {
@@ -88,22 +88,12 @@ func (s *melodySearch) candidates() []playedMelody {
 	var all []playedMelody
 	n := len(s.chords)
 	most := s.l.seriesBits(&Series{Chords: s.chords})
-	add := func(m Melody) {
+	for m := range melodies(min(longestFirst, n/2), 2, 2) {
 		if m.cyclesIn(n) < wholeAdditive {
-			return
+			continue
 		}
 		if p, ok := s.likeliest(m); ok && p.bits < most {
 			all = append(all, p)
-		}
-	}
-	for first := 1; first <= min(longestFirst, n/2); first++ {
-		for every := 1; every <= 2; every++ {
-			for step := 1; step <= 2; step++ {
-				for _, front := range []bool{false, true} {
-					add(Melody{first, step, every, front})
-					add(Melody{first, -step, every, front})
-				}
-			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b playedMelody) int { return cmp.Compare(a.bits, b.bits) })

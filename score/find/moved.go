@@ -32,7 +32,7 @@ func (ln *line) shiftedBack(start, length, by int64) []Item {
 func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
 	var all []process.Rule
 	for range 2 {
-		length := c.length()
+		length := c.Pulses
 		from, to := countBefore(ln.hits, start), countBefore(ln.hits, start+length)
 		want := c.soundsAlone(start)
 		if len(want) == 0 || len(want) != to-from || start+length > ln.end {
@@ -50,7 +50,7 @@ func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
 
 // shiftAndGrowth looks for a cycle that moves inside itself while a group of it
 // grows, both for the first time in the cycle that begins at start.
-func (ln *line) shiftAndGrowth(first []Hit, start, length int64, alike int, keep func(*Description)) {
+func (ln *line) shiftAndGrowth(first []Hit, start, length int64, alike int) {
 	m := len(first)
 	if m < 2 || m > longestPaired || 2*int64(alike)*length+first[m-1].At >= ln.end {
 		return // too short to hear two changes
@@ -65,9 +65,9 @@ func (ln *line) shiftAndGrowth(first []Hit, start, length int64, alike int, keep
 	}
 	for turned, first := range ways {
 		ln.moves(first, start, length, func(by, longer int64) {
-			ln.tryMoved(groups, start, length+longer, by, alike, turned > 0, keep)
+			ln.tryMoved(groups, start, length+longer, by, alike, turned > 0)
 			if longer != 0 { // whether it is late or early is not the same then
-				ln.tryMoved(groups, start, length+longer, by-length-longer, alike, turned > 0, keep)
+				ln.tryMoved(groups, start, length+longer, by-length-longer, alike, turned > 0)
 			}
 		})
 	}
@@ -125,7 +125,7 @@ func onlyEdgesMoved(first, next []Hit, k int, length int64) bool {
 
 // tryMoved offers the growths that make the cycle at start, moved by so many
 // pulses and perhaps turned round, of the first groups.
-func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turned bool, keep func(*Description)) {
+func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turned bool) {
 	next := ln.shiftedBack(start, length, by)
 	if next == nil || beat.Mod(by, length) == 0 {
 		return
@@ -140,7 +140,7 @@ func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turn
 	}
 	for _, p := range growths(groups, next) {
 		p.After = alike
-		ln.offer(&Description{Groups: groups, Process: append(slices.Clone(ps), p)}, keep)
+		ln.offer(groups, append(slices.Clone(ps), p)...)
 	}
 }
 

@@ -56,7 +56,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 		s := &Series{Chords: series, Order: ps, Rounds: len(rows)}
 		at := s.firstMismatch(rows)
 		if at == len(rows) {
-			if best == nil && s.heard(len(rows)) {
+			if best == nil && s.isHeard(len(rows)) {
 				best = s
 			}
 			return
@@ -67,7 +67,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 					continue
 				}
 				two := &Series{Chords: series, Order: append(slices.Clone(ps), afterCycles(p, at)), Rounds: len(rows)}
-				if best == nil && two.firstMismatch(rows) == len(rows) && two.heard(len(rows)) {
+				if best == nil && two.firstMismatch(rows) == len(rows) && two.isHeard(len(rows)) {
 					best = two
 				}
 			}
@@ -128,22 +128,9 @@ func deals(series, row []int) bool {
 	return true
 }
 
-// heard reports whether the changes have had time to show, as those of a
-// rhythm.
-func (s *Series) heard(cycles int) bool {
-	for _, p := range s.Order {
-		need := 2*p.After + 1
-		if p.Kind == process.Retrograde {
-			if need = max(p.After, fewestCycles); len(s.Order) > 1 {
-				need = max(2*p.After, fewestCycles)
-			}
-		}
-		if cycles-1 < need { // the last need not be whole
-			return false
-		}
-	}
-	return true
-}
+// isHeard reports whether the changes have had time to show in so many cycles, of which
+// the last need not be whole.
+func (s *Series) isHeard(cycles int) bool { return cycles > cyclesToHear(s.Order, false) }
 
 // InTurn returns the pitches as each cycle has them, until the order is the first
 // again, of so many cycles at most.
@@ -185,7 +172,6 @@ func (l *List) severalRounds(d *Description) []*Description {
 		}
 		if l.orderedSeries(&longer) != nil {
 			longer.fits(l.Hits, l.End) // counts its cycles
-			longer.cutAt(l.Hits[len(l.Hits)-1])
 			return []*Description{&longer}
 		}
 	}
@@ -195,7 +181,7 @@ func (l *List) severalRounds(d *Description) []*Description {
 // retrogradeInPitches returns a description of which the pitches do not just start
 // over with each cycle, with cycles turned round besides where that cannot be
 // heard in the rhythm.
-func (ln *line) retrogradeInPitches(d *Description, l *List) []*Description {
+func (ln *line) retrogradeInPitches(d *Description) []*Description {
 	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
 		d.Has(process.Retrograde) || len(d.Process) == mostProcesses {
 		return nil
@@ -204,11 +190,10 @@ func (ln *line) retrogradeInPitches(d *Description, l *List) []*Description {
 	for after := 2; after <= rarestTurn; after++ {
 		turned := &Description{Groups: d.Groups, Strike: d.Strike, Lead: d.Lead}
 		turned.Process = append(slices.Clone(d.Process), process.Rule{Kind: process.Retrograde, After: after})
-		if turned.rhythmBits(len(ln.items))+l.leastSeriesBits() >= d.Bits() {
+		if turned.rhythmBits(len(ln.items))+ln.list.leastSeriesBits() >= d.Bits() {
 			break // it takes more whatever its pitches are
 		}
-		if turned.fits(ln.hits, ln.end) && turned.heard() {
-			turned.cutAt(ln.hits[len(ln.hits)-1])
+		if turned.fits(ln.hits, ln.end) && turned.isHeard() {
 			all = append(all, turned)
 		}
 	}

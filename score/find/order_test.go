@@ -104,5 +104,5 @@ func TestSearchInventsNoOrderOfShuffledPitches(t *testing.T) {
 func TestSearchHearsATurnInThePitches(t *testing.T) {
 	rhythm := strings.Repeat("1 r3 1 r3 1 ", 9)
 	best := Search(melody(t, rhythm, strings.Repeat("G F C G F C C F G ", 3)), Options{})[0]
-	assert.Contains(t, best.String()+best.Series.orderWords(), "backwards in cycles 3, 6 and so on")
+	assert.Contains(t, best.String()+rulesText(best.Series.Order, "pitch"), "backwards in cycles 3, 6 and so on")
 }

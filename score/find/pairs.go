@@ -17,7 +17,7 @@ const mostProcesses = 3
 // severalAtOnce suggests several processes at once for a cycle of which the first
 // ones are alike and rest begins with the next: a group grows, or one is
 // appended, while the cycle is started elsewhere or turned round, or both.
-func (ln *line) severalAtOnce(first, rest []Item, alike int, try func(...process.Rule)) {
+func (ln *line) severalAtOnce(first, rest []Item, alike int) {
 	m := len(first)
 	retrograde := process.Rule{Kind: process.Retrograde, After: alike + 1}
 	offer := func(turned bool, ps ...process.Rule) {
@@ -27,7 +27,7 @@ func (ln *line) severalAtOnce(first, rest []Item, alike int, try func(...process
 		if turned {
 			ps = append(ps, retrograde)
 		}
-		try(ps...)
+		ln.offer(first, ps...)
 	}
 	for _, n := range []int{m - 1, m, m + 1} { // groups of the next cycle: one is used up, or appended
 		if n < 1 || len(rest) < n || n < m && total(rest[:n]) != total(first) {
@@ -38,7 +38,7 @@ func (ln *line) severalAtOnce(first, rest []Item, alike int, try func(...process
 			if turned {
 				next = slices.Clone(next)
 				slices.Reverse(next)
-				if p, ok := rotationBesides(first, next); ok {
+				if p, ok := rotation(first, next); ok {
 					offer(true, p)
 				}
 			}
@@ -47,13 +47,10 @@ func (ln *line) severalAtOnce(first, rest []Item, alike int, try func(...process
 					continue // a process by itself, or another cycle
 				}
 				for _, p := range lengthChanges(first, append(slices.Clone(next[n-r:]), next[:n-r]...)) {
-					switch {
-					case r == 0:
+					if r == 0 {
 						offer(turned, p)
-					case 2*r > n:
-						offer(turned, p, process.Rule{Kind: process.Rotate, By: int64(r - n)})
-					default:
-						offer(turned, p, process.Rule{Kind: process.Rotate, By: int64(r)})
+					} else {
+						offer(turned, p, process.Rule{Kind: process.Rotate, By: shorterMove(int64(r), int64(n))})
 					}
 				}
 			}
@@ -80,54 +77,32 @@ func isNearlyAlike(first, next []Item, k int) bool {
 	return true
 }
 
-// rotationBesides suggests that a cycle is also started elsewhere.
-func rotationBesides(first, second []Item) (p process.Rule, ok bool) {
-	for _, p := range turns(first, second) {
-		if p.Kind == process.Rotate {
-			return p, true
-		}
-	}
-	return p, false
-}
-
-// lengthChanges suggests what made the next cycle, which is whole, longer or shorter or
-// moved the edges inside it.
-func lengthChanges(first, next []Item) []process.Rule {
-	if m := len(first); len(next) > m {
-		if slices.Equal(first, next[:m]) && !next[m].Blank {
-			return []process.Rule{{Kind: process.Append, Size: int(next[m].Size)}}
-		}
-		return nil
-	}
-	return growths(first, next)
-}
-
-// offer keeps a description if it fits. If it fits for some cycles only, what
-// may be added to it is tried: another process, or that all starts over.
-func (ln *line) offer(d *Description, keep func(*Description)) {
-	d.Lead, d.Strike = ln.lead, ln.strike
-	slices.SortStableFunc(d.Process, func(a, b process.Rule) int { return int(a.Kind - b.Kind) })
-	if d.tooSlow(ln.end - ln.lead) {
+// offer keeps the groups with the rules if they fit. If they fit for some cycles only,
+// what may be added is tried: another process, or that all starts over.
+func (ln *line) offer(groups []Item, rules ...process.Rule) {
+	slices.SortStableFunc(rules, func(a, b process.Rule) int { return int(a.Kind - b.Kind) })
+	d := &Description{Groups: groups, Process: rules, Lead: ln.lead, Strike: ln.strike}
+	if d.isTooSlow(ln.end - ln.lead) {
 		return
 	}
 	cycle, same := d.firstMismatch(ln.hits, ln.end)
 	if same {
 		if !ln.saysTooMuch(d) {
-			keep(d)
+			ln.try(d)
 		}
 		return
 	}
 	for after := cycle - 1; after <= cycle+1; after++ { // a last sound may be cut by the cycle after, or agree by chance
 		if after >= fewestCycles {
-			keep(&Description{Groups: d.Groups, Process: d.Process, Reset: int64(after)})
+			ln.try(&Description{Groups: groups, Process: rules, Reset: int64(after)})
 		}
 	}
-	if len(d.Process) == mostProcesses {
+	if len(rules) == mostProcesses {
 		return
 	}
 	for _, p := range ln.suggestMore(d, cycle) {
 		if !d.Has(p.Kind) {
-			ln.offer(&Description{Groups: d.Groups, Process: append(slices.Clone(d.Process), p)}, keep)
+			ln.offer(groups, append(slices.Clone(rules), p)...)
 		}
 	}
 }
@@ -148,12 +123,12 @@ func (ln *line) saysTooMuch(d *Description) bool {
 // a cycle (from 0): a process that sets in there.
 func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
 	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), process.Rule{Kind: process.Rotate, After: cycle})}
-	if cycle < 2 || len(d.Groups) > longestPaired || late.tooSlow(ln.end-ln.lead) {
+	if cycle < 2 || len(d.Groups) > longestPaired || late.isTooSlow(ln.end-ln.lead) {
 		return nil
 	}
 	c, start, item := newCycles(d), ln.lead, 0
 	for range cycle {
-		start, item = start+c.length(), item+c.count()
+		start, item = start+c.Pulses, item+len(c.Groups)
 		c.step()
 	}
 	var all []process.Rule
@@ -169,8 +144,8 @@ func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
 // changes suggests what made the given groups of the current cycle, number
 // cycle from 0.
 func (c *cycles) changes(got []Item, cycle int) []process.Rule {
-	want := c.playedGroups()
-	if c.isBackwards() {
+	want := c.Played()
+	if c.Backwards {
 		want = slices.Clone(want)
 		slices.Reverse(want)
 		slices.Reverse(got)
@@ -199,19 +174,19 @@ func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 // which begins at a moment and with an item. Where cycles move inside
 // themselves how long it is depends on what has grown.
 func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
-	if c.length() == 0 {
+	if c.Pulses == 0 {
 		return nil
 	}
 	if !c.d.Has(process.Shift) {
-		if to := item + c.count(); to <= len(ln.items) {
+		if to := item + len(c.Groups); to <= len(ln.items) {
 			return [][]Item{slices.Clone(ln.items[item:to])}
 		}
 		return nil
 	}
 	var all [][]Item
 	var first []Hit
-	length, now := c.length(), ln.lead
-	for _, g := range c.playedGroups() {
+	length, now := c.Pulses, ln.lead
+	for _, g := range c.Played() {
 		if !g.Blank {
 			first = append(first, Hit{At: now, Length: int64(g.Size)})
 		}

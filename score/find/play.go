@@ -10,10 +10,10 @@ import (
 // cycles plays the description's cycles one after another, without end. It
 // does not know the list, so what it yields is a prediction.
 type cycles struct {
-	d     *Description
-	st    *process.State
-	shape process.Shape // of the current cycle
-	spent bool          // a growth has come to its end, perhaps before processes started over
+	process.Shape // of the current cycle; of no pulses when all groups are used up
+	d             *Description
+	st            *process.State
+	spent         bool // a growth has come to its end, perhaps before processes started over
 }
 
 func newCycles(d *Description) *cycles {
@@ -22,7 +22,7 @@ func newCycles(d *Description) *cycles {
 		groups[i] = process.Group{Size: int(item.Size), Spec: i + 1, Blank: item.Blank}
 	}
 	c := &cycles{d: d, st: process.New([][]process.Group{groups}, d.Process)}
-	c.shape = c.st.Shape(0)
+	c.Shape = c.st.Shape(0)
 	return c
 }
 
@@ -35,25 +35,11 @@ func (c *cycles) step() {
 		_, spent := c.st.Spent()
 		c.spent = c.spent || spent
 	}
-	c.shape = c.st.Shape(0)
+	c.Shape = c.st.Shape(0)
 }
 
 // clone goes on by itself from here.
-func (c *cycles) clone() *cycles { return &cycles{d: c.d, st: c.st.Clone(), shape: c.shape} }
-
-// length returns the pulses of the current cycle; 0 when all groups are used up
-// and nothing more is played.
-func (c *cycles) length() int64 { return c.shape.Pulses }
-
-// count returns how many groups the current cycle has.
-func (c *cycles) count() int { return len(c.shape.Groups) }
-
-// isBackwards reports whether the current cycle is turned round.
-func (c *cycles) isBackwards() bool { return c.shape.Backwards }
-
-// playedGroups returns the groups of the current cycle in played order, a shift not
-// applied.
-func (c *cycles) playedGroups() []process.Group { return c.shape.Played() }
+func (c *cycles) clone() *cycles { return &cycles{d: c.d, st: c.st.Clone(), Shape: c.Shape} }
 
 func itemOf(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
 
@@ -69,8 +55,8 @@ func (d *Description) FirstCycles(n int64) []Cycle {
 	all := make([]Cycle, n)
 	c := newCycles(d)
 	for k := range all {
-		played := c.playedGroups()
-		all[k] = Cycle{Groups: make([]Item, len(played)), Orders: orders(played), Length: c.length()}
+		played := c.Played()
+		all[k] = Cycle{Groups: make([]Item, len(played)), Orders: orders(played), Length: c.Pulses}
 		for i, g := range played {
 			all[k].Groups[i] = itemOf(g)
 		}
@@ -116,18 +102,18 @@ func (d *Description) Strokes(until int64, yield func(Stroke) bool) (cycles int,
 	if d.CutEvery > 0 {
 		cut = d.Lead + d.CutEvery
 	}
-	for ; now < until && c.length() > 0; cycles++ {
-		start, played := now, c.playedGroups()
+	for ; now < until && c.Pulses > 0; cycles++ {
+		start, played := now, c.Played()
 		order := orders(played)
 		limit := min(until, cut)
-		if rest = 0; start+d.soundingLength(played, c.isBackwards()) > until {
+		if rest = 0; start+d.soundingLength(played, c.Backwards) > until {
 			rest = until - start
 		}
 		for i, g := range played {
 			if now >= limit {
 				break
 			}
-			at, length := d.strokeIn(now, int64(g.Size), c.isBackwards())
+			at, length := d.strokeIn(now, int64(g.Size), c.Backwards)
 			if !g.Blank && at < limit && !yield(Stroke{at, min(length, limit-at), order[i], cycles}) {
 				return cycles + 1, rest, false
 			}
@@ -214,8 +200,8 @@ func (d *Description) playShifted(until int64, yield func(Stroke) bool) (cycles 
 		return yield(held)
 	}
 	c := newCycles(d)
-	for start := d.Lead; start < until && c.length() > 0; start += length {
-		length = c.length()
+	for start := d.Lead; start < until && c.Pulses > 0; start += length {
+		length = c.Pulses
 		hits := c.hits(start, cycles)
 		for _, next := range hits {
 			if !give(next.At) {
@@ -235,13 +221,13 @@ func (d *Description) playShifted(until int64, yield func(Stroke) bool) (cycles 
 
 // hits lists the strokes of the current cycle, moved inside it.
 func (c *cycles) hits(start int64, cycle int) []Stroke {
-	played, length, by := c.playedGroups(), c.length(), c.shape.Shift
+	played, length, by := c.Played(), c.Pulses, c.Shift
 	order := orders(played)
 	var hits []Stroke
 	at := int64(0)
 	for i, g := range played {
 		if !g.Blank {
-			from, long := c.d.strokeIn(at, int64(g.Size), c.isBackwards())
+			from, long := c.d.strokeIn(at, int64(g.Size), c.Backwards)
 			hits = append(hits, Stroke{start + (from+by)%length, long, order[i], cycle})
 		}
 		at += int64(g.Size)

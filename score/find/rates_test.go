@@ -204,14 +204,14 @@ func TestRatesOfTaps(t *testing.T) {
 				k := newTake(seed, f, scatter)
 				d, taps := foundIn(k.onsets, 0)
 				return told(d, k.loop) || taps != nil && slices.ContainsFunc(taps.Near, func(n Near) bool {
-					return strings.HasPrefix(n.Text, loopText(k.loop)+" (")
+					return strings.HasPrefix(n.Text, sizesText(k.loop)+" (")
 				})
 			})
 		})
 	}
 }
 
-func loopText(loop []int64) string {
+func sizesText(loop []int64) string {
 	items := make([]Item, len(loop))
 	for i, size := range loop {
 		items[i].Size = size

@@ -200,7 +200,7 @@ func TestFindRoundTrip(t *testing.T) {
 		was.cutAt(l.Hits[len(l.Hits)-1]) // it must be said, too
 		was.RhythmBits = was.rhythmBits(len(l.Items()))
 		was.PitchBits = l.seriesBits(was.ownChords(l))
-		if enough := complete >= 3 && len(attacks) >= 2*len(was.Series.Chords) && was.heard(); !enough {
+		if enough := complete >= 3 && len(attacks) >= 2*len(was.Series.Chords) && was.isHeard(); !enough {
 			return
 		}
 		heardEnough++

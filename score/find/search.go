@@ -94,31 +94,36 @@ func (d *Description) compare(other *Description) int {
 // the list as it stands.
 func (l *List) findExact() (found []*Description, literal *Description) {
 	literal = asItStands(l)
-	for _, ln := range lines(l) {
-		for _, d := range ln.candidates(l) {
+	all := lines(l)
+	for _, ln := range all {
+		for _, d := range ln.candidates() {
 			found = append(found, d)
-			for _, other := range append(l.severalRounds(d), ln.retrogradeInPitches(d, l)...) {
-				other.RhythmBits = other.rhythmBits(len(ln.items)) + l.accentBits(d.Strike)
-				if other.settle(l); other.Bits() < d.Bits() {
+			for _, other := range append(l.severalRounds(d), ln.retrogradeInPitches(d)...) {
+				if ln.weigh(other); other.Bits() < d.Bits() {
 					found = append(found, other)
 				}
 			}
 		}
 	}
-	for _, ln := range lines(l) {
-		for _, d := range ln.additive(l) {
+	for _, ln := range all {
+		for _, d := range ln.additive() {
 			d.RhythmBits, d.PitchBits = d.rhythmBits(len(ln.items)), l.seriesBits(d.Series)
 			found = append(found, d)
 		}
 	}
 	literal.settle(l)
-	base := literal.RhythmBits + l.seriesBits(l.literalSeries())
+	base := l.bareBits(literal)
 	literal.Saved = base - literal.Bits()
 	for _, d := range found {
 		d.Saved = base - d.Bits()
 	}
 	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.worth() })
 	return found, literal
+}
+
+// bareBits is what the list takes without any pattern, in its pitches either.
+func (l *List) bareBits(literal *Description) float64 {
+	return literal.RhythmBits + l.seriesBits(l.literalSeries())
 }
 
 // loopsFirst puts loops before cuts that nobody hears as such: of a single group to

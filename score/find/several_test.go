@@ -80,7 +80,7 @@ func (d *Description) list(cycles, pitches int) *List {
 	}
 	c, until := newCycles(d), int64(0)
 	for range cycles {
-		until += c.length()
+		until += c.Pulses
 		c.step()
 	}
 	d.Strokes(until, func(s Stroke) bool {

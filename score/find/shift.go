@@ -21,7 +21,7 @@ const (
 // it, turned round, started elsewhere, or shifted in its weights: for each
 // length the first cycle that differs from the first suggests what happened.
 // Cycles are compared in time, so silences may meet over their edges.
-func (ln *line) equalLengths(keep func(*Description)) {
+func (ln *line) equalLengths() {
 	hits, from := ln.hits, ln.lead
 	type repeated struct{ length, until int64 }
 	var shorter []repeated
@@ -46,21 +46,21 @@ func (ln *line) equalLengths(keep func(*Description)) {
 		if alike > 1 && sameLengths(hits[:count], hits[count:2*count]) {
 			shorter = append(shorter, repeated{length, start})
 		}
-		ln.suggestChange(count, alike, length, keep)
+		ln.suggestChange(count, alike, length)
 		if same := ln.soundsAlike(count, alike); same < alike {
-			ln.suggestChange(count, same, length, keep)
+			ln.suggestChange(count, same, length)
 		}
 	}
 }
 
 // suggestChange suggests what happened in the cycle after so many that are alike.
-func (ln *line) suggestChange(count, alike int, length int64, keep func(*Description)) {
+func (ln *line) suggestChange(count, alike int, length int64) {
 	hits := ln.hits
 	start := ln.lead + int64(alike)*length
 	if alike*count >= len(hits) || start+length > ln.end {
 		return
 	}
-	ln.shiftAndGrowth(hits[:count], start, length, alike, keep)
+	ln.shiftAndGrowth(hits[:count], start, length, alike)
 	moved := hits[alike*count:]
 	n := countBefore(moved, start+length)
 	if n == 0 || moved[0].At < start || n > count || n < count-1 {
@@ -70,12 +70,10 @@ func (ln *line) suggestChange(count, alike int, length int64, keep func(*Descrip
 	groups := ln.groups(hits[:count], ln.lead, length)
 	second := ln.groups(moved, start, length)
 	for _, p := range ln.suggestions(groups, second) {
-		keep(&Description{Groups: groups, Process: []process.Rule{afterCycles(p, alike)}})
+		ln.try(&Description{Groups: groups, Process: []process.Rule{afterCycles(p, alike)}})
 	}
 	if len(groups) <= longestPaired && ln.strike == Hold {
-		ln.severalAtOnce(groups, second, alike, func(ps ...process.Rule) {
-			ln.offer(&Description{Groups: groups, Process: ps}, keep)
-		})
+		ln.severalAtOnce(groups, second, alike)
 	}
 	if n != count || int64(count) == length {
 		return
@@ -84,9 +82,9 @@ func (ln *line) suggestChange(count, alike int, length int64, keep func(*Descrip
 		if len(groups) > longestPaired && 5*length > ln.end-ln.lead && !ln.movesOn(hits[:count], int64(2*alike), 2*by, length) {
 			continue // nor can it start over, or something else set in
 		}
-		ln.offer(&Description{Groups: groups, Process: []process.Rule{{Kind: process.Shift, By: by, After: alike}}}, keep)
+		ln.offer(groups, process.Rule{Kind: process.Shift, By: by, After: alike})
 	}
-	ln.shiftAndRetrograde(groups, moved, start, alike, keep)
+	ln.shiftAndRetrograde(groups, moved, start, alike)
 }
 
 // movesOn reports whether cycle k (from 0) has the onsets of the first, moved by so
@@ -119,7 +117,7 @@ func (ln *line) soundsAlike(count, alike int) int {
 
 // shiftAndRetrograde looks for a cycle that is shifted and also turned round: both
 // for the first time in the cycle that begins at start, or the shift later.
-func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alike int, keep func(*Description)) {
+func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alike int) {
 	if len(groups) > longestPaired {
 		return
 	}
@@ -136,7 +134,7 @@ func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alik
 			return
 		}
 		for _, by := range shiftsOf(want, got, 0, length) {
-			ln.offer(&Description{Groups: groups, Process: []process.Rule{{Kind: process.Shift, By: by, After: after}, retrograde}}, keep)
+			ln.offer(groups, process.Rule{Kind: process.Shift, By: by, After: after}, retrograde)
 		}
 	}
 	try(moved, start-ln.lead, alike)
@@ -193,45 +191,42 @@ func sameLengths(a, b []Hit) bool {
 // at most mostTurns. Onsets that are moved keep their distances, so these are
 // looked for as a rotation.
 func shiftsOf(first, second []Hit, apart, length int64) []int64 {
-	m := len(first)
-	distance := func(hits []Hit, i int) int64 {
-		if i == m-1 {
-			return hits[0].At + length - hits[m-1].At
-		}
-		return hits[i+1].At - hits[i].At
-	}
-	at := func(i int) int64 {
-		if i < m {
-			return distance(second, i)
-		}
-		return distance(first, (i-m)%m)
-	}
-	sum := uint64(0)
-	for i := range m {
-		sum += mix(uint64(distance(first, i))) - mix(uint64(distance(second, i)))
-	}
-	if sum != 0 {
-		return nil // not the same distances
+	if distanceWeight(first, length) != distanceWeight(second, length) {
+		return nil
 	}
 	var moves []int64
-	borders := make([]int, 3*m)
-	for i := 1; i < 3*m-1; i++ {
-		b := borders[i-1]
-		for b > 0 && (b >= m || at(i) != at(b)) {
-			b = borders[b-1]
-		}
-		if at(i) == at(b) {
-			b++
-		}
-		borders[i] = b
-		if j := i - 2*m + 1; b == m && j >= 0 { // second begins with hit j of first
-			if by := shorterMove(beat.Mod(second[0].At-apart-first[j].At, length), length); by != 0 {
-				moves = append(moves, by)
-			}
+	for _, j := range rotations(distances(first, length), distances(second, length)) { // second begins with hit j of first
+		if by := shorterMove(beat.Mod(second[0].At-apart-first[j].At, length), length); by != 0 {
+			moves = append(moves, by)
 		}
 	}
 	slices.SortFunc(moves, func(a, b int64) int { return cmp.Compare(max(a, -a), max(b, -b)) })
 	return moves[:min(len(moves), mostTurns)]
+}
+
+// distance returns how far it is from a hit of a cycle to the next, after the last to
+// the first of a cycle that is the same.
+func distance(hits []Hit, i int, length int64) int64 {
+	if i == len(hits)-1 {
+		return hits[0].At + length - hits[i].At
+	}
+	return hits[i+1].At - hits[i].At
+}
+
+func distances(hits []Hit, length int64) []int64 {
+	all := make([]int64, len(hits))
+	for i := range all {
+		all[i] = distance(hits, i, length)
+	}
+	return all
+}
+
+// distanceWeight is the same for the same distances in any order, and hardly for others.
+func distanceWeight(hits []Hit, length int64) (sum uint64) {
+	for i := range hits {
+		sum += mix(uint64(distance(hits, i, length)))
+	}
+	return sum
 }
 
 // groups returns one cycle as groups that fill its length. Short strokes are

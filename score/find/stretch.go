@@ -1,7 +1,6 @@
 package find
 
 import (
-	"fmt"
 	"slices"
 
 	"tieover/score/beat"
@@ -235,7 +234,7 @@ func (s Stretch) ProcessWords() string {
 	case s.melody != nil:
 		return s.melody.String()
 	case s.Process != nil:
-		return processWords(s.Process)
+		return ruleText(*s.Process, "group")
 	}
 	return ""
 }
@@ -245,12 +244,7 @@ func (s Stretch) words(attacks int) string {
 	if s.Groups == nil {
 		return beat.Counted(attacks, "value") + " without a loop"
 	}
-	text := GroupsText(s.Groups) + " (" + pulses(total(s.Groups)) + "), "
-	if s.Rest > 0 {
-		text += fmt.Sprintf("%s and %s of the next", beat.Counted(s.Cycles-1, "time"), pulses(s.Rest))
-	} else {
-		text += beat.Counted(s.Cycles, "time")
-	}
+	text := loopText(s.Groups, s.Cycles, s.Rest)
 	if words := s.ProcessWords(); words != "" {
 		text += ", " + words
 	}

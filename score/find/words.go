@@ -41,27 +41,30 @@ func (d *Description) String() string {
 	if d.Stretches != nil {
 		return d.stretchesText()
 	}
-	s := GroupsText(d.Groups) + " (" + pulses(d.Length()) + ")"
-	switch {
-	case d.Rest > 0 && d.CutEvery == 0:
-		s += fmt.Sprintf(", %s and %s of the next", beat.Counted(d.Cycles-1, "time"), pulses(d.Rest))
-	default:
-		s += ", " + beat.Counted(d.Cycles, "time")
-	}
+	var s string
 	if d.CutEvery > 0 {
-		s += fmt.Sprintf(", starting over every %s", pulses(d.CutEvery))
+		s = loopText(d.Groups, d.Cycles, 0) + ", starting over every " + pulses(d.CutEvery)
+	} else {
+		s = loopText(d.Groups, d.Cycles, d.Rest)
 	}
 	if words := d.ProcessWords(); words != "" {
 		s += ", " + words
 	}
-	s += d.Strike.words()
-	if d.Lead > 0 {
-		s += ", after " + pulses(d.Lead) + " of silence"
-	}
+	s += d.strikeText()
 	if d.Tail > 0 {
 		s += fmt.Sprintf(", last group cut to %d", d.Tail)
 	}
 	return s
+}
+
+// loopText says groups and how often they are heard; rest is how many pulses there are of
+// the last cycle, 0 when it is complete.
+func loopText(groups []Item, cycles int, rest int64) string {
+	text := GroupsText(groups) + " (" + pulses(total(groups)) + "), "
+	if rest > 0 {
+		return text + beat.Counted(cycles-1, "time") + " and " + pulses(rest) + " of the next"
+	}
+	return text + beat.Counted(cycles, "time")
 }
 
 // IsCutOf reports whether the description is a single group that starts over with
@@ -86,10 +89,7 @@ func (d *Description) stretchesText() string {
 		}
 		text := s.words(until - s.First)
 		if i == 0 {
-			text += d.Strike.words()
-			if d.Lead > 0 {
-				text += ", after " + pulses(d.Lead) + " of silence"
-			}
+			text += d.strikeText()
 		} else {
 			text = fmt.Sprintf("then from %s: %s", s.beginning(), text)
 		}
@@ -98,14 +98,18 @@ func (d *Description) stretchesText() string {
 	return strings.Join(parts, "; ")
 }
 
-func (s Strike) words() string {
-	switch s {
+// strikeText says how attacks are made, and the silence before the first.
+func (d *Description) strikeText() (text string) {
+	switch d.Strike {
 	case Short:
-		return ", each struck for one pulse"
+		text = ", each struck for one pulse"
 	case All:
-		return ", every pulse struck, groups accented"
+		text = ", every pulse struck, groups accented"
 	}
-	return ""
+	if d.Lead > 0 {
+		text += ", after " + pulses(d.Lead) + " of silence"
+	}
+	return text
 }
 
 // ProcessWords says what the processes do, or how a melody changes; "" if there is
@@ -114,36 +118,35 @@ func (d *Description) ProcessWords() string {
 	if d.Melody != nil {
 		return d.Melody.String()
 	}
-	s := processesWords(d.Process)
+	s := rulesText(d.Process, "group")
 	if d.Reset > 0 {
 		s += fmt.Sprintf(", from the start again after every %s", beat.Counted(d.Reset, "cycle"))
 	}
 	return s
 }
 
-// processesWords says what several processes do.
-func processesWords(ps []process.Rule) string {
-	words := make([]string, len(ps))
-	for i := range ps {
-		words[i] = processWords(&ps[i])
+// rulesText says what processes do; noun is what they turn: groups, or pitches.
+func rulesText(rules []process.Rule, noun string) string {
+	words := make([]string, len(rules))
+	for i, p := range rules {
+		words[i] = ruleText(p, noun)
 	}
 	return strings.Join(words, " and ")
 }
 
-// processWords says what a process does.
-func processWords(p *process.Rule) string {
+func ruleText(p process.Rule, noun string) string {
 	after := "each time"
 	if p.After > 1 {
 		after = fmt.Sprintf("after each %d times", p.After)
 	}
 	switch p.Kind {
 	case process.Grow:
-		return growthWords(p) + " " + after
+		return growthText(p) + " " + after
 	case process.Rotate:
 		if p.By < 0 {
-			return fmt.Sprintf("starting %s earlier %s", beat.Counted(-p.By, "group"), after)
+			return fmt.Sprintf("starting %s earlier %s", beat.Counted(-p.By, noun), after)
 		}
-		return fmt.Sprintf("starting %s further on %s", beat.Counted(p.By, "group"), after)
+		return fmt.Sprintf("starting %s further on %s", beat.Counted(p.By, noun), after)
 	case process.Shift:
 		if p.By < 0 {
 			return fmt.Sprintf("moved %s ahead inside the cycle %s", pulses(-p.By), after)
@@ -158,7 +161,7 @@ func processWords(p *process.Rule) string {
 	return fmt.Sprintf("backwards in cycles %d, %d and so on", p.After, 2*p.After)
 }
 
-func growthWords(p *process.Rule) string {
+func growthText(p process.Rule) string {
 	switch {
 	case p.From > 0:
 		return fmt.Sprintf("group %d takes %d from group %d", p.Group, p.By, p.From)
@@ -184,31 +187,19 @@ func (s *Series) Words(l *List, perCycle int) string {
 	case s.Last:
 		return text + ", each cycle the last of them"
 	case !s.Own:
-		return text + ", dealt afresh each cycle" + s.orderWords()
+		text += ", dealt afresh each cycle"
+		if len(s.Order) > 0 {
+			text += ", " + rulesText(s.Order, "pitch")
+		}
+		return text
 	}
-	s2 := fmt.Sprintf("%s, %s of their own", text, beat.Counted(len(names), "pitch"))
+	text = fmt.Sprintf("%s, %s of their own", text, beat.Counted(len(names), "pitch"))
 	if perCycle > 0 {
 		both, _ := beat.LCM(len(names), perCycle) // both are far from the range
-		s2 += fmt.Sprintf(" against %s a cycle: together again after %s (%s of the pitches, %s)",
+		text += fmt.Sprintf(" against %s a cycle: together again after %s (%s of the pitches, %s)",
 			beat.Counted(perCycle, "attack"), beat.Counted(both, "attack"), beat.Counted(both/len(names), "round"), beat.Counted(both/perCycle, "cycle"))
 	}
-	return s2
-}
-
-// orderWords says how the order changes, "" if it does not.
-func (s *Series) orderWords() string {
-	var words []string
-	for _, p := range s.Order {
-		text := processWords(&p)
-		if p.Kind == process.Rotate { // groups to the process
-			text = strings.Replace(text, beat.Counted(max(p.By, -p.By), "group"), beat.Counted(max(p.By, -p.By), "pitch"), 1)
-		}
-		words = append(words, text)
-	}
-	if len(words) == 0 {
-		return ""
-	}
-	return ", " + strings.Join(words, " and ")
+	return text
 }
 
 // AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
