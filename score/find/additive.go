@@ -11,18 +11,18 @@ import (
 
 // Bounds of additive melodies.
 const (
-	mostFirst     = 4 // times √2n, groups of the first cycle
+	mostFirst     = 4 // times √2n: groups of the first cycle
 	mostEach      = 4 // cycles between changes
 	mostStep      = 3 // tones more or fewer
-	wholeAdditive = 4 // cycles that make one worth telling, whatever it saves
+	wholeAdditive = 4 // whole cycles that make a melody, whatever it saves
 )
 
 // Melody is how a melody in equal values gets longer or shorter.
 type Melody struct {
-	First int // tones of the first cycle
-	Step  int // tones more each time, fewer if negative
-	Each  int // cycles between changes
-	Front bool
+	First int  // tones of the first cycle
+	Step  int  // tones more each time, fewer if negative
+	Each  int  // cycles between changes
+	Front bool // they come or go in front; else at the end
 }
 
 // Tones returns how many tones a cycle (from 0) has; none when all are gone.
@@ -55,11 +55,11 @@ func (m Melody) rule(size int64) *process.Rule {
 	return &process.Rule{Kind: process.Append, Size: int(size), After: m.Each}
 }
 
-// isHeardIn reports whether so many whole cycles are enough to tell: four, and two
+// isHeardLongEnough reports whether so many whole cycles are enough to tell: four, and two
 // changes.
-func (m Melody) isHeardIn(whole int) bool { return whole >= max(wholeAdditive, 2*m.Each+1) }
+func (m Melody) isHeardLongEnough(whole int) bool { return whole >= max(wholeAdditive, 2*m.Each+1) }
 
-// bits is what it takes besides the first cycle and the series.
+// bits counts what a melody takes beyond its first cycle and its series.
 func (m Melody) bits() float64 {
 	return processKind + gamma(int64(m.Each)) + gamma(int64(m.Step)) + 2
 }
@@ -83,7 +83,7 @@ func (m Melody) String() string {
 	return what + " at the " + where + " " + after
 }
 
-// additive finds a melody in equal values that is played with some tones more, or
+// additive finds melodies in equal values that are played with some tones more, or
 // fewer, each time: 1, 1 2, 1 2 3 …, or 1 2 3 4, 2 3 4, 3 4, 4. The rhythm alone does not
 // tell where its cycles begin. A melody whose pitches simply come again is none.
 func (ln *line) additive() []*Description {
@@ -100,8 +100,8 @@ func (ln *line) additive() []*Description {
 	}
 	var found []*Description
 	for m := range melodies(min(int(mostFirst*math.Sqrt(float64(2*n))), n-1), mostEach, mostStep) {
-		series, rounds, whole := m.seriesIn(chords)
-		if !m.isHeardIn(whole) {
+		series, rounds, whole := m.readSeries(chords)
+		if !m.isHeardLongEnough(whole) {
 			continue
 		}
 		d := &Description{Groups: ln.items[:m.First], Lead: ln.lead, additive: true,
@@ -119,9 +119,9 @@ func (ln *line) additive() []*Description {
 	return found
 }
 
-// seriesIn returns the series of which the cycles are the first tones, or the last;
-// whole is how many cycles are heard to their end, 0 when there is no such series.
-func (m Melody) seriesIn(chords []int) (series []int, rounds, whole int) {
+// readSeries returns the series whose first tones, or last, are the cycles; whole is how
+// many cycles are heard to their end, 0 when there is no such series.
+func (m Melody) readSeries(chords []int) (series []int, rounds, whole int) {
 	for at := 0; at < len(chords); rounds++ {
 		length := m.Tones(rounds)
 		if length == 0 {

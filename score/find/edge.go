@@ -6,17 +6,16 @@ import (
 	"tieover/score/find/align"
 )
 
-// Edge is the earliest and the latest attack with which a stretch may begin: where
-// the loop before goes on like its own, nothing tells which of the two an attack
-// belongs to, and it takes as many bits. The zero edge stands for the stretch's first
-// attack alone.
+// Edge is the earliest and the latest attack with which a stretch may begin. Where the
+// loop before it goes on as its own begins, an attack may belong to either, for as many
+// bits. The zero Edge means that only the stretch's first attack is possible.
 type Edge struct {
 	First, Last int   // attacks, from 0
-	At, Until   int64 // where these are, in pulses from the start of the list
+	At, Until   int64 // their moments, in pulses from the start of the list
 }
 
-// edgeAt returns the edge of a segment towards the one before.
-func edgeAt(all []align.Segment, k int, attacks []Hit) Edge {
+// findEdge returns the edge of a segment towards the one before.
+func findEdge(all []align.Segment, k int, attacks []Hit) Edge {
 	if k == 0 || all[k].Loop == nil || all[k-1].Loop == nil {
 		return Edge{}
 	}

@@ -23,7 +23,7 @@ func (e Exception) String() string {
 	return "cycle " + strconv.Itoa(e.Cycle) + ": " + e.Instead()
 }
 
-// Instead says what is played in place of the loop's groups, and why it differs.
+// Instead says the groups that are played in place of the loop's, and why they differ.
 func (e Exception) Instead() string {
 	if len(e.Played) == 0 {
 		return strings.Join(e.Slips, ", ")
@@ -35,8 +35,8 @@ func (e Exception) Instead() string {
 	return s
 }
 
-// slipWords says what a step does instead of its group.
-func slipWords(s *align.Segment, step align.Step, attacks []Hit) string {
+// slipText says what a step does instead of its group.
+func slipText(s *align.Segment, step align.Step, attacks []Hit) string {
 	size := func(on int) int { return s.Loop[(step.Group+on)%len(s.Loop)] }
 	number := func(on int) int { // of the group in its cycle
 		_, group, _ := s.CycleOf(step.Group + on)
@@ -57,7 +57,7 @@ func slipWords(s *align.Segment, step align.Step, attacks []Hit) string {
 		}
 		return fmt.Sprintf("%d as %s", size(0), beat.Sum(sizes))
 	case align.Resized:
-		return group + " " + resizedWords(step.Pulses-size(0))
+		return group + " " + resizedText(step.Pulses-size(0))
 	case align.Again:
 		return group + " twice"
 	case align.LeftOut:
@@ -68,8 +68,8 @@ func slipWords(s *align.Segment, step align.Step, attacks []Hit) string {
 	return fmt.Sprintf("a pause of %.1f s", step.Pause/1000)
 }
 
-// resizedWords says by how many pulses something is longer, or shorter if negative.
-func resizedWords(by int) string {
+// resizedText says by how many pulses something is longer, or shorter if negative.
+func resizedText(by int) string {
 	how := "shorter"
 	if by > 0 {
 		how = "longer"
@@ -96,9 +96,9 @@ func (s Stretch) differences() (n int) {
 	return n
 }
 
-// isMostly reports whether more than half of the cycles of every loop are as it
+// isMostlyPlain reports whether more than half of the cycles of every loop are as it
 // has them, and a single group often enough to be heard as a loop.
-func (d *Description) isMostly() bool {
+func (d *Description) isMostlyPlain() bool {
 	for _, s := range d.Stretches {
 		plain := s.Cycles - len(s.Exceptions)
 		if s.Groups != nil && (2*plain <= s.Cycles || len(s.Groups) == 1 && plain < fullBeforeCut(1)) {

@@ -6,8 +6,8 @@ import (
 	"tieover/score/process"
 )
 
-// growths suggests how groups of the first cycle became those of the second:
-// one got longer, or one took from another, which may be used up.
+// growths suggests how groups of the first cycle became those that rest begins with: one
+// got longer or shorter, or one took from another, which may be used up.
 func growths(first, rest []Item) []process.Rule {
 	m := len(first)
 	differ := func(i, j int) bool { return i >= m || j >= len(rest) || first[i] != rest[j] }
@@ -81,8 +81,8 @@ func absorbedGroup(first, rest []Item) []process.Rule {
 	return all
 }
 
-// lengthChanges suggests what made the next cycle, which is whole, longer or shorter or
-// moved the edges inside it.
+// lengthChanges suggests growth, or a group that is appended, that makes the next cycle of
+// the first.
 func lengthChanges(first, next []Item) []process.Rule {
 	if m := len(first); len(next) > m {
 		if slices.Equal(first, next[:m]) && !next[m].Blank {

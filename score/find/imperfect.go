@@ -6,13 +6,11 @@ import (
 	"tieover/score/find/align"
 )
 
-// nearlyBits is how much longer than the bare list a loop may be to be called the
-// nearest.
+// nearlyBits is how many bits longer than the bare list the nearest loop may be.
 const nearlyBits = 12
 
-// findImperfect returns what the list's attacks say with exceptions and in several
-// segments. Where a loop does not pay for itself, the nearest is noted at the
-// literal description.
+// findImperfect returns descriptions with exceptions and of several segments that pay for
+// themselves. The nearest of the others becomes the Nearest of the literal description.
 func (l *List) findImperfect(literal *Description, o Options) []*Description {
 	all, otherwise, base := l.readings(literal, o)
 	base += l.seriesBits(l.literalSeries())
@@ -21,14 +19,14 @@ func (l *List) findImperfect(literal *Description, o Options) []*Description {
 	for _, d := range all {
 		d.Saved = base - d.Bits()
 		few := o.Tolerance == 0 || d.Exceptions() <= most
-		if few && (most > 0 || l.tapped != nil || d.Saved > leastBits) { // a loop of taps has paid, in a take to the millisecond
+		if few && (most > 0 || l.tapped != nil || d.Saved > leastBits) { // a loop of taps has already saved bits, moments included
 			found = append(found, d)
 		} else {
 			otherwise = append(otherwise, d)
 		}
 	}
 	for _, d := range otherwise {
-		if d.Saved > -nearlyBits && d.isMostly() && (literal.Nearest == nil || d.Saved > literal.Nearest.Saved) {
+		if d.Saved > -nearlyBits && d.isMostlyPlain() && (literal.Nearest == nil || d.Saved > literal.Nearest.Saved) {
 			literal.Nearest = d
 		}
 	}
@@ -50,7 +48,7 @@ func (l *List) readings(literal *Description, o Options) (all, otherwise []*Desc
 				continue
 			}
 			if r == res.Nearest && l.tapped != nil {
-				own := listOf(r, l.Hits[0].At)
+				own := readingList(r, l.Hits[0].At)
 				d := newLine(own, own.gaps(), Hold, 0).describe(r)
 				d.Saved = r.Saved
 				otherwise = append(otherwise, d)
@@ -72,8 +70,7 @@ func (l *List) readings(literal *Description, o Options) (all, otherwise []*Desc
 	return all, otherwise, base
 }
 
-// readLine reads the line's attacks; those of taps were read when the list was
-// made.
+// readLine aligns the line's attacks; those of taps were read when the list was made.
 func (l *List) readLine(ln *line, o Options) align.Result {
 	if l.tapped != nil {
 		return *l.tapped

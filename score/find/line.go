@@ -15,16 +15,16 @@ type line struct {
 	lead   int64
 	strike Strike
 
-	// What is still looked for: groups of a cycle, and bits of a cycle of several
-	// processes, where there is a plain loop.
+	// Bounds that a plain loop sets: the groups of a cycle, and the bits of the first cycle
+	// of several processes.
 	most     int
 	mostBits float64
 
 	found []*Description
 }
 
-// newLine makes a line of items. Short strokes are where the list has them;
-// otherwise each sounding item is one hit.
+// newLine makes a line of items after a silence of so many pulses. Its hits are the
+// list's where strokes are short, else its sounding items.
 func newLine(l *List, items []Item, strike Strike, lead int64) *line {
 	ln := &line{list: l, items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
 	if strike == Short {
@@ -63,16 +63,16 @@ func lines(l *List) []*line {
 	return all
 }
 
-// aside is how many groups more than a plain loop has bits a cycle may have to be looked
-// for where there is one: of different sizes they take a bit each, so that it can never
-// be first, and of one size they say what the loop does.
-const aside = 64
+// spareGroups is how many more groups than a plain loop takes bits a cycle beside it may
+// have. One with more can never be shorter: groups of different sizes take a bit each, and
+// groups of one size say the same as the loop.
+const spareGroups = 64
 
 // candidates returns every description of the line that fits it exactly.
 func (ln *line) candidates() []*Description {
 	ln.loops()
 	if len(ln.found) > 0 {
-		ln.most = min(ln.most, int(ln.found[0].Bits())+aside)
+		ln.most = min(ln.most, int(ln.found[0].Bits())+spareGroups)
 		ln.mostBits = ln.found[0].Bits() - ln.list.leastSeriesBits() // else it cannot be first
 	}
 	ln.cuts()
@@ -81,7 +81,7 @@ func (ln *line) candidates() []*Description {
 	return ln.found
 }
 
-// try keeps a description if it fits and there is time to hear what it says.
+// try keeps a description if it fits and its processes have time to be heard.
 func (ln *line) try(d *Description) {
 	d.Lead, d.Strike = ln.lead, ln.strike
 	if !d.isTooSlow(ln.end-ln.lead) && d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.isHeard()) {
@@ -97,8 +97,8 @@ func (ln *line) weigh(d *Description) {
 	d.settle(ln.list)
 }
 
-// isTooSlow reports whether there are too few cycles to hear what the processes
-// do, whatever it is.
+// isTooSlow reports whether the pulses are too few to hear twice what the processes do,
+// even if they fit.
 func (d *Description) isTooSlow(pulses int64) bool {
 	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
 	for _, p := range d.Process {
@@ -112,8 +112,7 @@ func (d *Description) isTooSlow(pulses int64) bool {
 	return 2*twice > pulses
 }
 
-// cutAt notes what is left of the last group where the list ends inside it; last is
-// its attack.
+// cutAt sets the tail where the list ends inside the group of its last attack.
 func (d *Description) cutAt(last Hit) {
 	whole := int64(0)
 	d.Strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s Stroke) bool {
@@ -127,10 +126,47 @@ func (d *Description) cutAt(last Hit) {
 	}
 }
 
-// settle adds the pitch series.
+// settle chooses the pitch series.
 func (d *Description) settle(l *List) {
 	d.Series = l.bestSeries(d)
 	if d.Series != nil {
 		d.PitchBits = l.seriesBits(d.Series)
 	}
+}
+
+// fewestCycles is how many cycles a process must be heard for.
+const fewestCycles = 3
+
+// isHeard reports whether the processes of a description that fits have had time to
+// show, and twice all that where they start over.
+func (d *Description) isHeard() bool {
+	cycles := d.Cycles
+	if d.Rest > 0 {
+		cycles--
+	}
+	need := cyclesToHear(d.Process, d.Reset > 0)
+	if d.Reset > 0 {
+		if len(d.Groups) == 1 {
+			return false // 1, 2, 3 from the start again is heard as a cycle of 1+2+3
+		}
+		return d.Reset >= int64(need) && int64(cycles) >= 2*d.Reset
+	}
+	return cycles >= need
+}
+
+// cyclesToHear returns how many cycles it takes to hear what the rules do: three, and two
+// changes of each unless turning the cycle round is all that happens.
+func cyclesToHear(rules []process.Rule, reset bool) int {
+	need := fewestCycles
+	for _, p := range rules {
+		switch {
+		case p.Kind != process.Retrograde:
+			need = max(need, 2*p.After+1)
+		case len(rules) > 1 || reset: // among other changes once is chance
+			need = max(need, 2*p.After)
+		default:
+			need = max(need, p.After)
+		}
+	}
+	return need
 }

@@ -29,17 +29,16 @@ type List struct {
 	Hits   []Hit
 	End    int64          // when the last sound ends, in pulses
 	Chords [][]heard.Tone // different chords, in order of appearance; one bare chord for a mere rhythm
-	Joined bool           // some sound was shortened because the next began under it
+	Joined bool           // some sound was shortened because the next begins under it
 
-	tapped *align.Result // as the taps were read that it was made from; nil otherwise
+	tapped *align.Result // the reading of the taps that it was made from; nil without taps
 }
 
-// hasOpenEnd reports whether the last attack is given one pulse only because nothing
-// tells how long it lasts. The list must not seem longer for it: a pulse that is
-// found nowhere else would make each attack one of more values.
+// hasOpenEnd reports whether the last attack has one pulse only because its length is not
+// known. That must not cost bits: a size found nowhere else would make every value dearer.
 func (l *List) hasOpenEnd() bool { return l.tapped != nil && len(l.tapped.Readings) == 0 }
 
-// maxAttacks bounds a list; past it the search would not be quick.
+// maxAttacks bounds a list, so that a search takes seconds at most.
 const maxAttacks = 200_000
 
 // maxPulses bounds the time of a list in pulses.
@@ -62,9 +61,9 @@ func FromDurations(items []Item, pulse beat.Pulse) (*List, error) {
 	return l, l.check()
 }
 
-// FromAttacks makes a list of attacks from `from` on, until `to`, which are
-// moments of the piece. The pulse is the longest plain or tuplet value in which
-// all of them are whole.
+// FromAttacks makes a list of the attacks from one moment of the piece until another.
+// They are in order of onset. Its pulse is CommonPulse of onsets and lengths; the error is
+// that there is none, that nothing sounds, or that the list is too long.
 func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	merged, joined := oneLine(attacks, from, to)
 	if len(merged) == 0 {

@@ -10,7 +10,7 @@ import (
 	"tieover/score/find/align"
 )
 
-// melodyWord is what a melody has tone by tone, and the list beside it.
+// melodyWord is a melody written out tone by tone, to be aligned with the list.
 type melodyWord struct {
 	*melodySearch
 	p      playedMelody
@@ -142,7 +142,7 @@ func (w *melodyWord) steps(i, t int, where float64, yield func(melodyStep)) {
 	}
 }
 
-// play writes the melody out, a few tones further than the list.
+// play writes a melody out, a few tones further than the list.
 func (s *melodySearch) play(p playedMelody) *melodyWord {
 	w := &melodyWord{melodySearch: s, p: p}
 	for cycle := 0; len(w.tones) < len(s.chords)+mostMoved && p.Tones(cycle) > 0; cycle++ {
@@ -196,7 +196,7 @@ func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 	return s
 }
 
-// words says what a step does instead of the melody's tone; none if nothing.
+// words says in what a step differs from the melody; nil if in nothing.
 func (w *melodyWord) words(s melodyStep) (words []string) {
 	number := func(tone int) string { return strconv.Itoa(tone - w.heads[w.cycles[min(tone, len(w.cycles)-1)]] + 1) }
 	sounds := chordText(w.l.Chords[w.chords[s.attack]])
@@ -213,7 +213,7 @@ func (w *melodyWord) words(s melodyStep) (words []string) {
 		words = append(words, "tones "+number(s.tone)+" and "+number(s.tone+1)+" swapped")
 	}
 	if s.length > 0 {
-		words = append(words, "tone "+number(s.tone)+" "+resizedWords(int(s.length-w.size)))
+		words = append(words, "tone "+number(s.tone)+" "+resizedText(int(s.length-w.size)))
 	}
 	return words
 }

@@ -14,7 +14,7 @@ const (
 	longestFirst = 24 // tones of the first cycle
 	mostMelodies = 6  // that are aligned
 	mostShifts   = 3  // slips that move what follows
-	mostMoved    = 8  // tones that slips have moved a cycle by
+	mostMoved    = 8  // tones by which slips may move a cycle
 )
 
 // melodySearch looks for a melody in nearly equal values whose cycles take on tones, or
@@ -50,7 +50,7 @@ func (l *List) slippedMelodies(literal *Description) []*Description {
 	if best == nil {
 		return nil
 	}
-	if best.Saved = base - best.Bits(); best.Saved <= leastBits || best.Exceptions() == 0 || !best.isMostly() {
+	if best.Saved = base - best.Bits(); best.Saved <= leastBits || best.Exceptions() == 0 || !best.isMostlyPlain() {
 		return nil
 	}
 	return []*Description{best}
@@ -89,7 +89,7 @@ func (s *melodySearch) candidates() []playedMelody {
 	n := len(s.chords)
 	most := s.l.seriesBits(&Series{Chords: s.chords})
 	for m := range melodies(min(longestFirst, n/2), 2, 2) {
-		if m.cyclesIn(n) < wholeAdditive {
+		if m.countCycles(n) < wholeAdditive {
 			continue
 		}
 		if p, ok := s.likeliest(m); ok && p.bits < most {
@@ -100,15 +100,15 @@ func (s *melodySearch) candidates() []playedMelody {
 	return all[:min(mostMelodies, len(all))]
 }
 
-// likeliest returns the melody with the series that most tones say. A slip may move all
-// that follows by a tone: each cycle is tried as one that has such a slip, and while that
-// takes fewer bits another besides. ok is false when no tones say a series.
+// likeliest returns the melody with the series that most tones agree on. A slip may move
+// all that follows by a tone: each cycle is tried as one that has such a slip, and while that
+// takes fewer bits one more. ok is false when there is no such series.
 func (s *melodySearch) likeliest(m Melody) (best playedMelody, ok bool) {
-	cycles := m.cyclesIn(len(s.chords))
+	cycles := m.countCycles(len(s.chords))
 	moved := make([]int, cycles)
 	best, ok = s.vote(m, moved)
 	if 2*best.wrong > len(s.chords) {
-		return best, false // slips do not hide that most cycles are alike
+		return best, false // slips are few
 	}
 	for range mostShifts {
 		at, by := -1, 0
@@ -132,8 +132,8 @@ func (s *melodySearch) likeliest(m Melody) (best playedMelody, ok bool) {
 	return best, ok
 }
 
-// cyclesIn returns how many cycles begin in so many tones.
-func (m Melody) cyclesIn(n int) (cycles int) {
+// countCycles returns how many cycles begin in so many tones.
+func (m Melody) countCycles(n int) (cycles int) {
 	for at := 0; at < n && m.Tones(cycles) > 0; cycles++ {
 		at += m.Tones(cycles)
 	}
@@ -149,8 +149,8 @@ func (m Melody) place(cycle, tone int) int {
 	return tone
 }
 
-// vote lets each tone of the list say what the series has. moved is by how many tones a
-// slip in a cycle moves all that follows; a cycle that has one does not vote.
+// vote makes the series of what most cycles have at each place. moved is by how many tones
+// a slip in a cycle moves all that follows; such a cycle has no vote.
 func (s *melodySearch) vote(m Melody, moved []int) (p playedMelody, ok bool) {
 	var votes []map[int]int
 	at, wrong := 0, 0 // tones
@@ -176,9 +176,9 @@ func (s *melodySearch) vote(m Melody, moved []int) (p playedMelody, ok bool) {
 		at += m.Tones(cycle) + by
 	}
 	p.Melody, wrong = m, wrong+max(0, len(s.chords)-at) // after its last cycle nothing is played
-	for _, of := range votes {
+	for _, count := range votes {
 		chord, most := -1, 0
-		for c, n := range of {
+		for c, n := range count {
 			if n > most || n == most && c < chord {
 				chord, most = c, n
 			}
@@ -236,7 +236,7 @@ func (s *melodySearch) describe(p playedMelody) *Description {
 		return nil
 	}
 	st := w.stretch(steps)
-	if !p.isHeardIn(st.Cycles - 1) {
+	if !p.isHeardLongEnough(st.Cycles - 1) {
 		return nil
 	}
 	series := slices.Clone(p.series)

@@ -7,13 +7,12 @@ import (
 	"tieover/score/process"
 )
 
-// longestOrdered is the most pitches that a series is looked for of which the
-// order changes from cycle to cycle.
+// longestOrdered bounds the pitches of a series whose order changes from cycle to cycle.
 const longestOrdered = 512
 
-// orderedSeries returns a series that starts over with each cycle of the description
-// but not with the same pitch, or turned round; nil when none explains every
-// pitch. Every cycle but the last must be whole.
+// orderedSeries returns a series that starts over with each cycle of the description, but
+// with another pitch or turned round; nil when none explains every pitch. Every cycle but
+// the last must be whole.
 func (l *List) orderedSeries(d *Description) *Series {
 	if d.CutEvery > 0 || d.Reset > 0 {
 		return nil
@@ -36,9 +35,9 @@ func (l *List) orderedSeries(d *Description) *Series {
 	return orderedRows(rows, i == len(l.Hits))
 }
 
-// orderedRows looks for a series among the pitches of the cycles. The first
-// cycle that differs from the first suggests what happened; if that fails later,
-// the other of the two things may set in there.
+// orderedRows looks for a series in the pitches of each cycle. The first cycle that
+// differs suggests a rotation or a retrograde; where that fails later, the other of the two
+// may set in. all is whether the cycles have every attack.
 func orderedRows(rows [][]int, all bool) *Series {
 	if !all || len(rows) < fewestCycles || len(rows[0]) < 2 {
 		return nil
@@ -62,23 +61,23 @@ func orderedRows(rows [][]int, all bool) *Series {
 			return
 		}
 		if len(ps) == 1 && len(rows[at]) == len(series) {
-			for _, p := range turns(s.round(at), rows[at]) {
+			for _, p := range orderChanges(s.round(at), rows[at]) {
 				if p.Kind == ps[0].Kind {
 					continue
 				}
-				two := &Series{Chords: series, Order: append(slices.Clone(ps), afterCycles(p, at)), Rounds: len(rows)}
+				two := &Series{Chords: series, Order: append(slices.Clone(ps), delay(p, at)), Rounds: len(rows)}
 				if best == nil && two.firstMismatch(rows) == len(rows) && two.isHeard(len(rows)) {
 					best = two
 				}
 			}
 		}
 	}
-	for _, p := range turns(series, rows[alike]) {
-		try(afterCycles(p, alike))
+	for _, p := range orderChanges(series, rows[alike]) {
+		try(delay(p, alike))
 	}
 	back := slices.Clone(rows[alike])
 	slices.Reverse(back)
-	for _, p := range turns(series, back) {
+	for _, p := range orderChanges(series, back) {
 		if p.Kind == process.Rotate {
 			p.After = alike
 			try(p, process.Rule{Kind: process.Retrograde, After: alike + 1})
@@ -128,8 +127,8 @@ func deals(series, row []int) bool {
 	return true
 }
 
-// isHeard reports whether the changes have had time to show in so many cycles, of which
-// the last need not be whole.
+// isHeard reports whether so many cycles are enough to hear how the order changes; the
+// last need not be whole.
 func (s *Series) isHeard(cycles int) bool { return cycles > cyclesToHear(s.Order, false) }
 
 // InTurn returns the pitches as each cycle has them, until the order is the first
@@ -155,8 +154,8 @@ func (s *Series) home() int64 {
 	return all
 }
 
-// severalRounds returns a plain loop as a longer cycle, of so many rounds
-// that the pitches come in an order that changes from cycle to cycle.
+// severalRounds returns a plain loop as a longer cycle of several rounds, if it then has
+// pitches whose order changes from cycle to cycle: one description, or none.
 func (l *List) severalRounds(d *Description) []*Description {
 	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || d.Stretches != nil || d.Strike == All {
 		return nil
@@ -178,9 +177,9 @@ func (l *List) severalRounds(d *Description) []*Description {
 	return nil
 }
 
-// retrogradeInPitches returns a description of which the pitches do not just start
-// over with each cycle, with cycles turned round besides where that cannot be
-// heard in the rhythm.
+// retrogradeInPitches returns descriptions with the same rhythm that also turn cycles
+// round, for one whose pitches do not simply start over with each cycle: where the rhythm
+// sounds the same backwards only the pitches show it.
 func (ln *line) retrogradeInPitches(d *Description) []*Description {
 	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
 		d.Has(process.Retrograde) || len(d.Process) == mostProcesses {
@@ -200,5 +199,5 @@ func (ln *line) retrogradeInPitches(d *Description) []*Description {
 	return all
 }
 
-// rarestTurn bounds how seldom cycles are turned round if only pitches tell.
+// rarestTurn bounds after how many cycles one is turned round if only pitches show it.
 const rarestTurn = 8

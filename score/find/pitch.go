@@ -2,8 +2,7 @@ package find
 
 import "tieover/score/find/align"
 
-// literalSeries is the pitches as they stand; nil for a mere rhythm, where
-// every chord is the same bare one.
+// literalSeries is all the pitches, without a pattern; nil for a mere rhythm.
 func (l *List) literalSeries() *Series {
 	if l.isRhythm() {
 		return nil
@@ -40,7 +39,7 @@ func (l *List) seriesBits(s *Series) float64 {
 	return cost + gamma(int64(len(used))) + float64(len(s.Chords))*choice(len(used))
 }
 
-// leastSeriesBits is what a series takes at least: one that has each chord once.
+// leastSeriesBits is what any series takes at least: that of one with each chord once.
 func (l *List) leastSeriesBits() float64 {
 	if l.isRhythm() {
 		return 0
@@ -54,7 +53,7 @@ func (l *List) leastSeriesBits() float64 {
 
 // bestSeries returns the cheapest series for the description: one that starts
 // over with each cycle, perhaps in another order, one that runs on by its own
-// length, or the pitches as they stand.
+// length, or all the pitches.
 func (l *List) bestSeries(d *Description) *Series {
 	best := l.literalSeries()
 	if best == nil {
@@ -84,8 +83,8 @@ func (l *List) bestSeries(d *Description) *Series {
 	return best
 }
 
-// ownSeries returns the smallest period of the pitches. Two full rounds are
-// asked for.
+// ownSeries returns the smallest period of the pitches. ok is false when it is not heard
+// twice in full.
 func ownSeries(chords []int) (period int, ok bool) {
 	n := len(chords)
 	borders := prefixes(n, func(i, j int) bool { return chords[i] == chords[j] })

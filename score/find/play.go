@@ -7,13 +7,13 @@ import (
 	"tieover/score/process"
 )
 
-// cycles plays the description's cycles one after another, without end. It
-// does not know the list, so what it yields is a prediction.
+// cycles plays a description's cycles one after another, without end. It does not know
+// the list, so that what it plays is a prediction.
 type cycles struct {
 	process.Shape // of the current cycle; of no pulses when all groups are used up
 	d             *Description
 	st            *process.State
-	spent         bool // a growth has come to its end, perhaps before processes started over
+	spent         bool // a growth has come to its end, if only before processes started over
 }
 
 func newCycles(d *Description) *cycles {
@@ -26,7 +26,7 @@ func newCycles(d *Description) *cycles {
 	return c
 }
 
-// step makes the next cycle's state.
+// step goes on to the next cycle.
 func (c *cycles) step() {
 	if int64(c.st.Passes()) == c.d.Reset {
 		c.st.Reset()
@@ -38,10 +38,10 @@ func (c *cycles) step() {
 	c.Shape = c.st.Shape(0)
 }
 
-// clone goes on by itself from here.
+// clone returns one that goes on by itself from here.
 func (c *cycles) clone() *cycles { return &cycles{d: c.d, st: c.st.Clone(), Shape: c.Shape} }
 
-func itemOf(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
+func newItem(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
 
 // Cycle is one cycle as it is played, a shift not applied.
 type Cycle struct {
@@ -58,7 +58,7 @@ func (d *Description) FirstCycles(n int64) []Cycle {
 		played := c.Played()
 		all[k] = Cycle{Groups: make([]Item, len(played)), Orders: orders(played), Length: c.Pulses}
 		for i, g := range played {
-			all[k].Groups[i] = itemOf(g)
+			all[k].Groups[i] = newItem(g)
 		}
 		c.step()
 	}
@@ -140,8 +140,8 @@ func (d *Description) soundingLength(played []process.Group, backwards bool) int
 	return until
 }
 
-// orders numbers the sounding groups in spec order, so that a series dealt to
-// the cycle goes along when it is turned.
+// orders numbers the sounding groups in spec order: a series dealt to the cycle turns with
+// it.
 func orders(played []process.Group) []int {
 	most := 0
 	for _, g := range played {
@@ -170,8 +170,8 @@ func (d *Description) fits(hits []Hit, end int64) bool {
 	return same
 }
 
-// firstMismatch plays the description beside the hits. When they part, cycle is the
-// one (from 0) in which they do; else it counts the description's cycles.
+// firstMismatch plays the description beside the hits. Where they differ it returns the
+// cycle (from 0) in which they first do; else it sets the description's cycles, and same.
 func (d *Description) firstMismatch(hits []Hit, end int64) (cycle int, same bool) {
 	i := 0
 	same = true
@@ -236,9 +236,9 @@ func (c *cycles) hits(start int64, cycle int) []Stroke {
 	return hits
 }
 
-// soundsAlone returns the sounds of the current cycle, begun at start, as if nothing
-// came after it.
-func (c *cycles) soundsAlone(start int64) []Hit {
+// loneHits returns the sounds of the current cycle, from start on, as if nothing came
+// after it.
+func (c *cycles) loneHits(start int64) []Hit {
 	var all []Hit
 	for _, s := range c.hits(start, 0) {
 		all = append(all, Hit{At: s.At, Length: s.Length})
@@ -246,8 +246,8 @@ func (c *cycles) soundsAlone(start int64) []Hit {
 	return all
 }
 
-// shorterMove returns a move inside a cycle as the smaller of the two that come to
-// the same: later, or earlier and so negative.
+// shorterMove returns a move inside a cycle as the smaller of the two that do the same:
+// later, or earlier and so negative.
 func shorterMove(by, length int64) int64 {
 	if 2*by > length {
 		return by - length

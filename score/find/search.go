@@ -11,25 +11,24 @@ import (
 // Options says how far the search may go.
 type Options struct {
 	// Tolerance is how many exceptions a loop may have; the shortest such loop is
-	// told even if it saves nothing. 0: as many as pay for themselves. align.None:
+	// returned even if it saves nothing. 0: as many as pay for themselves. align.None:
 	// none.
 	Tolerance int
 }
 
-// longestCycle is the most groups that a cycle with a process or an exception
-// is looked for; a plain loop may have any number.
+// longestCycle bounds the groups of a cycle that changes; a plain loop may have any
+// number.
 const longestCycle = 4096
 
-// Search returns descriptions of the list, the shortest first; among equally
-// short ones the one with the shorter cycle. The last is always the list as it
-// stands, so that it is the only one when there is no pattern; what is nearest
-// stands in its Nearest then.
+// Search returns descriptions of the list, the shortest first; among equally short ones
+// the one with the shorter cycle. The last is always the bare list, which is the only one
+// when there is no pattern; its Nearest is then the loop that comes nearest.
 func Search(l *List, o Options) []*Description {
 	found, literal := l.findExact()
 	plain := shortestLoop(found)
-	if plain == nil || plain.mayHideASlip() {
+	if plain == nil || plain.mayHideSlips() {
 		for _, d := range l.findImperfect(literal, o) {
-			if plain == nil || d.Saved > plain.Saved+leastBits && !d.hasOtherEnd() {
+			if plain == nil || d.Saved > plain.Saved+leastBits && !d.hasLongerEnd() {
 				found = append(found, d)
 			}
 		}
@@ -38,7 +37,7 @@ func Search(l *List, o Options) []*Description {
 		found = append(found, l.slippedMelodies(literal)...)
 	}
 	slices.SortStableFunc(found, (*Description).compare)
-	found = slices.CompactFunc(found, sameWords)
+	found = slices.CompactFunc(found, isSameText)
 	return append(loopsFirst(found), literal)
 }
 
@@ -53,11 +52,11 @@ func shortestLoop(found []*Description) (plain *Description) {
 	return plain
 }
 
-// mayHideASlip reports whether a shorter loop with exceptions might take clearly fewer
-// bits than a plain loop: two slips that happen to be as far apart as a few cycles last
-// make a long loop. The shorter one must fail at least once in each cycle of the plain
-// one, and even as a single group of 1 takes a few bits.
-func (d *Description) mayHideASlip() bool {
+// mayHideSlips reports whether a shorter loop with exceptions might take clearly fewer
+// bits than a plain loop: the same slip again after a few cycles makes a long loop. The
+// shorter one has at least one exception in each cycle of the plain one, and even as a
+// single group of 1 takes a few bits.
+func (d *Description) mayHideSlips() bool {
 	full := d.Cycles
 	if d.Rest > 0 {
 		full--
@@ -71,9 +70,9 @@ func (d *Description) mayHideASlip() bool {
 	return d.RhythmBits > kind+valuesBits([]Item{{Size: 1}})+gamma(int64(attacks))+align.WhereBits(attacks, full)+float64(full)*(align.SlipBits+gamma(1))+leastBits
 }
 
-// hasOtherEnd reports whether the last attack is longer than its loop wants, which costs
-// nothing: the last time it fails.
-func (d *Description) hasOtherEnd() bool { return d.Stretches[len(d.Stretches)-1].last > 0 }
+// hasLongerEnd reports whether the last attack is longer than in its loop, which costs no
+// bits although it is a difference.
+func (d *Description) hasLongerEnd() bool { return d.Stretches[len(d.Stretches)-1].last > 0 }
 
 // bestExact returns the best description that fits exactly, nil if there is none.
 func (l *List) bestExact() *Description {
@@ -90,10 +89,10 @@ func (d *Description) compare(other *Description) int {
 		cmp.Compare(len(d.Groups), len(other.Groups)), cmp.Compare(d.Length(), other.Length()))
 }
 
-// findExact returns every description worth telling that fits the list exactly, and
-// the list as it stands.
+// findExact returns every worthwhile description that fits the list exactly, and the bare
+// list.
 func (l *List) findExact() (found []*Description, literal *Description) {
-	literal = asItStands(l)
+	literal = shortestLiteral(l)
 	all := lines(l)
 	for _, ln := range all {
 		for _, d := range ln.candidates() {
@@ -117,18 +116,18 @@ func (l *List) findExact() (found []*Description, literal *Description) {
 	for _, d := range found {
 		d.Saved = base - d.Bits()
 	}
-	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.worth() })
+	found = slices.DeleteFunc(found, func(d *Description) bool { return !d.isWorthwhile() })
 	return found, literal
 }
 
-// bareBits is what the list takes without any pattern, in its pitches either.
+// bareBits is what the list takes without a pattern in its rhythm or its pitches.
 func (l *List) bareBits(literal *Description) float64 {
 	return literal.RhythmBits + l.seriesBits(l.literalSeries())
 }
 
-// loopsFirst puts loops before cuts that nobody hears as such: of a single group to
-// the loop's length (3+3+2 as threes that start over), and one heard once, where the
-// loop with exceptions takes hardly more bits or has a single one.
+// loopsFirst puts a loop before the first cut that is not heard as one: a single group cut
+// to the loop's length (3+3+2 as threes that start over), or a cut heard once, where the
+// loop with exceptions takes hardly more bits or has a single exception.
 func loopsFirst(found []*Description) []*Description {
 	for i, cut := range found {
 		if cut.CutEvery == 0 {
@@ -140,7 +139,7 @@ func loopsFirst(found []*Description) []*Description {
 				return true
 			case len(d.Stretches) == 1:
 				hardly := d.Exceptions() == 1 || cut.Saved-d.Saved <= leastBits
-				return cut.isCutOnce(d.Stretches[0].Until) && hardly && slices.Equal(d.Groups, cut.Groups)
+				return cut.hasSingleCut(d.Stretches[0].Until) && hardly && slices.Equal(d.Groups, cut.Groups)
 			}
 			return false
 		})
@@ -152,12 +151,12 @@ func loopsFirst(found []*Description) []*Description {
 	return found
 }
 
-// isCutOnce reports whether the cycle is cut a single time before the end.
-func (d *Description) isCutOnce(end int64) bool { return d.CutEvery > 0 && 2*d.CutEvery > end }
+// hasSingleCut reports whether the cycle is cut a single time before the end.
+func (d *Description) hasSingleCut(end int64) bool { return d.CutEvery > 0 && 2*d.CutEvery > end }
 
-// isTurnedOnce reports whether nothing happens but that a single cycle, not the
-// second, is turned round: it is rather an exception.
-func (d *Description) isTurnedOnce() bool {
+// hasSingleTurn reports whether the only change is that one cycle, not the second, is
+// turned round: that is rather an exception.
+func (d *Description) hasSingleTurn() bool {
 	return len(d.Process) == 1 && d.Process[0].Kind == process.Retrograde && d.Process[0].After > 2 && 2*d.Process[0].After > d.Cycles
 }
 
@@ -165,8 +164,8 @@ func (d *Description) isPlainLoop() bool {
 	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil && d.Melody == nil
 }
 
-// accentBits is what accents that mark groups cost a description that does not
-// explain them: a bit for each attack.
+// accentBits is what accents that mark groups cost in a description that does not explain
+// them: a bit for each attack.
 func (l *List) accentBits(s Strike) float64 {
 	if s == All || l.groupsByAccent() == nil {
 		return 0
@@ -174,8 +173,8 @@ func (l *List) accentBits(s Strike) float64 {
 	return float64(len(l.Hits))
 }
 
-// asItStands is the shortest way to write the list out.
-func asItStands(l *List) *Description {
+// shortestLiteral returns the shortest way to write the list out.
+func shortestLiteral(l *List) *Description {
 	var best *Description
 	for _, ln := range lines(l) {
 		if ln.lead > 0 {
@@ -208,13 +207,12 @@ func (d *Description) rank() int {
 	return 2
 }
 
-// sameWords reports whether two descriptions say the same.
-func sameWords(a, b *Description) bool { return a.Bits() == b.Bits() && a.String() == b.String() }
+// isSameText reports whether two descriptions read the same.
+func isSameText(a, b *Description) bool { return a.Bits() == b.Bits() && a.String() == b.String() }
 
-// worth reports whether a description is more than a coincidence. A plain loop
-// heard twice in full is a fact whatever it saves; everything else must pay for
-// what it adds.
-func (d *Description) worth() bool {
+// isWorthwhile reports whether a description is more than a coincidence. A plain loop
+// heard twice in full is a fact whatever it saves; everything else must save some bits.
+func (d *Description) isWorthwhile() bool {
 	if d.additive || len(d.Process) == 0 && d.CutEvery == 0 {
 		return true
 	}

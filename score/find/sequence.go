@@ -2,8 +2,8 @@ package find
 
 import "tieover/score/process"
 
-// period returns the smallest period of a list whose last value may be shorter
-// than the pattern wants. ok is false when nothing repeats.
+// period returns the smallest period of items, the last of which may be cut short. ok is
+// false when nothing repeats.
 func period(items []Item) (p int, ok bool) {
 	n := len(items)
 	if n < 2 {
@@ -75,8 +75,8 @@ func rotation[T comparable](first, second []T) (p process.Rule, ok bool) {
 	return p, false
 }
 
-// turns suggests rotation and retrograde: of groups, or of pitches.
-func turns[T comparable](first, second []T) []process.Rule {
+// orderChanges suggests rotation and retrograde: of groups, or of pitches.
+func orderChanges[T comparable](first, second []T) []process.Rule {
 	var all []process.Rule
 	m := len(first)
 	if len(second) != m {
@@ -93,8 +93,8 @@ func turns[T comparable](first, second []T) []process.Rule {
 	return append(all, process.Rule{Kind: process.Retrograde})
 }
 
-// weight is a number of an item that hardly any other sum of items has: lists of
-// different sums have not the same items in any order.
+// weight is a number of an item for sums: rows of different sums do not have the same items
+// in any order, and other rows hardly ever have the same sum.
 func (i Item) weight() uint64 {
 	n := 2 * uint64(i.Size)
 	if i.Blank {
@@ -110,8 +110,9 @@ func mix(n uint64) uint64 {
 	return n * n
 }
 
-// sumsOf returns the weights of the first items, for each number of them.
-func sumsOf(items []Item) []uint64 {
+// prefixWeights returns the sum of the weights of the first items, for each number of
+// them.
+func prefixWeights(items []Item) []uint64 {
 	sums := make([]uint64, len(items)+1)
 	for i, item := range items {
 		sums[i+1] = sums[i] + item.weight()

@@ -15,15 +15,15 @@ type Stretch struct {
 	At, Until  int64         // pulses from the start of the list
 	First      int           // its first attack, from 0
 	Edge       Edge          // where else it may begin
-	Cycles     int           // begun, the first and the last included
+	Cycles     int           // that begin, the first and the last included
 	Rest       int64         // pulses of the last cycle; 0 when it is complete
 	Exceptions []Exception
 
 	Turns   []Turn // nil without a loop
-	ByCycle bool   // only its pitches tell where its cycles begin
+	ByCycle bool   // only its pitches show where its cycles begin
 
 	played *align.Process // what the process plays; nil without one
-	last   int64          // pulses of the last attack, where it is longer than the loop wants; else 0
+	last   int64          // pulses of the last attack, where it is longer than in the loop; else 0
 	melody *Melody        // of equal groups, if its pitches tell that cycles differ and no process says it
 }
 
@@ -39,21 +39,21 @@ type Turn struct {
 	slips []string
 }
 
-// describe is a reading as a description of the line.
+// describe makes a reading a description of the line.
 func (ln *line) describe(r *align.Reading) *Description {
 	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.PlaceBits() + ln.strike.bits()}
 	attacks := ln.attacks()
 	d.attacks = len(attacks)
 	for k, segment := range r.Segments {
-		s := Stretch{First: segment.From, At: attacks[segment.From].At, Until: ln.end, Edge: edgeAt(r.Segments, k, attacks)}
+		s := Stretch{First: segment.From, At: attacks[segment.From].At, Until: ln.end, Edge: findEdge(r.Segments, k, attacks)}
 		if k+1 < len(r.Segments) {
 			s.Until = attacks[r.Segments[k+1].From].At
 		}
 		if segment.Loop != nil {
 			if s.played = segment.Process; s.played != nil {
-				s.Groups, s.Process = itemsOfSizes(s.played.Cycle), &s.played.Rule
+				s.Groups, s.Process = sizeItems(s.played.Cycle), &s.played.Rule
 			} else {
-				s.Groups = itemsOf(segment, attacks)
+				s.Groups = loopItems(segment, attacks)
 			}
 			s.splitIntoCycles(&segment, attacks)
 			s.noteExceptions()
@@ -83,9 +83,9 @@ func (ln *line) attacks() []Hit {
 	return all
 }
 
-// itemsOf is the loop of a segment with its silences: each group sounds as long
-// as most of those that are as the loop has them.
-func itemsOf(s align.Segment, attacks []Hit) []Item {
+// loopItems returns the loop of a segment with its silences: each group sounds as long as
+// it does in most cycles without an exception there.
+func loopItems(s align.Segment, attacks []Hit) []Item {
 	votes := make([]map[int64]int, len(s.Loop))
 	for i := range votes {
 		votes[i] = map[int64]int{}
@@ -111,7 +111,7 @@ func itemsOf(s align.Segment, attacks []Hit) []Item {
 	return items
 }
 
-func itemsOfSizes(sizes []int) []Item {
+func sizeItems(sizes []int) []Item {
 	items := make([]Item, len(sizes))
 	for i, size := range sizes {
 		items[i].Size = int64(size)
@@ -119,15 +119,16 @@ func itemsOfSizes(sizes []int) []Item {
 	return items
 }
 
-// expected returns what a cycle, from 0, has if nothing slips.
+// expected returns the groups of a cycle, from 0, without exceptions.
 func (s *Stretch) expected(cycle int) []Item {
 	if s.played == nil {
 		return s.Groups
 	}
-	return itemsOfSizes(s.played.Groups(cycle))
+	return sizeItems(s.played.Groups(cycle))
 }
 
-// splitIntoCycles cuts the stretch where a cycle's first group is struck.
+// splitIntoCycles makes the stretch's turns: each begins where the first group of a cycle
+// is struck.
 func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 	again, at := false, 0
 	for _, step := range segment.Steps {
@@ -138,7 +139,7 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 			case groups == 1: // all of it
 				s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, at: attacks[step.Attack].At, slips: []string{"left out"}})
 			case n > 0:
-				s.Turns[n-1].slips = append(s.Turns[n-1].slips, slipWords(segment, step, attacks))
+				s.Turns[n-1].slips = append(s.Turns[n-1].slips, slipText(segment, step, attacks))
 			}
 			head, cycle = true, cycle+1
 		}
@@ -146,7 +147,7 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, at: attacks[step.Attack].At})
 		}
 		if last := &s.Turns[len(s.Turns)-1]; step.IsException() && cycle == step.Cycle {
-			last.slips = append(last.slips, slipWords(segment, step, attacks))
+			last.slips = append(last.slips, slipText(segment, step, attacks))
 		}
 		again = step.Move == align.Again
 		at += segment.Groups(step)
@@ -168,8 +169,8 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 	}
 }
 
-// endTurns ends each turn where the next one begins, the last with the stretch, which
-// goes on to the attack `next`, and counts the cycles.
+// endTurns ends each turn where the next one begins, and the last with the stretch, before
+// the attack `next`. It counts the cycles.
 func (s *Stretch) endTurns(attacks []Hit, next int) {
 	for i := range s.Turns {
 		t, until := &s.Turns[i], s.Until
@@ -177,12 +178,12 @@ func (s *Stretch) endTurns(attacks []Hit, next int) {
 		if i+1 < len(s.Turns) {
 			t.Next, until = s.Turns[i+1].First, s.Turns[i+1].at
 		}
-		t.Groups = itemsFrom(attacks[t.First:t.Next], until)
+		t.Groups = attackItems(attacks[t.First:t.Next], until)
 	}
 	s.Cycles = s.Turns[len(s.Turns)-1].Cycle + 1
 }
 
-// noteExceptions notes the cycles that are not as the loop has them. The last may be
+// noteExceptions lists the turns that are not as the loop has them. The last may be
 // shorter.
 func (s *Stretch) noteExceptions() {
 	for i := range s.Turns {
@@ -193,16 +194,16 @@ func (s *Stretch) noteExceptions() {
 		}
 		t.Differs = true
 		if n := len(items); i == len(s.Turns)-1 && len(t.slips) == 0 && slices.Equal(items[:n-1], wanted[:min(n-1, len(wanted))]) {
-			s.last = items[n-1].Size // how long the last attack lasts says nothing of the loop
+			s.last = items[n-1].Size // its length is no part of the loop
 			continue
 		}
 		s.Exceptions = append(s.Exceptions, Exception{Cycle: t.Cycle + 1, At: t.at, Played: items, Slips: t.slips})
 	}
 }
 
-// itemsFrom returns attacks that follow each other as sounds and silences, until
+// attackItems returns attacks that follow each other as sounds and silences, until
 // a moment.
-func itemsFrom(attacks []Hit, until int64) []Item {
+func attackItems(attacks []Hit, until int64) []Item {
 	var items []Item
 	for i, a := range attacks {
 		next := until

@@ -8,7 +8,7 @@ import (
 	"tieover/score/heard"
 )
 
-// TapPart is one part of a take: when it was struck.
+// TapPart is one part of a take, before it is read.
 type TapPart struct {
 	Name   string
 	Onsets []float64 // seconds, ascending; of all parts from the same moment
@@ -16,7 +16,7 @@ type TapPart struct {
 	Chords [][]heard.Tone
 }
 
-// Take is what several parts that were tapped or played to one clock say.
+// Take is parts that were tapped or played to one clock, as they were read.
 type Take struct {
 	Taps  Taps // of all parts together; its deviations are each part's own
 	Parts []TakePart
@@ -30,8 +30,8 @@ type TakePart struct {
 	Ranked []*Description // as Search returns them
 }
 
-// FromParts reads parts that were tapped or played to one clock, each by itself
-// if there is one, else together: with one pulse and one tempo.
+// FromParts reads parts that were tapped or played to one clock: with one pulse and one
+// tempo. The error says which onsets cannot be read, or that no pulse counts them.
 func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 	if len(parts) == 1 {
 		return fromPart(parts[0], o)
@@ -55,12 +55,12 @@ func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 			return nil, fmt.Errorf("%s: %w", p.Name, err)
 		}
 		l.sound(p.Chords)
-		own := o.deviations(inSeconds(read.Late), together.Scatter/1000, together.Pulse.Milliseconds/1000)
+		own := o.deviations(toSeconds(read.Late), together.Scatter/1000, together.Pulse.Milliseconds/1000)
 		own.OpenEnd, own.Swing = best.LastGroup() == 0, together.Pulse.Swing
 		t.Parts = append(t.Parts, TakePart{Name: p.Name, List: l, Taps: own, Ranked: Search(l, Options{Tolerance: o.Exceptions})})
 	}
 	t.Taps = Taps{Scatter: together.Scatter / 1000, Swing: together.Pulse.Swing}
-	o.tempoOf(&t.Taps, together, taps)
+	o.setTakeTempo(&t.Taps, together, taps)
 	for i := range t.Parts {
 		own := &t.Parts[i].Taps
 		own.Pulse, own.Tempo, own.Estimated = t.Taps.Pulse, t.Taps.Tempo, t.Taps.Estimated
@@ -79,9 +79,9 @@ func fromPart(p TapPart, o TapOptions) (*Take, error) {
 	return &Take{Taps: *taps, Parts: []TakePart{part}}, nil
 }
 
-// tempoOf says how long a pulse of all parts lasts: the time of the part that was
-// tapped longest by the pulses that it took.
-func (o TapOptions) tempoOf(t *Taps, together *align.Together, taps [][]float64) {
+// setTakeTempo sets how long a pulse of all parts lasts: the time of the part with the most
+// pulses, divided by these.
+func (o TapOptions) setTakeTempo(t *Taps, together *align.Together, taps [][]float64) {
 	most := int64(0)
 	for i, part := range together.Parts {
 		places := part.Best().Places
@@ -117,7 +117,7 @@ func PlayedPart(part *heard.Part) TapPart {
 	return p
 }
 
-// sound says what each attack sounds; nil leaves a mere rhythm.
+// sound sets the tones of each attack; nil leaves a mere rhythm.
 func (l *List) sound(chords [][]heard.Tone) {
 	if chords == nil {
 		return

@@ -9,8 +9,8 @@ import (
 	"tieover/score/heard"
 )
 
-// Taps is how a list was made from onsets that someone tapped or played. Here
-// alone times are measured seconds, and so not exact.
+// Taps is how a list was made from onsets that were tapped or played. These times are
+// measured, in seconds; they alone are not exact.
 type Taps struct {
 	Pulse      float64 // seconds that one pulse lasts, on average
 	Tempo      float64 // quarters a minute
@@ -19,7 +19,7 @@ type Taps struct {
 	Swing      align.Swing
 	Deviations []Deviation
 	Worst      float64 // the largest deviation in seconds
-	// OpenEnd says that nothing tells how long the last attack lasts.
+	// OpenEnd is whether the length of the last attack is unknown.
 	OpenEnd bool
 	// Near are readings on another pulse, or as another loop, that are hardly longer.
 	Near []Near
@@ -45,7 +45,7 @@ type Near struct {
 	Bits float64 // more than the first one; negative when fewer
 }
 
-// TapOptions says what is known of the taps.
+// TapOptions is what is known of the taps, and what is allowed.
 type TapOptions struct {
 	Tempo     float64 // quarters a minute; 0: estimate it, the pulse being an eighth
 	Tolerance float64 // seconds that a tap may be off; 0: three times the scatter, at least a fifth of the pulse or 0.04
@@ -53,12 +53,12 @@ type TapOptions struct {
 	Exceptions int
 }
 
-// mostTaps bounds what is read.
+// mostTaps bounds the onsets of a part.
 const mostTaps = 200_000
 
 // FromOnsets finds the pulse on which the onsets lie, with the loops that they
 // have, and returns them as a list. How long the last one lasts is not known: it is
-// given what the loop wants, or one pulse.
+// given its length in the loop, or one pulse.
 func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 	taps, err := milliseconds(onsets)
 	if err != nil {
@@ -72,16 +72,16 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 	if err := l.check(); err != nil {
 		return nil, nil, err
 	}
-	t := o.tapsOf(best, taps)
-	t.Near = nearTo(best, res)
+	t := o.summarize(best, taps)
+	t.Near = nearReadings(best, res)
 	return l, t, nil
 }
 
-// choose makes the list of the best reading: the shortest one with a loop if that
-// pays, else of the bare count; also when that shows a process which is shorter.
-// The first attack is so many pulses from the start.
+// choose makes the list of the best reading, whose first attack is so many pulses from the
+// start: the shortest with a loop, if it saves enough and the bare count does not show a
+// shorter process; else the bare count.
 func (o TapOptions) choose(res *align.Result, first int64) (best *align.Reading, l *List) {
-	bare := listOf(res.Free, first)
+	bare := readingList(res.Free, first)
 	bare.tapped = &align.Result{Free: res.Free, Nearest: res.Nearest}
 	if len(res.Readings) == 0 || res.Readings[0].Saved <= leastSaving(res.Free) && !o.tolerates(res.Readings[0]) {
 		if len(res.Readings) > 0 {
@@ -90,16 +90,16 @@ func (o TapOptions) choose(res *align.Result, first int64) (best *align.Reading,
 		return res.Free, bare
 	}
 	best = res.Readings[0]
-	if exact := bare.bestExact(); exact != nil && !exact.isPlainLoop() && !exact.isCutOnce(bare.End) && !exact.isTurnedOnce() && exact.Saved > best.Saved {
+	if exact := bare.bestExact(); exact != nil && !exact.isPlainLoop() && !exact.hasSingleCut(bare.End) && !exact.hasSingleTurn() && exact.Saved > best.Saved {
 		return res.Free, bare
 	}
-	l = listOf(best, first)
+	l = readingList(best, first)
 	l.tapped = &align.Result{Readings: []*align.Reading{best}, Free: res.Free}
 	return best, l
 }
 
 // leastSaving is what a loop must save over the bare count: nothing where that is one
-// distance over and over, which is itself a loop, and is told as one.
+// distance over and over, which is itself a loop.
 func leastSaving(bare *align.Reading) float64 {
 	if bare.IsEven() {
 		return 0
@@ -126,7 +126,7 @@ func (o TapOptions) noPulse(taps ...[]float64) error {
 	return fmt.Errorf("no pulse can be found in the onsets; give the tempo")
 }
 
-// tolerates reports whether a reading is told even if it saves nothing.
+// tolerates reports whether a reading is wanted even if it saves nothing.
 func (o TapOptions) tolerates(r *align.Reading) bool {
 	return o.Exceptions > 0 && r.Exceptions() <= o.Exceptions
 }
@@ -160,10 +160,10 @@ func (o TapOptions) align() align.Options {
 	return a
 }
 
-// listOf makes a list of a reading whose first attack is so many pulses from the
+// readingList makes a list of a reading whose first attack is so many pulses from the
 // start. A sound before a pause lasts as long as its group.
-func listOf(r *align.Reading, first int64) *List {
-	l := &List{Pulse: pulseIn(r.Pulse.Parts), Chords: [][]heard.Tone{{{}}}}
+func readingList(r *align.Reading, first int64) *List {
+	l := &List{Pulse: pulseValue(r.Pulse.Parts), Chords: [][]heard.Tone{{{}}}}
 	last := int64(max(r.LastGroup(), 1))
 	for i, at := range r.Places {
 		length := last
@@ -183,9 +183,9 @@ func listOf(r *align.Reading, first int64) *List {
 	return l
 }
 
-// pulseIn names the pulse of which a quarter has so many; an eighth if that is
+// pulseValue returns the note value of which a quarter has so many; an eighth if that is
 // not known.
-func pulseIn(parts int) beat.Pulse {
+func pulseValue(parts int) beat.Pulse {
 	switch parts {
 	case 1:
 		return beat.Plain(beat.Of(1, 4))
@@ -201,22 +201,22 @@ func pulseIn(parts int) beat.Pulse {
 	return beat.Plain(beat.Of(1, 8))
 }
 
-// tapsOf says what a reading says of the taps.
-func (o TapOptions) tapsOf(r *align.Reading, taps []float64) *Taps {
+// summarize returns what a reading shows of the taps.
+func (o TapOptions) summarize(r *align.Reading, taps []float64) *Taps {
 	r.Refine()
 	n := len(taps)
 	seconds := (taps[n-1] - taps[0]) / 1000 / float64(r.Places[n-1])
-	t := o.deviations(inSeconds(r.Late), r.Scatter/1000, seconds)
+	t := o.deviations(toSeconds(r.Late), r.Scatter/1000, seconds)
 	t.Pulse, t.Swing, t.OpenEnd = seconds, r.Pulse.Swing, r.LastGroup() == 0
 	t.setTempo(o, r.Pulse)
 	return &t
 }
 
-// setTempo sets the tempo from the seconds that a pulse lasts, if it is not given.
+// setTempo sets the tempo: the one that is given, else that of the pulse.
 func (t *Taps) setTempo(o TapOptions, pulse *align.Pulse) {
 	t.Tempo = o.Tempo
 	if o.Tempo == 0 {
-		t.Estimated, t.Tempo = true, 60/(t.Pulse/(4*ratio(pulseIn(pulse.Parts).Span())))
+		t.Estimated, t.Tempo = true, 60/(t.Pulse/(4*ratio(pulseValue(pulse.Parts).Span())))
 	}
 }
 
@@ -236,7 +236,7 @@ func (o TapOptions) deviations(late []float64, scatter, pulse float64) Taps {
 	return t
 }
 
-func inSeconds(ms []float64) []float64 {
+func toSeconds(ms []float64) []float64 {
 	seconds := make([]float64, len(ms))
 	for i, x := range ms {
 		seconds[i] = x / 1000
@@ -253,8 +253,8 @@ const (
 	nearSwungBits = 8
 )
 
-// nearTo lists the readings of the result that are hardly longer than the best.
-func nearTo(best *align.Reading, res align.Result) (near []Near) {
+// nearReadings lists the readings of the result that are hardly longer than the best.
+func nearReadings(best *align.Reading, res align.Result) (near []Near) {
 	said := map[string]bool{readingText(best): true}
 	for _, r := range res.Readings {
 		limit := float64(nearBits)
@@ -275,8 +275,8 @@ func nearTo(best *align.Reading, res align.Result) (near []Near) {
 	return near
 }
 
-// readingText says a reading, which may have another list than the best one.
+// readingText says a reading, which may make another list than the best one.
 func readingText(r *align.Reading) string {
-	l := listOf(r, 0)
+	l := readingList(r, 0)
 	return newLine(l, l.Items(), Hold, 0).describe(r).String()
 }

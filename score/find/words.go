@@ -67,19 +67,18 @@ func loopText(groups []Item, cycles int, rest int64) string {
 	return text + beat.Counted(cycles, "time")
 }
 
-// IsCutOf reports whether the description is a single group that starts over with
-// each cycle of a loop: 3+3+2 as threes. Nobody hears it so, and it is told beside
-// the loop.
+// IsCutOf reports whether the description is a single group that starts over with each
+// cycle of a loop: 3+3+2 as threes. It is not heard so, and belongs beside the loop.
 func (d *Description) IsCutOf(loop *Description) bool {
 	return d.CutEvery > 0 && len(d.Groups) == 1 && loop.isPlainLoop() && d.CutEvery == loop.Length()
 }
 
-// CutText says a cut of a single group shortly: "3s, starting over every 8 pulses".
+// CutText says a cut of a single group in short: "3s, starting over every 8 pulses".
 func (d *Description) CutText() string {
 	return fmt.Sprintf("%ds, starting over every %s", d.Length(), pulses(d.CutEvery))
 }
 
-// stretchesText says stretch by stretch what is heard.
+// stretchesText says one stretch after the other.
 func (d *Description) stretchesText() string {
 	var parts []string
 	for i, s := range d.Stretches {

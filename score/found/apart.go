@@ -18,10 +18,10 @@ const (
 	leastSaved = 8
 )
 
-// apart returns the voice as one line for each of its sounds where each has a loop, and
+// splitSounds returns the voice as one line for each of its sounds where each has a loop, and
 // these are shorter to say: the hands of a drummer, which share a voice. How long a drum is written
 // there says when the next one is struck, so each sound is taken to last until its next.
-func (v voice) apart(from, to beat.Span) []voice {
+func (v voice) splitSounds(from, to beat.Span) []voice {
 	player := cmp.Or(v.player, v.name)
 	var lines []voice
 	at := map[heard.Tone]int{}
@@ -48,7 +48,7 @@ func (v voice) apart(from, to beat.Span) []voice {
 			lines[i].attacks = append(lines[i].attacks, own)
 		}
 	}
-	if len(lines) < 2 || len(lines) > mostSounds || kitFor(byName(player), slices.Collect(maps.Keys(at))) == nil {
+	if len(lines) < 2 || len(lines) > mostSounds || findKit(findInstrument(player), slices.Collect(maps.Keys(at))) == nil {
 		return []voice{v}
 	}
 	saved := v.best(from, to).Bits() - leastSaved

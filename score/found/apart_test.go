@@ -38,7 +38,7 @@ func drummed(until int64, sounds map[string][]int64) voice {
 // itself each sound is a loop.
 func TestDrummerIsTakenApart(t *testing.T) {
 	to := beat.Of(70, 8)
-	lines := drummed(64, map[string][]int64{"closed hi-hat": {3, 2}, "snare": {4, 3}}).apart(beat.Span{}, beat.Of(64, 8))
+	lines := drummed(64, map[string][]int64{"closed hi-hat": {3, 2}, "snare": {4, 3}}).splitSounds(beat.Span{}, beat.Of(64, 8))
 	said := map[string]string{}
 	for _, line := range lines {
 		assert.Equal(t, "Kit", line.player)
@@ -69,6 +69,6 @@ func TestOneFigureStaysTogether(t *testing.T) {
 		tune.attacks[i].Tones = []heard.Tone{{Step: 'C', Octave: 4}, {Step: 'E', Octave: 4}}
 	}
 	for _, v := range []voice{figure, tune, bare} {
-		assert.Equal(t, []voice{v}, v.apart(beat.Span{}, beat.Of(64, 8)))
+		assert.Equal(t, []voice{v}, v.splitSounds(beat.Span{}, beat.Of(64, 8)))
 	}
 }

@@ -43,7 +43,7 @@ func Meters(bars []heard.Bar) ([]Change, error) {
 			return nil, fmt.Errorf("the meter changes more than %d times", mostChanges)
 		}
 		change := Change{i + 1, bars[i].Start, signs[i]}
-		if turns := rotationOf(signs[i:]); turns > 1 {
+		if turns := barRotation(signs[i:]); turns > 1 {
 			change.Meter = "[" + strings.Join(signs[i:i+turns], ", ") + "]"
 			return append(all, change), nil
 		}
@@ -54,9 +54,9 @@ func Meters(bars []heard.Bar) ([]Change, error) {
 	return all, nil
 }
 
-// rotationOf returns after how many bars all the signs come again, 0 if that is
+// barRotation returns after how many bars all the signs come again, 0 if that is
 // not heard twice.
-func rotationOf(signs []string) int {
+func barRotation(signs []string) int {
 	for n := 1; n <= min(longestRotation, len(signs)/2); n++ {
 		i := n
 		for i < len(signs) && signs[i] == signs[i-n] {
@@ -81,9 +81,9 @@ func signature(bar heard.Bar) (text string, ok bool) {
 	return fmt.Sprintf("%d/%d", count, unit), count >= 1 && count <= mostCount && den <= finest && den&(den-1) == 0
 }
 
-// withPickup is the plan of a section whose first bar is a pickup of so many pulses, 0
+// splitPickup is the plan of a section whose first bar is a pickup of so many pulses, 0
 // where a spec cannot say it: then it is a bar with a meter of its own.
-func (p Plan) withPickup(pulse beat.Pulse) (plan Plan, pulses int64) {
+func (p Plan) splitPickup(pulse beat.Pulse) (plan Plan, pulses int64) {
 	n, whole := p.Pickup.Over(pulse.Span()).IsWhole()
 	if p.Pickup.Sign() == 0 || !whole || len(p.Changes) == 0 {
 		p.Pickup = beat.Span{}

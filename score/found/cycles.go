@@ -77,11 +77,11 @@ func isDealtByCycle(d *find.Description, series string) bool {
 	return series != "" && !d.Series.Own && len(d.Series.Chords) > 1
 }
 
-// cyclesAsList writes the cycles until the processes start over one by one, which a
+// listCycles writes the cycles until the processes start over one by one, which a
 // spec takes in turn, and the series dealt to each if it starts over with the
 // cycle. ok is false when they cannot be listed: too many, or short strokes late
 // in their groups.
-func (f Layer) cyclesAsList(d *find.Description, series string) (groups, pitches string, ok bool) {
+func (f Layer) listCycles(d *find.Description, series string) (groups, pitches string, ok bool) {
 	if d.Reset > mostListed || d.Strike == find.Short && d.Has(process.Retrograde) {
 		return "", "", false
 	}
@@ -106,10 +106,10 @@ func (f Layer) cyclesAsList(d *find.Description, series string) (groups, pitches
 	return listText(cycles), series, true
 }
 
-// cyclesAsBoxes is cyclesAsList for cycles that are moved inside themselves: they are
+// boxCycles is listCycles for cycles that are moved inside themselves: they are
 // written as boxes, for a sound may ring over into the next. The second time round is
 // written, as the first has nothing before it that could ring on.
-func (f Layer) cyclesAsBoxes(d *find.Description, series string) (boxes, pitches string, ok bool) {
+func (f Layer) boxCycles(d *find.Description, series string) (boxes, pitches string, ok bool) {
 	if d.Reset > mostListed || d.Strike == find.All {
 		return "", "", false
 	}
@@ -165,9 +165,9 @@ func box(hits []find.Hit, from, length int64) string {
 	return string(signs)
 }
 
-// cyclesOfMelody writes the cycles of a melody one by one as they are heard, and the
+// melodyCycles writes the cycles of a melody one by one as they are heard, and the
 // tones of each, "" when the layer has none. ok is false when there are too many.
-func (f Layer) cyclesOfMelody(d *find.Description) (groups, pitches string, ok bool) {
+func (f Layer) melodyCycles(d *find.Description) (groups, pitches string, ok bool) {
 	if d.Cycles > mostListed {
 		return "", "", false
 	}
@@ -182,7 +182,7 @@ func (f Layer) cyclesOfMelody(d *find.Description) (groups, pitches string, ok b
 		for _, h := range left[:n] {
 			items = append(items, find.Item{Size: h.Length})
 		}
-		sizes, tones, left = append(sizes, find.GroupsText(items)), append(tones, f.chordsOf(left[:n])), left[n:]
+		sizes, tones, left = append(sizes, find.GroupsText(items)), append(tones, f.hitChords(left[:n])), left[n:]
 	}
 	if f.hasPitches() {
 		pitches = listText(tones)
@@ -190,8 +190,8 @@ func (f Layer) cyclesOfMelody(d *find.Description) (groups, pitches string, ok b
 	return listText(sizes), pitches, true
 }
 
-// chordsOf writes the pitches of attacks.
-func (f Layer) chordsOf(hits []find.Hit) string {
+// hitChords writes the pitches of attacks.
+func (f Layer) hitChords(hits []find.Hit) string {
 	chords := make([]int, len(hits))
 	for i, h := range hits {
 		chords[i] = h.Chord

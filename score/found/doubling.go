@@ -10,15 +10,15 @@ import (
 	"tieover/score/instrument"
 )
 
-// byInstrument returns a voice as one line for each instrument that its player takes
+// splitInstruments returns a voice as one line for each instrument that its player takes
 // up; as it is where the file tells of one, or where two of them sound in one bar, for
 // then they are not one player's.
-func (v voice) byInstrument(part *heard.Part) []voice {
+func (v voice) splitInstruments(part *heard.Part) []voice {
 	player := cmp.Or(v.player, v.name)
 	owner := make([]int, len(part.Bars)) // of each bar: its line, from 1
 	var lines []voice
-	for k, on := range instrumentsOf(part, v.attacks) {
-		i := slices.IndexFunc(lines, func(line voice) bool { return sameOn(line.on, on) })
+	for k, on := range instrumentOfEach(part, v.attacks) {
+		i := slices.IndexFunc(lines, func(line voice) bool { return isSameInstrument(line.on, on) })
 		if i < 0 {
 			i = len(lines)
 			lines = append(lines, voice{player: player, on: on})
@@ -26,7 +26,7 @@ func (v voice) byInstrument(part *heard.Part) []voice {
 				lines[i].name = v.name + ", " + Tidy(on.Name)
 			}
 		}
-		if a := v.attacks[k]; !own(owner, i+1, part.Bars, a) {
+		if a := v.attacks[k]; !claimBars(owner, i+1, part.Bars, a) {
 			return []voice{v}
 		}
 		lines[i].attacks = append(lines[i].attacks, v.attacks[k])
@@ -37,8 +37,8 @@ func (v voice) byInstrument(part *heard.Part) []voice {
 	return lines
 }
 
-// own gives a line the bars that an attack sounds in; false where one has another.
-func own(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
+// claimBars gives a line the bars that an attack sounds in; false where one has another.
+func claimBars(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
 	over := a.Onset.Add(a.Length)
 	first, _ := slices.BinarySearchFunc(bars, a.Onset, func(b heard.Bar, at beat.Span) int {
 		if b.Start.Add(b.Length).Cmp(at) <= 0 {
@@ -55,14 +55,14 @@ func own(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
 	return true
 }
 
-// instrumentsOf says on which instrument each attack is played: for pitches what the
+// instrumentOfEach says on which instrument each attack is played: for pitches what the
 // file says; for drums the smallest that has all that is struck until another is needed.
 // Nil where nothing is known.
-func instrumentsOf(part *heard.Part, attacks []heard.Attack) []*heard.Instrument {
+func instrumentOfEach(part *heard.Part, attacks []heard.Attack) []*heard.Instrument {
 	all := make([]*heard.Instrument, len(attacks))
 	struck, since := map[heard.Tone]bool{}, 0
 	settle := func(to int) {
-		on := kitFor(nil, slices.Collect(maps.Keys(struck)))
+		on := findKit(nil, slices.Collect(maps.Keys(struck)))
 		for k := since; k < to && on != nil; k++ {
 			if all[k] == nil && attacks[k].Tones[0].Step == 0 {
 				all[k] = &heard.Instrument{Name: on.Label}
@@ -79,7 +79,7 @@ func instrumentsOf(part *heard.Part, attacks []heard.Attack) []*heard.Instrument
 			continue
 		}
 		with := slices.AppendSeq(slices.Clone(a.Tones), maps.Keys(struck))
-		if len(struck) > 0 && kitFor(nil, with) == nil {
+		if len(struck) > 0 && findKit(nil, with) == nil {
 			settle(k)
 		}
 		for _, t := range a.Tones {
@@ -90,8 +90,8 @@ func instrumentsOf(part *heard.Part, attacks []heard.Attack) []*heard.Instrument
 	return all
 }
 
-// sameOn reports whether two instruments of a player are one.
-func sameOn(a, b *heard.Instrument) bool { return a == b || a != nil && b != nil && *a == *b }
+// isSameInstrument reports whether two instruments of a player are one.
+func isSameInstrument(a, b *heard.Instrument) bool { return a == b || a != nil && b != nil && *a == *b }
 
 // separate makes players of their own of what no one player can have in a spec: a
 // rhythm beside an instrument, one staff beside two.

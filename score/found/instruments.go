@@ -21,7 +21,7 @@ func Layers(lines []Line) (layers []Layer, notes []string) {
 	noted := map[string]bool{}
 	for i := range layers {
 		name := partName(&layers[i])
-		if note := giveInstrument(&layers[i], lines[i], playersLists(lines, i)); note != "" && !noted[name] {
+		if note := giveInstrument(&layers[i], lines[i], playerLists(lines, i)); note != "" && !noted[name] {
 			noted[name] = true
 			notes = append(notes, name+": "+note)
 		}
@@ -33,12 +33,12 @@ func Layers(lines []Line) (layers []Layer, notes []string) {
 // partName is the name of the part that a line stands in.
 func partName(f *Layer) string { return cmp.Or(f.Player, f.Name) }
 
-// playersLists returns the lists of all lines that share line i's player and
+// playerLists returns the lists of all lines that share line i's player and
 // instrument.
-func playersLists(lines []Line, i int) []*find.List {
+func playerLists(lines []Line, i int) []*find.List {
 	var all []*find.List
 	for k, line := range lines {
-		if k == i || line.Player != "" && line.Player == lines[i].Player && sameOn(line.On, lines[i].On) {
+		if k == i || line.Player != "" && line.Player == lines[i].Player && isSameInstrument(line.On, lines[i].On) {
 			all = append(all, line.List)
 		}
 	}
@@ -49,27 +49,27 @@ func playersLists(lines []Line, i int) []*find.List {
 // sound it; else one that can; else none, for a mere rhythm. note says so when
 // the file does not name the instrument.
 func giveInstrument(f *Layer, line Line, all []*find.List) (note string) {
-	pitched, drums := soundsOf(all)
-	part, named := line.Part, byName(partName(f))
+	pitched, drums := sortSounds(all)
+	part, named := line.Part, findInstrument(partName(f))
 	if line.On != nil {
 		one := *part
 		one.Instruments = []heard.Instrument{*line.On}
-		part, named = &one, byName(line.On.Name)
+		part, named = &one, findInstrument(line.On.Name)
 	}
 	switch {
 	case pitched && len(drums) > 0:
 		return "has pitches and other sounds, which no one instrument has; written as a rhythm"
 	case pitched:
 		var on *instrument.Instrument
-		on, note = pitchedFor(part, named, all)
+		on, note = choosePitched(part, named, all)
 		f.Instrument = on.Name
 	case len(drums) > 0:
-		on := kitFor(named, drums)
+		on := findKit(named, drums)
 		if on == nil {
 			return "no instrument has all its sounds; written as a rhythm"
 		}
 		f.Instrument, f.Bare = on.Name, len(on.Drums) == 1
-		f.Sound = func(t heard.Tone) string { return on.Drums[drumOf(on, t)].Name }
+		f.Sound = func(t heard.Tone) string { return on.Drums[drumIndex(on, t)].Name }
 	case part != nil && named != nil && len(named.Drums) == 1:
 		f.Instrument, f.Bare = named.Name, true
 	}
@@ -78,9 +78,9 @@ func giveInstrument(f *Layer, line Line, all []*find.List) (note string) {
 
 var desk = regexp.MustCompile(`(?i)[\s.]*\b([0-9]+|I{1,3}|IV|V)\.?$`)
 
-// byName returns the instrument that a part's name names, a number at its end
+// findInstrument returns the instrument that a part's name names, a number at its end
 // left out; nil if none.
-func byName(name string) *instrument.Instrument {
+func findInstrument(name string) *instrument.Instrument {
 	on, ok := instrument.Find(strings.TrimSpace(name))
 	if !ok {
 		on, ok = instrument.Find(desk.ReplaceAllString(strings.TrimSpace(name), ""))
@@ -91,21 +91,21 @@ func byName(name string) *instrument.Instrument {
 	return on
 }
 
-// pitchedFor chooses an instrument for pitches, from what says most to what
+// choosePitched chooses an instrument for pitches, from what says most to what
 // says least: the part's name, then the file's name, standard sound and MIDI
 // program of the instrument, then the clef. Whatever cannot reach the pitches is
 // passed over.
-func pitchedFor(part *heard.Part, named *instrument.Instrument, all []*find.List) (on *instrument.Instrument, note string) {
-	can := func(i *instrument.Instrument) bool { return i != nil && !i.IsUnpitched() && inRange(all, i) }
+func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.List) (on *instrument.Instrument, note string) {
+	can := func(i *instrument.Instrument) bool { return i != nil && !i.IsUnpitched() && reachesAll(all, i) }
 	if can(named) {
 		return named, ""
 	}
-	if on := voiceFor(part, all); can(on) {
+	if on := chooseVoice(part, all); can(on) {
 		return on, "taken for " + on.Name + ", the voice in whose range it lies"
 	}
 	if part != nil {
 		for _, said := range part.Instruments {
-			if on := byName(said.Name); can(on) {
+			if on := findInstrument(said.Name); can(on) {
 				return on, ""
 			}
 			if on := first(func(i *instrument.Instrument) bool { return said.Sound != "" && i.Sound == said.Sound && can(i) }); on != nil {
@@ -125,15 +125,15 @@ func pitchedFor(part *heard.Part, named *instrument.Instrument, all []*find.List
 	case part == nil:
 		return on, ""
 	}
-	if guess, ok := instrument.Find(ofClef(part.Clef)); ok && can(guess) {
+	if guess, ok := instrument.Find(clefInstrument(part.Clef)); ok && can(guess) {
 		on = guess
 	}
 	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
 }
 
-// voiceFor returns the voice in the middle of whose range the pitches lie best,
+// chooseVoice returns the voice in the middle of whose range the pitches lie best,
 // for a part that is called a voice and not which.
-func voiceFor(part *heard.Part, all []*find.List) *instrument.Instrument {
+func chooseVoice(part *heard.Part, all []*find.List) *instrument.Instrument {
 	if part == nil || !slices.Contains([]string{"voice", "voices", "vocal", "vocals", "singer", "singers", "choir", "chorus"},
 		strings.ToLower(desk.ReplaceAllString(strings.TrimSpace(part.Name), ""))) {
 		return nil
@@ -153,9 +153,9 @@ func voiceFor(part *heard.Part, all []*find.List) *instrument.Instrument {
 	return best
 }
 
-// ofClef names an instrument that is at home in a clef that few use; "" for
+// clefInstrument names an instrument that is at home in a clef that few use; "" for
 // other clefs.
-func ofClef(clef string) string {
+func clefInstrument(clef string) string {
 	switch clef {
 	case "C3":
 		return "viola"

@@ -82,12 +82,12 @@ func (w *writer) loop(f Layer, d *find.Description) (body string, ok bool) {
 	key, groups, listed := "groups", find.GroupsText(d.Groups), d.Reset > 0 && !w.until
 	switch {
 	case d.Melody != nil:
-		groups, series, ok = f.cyclesOfMelody(d)
+		groups, series, ok = f.melodyCycles(d)
 	case listed && d.Has(process.Shift):
 		key = "box"
-		groups, series, ok = f.cyclesAsBoxes(d, series)
+		groups, series, ok = f.boxCycles(d, series)
 	case listed:
-		groups, series, ok = f.cyclesAsList(d, series)
+		groups, series, ok = f.listCycles(d, series)
 	}
 	if !ok {
 		return "", false

@@ -83,9 +83,9 @@ func (l Line) cycle() (from, length beat.Span, ok bool) {
 	return pulse.Times(d.Lead), pulse.Times(d.Length()), true
 }
 
-// barsOfPart returns the bars of the line's stretch of its part, counted from its
+// partBars returns the bars of the line's stretch of its part, counted from its
 // start.
-func (l Line) barsOfPart() []heard.Bar {
+func (l Line) partBars() []heard.Bar {
 	var bars []heard.Bar
 	for _, bar := range l.Part.Bars {
 		if bar.Start.Cmp(l.From) >= 0 && bar.Start.Cmp(l.To) < 0 {

@@ -26,16 +26,16 @@ func Meetings(lines []Line) []string {
 			texts = append(texts, fmt.Sprintf("%s begins %s after %s", line.Name, beat.Counted(n, "pulse"), first.Name))
 		}
 	}
-	if text := together(lines); text != "" {
+	if text := meetingText(lines); text != "" {
 		texts = append(texts, text)
 	}
 	return texts
 }
 
-// together says when the cycles of all lines begin together, by arithmetic: each
+// meetingText says when the cycles of all lines begin together, by arithmetic: each
 // is a row of moments, and rows are intersected one after the other (the Chinese
 // remainder theorem). "" when they are not all plain loops.
-func together(lines []Line) string {
+func meetingText(lines []Line) string {
 	den := int64(1)
 	for _, line := range lines {
 		from, length, ok := line.cycle()
@@ -61,23 +61,23 @@ func together(lines []Line) string {
 			latest = units(from)
 		}
 	}
-	again := wholes(period, den)
+	again := wholeNotes(period, den)
 	if late := new(big.Int).Sub(latest, at); late.Sign() > 0 { // not before all are there
 		n := new(big.Int).Div(late.Add(late, new(big.Int).Sub(period, big.NewInt(1))), period)
 		at.Add(at, n.Mul(n, period))
 	}
 	if at.Sign() > 0 {
-		return fmt.Sprintf("all begin together after %s whole notes%s, and again after every %s", wholes(at, den), placeOf(lines, wholes(at, den)), again)
+		return fmt.Sprintf("all begin together after %s whole notes%s, and again after every %s", wholeNotes(at, den), placeText(lines, wholeNotes(at, den)), again)
 	}
-	return "all begin together again after " + again + " whole notes" + placeOf(lines, again)
+	return "all begin together again after " + again + " whole notes" + placeText(lines, again)
 }
 
-func wholes(n *big.Int, den int64) string {
+func wholeNotes(n *big.Int, den int64) string {
 	return new(big.Rat).SetFrac(n, big.NewInt(den)).RatString()
 }
 
-// placeOf names a moment of the lines' bars, "" when they have none there.
-func placeOf(lines []Line, text string) string {
+// placeText names a moment of the lines' bars, "" when they have none there.
+func placeText(lines []Line, text string) string {
 	at, ok := beat.ParseSpan(text)
 	part := lines[0].Places()
 	if !ok || part == nil || at.Cmp(part.End()) >= 0 {

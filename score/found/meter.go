@@ -21,7 +21,7 @@ const mostMeterBars = 1 << 20
 // BarLength returns how long a bar of a signature such as 5/4, 3+2+2/8 or 2/4+3/8
 // lasts; ok is false when a spec cannot say it.
 func BarLength(meter string) (length beat.Span, ok bool) {
-	beats, ok := beatsOf(meter)
+	beats, ok := parseBeats(meter)
 	for _, b := range beats {
 		length = length.Add(b)
 	}
@@ -35,7 +35,7 @@ func Bars(meter string, l *find.List) *heard.Part {
 	if !ok {
 		return nil
 	}
-	beats, _ := beatsOf(meter)
+	beats, _ := parseBeats(meter)
 	end := l.Pulse.Span().Times(l.End)
 	var part heard.Part
 	for n, at := 1, (beat.Span{}); at.Cmp(end) < 0; n++ {
@@ -48,9 +48,9 @@ func Bars(meter string, l *find.List) *heard.Part {
 	return &part
 }
 
-// beatsOf lists the beats of a bar: its groups where the meter names them, else
+// parseBeats lists the beats of a bar: its groups where the meter names them, else
 // its units. ok is false when a spec cannot say the meter.
-func beatsOf(meter string) (beats []beat.Span, ok bool) {
+func parseBeats(meter string) (beats []beat.Span, ok bool) {
 	var counts []int64 // whose unit is still to come
 	sum := int64(0)
 	for _, word := range strings.Split(meter, "+") {

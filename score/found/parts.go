@@ -40,7 +40,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			wrong = append(wrong, fmt.Errorf("%s: %w", names[part], err))
 			continue
 		}
-		played, slashes := withoutBeats(part, from, to)
+		played, slashes := dropBeats(part, from, to)
 		switch {
 		case slashes == "":
 		case !slices.ContainsFunc(played.Attacks, func(a heard.Attack) bool { return a.Onset.Cmp(from) >= 0 && a.Onset.Cmp(to) < 0 }):
@@ -74,7 +74,7 @@ func (m *Music) note(format string, args ...any) {
 // TakeMeters takes over the meters of the first line's bars, and notes it when
 // a spec cannot have them.
 func (m *Music) TakeMeters() {
-	bars := m.Lines[0].barsOfPart()
+	bars := m.Lines[0].partBars()
 	meters, err := Meters(bars)
 	switch {
 	case err != nil:
@@ -137,8 +137,8 @@ func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []v
 	}
 	var lines []voice
 	for _, v := range all {
-		for _, one := range v.byInstrument(part) {
-			lines = append(lines, one.apart(from, to)...)
+		for _, one := range v.splitInstruments(part) {
+			lines = append(lines, one.splitSounds(from, to)...)
 		}
 	}
 	return lines

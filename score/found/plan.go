@@ -44,12 +44,12 @@ func (p Plan) Spec(layers []Layer) (string, error) {
 	if len(layers) == 1 {
 		w.pulse = layers[0].List.Pulse
 	}
-	w.plan, w.pickup = p.withPickup(w.pulse)
+	w.plan, w.pickup = p.splitPickup(w.pulse)
 	if _, whole := p.End.Over(w.pulse.Span()).IsWhole(); whole && p.End.Cmp(w.end) > 0 && !w.stopsInLastBar(layers) {
 		w.end = p.End
 	}
 	if w.plan.Meter == "" && len(layers) == 1 {
-		w.barFor(layers[0])
+		w.chooseMeter(layers[0])
 	}
 	w.until = w.pickup == 0 && w.resetsAtRealignments(layers)
 	return w.section(layers), nil
@@ -110,9 +110,9 @@ func (w *writer) stopsInLastBar(layers []Layer) bool {
 	})
 }
 
-// barFor chooses a meter whose bar is what the layer is cut to, so that the cut
+// chooseMeter chooses a meter whose bar is what the layer is cut to, so that the cut
 // can be said in bars.
-func (w *writer) barFor(f Layer) {
+func (w *writer) chooseMeter(f Layer) {
 	k := f.Ranked[0].CutEvery
 	if k == 0 || f.Ranked[0].Lead != 0 {
 		return

@@ -8,8 +8,8 @@ import (
 	"tieover/score/instrument"
 )
 
-// inRange reports whether the instrument reaches every pitch of the lists.
-func inRange(lists []*find.List, on *instrument.Instrument) bool {
+// reachesAll reports whether the instrument reaches every pitch of the lists.
+func reachesAll(lists []*find.List, on *instrument.Instrument) bool {
 	for t := range tones(lists) {
 		if key, _ := t.Key(); key < on.Low || key > on.High {
 			return false
@@ -33,9 +33,9 @@ func tones(lists []*find.List) iter.Seq[heard.Tone] {
 	}
 }
 
-// soundsOf reports whether the lists have pitches, and returns their other
+// sortSounds reports whether the lists have pitches, and returns their other
 // sounds: drums, and pitches between the keys or beyond them.
-func soundsOf(lists []*find.List) (pitched bool, drums []heard.Tone) {
+func sortSounds(lists []*find.List) (pitched bool, drums []heard.Tone) {
 	for t := range tones(lists) {
 		key, ok := t.Key()
 		switch {
@@ -48,12 +48,12 @@ func soundsOf(lists []*find.List) (pitched bool, drums []heard.Tone) {
 	return pitched, drums
 }
 
-// kitFor returns the instrument that has all the sounds: the named one, else
+// findKit returns the instrument that has all the sounds: the named one, else
 // the one with the fewest sounds besides.
-func kitFor(named *instrument.Instrument, drums []heard.Tone) *instrument.Instrument {
+func findKit(named *instrument.Instrument, drums []heard.Tone) *instrument.Instrument {
 	has := func(i *instrument.Instrument) bool {
 		for _, t := range drums {
-			if drumOf(i, t) < 0 {
+			if drumIndex(i, t) < 0 {
 				return false
 			}
 		}
@@ -71,8 +71,8 @@ func kitFor(named *instrument.Instrument, drums []heard.Tone) *instrument.Instru
 	return best
 }
 
-// drumOf returns which sound of the instrument a tone is, -1 if none.
-func drumOf(i *instrument.Instrument, t heard.Tone) int {
+// drumIndex returns which sound of the instrument a tone is, -1 if none.
+func drumIndex(i *instrument.Instrument, t heard.Tone) int {
 	for k, d := range i.Drums {
 		if t.MIDI > 0 && int(t.MIDI)-1 == d.Key {
 			return k

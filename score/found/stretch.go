@@ -57,7 +57,7 @@ func (w *writer) stretch(f Layer, d *find.Description, k int) (body string, ok b
 	if s.Groups == nil {
 		e.WriteString(f.line(s.At, s.Until))
 	} else {
-		groups, ok := groupsOf(s)
+		groups, ok := groupsText(s)
 		if !ok {
 			return "", false
 		}
@@ -123,9 +123,9 @@ func isListed(s *find.Stretch) bool {
 	return s.ByCycle || s.Process != nil && (len(s.Turns) != s.Cycles || slices.ContainsFunc(s.Turns, none))
 }
 
-// groupsOf writes the loop, the first cycle of a process, or all its cycles. ok is
+// groupsText writes the loop, the first cycle of a process, or all its cycles. ok is
 // false when a spec has no room for these.
-func groupsOf(s *find.Stretch) (text string, ok bool) {
+func groupsText(s *find.Stretch) (text string, ok bool) {
 	if !fitsCycle(s.Groups) {
 		return "", false
 	}
@@ -153,7 +153,7 @@ func (f Layer) stretchSeries(s *find.Stretch) string {
 	}
 	cycles := make([]string, len(s.Turns))
 	for i, t := range s.Turns {
-		cycles[i] = f.chordsOf(f.List.Hits[t.First:t.Next])
+		cycles[i] = f.hitChords(f.List.Hits[t.First:t.Next])
 	}
 	return listText(cycles)
 }

@@ -36,11 +36,11 @@ func alphabetBits(sizes map[int]bool) float64 {
 // groupsBits is what a list of groups costs: the different sizes once, how many
 // groups there are, then each as one of the sizes.
 func groupsBits(groups []int) float64 {
-	sizes := sizesOf(groups)
+	sizes := sizeSet(groups)
 	return alphabetBits(sizes) + Gamma(int64(len(groups))) + float64(len(groups))*math.Log2(float64(len(sizes)))
 }
 
-func sizesOf(groups []int) map[int]bool {
+func sizeSet(groups []int) map[int]bool {
 	sizes := map[int]bool{}
 	for _, size := range groups {
 		sizes[size] = true

@@ -35,7 +35,7 @@ const farthest = 4096
 func (p *Pulse) readFree(taps []float64, scatter float64, kept int, meeting bool) *free {
 	f := p.count(taps, boundScatter(scatter, p.Milliseconds), kept, meeting)
 	if f != nil {
-		f.scatter = scatterOf(f.late[1:], p.Milliseconds)
+		f.scatter = estimateScatter(f.late[1:], p.Milliseconds)
 		f.weigh(taps)
 	}
 	return f
@@ -119,8 +119,8 @@ func (p *Pulse) trace(rows [][]survivor, scatter float64) *free {
 	return f
 }
 
-// gapsOf returns the distances between places.
-func gapsOf(places []int64) []int {
+// placeGaps returns the distances between places.
+func placeGaps(places []int64) []int {
 	gaps := make([]int, len(places)-1)
 	for i := range gaps {
 		gaps[i] = int(places[i+1] - places[i])
@@ -130,7 +130,7 @@ func gapsOf(places []int64) []int {
 
 // weigh counts the bits.
 func (f *free) weigh(taps []float64) {
-	gaps := gapsOf(f.places)
+	gaps := placeGaps(f.places)
 	f.bits = kindBits + groupsBits(gaps) + f.pulse.bits
 	k, second := f.pulse.start(taps[0], f.scatter), f.second
 	for i, d := range gaps {

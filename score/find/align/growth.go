@@ -11,12 +11,12 @@ import (
 
 // Bounds of the processes that are looked for.
 const (
-	longestGrown  = 12 // groups of the first cycle
-	mostBy        = 8  // pulses that a cycle changes by
-	rarestChange  = 3  // cycles between changes
-	farthestOff   = 3  // groups that slips before have moved a cycle by
-	mostProcesses = 6
-	fewestWitness = 2 // pairs of cycles that agree on a process
+	longestGrown    = 12 // groups of the first cycle
+	mostBy          = 8  // pulses that a cycle changes by
+	rarestChange    = 3  // cycles between changes
+	farthestOff     = 3  // groups that slips before have moved a cycle by
+	mostProcesses   = 6
+	fewestWitnesses = 2 // pairs of cycles that agree on a process
 )
 
 // processes returns processes that may be heard in the distances, the most promising
@@ -191,7 +191,7 @@ func (l *processList) appended(m int) {
 // choose plays the processes that pairs of cycles suggest, and keeps those that
 // save most bits if what they agree on need not be said.
 func (l *processList) choose() []*Process {
-	per := math.Log2(float64(len(sizesOf(l.gaps)))) + 0.3
+	per := math.Log2(float64(len(sizeSet(l.gaps)))) + 0.3
 	type weighed struct {
 		*Process
 		saves float64
@@ -199,7 +199,7 @@ func (l *processList) choose() []*Process {
 	}
 	var all []weighed
 	for key, w := range l.by {
-		if len(w.by) < fewestWitness {
+		if len(w.by) < fewestWitnesses {
 			continue
 		}
 		if p, ok := newProcess(w.cycle, w.rule, len(l.gaps)+1); ok {

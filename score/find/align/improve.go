@@ -39,7 +39,7 @@ func (r *Reading) realign(row row, most float64) *Reading {
 // tryDrift is the reading with a tracker that follows a drift more quickly, if that
 // makes it shorter by more than the bit that it takes to say so.
 func (r *Reading) tryDrift(o Options) *Reading {
-	row, pulse := r.withScatter(), *r.Pulse
+	row, pulse := r.currentRow(), *r.Pulse
 	row.pulse = &pulse
 	pulse.drifts *= drifting
 	pulse.bits++
@@ -64,7 +64,7 @@ func (r *Reading) trySwings(o Options) *Reading {
 		if s == r.Pulse.Swing {
 			continue
 		}
-		row, pulse := r.withScatter(), *r.Pulse
+		row, pulse := r.currentRow(), *r.Pulse
 		row.pulse, pulse.Swing = &pulse, s
 		if next := r.realign(row, best.Bits); o.isBetter(next, best) {
 			best = next.rescatter(o)
@@ -120,7 +120,7 @@ func (r *Reading) heardScatter() float64 {
 	if len(late) == 0 {
 		return r.Scatter
 	}
-	return scatterOf(late, r.Pulse.Milliseconds)
+	return estimateScatter(late, r.Pulse.Milliseconds)
 }
 
 // loops lists the different loops of the segments.
@@ -169,7 +169,7 @@ func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
 	return func(yield func(func(float64) *Reading) bool) {
 		if w := r.Process(); w != nil {
 			for _, other := range w.variants(r.row.n) {
-				if !yield(func(limit float64) *Reading { return r.withScatter().alignProcess(other, r.sizes, r.where, limit) }) {
+				if !yield(func(limit float64) *Reading { return r.currentRow().alignProcess(other, r.sizes, r.where, limit) }) {
 					return
 				}
 			}
@@ -186,7 +186,7 @@ func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
 			for _, other := range loopVariants(loop) {
 				tried := slices.Clone(loops)
 				tried[k] = other
-				if !yield(func(limit float64) *Reading { return r.withScatter().align(tried, r.sizes, r.where, limit) }) {
+				if !yield(func(limit float64) *Reading { return r.currentRow().align(tried, r.sizes, r.where, limit) }) {
 					return
 				}
 			}
@@ -194,7 +194,7 @@ func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
 	}
 }
 
-func (r *Reading) withScatter() row {
+func (r *Reading) currentRow() row {
 	row := r.row
 	row.scatter = r.Scatter
 	return row
@@ -244,7 +244,7 @@ func (r *Reading) demote() {
 			plain++ // the last attack begins a group of its own
 		}
 		if s.Loop != nil && plain < s.least() {
-			s, changed = r.withoutLoop(s), true
+			s, changed = r.freeSegment(s), true
 		}
 		if n := len(kept); n > 0 && s.Loop == nil && kept[n-1].Loop == nil {
 			kept[n-1].Steps = append(kept[n-1].Steps, s.Steps...)
@@ -259,8 +259,8 @@ func (r *Reading) demote() {
 	r.settle()
 }
 
-// withoutLoop returns the segment without its loop.
-func (r *Reading) withoutLoop(s Segment) Segment {
+// freeSegment returns the segment without its loop.
+func (r *Reading) freeSegment(s Segment) Segment {
 	f := Segment{From: s.From}
 	for _, step := range s.Steps {
 		for a := step.Attack; a < step.Attack+step.Attacks; a++ {

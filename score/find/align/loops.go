@@ -159,7 +159,7 @@ func (l *candidateList) choose(most int) [][]int {
 
 // weigh scores the loops, the shortest first, by the bits they save.
 func (l *candidateList) weigh(all []*candidate) {
-	per := math.Log2(float64(len(sizesOf(l.gaps)))) + 0.3
+	per := math.Log2(float64(len(sizeSet(l.gaps)))) + 0.3
 	top := make([]float64, len(l.gaps))
 	who := make([]*candidate, len(l.gaps))
 	for _, c := range all {

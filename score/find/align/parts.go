@@ -29,7 +29,7 @@ const millis = 1000
 func Parts(parts [][]float64, o Options) (best *Together, ok bool) {
 	all, part := merge(parts)
 	least := math.Inf(1)
-	for _, p := range o.pulsesOf(parts) {
+	for _, p := range o.partPulses(parts) {
 		const kept = 12
 		f := p.readFree(all, 0.1*p.Milliseconds, kept, true)
 		if f == nil {
@@ -64,8 +64,8 @@ func merge(parts [][]float64) (all []float64, part []int) {
 	return all, part
 }
 
-// pulsesOf lists the pulses that each part by itself likes best.
-func (o Options) pulsesOf(parts [][]float64) []*Pulse {
+// partPulses lists the pulses that each part by itself likes best.
+func (o Options) partPulses(parts [][]float64) []*Pulse {
 	const each = 3
 	var all []*Pulse
 	for _, taps := range parts {

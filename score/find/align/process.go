@@ -117,11 +117,11 @@ func ProcessBits(p *process.Rule) float64 {
 // attacks; nil if there are none to try, or none is of at most so many bits.
 func (r row) alignProcesses(places []int64, o Options, limit float64) *Reading {
 	var best *Reading
-	gaps := gapsOf(places)
-	sizes, where := sizesOf(gaps), math.Log2(float64(r.n))
+	gaps := placeGaps(places)
+	sizes, where := sizeSet(gaps), math.Log2(float64(r.n))
 	for _, w := range processes(gaps) {
 		next := r.alignProcess(w, sizes, where, limit+fewerSlips)
-		if next != nil && o.allows(next) && (best == nil || next.isHeardBefore(best)) {
+		if next != nil && o.allows(next) && (best == nil || next.isPreferred(best)) {
 			best, limit = next, min(limit, next.Bits)
 		}
 	}
@@ -132,9 +132,9 @@ func (r row) alignProcesses(places []int64, o Options, limit float64) *Reading {
 // exceptions: one that begins with a cycle left out says the same.
 const fewerSlips = 4
 
-// isHeardBefore reports whether a process is heard rather than another: it takes fewer bits,
+// isPreferred reports whether a process is heard rather than another: it takes fewer bits,
 // but for a few the one with fewer exceptions does.
-func (r *Reading) isHeardBefore(other *Reading) bool {
+func (r *Reading) isPreferred(other *Reading) bool {
 	saves := other.Bits - r.Bits
 	if r.Process().Rule == other.Process().Rule && math.Abs(saves) <= fewerSlips && r.Exceptions() != other.Exceptions() {
 		return r.Exceptions() < other.Exceptions()

@@ -46,7 +46,7 @@ func Numbers(places []int64, o Options) Result {
 	if r.n < 4 {
 		return Result{}
 	}
-	gaps := gapsOf(places)
+	gaps := placeGaps(places)
 	if slices.Max(gaps) > farthest {
 		return Result{}
 	}
@@ -68,12 +68,12 @@ func Numbers(places []int64, o Options) Result {
 }
 
 // reading returns the count of a row of taps as a reading.
-func (f *free) reading(r row) *Reading { return r.bareReading(gapsOf(f.places), f.second, f.bits) }
+func (f *free) reading(r row) *Reading { return r.bareReading(placeGaps(f.places), f.second, f.bits) }
 
 // bareReading is the attacks at their distances, without a loop; second is whether the
 // first is on the second pulse of a pair.
 func (r row) bareReading(gaps []int, second bool, bits float64) *Reading {
-	read := &Reading{Pulse: r.pulse, Scatter: r.scatter, row: r, sizes: sizesOf(gaps), second: second, Segments: []Segment{{}}}
+	read := &Reading{Pulse: r.pulse, Scatter: r.scatter, row: r, sizes: sizeSet(gaps), second: second, Segments: []Segment{{}}}
 	for i, d := range gaps {
 		read.Segments[0].Steps = append(read.Segments[0].Steps, Step{Move: freeGap, Attack: i, Attacks: 1, Pulses: d})
 	}
@@ -91,18 +91,18 @@ func (r row) alignLoops(places []int64, o Options, limit float64) *Reading {
 	if r.n > longTake {
 		most = many
 	}
-	gaps := gapsOf(places)
-	loops := r.withinMemory(candidates(gaps, places, most))
+	gaps := placeGaps(places)
+	loops := r.limitMemory(candidates(gaps, places, most))
 	if len(loops) == 0 {
 		return nil
 	}
-	sizes := sizesOf(gaps)
+	sizes := sizeSet(gaps)
 	best := r.align(loops, sizes, math.Log2(12)+1.4, limit)
 	if r.n <= longTake || r.places != nil {
 		if best != nil {
 			limit = min(limit, best.Bits)
 		}
-		best = shorterOf(r.align(loops, sizes, math.Log2(float64(r.n)), limit), best)
+		best = shorterReading(r.align(loops, sizes, math.Log2(float64(r.n)), limit), best)
 	}
 	for dearer := 4.0; best != nil && !o.allows(best) && dearer <= 64; dearer *= 2 {
 		if fewer := r.align(loops, sizes, math.Log2(float64(r.n))+dearer, math.Inf(1)); fewer != nil {
@@ -115,8 +115,8 @@ func (r row) alignLoops(places []int64, o Options, limit float64) *Reading {
 // mostBacks bounds the memory of an alignment: eight bytes each.
 const mostBacks = 10_000_000
 
-// withinMemory keeps as many of the loops as there is memory for, the first ones.
-func (r row) withinMemory(loops [][]int) [][]int {
+// limitMemory keeps as many of the loops as there is memory for, the first ones.
+func (r row) limitMemory(loops [][]int) [][]int {
 	each := 2 * r.n
 	switch {
 	case r.places != nil:
@@ -133,9 +133,9 @@ func (r row) withinMemory(loops [][]int) [][]int {
 	return loops
 }
 
-// shorterOf returns the shorter of two readings, either of which may be nil; the
+// shorterReading returns the shorter of two readings, either of which may be nil; the
 // first if they are equally short.
-func shorterOf(a, b *Reading) *Reading {
+func shorterReading(a, b *Reading) *Reading {
 	if a == nil || b != nil && b.Bits < a.Bits {
 		return b
 	}

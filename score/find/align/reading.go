@@ -105,7 +105,7 @@ func (r *Reading) settle() {
 func (r *Reading) PlaceBits() float64 { return r.Bits - r.timing }
 
 // BareBits is what the places take without loops.
-func (r *Reading) BareBits() float64 { return kindBits + groupsBits(gapsOf(r.Places)) }
+func (r *Reading) BareBits() float64 { return kindBits + groupsBits(placeGaps(r.Places)) }
 
 // coarser is what a pulse costs on which all groups have a common divisor: a
 // coarser one says the same.
@@ -144,7 +144,7 @@ func (r *Reading) HasLoop() bool {
 }
 
 // IsEven reports whether all attacks are equally far apart.
-func (r *Reading) IsEven() bool { return len(sizesOf(gapsOf(r.Places))) == 1 }
+func (r *Reading) IsEven() bool { return len(sizeSet(placeGaps(r.Places))) == 1 }
 
 // Exceptions counts the steps that are not as the loops have them.
 func (r *Reading) Exceptions() (n int) {

@@ -69,9 +69,9 @@ func momentBits(late, variance, pulse float64) (bits float64, stray bool) {
 	return min(-likelier, most), placed < strayed
 }
 
-// scatterOf estimates the scatter of taps that are so late: the root mean square
+// estimateScatter estimates the scatter of taps that are so late: the root mean square
 // of those within three times the median deviation (scaled to a Gaussian's).
-func scatterOf(late []float64, pulse float64) float64 {
+func estimateScatter(late []float64, pulse float64) float64 {
 	off := make([]float64, len(late))
 	for i, x := range late {
 		off[i] = math.Abs(x)

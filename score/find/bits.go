@@ -42,7 +42,7 @@ func valuesBits(items []Item) float64 {
 	return cost
 }
 
-// literalBits is what the list costs as it stands.
+// literalBits is what values cost without a pattern.
 func literalBits(items []Item) float64 { return kind + valuesBits(items) }
 
 // rhythmBits is what the rhythm of a description costs. n is how many values

@@ -7,16 +7,15 @@ import (
 	"tieover/score/process"
 )
 
-// longestPaired is the most groups that a cycle with several processes is
-// looked for.
+// longestPaired bounds the groups of a cycle with several processes.
 const longestPaired = 64
 
-// mostProcesses is how many processes at once are looked for.
+// mostProcesses bounds the processes of a description.
 const mostProcesses = 3
 
-// severalAtOnce suggests several processes at once for a cycle of which the first
-// ones are alike and rest begins with the next: a group grows, or one is
-// appended, while the cycle is started elsewhere or turned round, or both.
+// severalAtOnce offers several processes that set in together, after so many cycles that
+// are like the first; rest begins with the cycle in which they do. A group grows, or one is
+// appended, while the cycle starts elsewhere or is turned round, or both.
 func (ln *line) severalAtOnce(first, rest []Item, alike int) {
 	m := len(first)
 	retrograde := process.Rule{Kind: process.Retrograde, After: alike + 1}
@@ -58,9 +57,9 @@ func (ln *line) severalAtOnce(first, rest []Item, alike int) {
 	}
 }
 
-// isNearlyAlike reports whether the next cycle, begun with its item k, can be the
-// first with a group grown or appended: at most two of its items are others, or
-// none before the last. Where there are fewer it is not known.
+// isNearlyAlike reports whether the next cycle, read from its item k on, can be the first
+// with a group grown or appended: at most two of its items differ, or none before the one
+// that is appended. With fewer items than the first it always may.
 func isNearlyAlike(first, next []Item, k int) bool {
 	m, n := len(first), len(next)
 	if n < m {
@@ -87,7 +86,7 @@ func (ln *line) offer(groups []Item, rules ...process.Rule) {
 	}
 	cycle, same := d.firstMismatch(ln.hits, ln.end)
 	if same {
-		if !ln.saysTooMuch(d) {
+		if !ln.isRedundant(d) {
 			ln.try(d)
 		}
 		return
@@ -107,8 +106,8 @@ func (ln *line) offer(groups []Item, rules ...process.Rule) {
 	}
 }
 
-// saysTooMuch reports whether one of the processes is not heard.
-func (ln *line) saysTooMuch(d *Description) bool {
+// isRedundant reports whether the description fits without one of its processes, too.
+func (ln *line) isRedundant(d *Description) bool {
 	for i := range d.Process {
 		less := *d
 		less.Process = slices.Delete(slices.Clone(d.Process), i, i+1)
@@ -119,8 +118,8 @@ func (ln *line) saysTooMuch(d *Description) bool {
 	return false
 }
 
-// suggestMore suggests what else happens to a description whose prediction fails in
-// a cycle (from 0): a process that sets in there.
+// suggestMore suggests processes that set in where a description first fails: in a cycle
+// counted from 0.
 func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
 	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), process.Rule{Kind: process.Rotate, After: cycle})}
 	if cycle < 2 || len(d.Groups) > longestPaired || late.isTooSlow(ln.end-ln.lead) {
@@ -133,16 +132,16 @@ func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
 	}
 	var all []process.Rule
 	if !d.Has(process.Shift) {
-		all = ln.shiftFrom(c, start, cycle)
+		all = ln.suggestShift(c, start, cycle)
 	}
-	for _, got := range ln.cyclesAt(c, start, item) {
+	for _, got := range ln.candidateCycles(c, start, item) {
 		all = append(all, c.changes(got, cycle)...)
 	}
 	return all
 }
 
-// changes suggests what made the given groups of the current cycle, number
-// cycle from 0.
+// changes suggests processes that make the current cycle, which is number `cycle` from 0,
+// the groups that the line has in its place.
 func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 	want := c.Played()
 	if c.Backwards {
@@ -152,17 +151,17 @@ func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 	}
 	items := make([]Item, len(want))
 	for i, g := range want {
-		items[i] = itemOf(g)
+		items[i] = newItem(g)
 	}
 	var all []process.Rule
-	for _, p := range append(turns(items, got), growths(items, got)...) {
-		if p = afterCycles(p, cycle); p.Kind == process.Grow { // groups are called by their place in the first cycle
+	for _, p := range append(orderChanges(items, got), growths(items, got)...) {
+		if p = delay(p, cycle); p.Kind == process.Grow { // a rule counts groups in the first cycle
 			p.Group = want[p.Group-1].Spec
 			if p.From > 0 {
 				p.From = want[p.From-1].Spec
 			}
 			if max(p.Group, p.From) > len(c.d.Groups) {
-				continue // it has been appended: a spec cannot name it
+				continue // it was appended: a spec cannot name it
 			}
 		}
 		all = append(all, p)
@@ -170,10 +169,10 @@ func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 	return all
 }
 
-// cyclesAt returns the groups that the line may have for a predicted cycle,
-// which begins at a moment and with an item. Where cycles move inside
-// themselves how long it is depends on what has grown.
-func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
+// candidateCycles returns the groups that the line may have in place of a predicted cycle,
+// which begins at a moment and with an item. Where cycles move inside their length, how
+// long this one is depends on what has grown.
+func (ln *line) candidateCycles(c *cycles, start int64, item int) [][]Item {
 	if c.Pulses == 0 {
 		return nil
 	}
@@ -196,7 +195,7 @@ func (ln *line) cyclesAt(c *cycles, start int64, item int) [][]Item {
 		if beat.Mod(by-c.st.Moved(), length+longer) != 0 {
 			return
 		}
-		if got := ln.shiftedBack(start, length+longer, by); got != nil {
+		if got := ln.unshift(start, length+longer, by); got != nil {
 			all = append(all, got)
 		}
 	})

@@ -8,10 +8,9 @@ import (
 	"tieover/score/process"
 )
 
-// shiftedBack returns the cycle of the given length that begins at start as groups,
-// moved back by so many pulses inside it; nil when the line ends before or the
-// cycle is empty.
-func (ln *line) shiftedBack(start, length, by int64) []Item {
+// unshift returns the cycle of the given length that begins at start as groups, moved
+// back inside it by so many pulses; nil when the line ends before or nothing sounds.
+func (ln *line) unshift(start, length, by int64) []Item {
 	from, to := countBefore(ln.hits, start), countBefore(ln.hits, start+length)
 	if from == to || start+length > ln.end {
 		return nil
@@ -27,18 +26,18 @@ func (ln *line) shiftedBack(start, length, by int64) []Item {
 	return ln.groups(hits, start, length)
 }
 
-// shiftFrom suggests that a cycle that is predicted at start moves from there
-// on, or from the next: that cuts the last sound before it.
-func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
+// suggestShift suggests that cycles move from the one predicted at start on, or from the
+// next: a sound before it would then be cut.
+func (ln *line) suggestShift(c *cycles, start int64, cycle int) []process.Rule {
 	var all []process.Rule
 	for range 2 {
 		length := c.Pulses
 		from, to := countBefore(ln.hits, start), countBefore(ln.hits, start+length)
-		want := c.soundsAlone(start)
+		want := c.loneHits(start)
 		if len(want) == 0 || len(want) != to-from || start+length > ln.end {
 			return all
 		}
-		for _, by := range shiftsOf(want, ln.hits[from:to], 0, length) {
+		for _, by := range shifts(want, ln.hits[from:to], 0, length) {
 			all = append(all, process.Rule{Kind: process.Shift, By: by, After: cycle})
 		}
 		c = c.clone()
@@ -48,8 +47,8 @@ func (ln *line) shiftFrom(c *cycles, start int64, cycle int) []process.Rule {
 	return all
 }
 
-// shiftAndGrowth looks for a cycle that moves inside itself while a group of it
-// grows, both for the first time in the cycle that begins at start.
+// shiftAndGrowth offers a cycle that moves inside its length while a group of it grows,
+// both for the first time in the cycle that begins at start.
 func (ln *line) shiftAndGrowth(first []Hit, start, length int64, alike int) {
 	m := len(first)
 	if m < 2 || m > longestPaired || 2*int64(alike)*length+first[m-1].At >= ln.end {
@@ -65,15 +64,15 @@ func (ln *line) shiftAndGrowth(first []Hit, start, length int64, alike int) {
 	}
 	for turned, first := range ways {
 		ln.moves(first, start, length, func(by, longer int64) {
-			ln.tryMoved(groups, start, length+longer, by, alike, turned > 0)
-			if longer != 0 { // whether it is late or early is not the same then
-				ln.tryMoved(groups, start, length+longer, by-length-longer, alike, turned > 0)
+			ln.offerMoved(groups, start, length+longer, by, alike, turned > 0)
+			if longer != 0 { // to be late is then another thing than to be early
+				ln.offerMoved(groups, start, length+longer, by-length-longer, alike, turned > 0)
 			}
 		})
 	}
 }
 
-// reverse returns a cycle of sounds turned round.
+// reverse returns a cycle turned round.
 func reverse(hits []Hit, from, length int64) []Hit {
 	turned := make([]Hit, len(hits))
 	for i, h := range hits {
@@ -82,9 +81,9 @@ func reverse(hits []Hit, from, length int64) []Hit {
 	return turned
 }
 
-// moves yields by how much the cycle at start may be moved inside itself and
-// longer than the first, so that at most two places in it have moved. Where in
-// it the first group is is not known, so each of its attacks is tried.
+// moves yields by how much the cycle at start may be moved inside its length, and be
+// longer than the first, so that at most two places in it have moved. Any of its attacks may
+// be that of the first group, so each is tried.
 func (ln *line) moves(first []Hit, start, length int64, yield func(by, longer int64)) {
 	m, next := len(first), ln.hits[countBefore(ln.hits, start):]
 	if len(next) < m {
@@ -95,7 +94,7 @@ func (ln *line) moves(first []Hit, start, length int64, yield func(by, longer in
 		if by >= 2*length {
 			return
 		}
-		for _, longer := range longerBy(first, next, k, length, by) {
+		for _, longer := range extensions(first, next, k, length, by) {
 			if by < length+longer && onlyEdgesMoved(first, next, k, length+longer) {
 				yield(by, longer)
 			}
@@ -123,10 +122,10 @@ func onlyEdgesMoved(first, next []Hit, k int, length int64) bool {
 	return true
 }
 
-// tryMoved offers the growths that make the cycle at start, moved by so many
+// offerMoved offers the growths that make the cycle at start, moved by so many
 // pulses and perhaps turned round, of the first groups.
-func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turned bool) {
-	next := ln.shiftedBack(start, length, by)
+func (ln *line) offerMoved(groups []Item, start, length, by int64, alike int, turned bool) {
+	next := ln.unshift(start, length, by)
 	if next == nil || beat.Mod(by, length) == 0 {
 		return
 	}
@@ -144,11 +143,11 @@ func (ln *line) tryMoved(groups []Item, start, length, by int64, alike int, turn
 	}
 }
 
-// longerBy suggests by how much the next cycle, moved by so many pulses so that
-// its first attack is hit k, is longer than the first: not at all; by what its
-// attacks after that show; by what those before it show, which have come round
-// from its end; or by what the cycle after it shows.
-func longerBy(first, next []Hit, k int, length, by int64) []int64 {
+// extensions suggests by how much the next cycle, moved by so many pulses so that its first
+// attack is hit k, is longer than the first: not at all; or as the attacks after that
+// show; or as those before it show, which come round from its end; or as the cycle after it
+// shows.
+func extensions(first, next []Hit, k int, length, by int64) []int64 {
 	all := []int64{0}
 	m := len(first)
 	if len(next) == m {

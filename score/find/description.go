@@ -9,7 +9,7 @@ import (
 // Description is one way to say a list. Playing it gives the list back
 // exactly.
 type Description struct {
-	Literal bool   // the list as it stands: no pattern
+	Literal bool   // the bare list: no pattern
 	Groups  []Item // of the first cycle; of the whole list when Literal
 	Strike  Strike
 
@@ -21,28 +21,28 @@ type Description struct {
 
 	Series *Series // nil for a mere rhythm
 
-	// Stretches are what the list consists of where it is not one loop all through:
-	// loops with exceptions, one after the other. Groups, Cycles and Rest are of the
-	// first with a loop then. nil: all is said above.
+	// Stretches are the parts of a list that is not one loop all through: loops with
+	// exceptions, one after the other. Groups, Cycles and Rest then repeat those of the
+	// first that has a loop. nil: the fields above say all.
 	Stretches []Stretch
-	// Nearest is, of the list as it stands, the loop that comes nearest to it; nil if
-	// none does.
+	// Nearest is the loop that comes nearest to a list without a pattern; nil if none
+	// does, and nil of all others.
 	Nearest *Description
 
-	Cycles int   // begun, the first and the last included
+	Cycles int   // that begin, the first and the last included
 	Rest   int64 // pulses of the last cycle; 0 when it is complete
 
-	attacks int // of the line, where it has stretches
+	attacks int // of the line; only set where there are stretches
 
 	// Melody is how the cycles of equal groups get longer or shorter where only their
-	// pitches tell, and no process says so; else nil.
+	// pitches show it and no process does the same; else nil.
 	Melody   *Melody
-	additive bool // only its pitches tell that the cycles differ
+	additive bool // only the pitches show that the cycles differ
 
 	Spent bool // the growth came to its end before the list did
 
 	RhythmBits, PitchBits float64
-	Saved                 float64 // bits less than the list as it stands
+	Saved                 float64 // bits less than the bare list
 }
 
 // Bits is the length of the whole description.
@@ -71,9 +71,9 @@ const (
 	All                 // every pulse, the first accented
 )
 
-// afterCycles returns a rule as one that shows for the first time in the cycle
-// after so many that are alike.
-func afterCycles(r process.Rule, alike int) process.Rule {
+// delay returns a rule that shows for the first time after so many cycles that are
+// alike.
+func delay(r process.Rule, alike int) process.Rule {
 	if r.After = alike; r.Kind == process.Retrograde {
 		r.After++
 	}
@@ -85,7 +85,7 @@ type Series struct {
 	Chords  []int // indexes into List.Chords
 	Own     bool  // it runs on by its own length; else it starts over with each cycle
 	Literal bool  // it does not repeat
-	Rounds  int   // times that it has begun
+	Rounds  int   // times that it begins
 	Last    bool  // a cycle that has fewer attacks has the last of them
 
 	// Order is how the order changes where it starts over with each cycle: a

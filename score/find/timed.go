@@ -9,18 +9,18 @@ import (
 	"tieover/score/process"
 )
 
-// Limits of what is looked for as a cycle of a fixed length in pulses: its
-// pulses, its attacks, and how many shifts are tried.
+// Bounds of a cycle of a fixed length in pulses: its pulses, its attacks, and how many
+// shifts are tried.
 const (
 	longestTurned = 16_384
 	mostAttacks   = 2048
 	mostTurns     = 4
 )
 
-// equalLengths looks for a cycle that keeps its length in pulses but is moved inside
-// it, turned round, started elsewhere, or shifted in its weights: for each
-// length the first cycle that differs from the first suggests what happened.
-// Cycles are compared in time, so silences may meet over their edges.
+// equalLengths tries cycles that keep their length in pulses but are moved inside it, turned
+// round, started elsewhere, or in which a group takes from another: for each length the
+// first cycle that differs suggests what happened. Cycles are compared in time, so silences
+// may meet over their edges.
 func (ln *line) equalLengths() {
 	hits, from := ln.hits, ln.lead
 	type repeated struct{ length, until int64 }
@@ -47,13 +47,13 @@ func (ln *line) equalLengths() {
 			shorter = append(shorter, repeated{length, start})
 		}
 		ln.suggestChange(count, alike, length)
-		if same := ln.soundsAlike(count, alike); same < alike {
+		if same := ln.countAlike(count, alike); same < alike {
 			ln.suggestChange(count, same, length)
 		}
 	}
 }
 
-// suggestChange suggests what happened in the cycle after so many that are alike.
+// suggestChange tries what may have happened in the cycle after so many that are alike.
 func (ln *line) suggestChange(count, alike int, length int64) {
 	hits := ln.hits
 	start := ln.lead + int64(alike)*length
@@ -70,7 +70,7 @@ func (ln *line) suggestChange(count, alike int, length int64) {
 	groups := ln.groups(hits[:count], ln.lead, length)
 	second := ln.groups(moved, start, length)
 	for _, p := range ln.suggestions(groups, second) {
-		ln.try(&Description{Groups: groups, Process: []process.Rule{afterCycles(p, alike)}})
+		ln.try(&Description{Groups: groups, Process: []process.Rule{delay(p, alike)}})
 	}
 	if len(groups) <= longestPaired && ln.strike == Hold {
 		ln.severalAtOnce(groups, second, alike)
@@ -78,18 +78,18 @@ func (ln *line) suggestChange(count, alike int, length int64) {
 	if n != count || int64(count) == length {
 		return
 	}
-	for _, by := range shiftsOf(hits[:count], moved, start-ln.lead, length) {
-		if len(groups) > longestPaired && 5*length > ln.end-ln.lead && !ln.movesOn(hits[:count], int64(2*alike), 2*by, length) {
-			continue // nor can it start over, or something else set in
+	for _, by := range shifts(hits[:count], moved, start-ln.lead, length) {
+		if len(groups) > longestPaired && 5*length > ln.end-ln.lead && !ln.isShifted(hits[:count], int64(2*alike), 2*by, length) {
+			continue // and it is too long to start over, or for something else to set in
 		}
 		ln.offer(groups, process.Rule{Kind: process.Shift, By: by, After: alike})
 	}
 	ln.shiftAndRetrograde(groups, moved, start, alike)
 }
 
-// movesOn reports whether cycle k (from 0) has the onsets of the first, moved by so
+// isShifted reports whether cycle k (from 0) has the onsets of the first, moved by so
 // many pulses inside it, as far as the line goes.
-func (ln *line) movesOn(first []Hit, k, by, length int64) bool {
+func (ln *line) isShifted(first []Hit, k, by, length int64) bool {
 	start, m := ln.lead+k*length, len(first)
 	by = beat.Mod(by, length)
 	begins := countBefore(first, ln.lead+length-by) // the first that comes round from the end
@@ -104,9 +104,9 @@ func (ln *line) movesOn(first []Hit, k, by, length int64) bool {
 	return true
 }
 
-// soundsAlike returns how many of the first cycles, which have the same onsets,
-// also last as long, but for the last sound of each.
-func (ln *line) soundsAlike(count, alike int) int {
+// countAlike returns how many of the first cycles, which have the same onsets, also have
+// the same lengths but for the last sound of each.
+func (ln *line) countAlike(count, alike int) int {
 	for k := 1; k < alike; k++ {
 		if !sameLengths(ln.hits[:count-1], ln.hits[k*count:(k+1)*count-1]) {
 			return k
@@ -115,8 +115,8 @@ func (ln *line) soundsAlike(count, alike int) int {
 	return alike
 }
 
-// shiftAndRetrograde looks for a cycle that is shifted and also turned round: both
-// for the first time in the cycle that begins at start, or the shift later.
+// shiftAndRetrograde offers a cycle that is shifted and turned round: both for the first
+// time in the cycle that begins at start, or the shift later.
 func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alike int) {
 	if len(groups) > longestPaired {
 		return
@@ -129,11 +129,11 @@ func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alik
 		for range at / length {
 			c.step()
 		}
-		want := c.soundsAlone(ln.lead + at)
+		want := c.loneHits(ln.lead + at)
 		if len(want) != len(got) {
 			return
 		}
-		for _, by := range shiftsOf(want, got, 0, length) {
+		for _, by := range shifts(want, got, 0, length) {
 			ln.offer(groups, process.Rule{Kind: process.Shift, By: by, After: after}, retrograde)
 		}
 	}
@@ -146,11 +146,11 @@ func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alik
 	}
 }
 
-// suggestions says which processes could make the second cycle of the first.
+// suggestions returns processes that could make the second cycle of the first.
 func (ln *line) suggestions(first, second []Item) []process.Rule {
 	var all []process.Rule
-	if len(first) == len(second) && sumsOf(first)[len(first)] == sumsOf(second)[len(second)] {
-		for _, p := range turns(first, second) {
+	if len(first) == len(second) && prefixWeights(first)[len(first)] == prefixWeights(second)[len(second)] {
+		for _, p := range orderChanges(first, second) {
 			if p.Kind != process.Retrograde || ln.strike == Hold {
 				all = append(all, p)
 			}
@@ -186,11 +186,10 @@ func sameLengths(a, b []Hit) bool {
 	return slices.EqualFunc(a, b, func(a, b Hit) bool { return a.Length == b.Length })
 }
 
-// shiftsOf says by how much the first cycle's onsets must be moved inside the
-// length to become the second's, apart cycles later: the smallest moves first,
-// at most mostTurns. Onsets that are moved keep their distances, so these are
-// looked for as a rotation.
-func shiftsOf(first, second []Hit, apart, length int64) []int64 {
+// shifts returns by how much the first cycle's onsets must be moved inside the length to
+// become the second's, which begins so many pulses later: the smallest moves first, at most
+// mostTurns. Onsets that are moved keep their distances, which are compared as a rotation.
+func shifts(first, second []Hit, apart, length int64) []int64 {
 	if distanceWeight(first, length) != distanceWeight(second, length) {
 		return nil
 	}
