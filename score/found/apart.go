@@ -11,16 +11,17 @@ import (
 	"tieover/score/heard"
 )
 
-// Bounds of the sounds that a drummer's voice is taken apart into, and the bits that
-// this must save: fewer may be chance.
+// Bounds of the sounds that a drummer's voice is split into, and the bits that this must
+// save: fewer may be chance.
 const (
 	mostSounds = 8
 	leastSaved = 8
 )
 
-// splitSounds returns the voice as one line for each of its sounds where each has a loop, and
-// these are shorter to say: the hands of a drummer, which share a voice. How long a drum is written
-// there says when the next one is struck, so each sound is taken to last until its next.
+// splitSounds returns the voice as one line for each of its sounds, if each has a loop and
+// together they take fewer bits: the hands of a drummer, which share a voice. There the
+// written length of a drum only leads to the next attack, so each sound is taken to last
+// until its own next.
 func (v voice) splitSounds(from, to beat.Span) []voice {
 	player := cmp.Or(v.player, v.name)
 	var lines []voice
@@ -61,7 +62,7 @@ func (v voice) splitSounds(from, to beat.Span) []voice {
 	return lines
 }
 
-// best is the shortest description; an empty one of what cannot be a line.
+// best returns the shortest description, an empty one if the voice cannot be a list.
 func (v voice) best(from, to beat.Span) *find.Description {
 	list, err := find.FromAttacks(v.attacks, from, to)
 	if err != nil {

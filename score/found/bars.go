@@ -17,17 +17,16 @@ type Change struct {
 	Meter string
 }
 
-// Limits of what is taken over of a score's meters.
+// Bounds of the meters that are taken from a score.
 const (
 	longestRotation = 16
 	mostChanges     = 1024
 )
 
-// Meters says the bars as a spec does, the first change being the meter of the
-// first bar. A bar that is shorter or longer than its signature, as a pickup,
-// gets one of its own length. From the bar on from which all that follow come by
-// turns they are said so, if that is heard twice in full. It fails when a bar
-// cannot be said, or there are too many changes.
+// Meters returns the meters of bars as a spec has them; the first change is the meter of
+// the first bar. A bar that is shorter or longer than its signature, as a pickup is, gets a
+// meter of its own length. Where all bars to the end repeat in turn, at least twice, they
+// are one change. The error is a bar that no meter of a spec fits, or too many changes.
 func Meters(bars []heard.Bar) ([]Change, error) {
 	signs := make([]string, len(bars))
 	for i, bar := range bars {
@@ -54,8 +53,8 @@ func Meters(bars []heard.Bar) ([]Change, error) {
 	return all, nil
 }
 
-// barRotation returns after how many bars all the signs come again, 0 if that is
-// not heard twice.
+// barRotation returns after how many bars all signatures repeat, 0 if they do not do so
+// twice in full.
 func barRotation(signs []string) int {
 	for n := 1; n <= min(longestRotation, len(signs)/2); n++ {
 		i := n
@@ -69,8 +68,8 @@ func barRotation(signs []string) int {
 	return 0
 }
 
-// signature returns a bar's signature if it is as long as that and a spec can
-// say it, else the plainest one of its length.
+// signature returns a bar's signature if a spec can have it and the bar is as long, else
+// the plainest one of its length. ok is false when there is none.
 func signature(bar heard.Bar) (text string, ok bool) {
 	if length, ok := BarLength(bar.Meter); ok && length == bar.Length {
 		return bar.Meter, true
@@ -81,8 +80,8 @@ func signature(bar heard.Bar) (text string, ok bool) {
 	return fmt.Sprintf("%d/%d", count, unit), count >= 1 && count <= mostCount && den <= finest && den&(den-1) == 0
 }
 
-// splitPickup is the plan of a section whose first bar is a pickup of so many pulses, 0
-// where a spec cannot say it: then it is a bar with a meter of its own.
+// splitPickup returns the plan without the bar that is its pickup, and the pulses of that; 0
+// where a spec cannot have the pickup, which then is a bar with a meter of its own.
 func (p Plan) splitPickup(pulse beat.Pulse) (plan Plan, pulses int64) {
 	n, whole := p.Pickup.Over(pulse.Span()).IsWhole()
 	if p.Pickup.Sign() == 0 || !whole || len(p.Changes) == 0 {

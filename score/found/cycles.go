@@ -77,10 +77,9 @@ func isDealtByCycle(d *find.Description, series string) bool {
 	return series != "" && !d.Series.Own && len(d.Series.Chords) > 1
 }
 
-// listCycles writes the cycles until the processes start over one by one, which a
-// spec takes in turn, and the series dealt to each if it starts over with the
-// cycle. ok is false when they cannot be listed: too many, or short strokes late
-// in their groups.
+// listCycles writes the cycles until the processes start over one by one, for a spec to
+// take in turn, and the pitches of each if the series starts over with the cycle. ok is
+// false when they cannot be listed: too many, or short strokes late in their groups.
 func (f Layer) listCycles(d *find.Description, series string) (groups, pitches string, ok bool) {
 	if d.Reset > mostListed || d.Strike == find.Short && d.Has(process.Retrograde) {
 		return "", "", false
@@ -106,9 +105,9 @@ func (f Layer) listCycles(d *find.Description, series string) (groups, pitches s
 	return listText(cycles), series, true
 }
 
-// boxCycles is listCycles for cycles that are moved inside themselves: they are
-// written as boxes, for a sound may ring over into the next. The second time round is
-// written, as the first has nothing before it that could ring on.
+// boxCycles is listCycles for cycles that are moved inside their length: as boxes, for a
+// sound may last into the next cycle. The second time round is written, since before the
+// first nothing sounds.
 func (f Layer) boxCycles(d *find.Description, series string) (boxes, pitches string, ok bool) {
 	if d.Reset > mostListed || d.Strike == find.All {
 		return "", "", false
@@ -165,8 +164,8 @@ func box(hits []find.Hit, from, length int64) string {
 	return string(signs)
 }
 
-// melodyCycles writes the cycles of a melody one by one as they are heard, and the
-// tones of each, "" when the layer has none. ok is false when there are too many.
+// melodyCycles writes the cycles of a melody one by one, as they are heard, and the pitches
+// of each, "" when the layer has none. ok is false when there are too many.
 func (f Layer) melodyCycles(d *find.Description) (groups, pitches string, ok bool) {
 	if d.Cycles > mostListed {
 		return "", "", false

@@ -11,8 +11,8 @@ import (
 )
 
 // splitInstruments returns a voice as one line for each instrument that its player takes
-// up; as it is where the file tells of one, or where two of them sound in one bar, for
-// then they are not one player's.
+// up; unchanged where the file has only one, or where two of them sound in one bar and so
+// are not one player's.
 func (v voice) splitInstruments(part *heard.Part) []voice {
 	player := cmp.Or(v.player, v.name)
 	owner := make([]int, len(part.Bars)) // of each bar: its line, from 1
@@ -37,7 +37,7 @@ func (v voice) splitInstruments(part *heard.Part) []voice {
 	return lines
 }
 
-// claimBars gives a line the bars that an attack sounds in; false where one has another.
+// claimBars gives a line the bars that an attack sounds in; false where one is another's.
 func claimBars(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
 	over := a.Onset.Add(a.Length)
 	first, _ := slices.BinarySearchFunc(bars, a.Onset, func(b heard.Bar, at beat.Span) int {
@@ -55,9 +55,9 @@ func claimBars(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
 	return true
 }
 
-// instrumentOfEach says on which instrument each attack is played: for pitches what the
-// file says; for drums the smallest that has all that is struck until another is needed.
-// Nil where nothing is known.
+// instrumentOfEach returns the instrument of each attack: of pitches the file's; of drums
+// the smallest that has all that is struck until another is needed; nil where it is not
+// known.
 func instrumentOfEach(part *heard.Part, attacks []heard.Attack) []*heard.Instrument {
 	all := make([]*heard.Instrument, len(attacks))
 	struck, since := map[heard.Tone]bool{}, 0
@@ -90,10 +90,10 @@ func instrumentOfEach(part *heard.Part, attacks []heard.Attack) []*heard.Instrum
 	return all
 }
 
-// isSameInstrument reports whether two instruments of a player are one.
+// isSameInstrument reports whether two instruments of a player, or none, are the same.
 func isSameInstrument(a, b *heard.Instrument) bool { return a == b || a != nil && b != nil && *a == *b }
 
-// separate makes players of their own of what no one player can have in a spec: a
+// separate gives layers that one player cannot have in a spec each a player of its own: a
 // rhythm beside an instrument, one staff beside two.
 func separate(layers []Layer) {
 	first := map[string]*instrument.Instrument{}

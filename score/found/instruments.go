@@ -12,8 +12,8 @@ import (
 	"tieover/score/instrument"
 )
 
-// Layers makes the lines the layers of a spec, each with an instrument; notes
-// tell of every instrument that the file does not name.
+// Layers makes lines the layers of a spec, each with an instrument; notes name every
+// instrument that the file does not.
 func Layers(lines []Line) (layers []Layer, notes []string) {
 	for _, line := range lines {
 		layers = append(layers, Layer{Name: line.Name, Player: line.Player, List: line.List, Ranked: line.Ranked})
@@ -30,7 +30,7 @@ func Layers(lines []Line) (layers []Layer, notes []string) {
 	return layers, notes
 }
 
-// partName is the name of the part that a line stands in.
+// partName is the name of the part that a layer comes from.
 func partName(f *Layer) string { return cmp.Or(f.Player, f.Name) }
 
 // playerLists returns the lists of all lines that share line i's player and
@@ -45,16 +45,16 @@ func playerLists(lines []Line, i int) []*find.List {
 	return all
 }
 
-// giveInstrument chooses an instrument for a line: what the file says it is, if that can
-// sound it; else one that can; else none, for a mere rhythm. note says so when
-// the file does not name the instrument.
+// giveInstrument sets the instrument of a layer: the file's, if it can sound all the lists;
+// else one that can; else none, for a mere rhythm. note says so when the file does not name
+// the instrument.
 func giveInstrument(f *Layer, line Line, all []*find.List) (note string) {
 	pitched, drums := sortSounds(all)
 	part, named := line.Part, findInstrument(partName(f))
 	if line.On != nil {
-		one := *part
-		one.Instruments = []heard.Instrument{*line.On}
-		part, named = &one, findInstrument(line.On.Name)
+		single := *part
+		single.Instruments = []heard.Instrument{*line.On}
+		part, named = &single, findInstrument(line.On.Name)
 	}
 	switch {
 	case pitched && len(drums) > 0:
@@ -91,10 +91,9 @@ func findInstrument(name string) *instrument.Instrument {
 	return on
 }
 
-// choosePitched chooses an instrument for pitches, from what says most to what
-// says least: the part's name, then the file's name, standard sound and MIDI
-// program of the instrument, then the clef. Whatever cannot reach the pitches is
-// passed over.
+// choosePitched chooses an instrument that reaches the pitches, by the surest sign there is:
+// the part's name, then the instrument's name, standard sound and MIDI program in the file,
+// then the clef.
 func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.List) (on *instrument.Instrument, note string) {
 	can := func(i *instrument.Instrument) bool { return i != nil && !i.IsUnpitched() && reachesAll(all, i) }
 	if can(named) {
@@ -104,17 +103,17 @@ func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.L
 		return on, "taken for " + on.Name + ", the voice in whose range it lies"
 	}
 	if part != nil {
-		for _, said := range part.Instruments {
-			if on := findInstrument(said.Name); can(on) {
+		for _, given := range part.Instruments {
+			if on := findInstrument(given.Name); can(on) {
 				return on, ""
 			}
-			if on := first(func(i *instrument.Instrument) bool { return said.Sound != "" && i.Sound == said.Sound && can(i) }); on != nil {
+			if on := first(func(i *instrument.Instrument) bool { return given.Sound != "" && i.Sound == given.Sound && can(i) }); on != nil {
 				return on, ""
 			}
 		}
-		for _, said := range part.Instruments {
-			if on := first(func(i *instrument.Instrument) bool { return i.Program == said.Program && can(i) }); on != nil {
-				return on, fmt.Sprintf("taken for %s, by its MIDI program %d", on.Name, said.Program)
+		for _, given := range part.Instruments {
+			if on := first(func(i *instrument.Instrument) bool { return i.Program == given.Program && can(i) }); on != nil {
+				return on, fmt.Sprintf("taken for %s, by its MIDI program %d", on.Name, given.Program)
 			}
 		}
 	}
@@ -131,8 +130,8 @@ func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.L
 	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
 }
 
-// chooseVoice returns the voice in the middle of whose range the pitches lie best,
-// for a part that is called a voice and not which.
+// chooseVoice returns the voice in the middle of whose range the pitches lie, for a part
+// that is called a voice without saying which; nil for others.
 func chooseVoice(part *heard.Part, all []*find.List) *instrument.Instrument {
 	if part == nil || !slices.Contains([]string{"voice", "voices", "vocal", "vocals", "singer", "singers", "choir", "chorus"},
 		strings.ToLower(desk.ReplaceAllString(strings.TrimSpace(part.Name), ""))) {
@@ -153,8 +152,7 @@ func chooseVoice(part *heard.Part, all []*find.List) *instrument.Instrument {
 	return best
 }
 
-// clefInstrument names an instrument that is at home in a clef that few use; "" for
-// other clefs.
+// clefInstrument names the instrument of a clef that few use; "" for other clefs.
 func clefInstrument(clef string) string {
 	switch clef {
 	case "C3":
@@ -165,11 +163,10 @@ func clefInstrument(clef string) string {
 	return ""
 }
 
-// first returns the first row of the table of pitched instruments that is
-// right, nil if none is.
-func first(right func(*instrument.Instrument) bool) *instrument.Instrument {
+// first returns the first instrument of the table that fits, nil if none does.
+func first(fits func(*instrument.Instrument) bool) *instrument.Instrument {
 	all := instrument.All()
-	if i := slices.IndexFunc(all, right); i >= 0 {
+	if i := slices.IndexFunc(all, fits); i >= 0 {
 		return all[i]
 	}
 	return nil

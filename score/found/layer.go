@@ -119,8 +119,8 @@ func (w *writer) loop(f Layer, d *find.Description) (body string, ok bool) {
 	return e.String(), ok
 }
 
-// begins says how many pulses a loop that begins after so many pulses of the list is
-// late, and whether that counts from the pickup, in which it is early.
+// begins returns how many pulses late a loop is that begins after so many pulses of the
+// list, and whether it is early: then they count from the pickup.
 func (w *writer) begins(f Layer, pulse int64) (late int64, early bool) {
 	if w.pickup == 0 {
 		return pulse, false
@@ -220,7 +220,7 @@ func (f Layer) Tones(chord int) []string {
 	return names
 }
 
-// line writes the attacks from a moment until another as they stand.
+// line writes the attacks from one moment until another one by one.
 func (f Layer) line(from, until int64) string {
 	var sounds []string
 	now := from

@@ -8,29 +8,29 @@ import (
 	"tieover/score/heard"
 )
 
-// Line is one line of attacks that is looked at.
+// Line is one line of attacks, and what was found in it.
 type Line struct {
 	Name   string
 	Player string            // the part's name, where it has several lines; else ""
 	Part   *heard.Part       // nil when the line comes from durations or taps
 	On     *heard.Instrument // which of several that the player has; else nil
 	From   beat.Span         // where the list begins in the part
-	To     beat.Span         // where its stretch of the part ends
+	To     beat.Span         // until where the part was read
 	List   *find.List
 	Taps   *find.Taps // nil unless it was tapped
 	Ranked []*find.Description
 	Bars   *heard.Part // of a meter that is assumed, for places; else nil
 }
 
-// Music is what is looked at, with what is known of its section besides.
+// Music is the lines of a section, and what else is known of it.
 type Music struct {
 	Lines []Line
 	Plan  Plan
 	Clock *find.Taps // of several parts on one clock; else nil
-	Notes []string   // what the user must be told of the input
+	Notes []string   // on the input, for the user
 }
 
-// Places returns the bars in which places are said, nil if there are none.
+// Places returns the part by whose bars places are named, nil if there are none.
 func (l Line) Places() *heard.Part {
 	switch {
 	case l.Bars != nil:
@@ -51,8 +51,8 @@ func (l Line) Where(at int64) string {
 	return part.Where(l.From.Add(l.List.Pulse.Span().Times(at))).String()
 }
 
-// Exceptions tells of the cycles of a description that differ, one line each;
-// with their places where there are bars, or several stretches to tell apart.
+// Exceptions says which cycles of a description differ, one line each; with their places
+// where there are bars or several stretches.
 func (l Line) Exceptions(d *find.Description) []string {
 	var texts []string
 	for _, s := range d.Stretches {
@@ -72,8 +72,8 @@ func (l Line) start() beat.Span {
 	return l.List.Pulse.Span().Times(l.List.Hits[0].At)
 }
 
-// cycle returns when the line's cycles begin and how long they last; ok is false
-// when they are not all alike from the start to the end.
+// cycle returns when the line's cycles begin and how long they last; ok is false when they
+// are not all the same.
 func (l Line) cycle() (from, length beat.Span, ok bool) {
 	d := l.Ranked[0]
 	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || d.Melody != nil || len(d.Stretches) > 1 || d.Exceptions() > 0 {
@@ -83,8 +83,8 @@ func (l Line) cycle() (from, length beat.Span, ok bool) {
 	return pulse.Times(d.Lead), pulse.Times(d.Length()), true
 }
 
-// partBars returns the bars of the line's stretch of its part, counted from its
-// start.
+// partBars returns the bars of the part from which the line was read, as moments of the
+// list.
 func (l Line) partBars() []heard.Bar {
 	var bars []heard.Bar
 	for _, bar := range l.Part.Bars {

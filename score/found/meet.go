@@ -7,8 +7,8 @@ import (
 	"tieover/score/beat"
 )
 
-// Meetings says how lines stand to each other: who begins later than whom, and
-// when all their cycles begin together.
+// Meetings says how lines relate: which begin later, and when all their cycles begin
+// together.
 func Meetings(lines []Line) []string {
 	if len(lines) < 2 {
 		return nil
@@ -32,9 +32,9 @@ func Meetings(lines []Line) []string {
 	return texts
 }
 
-// meetingText says when the cycles of all lines begin together, by arithmetic: each
-// is a row of moments, and rows are intersected one after the other (the Chinese
-// remainder theorem). "" when they are not all plain loops.
+// meetingText says when the cycles of all lines begin together: the moments of each are an
+// arithmetic progression, and these are intersected one after the other (Chinese remainder
+// theorem). "" when they are not all plain loops.
 func meetingText(lines []Line) string {
 	den := int64(1)
 	for _, line := range lines {

@@ -12,7 +12,7 @@ import (
 // Limits of a spec's meter.
 const (
 	mostCount = 64
-	finest    = 128 // note value that a count is of
+	finest    = 128 // note value
 )
 
 // mostMeterBars bounds the bars that are counted out to say where things are.
@@ -51,7 +51,7 @@ func Bars(meter string, l *find.List) *heard.Part {
 // parseBeats lists the beats of a bar: its groups where the meter names them, else
 // its units. ok is false when a spec cannot say the meter.
 func parseBeats(meter string) (beats []beat.Span, ok bool) {
-	var counts []int64 // whose unit is still to come
+	var counts []int64 // before their unit
 	sum := int64(0)
 	for _, word := range strings.Split(meter, "+") {
 		top, bottom, slashed := strings.Cut(word, "/")

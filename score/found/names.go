@@ -13,8 +13,8 @@ import (
 // longestTidy is how much of a file's name is kept, in characters.
 const longestTidy = 100
 
-// Tidy makes a text of a file one that a spec may have as a name: on one line,
-// without what cannot be seen; "" if nothing is left.
+// Tidy returns a text of a file as a name that a spec may have: on one line, without
+// invisible characters; "" if nothing is left.
 func Tidy(text string) string {
 	seen := strings.Map(func(r rune) rune {
 		switch {
@@ -29,13 +29,13 @@ func Tidy(text string) string {
 	return spec.Name(string(runes[:min(len(runes), longestTidy)]))
 }
 
-// barline is what no layer may be called: in a spec the word means the barline.
+// barline is the one name that a layer may not have: in a spec it means the barline.
 const barline = "barline"
 
 // Names holds the names that are taken.
 type Names map[string]bool
 
-// Own returns a name that nobody has yet: the given one, or that with a number.
+// Own takes and returns a name that is free: the given one, or that with a number.
 func (taken Names) Own(name string) string {
 	own := name
 	for n := 2; taken[own] || own == barline; n++ {
@@ -45,8 +45,7 @@ func (taken Names) Own(name string) string {
 	return own
 }
 
-// PartNames gives each part a name of its own; notes tell which had to be
-// changed.
+// PartNames gives each part a name of its own; notes say which had to be changed.
 func PartNames(parts []*heard.Part) (called map[*heard.Part]string, taken Names, notes []string) {
 	called, taken = map[*heard.Part]string{}, Names{}
 	for i, p := range parts {

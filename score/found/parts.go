@@ -12,16 +12,16 @@ import (
 	"tieover/score/heard"
 )
 
-// Selection says what of a score is looked at; the zero value is each part
-// whole, its voices as one line.
+// Selection is what is read of a score; the zero value is all of each part, its voices as
+// one line.
 type Selection struct {
 	Voice    string // only this voice
 	Divide   bool   // each voice of a part is a line
 	From, To int    // bars by their numbers; 0: open
 }
 
-// Read makes lines of parts of a score, and takes title and tempo from it. wrong
-// says which parts and voices cannot be lines.
+// Read makes lines of parts of a score, and takes title and tempo from it. wrong has an
+// error for each part or voice that cannot be a line.
 func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong []error) {
 	m.Plan.Title = cmp.Or(Tidy(score.Title), "Found")
 	for _, r := range heard.Summary(score.Remarks) {
@@ -71,8 +71,8 @@ func (m *Music) note(format string, args ...any) {
 	m.Notes = append(m.Notes, fmt.Sprintf(format, args...))
 }
 
-// TakeMeters takes over the meters of the first line's bars, and notes it when
-// a spec cannot have them.
+// TakeMeters takes the meters of the first line's bars into the plan, or adds a note when a
+// spec cannot have them.
 func (m *Music) TakeMeters() {
 	bars := m.Lines[0].partBars()
 	meters, err := Meters(bars)
@@ -90,8 +90,8 @@ func (m *Music) TakeMeters() {
 	}
 }
 
-// setTempo takes the first tempo with the three decimals that a spec may have, and
-// notes it when it had more.
+// setTempo takes the first tempo with the three decimals that a spec may have, and adds a
+// note when that is not all.
 func (m *Music) setTempo(tempos []heard.Tempo) {
 	quarters := tempos[0].Quarters
 	if slices.ContainsFunc(tempos, func(t heard.Tempo) bool { return t.Quarters != quarters }) {
@@ -113,8 +113,8 @@ type voice struct {
 	attacks []heard.Attack
 }
 
-// voices returns the lines of a part: the voice that is asked for, each voice,
-// or all together; a drummer's taken apart.
+// voices returns the lines of a part: the voice that is asked for, each voice, or all as
+// one; instruments and drums with loops of their own are split.
 func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []voice {
 	var all []voice
 	at := map[string]int{}
@@ -144,7 +144,7 @@ func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []v
 	return lines
 }
 
-// stretch returns the moments between which the part is looked at.
+// stretch returns the moments between which the part is read.
 func (s Selection) stretch(part *heard.Part) (from, to beat.Span, err error) {
 	to = part.End()
 	if s.From == 0 && s.To == 0 {

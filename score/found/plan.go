@@ -11,7 +11,7 @@ import (
 	"tieover/score/find"
 )
 
-// Plan is what a section spec says besides its layers.
+// Plan is a section spec without its layers.
 type Plan struct {
 	Title string
 	Meter string    // "" for 4/4, or for one cycle if the only layer is cut
@@ -110,8 +110,8 @@ func (w *writer) stopsInLastBar(layers []Layer) bool {
 	})
 }
 
-// chooseMeter chooses a meter whose bar is what the layer is cut to, so that the cut
-// can be said in bars.
+// chooseMeter chooses a meter of which one bar is as long as what the layer is cut to, so
+// that the cut can be written in bars.
 func (w *writer) chooseMeter(f Layer) {
 	k := f.Ranked[0].CutEvery
 	if k == 0 || f.Ranked[0].Lead != 0 {

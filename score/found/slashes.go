@@ -9,9 +9,9 @@ import (
 	"tieover/score/heard"
 )
 
-// dropBeats returns the part without slashes that stand for beats, which say no
-// rhythm, and the bars between two moments that have any, as "bars 1-4, bar 9"; ""
-// if none has. A rhythm in slashes stays, and sounds no pitch.
+// dropBeats returns the part without slashes that only mark beats, and the bars between two
+// moments that have such, as "bars 1-4, bar 9"; "" if none has. A rhythm in slashes stays,
+// without pitches.
 func dropBeats(part *heard.Part, from, to beat.Span) (left *heard.Part, bars string) {
 	own := *part
 	own.Attacks = slices.DeleteFunc(slices.Clone(part.Attacks), func(a heard.Attack) bool { return a.Beat })

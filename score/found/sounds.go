@@ -33,8 +33,8 @@ func tones(lists []*find.List) iter.Seq[heard.Tone] {
 	}
 }
 
-// sortSounds reports whether the lists have pitches, and returns their other
-// sounds: drums, and pitches between the keys or beyond them.
+// sortSounds reports whether the lists have pitches that a spec can write, and returns all
+// other sounds: drums, and pitches between or beyond the keys.
 func sortSounds(lists []*find.List) (pitched bool, drums []heard.Tone) {
 	for t := range tones(lists) {
 		key, ok := t.Key()
@@ -48,8 +48,8 @@ func sortSounds(lists []*find.List) (pitched bool, drums []heard.Tone) {
 	return pitched, drums
 }
 
-// findKit returns the instrument that has all the sounds: the named one, else
-// the one with the fewest sounds besides.
+// findKit returns an instrument that has all the sounds: the named one, else the one with
+// the fewest others; nil if there is none.
 func findKit(named *instrument.Instrument, drums []heard.Tone) *instrument.Instrument {
 	has := func(i *instrument.Instrument) bool {
 		for _, t := range drums {
@@ -71,7 +71,7 @@ func findKit(named *instrument.Instrument, drums []heard.Tone) *instrument.Instr
 	return best
 }
 
-// drumIndex returns which sound of the instrument a tone is, -1 if none.
+// drumIndex returns the index of a tone among the instrument's sounds, -1 if it has none.
 func drumIndex(i *instrument.Instrument, t heard.Tone) int {
 	for k, d := range i.Drums {
 		if t.MIDI > 0 && int(t.MIDI)-1 == d.Key {

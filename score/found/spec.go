@@ -8,12 +8,12 @@ import (
 	"tieover/score/spec"
 )
 
-// ErrTooManyLayers is in what Spec returns for more lines than a spec holds.
+// ErrTooManyLayers is in the error of Spec for more lines than a spec holds.
 var ErrTooManyLayers = fmt.Errorf("a spec holds %d", spec.MaxLayers)
 
-// Spec writes a section spec that gives exactly the lines; what was found stands
-// above it as remarks. notes tell of each instrument that the input does not
-// name. What it returns is a spec that is read without a mistake.
+// Spec writes a section spec that sounds exactly the lines, below remarks on what was
+// found. notes name each instrument that the input does not. The text is read once more, so
+// that it is known to be a spec; the error says why there can be none.
 func (m Music) Spec() (text string, notes []string, err error) {
 	var b strings.Builder
 	for _, line := range m.Lines {
@@ -55,8 +55,8 @@ func oneLine(text string) string { return strings.Join(strings.Fields(text), " "
 // mostTones is how many notes a spec has in a chord.
 const mostTones = 16
 
-// fits says what a spec has no room for: a layer more than it may have, or a
-// chord of too many notes.
+// fits returns an error for what a spec has no room for: too many layers, or a chord of too
+// many notes.
 func (m Music) fits(layers []Layer) error {
 	if n := len(layers); n > spec.MaxLayers {
 		return fmt.Errorf("%d parts and voices; %w", n, ErrTooManyLayers)

@@ -10,9 +10,9 @@ import (
 type aligner struct {
 	row
 	loops   [][]int
-	process *Process     // what is aligned in place of loops; else nil
-	sizes   map[int]bool // of the free reading: what a free stretch is made of
-	where   float64      // bits taken to say where an exception is, until they are counted
+	process *Process     // aligned in place of loops; nil where there are loops
+	sizes   map[int]bool // of the free reading, for free stretches
+	where   float64      // bits reckoned for the place of an exception, until they are counted
 	states  []state
 	firsts  []int // of each loop, its first state; last the free stretch's
 	kept    int   // hypotheses a state
@@ -25,46 +25,46 @@ type aligner struct {
 	freeBits float64 // to name the sizes of a free stretch
 }
 
-// row is what is aligned: places, or taps on a pulse.
+// row is the attacks to be aligned: places, or taps on a pulse.
 type row struct {
 	n       int
 	places  []int64   // of numbers; nil for taps
 	taps    []float64 // milliseconds
 	pulse   *Pulse
 	scatter float64
-	bound   bool // no free stretch is allowed
+	bound   bool // no free stretch is allowed: loops all through
 }
 
-// state is where the reading stands at an attack: at a group of a loop, on the
-// first or second pulse of a pair. loop is -1 in a free stretch.
+// state is where a reading is at an attack: at a group of a loop, on the first or second
+// pulse of a pair. loop is -1 in a free stretch.
 type state struct {
 	loop, group int
 	second      bool
 }
 
-// hypothesis is the cheapest way to a state, or the second cheapest if it puts the
-// player elsewhere: with one alone a tap taken as stray wipes out a true slip.
+// hypothesis is the cheapest way to a state, or the second cheapest if it has the player
+// at another moment: with one alone, a tap taken as stray hides a slip.
 type hypothesis struct {
 	tracker
 	cost float64
 }
 
-// recentRows is how many rows of hypotheses are held: a move reaches at most
-// three attacks on.
+// recentRows is how many rows of hypotheses are kept: a move reaches at most three attacks
+// on.
 const recentRows = 4
 
 // elsewhere is how far apart in pulses two hypotheses of a state must be.
 const elsewhere = 0.3
 
-// hopeless is how many bits behind the best a hypothesis is given up.
+// hopeless is how many bits behind the best a hypothesis is dropped.
 const hopeless = 40
 
-// doubtful is how many bits behind the best a hypothesis has no exceptions: a
-// segment that has just begun must hold for some attacks first.
+// doubtful is how many bits behind the best a hypothesis is allowed no exceptions: a new
+// segment must first go on for some attacks.
 const doubtful = 30
 
-// miscounted is how many bits the places of exceptions may take less than is
-// reckoned while they are not counted.
+// miscounted is how many bits fewer the places of exceptions may take than are reckoned
+// for them.
 const miscounted = 20
 
 // Move is how a reading gets from one attack to another.
@@ -74,7 +74,7 @@ const (
 	start      Move = iota
 	nextGroup       // the next group, as the loop has it
 	Missing         // attacks of the loop are missing
-	TooMany         // attacks besides
+	TooMany         // attacks that the loop does not have
 	Resized         // the group is longer or shorter
 	Again           // the group once more
 	LeftOut         // the group is not there
@@ -97,9 +97,8 @@ func (b back) move() Move   { return Move(b >> 28 & 15) }
 func (b back) attacks() int { return int(b >> 24 & 15) }
 func (b back) pulses() int  { return int(b & (1<<24 - 1)) }
 
-// align returns the shortest reading with the loops; nil if there is none of at
-// most so many bits. where is what is reckoned for the place of an exception until
-// they are counted.
+// align returns the shortest reading with the loops; nil if there is none of at most so
+// many bits. where is the bits reckoned for the place of each exception.
 func (r row) align(loops [][]int, sizes map[int]bool, where, most float64) *Reading {
 	return r.path(&aligner{loops: loops, sizes: sizes, where: where}, most)
 }
@@ -111,7 +110,7 @@ func (r row) alignProcess(w *Process, sizes map[int]bool, where, most float64) *
 	return r.path(&aligner{process: w, loops: [][]int{w.groups}, sizes: sizes, where: where}, most)
 }
 
-// path finds the cheapest path of an aligner that knows what to align the row with.
+// path finds the cheapest path of an aligner that has its loops.
 func (r row) path(a *aligner, most float64) *Reading {
 	a.row, a.kept = r, 2
 	if r.places != nil { // every hypothesis is where the attack is
@@ -215,7 +214,7 @@ func (a *aligner) begin() {
 	}
 }
 
-// push offers a way to a state at an attack.
+// push offers a way to a state at an attack, which is kept if it is cheap enough.
 func (a *aligner) push(i, s int, h hypothesis, b back) {
 	row := a.recent[i%recentRows]
 	base := i * len(a.states) * a.kept
@@ -242,12 +241,12 @@ func (a *aligner) push(i, s int, h hypothesis, b back) {
 	}
 }
 
-// cheapest returns the index of the cheapest hypothesis of a row among those
-// that are meant; -1 if there is none.
-func cheapest(row []hypothesis, meant func(h int) bool) int {
+// cheapest returns the index of the cheapest hypothesis of a row among those that are
+// allowed; -1 if there is none.
+func cheapest(row []hypothesis, allowed func(h int) bool) int {
 	best := -1
 	for h := range row {
-		if !math.IsInf(row[h].cost, 1) && (best < 0 || row[h].cost < row[best].cost) && meant(h) {
+		if !math.IsInf(row[h].cost, 1) && (best < 0 || row[h].cost < row[best].cost) && allowed(h) {
 			best = h
 		}
 	}

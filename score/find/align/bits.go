@@ -15,7 +15,7 @@ func Gamma(k int64) float64 {
 	return float64(2*(bits.Len64(uint64(max(k, 1)))-1) + 1)
 }
 
-// What the parts of a description cost besides their numbers.
+// Bits of the parts of a description, without their numbers.
 const (
 	kindBits  = 3 // which kind of description, or of segment, follows
 	SlipBits  = 2 // which exception: missing, too many, longer or shorter

@@ -29,7 +29,7 @@ type survivor struct {
 // farthest is the most pulses from tap to tap.
 const farthest = 4096
 
-// readFree counts the taps on the pulse with so many survivors, and hears how they
+// readFree counts the taps on the pulse with so many survivors, and estimates how they
 // scatter. meeting allows two taps on one pulse. It returns nil when no count is
 // possible.
 func (p *Pulse) readFree(taps []float64, scatter float64, kept int, meeting bool) *free {
@@ -41,13 +41,13 @@ func (p *Pulse) readFree(taps []float64, scatter float64, kept int, meeting bool
 	return f
 }
 
-// recount counts the taps once more, with the scatter that was heard.
+// recount counts the taps once more, with the scatter that was estimated.
 func (f *free) recount(taps []float64, kept int, meeting bool) *free {
 	return f.pulse.readFree(taps, f.scatter, kept, meeting)
 }
 
-// count finds the cheapest count of the taps among those that a few survivors,
-// each with its own tracker, lead to.
+// count finds the cheapest count of the taps that a few survivors, each with its own
+// tracker, lead to.
 func (p *Pulse) count(taps []float64, scatter float64, kept int, meeting bool) *free {
 	first := survivor{tracker: p.start(taps[0], scatter)}
 	rows := [][]survivor{{first}}
@@ -94,8 +94,8 @@ func (p *Pulse) survivors(row []survivor, tap, scatter float64, least int64) []s
 	return next
 }
 
-// distanceBits is what a distance costs while no loop is known: the usual ones
-// the same.
+// distanceBits is what a distance costs while no loop is known; usual ones cost the
+// same.
 func distanceBits(d int64) float64 {
 	if d <= 8 {
 		return 3

@@ -20,8 +20,8 @@ const (
 )
 
 // processes returns processes that may be heard in the distances, the most promising
-// first. Any two neighboring cycles may be those that no slip spoils; where they would
-// have begun, and what the first cycle was, follows from how many groups came before.
+// first. Any two neighboring cycles may be without a slip. Which cycles they are, and so
+// what the first cycle was, follows from how many groups come before them.
 func processes(gaps []int) []*Process {
 	if len(gaps) > longestProcess {
 		return nil
@@ -65,8 +65,8 @@ func (l *processList) add(at int, cycle []int, rule process.Rule) {
 	w.by[at] = true
 }
 
-// growth compares m groups with those that follow after so many cycles of them: one
-// may have changed, or one have taken from another.
+// growth compares m groups with those that follow after so many cycles of them: one may
+// have changed, or have taken from another.
 func (l *processList) growth(i, m, after int) {
 	to, from, by, ok := l.change(i, m, after)
 	if !ok {
@@ -140,8 +140,8 @@ func (l *processList) change(i, m, after int) (to, from, by int, ok bool) {
 	return to, from, by, true
 }
 
-// firsts suggests that what is heard first is a cycle to which a usual group is
-// added: its cycles get so long that hardly two of them have no slip.
+// firsts suggests that the first groups are a cycle to which a usual group is added: its
+// cycles get so long that hardly two of them are without a slip.
 func (l *processList) firsts() {
 	for _, size := range l.usual() {
 		for m := 1; m <= min(longestGrown, len(l.gaps)/3); m++ {
@@ -188,8 +188,8 @@ func (l *processList) appended(m int) {
 	}
 }
 
-// choose plays the processes that pairs of cycles suggest, and keeps those that
-// save most bits if what they agree on need not be said.
+// choose plays the processes that pairs of cycles suggest, and keeps those that save most
+// bits, if the distances that they agree on cost nothing.
 func (l *processList) choose() []*Process {
 	per := math.Log2(float64(len(sizeSet(l.gaps)))) + 0.3
 	type weighed struct {
@@ -223,8 +223,8 @@ func (l *processList) choose() []*Process {
 	return best
 }
 
-// agreement counts the distances that a process has too, in its order, less two for each
-// that is otherwise, left out or put in between: most exceptions are two of these.
+// agreement counts the distances that a process has too, in its order, minus two for each
+// that differs, is left out or is put in between: most exceptions are two of these.
 func (w *Process) agreement(gaps []int) int {
 	const off, slip, never = 8, 2, -1 << 30
 	var before, row [2*off + 1]int // of each offset of the process, until a distance

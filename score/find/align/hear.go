@@ -2,8 +2,8 @@ package align
 
 import "math"
 
-// hear gives every attack its place and says how late it is. It returns the bits
-// of the taps' moments.
+// hear gives every attack its place and how late it is. It returns the bits of the taps'
+// moments.
 func (r *Reading) hear() (bits float64) {
 	p := r.Pulse
 	var k tracker
@@ -30,7 +30,7 @@ func (r *Reading) hear() (bits float64) {
 	return bits
 }
 
-// listen moves the tracker over one step of taps.
+// listen moves the tracker over one step of taps, and returns the bits of their moments.
 func (r *Reading) listen(k tracker, second bool, step *Step, loop []int) (next tracker, bits float64) {
 	p, taps, from := r.Pulse, r.row.taps, r.Places[len(r.Places)-1]
 	to := step.Attack + step.Attacks

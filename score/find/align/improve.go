@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// rescatter reads the taps once more with the scatter of the reading, while that
-// differs and the reading gets shorter. Numbers have no scatter.
+// rescatter reads the taps again with the scatter of the reading, while that differs and
+// the reading gets shorter. Numbers have no scatter.
 func (r *Reading) rescatter(o Options) *Reading {
 	if r.Pulse == nil {
 		return r
@@ -28,7 +28,7 @@ func (r *Reading) rescatter(o Options) *Reading {
 	return r
 }
 
-// realign aligns what the reading has with another row.
+// realign aligns the loops or the process of the reading with another row.
 func (r *Reading) realign(row row, most float64) *Reading {
 	if w := r.Process(); w != nil {
 		return row.alignProcess(w, r.sizes, r.where, most)
@@ -36,8 +36,8 @@ func (r *Reading) realign(row row, most float64) *Reading {
 	return row.align(r.loops(), r.sizes, r.where, most)
 }
 
-// tryDrift is the reading with a tracker that follows a drift more quickly, if that
-// makes it shorter by more than the bit that it takes to say so.
+// tryDrift returns the reading with a tracker that follows a drift more quickly, if that
+// saves more than the bit that it takes.
 func (r *Reading) tryDrift(o Options) *Reading {
 	row, pulse := r.currentRow(), *r.Pulse
 	row.pulse = &pulse
@@ -53,7 +53,7 @@ func (r *Reading) tryDrift(o Options) *Reading {
 	return r
 }
 
-// trySwings is the reading of the same loops on the same pulse, swung in the ratio
+// trySwings returns the reading of the same loops on the same pulse, swung in the ratio
 // that makes it the shortest: without a loop the ratio is hardly heard.
 func (r *Reading) trySwings(o Options) *Reading {
 	if !r.Pulse.isSwung() {
@@ -73,8 +73,8 @@ func (r *Reading) trySwings(o Options) *Reading {
 	return best
 }
 
-// Refine takes the average length of a pulse for its first one, and hears the taps
-// again, if that brings them nearer to their places.
+// Refine starts from the average length of a pulse and hears the taps again, if that brings
+// them nearer to their places.
 func (r *Reading) Refine() {
 	if r.Pulse == nil {
 		return
@@ -106,8 +106,8 @@ func (r *Reading) Refine() {
 	}
 }
 
-// heardScatter estimates the scatter from where the steps lead; stray taps, and
-// the first after a pause, say nothing of it.
+// heardScatter estimates the scatter of the taps along the steps, without stray ones and
+// the first after a pause.
 func (r *Reading) heardScatter() float64 {
 	var late []float64
 	for _, s := range r.Segments {
@@ -137,7 +137,7 @@ func (r *Reading) loops() [][]int {
 	return all
 }
 
-// Bounds of what is changed to make a reading shorter.
+// Bounds of the changes that are tried to make a reading shorter.
 const (
 	mostRounds   = 4
 	mostImproved = 4  // loops
@@ -163,8 +163,8 @@ func (r *Reading) improve(o Options) *Reading {
 	return r
 }
 
-// variants walks what differs a little, one loop at a time. Each is aligned within so
-// many bits; nil if none is of at most these.
+// variants walks readings of loops, or of a process, that differ a little, one loop at a
+// time. Each is only aligned when called, and is nil if it takes more bits than the limit.
 func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
 	return func(yield func(func(float64) *Reading) bool) {
 		if w := r.Process(); w != nil {
@@ -233,8 +233,8 @@ func loopVariants(loop []int) [][]int {
 	return all
 }
 
-// demote makes every segment free that has fewer than two plain cycles of its
-// loop, and joins free ones that meet.
+// demote frees every segment with fewer plain groups than its loop needs, and joins free
+// segments that meet.
 func (r *Reading) demote() {
 	var kept []Segment
 	changed := false

@@ -11,24 +11,23 @@ const (
 	longestLoop   = 64     // groups, or pulses of a fold
 	longestFolded = 65_536 // pulses that are folded
 	mostFolded    = 2000   // attacks
-	sameInARow    = 6      // times that make one value a loop
+	sameInARow    = 6      // times in a row that make one value a loop
 )
 
 // candidate is a loop that might explain some of the attacks.
 type candidate struct {
 	groups []int
 	key    string   // the same for every rotation
-	runs   [][2]int // distances that it says exactly, from and until
-	nearly int      // attacks that it says nearly
+	runs   [][2]int // distances that are exactly the loop's, from and until
+	nearly int      // attacks that are nearly the loop's
 	bits   float64
 	score  float64
 	best   int // attacks at which no other saves as much
 }
 
-// candidates returns loops that may be heard in the distances, the most
-// promising first: what is said twice running, and what most cycles of a fold have.
-// The best over all are kept, and the best at several attacks, so that a short
-// segment has its own.
+// candidates returns loops that may be heard in the distances, the most promising first:
+// groups that come twice in a row, and what most cycles of a fold have. The best over all
+// are kept, and the best at several attacks, so that a short segment has its own.
 func candidates(gaps []int, places []int64, most int) [][]int {
 	all := &candidateList{by: map[string]*candidate{}, gaps: gaps}
 	all.addRepeats()
@@ -55,7 +54,7 @@ func (l *candidateList) add(groups []int) *candidate {
 	return c
 }
 
-// addRepeats finds groups that are said twice running.
+// addRepeats finds groups that come twice in a row.
 func (l *candidateList) addRepeats() {
 	n := len(l.gaps)
 	for m := 1; m <= min(n/2, longestLoop); m++ {
@@ -121,8 +120,8 @@ func (l *candidateList) fold(places []int64, length, from, cycles int64) {
 	}
 }
 
-// choose ranks the loops by the bits that they save, and keeps most of them that
-// save most in all, those that save most somewhere, and any size many times running.
+// choose ranks the loops by the bits that they save, and keeps so many that save most in
+// all, those that save most somewhere, and any size that comes many times in a row.
 func (l *candidateList) choose(most int) [][]int {
 	all := make([]*candidate, 0, len(l.by))
 	for _, c := range l.by {
@@ -182,7 +181,7 @@ func (l *candidateList) weigh(all []*candidate) {
 	}
 }
 
-// isPrimitive reports whether groups are no shorter loop several times.
+// isPrimitive reports whether groups are not a shorter loop several times.
 func isPrimitive(groups []int) bool {
 	m := len(groups)
 	for p := 1; p <= m/2; p++ {

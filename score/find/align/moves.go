@@ -2,8 +2,7 @@ package align
 
 import "math"
 
-// leave moves every hypothesis of an attack on, and returns what the cheapest
-// took so far.
+// leave moves every hypothesis of an attack on, and returns the bits of the cheapest.
 func (a *aligner) leave(i int) (least float64) {
 	row := a.recent[i%recentRows]
 	best := cheapest(row, func(int) bool { return true })
@@ -53,8 +52,8 @@ func (m *mover) nearest(attack int) int {
 	return int(math.Round((m.taps[attack] - m.h.place) / m.h.pulse))
 }
 
-// hear returns the hypothesis so many pulses on at an attack. ok is false when
-// numbers have nothing there.
+// hear returns a hypothesis so many pulses on, from one attack to another. ok is false
+// where numbers have no attack there.
 func (m *mover) hear(h hypothesis, second bool, from, to, pulses int) (next hypothesis, ok bool) {
 	if m.places != nil {
 		return h, m.places[to]-m.places[from] == int64(pulses)
@@ -72,8 +71,8 @@ func (m *mover) hear(h hypothesis, second bool, from, to, pulses int) (next hypo
 	return next, true
 }
 
-// fresh remembers what is heard from an attack on by the tracker with which every
-// other loop may begin there: most states of a row have that one.
+// fresh remembers what the tracker hears with which other loops may begin at an attack: most
+// states of a row share it. There is one for each pulse of a pair.
 type fresh [2]struct {
 	attack  int
 	tracker tracker
@@ -84,18 +83,18 @@ type fresh [2]struct {
 const freshPulses = 24
 
 func (f *fresh) renew(attack int, second bool, k tracker) {
-	of := &f[index(second)]
-	of.attack, of.tracker, of.heard = attack, k, [recentRows - 1][freshPulses]hypothesis{}
+	one := &f[index(second)]
+	one.attack, one.tracker, one.heard = attack, k, [recentRows - 1][freshPulses]hypothesis{}
 }
 
-// at returns where it is remembered what the tracker hears at an attack so many pulses
-// on; nil if it is another tracker or too far.
+// at returns the memory of what a tracker hears at an attack so many pulses on; nil if it
+// is another tracker or too far.
 func (f *fresh) at(attack int, second bool, k tracker, to, pulses int) *hypothesis {
-	of := &f[index(second)]
-	if of.attack != attack || pulses < 0 || pulses >= freshPulses || of.tracker != k {
+	one := &f[index(second)]
+	if one.attack != attack || pulses < 0 || pulses >= freshPulses || one.tracker != k {
 		return nil
 	}
-	return &of.heard[to-attack-1][pulses]
+	return &one.heard[to-attack-1][pulses]
 }
 
 func index(second bool) int {
@@ -116,7 +115,7 @@ func (m *mover) reach(h hypothesis, bits float64, move Move, attacks, pulses, gr
 	m.push(m.i+attacks, s, h, newBack(m.from, move, attacks, pulses))
 }
 
-// step is hear and reach for one attack on.
+// step hears the next attack and reaches it.
 func (m *mover) step(bits float64, move Move, pulses, groups int) {
 	if h, ok := m.hear(m.h, m.second, m.i, m.i+1, pulses); ok {
 		m.reach(h, bits, move, 1, pulses, groups)
@@ -181,8 +180,8 @@ func (m *mover) isPast(pulses, attack int) bool {
 	return (float64(pulses)-1.5)*m.h.pulse > m.taps[attack]-m.h.place
 }
 
-// tryTooMany takes the next attacks for stray ones, each on an inner pulse of the
-// group.
+// tryTooMany takes the next attacks for ones that the loop does not have, each on an inner
+// pulse of the group.
 func (m *mover) tryTooMany() {
 	d := m.size(0)
 	for n := 1; n <= min(mostBesides, d-1) && m.i+1+n < m.n; n++ {
@@ -241,11 +240,11 @@ func (m *mover) tryOutOfOrder() {
 	}
 }
 
-// leastPause is by how many milliseconds at least a pause is longer than its group; by
-// a pulse, too.
+// leastPause is by how many milliseconds at least a pause is longer than its group; it
+// must be longer by a pulse, too.
 const leastPause = 300
 
-// tryPause begins anew at the next tap, whose distance says nothing of the tempo.
+// tryPause goes on at the next tap after a pause, in the same tempo.
 func (m *mover) tryPause() {
 	if m.places != nil {
 		return

@@ -20,7 +20,7 @@ type Part struct {
 	Late  []float64 // how late each tap is, in milliseconds
 }
 
-// millis are what a pulse has where each part is read in the time that all parts
+// millis is how many parts a pulse has where each part is read in the time that all parts
 // have together.
 const millis = 1000
 
@@ -45,7 +45,7 @@ func Parts(parts [][]float64, o Options) (best *Together, ok bool) {
 	return best, best != nil
 }
 
-// merge returns the taps of all parts in order, and whose each is.
+// merge returns the taps of all parts in order, and the part of each.
 func merge(parts [][]float64) (all []float64, part []int) {
 	type tap struct {
 		at   float64
@@ -64,7 +64,7 @@ func merge(parts [][]float64) (all []float64, part []int) {
 	return all, part
 }
 
-// partPulses lists the pulses that each part by itself likes best.
+// partPulses lists the pulses on which each part by itself is shortest.
 func (o Options) partPulses(parts [][]float64) []*Pulse {
 	const each = 3
 	var all []*Pulse
@@ -112,8 +112,8 @@ func (f *free) readParts(all []float64, part []int, parts int, o Options) (t *To
 	return t, bits
 }
 
-// readInTime reads a part whose time is known: a pulse lasts a thousand and hardly
-// drifts. Two attacks on one pulse are counted anew.
+// readInTime reads a part whose time is known: a pulse lasts millis and hardly drifts. The
+// pulses are counted again, for two attacks may have been counted on one.
 func (o Options) readInTime(taps []float64, scatter float64, as *Pulse) (res Result) {
 	p := &Pulse{Milliseconds: millis, Parts: as.Parts, unsure: 0.001, wander: 0.002, drifts: pulseWander}
 	for i := range taps {

@@ -7,8 +7,8 @@ import (
 	"tieover/score/process"
 )
 
-// Process is all that a process plays, one group after the other: what is aligned as
-// a loop that does not go round.
+// Process is a rule and all that it plays, one group after the other, to be aligned as a
+// loop that does not go round.
 type Process struct {
 	Cycle []int // groups of the first cycle
 	Rule  process.Rule
@@ -21,7 +21,7 @@ type Process struct {
 // Bounds of the processes that are played.
 const (
 	longestProcess = longTake // attacks
-	spareGroups    = 16       // that a process plays besides one an attack: some may be missing
+	spareGroups    = 16       // that a process plays in excess of the attacks, some of which may be missing
 )
 
 // newProcess plays a process for so many attacks. ok is false where it has no cycle, or
@@ -49,7 +49,7 @@ func newProcess(cycle []int, rule process.Rule, attacks int) (w *Process, ok boo
 		}
 		st.Step()
 		if _, spent := st.Spent(); spent {
-			break // what comes then is no longer what the process does
+			break // used up: the process does no more
 		}
 	}
 	w.bits = groupsBits(cycle) + ProcessBits(&rule)
@@ -128,12 +128,12 @@ func (r row) alignProcesses(places []int64, o Options, limit float64) *Reading {
 	return best
 }
 
-// fewerSlips is how many bits longer a reading of a process may be that has fewer
-// exceptions: one that begins with a cycle left out says the same.
+// fewerSlips is how many bits longer a reading of the same process may be if it has fewer
+// exceptions.
 const fewerSlips = 4
 
-// isPreferred reports whether a process is heard rather than another: it takes fewer bits,
-// but for a few the one with fewer exceptions does.
+// isPreferred reports whether a process is taken rather than another: the one of fewer bits,
+// or, where that is only a few, of fewer exceptions.
 func (r *Reading) isPreferred(other *Reading) bool {
 	saves := other.Bits - r.Bits
 	if r.Process().Rule == other.Process().Rule && math.Abs(saves) <= fewerSlips && r.Exceptions() != other.Exceptions() {

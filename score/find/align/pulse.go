@@ -7,7 +7,7 @@ import (
 	"strconv"
 )
 
-// Pulse is what taps are counted in.
+// Pulse is the unit in which taps are counted, and how a player keeps it.
 type Pulse struct {
 	Milliseconds float64 // that one lasts at the start
 	Parts        int     // of a quarter; 0: not known
@@ -94,8 +94,7 @@ func (o Options) pulses(taps []float64) []*Pulse {
 	return all
 }
 
-// shortest is the shortest pulse tried: taps that may be off by so much say
-// nothing of a pulse shorter than twice that.
+// shortest is the shortest pulse to try: twice what a tap may be off.
 func (o Options) shortest() float64 { return 2 * o.Tolerance }
 
 // guessPulses returns lengths in milliseconds on which many distances between

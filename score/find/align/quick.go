@@ -2,7 +2,7 @@ package align
 
 import "math"
 
-// The tables hold the middles of so many equal parts of an octave.
+// The tables have one entry for each of so many equal parts of the numbers from 1 to 2.
 const (
 	octaveBits  = 8
 	octaveParts = 1 << octaveBits

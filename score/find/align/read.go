@@ -6,14 +6,14 @@ import (
 	"slices"
 )
 
-// Options says what is known of taps, and what is allowed.
+// Options is what is known of taps, and how many exceptions are allowed.
 type Options struct {
 	// Exceptions is how many there may be: 0 means as many as pay for themselves,
 	// None none.
 	Exceptions int
 
 	Quarter   float64 // milliseconds that a quarter lasts; 0: not known
-	Tolerance float64 // milliseconds that a tap may be off; 0: not said
+	Tolerance float64 // milliseconds that a tap may be off; 0: not known
 }
 
 // None allows no exceptions.
@@ -30,7 +30,7 @@ func (o Options) isBetter(r, other *Reading) bool {
 	return r != nil && r.Bits < other.Bits && (o.allows(r) || !o.allows(other))
 }
 
-// Result is what was read.
+// Result is what attacks may be read as.
 type Result struct {
 	Readings []*Reading // those with a loop, the shortest first
 	Free     *Reading   // the attacks without any loop, at its shortest; nil if no pulse counts them
@@ -115,7 +115,7 @@ func (r row) alignLoops(places []int64, o Options, limit float64) *Reading {
 // mostBacks bounds the memory of an alignment: eight bytes each.
 const mostBacks = 10_000_000
 
-// limitMemory keeps as many of the loops as there is memory for, the first ones.
+// limitMemory returns the first of the loops, as many as there is memory for.
 func (r row) limitMemory(loops [][]int) [][]int {
 	each := 2 * r.n
 	switch {
@@ -142,7 +142,7 @@ func shorterReading(a, b *Reading) *Reading {
 	return a
 }
 
-// add takes a reading in, unless it is nil or a swing of which nothing is heard.
+// add takes a reading in, unless it is nil or its swing is not heard.
 func (res *Result) add(r *Reading) {
 	if r != nil && !r.swingsUnheard() {
 		res.Readings = append(res.Readings, r)
@@ -159,8 +159,8 @@ func (res *Result) addProcess(r row, places []int64, o Options) {
 	}
 }
 
-// nearest notes a reading that has to have loops, if it does: as the nearest where
-// there is no other, else before others that are longer.
+// nearest takes in a reading that was bound to have loops, if it has any: as the nearest
+// where there is no other, else before others that are longer.
 func (res *Result) nearest(r *Reading) {
 	if r == nil {
 		return

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// Reading is one way to say the attacks.
+// Reading is one way to describe the attacks.
 type Reading struct {
 	Pulse    *Pulse  // nil where the attacks came as numbers
 	Scatter  float64 // standard deviation of the taps from their places, in milliseconds
@@ -58,8 +58,8 @@ func (a *aligner) trace(h int) *Reading {
 	return r
 }
 
-// settle numbers cycles and groups, hears all taps once more along the steps, and
-// counts the bits.
+// settle numbers cycles and groups, hears all taps again along the steps, and counts the
+// bits.
 func (r *Reading) settle() {
 	r.Places, r.Late = make([]int64, 1, r.row.n), nil
 	cost := Gamma(int64(r.row.n))
@@ -100,15 +100,14 @@ func (r *Reading) settle() {
 	r.Bits = cost + r.timing
 }
 
-// PlaceBits is what a reading takes but for the taps' moments: what it takes to say
-// the places.
+// PlaceBits is what a reading takes to describe the places, without the taps' moments.
 func (r *Reading) PlaceBits() float64 { return r.Bits - r.timing }
 
 // BareBits is what the places take without loops.
 func (r *Reading) BareBits() float64 { return kindBits + groupsBits(placeGaps(r.Places)) }
 
-// coarser is what a pulse costs on which all groups have a common divisor: a
-// coarser one says the same.
+// coarser is what a pulse costs more if all groups have a common divisor: a coarser pulse
+// does as well.
 const coarser = 8
 
 // commonSize is the greatest common divisor of all groups of the loops, 0
@@ -124,8 +123,7 @@ func (r *Reading) commonSize() (size int) {
 	return size
 }
 
-// LastGroup is how long the loop wants the last attack to be, 0 when it is in no
-// loop.
+// LastGroup is how long the last attack lasts in its loop, 0 when it is in none.
 func (r *Reading) LastGroup() int {
 	s := r.Segments[len(r.Segments)-1]
 	if s.Loop == nil {

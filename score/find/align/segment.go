@@ -5,7 +5,7 @@ import "math"
 // Segment is a stretch of one loop, or of none.
 type Segment struct {
 	Loop    []int    // from the group that the first attack begins; nil: free
-	Process *Process // the process of which Loop is all that it plays; nil: Loop goes round
+	Process *Process // the process that plays Loop from end to end; nil: Loop goes round
 	From    int      // its first attack
 	Steps   []Step
 }
@@ -72,7 +72,7 @@ func (s *Segment) loopBits() float64 {
 // IsException reports whether a step is not as the loop has it.
 func (s Step) IsException() bool { return s.Move >= Missing && s.Move <= Paused }
 
-// bits is what an exception costs but for its place.
+// bits is what an exception costs without its place.
 func (s Segment) bits(step Step) float64 {
 	switch step.Move {
 	case Missing:
@@ -88,7 +88,7 @@ func (s Segment) bits(step Step) float64 {
 	return RareBits
 }
 
-// freeBits is what a stretch without a loop costs but for its kind.
+// freeBits is what a segment without a loop costs without its kind.
 func (s Segment) freeBits(sizes map[int]bool) float64 {
 	cost := alphabetBits(sizes)
 	for _, step := range s.Steps {

@@ -58,8 +58,8 @@ func Taps(taps []float64, o Options) Result {
 	return res
 }
 
-// On how many pulses another drift is tried, and on how many loops are changed a
-// little; and how many bits behind the shortest so far a reading is given up before
+// How many of the shortest readings are tried with another drift, and how many with other
+// swings and loops; and how many bits longer than the shortest a reading may be before
 // that.
 const (
 	followedPulses = 6
@@ -89,11 +89,11 @@ func (o Options) freeReadings(taps []float64) []*free {
 		}
 	}
 	sortCounts(all)
-	said := map[string]bool{}
+	known := map[string]bool{}
 	all = slices.DeleteFunc(all, func(f *free) bool {
 		key := fmt.Sprint(f.places)
-		again := said[key]
-		said[key] = true
+		again := known[key]
+		known[key] = true
 		return again
 	})
 	if o.Quarter == 0 && len(all) > mostPulses {
@@ -131,13 +131,13 @@ func (res Result) readWhole(taps []float64, o Options) Result {
 	return all
 }
 
-// fast is a pulse, in milliseconds, that few take for an eighth: quarters would come at
-// 160 a minute.
+// fast is a pulse, in milliseconds, that is hardly an eighth: quarters would come at 160 a
+// minute.
 const fast = 60_000 / 160 / 2
 
-// straightFirst puts a straight reading before a swung one of even cycles that is
-// little shorter: it says the same moments on a finer pulse. If that is fast, the
-// shorter reading stays first: triplets are rather heard in a swung pulse.
+// straightFirst puts a straight reading before a swung one of even cycles that is little
+// shorter: it has the same moments on a finer pulse. If that is fast, the shorter reading
+// stays first: triplets are rather heard as a swung pulse.
 func (res *Result) straightFirst() {
 	const little = 4
 	all := res.Readings

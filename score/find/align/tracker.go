@@ -33,9 +33,9 @@ func (p *Pulse) advance(k tracker, pulses float64) tracker {
 	return n
 }
 
-// hear lets the tracker, moved by so many pulses, hear a tap. It returns the bits
-// that the tap's moment takes to the millisecond, and how late it is. A stray tap
-// does not move the tracker.
+// hear moves a tracker on by so many pulses to a tap, which corrects it unless it is a
+// stray one. It returns the bits of the tap's moment, to the millisecond, and how late the
+// tap is.
 func (p *Pulse) hear(k tracker, pulses, tap, scatter float64) (next tracker, bits, late float64) {
 	n := p.advance(k, pulses)
 	variance := n.varPlace + scatter*scatter
