@@ -27,7 +27,7 @@ type findOptions struct {
 	asSpec    bool
 	asJSON    bool
 
-	noise   int     // find.Options.Tolerance
+	noise   int     // find.Options.Exceptions
 	seconds float64 // that a tap may be off its pulse
 }
 
@@ -94,7 +94,7 @@ A rhythm without a pattern is said to have none.`,
 func (o *findOptions) rank(m found.Music) {
 	for i, line := range m.Lines {
 		if line.Ranked == nil {
-			m.Lines[i].Ranked = find.Search(line.List, find.Options{Tolerance: o.noise})
+			m.Lines[i].Ranked = find.Search(line.List, find.Options{Exceptions: o.noise})
 		}
 	}
 }

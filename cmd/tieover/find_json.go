@@ -133,7 +133,7 @@ func describe(line found.Line, d *find.Description) describedJSON {
 	}
 	j.Process = d.ProcessWords()
 	if d.Series != nil {
-		j.Pitches = &seriesJSON{Length: len(d.Series.Chords), Restart: "cycle", Text: d.Series.Words(line.List, d.AttacksPerCycle())}
+		j.Pitches = &seriesJSON{Length: len(d.Series.Chords), Restart: "cycle", Text: d.SeriesWords(line.List)}
 		switch {
 		case d.Series.Literal:
 			j.Pitches.Restart = "none"

@@ -65,7 +65,7 @@ func (o *findOptions) describe(b *strings.Builder, line found.Line, oneClock boo
 			}
 		}
 		if d.Series != nil {
-			fmt.Fprintf(b, "    pitches: %s\n", d.Series.Words(l, d.AttacksPerCycle()))
+			fmt.Fprintf(b, "    pitches: %s\n", d.SeriesWords(l))
 		}
 		describeExceptions(b, line, d)
 	}

@@ -84,7 +84,7 @@ func TestMelodiesThatShrinkOrTakeFromTheFront(t *testing.T) {
 		told, text := additiveOf(t, l)
 		require.NotNil(t, told, c.melody)
 		assert.Equal(t, c.want, told.String())
-		assert.Equal(t, c.words, told.Series.Words(l, told.AttacksPerCycle()))
+		assert.Equal(t, c.words, told.SeriesWords(l))
 		assert.Contains(t, text, "    groups: "+c.groups+"\n")
 		assert.Contains(t, text, "    pitches: "+c.pitches+"\n")
 		assert.NotContains(t, text, "process")
@@ -156,7 +156,7 @@ func TestMelodiesByChanceAreNotAdditive(t *testing.T) {
 		for i := range letters {
 			letters[i] = "CDEFGAB"[r.IntN(tones)]
 		}
-		for _, d := range Search(lettered(t, string(letters)), Options{Tolerance: align.None}) {
+		for _, d := range Search(lettered(t, string(letters)), Options{Exceptions: align.None}) {
 			if d.additive && d.Saved > leastBits {
 				invented++
 			}

@@ -63,7 +63,7 @@ func BenchmarkSearch(b *testing.B) {
 				exact := (processor.Time() - begun).Seconds()
 				begun = processor.Time()
 				for b.Loop() {
-					Search(l, Options{Tolerance: 2})
+					Search(l, Options{Exceptions: 2})
 				}
 				each := (processor.Time() - begun).Seconds() / float64(b.N)
 				b.ReportMetric(each, "cpu-s/op")
@@ -147,7 +147,7 @@ func BenchmarkImperfect(b *testing.B) {
 func TestSearchIsQuick(t *testing.T) {
 	for name, l := range map[string]*List{"chance": chance(t, 20_000), "nearly": nearly(t, 20_000, 16)} {
 		begun := processor.Time()
-		Search(l, Options{Tolerance: 2})
+		Search(l, Options{Exceptions: 2})
 		assert.Less(t, processor.Time()-begun, time.Minute, name)
 	}
 }

@@ -32,7 +32,7 @@ func FuzzSearch(f *testing.F) {
 			require.NotEmpty(t, err.Error())
 			return
 		}
-		all := Search(list, Options{Tolerance: int(tolerance % 8)})
+		all := Search(list, Options{Exceptions: int(tolerance % 8)})
 		require.NotEmpty(t, all)
 		require.True(t, all[len(all)-1].Literal)
 		for _, d := range all {

@@ -14,11 +14,11 @@ const nearlyBits = 12
 func (l *List) findImperfect(literal *Description, o Options) []*Description {
 	all, otherwise, base := l.readings(literal, o)
 	base += l.seriesBits(l.literalSeries())
-	most := max(o.Tolerance, 0)
+	most := max(o.Exceptions, 0)
 	var found []*Description
 	for _, d := range all {
 		d.Saved = base - d.Bits()
-		few := o.Tolerance == 0 || d.Exceptions() <= most
+		few := o.Exceptions == 0 || d.Exceptions() <= most
 		if few && (most > 0 || l.tapped != nil || d.Saved > leastBits) { // a loop of taps has already saved bits, moments included
 			found = append(found, d)
 		} else {
@@ -42,7 +42,10 @@ func (l *List) readings(literal *Description, o Options) (all, otherwise []*Desc
 		if res.Free == nil {
 			continue
 		}
-		accents := l.accentBits(ln.strike)
+		accents, bareLengths := l.accentBits(ln.strike), 0.0
+		if ln.hasSilences() {
+			bareLengths = soundBits(ln.items)
+		}
 		for _, r := range append(slices.Clone(res.Readings), res.Nearest) {
 			if r == nil {
 				continue
@@ -54,8 +57,8 @@ func (l *List) readings(literal *Description, o Options) (all, otherwise []*Desc
 				otherwise = append(otherwise, d)
 				continue
 			}
-			base = min(base, r.BareBits()+ln.strike.bits()+accents+lengthsBits(ln.lengths()))
-			if r.Process() != nil && ln.lengths() != nil {
+			base = min(base, r.BareBits()+ln.strike.bits()+accents+bareLengths)
+			if r.Process() != nil && ln.hasSilences() {
 				continue // how long the groups of a process sound is not looked for
 			}
 			d := ln.describe(r)
@@ -75,12 +78,11 @@ func (l *List) readLine(ln *line, o Options) align.Result {
 	if l.tapped != nil {
 		return *l.tapped
 	}
-	attacks := ln.attacks()
-	places := make([]int64, len(attacks))
-	for i, a := range attacks {
+	places := make([]int64, len(ln.attacks))
+	for i, a := range ln.attacks {
 		places[i] = a.At
 	}
-	return align.Numbers(places, align.Options{Exceptions: o.Tolerance})
+	return align.Numbers(places, align.Options{Exceptions: o.Exceptions})
 }
 
 // attackLines are the ways to look at the list that differ in their attacks, or in
@@ -91,65 +93,37 @@ func (l *List) attackLines() []*line {
 	})
 }
 
-// lengths returns how long the attacks sound, nil if all sound until the next.
-func (ln *line) lengths() []int64 {
-	if !slices.ContainsFunc(ln.items, func(i Item) bool { return i.Blank }) {
-		return nil
-	}
-	var all []int64
-	for _, a := range ln.attacks() {
-		all = append(all, a.Length)
-	}
-	return all
+// hasSilences reports whether not all attacks sound until the next.
+func (ln *line) hasSilences() bool {
+	return slices.ContainsFunc(ln.items, func(i Item) bool { return i.Blank })
 }
 
-// lengthsBits is what sounding lengths cost where they do not follow from the
-// attacks: as a list of values.
-func lengthsBits(lengths []int64) float64 {
-	if len(lengths) == 0 {
+// soundBits is what the sounding lengths of items cost, as values that do not follow from
+// the attacks.
+func soundBits(items []Item) float64 {
+	sounds := slices.DeleteFunc(slices.Clone(items), func(i Item) bool { return i.Blank })
+	if len(sounds) == 0 {
 		return 0
 	}
-	items := make([]Item, len(lengths))
-	for i, n := range lengths {
-		items[i].Size = n
-	}
-	return valuesBits(items)
+	return valuesBits(sounds)
 }
 
 // lengthBits is what the lengths cost in a description: those of its loops, those
 // of the cycles that differ, and those without a loop.
-func (ln *line) lengthBits(d *Description) float64 {
-	if ln.lengths() == nil {
+func (ln *line) lengthBits(d *Description) (cost float64) {
+	if !ln.hasSilences() {
 		return 0
 	}
-	cost := 0.0
-	sounding := func(items []Item) (lengths []int64) {
-		for _, item := range items {
-			if !item.Blank {
-				lengths = append(lengths, item.Size)
-			}
-		}
-		return lengths
-	}
-	attacks := ln.attacks()
 	for k, s := range d.Stretches {
 		if s.Groups == nil {
-			until := len(attacks)
-			if k+1 < len(d.Stretches) {
-				until = d.Stretches[k+1].First
-			}
-			var lengths []int64
-			for _, a := range attacks[s.First:until] {
-				lengths = append(lengths, a.Length)
-			}
-			cost += lengthsBits(lengths)
+			cost += soundBits(itemsBetween(ln.attacks[s.First:d.next(k)], s.At, s.Until, false))
 			continue
 		}
-		cost += lengthsBits(sounding(s.Groups))
+		cost += soundBits(s.Groups)
 		for _, e := range s.Exceptions {
-			cost += lengthsBits(sounding(e.Played))
+			cost += soundBits(e.Played)
 			if len(e.Slips) == 0 {
-				cost += choice(len(attacks))
+				cost += choice(len(ln.attacks))
 			}
 		}
 	}

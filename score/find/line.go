@@ -8,12 +8,13 @@ import (
 
 // line is one way to see the rhythm of a list, and what was found in it.
 type line struct {
-	list   *List
-	items  []Item // after the lead
-	hits   []Hit  // from the start of the list
-	end    int64
-	lead   int64
-	strike Strike
+	list    *List
+	items   []Item // after the lead
+	attacks []Hit  // the sounding items
+	hits    []Hit  // what sounds: the list's where strokes are short, else the attacks
+	end     int64
+	lead    int64
+	strike  Strike
 
 	// Bounds that a plain loop sets: the groups of a cycle, and the bits of the first cycle
 	// of several processes.
@@ -23,21 +24,19 @@ type line struct {
 	found []*Description
 }
 
-// newLine makes a line of items after a silence of so many pulses. Its hits are the
-// list's where strokes are short, else its sounding items.
+// newLine makes a line of items after a silence of so many pulses.
 func newLine(l *List, items []Item, strike Strike, lead int64) *line {
 	ln := &line{list: l, items: items, lead: lead, strike: strike, most: len(items), mostBits: math.Inf(1)}
-	if strike == Short {
-		ln.hits, ln.end = l.Hits, l.End
-		return ln
-	}
 	now := lead
 	for _, item := range items {
 		if !item.Blank {
-			ln.hits = append(ln.hits, Hit{At: now, Length: item.Size})
+			ln.attacks = append(ln.attacks, Hit{At: now, Length: item.Size})
 			ln.end = now + item.Size
 		}
 		now += item.Size
+	}
+	if ln.hits = ln.attacks; strike == Short {
+		ln.hits, ln.end = l.Hits, l.End
 	}
 	return ln
 }

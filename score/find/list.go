@@ -209,32 +209,35 @@ func (l *List) check() error {
 
 // Items returns the list as sounding lengths and silences without a gap, from
 // its start to the end of its last sound.
-func (l *List) Items() []Item {
-	var items []Item
-	now := int64(0)
-	for _, h := range l.Hits {
-		if h.At > now {
-			items = append(items, Item{h.At - now, true})
-		}
-		items = append(items, Item{h.Length, false})
-		now = h.At + h.Length
-	}
-	return items
-}
+func (l *List) Items() []Item { return itemsBetween(l.Hits, 0, l.End, false) }
 
 // gaps returns the list from attack to attack, as if every sound were held;
 // the last lasts as long as it sounds. A silence before the first attack stays.
-func (l *List) gaps() []Item {
-	var items []Item
-	if at := l.Hits[0].At; at > 0 {
-		items = append(items, Item{at, true})
+func (l *List) gaps() []Item { return itemsBetween(l.Hits, 0, l.End, true) }
+
+// itemsBetween returns hits as sounds and silences from one moment until another; held is
+// whether each lasts until the next. Without hits there are none.
+func itemsBetween(hits []Hit, from, until int64, held bool) []Item {
+	if len(hits) == 0 {
+		return nil
 	}
-	for i, h := range l.Hits {
-		until := h.At + h.Length
-		if i+1 < len(l.Hits) {
-			until = l.Hits[i+1].At
+	items := make([]Item, 0, len(hits)+1)
+	if hits[0].At > from {
+		items = append(items, Item{hits[0].At - from, true})
+	}
+	for i, h := range hits {
+		next := until
+		if i+1 < len(hits) {
+			next = hits[i+1].At
 		}
-		items = append(items, Item{until - h.At, false})
+		size := next - h.At
+		if !held {
+			size = min(h.Length, size)
+		}
+		items = append(items, Item{Size: size})
+		if silent := next - h.At - size; silent > 0 {
+			items = append(items, Item{silent, true})
+		}
 	}
 	return items
 }

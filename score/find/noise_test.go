@@ -37,7 +37,7 @@ func TestSpecSoundsTheSlips(t *testing.T) {
 	excepted, parted := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		l := imperfectList(t)
-		ranked := Search(l, Options{Tolerance: rapid.SampledFrom([]int{0, 0, 4, -1}).Draw(t, "tolerance")})
+		ranked := Search(l, Options{Exceptions: rapid.SampledFrom([]int{0, 0, 4, -1}).Draw(t, "tolerance")})
 		if ranked[0].Exceptions() > 0 {
 			excepted++
 		}

@@ -60,7 +60,7 @@ func TestSearchNamesTheOrderOfPitches(t *testing.T) {
 			found := Search(l, Options{})
 			best := found[0]
 			assert.Equal(t, c.rhythm, best.String())
-			assert.Equal(t, c.series, best.Series.Words(l, best.AttacksPerCycle()))
+			assert.Equal(t, c.series, best.SeriesWords(l))
 			assert.Contains(t, soundsLike(t, l, found, "piano"), c.text)
 		})
 	}

@@ -73,7 +73,7 @@ func TestFindMessiaen(t *testing.T) {
 			l := played(t, c.talea, c.color, c.attacks)
 			best := Search(l, Options{})[0]
 			assert.Equal(t, c.wantTalea, best.String())
-			assert.Contains(t, best.Series.Words(l, best.AttacksPerCycle()), c.want)
+			assert.Contains(t, best.SeriesWords(l), c.want)
 			assert.True(t, best.Strong())
 		})
 	}
@@ -106,7 +106,7 @@ func TestFindIsorhythm(t *testing.T) {
 			assert.Len(t, best.Series.Chords, c.color)
 			if c.color > c.talea {
 				assert.True(t, best.Series.Own)
-				assert.Contains(t, best.Series.Words(l, best.AttacksPerCycle()),
+				assert.Contains(t, best.SeriesWords(l),
 					fmt.Sprintf("together again after %d attacks (%s of the pitches, %s)", c.events, beat.Counted(c.colors, "round"), beat.Counted(c.taleae, "cycle")))
 			}
 		})

@@ -10,10 +10,10 @@ import (
 
 // Options says how far the search may go.
 type Options struct {
-	// Tolerance is how many exceptions a loop may have; the shortest such loop is
+	// Exceptions is how many exceptions a loop may have; the shortest such loop is
 	// returned even if it saves nothing. 0: as many as pay for themselves. align.None:
 	// none.
-	Tolerance int
+	Exceptions int
 }
 
 // longestCycle bounds the groups of a cycle that changes; a plain loop may have any
@@ -33,7 +33,7 @@ func Search(l *List, o Options) []*Description {
 			}
 		}
 	}
-	if !slices.ContainsFunc(found, func(d *Description) bool { return d.additive }) && o.Tolerance != align.None {
+	if !slices.ContainsFunc(found, func(d *Description) bool { return d.additive }) && o.Exceptions != align.None {
 		found = append(found, l.slippedMelodies(literal)...)
 	}
 	slices.SortStableFunc(found, (*Description).compare)

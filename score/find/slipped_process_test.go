@@ -116,7 +116,7 @@ func TestSpecSoundsAProcessThatSlips(t *testing.T) {
 				l.Hits[i].Chord = i % 2
 			}
 		}
-		ranked := Search(l, Options{Tolerance: rapid.SampledFrom([]int{0, 0, 4}).Draw(t, "tolerance")})
+		ranked := Search(l, Options{Exceptions: rapid.SampledFrom([]int{0, 0, 4}).Draw(t, "tolerance")})
 		if s := ranked[0].Stretches; s != nil && s[0].Process != nil {
 			found++
 		}

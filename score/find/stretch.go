@@ -42,7 +42,7 @@ type Turn struct {
 // describe makes a reading a description of the line.
 func (ln *line) describe(r *align.Reading) *Description {
 	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.PlaceBits() + ln.strike.bits()}
-	attacks := ln.attacks()
+	attacks := ln.attacks
 	d.attacks = len(attacks)
 	for k, segment := range r.Segments {
 		s := Stretch{First: segment.From, At: attacks[segment.From].At, Until: ln.end, Edge: findEdge(r.Segments, k, attacks)}
@@ -69,18 +69,13 @@ func (ln *line) describe(r *align.Reading) *Description {
 	return d
 }
 
-// attacks returns where the sounding items of the line begin and how long they
+// next returns the attack that follows stretch k, which is the number of attacks after the
 // last.
-func (ln *line) attacks() []Hit {
-	var all []Hit
-	now := ln.lead
-	for _, item := range ln.items {
-		if !item.Blank {
-			all = append(all, Hit{At: now, Length: item.Size})
-		}
-		now += item.Size
+func (d *Description) next(k int) int {
+	if k+1 < len(d.Stretches) {
+		return d.Stretches[k+1].First
 	}
-	return all
+	return d.attacks
 }
 
 // loopItems returns the loop of a segment with its silences: each group sounds as long as
@@ -178,7 +173,7 @@ func (s *Stretch) endTurns(attacks []Hit, next int) {
 		if i+1 < len(s.Turns) {
 			t.Next, until = s.Turns[i+1].First, s.Turns[i+1].at
 		}
-		t.Groups = attackItems(attacks[t.First:t.Next], until)
+		t.Groups = itemsBetween(attacks[t.First:t.Next], t.at, until, false)
 	}
 	s.Cycles = s.Turns[len(s.Turns)-1].Cycle + 1
 }
@@ -199,24 +194,6 @@ func (s *Stretch) noteExceptions() {
 		}
 		s.Exceptions = append(s.Exceptions, Exception{Cycle: t.Cycle + 1, At: t.at, Played: items, Slips: t.slips})
 	}
-}
-
-// attackItems returns attacks that follow each other as sounds and silences, until
-// a moment.
-func attackItems(attacks []Hit, until int64) []Item {
-	var items []Item
-	for i, a := range attacks {
-		next := until
-		if i+1 < len(attacks) {
-			next = attacks[i+1].At
-		}
-		length := min(a.Length, next-a.At)
-		items = append(items, Item{Size: length})
-		if silent := next - a.At - length; silent > 0 {
-			items = append(items, Item{silent, true})
-		}
-	}
-	return items
 }
 
 // isCut reports whether items are the beginning of groups, the last of them

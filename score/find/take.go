@@ -57,7 +57,7 @@ func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 		l.sound(p.Chords)
 		own := o.deviations(toSeconds(read.Late), together.Scatter/1000, together.Pulse.Milliseconds/1000)
 		own.OpenEnd, own.Swing = best.LastGroup() == 0, together.Pulse.Swing
-		t.Parts = append(t.Parts, TakePart{Name: p.Name, List: l, Taps: own, Ranked: Search(l, Options{Tolerance: o.Exceptions})})
+		t.Parts = append(t.Parts, TakePart{Name: p.Name, List: l, Taps: own, Ranked: Search(l, Options{Exceptions: o.Exceptions})})
 	}
 	t.Taps = Taps{Scatter: together.Scatter / 1000, Swing: together.Pulse.Swing}
 	o.setTakeTempo(&t.Taps, together, taps)
@@ -75,7 +75,7 @@ func fromPart(p TapPart, o TapOptions) (*Take, error) {
 		return nil, err
 	}
 	l.sound(p.Chords)
-	part := TakePart{Name: p.Name, List: l, Taps: *taps, Ranked: Search(l, Options{Tolerance: o.Exceptions})}
+	part := TakePart{Name: p.Name, List: l, Taps: *taps, Ranked: Search(l, Options{Exceptions: o.Exceptions})}
 	return &Take{Taps: *taps, Parts: []TakePart{part}}, nil
 }
 

@@ -49,7 +49,7 @@ type Near struct {
 type TapOptions struct {
 	Tempo     float64 // quarters a minute; 0: estimate it, the pulse being an eighth
 	Tolerance float64 // seconds that a tap may be off; 0: three times the scatter, at least a fifth of the pulse or 0.04
-	// Exceptions is how many a loop may have, as Options.Tolerance.
+	// Exceptions is how many a loop may have, as Options.Exceptions.
 	Exceptions int
 }
 

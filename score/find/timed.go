@@ -231,26 +231,5 @@ func distanceWeight(hits []Hit, length int64) (sum uint64) {
 // groups returns one cycle as groups that fill its length. Short strokes are
 // taken to fill the time until the next.
 func (ln *line) groups(hits []Hit, from, length int64) []Item {
-	groups := make([]Item, 0, len(hits)+1)
-	now := int64(0)
-	for i, h := range hits {
-		at := h.At - from
-		if at > now {
-			groups = append(groups, Item{at - now, true})
-		}
-		until := length
-		if i+1 < len(hits) {
-			until = hits[i+1].At - from
-		}
-		size := min(h.Length, until-at)
-		if ln.strike == Short {
-			size = until - at
-		}
-		groups = append(groups, Item{size, false})
-		now = at + size
-	}
-	if now < length {
-		groups = append(groups, Item{length - now, true})
-	}
-	return groups
+	return itemsBetween(hits, from, from+length, ln.strike == Short)
 }

@@ -82,11 +82,7 @@ func (d *Description) CutText() string {
 func (d *Description) stretchesText() string {
 	var parts []string
 	for i, s := range d.Stretches {
-		until := d.attacks
-		if i+1 < len(d.Stretches) {
-			until = d.Stretches[i+1].First
-		}
-		text := s.words(until - s.First)
+		text := s.words(d.next(i) - s.First)
 		if i == 0 {
 			text += d.strikeText()
 		} else {
@@ -170,9 +166,9 @@ func growthText(p process.Rule) string {
 	return fmt.Sprintf("group %d grows by %d", p.Group, p.By)
 }
 
-// Words says the series; perCycle is how many attacks one cycle has, 0 when
-// that changes.
-func (s *Series) Words(l *List, perCycle int) string {
+// SeriesWords says the series, which must not be nil.
+func (d *Description) SeriesWords(l *List) string {
+	s := d.Series
 	names := make([]string, 0, len(s.Chords))
 	for _, c := range s.Chords {
 		names = append(names, chordText(l.Chords[c]))
@@ -185,25 +181,23 @@ func (s *Series) Words(l *List, perCycle int) string {
 		return "always " + text
 	case s.Last:
 		return text + ", each cycle the last of them"
+	case !s.Own && len(s.Order) == 0:
+		return text + ", dealt afresh each cycle"
 	case !s.Own:
-		text += ", dealt afresh each cycle"
-		if len(s.Order) > 0 {
-			text += ", " + rulesText(s.Order, "pitch")
-		}
-		return text
+		return text + ", dealt afresh each cycle, " + rulesText(s.Order, "pitch")
 	}
-	text = fmt.Sprintf("%s, %s of their own", text, beat.Counted(len(names), "pitch"))
-	if perCycle > 0 {
-		both, _ := beat.LCM(len(names), perCycle) // both are far from the range
+	text += ", " + beat.Counted(len(names), "pitch") + " of their own"
+	if each := d.attacksPerCycle(); each > 0 {
+		both, _ := beat.LCM(len(names), each) // both are far from the range
 		text += fmt.Sprintf(" against %s a cycle: together again after %s (%s of the pitches, %s)",
-			beat.Counted(perCycle, "attack"), beat.Counted(both, "attack"), beat.Counted(both/len(names), "round"), beat.Counted(both/perCycle, "cycle"))
+			beat.Counted(each, "attack"), beat.Counted(both, "attack"), beat.Counted(both/len(names), "round"), beat.Counted(both/each, "cycle"))
 	}
 	return text
 }
 
-// AttacksPerCycle returns how many attacks each cycle has, 0 when a process or
+// attacksPerCycle returns how many attacks each cycle has, 0 when a process or
 // a cut makes them differ.
-func (d *Description) AttacksPerCycle() int {
+func (d *Description) attacksPerCycle() int {
 	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.Has(process.Append) || d.Has(process.Grow) {
 		return 0
 	}
