@@ -146,7 +146,10 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 
 // fromTaps reads parts that were tapped, all on one clock.
 func (o *findOptions) fromTaps(parts []find.TapPart) (found.Music, error) {
-	ownTapNames(parts)
+	taken := found.Names{}
+	for i := range parts {
+		parts[i].Name = taken.Own(parts[i].Name)
+	}
 	take, err := find.FromParts(parts, find.TapOptions{Tempo: o.tempo, Tolerance: o.seconds, Exceptions: o.noise})
 	if err != nil {
 		return found.Music{}, err
@@ -214,18 +217,6 @@ func partFromFile(name string) string {
 		return own
 	}
 	return "Line"
-}
-
-// ownTapNames numbers parts of one name.
-func ownTapNames(parts []find.TapPart) {
-	taken := map[string]bool{}
-	for i := range parts {
-		own := parts[i].Name
-		for n := 2; taken[own]; n++ {
-			own = fmt.Sprintf("%s (%d)", parts[i].Name, n)
-		}
-		taken[own], parts[i].Name = true, own
-	}
 }
 
 // decimalComma is a word that could be a number with a comma for its point.

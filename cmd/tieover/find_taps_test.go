@@ -70,3 +70,24 @@ func TestFindNamesTheNearest(t *testing.T) {
 		findText(t, list, "--tolerance", "1", "--meter", "2/4"))
 	assert.NotContains(t, findText(t, list, "--tolerance", "0"), " 1. ")
 }
+
+// Two files of one name, and one whose name a spec has a use for: each layer gets a name of
+// its own that a spec may have.
+func TestFindNamesTapFiles(t *testing.T) {
+	root, err := filepath.Abs("../..")
+	require.NoError(t, err)
+	taps, err := os.ReadFile(filepath.Join(root, "testdata/taps", "rake.txt"))
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.Mkdir("again", 0o700))
+	args := []string{"find", "--spec"}
+	for _, name := range []string{"barline.txt", "rake.txt", "again/rake.txt"} {
+		require.NoError(t, os.WriteFile(name, taps, 0o600))
+		args = append(args, "--onsets", name)
+	}
+	var out, messages bytes.Buffer
+	require.Equal(t, done, run(args, streams{strings.NewReader(""), &out, &messages}), messages.String())
+	for _, want := range []string{"  - name: barline (2)\n", "  - name: rake\n", "  - name: rake (2)\n"} {
+		assert.Contains(t, out.String(), want)
+	}
+}
