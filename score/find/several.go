@@ -108,10 +108,13 @@ func (ln *line) offer(groups []Item, rules ...process.Rule) {
 
 // isRedundant reports whether the description fits without one of its processes, too.
 func (ln *line) isRedundant(d *Description) bool {
+	if len(d.Process) == 1 {
+		return false
+	}
 	for i := range d.Process {
 		less := *d
 		less.Process = slices.Delete(slices.Clone(d.Process), i, i+1)
-		if len(d.Process) > 1 && less.fits(ln.hits, ln.end) {
+		if less.fits(ln.hits, ln.end) {
 			return true
 		}
 	}

@@ -47,7 +47,9 @@ func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 	if !ok {
 		return nil, o.noPulse(taps...)
 	}
-	t := &Take{}
+	clock := Taps{Scatter: together.Scatter / 1000, Swing: together.Pulse.Swing}
+	o.setTakeTempo(&clock, together, taps)
+	t := &Take{Taps: clock}
 	for i, p := range parts {
 		read := together.Parts[i]
 		best, l := o.choose(&read.Result, read.First)
@@ -55,15 +57,10 @@ func FromParts(parts []TapPart, o TapOptions) (*Take, error) {
 			return nil, fmt.Errorf("%s: %w", p.Name, err)
 		}
 		l.sound(p.Chords)
-		own := o.deviations(toSeconds(read.Late), together.Scatter/1000, together.Pulse.Milliseconds/1000)
-		own.OpenEnd, own.Swing = best.LastGroup() == 0, together.Pulse.Swing
+		own := clock
+		own.OpenEnd = best.LastGroup() == 0
+		own.addLate(read.Late, together.Pulse.Milliseconds/1000, o.Tolerance)
 		t.Parts = append(t.Parts, TakePart{Name: p.Name, List: l, Taps: own, Ranked: Search(l, Options{Exceptions: o.Exceptions})})
-	}
-	t.Taps = Taps{Scatter: together.Scatter / 1000, Swing: together.Pulse.Swing}
-	o.setTakeTempo(&t.Taps, together, taps)
-	for i := range t.Parts {
-		own := &t.Parts[i].Taps
-		own.Pulse, own.Tempo, own.Estimated = t.Taps.Pulse, t.Taps.Tempo, t.Taps.Estimated
 	}
 	return t, nil
 }

@@ -206,10 +206,10 @@ func (o TapOptions) summarize(r *align.Reading, taps []float64) *Taps {
 	r.Refine()
 	n := len(taps)
 	seconds := (taps[n-1] - taps[0]) / 1000 / float64(r.Places[n-1])
-	t := o.deviations(toSeconds(r.Late), r.Scatter/1000, seconds)
-	t.Pulse, t.Swing, t.OpenEnd = seconds, r.Pulse.Swing, r.LastGroup() == 0
+	t := &Taps{Pulse: seconds, Scatter: r.Scatter / 1000, Swing: r.Pulse.Swing, OpenEnd: r.LastGroup() == 0}
+	t.addLate(r.Late, seconds, o.Tolerance)
 	t.setTempo(o, r.Pulse)
-	return &t
+	return t
 }
 
 // setTempo sets the tempo: the one that is given, else that of the pulse.
@@ -220,28 +220,19 @@ func (t *Taps) setTempo(o TapOptions, pulse *align.Pulse) {
 	}
 }
 
-// deviations lists the taps that are farther off than tolerated; all are seconds.
-func (o TapOptions) deviations(late []float64, scatter, pulse float64) Taps {
-	t := Taps{Scatter: scatter}
-	tolerance := o.Tolerance
+// addLate notes how far taps are off, which is given in milliseconds, and those that are
+// farther off than tolerated; pulse and tolerance are in seconds.
+func (t *Taps) addLate(late []float64, pulse, tolerance float64) {
 	if tolerance <= 0 {
-		tolerance = max(min(0.04, pulse/5), 3*scatter)
+		tolerance = max(min(0.04, pulse/5), 3*t.Scatter)
 	}
-	for i, off := range late {
+	for i, ms := range late {
+		off := ms / 1000
 		t.Worst = max(t.Worst, math.Abs(off))
 		if math.Abs(off) > tolerance {
 			t.Deviations = append(t.Deviations, Deviation{i + 1, off})
 		}
 	}
-	return t
-}
-
-func toSeconds(ms []float64) []float64 {
-	seconds := make([]float64, len(ms))
-	for i, x := range ms {
-		seconds[i] = x / 1000
-	}
-	return seconds
 }
 
 func ratio(s beat.Span) float64 { return float64(s.Num()) / float64(s.Den()) }
