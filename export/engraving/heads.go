@@ -190,14 +190,15 @@ func (it *item) extent(st *staff) (left, right unit) {
 			right, left = max(right, x+it.width(i)+ledgerOver), max(left, ledgerOver-x)
 		}
 	}
+	stem := it.shift + max(it.size(118), it.width(it.foot())) // where one is that goes up
 	if it.rolled() && it.hasStem() && it.up {
-		right = max(right, it.shift+it.size(118)+strokeReach)
+		right = max(right, stem+strokeReach)
 	} else if it.rolled() && it.hasStem() {
 		left = max(left, strokeReach-it.shift)
 	}
 	flagged := !it.beamed() && it.flags() > 0 && it.up
 	if flagged && st.lines == 1 { // the flag reaches down to the dot
-		right = max(right, it.shift+it.size(118+flagReach))
+		right = max(right, stem+it.size(flagReach))
 	}
 	it.dotX = right + 22
 	if it.note.Touch.Has(score.Ghost) {
@@ -208,7 +209,7 @@ func (it *item) extent(st *staff) (left, right unit) {
 		right = it.dotX + unit(n)*dotStep - 18
 	}
 	if flagged {
-		right = max(right, it.shift+it.size(118+flagReach))
+		right = max(right, stem+it.size(flagReach))
 	}
 	return left, right
 }

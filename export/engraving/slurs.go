@@ -135,7 +135,8 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 		}
 	}
 	under = append(under, l.headsUnder(first.staff, above, a.x0, a.x1)...)
-	for x := a.x0 + 2*cell; x < a.x1-2*cell; x += cell / 2 {
+	for x := a.x0 + cell; x < a.x1-cell/2; x += cell / 2 {
+		x = min(x, a.x1-cell)
 		if y := st.outside(a.away, x, x); a.away*y > st.reach() {
 			under = append(under, obstacle{x, y + a.away*slurAir})
 		}
