@@ -65,7 +65,7 @@ func (l *line) articulate(s *spot, a articulation) {
 		x = s.stemX()
 	}
 	y := st.outside(away, x-40, x+40) + away*25
-	if a.inside && !stemSide && st.lines == 5 && outer < 3 && st.isClear(away, x, s) {
+	if a.inside && !stemSide && st.lines == 5 && outer < 3 && isClear(st, away, x, s) {
 		y = away * (spaceBeyond(outer) - a.height/2)
 	}
 	far := y + away*a.height
@@ -74,7 +74,7 @@ func (l *line) articulate(s *spot, a articulation) {
 }
 
 // isClear reports whether nothing but the note and the staff is on a side.
-func (s *lineStaff) isClear(away, x unit, n *spot) bool {
+func isClear(s *lineStaff, away, x unit, n *spot) bool {
 	return away*s.outside(away, x-40, x+40) <= max(s.edge(), away*n.item.edge(away)+50)
 }
 

@@ -3,6 +3,7 @@ package engraving
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"tieover/layout/sheet"
 )
@@ -138,5 +139,30 @@ func (l *line) names(k *ink) {
 		}
 		k.text(l.left-130, (l.staves[i].y+l.staves[j].y)/2+55, l.e.nameOf(l.staves[i].part), nameFace)
 		i = j + 1
+	}
+}
+
+// numberBars writes the number of its first bar over each line but the first.
+func (l *line) numberBars() {
+	bar := &l.rows[0].bars[0]
+	if l.e.first || bar.Implicit || l.e.o.Unnumber {
+		return
+	}
+	st := &l.staves[0]
+	x, y := l.left-30, -st.reach()-40
+	if l.joined(0) && (l.staves[1].part != 0 || l.staves[1].tab) { // over the bracket's tip
+		x, y = x-30, y-80
+	}
+	st.texts.text(x, y, cmp.Or(bar.Printed, strconv.Itoa(bar.Number)), numberFace)
+	st.add(x-100, x, y-110, y)
+}
+
+// sayTimes says how often a repeat is played that is played more than twice,
+// over its first bar.
+func (l *line) sayTimes() {
+	for b := range l.rows {
+		if r := &l.rows[b].bars[0]; r.Left == sheet.RepeatStart && r.Times > 2 {
+			l.hangLane(0, upwards, lanePads[topLane], []hung{l.words(0, l.music(b), strconv.Itoa(r.Times)+" times", wordsFace)})
+		}
 	}
 }

@@ -11,19 +11,19 @@ const hookDepth unit = 65
 
 func (w *marker) cycleStart(m *marked) {
 	w.brackets[m.key] = m
-	w.l.e.brackets[m.key] = true
+	w.carried.brackets[m.key] = true
 }
 
 func (w *marker) cycleStop(m *marked) {
 	b := bracket{away: m.away, x0: w.l.music(0) + 10, x1: m.right + 5, closes: true}
 	if from := w.brackets[m.key]; from != nil {
 		w.begin(&b, from)
-	} else if !w.l.e.brackets[m.key] {
+	} else if !w.carried.brackets[m.key] {
 		return // an excerpt begins after it did
 	}
 	w.hangBracket(b)
 	delete(w.brackets, m.key)
-	w.l.e.brackets[m.key] = false
+	w.carried.brackets[m.key] = false
 }
 
 // cycleNumber writes a number by itself where no bracket begins.
@@ -37,13 +37,13 @@ func (w *marker) cycleNumber(m *marked) {
 		text, f = "("+text+")", smallFace
 	}
 	if c.group == "" {
-		w.hanging.add(cycleLane, m.away, inLine(w.l.words(w.staff, m.x, text, f)))
+		w.hanging.add(cycleLane, m.away, inLine(w.c.words(w.staff, m.x, text, f)))
 		return
 	}
 	const gap = 40
 	groupFace := smallFace.within(w.l.width-f.width(text)-gap-20, c.group)
 	x := max(0, min(m.x, w.l.width-f.width(text)-gap-groupFace.width(c.group)))
-	h, more := w.l.words(w.staff, x, text, f), w.l.words(w.staff, x+f.width(text)+gap, c.group, groupFace)
+	h, more := w.c.words(w.staff, x, text, f), w.c.words(w.staff, x+f.width(text)+gap, c.group, groupFace)
 	number := h.draw
 	h.x1, h.draw = more.x1, func(y unit) { number(y); more.draw(y) }
 	w.hanging.add(cycleLane, m.away, inLine(h))
@@ -52,7 +52,7 @@ func (w *marker) cycleNumber(m *marked) {
 // grouping writes a grouping by itself where neither number nor bracket takes it.
 func (w *marker) grouping(m *marked) {
 	if c := w.cycles[moment{m.key, m.at}]; c.number == "" && !c.bracket {
-		w.hanging.add(cycleLane, m.away, inLine(w.l.words(w.staff, m.x, m.Text, smallFace)))
+		w.hanging.add(cycleLane, m.away, inLine(w.c.words(w.staff, m.x, m.Text, smallFace)))
 	}
 }
 
@@ -81,14 +81,14 @@ func (w *marker) begin(b *bracket, from *marked) {
 // goOn draws the brackets, hairpins and gradual tempos that the next line goes on
 // with.
 func (w *marker) goOn() {
-	if w.gradual != nil || w.staff == 0 && w.l.e.gradual != "" {
+	if w.gradual != nil || w.staff == 0 && w.carried.gradual != "" {
 		w.hangGradual(w.l.right())
 	}
 	for _, v := range w.l.voices {
 		if v.staff != w.staff {
 			continue
 		}
-		if w.l.e.brackets[v.key] {
+		if w.carried.brackets[v.key] {
 			b := bracket{away: direction(w.l.spots[v.spots[0]].voice.Stem != sheet.StemDown), x0: w.l.music(0) + 10, x1: w.l.right()}
 			if from := w.brackets[v.key]; from != nil {
 				w.begin(&b, from)
@@ -96,7 +96,7 @@ func (w *marker) goOn() {
 			}
 			w.hangBracket(b)
 		}
-		if kind := w.l.e.hairpins[v.key]; kind > 0 {
+		if kind := w.carried.hairpins[v.key]; kind > 0 {
 			w.hangWedge(w.hairpins[v.key], w.l.right(), kind)
 		}
 	}
@@ -143,7 +143,7 @@ func (w *marker) hangBracket(b bracket) {
 			foot = y + outside
 		}
 		if text > 0 {
-			w.l.label(w.staff, at, foot-110, at+text-30, foot+30)
+			w.c.label(w.staff, at, foot-110, at+text-30, foot+30)
 		}
 		x := at
 		if b.number != "" {

@@ -4,23 +4,23 @@ import "tieover/layout/sheet"
 
 // divided cuts a run of bars into lines of about equal width, as few as fit. What
 // the sheet puts on one line stays there if it can.
-func (e *engraver) divided(run []row) [][]row {
-	if len(run) == 1 || e.fit(run, sheet.Tightest) {
+func (s *setter) divided(run []row) [][]row {
+	if len(run) == 1 || s.fit(run, sheet.Tightest) {
 		return [][]row{run}
 	}
-	widths, total := e.widths(run)
-	room := e.width - e.newLine(run[:1], nil, e.width).left
-	first := e.first
+	widths, total := s.widths(run)
+	room := s.width - s.line(run[:1], nil, s.width).left
+	first := s.first
 	for n := max(2, int(total.percent(sheet.Full)/room)); n < len(run); n++ {
 		lines := divide(run, widths, total, n)
 		fit := true
 		for i := range lines {
-			e.first = first && i == 0
-			if fit = e.fit(lines[i], sheet.Squeezed); !fit {
+			s.first = first && i == 0
+			if fit = s.fit(lines[i], sheet.Squeezed); !fit {
 				break
 			}
 		}
-		e.first = first
+		s.first = first
 		if fit {
 			return lines
 		}
@@ -29,13 +29,13 @@ func (e *engraver) divided(run []row) [][]row {
 }
 
 // fit reports whether bars fit on a line at a percentage of their ideal gaps.
-func (e *engraver) fit(rows []row, percent int) bool {
-	return e.newLine(rows, nil, e.width).spread(10*percent) <= e.width
+func (s *setter) fit(rows []row, percent int) bool {
+	return s.line(rows, nil, s.width).spread(10*percent) <= s.width
 }
 
 // widths are the ideal widths of bars in the middle of a line.
-func (e *engraver) widths(run []row) (widths []unit, total unit) {
-	l := e.newLine(run, nil, e.width)
+func (s *setter) widths(run []row) (widths []unit, total unit) {
+	l := s.line(run, nil, s.width)
 	l.spread(1000)
 	for b := range run {
 		widths = append(widths, l.edges[b+1]-l.edges[b])

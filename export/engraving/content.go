@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"tieover/layout/sheet"
-	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -36,93 +35,26 @@ type place struct {
 	reach []reach // staff counts within the part
 }
 
-// item is one note or rest with everything about it that needs no place.
-type item struct {
-	event   sheet.Event
-	note    *sheet.Note // nil for a rest
-	rest    *sheet.Rest
-	voice   *sheet.Voice
-	staff   int  // within the part, from 0
-	percent int  // size
-	lone    bool // the only voice of its staff in this bar
-	up      bool // its stem
-	beam    int  // its group of beams in the bar, -1 for none
-
-	pos    []int  // of each head, in halves of a space above the middle line
-	order  []int  // heads from below
-	head   []sign // shape of each
-	aside  []bool // the head is on the wrong side of the stem
-	shift  unit   // of the whole chord, out of another voice's way
-	signX  []unit // left edge of each accidental
-	dotX   unit
-	shared bool // its only head is that of another voice
-	graces []grace
-}
-
-func (it *item) low() int        { return it.pos[it.order[0]] }
-func (it *item) high() int       { return it.pos[it.order[len(it.order)-1]] }
-func (it *item) y(head int) unit { return -unit(it.pos[head]) * space / 2 }
-func (it *item) top() unit       { return -unit(it.high()) * space / 2 }
-func (it *item) bottom() unit    { return -unit(it.low()) * space / 2 }
-func (it *item) span() span      { return span{it.low(), it.high()} }
-func (it *item) hasStem() bool {
-	return it.note != nil && it.note.Value.Power > 0 && it.voice.As != score.AsSlashes
-}
-
-func (it *item) flags() int {
-	if it.voice.As == score.AsSlashes {
-		return 0
-	}
-	return max(0, it.note.Value.Power-2)
-}
-
-func (it *item) free() bool       { return it.voice.Stem == sheet.StemFree }
-func (it *item) beamed() bool     { return it.note != nil && len(it.note.Beams) > 0 }
-func (it *item) size(u unit) unit { return u.percent(it.percent) }
-
-// foot is the head that the stem begins at.
-func (it *item) foot() int {
-	if it.up {
-		return it.order[0]
-	}
-	return it.order[len(it.order)-1]
-}
-
-// edge is the middle of the outermost head on one side.
-func (it *item) edge(away unit) unit {
-	if away == upwards {
-		return it.top()
-	}
-	return it.bottom()
-}
-
-// quiet reports whether an event takes no column of its own: a whole bar's rest
-// stands in the middle, a hidden one nowhere.
-func quiet(e sheet.Event) bool {
-	r, ok := e.(*sheet.Rest)
-	return ok && (r.Whole || r.Hidden)
-}
-
 // content returns what stands in a bar, made or remembered.
-func (e *engraver) content(part int, b *sheet.Bar) *content {
+func (d *reader) content(part int, b *sheet.Bar) *content {
 	key := barKey{part, b.Measure, [2]bool{b.Repeats[0] > 0, b.Repeats[1] > 0}}
-	c, known := e.known[key]
+	c, known := d.known[key]
 	if !known {
-		if len(e.known) >= rememberedBars {
-			clear(e.known)
+		if len(d.known) >= rememberedBars {
+			clear(d.known)
 		}
-		c = e.contentOf(part, b, nil)
-		e.known[key] = c
+		c = d.contentOf(part, b, nil)
+		d.known[key] = c
 	}
 	return c
 }
 
 // contentOf makes the content of a bar. Stems gives the directions of beams that
 // cross a barline where they are not those that the bar alone would have.
-func (e *engraver) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *content {
+func (d *reader) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *content {
 	m := written(b)
-	c := &content{shares: sheet.Shares(m, e.sheet.Grid)}
-	staves := e.staves[e.tops[part]:]
+	c := &content{shares: sheet.Shares(m, d.sheet.Grid)}
+	staves := d.staves[d.tops[part]:]
 	for v := range m.Voices {
 		voice := &m.Voices[v]
 		from := len(c.items)
@@ -135,9 +67,9 @@ func (e *engraver) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *c
 			switch ev := ev.(type) {
 			case *sheet.Note:
 				it.note = ev
-				middle := sheet.Steps(e.sheet.Parts[part].MiddleIn(m, voice.Staff))
-				e.setHeads(&it, part, m, middle)
-				e.setGraces(&it, part, m, middle)
+				middle := sheet.Steps(d.sheet.Parts[part].MiddleIn(m, voice.Staff))
+				d.setHeads(&it, part, m, middle)
+				d.setGraces(&it, part, m, middle)
 			case *sheet.Rest:
 				it.rest = ev
 			}
@@ -148,7 +80,7 @@ func (e *engraver) contentOf(part int, b *sheet.Bar, stems map[crossing]bool) *c
 	c.joinBeams()
 	c.direct(staves, stems)
 	c.arrange(staves)
-	for i, st := range e.sheet.Parts[part].Staves {
+	for i, st := range d.sheet.Parts[part].Staves {
 		if st.Tuning != nil {
 			c.fretRoom(i)
 		}
@@ -238,4 +170,20 @@ func arranged(together []*item, st *staff) (r reach) {
 		r.left = it.placeGraces(r.left, st)
 	}
 	return r
+}
+
+// written is what is drawn of a bar: a staff that has a sign in place of its notes
+// is empty.
+func written(b *sheet.Bar) *sheet.Measure {
+	if b.Repeats == [2]int{} {
+		return b.Measure
+	}
+	m := *b.Measure
+	m.Voices = slices.Clone(m.Voices)
+	for i := range m.Voices {
+		if v := &m.Voices[i]; v.Staff <= len(b.Repeats) && b.Repeats[v.Staff-1] > 0 {
+			v.Events = []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true, Hidden: true}}
+		}
+	}
+	return &m
 }

@@ -13,8 +13,8 @@ type piece struct {
 }
 
 // joinBeams gives beams over barlines one direction in all bars of a run.
-func (e *engraver) joinBeams(run []row) {
-	for p := range e.sheet.Parts {
+func (d *reader) joinBeams(run []row) {
+	for p := range d.sheet.Parts {
 		stems := make([]map[crossing]bool, len(run))
 		chains := map[int]*chain{} // by voice
 		turned := false
@@ -22,14 +22,14 @@ func (e *engraver) joinBeams(run []row) {
 			c := run[b].contents[p]
 			for v, bounds := range c.voices {
 				if bounds[0] < bounds[1] && c.items[bounds[0]].free() {
-					turned = e.follow(p, c, b, v, chains, stems) || turned
+					turned = d.follow(p, c, b, v, chains, stems) || turned
 				}
 			}
 		}
 		for b := range stems {
 			if turned && stems[b] != nil {
-				run[b].contents[p] = e.contentOf(p, &run[b].bars[p], stems[b])
-				e.fill(&run[b])
+				run[b].contents[p] = d.contentOf(p, &run[b].bars[p], stems[b])
+				d.fill(&run[b])
 			}
 		}
 	}
@@ -37,7 +37,7 @@ func (e *engraver) joinBeams(run []row) {
 
 // follow takes what a bar has of a group over its barlines, and settles the
 // stems of a group that ends.
-func (e *engraver) follow(part int, c *content, bar, v int, chains map[int]*chain, stems []map[crossing]bool) (turned bool) {
+func (d *reader) follow(part int, c *content, bar, v int, chains map[int]*chain, stems []map[crossing]bool) (turned bool) {
 	first := &c.items[c.voices[v][0]]
 	number := first.voice.Number
 	in, out := c.edgeGroup(v, false), c.edgeGroup(v, true)
@@ -51,7 +51,7 @@ func (e *engraver) follow(part int, c *content, bar, v int, chains map[int]*chai
 		return false
 	}
 	if o != nil {
-		up := o.span.up(&e.staves[e.tops[part]+first.staff])
+		up := o.span.up(&d.staves[d.tops[part]+first.staff])
 		for _, p := range o.pieces {
 			if stems[p.bar] == nil {
 				stems[p.bar] = map[crossing]bool{}

@@ -12,7 +12,7 @@ func (l *line) draw() ([]byte, unit) {
 	var lines, solid path
 	for i := range l.staves {
 		s := &l.staves[i]
-		s.strings(&lines, l.left, l.right()+l.tail.width)
+		drawLines(s, &lines, l.left, l.right()+l.tail.width)
 	}
 	k.stroke(lines, staffLine)
 	l.barlines(&solid)
@@ -56,7 +56,7 @@ func (l *line) drawPrefixes(i int) {
 		l.drawRepeat(i, b)
 		if st.tab {
 			if p.clef >= 0 {
-				st.drawTab(x + p.clef)
+				drawTab(st, x+p.clef)
 			}
 			continue
 		}

@@ -2,21 +2,21 @@ package engraving
 
 // dynamic hangs a dynamic below its staff.
 func (w *marker) dynamic(m *marked) {
-	h := w.l.words(w.staff, m.x+50, m.Text, dynamicFace)
+	h := w.c.words(w.staff, m.x+50, m.Text, dynamicFace)
 	h.up, h.down = 165, 50
 	w.hanging.add(dynamicLane, downwards, h)
 }
 
 func (w *marker) hairpinStart(m *marked) {
 	w.hairpins[m.key] = m
-	w.l.e.hairpins[m.key] = m.N
+	w.carried.hairpins[m.key] = m.N
 }
 
 func (w *marker) hairpinStop(m *marked) {
-	if kind := w.l.e.hairpins[m.key]; kind > 0 {
+	if kind := w.carried.hairpins[m.key]; kind > 0 {
 		w.hangWedge(w.hairpins[m.key], m.x-40, kind)
 	}
-	delete(w.l.e.hairpins, m.key)
+	delete(w.carried.hairpins, m.key)
 	delete(w.hairpins, m.key)
 }
 

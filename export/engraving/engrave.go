@@ -29,47 +29,15 @@ type System struct {
 	line  *line
 }
 
-// staff is one staff of the sheet, counted through all parts.
-type staff struct {
-	part, number int // number from 1 in the part
-	lines        int
-	tab          bool // its lines are strings
-}
-
-// between is the distance of its lines.
-func (s *staff) between() unit {
-	if s.tab {
-		return stringGap
-	}
-	return space
-}
-
-// edge is how far the outer lines are from the middle.
-func (s *staff) edge() unit { return s.between() * unit(s.lines-1) / 2 }
-
-// reach is how far barlines go, which cross the line of a staff that has one.
-func (s *staff) reach() unit { return max(s.edge(), space) }
-
-// voiceKey tells the voices of all parts apart.
-type voiceKey struct{ part, number int }
-
 // engraver draws the systems of a sheet one after another and remembers what
 // goes on from one to the next.
 type engraver struct {
-	sheet  *sheet.Sheet
+	setter
 	o      Options
-	width  unit
-	staves []staff
-	tops   []int               // the first staff of each part
-	known  map[barKey]*content // remembered bars
-	first  bool                // the system at hand is the first
-	sheets int                 // bars drawn so far
+	sheets int // bars drawn so far
 
-	brackets map[voiceKey]bool // of cycles that go on
-	hairpins map[voiceKey]int  // that go on: 1 opens, 2 closes
-	gradual  string            // rit. or accel. that goes on
-	held     map[verseKey]bool // syllables that go on
-	slurs    map[voiceKey]bool // that go on
+	marks carried
+	slurs map[voiceKey]bool // that go on
 
 	watch bool   // boxes are kept for tests
 	skies []unit // room for skylines, used again by each system
@@ -82,18 +50,12 @@ func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
 }
 
 func newEngraver(s *sheet.Sheet, o Options) *engraver {
-	e := &engraver{sheet: s, o: o, width: unit(o.Width), first: true, known: map[barKey]*content{},
-		brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}, slurs: map[voiceKey]bool{}}
-	if e.width == 0 {
-		e.width = DefaultPaper.line()
+	width := unit(o.Width)
+	if width == 0 {
+		width = sheet.LineWidth
 	}
-	for p := range s.Parts {
-		e.tops = append(e.tops, len(e.staves))
-		for n, st := range s.Parts[p].Staves {
-			e.staves = append(e.staves, staff{part: p, number: n + 1, lines: st.Lines, tab: st.Tuning != nil})
-		}
-	}
-	return e
+	return &engraver{setter: setter{reader: newReader(s), width: width, unnamed: o.Unnamed, first: true}, o: o,
+		marks: newCarried(), slurs: map[voiceKey]bool{}}
 }
 
 // runBars bounds how many bars are divided into systems at a time where the

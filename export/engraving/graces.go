@@ -2,47 +2,7 @@ package engraving
 
 import "tieover/layout/sheet"
 
-// grace is a grace note of an item.
-type grace struct {
-	*item
-	x unit // its left edge from the place of the item's column
-}
-
-// Grace notes.
-const (
-	graceGap  unit = 22 // from one to the next
-	graceAir  unit = 34 // to what stands before the note itself
-	graceStem unit = 240
-)
-
-// setGraces makes the grace notes of an item, with stems up but for a lower voice.
-func (e *engraver) setGraces(it *item, part int, m *sheet.Measure, middle int) {
-	for _, n := range it.note.Graces {
-		g := &item{event: n, note: n, voice: it.voice, staff: it.staff, percent: smallSize, lone: it.lone,
-			up: it.voice.Stem != sheet.StemDown, beam: -1}
-		e.setHeads(g, part, m, middle)
-		g.setAside()
-		it.graces = append(it.graces, grace{item: g})
-	}
-}
-
-// placeGraces sets grace notes out to the left of what a column has already, and
-// returns how far they reach.
-func (it *item) placeGraces(left unit, st *staff) unit {
-	if len(it.graces) == 0 {
-		return left
-	}
-	at := -left - graceAir
-	for k := len(it.graces) - 1; k >= 0; k-- {
-		g := &it.graces[k]
-		setAccidentals([]*item{g.item})
-		l, r := g.extent(st)
-		r = min(r, g.width(0)+graceGap) // its flag is above the next head
-		g.x = at - r
-		at = g.x - l - graceGap
-	}
-	return -at
-}
+const graceStem unit = 240
 
 // graceSpots are the grace notes of a note where they are drawn, all with stems of
 // one height.
@@ -50,7 +10,7 @@ func (s *spot) graceSpots() []spot {
 	spots := make([]spot, len(s.graces))
 	away, tip := direction(s.voice.Stem != sheet.StemDown), nowhere
 	for k, g := range s.graces {
-		spots[k] = spot{item: g.item, part: s.part, bar: s.bar, staff: s.staff, column: s.column, x: s.x + g.x, group: -1}
+		spots[k] = spot{placed: &placed{item: g.item, part: s.part, bar: s.bar, staff: s.staff, column: s.column, x: s.x + g.x}, group: -1}
 		tip = max(tip, away*g.edge(away)+graceStem)
 	}
 	for k := range spots {
@@ -78,16 +38,16 @@ func (l *line) graceNotes() {
 			}
 			g.drawStem(&st.fills)
 		}
-		st.leadIn(graces)
+		leadIn(st, graces)
 		if s.note.Heads[0].Step != 0 {
-			st.slurGrace(&graces[0], s)
+			slurGrace(st, &graces[0], s)
 		}
 	}
 }
 
 // leadIn draws the slash through the stem of one grace note, or the beams of
 // several.
-func (s *lineStaff) leadIn(graces []spot) {
+func leadIn(s *lineStaff, graces []spot) {
 	first, last := &graces[0], &graces[len(graces)-1]
 	back := -direction(first.up) // from the tip to the head
 	if first == last {
@@ -104,11 +64,12 @@ func (s *lineStaff) leadIn(graces []spot) {
 
 // slurGrace draws the slur from the first grace note to its note, on the side of
 // the grace note's head.
-func (s *lineStaff) slurGrace(from, to *spot) {
+func slurGrace(s *lineStaff, from, to *spot) {
 	away := direction(!from.up)
 	x0, x1 := from.x+from.width(0)/2, to.x+to.shift+20
 	y0, y1 := from.edge(away)+away*50, to.edge(away)+away*50
 	h := away * flattestTie
-	s.arc(&arc{x0: x0, y0: y0, x1: x1, y1: y1, height: flattestTie, away: away})
+	a := arc{x0: x0, y0: y0, x1: x1, y1: y1, height: flattestTie, away: away}
+	a.draw(&s.fills)
 	s.add(x0, x1, min(y0, y1, y0+h, y1+h), max(y0, y1, y0+h, y1+h))
 }

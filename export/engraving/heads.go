@@ -9,8 +9,8 @@ import (
 )
 
 // setHeads places the heads of a note on its staff and chooses their shapes.
-func (e *engraver) setHeads(it *item, part int, m *sheet.Measure, middle int) {
-	p := &e.sheet.Parts[part]
+func (d *reader) setHeads(it *item, part int, m *sheet.Measure, middle int) {
+	p := &d.sheet.Parts[part]
 	n := len(it.note.Heads)
 	it.pos, it.order, it.head = make([]int, n), make([]int, n), make([]sign, n)
 	it.aside, it.signX = make([]bool, n), make([]unit, n)
@@ -59,40 +59,6 @@ func slashOf(power int) sign {
 		return headSlashOpen
 	}
 	return headSlash
-}
-
-// headWidth is how wide a head is drawn in full size.
-func headWidth(s sign) unit {
-	switch s {
-	case headWhole:
-		return 170
-	case headCross, headCircleCross:
-		return 112
-	case headSlash:
-		return slashWidth
-	case headSlashOpen:
-		return slashWidth + 60
-	}
-	return 118
-}
-
-// stemInset is how far from a head's middle a stem begins, so that it meets the
-// shape: at its side, at a corner, or before its middle.
-func stemInset(s sign, up bool) unit {
-	switch s {
-	case headCross:
-		return 44
-	case headCircleCross, headDiamond, headDiamondOpen:
-		return 8
-	case headSlash, headSlashOpen:
-		return 80 // its corners are where stems begin
-	case headTriangle, headTriangleOpen:
-		if up {
-			return -40
-		}
-		return 44
-	}
-	return 18
 }
 
 func (it *item) width(head int) unit { return it.size(headWidth(it.head[head])) }

@@ -47,7 +47,7 @@ func (h *hanging) add(k lane, away unit, s hung) {
 }
 
 // hang draws what hangs at a staff, from the inside outwards.
-func (l *line) hang(i int, h *hanging) {
+func (l *canvas) hang(i int, h *hanging) {
 	for k := range h {
 		l.hangLane(i, upwards, lanePads[k], h[k].above)
 		l.hangLane(i, downwards, lanePads[k], h[k].below)
@@ -56,7 +56,7 @@ func (l *line) hang(i int, h *hanging) {
 
 // hangLane hangs signs at one height outside all that is there; those that meet
 // sideways take a further height.
-func (l *line) hangLane(i int, away, pad unit, signs []hung) {
+func (l *canvas) hangLane(i int, away, pad unit, signs []hung) {
 	st := &l.staves[i]
 	slices.SortStableFunc(signs, func(a, b hung) int { return cmp.Compare(a.x0, b.x0) })
 	for len(signs) > 0 {
@@ -84,10 +84,10 @@ func (l *line) hangLane(i int, away, pad unit, signs []hung) {
 }
 
 // words are a text that hangs; it never runs over the line's end.
-func (l *line) words(i int, x unit, s string, f face) hung {
-	f = f.within(l.width-20, s)
+func (l *canvas) words(i int, x unit, s string, f face) hung {
+	f = f.within(l.limit-20, s)
 	x0, x1 := f.span(x, s)
-	if over := x1 - l.width; over > 0 && f.anchor != atEnd {
+	if over := x1 - l.limit; over > 0 && f.anchor != atEnd {
 		x, x0, x1 = x-over, x0-over, x1-over
 	}
 	return hung{x0: x0, x1: x1, up: f.rise(), down: f.sink(), draw: func(y unit) {
@@ -97,17 +97,17 @@ func (l *line) words(i int, x unit, s string, f face) hung {
 }
 
 // label keeps barlines off a text between two staves.
-func (l *line) label(i int, x0, y0, x1, y1 unit) {
+func (l *canvas) label(i int, x0, y0, x1, y1 unit) {
 	l.labels = append(l.labels, box{"label", i, x0, y0, x1, y1})
 }
 
 const boxPad unit = 40
 
 // boxedWords are a text in a box.
-func (l *line) boxedWords(i int, x unit, s string, f face) hung {
-	f = f.within(l.width-2*boxPad-20, s)
+func (l *canvas) boxedWords(i int, x unit, s string, f face) hung {
+	f = f.within(l.limit-2*boxPad-20, s)
 	w := f.width(s) + 2*boxPad
-	x = max(0, min(x, l.width-w))
+	x = max(0, min(x, l.limit-w))
 	h := hung{x0: x, x1: x + w, up: f.rise() + boxPad, down: f.sink() + boxPad - 20}
 	h.draw = func(y unit) {
 		st := &l.staves[i]

@@ -1,31 +1,5 @@
 package engraving
 
-import "tieover/score"
-
-// hyphenRoom is what a syllable is given for the hyphen after it.
-const hyphenRoom unit = 50
-
-// lyricRoom is half the width that the widest syllable of a note needs.
-func lyricRoom(lyrics []score.Lyric) unit {
-	room := unit(0)
-	for _, y := range lyrics {
-		if y.Text == "" {
-			continue
-		}
-		half := lyricFace.width(y.Text)/2 + 20
-		if goesOn(y) {
-			half += hyphenRoom
-		}
-		room = max(room, half)
-	}
-	return room
-}
-
-// goesOn reports whether a hyphen follows.
-func goesOn(y score.Lyric) bool {
-	return y.Syllabic == score.WordBegins || y.Syllabic == score.WordGoesOn
-}
-
 // verseKey is a verse of a voice.
 type verseKey struct {
 	voiceKey
@@ -47,7 +21,7 @@ func (w *marker) lyrics() {
 				row = append(row, w.verse(v, verse)...)
 			}
 		}
-		w.l.hangLane(w.staff, downwards, lanePads[sizeLane], row)
+		w.c.hangLane(w.staff, downwards, lanePads[sizeLane], row)
 	}
 }
 
@@ -56,7 +30,7 @@ func (w *marker) lyrics() {
 func (w *marker) verse(v *voiceRun, verse int) []hung {
 	l, key := w.l, verseKey{v.key, verse}
 	var row []hung
-	divided, held := false, l.e.held[key]
+	divided, held := false, w.carried.held[key]
 	if held {
 		row = append(row, w.heldFrom(l.music(0)+10))
 	}
@@ -74,7 +48,7 @@ func (w *marker) verse(v *voiceRun, verse int) []hung {
 			held = held && y.Extend
 			continue
 		}
-		h := l.words(w.staff, s.x+59, y.Text, lyricFace)
+		h := w.c.words(w.staff, s.x+59, y.Text, lyricFace)
 		if divided {
 			w.hyphenate(&row[last], (row[last].x1+h.x0)/2)
 		}
@@ -86,7 +60,7 @@ func (w *marker) verse(v *voiceRun, verse int) []hung {
 	} else if held {
 		w.holdTo(&row[last], l.right())
 	}
-	l.e.held[key] = held
+	w.carried.held[key] = held
 	return row
 }
 

@@ -1,7 +1,6 @@
 package engraving
 
 import (
-	"cmp"
 	"strconv"
 	"strings"
 
@@ -58,22 +57,38 @@ var markRows = map[sheet.MarkKind]markRow{
 // words draws the text of a mark over the staff in a face.
 func words(f face) func(*marker, *marked) {
 	return func(w *marker, m *marked) {
-		w.hanging.add(wordLane, upwards, w.l.words(w.staff, m.x, m.Text, f))
+		w.hanging.add(wordLane, upwards, w.c.words(w.staff, m.x, m.Text, f))
 	}
 }
 
 // marker draws the marks of one staff of a line.
 type marker struct {
-	l        *line
-	staff    int
-	st       *lineStaff
-	hanging  hanging
-	marks    []marked
-	brackets map[voiceKey]*marked // that began on this line
+	l       *spaced
+	c       *canvas
+	carried *carried
+	staff   int
+	st      *lineStaff
+	hanging hanging
+	marks   []marked
+	cycles  map[moment]cycleMarks // what is at the moments at which cycles begin
+	clear   unit                  // from where the top lane is free
+
+	// What began on this line.
+	brackets map[voiceKey]*marked
 	hairpins map[voiceKey]*marked
-	gradual  *marked               // rit. or accel. that began on this line
-	cycles   map[moment]cycleMarks // what is at the moments at which cycles begin
-	clear    unit                  // from where the top lane is free
+	gradual  *marked // rit. or accel.
+}
+
+// carried is what goes on from one line to the next.
+type carried struct {
+	brackets map[voiceKey]bool // of cycles
+	hairpins map[voiceKey]int  // 1 opens, 2 closes
+	gradual  string            // rit. or accel.
+	held     map[verseKey]bool // syllables
+}
+
+func newCarried() carried {
+	return carried{brackets: map[voiceKey]bool{}, hairpins: map[voiceKey]int{}, held: map[verseKey]bool{}}
 }
 
 type moment struct {
@@ -87,10 +102,11 @@ type cycleMarks struct {
 	bracket       bool // one begins
 }
 
-// marks draws everything that stands at places rather than notes.
-func (l *line) marks() {
-	for i := range l.staves {
-		w := marker{l: l, staff: i, st: &l.staves[i], brackets: map[voiceKey]*marked{}, hairpins: map[voiceKey]*marked{}, cycles: map[moment]cycleMarks{}}
+// drawMarks draws the words, lines and marks of all staves of a line.
+func drawMarks(l *spaced, c *canvas, carried *carried) {
+	for i := range c.staves {
+		w := marker{l: l, c: c, carried: carried, staff: i, st: &c.staves[i], cycles: map[moment]cycleMarks{},
+			brackets: map[voiceKey]*marked{}, hairpins: map[voiceKey]*marked{}}
 		w.lyrics()
 		w.collect()
 		for k := range w.marks {
@@ -98,10 +114,8 @@ func (l *line) marks() {
 			markRows[m.Kind].draw(&w, m)
 		}
 		w.goOn()
-		l.hang(i, &w.hanging)
+		c.hang(i, &w.hanging)
 	}
-	l.numberBars()
-	l.sayTimes()
 }
 
 // collect finds the marks that stand at the staff, and their places.
@@ -173,7 +187,7 @@ func (w *marker) boxedAt(m *marked, x unit, f face) hung {
 	if m.end {
 		x -= f.width(m.Text) + 2*boxPad
 	}
-	return w.l.boxedWords(w.staff, x, m.Text, f)
+	return w.c.boxedWords(w.staff, x, m.Text, f)
 }
 
 // takeUp names an instrument: in bold where it is taken up; what comes next before
@@ -186,7 +200,7 @@ func (w *marker) takeUp(m *marked) {
 	if m.end {
 		x -= f.width(m.Text)
 	}
-	w.hanging.add(wordLane, upwards, w.l.words(w.staff, x, m.Text, f))
+	w.hanging.add(wordLane, upwards, w.c.words(w.staff, x, m.Text, f))
 }
 
 // sharpened writes the signs of chord symbols; flats stay letters where no
@@ -194,7 +208,7 @@ func (w *marker) takeUp(m *marked) {
 var sharpened = strings.NewReplacer("#", "♯")
 
 func (w *marker) chord(m *marked) {
-	w.hanging.add(chordLane, upwards, w.l.words(w.staff, m.x, sharpened.Replace(m.Text), chordFace))
+	w.hanging.add(chordLane, upwards, w.c.words(w.staff, m.x, sharpened.Replace(m.Text), chordFace))
 }
 
 // groupSize writes the size of a group, with a corner where a barline cuts it:
@@ -202,7 +216,7 @@ func (w *marker) chord(m *marked) {
 func (w *marker) groupSize(m *marked) {
 	f := smallFace
 	f.anchor = atMiddle
-	h := w.l.words(w.staff, m.x+59, strconv.Itoa(m.N), f)
+	h := w.c.words(w.staff, m.x+59, strconv.Itoa(m.N), f)
 	x, arm := h.x0-15, unit(30)
 	if m.Text == sheet.GoneOn {
 		x, arm = h.x1+15, -arm
@@ -227,50 +241,9 @@ func (w *marker) stroke(m *marked) {
 	w.st.fills.dashes(x, -reach, reach, markLine, 40, 30)
 }
 
-// between is where a stroke stands before a moment: halfway between what is
-// left and what is right of it.
-func (l *line) between(staff, b int, x unit) unit {
-	r := &l.rows[b]
-	free, sign := l.music(b)+30, x
-	for k := range r.columns {
-		for i := range r.columns[k].reach {
-			o := &r.columns[k].reach[i]
-			switch {
-			case o.staff != staff || l.xs[b][k] > x:
-			case l.xs[b][k] == x:
-				sign = x - o.left
-			default:
-				free = l.xs[b][k] + o.right
-			}
-		}
-	}
-	if sign-free < 120 {
-		return (free + sign) / 2
-	}
-	return sign - 45
-}
-
-// numberBars writes the number of its first bar over each line but the first.
-func (l *line) numberBars() {
-	bar := &l.rows[0].bars[0]
-	if l.e.first || bar.Implicit || l.e.o.Unnumber {
-		return
-	}
-	st := &l.staves[0]
-	x, y := l.left-30, -st.reach()-40
-	if l.joined(0) && (l.staves[1].part != 0 || l.staves[1].tab) { // over the bracket's tip
-		x, y = x-30, y-80
-	}
-	st.texts.text(x, y, cmp.Or(bar.Printed, strconv.Itoa(bar.Number)), numberFace)
-	st.add(x-100, x, y-110, y)
-}
-
-// sayTimes says how often a repeat is played that is played more than twice,
-// over its first bar.
-func (l *line) sayTimes() {
-	for b := range l.rows {
-		if r := &l.rows[b].bars[0]; r.Left == sheet.RepeatStart && r.Times > 2 {
-			l.hangLane(0, upwards, lanePads[topLane], []hung{l.words(0, l.music(b), strconv.Itoa(r.Times)+" times", wordsFace)})
-		}
-	}
+// repeatCount writes how many equal bars there have been.
+func (w *marker) repeatCount(m *marked) {
+	f := smallFace
+	f.anchor = atMiddle
+	w.hanging.add(wordLane, upwards, w.c.words(w.staff, w.l.middle(m.bar), "("+strconv.Itoa(m.N)+")", f))
 }

@@ -1,11 +1,8 @@
 package engraving
 
 import (
-	"strconv"
-
 	"tieover/layout/sheet"
 	"tieover/score"
-	"tieover/score/instrument"
 )
 
 // A bar begins with signs that stand before its music: the clef at the start of
@@ -65,8 +62,8 @@ func (k keySigns) width() unit {
 
 // keyBefore returns what is printed of the key at the start of a bar on a staff.
 // At the start of a line no signs are taken back: the line before has done so.
-func (l *line) keyBefore(b, i int) keySigns {
-	st := &l.staves[i]
+func (l *spaced) keyBefore(b, i int) keySigns {
+	st := &l.s.staves[i]
 	bar := &l.rows[b].bars[st.part]
 	switch {
 	case l.clefIn(b, i).Sign == 'P' || st.tab:
@@ -79,8 +76,8 @@ func (l *line) keyBefore(b, i int) keySigns {
 }
 
 // keyAfter returns the key that the end of a line announces, in the clef to come.
-func (l *line) keyAfter(i int) keySigns {
-	st := &l.staves[i]
+func (l *spaced) keyAfter(i int) keySigns {
+	st := &l.s.staves[i]
 	if l.next == nil || !l.next.bars[st.part].NewKey || l.clefOf(l.next, i).Sign == 'P' || st.tab {
 		return keySigns{}
 	}
@@ -89,7 +86,7 @@ func (l *line) keyAfter(i int) keySigns {
 }
 
 // timeAfter returns the signature that the end of a line announces.
-func (l *line) timeAfter() (score.Signature, bool) {
+func (l *spaced) timeAfter() (score.Signature, bool) {
 	if l.next == nil || !l.next.bars[0].NewMeter {
 		return score.Signature{}, false
 	}
@@ -97,12 +94,12 @@ func (l *line) timeAfter() (score.Signature, bool) {
 }
 
 // prefixOf sets out the signs before the music of a bar.
-func (l *line) prefixOf(b int) prefix {
+func (l *spaced) prefixOf(b int) prefix {
 	p := prefix{clef: -1, key: -1, time: -1}
 	if b == 0 {
 		p.clef = clefLead
 		room := drumRoom
-		for i := range l.staves {
+		for i := range l.s.staves {
 			if l.clefIn(0, i).Sign != 'P' {
 				room = clefRoom
 			}
@@ -110,9 +107,9 @@ func (l *line) prefixOf(b int) prefix {
 		p.width = clefLead + room + 20
 	}
 	keys, signature := unit(0), unit(0)
-	for i := range l.staves {
+	for i := range l.s.staves {
 		keys = max(keys, l.keyBefore(b, i).width())
-		if bar := &l.rows[b].bars[l.staves[i].part]; bar.NewMeter {
+		if bar := &l.rows[b].bars[l.s.staves[i].part]; bar.NewMeter {
 			signature = max(signature, timeWidth(bar.Measure.Signature))
 		}
 	}
@@ -121,10 +118,10 @@ func (l *line) prefixOf(b int) prefix {
 }
 
 // suffix is the room after the last barline for what the line's end announces.
-func (l *line) suffix() prefix {
+func (l *spaced) suffix() prefix {
 	p := prefix{clef: -1, key: -1, time: -1}
 	keys, signature := unit(0), unit(0)
-	for i := range l.staves {
+	for i := range l.s.staves {
 		keys = max(keys, l.keyAfter(i).width())
 	}
 	if s, ok := l.timeAfter(); ok {
@@ -146,56 +143,4 @@ func (p *prefix) add(keys, signature, tail unit) {
 	}
 }
 
-// Where the signs of a key signature stand in treble clef, in halves of a space
-// above the middle line, in their order.
-var sharpPlaces, flatPlaces = [7]int{4, 1, 5, 2, -1, 3, 0}, [7]int{0, 3, -1, 2, -2, 1, -3}
-
-// drawKey draws the signs of a key.
-func drawKey(p *path, c instrument.Clef, k keySigns, x unit) {
-	s, places := signSharp, sharpPlaces
-	if k.fifths < 0 {
-		s, places = signFlat, flatPlaces
-	}
-	if k.naturals {
-		s = signNatural
-	}
-	for i := range k.count() {
-		p.sign(s, x, -unit(keyPlace(c, places[i]))*space/2, fullSize)
-		x += k.step()
-	}
-}
-
 func timeWidth(s score.Signature) unit { return unit(sheet.SignatureWidth(s)) }
-
-func numberWidth(n int) unit { return unit(sheet.NumberWidth(n)) }
-
-// drawNumber draws the digits of a number and returns where they end.
-func drawNumber(p *path, n int, x, y unit) unit {
-	for _, c := range strconv.Itoa(n) {
-		p.sign(digit(c), x+6, y, fullSize)
-		x += unit(sheet.DigitWidth(c))
-	}
-	return x
-}
-
-// drawTime draws a time signature from its left edge.
-func drawTime(p *path, s score.Signature, x unit) {
-	for i, t := range s.Terms {
-		if i > 0 {
-			p.sign(plusSign, x+15, 0, fullSize)
-			x += sheet.JoinWidth
-		}
-		upper, lower := unit(sheet.GroupsWidth(t)), numberWidth(t.Unit)
-		w := max(upper, lower)
-		at := x + (w-upper)/2
-		for j, g := range t.Groups {
-			if j > 0 {
-				p.sign(plusSign, at+10, -space, fullSize)
-				at += sheet.PlusWidth
-			}
-			at = drawNumber(p, g, at, -space)
-		}
-		drawNumber(p, t.Unit, x+(w-lower)/2, space)
-		x += w
-	}
-}

@@ -7,25 +7,6 @@ import (
 	"tieover/score"
 )
 
-// restForm is how a rest is drawn, by its value's power.
-type restForm struct {
-	sign            sign
-	width, up, down unit // about the middle line
-}
-
-var restForms = [...]restForm{
-	{restWhole, 114, 100, -50},
-	{restHalf, 114, 50, 0},
-	{restQuarter, 106, 150, 150},
-	{rest8, 114, 76, 100},
-	{rest16, 138, 76, 200},
-	{rest32, 190, 176, 200},
-	{rest64, 214, 176, 300},
-	{rest128, 266, 276, 400},
-}
-
-func restWidth(power int) unit { return restForms[power].width }
-
 // rests gives rests their height: in the middle, or on the side of their voice
 // and out of the way of the other's heads.
 func (l *line) rests() {

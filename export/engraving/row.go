@@ -35,10 +35,10 @@ type reach struct {
 
 // rows walks the bars of all parts together. A gathered rest has the barline of the
 // last bar that it stands for.
-func (e *engraver) rows(yield func(row) bool) {
+func (d *reader) rows(yield func(row) bool) {
 	var held row
 	gathered := 0 // bars that it stands for besides the first
-	for bars := range sheet.Together(e.sheet.Parts) {
+	for bars := range sheet.Together(d.sheet.Parts) {
 		if gathered > 0 {
 			gathered--
 			held.bars[0].Barline, held.bars[0].Times = bars[0].Barline, bars[0].Times
@@ -51,13 +51,13 @@ func (e *engraver) rows(yield func(row) bool) {
 		for i, b := range bars {
 			r.bars[i] = *b
 			r.bars[i].Marks = slices.Clone(b.Marks)
-			r.contents[i] = e.content(i, b)
+			r.contents[i] = d.content(i, b)
 		}
 		if n := bars[0].Rest; n > 1 && len(bars) == 1 {
 			r.rest, gathered = n, n-1
 			r.length *= beat.Time(n)
 		}
-		e.fill(&r)
+		d.fill(&r)
 		held = r
 	}
 	if held.bars != nil {
@@ -67,7 +67,7 @@ func (e *engraver) rows(yield func(row) bool) {
 
 // fill finds the columns of a row: their moments, their ideal distance, and how
 // far the signs of each staff reach.
-func (e *engraver) fill(r *row) {
+func (d *reader) fill(r *row) {
 	r.columns, r.natural = nil, sheet.RestBar
 	if r.rest > 0 {
 		r.natural = sheet.GatheredBars
@@ -88,7 +88,7 @@ func (e *engraver) fill(r *row) {
 			}
 			col := &r.columns[k]
 			for _, reach := range c.places[i].reach {
-				reach.staff += e.tops[p]
+				reach.staff += d.tops[p]
 				col.reach = append(col.reach, reach)
 			}
 		}

@@ -142,7 +142,7 @@ func (l *line) slur(spots []int, fromBefore, goesOn bool) {
 		}
 	}
 	a.clear(under)
-	st.arc(&a)
+	a.draw(&st.fills)
 	l.takeCurve(first.staff, &a)
 }
 
@@ -201,9 +201,9 @@ func (s *spot) corners(above bool) (all []obstacle) {
 	return all
 }
 
-// arc draws a slur, thin at its ends.
-func (s *lineStaff) arc(a *arc) {
-	w, p := a.x1-a.x0, &s.fills
+// draw draws a slur, thin at its ends.
+func (a *arc) draw(p *path) {
+	w := a.x1 - a.x0
 	c0, c1, thick := a.y0+a.away*a.height, a.y1+a.away*a.height, a.away*tieThick
 	p.at('M', a.x0, a.y0)
 	p.at('C', a.x0+w/4, c0, a.x1-w/4, c1, a.x1, a.y1)

@@ -19,11 +19,11 @@ const (
 )
 
 // indent is the room before the staves, for names, braces and brackets.
-func (l *line) indent() unit {
+func (l *spaced) indent() unit {
 	w := unit(0)
-	parts := l.e.sheet.Parts
+	parts := l.s.sheet.Parts
 	for i := range parts {
-		w = max(w, nameFace.width(l.e.nameOf(i)))
+		w = max(w, nameFace.width(l.s.nameOf(i)))
 	}
 	if w > 0 {
 		w += 60
@@ -33,21 +33,21 @@ func (l *line) indent() unit {
 
 // nameOf is what stands before the staves of a part: its name at first, then
 // its short name, where there are several parts.
-func (e *engraver) nameOf(part int) string {
-	p := &e.sheet.Parts[part]
+func (s *setter) nameOf(part int) string {
+	p := &s.sheet.Parts[part]
 	switch {
-	case e.o.Unnamed:
+	case s.unnamed:
 		return ""
-	case e.first:
+	case s.first:
 		return p.Name
-	case len(e.sheet.Parts) == 1:
+	case len(s.sheet.Parts) == 1:
 		return ""
 	}
 	return cmp.Or(p.Short, p.Name)
 }
 
 // lead is the ideal distance from the signs at a bar's start to its music.
-func (l *line) lead(b int) unit {
+func (l *spaced) lead(b int) unit {
 	gap := afterPrefix
 	if b == 0 {
 		gap += afterClef
@@ -68,8 +68,8 @@ type frontier struct{ signs, lyrics []unit }
 // spread gives the columns places with all ideal gaps stretched by so many
 // thousandths, and returns the width of the line. Signs never meet, however
 // little is left of the gaps.
-func (l *line) spread(stretch int) unit {
-	n := len(l.staves)
+func (l *spaced) spread(stretch int) unit {
+	n := len(l.s.staves)
 	room := make([]unit, 2*n)
 	f := frontier{room[:n], room[n:]}
 	x := l.left
@@ -131,7 +131,7 @@ const (
 )
 
 // justify spreads the line to its width.
-func (l *line) justify() {
+func (l *spaced) justify() {
 	if l.next == nil && l.spread(1000) < l.width.percent(nearlyFull) && l.spread(mostLoose) < l.width {
 		return
 	}
@@ -150,7 +150,7 @@ func (l *line) justify() {
 }
 
 // share moves the columns apart by what whole numbers have left over.
-func (l *line) share(rest unit) {
+func (l *spaced) share(rest unit) {
 	n := unit(len(l.rows))
 	for b := range l.xs {
 		n += unit(len(l.xs[b]))
@@ -168,7 +168,7 @@ func (l *line) share(rest unit) {
 }
 
 // xAt is where a moment of a bar stands, also between columns.
-func (l *line) xAt(b int, at beat.Time) unit {
+func (l *spaced) xAt(b int, at beat.Time) unit {
 	r := &l.rows[b]
 	x, from := l.music(b), beat.Time(0)
 	for k := range r.columns {
@@ -185,4 +185,27 @@ func (l *line) xAt(b int, at beat.Time) unit {
 		return l.edges[b+1]
 	}
 	return x + (l.edges[b+1]-x)*unit(at-from)/unit(r.length-from)
+}
+
+// between is where a stroke stands before a moment: halfway between what is
+// left and what is right of it.
+func (l *spaced) between(staff, b int, x unit) unit {
+	r := &l.rows[b]
+	free, sign := l.music(b)+30, x
+	for k := range r.columns {
+		for i := range r.columns[k].reach {
+			o := &r.columns[k].reach[i]
+			switch {
+			case o.staff != staff || l.xs[b][k] > x:
+			case l.xs[b][k] == x:
+				sign = x - o.left
+			default:
+				free = l.xs[b][k] + o.right
+			}
+		}
+	}
+	if sign-free < 120 {
+		return (free + sign) / 2
+	}
+	return sign - 45
 }

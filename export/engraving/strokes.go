@@ -1,30 +1,5 @@
 package engraving
 
-import "tieover/layout/sheet"
-
-// A roll has three strokes through its stem, or at its head where there is none.
-const (
-	strokeCount      = 3
-	strokeStep  unit = 62
-	strokeThick unit = 36
-	strokeReach unit = 55 // to each side of the stem
-	strokeRise  unit = 34 // from left to right
-	strokeAir   unit = 34 // from head, beam or flag
-	strokesHigh      = (strokeCount-1)*strokeStep + strokeThick + strokeRise
-	flagHigh    unit = 190
-)
-
-func (it *item) rolled() bool { return it.note != nil && it.note.Touch.Has(sheet.Stroked) }
-
-// strokeStem is how long a stem must be for the strokes of a roll, under flags or
-// beams as high as given; 0 for other notes.
-func (it *item) strokeStem(under unit) unit {
-	if !it.rolled() {
-		return 0
-	}
-	return 50 + strokesHigh + 2*strokeAir + it.size(under)
-}
-
 // strokesAt is the middle of a roll's strokes: halfway up what is free of the
 // stem, or beyond the head.
 func (s *spot) strokesAt(g *beamGroup) (x, y unit) {

@@ -24,23 +24,23 @@ func (w *marker) tempo(m *marked) {
 	}})
 }
 
-func (w *marker) gradualStart(m *marked) { w.gradual, w.l.e.gradual = m, m.Text }
+func (w *marker) gradualStart(m *marked) { w.gradual, w.carried.gradual = m, m.Text }
 
 func (w *marker) gradualStop(m *marked) {
-	if w.l.e.gradual != "" {
+	if w.carried.gradual != "" {
 		w.hangGradual(m.x - 40)
 	}
-	w.gradual, w.l.e.gradual = nil, ""
+	w.gradual, w.carried.gradual = nil, ""
 }
 
 // hangGradual hangs rit. or accel. with its dashes up to x1, in parentheses where
 // it goes on from the line before.
 func (w *marker) hangGradual(x1 unit) {
-	x0, text := w.l.music(0)+10, "("+w.l.e.gradual+")"
+	x0, text := w.l.music(0)+10, "("+w.carried.gradual+")"
 	if w.gradual != nil {
-		x0, text = w.gradual.x, w.l.e.gradual
+		x0, text = w.gradual.x, w.carried.gradual
 	}
-	h := w.l.words(w.staff, x0, text, wordsFace)
+	h := w.c.words(w.staff, x0, text, wordsFace)
 	words, from := h.draw, h.x1+50
 	h.x1 = max(h.x1, x1)
 	h.draw = func(y unit) {

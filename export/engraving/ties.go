@@ -83,7 +83,7 @@ func (l *line) tie(a, b int) {
 		} else {
 			y += away * 28
 		}
-		st.curve(x0, x1, y, away)
+		drawTie(st, x0, x1, y, away)
 	}
 }
 
@@ -123,12 +123,12 @@ func (s *spot) tieTo(head int, up, outer bool) unit {
 	return x - tieBeside
 }
 
-// curve draws a tie, thin at its ends.
-func (s *lineStaff) curve(x0, x1, y, away unit) {
+// drawTie draws a tie, thin at its ends.
+func drawTie(s *lineStaff, x0, x1, y, away unit) {
 	x1 = max(x1, x0+40)
 	w := x1 - x0
 	a := arc{x0: x0, y0: y, x1: x1, y1: y, height: min(max(w.percent(22), flattestTie), highestTie), away: away}
-	s.arc(&a)
+	a.draw(&s.fills)
 	h := away * a.height
 	s.add(x0+20, x1-20, min(y, y+h), max(y, y+h))
 }
