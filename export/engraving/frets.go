@@ -6,6 +6,14 @@ import (
 	"tieover/score"
 )
 
+// Tablature stands below the notes of its part, a line for each string, and shows the
+// fret of each head where it is struck. Rests, stems, key and time are read above
+// (common practice).
+const (
+	stringGap unit = 150 // between its lines, so that numbers on neighbours keep apart
+	fretAir   unit = 18  // that a line leaves free at each side of a number
+)
+
 // fretText is the number of a head, in parentheses where it is hardly heard.
 func (it *item) fretText(head int) string {
 	text := strconv.Itoa(int(it.note.Heads[head].Stop.Fret))

@@ -72,6 +72,9 @@ func quiet(e sheet.Event) bool {
 	return ok && (r.Whole || r.Hidden)
 }
 
+// stemLength is how long a stem without a beam is.
+const stemLength unit = 350
+
 // A roll has three strokes through its stem, or at its head where there is none.
 const (
 	strokeCount      = 3

@@ -5,7 +5,6 @@ import "tieover/layout/sheet"
 // Stems without a beam: three and a half spaces, longer for several flags,
 // shorter on one line and where a voice goes out of the staff.
 const (
-	stemLength  unit = 350
 	stemOnLine  unit = 320 // on a staff of one line
 	stemOutside unit = 50  // less
 	flagStep    unit = 80  // from one flag to the next

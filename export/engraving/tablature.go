@@ -7,14 +7,6 @@ import (
 	"tieover/score/beat"
 )
 
-// Tablature stands below the notes of its part, a line for each string, and shows the
-// fret of each head where it is struck. Rests, stems, key and time are read above
-// (common practice).
-const (
-	stringGap unit = 150 // between its lines, so that numbers on neighbours keep apart
-	fretAir   unit = 18  // that a line leaves free at each side of a number
-)
-
 // stroke is a number of tablature: where two layers strike it together, it is one.
 type stroke struct {
 	bar    int
