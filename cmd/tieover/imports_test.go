@@ -55,9 +55,16 @@ var mayImport = map[string]string{
 	"layout/play":  "score score/beat score/instrument",
 	"layout/task":  "score score/beat score/source score/instrument score/process layout layout/sheet layout/rows",
 
-	"export/musicxml":       "layout/sheet score score/beat score/instrument",
-	"export/musicxml/lint":  "",
-	"export/engraving":      "layout/sheet score score/beat score/instrument",
+	"export/musicxml":      "layout/sheet score score/beat score/instrument",
+	"export/musicxml/lint": "",
+	"export/engraving":     "export/engraving/pen export/engraving/content export/engraving/spacing export/engraving/canvas export/engraving/marks layout/sheet score score/beat score/instrument",
+
+	"export/engraving/pen":     "",
+	"export/engraving/content": "export/engraving/pen layout/sheet score score/beat score/instrument",
+	"export/engraving/spacing": "export/engraving/pen export/engraving/content layout/sheet score score/beat score/instrument",
+	"export/engraving/canvas":  "export/engraving/pen export/engraving/content",
+	"export/engraving/marks":   "export/engraving/pen export/engraving/content export/engraving/spacing export/engraving/canvas layout/sheet score score/beat score/instrument",
+
 	"export/chart":          "layout/rows score score/peek score/beat templates export/chart/terminal",
 	"export/chart/terminal": "",
 	"export/report/facts":   "export/report score score/source score/analysis score/analysis/grouping score/analysis/timeline score/analysis/fit score/beat",

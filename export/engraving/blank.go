@@ -1,19 +1,24 @@
 package engraving
 
+import (
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/pen"
+)
+
 // Blank returns a staff of so many lines to write on, with nothing in it.
 func Blank(o Options, lines int) *System {
-	width := unit(o.Width)
+	width := pen.Unit(o.Width)
 	if width == 0 {
 		width = DefaultPaper.line()
 	}
-	s := staff{lines: lines}
-	y := systemEdge + 2*space + s.edge()
-	var p path
+	s := content.Staff{Lines: lines}
+	y := systemEdge + 2*pen.Space + s.Edge()
+	var p pen.Path
 	for n := range lines {
-		p.at('M', 0, y-s.edge()+unit(n)*space)
-		p.at('H', width)
+		p.At('M', 0, y-s.Edge()+pen.Unit(n)*pen.Space)
+		p.At('H', width)
 	}
-	var k ink
-	k.stroke(p, staffLine)
+	var k pen.Ink
+	k.Stroke(p, pen.StaffLine)
 	return &System{Width: int(width), Height: int(2 * y), Body: k, Percent: 100}
 }

@@ -3,59 +3,60 @@ package engraving
 import (
 	"slices"
 
+	"tieover/export/engraving/pen"
 	"tieover/score/instrument"
 )
 
 // Distances of staves, from outer line to outer line.
 const (
-	staffGap   unit = 450
-	oneLineGap unit = 520 // where one of the two has a single line
-	braceGap   unit = 600 // between the staves of a keyboard
-	leastAir   unit = 90  // between what stands on one staff and on the next
-	systemEdge unit = 60  // above and below everything
+	staffGap   pen.Unit = 450
+	oneLineGap pen.Unit = 520 // where one of the two has a single line
+	braceGap   pen.Unit = 600 // between the staves of a keyboard
+	leastAir   pen.Unit = 90  // between what stands on one staff and on the next
+	systemEdge pen.Unit = 60  // above and below everything
 )
 
 // distances sets the staves below one another, each clear of the one before.
 func (l *line) distances() {
-	for i := range l.staves {
-		s := &l.staves[i]
+	for i := range l.Staves {
+		s := &l.Staves[i]
 		if i == 0 {
-			s.y = systemEdge - slices.Min(s.up)
+			s.Y = systemEdge - slices.Min(s.Up)
 			continue
 		}
-		p := &l.staves[i-1]
+		p := &l.Staves[i-1]
 		gap := staffGap
 		switch {
-		case p.part == s.part && !s.tab:
+		case p.Part == s.Part && !s.Tab:
 			gap = braceGap
-		case p.lines == 1 || s.lines == 1:
+		case p.Lines == 1 || s.Lines == 1:
 			gap = oneLineGap
 		}
-		d := p.edge() + s.edge() + gap
-		for k := range s.up {
-			d = max(d, p.down[k]-s.up[k]+leastAir)
+		d := p.Edge() + s.Edge() + gap
+		for k := range s.Up {
+			d = max(d, p.Down[k]-s.Up[k]+leastAir)
 		}
-		s.y = p.y + d
+		s.Y = p.Y + d
 	}
 }
 
 // height is that of the whole system.
-func (l *line) height() unit {
-	last := &l.staves[len(l.staves)-1]
-	return last.y + slices.Max(last.down) + systemEdge
+func (l *line) height() pen.Unit {
+	last := &l.Staves[len(l.Staves)-1]
+	return last.Y + slices.Max(last.Down) + systemEdge
 }
 
 // joined reports whether the barlines of a staff go on to the next: within a
 // part, and within a family of instruments.
 func (l *line) joined(i int) bool {
-	if i+1 >= len(l.staves) {
+	if i+1 >= len(l.Staves) {
 		return false
 	}
-	a, b := l.staves[i].part, l.staves[i+1].part
+	a, b := l.Staves[i].Part, l.Staves[i+1].Part
 	if a == b {
 		return true
 	}
-	parts := l.e.sheet.Parts
+	parts := l.e.Sheet.Parts
 	f := parts[a].Instrument.Family
 	return f == parts[b].Instrument.Family && f != instrument.Bare
 }
@@ -63,17 +64,17 @@ func (l *line) joined(i int) bool {
 // stretch is a run of staves under joined barlines.
 type stretch struct {
 	first, last int
-	y0, y1      unit
+	y0, y1      pen.Unit
 }
 
 func (l *line) stretches() (all []stretch) {
-	for i := 0; i < len(l.staves); {
+	for i := 0; i < len(l.Staves); {
 		j := i
 		for l.joined(j) {
 			j++
 		}
-		a, b := &l.staves[i], &l.staves[j]
-		all = append(all, stretch{i, j, a.y - a.reach(), b.y + b.reach()})
+		a, b := &l.Staves[i], &l.Staves[j]
+		all = append(all, stretch{i, j, a.Y - a.Reach(), b.Y + b.Reach()})
 		i = j + 1
 	}
 	return all

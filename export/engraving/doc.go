@@ -2,15 +2,14 @@
 // decides nothing musical: what it shows is on the sheet, and what it adds is
 // where that stands on paper.
 //
-// All lengths are integers, in hundredths of a staff space, with y downwards.
+// Systems draws a sheet as systems, WriteHTML sets them on pages, Figure and
+// Picture give one alone. All lengths are integers, in hundredths of a staff space, with
+// y downwards.
 //
-// Systems draws a sheet as systems of plain SVG (g path text, currentColor, no id, class,
-// script or style inside), Pages and WriteHTML set them on paper, Figure and Picture give
-// one alone. Integers only, in 1/100 space; drawn with ten units to a space. It decides
-// nothing musical. The passes are files, in the order of line.place.
+// A line is made from the inside out: content reads its bars, spacing gives them their
+// places from left to right, then the passes of line.place, each in a file of its own,
+// put signs on the canvas and last its marks, each clear of what is there already.
 //
-//   - Ideal gaps are shares of the widest sign that sounds; least distances come from
-//     one frontier a staff; a line is stretched by a binary search.
 //   - A text is given exactly the width that was reckoned, so no font makes it run into
 //     a sign.
 //   - Laws (invariants_test.go, on all testdata and random pieces): no two signs of a
@@ -20,8 +19,6 @@
 //     are the score's.
 //   - Speed: go test ./export/engraving -run '^$' -bench Draw compares a bar drawn with one
 //     that the MusicXML writer does not remember (0.6 of its processor time; at most 3
-//     times it is allowed). Ten megabytes of bars are remembered at most.
-//   - How much fits a line is layout/sheet/room.go's, for layout and drawing alike.
-//   - To add a sign: its name in signs.go, its shape in a shapes_* file. To add a mark:
-//     a row in markRows and its method; an articulation: a row in articulations.
+//     times it is allowed).
+//   - To add an articulation: a row in articulations.
 package engraving

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/spacing"
 	"tieover/layout"
 	"tieover/layout/sheet"
 )
@@ -25,12 +27,12 @@ plan: [{at: bar 4, key: F major}]
 `
 
 // partRows are the bars of the first part of a spec as they are drawn.
-func partRows(t *testing.T, text string) (*engraver, []row) {
+func partRows(t *testing.T, text string) (*engraver, []content.Row) {
 	t.Helper()
 	s, problems := layout.LayPart(pieceOf(t, text), layout.Options{Breaks: layout.BreakNone, Cues: layout.CueNone}, 0)
 	require.NoError(t, problems.Err())
 	e := newEngraver(s, Options{})
-	return e, slices.Collect(e.rows)
+	return e, slices.Collect(e.Rows)
 }
 
 // A line before a change of instrument announces the key of what comes, in its clef:
@@ -39,21 +41,21 @@ func partRows(t *testing.T, text string) (*engraver, []row) {
 func TestDoublingIsAnnounced(t *testing.T) {
 	e, rows := partRows(t, doubled)
 	at := func(number int) int {
-		return slices.IndexFunc(rows, func(r row) bool { return r.bars[0].Number == number })
+		return slices.IndexFunc(rows, func(r content.Row) bool { return r.Bars[0].Number == number })
 	}
-	for number, want := range map[int]keySigns{4: {fifths: -1}, 5: {}, 9: {fifths: -1}} {
+	for number, want := range map[int]spacing.KeySigns{4: {Fifths: -1}, 5: {}, 9: {Fifths: -1}} {
 		k := at(number)
 		require.Positive(t, k)
-		l := e.newLine(rows[:k], &rows[k], e.width)
-		assert.Equal(t, want, l.keyAfter(0), "before bar %d", number)
-		clef, turns := l.turn(k-1, 0)
+		l := e.newLine(rows[:k], &rows[k], e.Width)
+		assert.Equal(t, want, l.KeyAfter(0), "before bar %d", number)
+		clef, turns := l.Turn(k-1, 0)
 		assert.Equal(t, number != 4, turns)
 		if turns {
 			assert.Equal(t, map[int]byte{5: 'P', 9: 'G'}[number], clef.Sign)
 		}
 	}
 	drawn := ""
-	for sys := range Systems(e.sheet, Options{}) {
+	for sys := range Systems(e.Sheet, Options{}) {
 		drawn += string(sys.Body)
 	}
 	for _, words := range []string{">Glockenspiel<", ">to Triangle<", ">Triangle<", ">to Glockenspiel<"} {
@@ -78,7 +80,7 @@ plan: [{at: bar 8, key: Eb major}]
 	var rests []int
 	var lines []sheet.Barline
 	for _, r := range rows {
-		rests, lines = append(rests, r.rest), append(lines, r.bars[0].Barline)
+		rests, lines = append(rests, r.Rest), append(lines, r.Bars[0].Barline)
 	}
 	assert.Equal(t, []int{0, 6, 2}, rests, "accidentals of the bar before do not cut it")
 	assert.Equal(t, []sheet.Barline{sheet.Plain, sheet.Double, sheet.Final}, lines)

@@ -3,6 +3,11 @@ package engraving
 import (
 	"iter"
 
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/marks"
+	"tieover/export/engraving/pen"
+	"tieover/export/engraving/spacing"
 	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
@@ -25,22 +30,22 @@ type System struct {
 	NewPage       bool // the sheet asks for a new page before it
 	Percent       int  // less than 100: a bar is longer than the line, so the system is drawn smaller
 
-	boxes []box // what is drawn where, if tests ask for it
+	boxes []canvas.Box // what is drawn where, if tests ask for it
 	line  *line
 }
 
 // engraver draws the systems of a sheet one after another and remembers what
 // goes on from one to the next.
 type engraver struct {
-	setter
+	spacing.Setter
 	o      Options
 	sheets int // bars drawn so far
 
-	marks carried
-	slurs map[voiceKey]bool // that go on
+	marks marks.Carried
+	slurs map[spacing.VoiceKey]bool // that go on
 
-	watch bool   // boxes are kept for tests
-	skies []unit // room for skylines, used again by each system
+	watch bool       // boxes are kept for tests
+	skies []pen.Unit // room for skylines, used again by each system
 }
 
 // Systems draws a sheet, a system at a time. Where the sheet says that systems
@@ -50,12 +55,12 @@ func Systems(s *sheet.Sheet, o Options) iter.Seq[*System] {
 }
 
 func newEngraver(s *sheet.Sheet, o Options) *engraver {
-	width := unit(o.Width)
+	width := pen.Unit(o.Width)
 	if width == 0 {
 		width = sheet.LineWidth
 	}
-	return &engraver{setter: setter{reader: newReader(s), width: width, unnamed: o.Unnamed, first: true}, o: o,
-		marks: newCarried(), slurs: map[voiceKey]bool{}}
+	return &engraver{Setter: spacing.Setter{Reader: content.NewReader(s), Width: width, Unnamed: o.Unnamed, First: true}, o: o,
+		marks: marks.New(), slurs: map[spacing.VoiceKey]bool{}}
 }
 
 // runBars bounds how many bars are divided into systems at a time where the
@@ -63,9 +68,9 @@ func newEngraver(s *sheet.Sheet, o Options) *engraver {
 const runBars = 48
 
 func (e *engraver) systems(yield func(*System) bool) {
-	var run []row
-	for r := range e.rows {
-		if len(run) > 0 && (r.bars[0].Break != sheet.NoBreak || len(run) >= runBars && !e.o.OneLine) {
+	var run []content.Row
+	for r := range e.Rows {
+		if len(run) > 0 && (r.Bars[0].Break != sheet.NoBreak || len(run) >= runBars && !e.o.OneLine) {
 			if !e.flush(run, &r, yield) {
 				return
 			}
@@ -79,11 +84,11 @@ func (e *engraver) systems(yield func(*System) bool) {
 }
 
 // flush draws a run of bars; next is the bar after them.
-func (e *engraver) flush(run []row, next *row, yield func(*System) bool) bool {
-	e.joinBeams(run)
-	lines := [][]row{run}
+func (e *engraver) flush(run []content.Row, next *content.Row, yield func(*System) bool) bool {
+	e.JoinBeams(run)
+	lines := [][]content.Row{run}
 	if !e.o.OneLine {
-		lines = e.divided(run)
+		lines = e.Divided(run)
 	}
 	for i, rows := range lines {
 		after := next
@@ -98,44 +103,44 @@ func (e *engraver) flush(run []row, next *row, yield func(*System) bool) bool {
 }
 
 // system draws the bars of one line.
-func (e *engraver) system(rows []row, next *row) *System {
-	width, percent := e.width, 100
-	if e.first && rows[0].bars[0].Measure.Skipped > 0 {
+func (e *engraver) system(rows []content.Row, next *content.Row) *System {
+	width, percent := e.Width, 100
+	if e.First && rows[0].Bars[0].Measure.Skipped > 0 {
 		e.sheets-- // a pickup is not counted
 	}
 	l := e.newLine(rows, next, width)
-	if need := l.spread(0); e.o.OneLine {
-		width = l.spread(1000)
+	if need := l.Spread(0); e.o.OneLine {
+		width = l.Spread(1000)
 		l = e.newLine(rows, next, width)
 	} else if need > width { // one bar is longer than a line: all is drawn smaller
 		width = need + 20
-		percent = int(e.width * 100 / width)
+		percent = int(e.Width * 100 / width)
 		l = e.newLine(rows, next, width)
 	}
-	l.justify()
+	l.Justify()
 	l.place()
 	body, height := l.draw()
-	sys := &System{Width: int(width), Height: int(height), Body: body, From: rows[0].bars[0].Start, To: l.end(),
-		FirstBar: e.sheets + 1, Bars: l.bars(), NewPage: rows[0].bars[0].Break == sheet.NewPage, Percent: percent, boxes: l.boxes}
+	sys := &System{Width: int(width), Height: int(height), Body: body, From: rows[0].Bars[0].Start, To: l.End(),
+		FirstBar: e.sheets + 1, Bars: l.Bars(), NewPage: rows[0].Bars[0].Break == sheet.NewPage, Percent: percent, boxes: l.Boxes}
 	if percent < 100 {
-		sys.Width, sys.Height = int(e.width), int(height)*percent/100
+		sys.Width, sys.Height = int(e.Width), int(height)*percent/100
 		sys.Body = smaller(body, percent)
 	}
 	if e.watch {
 		sys.line = l
 	}
 	e.sheets += sys.Bars
-	e.first = false
+	e.First = false
 	return sys
 }
 
 // smaller scales what is drawn.
 func smaller(body []byte, percent int) []byte {
-	var k ink
-	k.put(`<g transform="scale(0.`)
+	var k pen.Ink
+	k.Put(`<g transform="scale(0.`)
 	k = append(k, byte('0'+percent/10), byte('0'+percent%10))
-	k.put(")\">\n")
+	k.Put(")\">\n")
 	k = append(k, body...)
-	k.put("</g>\n")
+	k.Put("</g>\n")
 	return k
 }

@@ -1,17 +1,22 @@
 package engraving
 
-import "tieover/layout/sheet"
+import (
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/pen"
+	"tieover/export/engraving/spacing"
+	"tieover/layout/sheet"
+)
 
-const graceStem unit = 240
+const graceStem pen.Unit = 240
 
 // graceSpots are the grace notes of a note where they are drawn, all with stems of
 // one height.
 func (s *spot) graceSpots() []spot {
-	spots := make([]spot, len(s.graces))
-	away, tip := direction(s.voice.Stem != sheet.StemDown), nowhere
-	for k, g := range s.graces {
-		spots[k] = spot{placed: &placed{item: g.item, part: s.part, bar: s.bar, staff: s.staff, column: s.column, x: s.x + g.x}, group: -1}
-		tip = max(tip, away*g.edge(away)+graceStem)
+	spots := make([]spot, len(s.Graces))
+	away, tip := pen.Direction(s.Voice.Stem != sheet.StemDown), pen.Nowhere
+	for k, g := range s.Graces {
+		spots[k] = spot{Spot: &spacing.Spot{Item: g.Item, Part: s.Part, Bar: s.Bar, Staff: s.Staff, Column: s.Column, X: s.X + g.X}, group: -1}
+		tip = max(tip, away*g.Edge(away)+graceStem)
 	}
 	for k := range spots {
 		spots[k].tip = away * tip
@@ -23,23 +28,23 @@ func (s *spot) graceSpots() []spot {
 func (l *line) graceNotes() {
 	for i := range l.spots {
 		s := &l.spots[i]
-		if s.note == nil || len(s.graces) == 0 {
+		if s.Note == nil || len(s.Graces) == 0 {
 			continue
 		}
-		st, graces := &l.staves[s.staff], s.graceSpots()
+		st, graces := &l.Staves[s.Staff], s.graceSpots()
 		for k := range graces {
 			g := &graces[k]
 			l.addNote(g, st)
-			for head := range g.pos {
-				g.drawHead(&st.fills, st, head)
+			for head := range g.Pos {
+				g.drawHead(&st.Fills, st, head)
 			}
 			if len(graces) > 1 {
 				g.group = 0 // its stem ends in a beam
 			}
-			g.drawStem(&st.fills)
+			g.drawStem(&st.Fills)
 		}
 		leadIn(st, graces)
-		if s.note.Heads[0].Step != 0 {
+		if s.Note.Heads[0].Step != 0 {
 			slurGrace(st, &graces[0], s)
 		}
 	}
@@ -47,29 +52,29 @@ func (l *line) graceNotes() {
 
 // leadIn draws the slash through the stem of one grace note, or the beams of
 // several.
-func leadIn(s *lineStaff, graces []spot) {
+func leadIn(s *canvas.Staff, graces []spot) {
 	first, last := &graces[0], &graces[len(graces)-1]
-	back := -direction(first.up) // from the tip to the head
+	back := -pen.Direction(first.Up) // from the tip to the head
 	if first == last {
 		x, y := first.stemX(), first.tip+back*130
-		s.fills.slanted(x-55, y+40, x+75, y-50, stemLine)
+		s.Fills.Slanted(x-55, y+40, x+75, y-50, pen.StemLine)
 		return
 	}
-	thick := beamThick.percent(smallSize)
-	for level := range unit(len(first.note.Beams)) {
-		y := first.tip + back*level*beamStep.percent(smallSize)
-		s.fills.box(first.stemX()-stemLine/2, min(y, y+back*thick), last.stemX()+stemLine/2, max(y, y+back*thick))
+	thick := beamThick.Percent(pen.SmallSize)
+	for level := range pen.Unit(len(first.Note.Beams)) {
+		y := first.tip + back*level*beamStep.Percent(pen.SmallSize)
+		s.Fills.Box(first.stemX()-pen.StemLine/2, min(y, y+back*thick), last.stemX()+pen.StemLine/2, max(y, y+back*thick))
 	}
 }
 
 // slurGrace draws the slur from the first grace note to its note, on the side of
 // the grace note's head.
-func slurGrace(s *lineStaff, from, to *spot) {
-	away := direction(!from.up)
-	x0, x1 := from.x+from.width(0)/2, to.x+to.shift+20
-	y0, y1 := from.edge(away)+away*50, to.edge(away)+away*50
+func slurGrace(s *canvas.Staff, from, to *spot) {
+	away := pen.Direction(!from.Up)
+	x0, x1 := from.X+from.Width(0)/2, to.X+to.Shift+20
+	y0, y1 := from.Edge(away)+away*50, to.Edge(away)+away*50
 	h := away * flattestTie
 	a := arc{x0: x0, y0: y0, x1: x1, y1: y1, height: flattestTie, away: away}
-	a.draw(&s.fills)
-	s.add(x0, x1, min(y0, y1, y0+h, y1+h), max(y0, y1, y0+h, y1+h))
+	a.draw(&s.Fills)
+	s.Add(x0, x1, min(y0, y1, y0+h, y1+h), max(y0, y1, y0+h, y1+h))
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"tieover/export/engraving/pen"
 	"tieover/layout/sheet"
 )
 
@@ -36,7 +37,7 @@ body{margin:0}
 </style>
 </head>
 <body>
-`, escaped(titleOf(s)), Style, hundredths(p.Width), hundredths(p.Height))
+`, pen.Escaped(titleOf(s)), Style, hundredths(p.Width), hundredths(p.Height))
 	for page := range pages(s, p, smaller) {
 		if err == nil {
 			_, err = io.WriteString(w, page)

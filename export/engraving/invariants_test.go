@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"tieover/export/engraving/pen"
 	"tieover/layout"
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -83,27 +84,27 @@ type report func(format string, args ...any)
 func overlaps(sys *System, fault report) {
 	for i, a := range sys.boxes {
 		for _, b := range sys.boxes[:i] {
-			touch := unit(2)
-			if a.what == "head" && b.what == "head" {
-				touch = stemLine // they share it
+			touch := pen.Unit(2)
+			if a.What == "head" && b.What == "head" {
+				touch = pen.StemLine // they share it
 			}
-			if a.staff != b.staff || a.x0+touch >= b.x1 || b.x0+touch >= a.x1 || a.y0+2 >= b.y1 || b.y0+2 >= a.y1 {
+			if a.Staff != b.Staff || a.X0+touch >= b.X1 || b.X0+touch >= a.X1 || a.Y0+2 >= b.Y1 || b.Y0+2 >= a.Y1 {
 				continue
 			}
-			if a.what == "shared" || b.what == "shared" {
+			if a.What == "shared" || b.What == "shared" {
 				continue
 			}
-			fault("%s (%d to %d) meets %s (%d to %d) on staff %d", a.what, a.x0, a.x1, b.what, b.x0, b.x1, a.staff+1)
+			fault("%s (%d to %d) meets %s (%d to %d) on staff %d", a.What, a.X0, a.X1, b.What, b.X0, b.X1, a.Staff+1)
 		}
 	}
 }
 
 // texts: no two texts that hang at a staff meet.
 func texts(sys *System, fault report) {
-	for i, a := range sys.line.labels {
-		for _, b := range sys.line.labels[:i] {
-			if a.staff == b.staff && a.x0+2 < b.x1 && b.x0+2 < a.x1 && a.y0+2 < b.y1 && b.y0+2 < a.y1 {
-				fault("texts meet on staff %d (%d to %d and %d to %d)", a.staff+1, a.x0, a.x1, b.x0, b.x1)
+	for i, a := range sys.line.Labels {
+		for _, b := range sys.line.Labels[:i] {
+			if a.Staff == b.Staff && a.X0+2 < b.X1 && b.X0+2 < a.X1 && a.Y0+2 < b.Y1 && b.Y0+2 < a.Y1 {
+				fault("texts meet on staff %d (%d to %d and %d to %d)", a.Staff+1, a.X0, a.X1, b.X0, b.X1)
 			}
 		}
 	}
@@ -112,25 +113,25 @@ func texts(sys *System, fault report) {
 // columns: a moment has one place on all staves, and x grows with time.
 func columns(sys *System, fault report) {
 	l := sys.line
-	for b := range l.rows {
-		last := l.edges[b]
-		for k, x := range l.xs[b] {
+	for b := range l.Rows {
+		last := l.Edges[b]
+		for k, x := range l.Xs[b] {
 			if x <= last {
 				fault("column %d of bar %d does not move right", k+1, b+1)
 			}
 			last = x
 		}
-		if l.edges[b+1] <= last {
+		if l.Edges[b+1] <= last {
 			fault("bar %d ends before its last column", b+1)
 		}
 	}
 	for i := range l.spots {
 		s := &l.spots[i]
-		if s.note == nil {
+		if s.Note == nil {
 			continue
 		}
-		if at := l.rows[s.bar].columns[s.column].at; at != s.note.Start {
-			fault("a note at %d stands at %d", s.note.Start, at)
+		if at := l.Rows[s.Bar].Columns[s.Column].At; at != s.Note.Start {
+			fault("a note at %d stands at %d", s.Note.Start, at)
 		}
 	}
 }
@@ -141,15 +142,15 @@ func stems(sys *System, fault report) {
 	l := sys.line
 	for i := range l.spots {
 		s := &l.spots[i]
-		if s.note == nil || !s.hasStem() {
+		if s.Note == nil || !s.HasStem() {
 			continue
 		}
-		length := s.y(s.order[len(s.order)-1]) - s.tip
-		if !s.up {
-			length = s.tip - s.y(s.order[0])
+		length := s.Y(s.Order[len(s.Order)-1]) - s.tip
+		if !s.Up {
+			length = s.tip - s.Y(s.Order[0])
 		}
-		if length < s.size(250) {
-			fault("a stem of %d at bar %d", length, s.bar+1)
+		if length < s.Size(250) {
+			fault("a stem of %d at bar %d", length, s.Bar+1)
 		}
 		if s.group >= 0 {
 			if d := l.groups[s.group].at(s.stemX()) - s.tip; d < -2 || d > 2 {
@@ -161,9 +162,9 @@ func stems(sys *System, fault report) {
 		g := &l.groups[i]
 		for _, k := range g.spots {
 			s := &l.spots[k]
-			deep := s.size(beamThick + unit(len(s.note.Beams)-1)*beamStep) // of its beams
-			if clear := g.outer(s) + deep + 45; s.up && -s.tip < clear || !s.up && s.tip < clear {
-				fault("%d beams cross a head of bar %d", len(s.note.Beams), s.bar+1)
+			deep := s.Size(beamThick + pen.Unit(len(s.Note.Beams)-1)*beamStep) // of its beams
+			if clear := g.outer(s) + deep + 45; s.Up && -s.tip < clear || !s.Up && s.tip < clear {
+				fault("%d beams cross a head of bar %d", len(s.Note.Beams), s.Bar+1)
 			}
 		}
 		if rise, run := g.y1-g.y0, g.x1-g.x0; max(rise, -rise)*100 > (run+1)*25 && rise*rise > 4 {
@@ -176,23 +177,23 @@ func stems(sys *System, fault report) {
 func edges(sys *System, last bool, fault report) {
 	l := sys.line
 	for _, b := range sys.boxes {
-		y := l.staves[b.staff].y
-		if b.x0 < 0 || b.x1 > l.width+1 || y+b.y0 < 0 || y+b.y1 > l.height() {
-			fault("%s (%d to %d, %d to %d) is outside %d by %d", b.what, b.x0, b.x1, y+b.y0, y+b.y1, l.width, l.height())
+		y := l.Staves[b.Staff].Y
+		if b.X0 < 0 || b.X1 > l.Width+1 || y+b.Y0 < 0 || y+b.Y1 > l.height() {
+			fault("%s (%d to %d, %d to %d) is outside %d by %d", b.What, b.X0, b.X1, y+b.Y0, y+b.Y1, l.Width, l.height())
 		}
 	}
-	if end := l.right() + l.tail.width; end > l.width || !last && end < l.width {
-		fault("the line ends at %d of %d", end, l.width)
+	if end := l.Right() + l.Tail.Width; end > l.Width || !last && end < l.Width {
+		fault("the line ends at %d of %d", end, l.Width)
 	}
 }
 
 // air: staves keep their distance.
 func air(sys *System, fault report) {
 	l := sys.line
-	for i := 1; i < len(l.staves); i++ {
-		a, b := &l.staves[i-1], &l.staves[i]
-		for k := range a.down {
-			if b.y+b.up[k]-a.y-a.down[k] < leastAir {
+	for i := 1; i < len(l.Staves); i++ {
+		a, b := &l.Staves[i-1], &l.Staves[i]
+		for k := range a.Down {
+			if b.Y+b.Up[k]-a.Y-a.Down[k] < leastAir {
 				fault("staves %d and %d meet", i, i+1)
 				return
 			}

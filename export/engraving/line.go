@@ -1,10 +1,18 @@
 package engraving
 
+import (
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/marks"
+	"tieover/export/engraving/pen"
+	"tieover/export/engraving/spacing"
+)
+
 // line is one system while it is made. The passes of place fill it in; each
 // builds on those before.
 type line struct {
-	*spaced
-	canvas
+	*spacing.Line
+	canvas.Canvas
 	e      *engraver
 	spots  []spot
 	groups []beamGroup
@@ -12,25 +20,25 @@ type line struct {
 
 // spot is a note or rest where it is drawn.
 type spot struct {
-	*placed
-	tip   unit // of the stem
-	restY unit
+	*spacing.Spot
+	tip   pen.Unit // of the stem
+	restY pen.Unit
 	group int // of beams, -1 for none
 }
 
-func (e *engraver) newLine(rows []row, next *row, width unit) *line {
-	l := &line{spaced: e.setter.line(rows, next, width), e: e}
-	l.canvas = newCanvas(e.staves, width, e.watch)
+func (e *engraver) newLine(rows []content.Row, next *content.Row, width pen.Unit) *line {
+	l := &line{Line: e.Setter.Line(rows, next, width), e: e}
+	l.Canvas = canvas.New(e.Staves, width, e.watch)
 	return l
 }
 
 // place finds where everything stands, pass after pass: each adds to the
 // skylines what the next must keep clear of.
 func (l *line) place() {
-	l.setSpots()
-	l.spots = make([]spot, len(l.spaced.spots))
+	l.PlaceSpots()
+	l.spots = make([]spot, len(l.Line.Spots))
 	for i := range l.spots {
-		l.spots[i] = spot{placed: &l.spaced.spots[i], group: -1}
+		l.spots[i] = spot{Spot: &l.Line.Spots[i], group: -1}
 	}
 	l.skylines()
 	l.beams()
@@ -44,7 +52,7 @@ func (l *line) place() {
 	l.ties()
 	l.slurs()
 	l.fermatas()
-	drawMarks(l.spaced, &l.canvas, &l.e.marks)
+	marks.Draw(l.Line, &l.Canvas, &l.e.marks)
 	l.numberBars()
 	l.sayTimes()
 	l.distances()

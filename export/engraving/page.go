@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 
+	"tieover/export/engraving/pen"
 	"tieover/layout/sheet"
 )
 
@@ -24,56 +25,56 @@ var (
 var DefaultPaper = Paper{A4[0], A4[1], 1500, 700}
 
 // units converts a length of the paper.
-func (p Paper) units(length int) unit { return unit(length * 4 * int(space) / p.Staff) }
+func (p Paper) units(length int) pen.Unit { return pen.Unit(length * 4 * int(pen.Space) / p.Staff) }
 
 // line is the width between the margins.
-func (p Paper) line() unit { return p.units(p.Width - 2*p.Margin) }
+func (p Paper) line() pen.Unit { return p.units(p.Width - 2*p.Margin) }
 
 // LineWidth is the width between the margins in 1/100 space, for Options.
 func (p Paper) LineWidth() int { return int(p.line()) }
 
 // millimeters writes a length for SVG.
-func (p Paper) millimeters(u unit) string {
-	n := int(u) * p.Staff / (4 * int(space))
+func (p Paper) millimeters(u pen.Unit) string {
+	n := int(u) * p.Staff / (4 * int(pen.Space))
 	return hundredths(n)
 }
 
 // svg wraps elements in a picture of its own.
-func (p Paper) svg(w, h unit, class, label string, body []byte) []byte {
-	var k ink
-	k.put(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 `)
-	k.number(w)
-	k.put(" ")
-	k.number(h)
-	k.put(`" width="` + p.millimeters(w) + `" height="` + p.millimeters(h) + `" fill="currentColor" font-family="serif"`)
+func (p Paper) svg(w, h pen.Unit, class, label string, body []byte) []byte {
+	var k pen.Ink
+	k.Put(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 `)
+	k.Number(w)
+	k.Put(" ")
+	k.Number(h)
+	k.Put(`" width="` + p.millimeters(w) + `" height="` + p.millimeters(h) + `" fill="currentColor" font-family="serif"`)
 	if class != "" {
-		k.put(` class="` + class + `"`)
+		k.Put(` class="` + class + `"`)
 	}
-	k.put(` role="img" aria-label="` + escaped(label) + "\">\n")
+	k.Put(` role="img" aria-label="` + pen.Escaped(label) + "\">\n")
 	k = append(k, body...)
-	k.put("</svg>\n")
+	k.Put("</svg>\n")
 	return k
 }
 
 // Figure returns one system as an SVG for use in HTML: it takes the color of
 // the text around it and stands as wide as on the paper.
 func (p Paper) Figure(s *System) string {
-	return string(p.svg(unit(s.Width), unit(s.Height), "music", s.label(), s.Body))
+	return string(p.svg(pen.Unit(s.Width), pen.Unit(s.Height), "music", s.label(), s.Body))
 }
 
 // Picture returns one system as an SVG file of its own, black on white.
 func (p Paper) Picture(s *System) string {
 	const margin = 100
-	w, h := unit(s.Width)+2*margin, unit(s.Height)+2*margin
-	var k ink
-	var ground path
-	ground.box(0, 0, w, h)
-	k.put(`<g color="#000">` + "\n" + `<path fill="#fff" d="`)
+	w, h := pen.Unit(s.Width)+2*margin, pen.Unit(s.Height)+2*margin
+	var k pen.Ink
+	var ground pen.Path
+	ground.Box(0, 0, w, h)
+	k.Put(`<g color="#000">` + "\n" + `<path fill="#fff" d="`)
 	k = append(k, ground...)
-	k.put("\"/>\n")
-	k.put(`<g fill="#000">` + "\n")
-	k.group(margin, margin, s.Body)
-	k.put("</g>\n</g>\n")
+	k.Put("\"/>\n")
+	k.Put(`<g fill="#000">` + "\n")
+	k.Group(margin, margin, s.Body)
+	k.Put("</g>\n</g>\n")
 	return string(p.svg(w, h, "", s.label(), k))
 }
 
@@ -87,12 +88,12 @@ func (s *System) label() string {
 
 // Distances on a page.
 const (
-	systemGap   unit = 350 // least, between systems
-	widestGap   unit = 900 // most, where a page is filled
-	titleBlock  unit = 770
-	creditStep  unit = 250
-	titleStep   unit = 450 // between two lines of a title
-	rightsBlock unit = 250
+	systemGap   pen.Unit = 350 // least, between systems
+	widestGap   pen.Unit = 900 // most, where a page is filled
+	titleBlock  pen.Unit = 770
+	creditStep  pen.Unit = 250
+	titleStep   pen.Unit = 450 // between two lines of a title
+	rightsBlock pen.Unit = 250
 )
 
 // pages draws a sheet on pages of paper, each an SVG. A page that is nearly full
@@ -102,7 +103,7 @@ func pages(s *sheet.Sheet, p Paper, smaller func(bar, percent int)) iter.Seq[str
 		pg := pager{sheet: s, paper: p, width: p.units(p.Width), height: p.units(p.Height), margin: p.units(p.Margin)}
 		pg.title()
 		for sys := range Systems(s, Options{Width: p.LineWidth(), Unnamed: len(s.Parts) == 1}) { // the title block names the only part
-			if len(pg.systems) > 0 && (sys.NewPage || pg.used+unit(sys.Height) > pg.height-pg.margin) {
+			if len(pg.systems) > 0 && (sys.NewPage || pg.used+pen.Unit(sys.Height) > pg.height-pg.margin) {
 				if !yield(pg.close(false)) {
 					return
 				}
@@ -111,7 +112,7 @@ func pages(s *sheet.Sheet, p Paper, smaller func(bar, percent int)) iter.Seq[str
 				smaller(sys.FirstBar, sys.Percent)
 			}
 			pg.systems = append(pg.systems, sys)
-			pg.used += unit(sys.Height) + systemGap
+			pg.used += pen.Unit(sys.Height) + systemGap
 		}
 		yield(pg.close(true))
 	}
@@ -121,10 +122,10 @@ func pages(s *sheet.Sheet, p Paper, smaller func(bar, percent int)) iter.Seq[str
 type pager struct {
 	sheet                 *sheet.Sheet
 	paper                 Paper
-	width, height, margin unit
+	width, height, margin pen.Unit
 	number                int
-	head                  ink // the title block
-	start, used           unit
+	head                  pen.Ink // the title block
+	start, used           pen.Unit
 	systems               []*System
 }
 
@@ -133,23 +134,23 @@ func (pg *pager) title() {
 	s, y := pg.sheet, pg.margin
 	line := pg.width - 2*pg.margin
 	first, second := titleLines(s.Title, line)
-	pg.head.text(pg.width/2, y+280, first, titleFace.within(line, first))
+	pg.head.Text(pg.width/2, y+280, first, pen.TitleFace.Within(line, first))
 	if second != "" {
 		y += titleStep
-		pg.head.text(pg.width/2, y+280, second, titleFace.within(line, second))
+		pg.head.Text(pg.width/2, y+280, second, pen.TitleFace.Within(line, second))
 	}
-	pg.head.text(pg.width/2, y+560, s.Subtitle, subtitleFace.within(line, s.Subtitle))
+	pg.head.Text(pg.width/2, y+560, s.Subtitle, pen.SubtitleFace.Within(line, s.Subtitle))
 	h := titleBlock
 	for _, name := range []string{s.Composer, s.Arranger} {
 		if name != "" {
-			pg.head.text(pg.width-pg.margin, y+h, name, creditFace)
+			pg.head.Text(pg.width-pg.margin, y+h, name, pen.CreditFace)
 			h += creditStep
 		}
 	}
 	if p := s.OnlyPlayer(); p != nil {
-		pg.head.text(pg.margin, y+titleBlock, p.Name, playerFace)
+		pg.head.Text(pg.margin, y+titleBlock, p.Name, pen.PlayerFace)
 		if key := p.Plays(); key != "" {
-			pg.head.text(pg.margin, y+titleBlock+creditStep, key, playerFace)
+			pg.head.Text(pg.margin, y+titleBlock+creditStep, key, pen.PlayerFace)
 			h = max(h, titleBlock+creditStep)
 		}
 	}
@@ -161,21 +162,21 @@ func (pg *pager) title() {
 		pg.start = y
 	}
 	pg.used = pg.start
-	pg.head.text(pg.width/2, pg.height-pg.margin.percent(60), s.Rights, rightsFace)
+	pg.head.Text(pg.width/2, pg.height-pg.margin.Percent(60), s.Rights, pen.RightsFace)
 }
 
 // titleLines breaks a title that is wider than the page at the blank nearest its
 // middle.
-func titleLines(title string, room unit) (first, second string) {
-	if titleFace.width(title) <= room {
+func titleLines(title string, room pen.Unit) (first, second string) {
+	if pen.TitleFace.Width(title) <= room {
 		return title, ""
 	}
-	best, at := unit(0), -1
+	best, at := pen.Unit(0), -1
 	for i, r := range title {
 		if r != ' ' {
 			continue
 		}
-		if apart := titleFace.width(title[:i]) - titleFace.width(title[i+1:]); at < 0 || max(apart, -apart) < best {
+		if apart := pen.TitleFace.Width(title[:i]) - pen.TitleFace.Width(title[i+1:]); at < 0 || max(apart, -apart) < best {
 			best, at = max(apart, -apart), i
 		}
 	}
@@ -189,7 +190,7 @@ func titleLines(title string, room unit) (first, second string) {
 // those of the last page only if they fill most of it.
 func (pg *pager) close(last bool) string {
 	gap := systemGap
-	if n := unit(len(pg.systems) - 1); n > 0 {
+	if n := pen.Unit(len(pg.systems) - 1); n > 0 {
 		free := pg.height - pg.margin - (pg.used - systemGap)
 		if !last || free < (pg.height-2*pg.margin)/4 {
 			gap = min(widestGap, systemGap+max(0, free/n))
@@ -198,12 +199,12 @@ func (pg *pager) close(last bool) string {
 	body := pg.head
 	y := pg.start
 	for _, sys := range pg.systems {
-		body.group(pg.margin, y, sys.Body)
-		y += unit(sys.Height) + gap
+		body.Group(pg.margin, y, sys.Body)
+		y += pen.Unit(sys.Height) + gap
 	}
 	pg.number++
 	if pg.number > 1 {
-		body.text(pg.width/2, pg.margin.percent(70), fmt.Sprint(pg.number), rightsFace)
+		body.Text(pg.width/2, pg.margin.Percent(70), fmt.Sprint(pg.number), pen.RightsFace)
 	}
 	page := pg.paper.svg(pg.width, pg.height, "page", fmt.Sprintf("page %d", pg.number), body)
 	pg.head, pg.systems, pg.start, pg.used = nil, nil, pg.margin, pg.margin

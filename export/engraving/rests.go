@@ -3,6 +3,8 @@ package engraving
 import (
 	"slices"
 
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/pen"
 	"tieover/layout/sheet"
 	"tieover/score"
 )
@@ -12,36 +14,36 @@ import (
 func (l *line) rests() {
 	for i := range l.spots {
 		s := &l.spots[i]
-		if s.rest == nil || s.rest.Hidden {
+		if s.Rest == nil || s.Rest.Hidden {
 			continue
 		}
-		st := &l.staves[s.staff]
-		power := s.rest.Value.Power
-		if s.rest.Whole {
+		st := &l.Staves[s.Staff]
+		power := s.Rest.Value.Power
+		if s.Rest.Whole {
 			power = 0
-			s.x = l.middle(s.bar) - restWidth(0)/2
+			s.X = l.Middle(s.Bar) - pen.RestWidth(0)/2
 		}
-		shape := restForms[power]
+		shape := pen.RestForms[power]
 		switch {
-		case s.lone || s.free():
-		case s.voice.Stem == sheet.StemUp:
-			s.restY = -max(2*space, -floorTo(-shape.down, space))
+		case s.Lone || s.Free():
+		case s.Voice.Stem == sheet.StemUp:
+			s.restY = -max(2*pen.Space, -floorTo(-shape.Down, pen.Space))
 		default:
-			s.restY = max(2*space, -floorTo(-shape.up, space))
+			s.restY = max(2*pen.Space, -floorTo(-shape.Up, pen.Space))
 		}
-		if !s.rest.Whole {
+		if !s.Rest.Whole {
 			l.clearOfHeads(i)
 		}
 		y := s.restY + s.sit(st)
-		up, down, w := s.size(shape.up), s.size(shape.down), s.size(shape.width)
-		l.occupy("rest", s.staff, s.x, y-up, s.x+w, y+down)
+		up, down, w := s.Size(shape.Up), s.Size(shape.Down), s.Size(shape.Width)
+		l.Occupy("rest", s.Staff, s.X, y-up, s.X+w, y+down)
 	}
 }
 
 // sit moves a whole rest on a single line down to hang from it.
-func (s *spot) sit(st *lineStaff) unit {
-	if st.lines == 1 && (s.rest.Whole || s.rest.Value.Power == 0) {
-		return space
+func (s *spot) sit(st *canvas.Staff) pen.Unit {
+	if st.Lines == 1 && (s.Rest.Whole || s.Rest.Value.Power == 0) {
+		return pen.Space
 	}
 	return 0
 }
@@ -49,39 +51,39 @@ func (s *spot) sit(st *lineStaff) unit {
 // clearOfHeads moves a rest away from the heads of the other voice.
 func (l *line) clearOfHeads(i int) {
 	s := &l.spots[i]
-	shape := restForms[s.rest.Value.Power]
-	up, down := s.size(shape.up), s.size(shape.down)
+	shape := pen.RestForms[s.Rest.Value.Power]
+	up, down := s.Size(shape.Up), s.Size(shape.Down)
 	for k := l.firstOfBar(i); k < len(l.spots); k++ {
 		o := &l.spots[k]
-		if o.bar != s.bar || o.part != s.part {
+		if o.Bar != s.Bar || o.Part != s.Part {
 			break
 		}
-		if o.note == nil || o.column != s.column || o.staff != s.staff {
+		if o.Note == nil || o.Column != s.Column || o.Staff != s.Staff {
 			continue
 		}
-		air := unit(60)
-		if o.voice.As != score.AsNotes { // a slash is two spaces high
+		air := pen.Unit(60)
+		if o.Voice.As != score.AsNotes { // a slash is two spaces high
 			air += 50
 		}
 		switch {
 		case s.restY < 0:
-			s.restY = min(s.restY, floorTo(o.top()-down-air, space))
+			s.restY = min(s.restY, floorTo(o.Top()-down-air, pen.Space))
 		case s.restY > 0:
-			s.restY = max(s.restY, -floorTo(-(o.bottom()+up+air), space))
+			s.restY = max(s.restY, -floorTo(-(o.Bottom()+up+air), pen.Space))
 		}
 	}
 }
 
 // firstOfBar returns the first spot of the bar and part of another.
 func (l *line) firstOfBar(i int) int {
-	for i > 0 && l.spots[i-1].bar == l.spots[i].bar && l.spots[i-1].part == l.spots[i].part {
+	for i > 0 && l.spots[i-1].Bar == l.spots[i].Bar && l.spots[i-1].Part == l.spots[i].Part {
 		i--
 	}
 	return i
 }
 
 // floorTo rounds down to a multiple.
-func floorTo(u, step unit) unit {
+func floorTo(u, step pen.Unit) pen.Unit {
 	n := u / step * step
 	if n > u {
 		n -= step
@@ -90,41 +92,41 @@ func floorTo(u, step unit) unit {
 }
 
 // drawRest draws a rest with its dots.
-func (l *line) drawRest(st *lineStaff, s *spot) {
-	r := s.rest
+func (l *line) drawRest(st *canvas.Staff, s *spot) {
+	r := s.Rest
 	if r.Hidden {
 		return
 	}
 	y := s.restY + s.sit(st)
 	if r.Whole {
-		st.fills.sign(restWhole, s.x, y, fullSize)
-		l.ledger(st, s, y-space)
+		st.Fills.Sign(pen.RestWhole, s.X, y, pen.FullSize)
+		l.ledger(st, s, y-pen.Space)
 		return
 	}
-	shape := restForms[r.Value.Power]
-	st.fills.sign(shape.sign, s.x, y, s.percent)
+	shape := pen.RestForms[r.Value.Power]
+	st.Fills.Sign(shape.Sign, s.X, y, s.Percent)
 	if r.Value.Power < 2 {
-		l.ledger(st, s, y-space*unit(1-r.Value.Power))
+		l.ledger(st, s, y-pen.Space*pen.Unit(1-r.Value.Power))
 	}
 	for k := range r.Value.Dots {
-		st.fills.sign(augmentationDot, s.x+s.size(shape.width+14)+unit(k)*50, y-50, s.percent)
+		st.Fills.Sign(pen.AugmentationDot, s.X+s.Size(shape.Width+14)+pen.Unit(k)*50, y-50, s.Percent)
 	}
 }
 
 // ledger draws the line that a whole or half rest outside the staff hangs from
 // or stands on.
-func (l *line) ledger(st *lineStaff, s *spot, y unit) {
-	if st.lines == 5 && (y < -st.edge() || y > st.edge()) {
-		st.fills.box(s.x-33, y-ledgerLine/2, s.x+147, y+ledgerLine/2)
+func (l *line) ledger(st *canvas.Staff, s *spot, y pen.Unit) {
+	if st.Lines == 5 && (y < -st.Edge() || y > st.Edge()) {
+		st.Fills.Box(s.X-33, y-pen.LedgerLine/2, s.X+147, y+pen.LedgerLine/2)
 	}
 }
 
 // silent reports whether a staff has nothing written in a bar of a part that
 // has more than one.
-func (l *line) silent(b int, st *lineStaff) bool {
-	if l.rows[b].rest > 0 {
+func (l *line) silent(b int, st *canvas.Staff) bool {
+	if l.Rows[b].Rest > 0 {
 		return false
 	}
-	voices := l.rows[b].bars[st.part].Measure.Voices
-	return !slices.ContainsFunc(voices, func(v sheet.Voice) bool { return v.Staff == st.number })
+	voices := l.Rows[b].Bars[st.Part].Measure.Voices
+	return !slices.ContainsFunc(voices, func(v sheet.Voice) bool { return v.Staff == st.Number })
 }

@@ -3,44 +3,47 @@ package engraving
 import (
 	"strconv"
 
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/pen"
+	"tieover/export/engraving/spacing"
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
 )
 
 // lineOf is the line that a clef names, from the middle line.
-func lineOf(c instrument.Clef) unit {
+func lineOf(c instrument.Clef) pen.Unit {
 	if c.Sign == 'P' {
 		return 0
 	}
-	return -unit(c.Line-3) * space
+	return -pen.Unit(c.Line-3) * pen.Space
 }
 
 // drawClef draws a clef from its left edge.
-func drawClef(p *path, k *ink, c instrument.Clef, x unit, percent int) {
+func drawClef(p *pen.Path, k *pen.Ink, c instrument.Clef, x pen.Unit, percent int) {
 	y := lineOf(c)
 	switch c.Sign {
 	case 'G':
-		p.sign(clefG, x+unit(135).percent(percent), y, percent)
+		p.Sign(pen.ClefG, x+pen.Unit(135).Percent(percent), y, percent)
 	case 'F':
-		p.sign(clefF, x+unit(45).percent(percent), y, percent)
+		p.Sign(pen.ClefF, x+pen.Unit(45).Percent(percent), y, percent)
 	case 'C':
-		p.sign(clefC, x, y, percent)
+		p.Sign(pen.ClefC, x, y, percent)
 	default:
-		p.sign(clefPercussion, x+20, y, percent)
+		p.Sign(pen.ClefPercussion, x+20, y, percent)
 	}
-	f := octaveFace
-	f.size = f.size.percent(percent)
-	switch x += unit(165).percent(percent); {
+	f := pen.OctaveFace
+	f.Size = f.Size.Percent(percent)
+	switch x += pen.Unit(165).Percent(percent); {
 	case c.Octave < 0:
-		k.text(x, y+unit(340).percent(percent), "8", f)
+		k.Text(x, y+pen.Unit(340).Percent(percent), "8", f)
 	case c.Octave > 0:
-		k.text(x, y-unit(450).percent(percent), "8", f)
+		k.Text(x, y-pen.Unit(450).Percent(percent), "8", f)
 	}
 }
 
 // clefReach is how far a clef reaches from the middle line.
-func clefReach(c instrument.Clef, percent int) (up, down unit) {
+func clefReach(c instrument.Clef, percent int) (up, down pen.Unit) {
 	y := lineOf(c)
 	up, down = -200, 200
 	if c.Sign == 'G' {
@@ -55,7 +58,7 @@ func clefReach(c instrument.Clef, percent int) (up, down unit) {
 	if c.Sign == 'F' {
 		up, down = up+100, down+100
 	}
-	return y + up.percent(percent), y + down.percent(percent)
+	return y + up.Percent(percent), y + down.Percent(percent)
 }
 
 // keyPlace moves the place of a sign of a key signature from the treble clef to
@@ -80,101 +83,101 @@ func keyPlace(c instrument.Clef, treble int) int {
 var sharpPlaces, flatPlaces = [7]int{4, 1, 5, 2, -1, 3, 0}, [7]int{0, 3, -1, 2, -2, 1, -3}
 
 // drawKey draws the signs of a key.
-func drawKey(p *path, c instrument.Clef, k keySigns, x unit) {
-	s, places := signSharp, sharpPlaces
-	if k.fifths < 0 {
-		s, places = signFlat, flatPlaces
+func drawKey(p *pen.Path, c instrument.Clef, k spacing.KeySigns, x pen.Unit) {
+	s, places := pen.SignSharp, sharpPlaces
+	if k.Fifths < 0 {
+		s, places = pen.SignFlat, flatPlaces
 	}
-	if k.naturals {
-		s = signNatural
+	if k.Naturals {
+		s = pen.SignNatural
 	}
-	for i := range k.count() {
-		p.sign(s, x, -unit(keyPlace(c, places[i]))*space/2, fullSize)
-		x += k.step()
+	for i := range k.Count() {
+		p.Sign(s, x, -pen.Unit(keyPlace(c, places[i]))*pen.Space/2, pen.FullSize)
+		x += k.Step()
 	}
 }
 
-func numberWidth(n int) unit { return unit(sheet.NumberWidth(n)) }
+func numberWidth(n int) pen.Unit { return pen.Unit(sheet.NumberWidth(n)) }
 
 // drawNumber draws the digits of a number and returns where they end.
-func drawNumber(p *path, n int, x, y unit) unit {
+func drawNumber(p *pen.Path, n int, x, y pen.Unit) pen.Unit {
 	for _, c := range strconv.Itoa(n) {
-		p.sign(digit(c), x+6, y, fullSize)
-		x += unit(sheet.DigitWidth(c))
+		p.Sign(pen.Digit(c), x+6, y, pen.FullSize)
+		x += pen.Unit(sheet.DigitWidth(c))
 	}
 	return x
 }
 
 // drawTime draws a time signature from its left edge.
-func drawTime(p *path, s score.Signature, x unit) {
+func drawTime(p *pen.Path, s score.Signature, x pen.Unit) {
 	for i, t := range s.Terms {
 		if i > 0 {
-			p.sign(plusSign, x+15, 0, fullSize)
+			p.Sign(pen.PlusSign, x+15, 0, pen.FullSize)
 			x += sheet.JoinWidth
 		}
-		upper, lower := unit(sheet.GroupsWidth(t)), numberWidth(t.Unit)
+		upper, lower := pen.Unit(sheet.GroupsWidth(t)), numberWidth(t.Unit)
 		w := max(upper, lower)
 		at := x + (w-upper)/2
 		for j, g := range t.Groups {
 			if j > 0 {
-				p.sign(plusSign, at+10, -space, fullSize)
+				p.Sign(pen.PlusSign, at+10, -pen.Space, pen.FullSize)
 				at += sheet.PlusWidth
 			}
-			at = drawNumber(p, g, at, -space)
+			at = drawNumber(p, g, at, -pen.Space)
 		}
-		drawNumber(p, t.Unit, x+(w-lower)/2, space)
+		drawNumber(p, t.Unit, x+(w-lower)/2, pen.Space)
 		x += w
 	}
 }
 
 // skylines begin at the lines of the staves, with the signs at the edges of bars.
 func (l *line) skylines() {
-	n := int(l.width+l.tail.width)/int(cell) + 8
-	if need := 2 * n * len(l.staves); cap(l.e.skies) < need {
-		l.e.skies = make([]unit, need)
+	n := int(l.Width+l.Tail.Width)/int(canvas.Cell) + 8
+	if need := 2 * n * len(l.Staves); cap(l.e.skies) < need {
+		l.e.skies = make([]pen.Unit, need)
 	}
 	room := l.e.skies[:cap(l.e.skies)]
-	for i := range l.staves {
-		s := &l.staves[i]
-		s.up, s.down, room = room[:n:n], room[n:2*n:2*n], room[2*n:]
-		for k := range s.up {
-			s.up[k], s.down[k] = -s.reach(), s.reach()
+	for i := range l.Staves {
+		s := &l.Staves[i]
+		s.Up, s.Down, room = room[:n:n], room[n:2*n:2*n], room[2*n:]
+		for k := range s.Up {
+			s.Up[k], s.Down[k] = -s.Reach(), s.Reach()
 		}
 	}
-	for b := range l.rows {
-		for i := range l.staves {
+	for b := range l.Rows {
+		for i := range l.Staves {
 			l.addPrefix(b, i)
 		}
-		if l.rows[b].rest > 0 {
-			mid := l.middle(b)
-			for i := range l.staves {
-				if l.staves[i].tab {
+		if l.Rows[b].Rest > 0 {
+			mid := l.Middle(b)
+			for i := range l.Staves {
+				if l.Staves[i].Tab {
 					continue
 				}
-				l.staves[i].add(mid-200, mid+200, -450, 100)
+				l.Staves[i].Add(mid-200, mid+200, -450, 100)
 			}
 		}
 	}
 }
 
 func (l *line) addPrefix(b, i int) {
-	s := &l.staves[i]
-	if s.tab { // everything stands between its lines
+	s := &l.Staves[i]
+	if s.Tab { // everything stands between its lines
 		return
 	}
-	p, x := &l.prefix[b], l.edges[b]
-	if p.clef >= 0 {
-		up, down := clefReach(l.clefIn(b, i), fullSize)
-		s.add(x+p.clef+50, x+p.clef+230, up, down)
+	p, x := &l.Prefix[b], l.Edges[b]
+	if p.Clef >= 0 {
+		up, down := clefReach(l.ClefIn(b, i), pen.FullSize)
+		s.Add(x+p.Clef+50, x+p.Clef+230, up, down)
 	}
-	if c, turns := l.turn(b, i); turns {
-		up, down := clefReach(c, smallClef)
-		s.add(l.turnX(b), l.turnX(b)+clefRoom.percent(smallClef), up, down)
+	if c, turns := l.Turn(b, i); turns {
+		up, down := clefReach(c, spacing.SmallClef)
+		s.Add(l.TurnX(b), l.TurnX(b)+spacing.ClefRoom.Percent(spacing.SmallClef), up, down)
 	}
-	if k := l.keyBefore(b, i); k.width() > 0 {
-		s.add(x+p.key, x+p.key+k.width()-keyLead, -330, 250)
+	if k := l.KeyBefore(b, i); k.Width() > 0 {
+		s.Add(x+p.Key, x+p.Key+k.Width()-spacing.KeyLead, -330, 250)
 	}
-	if bar := &l.rows[b].bars[s.part]; p.time >= 0 && bar.NewMeter {
-		s.add(x+p.time, x+p.time+timeWidth(bar.Measure.Signature), -200, 200)
+	if bar := &l.Rows[b].Bars[s.Part]; p.Time >= 0 && bar.NewMeter {
+		s.Add(x+p.Time, x+p.Time+spacing.TimeWidth(bar.Measure.Signature), -200, 200)
 	}
 }

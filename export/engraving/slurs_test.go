@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/export/engraving/pen"
 	"tieover/layout"
 )
 
@@ -14,8 +15,8 @@ import (
 func TestArc(t *testing.T) {
 	a := arc{x1: 1000, height: 120, away: -1}
 	x, y := a.at(1, 2)
-	assert.Equal(t, [2]unit{500, -90}, [2]unit{x, y})
-	assert.Equal(t, unit(120), a.needed(&obstacle{500, -90}))
+	assert.Equal(t, [2]pen.Unit{500, -90}, [2]pen.Unit{x, y})
+	assert.Equal(t, pen.Unit(120), a.needed(&obstacle{500, -90}))
 	assert.Zero(t, a.needed(&obstacle{500, 10}), "what is on the other side is not in its way")
 }
 
@@ -26,7 +27,7 @@ func TestArcClearsAtItsPlace(t *testing.T) {
 	a.clear([]obstacle{{60, -150}})
 	for k := range 4096 {
 		if x, y := a.at(k, 4096); x >= 60 && x < 1500 {
-			require.LessOrEqual(t, y, unit(-149), "at %d", x)
+			require.LessOrEqual(t, y, pen.Unit(-149), "at %d", x)
 		}
 	}
 }
@@ -41,19 +42,19 @@ func TestSlursAvoidHeadsAndStems(t *testing.T) {
 	curves := 0
 	e.systems(func(sys *System) bool {
 		for _, b := range sys.boxes {
-			if b.what != "slur" {
+			if b.What != "slur" {
 				continue
 			}
 			curves++
 			for i := range sys.line.spots {
 				n := &sys.line.spots[i]
-				if n.note == nil || n.staff != b.staff || n.x+118 <= b.x0 || n.x >= b.x1 {
+				if n.Note == nil || n.Staff != b.Staff || n.X+118 <= b.X0 || n.X >= b.X1 {
 					continue
 				}
-				top, bottom := n.top()-50, n.bottom()+50
-				assert.False(t, b.y0 < bottom && b.y1 > top, "bar %d: a slur at %d to %d meets a head at %d to %d", n.bar+1, b.y0, b.y1, top, bottom)
-				if stem := n.stemX(); n.hasStem() && stem > b.x0 && stem < b.x1 {
-					assert.False(t, b.y0 < max(n.tip, bottom) && b.y1 > min(n.tip, top), "bar %d: a slur at %d to %d meets a stem", n.bar+1, b.y0, b.y1)
+				top, bottom := n.Top()-50, n.Bottom()+50
+				assert.False(t, b.Y0 < bottom && b.Y1 > top, "bar %d: a slur at %d to %d meets a head at %d to %d", n.Bar+1, b.Y0, b.Y1, top, bottom)
+				if stem := n.stemX(); n.HasStem() && stem > b.X0 && stem < b.X1 {
+					assert.False(t, b.Y0 < max(n.tip, bottom) && b.Y1 > min(n.tip, top), "bar %d: a slur at %d to %d meets a stem", n.Bar+1, b.Y0, b.Y1)
 				}
 			}
 		}

@@ -1,95 +1,100 @@
 package engraving
 
-import "tieover/layout/sheet"
+import (
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/pen"
+	"tieover/layout/sheet"
+)
 
 // Stems without a beam: three and a half spaces, longer for several flags,
 // shorter on one line and where a voice goes out of the staff.
 const (
-	stemOnLine  unit = 320 // on a staff of one line
-	stemOutside unit = 50  // less
-	flagStep    unit = 80  // from one flag to the next
-	flagStem    unit = 70  // more for each further flag
+	stemOnLine  pen.Unit = 320 // on a staff of one line
+	stemOutside pen.Unit = 50  // less
+	flagStep    pen.Unit = 80  // from one flag to the next
+	flagStem    pen.Unit = 70  // more for each further flag
 )
 
 // stems ends the stems that no beam ends, and puts all notes on the skylines.
 func (l *line) stems() {
 	for i := range l.spots {
 		s := &l.spots[i]
-		if s.note == nil {
+		if s.Note == nil {
 			continue
 		}
-		st := &l.staves[s.staff]
-		if s.group < 0 && s.hasStem() {
+		st := &l.Staves[s.Staff]
+		if s.group < 0 && s.HasStem() {
 			s.endStem(st)
 		}
 		l.addNote(s, st)
 	}
 }
 
-func (s *spot) endStem(st *lineStaff) {
-	length := s.size(stemLength)
-	if st.lines == 1 {
-		length = s.size(stemOnLine)
+func (s *spot) endStem(st *canvas.Staff) {
+	length := s.Size(content.StemLength)
+	if st.Lines == 1 {
+		length = s.Size(stemOnLine)
 	}
-	length += unit(max(0, s.flags()-1)) * s.size(flagStem)
-	if n := unit(s.flags()); n > 0 {
-		length = max(length, s.strokeStem(flagHigh+(n-1)*flagStep))
+	length += pen.Unit(max(0, s.Flags()-1)) * s.Size(flagStem)
+	if n := pen.Unit(s.Flags()); n > 0 {
+		length = max(length, s.StrokeStem(content.FlagHigh+(n-1)*flagStep))
 	}
-	if !s.free() && (s.up && s.high() > 2 || !s.up && s.low() < -2) {
+	if !s.Free() && (s.Up && s.High() > 2 || !s.Up && s.Low() < -2) {
 		length -= stemOutside
 	}
-	away := direction(s.up)
-	s.tip = s.edge(away) + away*length
-	if st.lines == 5 && s.free() { // a stem reaches the middle line
-		s.tip = farther(away, s.tip, 0)
+	away := pen.Direction(s.Up)
+	s.tip = s.Edge(away) + away*length
+	if st.Lines == 5 && s.Free() { // a stem reaches the middle line
+		s.tip = pen.Farther(away, s.tip, 0)
 	}
 }
 
 // addNote puts heads, accidentals, stem and flags of a note on the skyline.
-func (l *line) addNote(s *spot, st *lineStaff) {
-	left, right := unit(0), unit(0)
-	for i := range s.pos {
-		x, y, w := s.headX(i), s.y(i), s.width(i)
+func (l *line) addNote(s *spot, st *canvas.Staff) {
+	left, right := pen.Unit(0), pen.Unit(0)
+	for i := range s.Pos {
+		x, y, w := s.HeadX(i), s.Y(i), s.Width(i)
 		left, right = min(left, x), max(right, x+w)
 		what := "head"
-		if s.shared {
+		if s.Shared {
 			what = "shared"
 		}
-		l.watched(what, s.staff, s.x+x, y-42, s.x+x+w, y+42)
-		if s.note.Heads[i].Accidental != sheet.NoSign && !s.shared {
-			a := s.accidentalOf(i)
-			x0 := s.x + s.signX[i]
-			l.occupy("accidental", s.staff, x0, y-a.up, x0+a.width, y+a.down)
+		l.Watched(what, s.Staff, s.X+x, y-42, s.X+x+w, y+42)
+		if s.Note.Heads[i].Accidental != sheet.NoSign && !s.Shared {
+			a := s.AccidentalOf(i)
+			x0 := s.X + s.SignX[i]
+			l.Occupy("accidental", s.Staff, x0, y-a.Up, x0+a.Width, y+a.Down)
 		}
 	}
-	st.add(s.x+left, s.x+right, s.top()-50, s.bottom()+50)
-	if !s.hasStem() {
+	st.Add(s.X+left, s.X+right, s.Top()-50, s.Bottom()+50)
+	if !s.HasStem() {
 		return
 	}
 	x := s.stemX()
-	st.add(x-20, x+20, min(s.tip, s.top()), max(s.tip, s.bottom()))
-	if s.group < 0 && s.flags() > 0 {
-		st.add(x, x+90, s.tip, s.tip-direction(s.up)*200)
+	st.Add(x-20, x+20, min(s.tip, s.Top()), max(s.tip, s.Bottom()))
+	if s.group < 0 && s.Flags() > 0 {
+		st.Add(x, x+90, s.tip, s.tip-pen.Direction(s.Up)*200)
 	}
 }
 
 // drawStem draws a stem with its flags.
-func (s *spot) drawStem(p *path) {
-	foot := s.foot()
-	x, y := s.stemX(), s.y(foot)
-	y += direction(s.up) * s.size(stemInset(s.head[foot], s.up))
-	p.box(x-stemLine/2, min(s.tip, y), x+stemLine/2, max(s.tip, y))
+func (s *spot) drawStem(p *pen.Path) {
+	foot := s.Foot()
+	x, y := s.stemX(), s.Y(foot)
+	y += pen.Direction(s.Up) * s.Size(pen.StemInset(s.Head[foot], s.Up))
+	p.Box(x-pen.StemLine/2, min(s.tip, y), x+pen.StemLine/2, max(s.tip, y))
 	if s.group >= 0 {
 		return
 	}
-	flag, step := flagUp, s.size(flagStep)
-	if s.flags() > 1 {
-		flag = flagUpShort
+	flag, step := pen.FlagUp, s.Size(flagStep)
+	if s.Flags() > 1 {
+		flag = pen.FlagUpShort
 	}
-	if !s.up {
-		flag, step = flag+flagDown-flagUp, -step
+	if !s.Up {
+		flag, step = flag+pen.FlagDown-pen.FlagUp, -step
 	}
-	for k := range s.flags() {
-		p.sign(flag, x-stemLine/2, s.tip+unit(k)*step, s.percent)
+	for k := range s.Flags() {
+		p.Sign(flag, x-pen.StemLine/2, s.tip+pen.Unit(k)*step, s.Percent)
 	}
 }

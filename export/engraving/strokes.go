@@ -1,28 +1,33 @@
 package engraving
 
+import (
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/pen"
+)
+
 // strokesAt is the middle of a roll's strokes: halfway up what is free of the
 // stem, or beyond the head.
-func (s *spot) strokesAt(g *beamGroup) (x, y unit) {
-	if !s.hasStem() {
-		return s.x + s.shift + s.width(s.foot())/2, s.top() - 50 - strokeAir - strokesHigh/2
+func (s *spot) strokesAt(g *beamGroup) (x, y pen.Unit) {
+	if !s.HasStem() {
+		return s.X + s.Shift + s.Width(s.Foot())/2, s.Top() - 50 - content.StrokeAir - content.StrokesHigh/2
 	}
-	taken := unit(0)
-	switch n := unit(s.flags()); {
+	taken := pen.Unit(0)
+	switch n := pen.Unit(s.Flags()); {
 	case g != nil:
-		taken = s.size(beamThick + (unit(len(s.note.Beams))-1)*beamStep)
+		taken = s.Size(beamThick + (pen.Unit(len(s.Note.Beams))-1)*beamStep)
 	case n > 0:
-		taken = s.size(flagHigh + (n-1)*flagStep)
+		taken = s.Size(content.FlagHigh + (n-1)*flagStep)
 	}
-	away := direction(s.up)
-	return s.stemX(), (s.edge(away) + away*50 + s.tip - away*taken) / 2
+	away := pen.Direction(s.Up)
+	return s.stemX(), (s.Edge(away) + away*50 + s.tip - away*taken) / 2
 }
 
 // strokes puts the strokes of rolls on the skylines.
 func (l *line) strokes() {
 	for i := range l.spots {
-		if s := &l.spots[i]; s.rolled() {
+		if s := &l.spots[i]; s.Rolled() {
 			x, y := s.strokesAt(l.groupOf(s))
-			l.occupy("strokes", s.staff, x-strokeReach, y-strokesHigh/2, x+strokeReach, y+strokesHigh/2)
+			l.Occupy("strokes", s.Staff, x-content.StrokeReach, y-content.StrokesHigh/2, x+content.StrokeReach, y+content.StrokesHigh/2)
 		}
 	}
 }
@@ -36,14 +41,14 @@ func (l *line) groupOf(s *spot) *beamGroup {
 }
 
 // drawStrokes draws the strokes of a roll.
-func (s *spot) drawStrokes(p *path, g *beamGroup) {
-	if !s.rolled() {
+func (s *spot) drawStrokes(p *pen.Path, g *beamGroup) {
+	if !s.Rolled() {
 		return
 	}
 	x, y := s.strokesAt(g)
-	y -= (strokeCount-1)*strokeStep/2 + strokeThick/2
-	for range strokeCount {
-		p.slanted(x-strokeReach, y+strokeRise/2, x+strokeReach, y-strokeRise/2, strokeThick)
-		y += strokeStep
+	y -= (content.StrokeCount-1)*content.StrokeStep/2 + content.StrokeThick/2
+	for range content.StrokeCount {
+		p.Slanted(x-content.StrokeReach, y+content.StrokeRise/2, x+content.StrokeReach, y-content.StrokeRise/2, content.StrokeThick)
+		y += content.StrokeStep
 	}
 }

@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"slices"
 
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/pen"
 	"tieover/score/beat"
 )
 
@@ -12,23 +15,23 @@ type stroke struct {
 	bar    int
 	at     beat.Time
 	string int8
-	led    unit // where it stands before its note, 0 for what is no grace note
+	led    pen.Unit // where it stands before its note, 0 for what is no grace note
 }
 
 // tablature writes the numbers of all notes on the strings.
 func (l *line) tablature() {
-	for i := range l.staves {
-		st := &l.staves[i]
-		if !st.tab {
+	for i := range l.Staves {
+		st := &l.Staves[i]
+		if !st.Tab {
 			continue
 		}
 		written := map[stroke]bool{}
 		for k := range l.spots {
-			if s := &l.spots[k]; s.part == st.part {
-				s.eachFret(func(n *item, head int, middle unit) {
-					now := stroke{s.bar, s.event.At(), n.note.Heads[head].Stop.String, min(middle, 0)}
+			if s := &l.spots[k]; s.Part == st.Part {
+				s.EachFret(func(n *content.Item, head int, middle pen.Unit) {
+					now := stroke{s.Bar, s.Event.At(), n.Note.Heads[head].Stop.String, min(middle, 0)}
 					if !written[now] {
-						l.fret(i, n, head, s.x+middle)
+						l.fret(i, n, head, s.X+middle)
 					}
 					written[now] = true
 				})
@@ -38,43 +41,43 @@ func (l *line) tablature() {
 }
 
 // fret writes one number on its line, which is broken there.
-func (l *line) fret(i int, n *item, head int, x unit) {
-	st, f, text := &l.staves[i], n.fretFace(), n.fretText(head)
-	line := int(n.note.Heads[head].Stop.String) - 1
-	y := unit(line)*stringGap - st.edge()
-	x0, x1 := f.span(x, text)
-	st.texts.text(x, y+f.rise()/2, text, f)
-	st.gaps = append(st.gaps, gap{line, x0 - fretAir, x1 + fretAir})
-	l.occupy("fret", i, x0, y-f.rise()/2, x1, y+f.rise()/2)
+func (l *line) fret(i int, n *content.Item, head int, x pen.Unit) {
+	st, f, text := &l.Staves[i], n.FretFace(), n.FretText(head)
+	line := int(n.Note.Heads[head].Stop.String) - 1
+	y := pen.Unit(line)*content.StringGap - st.Edge()
+	x0, x1 := f.Span(x, text)
+	st.Texts.Text(x, y+f.Rise()/2, text, f)
+	st.Gaps = append(st.Gaps, canvas.Gap{Line: line, X0: x0 - content.FretAir, X1: x1 + content.FretAir})
+	l.Occupy("fret", i, x0, y-f.Rise()/2, x1, y+f.Rise()/2)
 }
 
 // drawLines draws the lines of a staff, those of tablature, broken where numbers stand.
-func drawLines(s *lineStaff, p *path, from, to unit) {
-	slices.SortFunc(s.gaps, func(a, b gap) int { return cmp.Or(a.line-b.line, cmp.Compare(a.x0, b.x0)) })
-	gaps := s.gaps
-	for n := range s.lines {
+func drawLines(s *canvas.Staff, p *pen.Path, from, to pen.Unit) {
+	slices.SortFunc(s.Gaps, func(a, b canvas.Gap) int { return cmp.Or(a.Line-b.Line, cmp.Compare(a.X0, b.X0)) })
+	gaps := s.Gaps
+	for n := range s.Lines {
 		x := from
-		for len(gaps) > 0 && gaps[0].line == n {
-			if gaps[0].x0 > x {
-				drawLine(s, p, n, x, gaps[0].x0)
+		for len(gaps) > 0 && gaps[0].Line == n {
+			if gaps[0].X0 > x {
+				drawLine(s, p, n, x, gaps[0].X0)
 			}
-			x, gaps = max(x, gaps[0].x1), gaps[1:]
+			x, gaps = max(x, gaps[0].X1), gaps[1:]
 		}
 		drawLine(s, p, n, x, to)
 	}
 }
 
-func drawLine(s *lineStaff, p *path, n int, x0, x1 unit) {
-	p.at('M', x0, s.y-s.edge()+unit(n)*s.between())
-	p.at('H', x1)
+func drawLine(s *canvas.Staff, p *pen.Path, n int, x0, x1 pen.Unit) {
+	p.At('M', x0, s.Y-s.Edge()+pen.Unit(n)*s.Between())
+	p.At('H', x1)
 }
 
 // drawTab writes the word that is the clef of tablature, letter below letter.
-func drawTab(s *lineStaff, x unit) {
-	f := tabFace
-	f.size = 2 * s.edge() / 3
-	step := f.size.percent(90)
+func drawTab(s *canvas.Staff, x pen.Unit) {
+	f := pen.TabFace
+	f.Size = 2 * s.Edge() / 3
+	step := f.Size.Percent(90)
 	for i, letter := range []string{"T", "A", "B"} {
-		s.texts.text(x+120, unit(i-1)*step+f.rise()/2, letter, f)
+		s.Texts.Text(x+120, pen.Unit(i-1)*step+f.Rise()/2, letter, f)
 	}
 }

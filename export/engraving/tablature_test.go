@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/export/engraving/pen"
 	"tieover/layout"
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -18,21 +19,21 @@ import (
 // stands on them.
 func frets(sys *System, fault report) {
 	l := sys.line
-	for i := range l.staves {
-		st := &l.staves[i]
-		if !st.tab {
+	for i := range l.Staves {
+		st := &l.Staves[i]
+		if !st.Tab {
 			continue
 		}
 		want := 0
 		met := map[string]bool{} // of several layers
 		for k := range l.spots {
 			s := &l.spots[k]
-			if s.part != st.part || s.note == nil || s.note.TieIn || s.voice.Small || s.voice.As != score.AsNotes {
+			if s.Part != st.Part || s.Note == nil || s.Note.TieIn || s.Voice.Small || s.Voice.As != score.AsNotes {
 				continue
 			}
-			for g, n := range append([]*sheet.Note{s.note}, s.note.Graces...) {
+			for g, n := range append([]*sheet.Note{s.Note}, s.Note.Graces...) {
 				for _, h := range n.Heads {
-					if at := fmt.Sprint(s.bar, s.note.Start, g, h.Stop); !met[at] {
+					if at := fmt.Sprint(s.Bar, s.Note.Start, g, h.Stop); !met[at] {
 						met[at] = true
 						want++
 					}
@@ -41,15 +42,15 @@ func frets(sys *System, fault report) {
 		}
 		got := 0
 		for _, b := range sys.boxes {
-			if b.staff != i || b.what == "repeat" {
+			if b.Staff != i || b.What == "repeat" {
 				continue
 			}
-			if got++; b.what != "fret" {
-				fault("%s in tablature", b.what)
+			if got++; b.What != "fret" {
+				fault("%s in tablature", b.What)
 			}
 		}
-		if got != want || len(st.gaps) != want {
-			fault("%d numbers and %d gaps for %d heads", got, len(st.gaps), want)
+		if got != want || len(st.Gaps) != want {
+			fault("%d numbers and %d gaps for %d heads", got, len(st.Gaps), want)
 		}
 	}
 }
@@ -70,12 +71,12 @@ layers:
 	assert.Empty(t, faults(s, Options{}))
 	eachSystem(s, Options{}, func(sys *System, _ bool) {
 		l := sys.line
-		require.Len(t, l.staves, 2)
-		assert.Equal(t, unit(375), l.staves[1].edge())
+		require.Len(t, l.Staves, 2)
+		assert.Equal(t, pen.Unit(375), l.Staves[1].Edge())
 		var got []string
 		for _, b := range sys.boxes {
-			if b.what == "fret" {
-				got = append(got, fmt.Sprint((b.y0+b.y1)/2))
+			if b.What == "fret" {
+				got = append(got, fmt.Sprint((b.Y0+b.Y1)/2))
 			}
 		}
 		// E3 is at 4/2. B3 and D4 are at 3/4 and 2/3, for 2/0 leaves D4 no string in reach.
@@ -99,7 +100,7 @@ layers: [{name: Bass, instrument: bass guitar, tab: yes, groups: 4+4, pitches: E
 	require.NoError(t, problems.Err())
 	eachSystem(s, Options{}, func(sys *System, _ bool) {
 		l := sys.line
-		assert.Equal(t, []stretch{{0, 1, l.staves[0].y - 200, l.staves[1].y + 225}}, l.stretches())
+		assert.Equal(t, []stretch{{0, 1, l.Staves[0].Y - 200, l.Staves[1].Y + 225}}, l.stretches())
 	})
 }
 
@@ -118,7 +119,7 @@ layers:
 	eachSystem(s, Options{}, func(sys *System, _ bool) {
 		numbers := 0
 		for _, b := range sys.boxes {
-			if b.what == "fret" {
+			if b.What == "fret" {
 				numbers++
 			}
 		}

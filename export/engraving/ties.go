@@ -1,13 +1,18 @@
 package engraving
 
-import "tieover/layout/sheet"
+import (
+	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
+	"tieover/export/engraving/pen"
+	"tieover/layout/sheet"
+)
 
 // ties draws the curves between tied heads, also over the ends of the line.
 func (l *line) ties() {
-	for _, v := range l.voices {
+	for _, v := range l.Voices {
 		from := -1
-		for _, i := range v.spots {
-			n := l.spots[i].note
+		for _, i := range v.Spots {
+			n := l.spots[i].Note
 			if n == nil {
 				from = -1
 				continue
@@ -33,17 +38,17 @@ func (l *line) ties() {
 // turnsBetween reports whether the clef changes between two spots of a staff.
 func (l *line) turnsBetween(a, b int) bool {
 	from, to := &l.spots[a], &l.spots[b]
-	return l.clefIn(from.bar, from.staff) != l.clefIn(to.bar, to.staff)
+	return l.ClefIn(from.Bar, from.Staff) != l.ClefIn(to.Bar, to.Staff)
 }
 
 // Ties.
 const (
-	tieInset    unit = 35  // over a head, from its edge
-	tieBeside   unit = 12  // beside a head
-	leastTie    unit = 130 // at a line's edge
-	tieThick    unit = 20
-	flattestTie unit = 35
-	highestTie  unit = 95
+	tieInset    pen.Unit = 35  // over a head, from its edge
+	tieBeside   pen.Unit = 12  // beside a head
+	leastTie    pen.Unit = 130 // at a line's edge
+	tieThick    pen.Unit = 20
+	flattestTie pen.Unit = 35
+	highestTie  pen.Unit = 95
 )
 
 // tie draws the ties of a chord; -1 is beyond the edge of the line, or of the bar.
@@ -59,22 +64,22 @@ func (l *line) tie(a, b int) {
 	if one == nil {
 		one = to
 	}
-	st := &l.staves[one.staff]
-	for rank, head := range one.order {
+	st := &l.Staves[one.Staff]
+	for rank, head := range one.Order {
 		up := tieUp(one, from, to, rank)
-		outer := up && rank == len(one.order)-1 || !up && rank == 0
-		x0, x1 := l.music(one.bar)+20, l.edges[one.bar+1]-l.turnRoom(one.bar)-20
+		outer := up && rank == len(one.Order)-1 || !up && rank == 0
+		x0, x1 := l.Music(one.Bar)+20, l.Edges[one.Bar+1]-l.TurnRoom(one.Bar)-20
 		if from != nil {
 			x0 = from.tieFrom(head, up, outer)
 		}
-		if to != nil && head < len(to.order) {
+		if to != nil && head < len(to.Order) {
 			x1 = to.tieTo(head, up, outer)
 		}
 		if from == nil {
 			x0 = min(x0, x1-leastTie)
 		}
-		y := one.y(head)
-		away := unit(1)
+		y := one.Y(head)
+		away := pen.Unit(1)
 		if up {
 			away = -1
 		}
@@ -90,45 +95,45 @@ func (l *line) tie(a, b int) {
 // tieUp chooses the side of a tie: away from the stem; of a chord the upper
 // ones go up; a voice with a side keeps it.
 func tieUp(one, from, to *spot, rank int) bool {
-	n := len(one.order)
+	n := len(one.Order)
 	switch {
-	case !one.free() && !one.lone:
-		return one.voice.Stem == sheet.StemUp
+	case !one.Free() && !one.Lone:
+		return one.Voice.Stem == sheet.StemUp
 	case n > 1 && n%2 == 1 && rank == n/2:
-		return !one.up
+		return !one.Up
 	case n > 1:
 		return rank >= n/2
-	case from != nil && to != nil && from.up != to.up:
+	case from != nil && to != nil && from.Up != to.Up:
 		return true
 	}
-	return !one.up
+	return !one.Up
 }
 
-func (s *spot) tieFrom(head int, up, outer bool) unit {
-	x := s.x + s.headX(head) + s.width(head)
-	if outer && !(up == s.up && s.hasStem()) {
+func (s *spot) tieFrom(head int, up, outer bool) pen.Unit {
+	x := s.X + s.HeadX(head) + s.Width(head)
+	if outer && !(up == s.Up && s.HasStem()) {
 		return x - tieInset
 	}
-	if n := s.note.Value.Dots; n > 0 {
-		return s.x + s.dotX + unit(n)*dotStep - 10
+	if n := s.Note.Value.Dots; n > 0 {
+		return s.X + s.DotX + pen.Unit(n)*content.DotStep - 10
 	}
 	return x + tieBeside
 }
 
-func (s *spot) tieTo(head int, up, outer bool) unit {
-	x := s.x + s.headX(head)
-	if outer && !(up == s.up && s.hasStem() && !s.up) {
+func (s *spot) tieTo(head int, up, outer bool) pen.Unit {
+	x := s.X + s.HeadX(head)
+	if outer && !(up == s.Up && s.HasStem() && !s.Up) {
 		return x + tieInset
 	}
 	return x - tieBeside
 }
 
 // drawTie draws a tie, thin at its ends.
-func drawTie(s *lineStaff, x0, x1, y, away unit) {
+func drawTie(s *canvas.Staff, x0, x1, y, away pen.Unit) {
 	x1 = max(x1, x0+40)
 	w := x1 - x0
-	a := arc{x0: x0, y0: y, x1: x1, y1: y, height: min(max(w.percent(22), flattestTie), highestTie), away: away}
-	a.draw(&s.fills)
+	a := arc{x0: x0, y0: y, x1: x1, y1: y, height: min(max(w.Percent(22), flattestTie), highestTie), away: away}
+	a.draw(&s.Fills)
 	h := away * a.height
-	s.add(x0+20, x1-20, min(y, y+h), max(y, y+h))
+	s.Add(x0+20, x1-20, min(y, y+h), max(y, y+h))
 }

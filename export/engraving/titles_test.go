@@ -5,13 +5,15 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"tieover/export/engraving/pen"
 )
 
 // A title wider than the line is broken at the blank nearest its middle: of ten
 // words alike, after the fifth. One word stays whole, a short title in one line.
 func TestTitleLines(t *testing.T) {
 	word := "Lockwall"
-	room := titleFace.width(strings.Repeat(word, 6))
+	room := pen.TitleFace.Width(strings.Repeat(word, 6))
 	first, second := titleLines(strings.TrimSpace(strings.Repeat(word+" ", 10)), room)
 	assert.Equal(t, strings.TrimSpace(strings.Repeat(word+" ", 5)), first)
 	assert.Equal(t, first, second)
