@@ -2,9 +2,8 @@ package engraving
 
 import (
 	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
 	"tieover/export/engraving/pen"
-	"tieover/export/engraving/spacing"
-	"tieover/layout/sheet"
 )
 
 const graceStem pen.Unit = 240
@@ -13,9 +12,11 @@ const graceStem pen.Unit = 240
 // one height.
 func (s *spot) graceSpots() []spot {
 	spots := make([]spot, len(s.Graces))
-	away, tip := pen.Direction(s.Voice.Stem != sheet.StemDown), pen.Nowhere
+	away, tip := content.Side(s.Voice), pen.Nowhere
 	for k, g := range s.Graces {
-		spots[k] = spot{Spot: &spacing.Spot{Item: g.Item, Part: s.Part, Bar: s.Bar, Staff: s.Staff, Column: s.Column, X: s.X + g.X}, group: -1}
+		at := *s.Spot
+		at.Item, at.X = g.Item, s.X+g.X
+		spots[k] = spot{Spot: &at, group: -1}
 		tip = max(tip, away*g.Edge(away)+graceStem)
 	}
 	for k := range spots {

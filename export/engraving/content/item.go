@@ -136,3 +136,6 @@ func lyricRoom(lyrics []score.Lyric) pen.Unit {
 func GoesOn(y score.Lyric) bool {
 	return y.Syllabic == score.WordBegins || y.Syllabic == score.WordGoesOn
 }
+
+// Side is the direction in which the signs of a voice stand: down for a lower one.
+func Side(v *sheet.Voice) pen.Unit { return pen.Direction(v.Stem != sheet.StemDown) }

@@ -4,8 +4,8 @@ import (
 	"strconv"
 
 	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
 	"tieover/export/engraving/pen"
-	"tieover/layout/sheet"
 )
 
 // hookDepth is how far the ends of a bracket come down.
@@ -91,7 +91,7 @@ func (w *marker) goOn() {
 			continue
 		}
 		if w.carried.brackets[v.Key] {
-			b := bracket{away: pen.Direction(w.l.Spots[v.Spots[0]].Voice.Stem != sheet.StemDown), x0: w.l.Music(0) + 10, x1: w.l.Right()}
+			b := bracket{away: content.Side(w.l.Spots[v.Spots[0]].Voice), x0: w.l.Music(0) + 10, x1: w.l.Right()}
 			if from := w.brackets[v.Key]; from != nil {
 				w.begin(&b, from)
 				b.x1 = w.l.Right()

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
 	"tieover/export/engraving/pen"
 	"tieover/export/engraving/spacing"
 	"tieover/layout/sheet"
@@ -134,7 +135,8 @@ func (w *marker) collect() {
 			if part && w.st.Number != 1 || !part && v.Staff != w.st.Number {
 				continue
 			}
-			k := marked{Mark: m, bar: b, key: spacing.VoiceKey{Part: w.st.Part, Number: v.Number}, away: pen.Direction(v.Stem != sheet.StemDown)}
+			key := spacing.VoiceKey{Part: w.st.Part, Number: v.Number}
+			k := marked{Mark: m, bar: b, key: key, away: content.Side(v)}
 			at, onNote := bar.Measure.Length, false
 			if k.end = m.Before >= len(v.Events); !k.end {
 				at = v.Events[m.Before].At() + m.Offset

@@ -22,8 +22,8 @@ type Line struct {
 	Next   *content.Row // after the line, which may announce what is new in it
 	Width  pen.Unit
 	Left   pen.Unit     // where the staves begin
-	Prefix []prefix     // of each bar
-	Tail   prefix       // after the last barline
+	Prefix []Prefix     // of each bar
+	Tail   Prefix       // after the last barline
 	Edges  []pen.Unit   // x of each barline; one more than bars
 	Xs     [][]pen.Unit // x of each column of each bar
 	Spots  []Spot
@@ -57,7 +57,7 @@ type VoiceRun struct {
 func (s *Setter) Line(rows []content.Row, next *content.Row, width pen.Unit) *Line {
 	l := &Line{s: s, Rows: rows, Next: next, Width: width}
 	l.Left = l.indent()
-	l.Prefix = make([]prefix, len(rows))
+	l.Prefix = make([]Prefix, len(rows))
 	l.Xs = make([][]pen.Unit, len(rows))
 	columns := 0
 	for b := range rows {

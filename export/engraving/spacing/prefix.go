@@ -6,13 +6,13 @@ import (
 	"tieover/score"
 )
 
-// A bar begins with signs that stand before its music: the clef at the start of
-// a line, a key signature, a time signature. prefix sets them out.
-type prefix struct {
+// Prefix is what stands before the music of a bar: the clef at the start of a line, a
+// key signature, a time signature.
+type Prefix struct {
 	Width pen.Unit
 	Clef  pen.Unit // where the clefs stand; -1 without
 	Key   pen.Unit // where key signatures stand; -1 without
-	Time  pen.Unit
+	Time  pen.Unit // where time signatures stand; -1 without
 }
 
 // Room of the signs at a bar's start.
@@ -97,8 +97,8 @@ func (l *Line) TimeAfter() (score.Signature, bool) {
 }
 
 // prefixOf sets out the signs before the music of a bar.
-func (l *Line) prefixOf(b int) prefix {
-	p := prefix{Clef: -1, Key: -1, Time: -1}
+func (l *Line) prefixOf(b int) Prefix {
+	p := Prefix{Clef: -1, Key: -1, Time: -1}
 	if b == 0 {
 		p.Clef = clefLead
 		room := drumRoom
@@ -121,8 +121,8 @@ func (l *Line) prefixOf(b int) prefix {
 }
 
 // suffix is the room after the last barline for what the line's end announces.
-func (l *Line) suffix() prefix {
-	p := prefix{Clef: -1, Key: -1, Time: -1}
+func (l *Line) suffix() Prefix {
+	p := Prefix{Clef: -1, Key: -1, Time: -1}
 	keys, signature := pen.Unit(0), pen.Unit(0)
 	for i := range l.s.Staves {
 		keys = max(keys, l.KeyAfter(i).Width())
@@ -135,7 +135,7 @@ func (l *Line) suffix() prefix {
 }
 
 // add makes room for signatures as wide as given; 0 for none.
-func (p *prefix) add(keys, signature, tail pen.Unit) {
+func (p *Prefix) add(keys, signature, tail pen.Unit) {
 	if keys > 0 {
 		p.Key = p.Width + KeyLead
 		p.Width += keys
