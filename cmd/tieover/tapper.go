@@ -247,13 +247,6 @@ func (t *take) aligned(spec string) string {
 	return strings.TrimRight(spec, "\n") + fmt.Sprintf("\nrecording: {file: %s, starts: %.3f s}\n", name, max(0, first))
 }
 
-// runCaptured runs a command of this program and returns what it prints.
-func runCaptured(args ...string) (code int, out, messages string) {
-	var o, e bytes.Buffer
-	code = run(args, streams{strings.NewReader(""), &o, &e})
-	return code, o.String(), e.String()
-}
-
 // save writes the taps, if there are any, and the spec, and then builds it. What is
 // there already and was not written by tieover, or was changed since, stays.
 func (t *tapper) save(r *http.Request, sent *take, a *answer) error {
@@ -283,8 +276,9 @@ func (t *tapper) save(r *http.Request, sent *take, a *answer) error {
 		a.Told += "\nsaved the taps in " + t.dir
 		return nil
 	}
-	code, _, errs := runCaptured("build", filepath.Join(t.dir, "section.yaml"), "-o", t.dir)
-	a.Told += "\n" + errs
+	var told bytes.Buffer
+	code := run([]string{"build", filepath.Join(t.dir, "section.yaml"), "-o", t.dir}, streams{strings.NewReader(""), io.Discard, &told})
+	a.Told += "\n" + told.String()
 	if code == done {
 		a.Told += "saved taps, section.yaml and all that is built from it in " + t.dir
 	} else {
