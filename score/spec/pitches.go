@@ -84,12 +84,12 @@ func (r *reader) series(n *yaml.Node, v *voice) ([]score.Chord, bool) {
 		return nil, false
 	}
 	chords, bad := grammar.Series(s, v.Instrument)
-	said := map[string]bool{}
+	given := map[string]bool{}
 	for _, b := range bad {
-		if len(b.Hint) > longHint && said[b.Hint] {
+		if len(b.Hint) > longHint && given[b.Hint] {
 			b.Hint = "see above"
 		}
-		said[b.Hint] = true
+		given[b.Hint] = true
 		r.slip(n, b)
 	}
 	if len(bad) > 0 {

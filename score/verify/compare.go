@@ -141,10 +141,10 @@ func (c *comparison) exactly() *matching {
 			j++
 		}
 		toI, toJ := i+1, j
-		for toI < len(c.want) && byOnset(c.want[toI], c.want[i]) == 0 {
+		for toI < len(c.want) && isTwice(c.want[toI], c.want[i]) {
 			toI++
 		}
-		for toJ < len(c.got) && byOnset(c.got[toJ], c.want[i]) == 0 {
+		for toJ < len(c.got) && isTwice(c.got[toJ], c.want[i]) {
 			toJ++
 		}
 		for k := i; k < toI; k++ {

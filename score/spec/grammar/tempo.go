@@ -28,21 +28,21 @@ const aTempo = "a tempo"
 // tempo", "rit.", "rall." and "accel.", whose Quarters are left to be settled, as
 // those of an equation.
 func Tempo(text string) (score.Tempo, *Slip) {
-	said := JoinLines(text)
-	kind, gradual := gradualWords[said]
+	line := JoinLines(text)
+	kind, gradual := gradualWords[line]
 	switch {
 	case gradual:
-		return score.Tempo{Kind: kind, Words: said}, nil
-	case said == aTempo:
-		return score.Tempo{Kind: score.ATempo, Words: said}, nil
+		return score.Tempo{Kind: kind, Words: line}, nil
+	case line == aTempo:
+		return score.Tempo{Kind: score.ATempo, Words: line}, nil
 	}
-	if _, almost := gradualWords[said+"."]; almost {
-		return score.Tempo{}, Wrong(0, "write "+said+".", "%q is no tempo", said)
+	if _, almost := gradualWords[line+"."]; almost {
+		return score.Tempo{}, Wrong(0, "write "+line+".", "%q is no tempo", line)
 	}
 	words, at := tempoWords(text)
 	if _, bad := parseValue(words); bad == nil && !strings.Contains(text, "=") {
 		rate := cmp.Or(strings.TrimSpace(text[at:]), "132")
-		return score.Tempo{}, Wrong(0, "write "+words+" = "+Shortened(rate), "%q is no tempo", Shortened(said))
+		return score.Tempo{}, Wrong(0, "write "+words+" = "+Shortened(rate), "%q is no tempo", Shortened(line))
 	}
 	t, bad := parseNumber(text[at:])
 	if bad != nil && words != "" && strings.TrimSpace(text[at:]) == "" {
@@ -56,7 +56,7 @@ func Tempo(text string) (score.Tempo, *Slip) {
 // for begins. They end at the last comma, else before the number or the note
 // value that comes before the equals sign; what is no value there is
 // refused later.
-func tempoWords(text string) (said string, at int) {
+func tempoWords(text string) (words string, at int) {
 	if comma := strings.LastIndexByte(text, ','); comma >= 0 && strings.IndexFunc(text[:comma], unicode.IsLetter) >= 0 && !startsAsNumber(text) {
 		if !strings.ContainsAny(text[comma:], "=0123456789") {
 			return JoinLines(text), len(text)
@@ -121,21 +121,16 @@ func parseNumber(text string) (score.Tempo, *Slip) {
 // tempoOf is a tempo of so many of a value a minute.
 func tempoOf(at int, value, rate beat.Span) (score.Tempo, *Slip) {
 	t := score.Tempo{Beat: value, Rate: rate, Quarters: rate.Mul(value.Over(Quarter()))}
-	if bad := checkTempo(t.Quarters); bad != "" {
-		return score.Tempo{}, Wrong(at, fmt.Sprintf("choose from %d to %d quarters a minute", slowest, fastest), "the tempo is %s", bad)
-	}
-	return t, nil
-}
-
-// checkTempo returns what is wrong with a tempo, "" when nothing is.
-func checkTempo(quarters beat.Span) string {
+	bad := ""
 	switch {
-	case quarters.Cmp(beat.Of(slowest, 1)) < 0:
-		return "too slow"
-	case quarters.Cmp(beat.Of(fastest, 1)) > 0:
-		return "too fast"
+	case t.Quarters.Cmp(beat.Of(slowest, 1)) < 0:
+		bad = "too slow"
+	case t.Quarters.Cmp(beat.Of(fastest, 1)) > 0:
+		bad = "too fast"
+	default:
+		return t, nil
 	}
-	return ""
+	return score.Tempo{}, Wrong(at, fmt.Sprintf("choose from %d to %d quarters a minute", slowest, fastest), "the tempo is %s", bad)
 }
 
 // parseRate reads an exact decimal: at most four digits before the point and
