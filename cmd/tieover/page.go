@@ -39,17 +39,20 @@ func fillPage(p *score.Piece, how pageOptions) (func(io.Writer) error, error) {
 // writePage writes the page of a piece, with a chart of each section, the bars
 // that may be felt in it, and its loops cut and whole.
 func writePage(w io.Writer, p *score.Piece, versions []*page.Versions, how pageOptions) error {
-	o := page.Options{Version: how.version, Notes: pageNotes(p, how.notes), Versions: versions}
-	for _, s := range p.Sections {
-		text, err := pageChart(p, s, chart.Options{})
-		if err != nil {
+	o := page.Options{Version: how.version, Sections: make([]page.Beside, len(p.Sections))}
+	addNotes(o.Sections, p, how.notes)
+	for i, s := range p.Sections {
+		beside := &o.Sections[i]
+		if i < len(versions) {
+			beside.Versions = versions[i]
+		}
+		var err error
+		if beside.Chart, err = pageChart(p, s, chart.Options{}); err != nil {
 			return err
 		}
-		felt, err := pageFelt(p, s)
-		if err != nil {
+		if beside.Felt, err = pageFelt(p, s); err != nil {
 			return err
 		}
-		o.Charts, o.Felt = append(o.Charts, text), append(o.Felt, felt)
 	}
 	return page.Write(w, p, o)
 }

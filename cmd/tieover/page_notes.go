@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"html/template"
 	"slices"
 
 	"tieover/export/engraving"
@@ -23,33 +24,31 @@ const (
 // of it is held in memory, here and in the browser.
 const mostPageBars = 600
 
-// pageNotes draws the notes of each section: of all players, of each, and the
+// addNotes draws the notes of each section: of all players, of each, and the
 // composite.
-func pageNotes(p *score.Piece, o layout.Options) []page.SectionNotes {
+func addNotes(all []page.Beside, p *score.Piece, o layout.Options) {
 	o.Partner, o.Edition, o.Barring = "", sheet.Study, layout.Barring{} // the combs are drawn in the section's bars too
-	all := make([]page.SectionNotes, len(p.Sections))
 	for _, width := range []int{wideLine, narrowLine} {
 		o.Line = width
 		whole, problems := layout.Lay(p, o)
 		if len(problems) > 0 {
 			for i := range all {
-				all[i].Stop = "No notes are shown: " + problems[0].Text + "."
+				all[i].NotesStop = "No notes are shown: " + problems[0].Text + "."
 			}
-			return all
+			return
 		}
 		composite, problems := layout.LayComposite(p, o, layout.Composite{})
 		if len(problems) > 0 {
 			composite = nil
 		}
 		for i, s := range p.Sections {
-			sectionNotes(&all[i], width, whole, composite, s)
+			addSectionNotes(&all[i], width, whole, composite, s)
 		}
 	}
-	return all
 }
 
-// sectionNotes draws the bars of a section in one size, as far as a page shows them.
-func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet, s *score.Section) {
+// addSectionNotes draws the bars of a section in one size, as far as a page shows them.
+func addSectionNotes(to *page.Beside, width int, whole, composite *sheet.Sheet, s *score.Section) {
 	bars, first := s.BarCount(), s.FirstNumber()
 	staves := 0
 	for i := range whole.Parts {
@@ -57,7 +56,7 @@ func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet
 	}
 	shown := min(bars, max(1, mostPageBars/staves))
 	if shown < bars {
-		n.Stop = fmt.Sprintf("The notes stop after %d of %d bars; score.html and score.musicxml have all.", shown, bars)
+		to.NotesStop = fmt.Sprintf("The notes stop after %d of %d bars; score.html and score.musicxml have all.", shown, bars)
 	}
 	last := s.FirstBar + shown - 1
 	add := func(who string, s *sheet.Sheet, parts []string) {
@@ -65,12 +64,12 @@ func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet
 		if len(problems) > 0 {
 			return
 		}
-		if width == wideLine {
-			n.Choices = append(n.Choices, page.Notes{Who: who, Wide: inline(cut, width)})
-			return
+		i := slices.IndexFunc(to.Notes, func(n page.Notes) bool { return n.Who == who })
+		if i < 0 {
+			i = len(to.Notes)
+			to.Notes = append(to.Notes, page.Notes{Who: who})
 		}
-		i := slices.IndexFunc(n.Choices, func(c page.Notes) bool { return c.Who == who })
-		n.Choices[i].Narrow = inline(cut, width)
+		to.Notes[i].Systems = append(to.Notes[i].Systems, inline(cut, width)...)
 	}
 	add("all", whole, nil)
 	if len(whole.Parts) < 2 {
@@ -85,9 +84,13 @@ func sectionNotes(n *page.SectionNotes, width int, whole, composite *sheet.Sheet
 }
 
 // inline draws a sheet as SVG for HTML.
-func inline(s *sheet.Sheet, width int) (all []string) {
+func inline(s *sheet.Sheet, width int) (all []page.NoteSystem) {
+	size := "wide"
+	if width == narrowLine {
+		size = "narrow"
+	}
 	for sys := range engraving.Systems(s, engraving.Options{Width: width}) {
-		all = append(all, engraving.DefaultPaper.Figure(sys))
+		all = append(all, page.NoteSystem{Size: size, SVG: template.HTML(engraving.DefaultPaper.Figure(sys))})
 	}
 	return all
 }

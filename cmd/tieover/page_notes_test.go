@@ -4,12 +4,12 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/export/page"
 	"tieover/layout"
 	"tieover/score/beat"
 	"tieover/score/spec"
@@ -31,15 +31,17 @@ func TestPageNotesAreTheAttacks(t *testing.T) {
 			}
 		}
 		got := map[string]map[string][]string{}
-		for _, section := range pageNotes(p, layout.Options{}) {
-			assert.Empty(t, section.Stop)
-			for _, c := range section.Choices {
-				for size, systems := range map[string][]string{"wide": c.Wide, "narrow": c.Narrow} {
-					key := c.Who + " " + size
+		drawn := make([]page.Beside, len(p.Sections))
+		addNotes(drawn, p, layout.Options{})
+		for _, section := range drawn {
+			assert.Empty(t, section.NotesStop)
+			for _, c := range section.Notes {
+				for _, system := range c.Systems {
+					key := c.Who + " " + system.Size
 					if got[key] == nil {
 						got[key] = map[string][]string{}
 					}
-					for _, m := range struck.FindAllStringSubmatch(strings.Join(systems, ""), -1) {
+					for _, m := range struck.FindAllStringSubmatch(string(system.SVG), -1) {
 						got[key][m[2]] = append(got[key][m[2]], m[1])
 					}
 				}
@@ -70,8 +72,8 @@ layers:
   - {name: B, instrument: cello, groups: 3+1, pitches: E2}
 `)}})
 	require.NoError(t, problems.Err())
-	notes := pageNotes(p, layout.Options{})
-	require.Len(t, notes, 1)
-	assert.Equal(t, "The notes stop after 300 of 400 bars; score.html and score.musicxml have all.", notes[0].Stop)
-	assert.Len(t, notes[0].Choices, 4, "all, two players, the composite")
+	notes := make([]page.Beside, 1)
+	addNotes(notes, p, layout.Options{})
+	assert.Equal(t, "The notes stop after 300 of 400 bars; score.html and score.musicxml have all.", notes[0].NotesStop)
+	assert.Len(t, notes[0].Notes, 4, "all, two players, the composite")
 }

@@ -20,30 +20,22 @@ const (
 	mostDots    = 96 // pulses that can all be shown
 )
 
-// face is one state of a layer's clock: all cycles with these groups and
-// attacks show it.
-type face struct {
-	cycle *cycle
-	svg   string
-}
-
 // faces draws the clocks of a row, one for each different cycle, and notes in
 // every cycle which it is.
-func (v *view) faces(r *row) []face {
-	var all []face
+func (r *row) faces() (svgs []string) {
 	known := map[string]int{}
 	for i := range r.cycles {
 		cy := &r.cycles[i]
 		key := faceKey(cy)
 		k, seen := known[key]
 		if !seen {
-			k = len(all)
+			k = len(svgs)
 			known[key] = k
-			all = append(all, face{cy, r.drawClock(cy, k)})
+			svgs = append(svgs, r.drawClock(cy, k))
 		}
-		cy.states = k
+		cy.face = k
 	}
-	return all
+	return svgs
 }
 
 // faceKey is all that a clock shows of a cycle.

@@ -59,11 +59,11 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 		}
 		c.path("rule", "", bars.String())
 	})
-	var told []string
+	var strikers []string
 	free, last, closest := unit(0), unit(-1), unit(0) // of the texts; the stroke before; the least distance of two
 	for _, k := range inWindow(strikes, f.sys.from, f.sys.to, func(k strike) beat.Time { return k.at }) {
 		x := f.sys.x(k.at)
-		told = append(told, k.who)
+		strikers = append(strikers, k.who)
 		if last >= 0 && (closest == 0 || x-last < closest) {
 			closest = x - last
 		}
@@ -86,7 +86,7 @@ func (v *view) drawComposite(f frame, strikes []strike) string {
 	c.path("hit both"+dense, "", together.String())
 	c.put(`<rect class="now" data-row="-1" x="0" y="%v" width="7" height="%v" rx="2"/>`+"\n", beamAt-2*one, stemFoot-beamAt+4*one)
 	sentence := v.sentence(func(rd *reading) string {
-		return fmt.Sprintf("all layers together, %s to %s: %s", rd.s.Where(f.sys.from), rd.s.Where(f.sys.to-1), strings.Join(told, " "))
+		return fmt.Sprintf("all layers together, %s to %s: %s", rd.s.Where(f.sys.from), rd.s.Where(f.sys.to-1), strings.Join(strikers, " "))
 	})
 	return f.svg("composite", sentence, c.String())
 }

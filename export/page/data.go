@@ -167,7 +167,7 @@ func (v *view) layerData(r *row, fine beat.Time) layerData {
 			groupings[key] = grouping
 			l.Groups = append(l.Groups, lengths(cy.Groups, fine))
 		}
-		l.Cycles = append(l.Cycles, [5]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.states), int64(cy.Number), int64(grouping)})
+		l.Cycles = append(l.Cycles, [5]int64{int64(fine * cy.Start), int64(fine * cy.Sounds), int64(cy.face), int64(cy.Number), int64(grouping)})
 	}
 	for _, rd := range v.readings {
 		var drifts []string

@@ -50,10 +50,11 @@ func (v *view) meets() string {
 	if t > v.s.Length {
 		return "The layers realign after the section's end."
 	}
+	how := "All together"
 	if len(v.s.Set) == 1 {
-		return fmt.Sprintf("On the barline again at %s, after %s.", v.readings[0].where(t, v.end), clockTime(v.s.Seconds(t)))
+		how = "On the barline"
 	}
-	return fmt.Sprintf("All together again at %s, after %s.", v.readings[0].where(t, v.end), clockTime(v.s.Seconds(t)))
+	return fmt.Sprintf("%s again at %s, after %s.", how, v.readings[0].where(t, v.end), clockTime(v.s.Seconds(t)))
 }
 
 // meetings lists the realignments after the start.

@@ -62,10 +62,8 @@ func (v *view) figures(prefix string) []Figure {
 	}
 	all := []Figure{file("realignment", combs...), file("composite", both...)}
 	for i := range v.rows {
-		for k, face := range v.faces(&v.rows[i]) {
-			if k == 0 { // a layer whose cycles change is drawn as it begins
-				all = append(all, file("clock-"+v.rows[i].letter, face.svg))
-			}
+		if faces := v.rows[i].faces(); len(faces) > 0 { // a layer whose cycles change is drawn as it begins
+			all = append(all, file("clock-"+v.rows[i].letter, faces[0]))
 		}
 	}
 	n := 0

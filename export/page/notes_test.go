@@ -13,15 +13,15 @@ import (
 // where they stop.
 func TestNotesOfAPage(t *testing.T) {
 	p := settled(t, 8, round())
-	notes := []SectionNotes{{
-		Choices: []Notes{
-			{Who: "all", Wide: []string{`<svg class="music"><path data-at="3/8"/></svg>`}, Narrow: []string{`<svg class="music">n</svg>`}},
-			{Who: "Marimba & co", Wide: []string{`<svg class="music">m</svg>`}},
+	notes := Beside{
+		Notes: []Notes{
+			{Who: "all", Systems: []NoteSystem{{"wide", `<svg class="music"><path data-at="3/8"/></svg>`}, {"narrow", `<svg class="music">n</svg>`}}},
+			{Who: "Marimba & co", Systems: []NoteSystem{{"wide", `<svg class="music">m</svg>`}}},
 		},
-		Stop: "The notes stop after 2 of 12 bars.",
-	}}
+		NotesStop: "The notes stop after 2 of 12 bars.",
+	}
 	var out bytes.Buffer
-	require.NoError(t, Write(&out, p, Options{Notes: notes}))
+	require.NoError(t, Write(&out, p, Options{Sections: []Beside{notes}}))
 	html := out.String()
 	assert.Contains(t, html, `<option value="">none</option><option selected>all</option><option>Marimba &amp; co</option>`)
 	assert.Contains(t, html, `<div data-who="all"><div class="staves wide"><svg class="music"><path data-at="3/8"/></svg></div>`)

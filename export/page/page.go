@@ -31,11 +31,17 @@ func (e TooMuch) Error() string {
 
 // Options are what a page may be given beside the piece.
 type Options struct {
-	Charts   []string       // a text chart of each section, with its legend; may be nil
-	Notes    []SectionNotes // of each section; may be nil
-	Felt     [][]Felt       // of each section, other bars that may be felt in it; may be nil
-	Versions []*Versions    // of each section, its loops cut and whole; nil where it has none
-	Version  string         // of a page that is served: it reloads itself when the server names another; "" asks for nothing
+	Sections []Beside // of each section; may be nil
+	Version  string   // of a page that is served: it reloads itself when the server names another; "" asks for nothing
+}
+
+// Beside is what a page shows of a section beside its figures.
+type Beside struct {
+	Chart     string    // as text, with its legend; may be ""
+	Notes     []Notes   // each choice of them; may be nil
+	NotesStop string    // why notes end before the section does, or there are none; "" if all are there
+	Felt      []Felt    // other bars that may be felt in it; may be nil
+	Versions  *Versions // its loops cut and whole; nil where it has none
 }
 
 //go:embed assets
@@ -92,8 +98,7 @@ type shownSection struct {
 	Name      string
 	Facts     []string
 	Systems   []shownSystem
-	Notes     []shownNotes
-	NotesStop string
+	Beside    Beside
 	Clocks    []shownClock
 	Meetings  []meeting
 	Drift     []driftRow
@@ -131,48 +136,35 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	if err := checkSize(p, f); err != nil {
 		return err
 	}
-	var views, doubled []*view
-	versions := make([]*Versions, len(p.Sections))
-	for i := range p.Sections {
-		var felt []Felt
-		if i < len(o.Felt) {
-			felt = o.Felt[i]
-		}
-		views, doubled = append(views, gather(p, i, felt)), append(doubled, nil)
-		if i < len(o.Versions) && o.Versions[i] != nil {
-			versions[i], doubled[i] = o.Versions[i], gatherVersions(p, i, o.Versions[i], felt)
-		}
-	}
 	out := shown{
 		Title: p.Title, Subtitle: p.Subtitle, By: byline(p), Rights: p.Rights,
 		FigureStyle: template.CSS(asset("figure.css")), Style: template.CSS(asset("page.css")),
 		Script: template.JS(script(o.Version != "")), Version: o.Version, Choices: o.choices(),
 	}
-	for i, v := range views {
-		chart := ""
-		if i < len(o.Charts) {
-			chart = o.Charts[i]
+	var views []*view
+	doubled := make([]*doubledView, len(p.Sections))
+	for i := range p.Sections {
+		var beside Beside
+		if i < len(o.Sections) {
+			beside = o.Sections[i]
 		}
-		section := v.show(chart)
-		if doubled[i] != nil {
-			section.Versions, out.Versions = versions[i].show(doubled[i]), true
+		v := gather(p, i, beside.Felt)
+		section := v.show(beside.Chart)
+		section.Beside = beside
+		if beside.Versions != nil {
+			doubled[i] = gatherVersions(p, i, beside.Versions, beside.Felt)
+			section.Versions, out.Versions = doubled[i].show(), true
 		}
 		for _, rd := range v.readings[1:] {
 			if !slices.Contains(out.Felt, rd.name) {
 				out.Felt = append(out.Felt, rd.name)
 			}
 		}
-		if i < len(o.Notes) {
-			section.NotesStop = o.Notes[i].Stop
-			for _, n := range o.Notes[i].Choices {
-				section.Notes = append(section.Notes, n.shown())
-			}
-		}
-		out.Sections = append(out.Sections, section)
+		views, out.Sections = append(views, v), append(out.Sections, section)
 	}
 	out.Data = newData(f, p, views)
 	if out.Versions {
-		addVersions(&out.Data, p, versions, doubled, out.Data.Fine)
+		addVersions(&out.Data, p, doubled)
 	}
 	if r := out.Data.Recording; r != nil {
 		out.Recording = r.File
@@ -213,19 +205,16 @@ func byline(p *score.Piece) string {
 
 // show draws everything of a section.
 func (v *view) show(chart string) shownSection {
-	out := shownSection{Index: v.index, Name: v.name(), Facts: v.facts(), Meetings: v.meetings(), Reference: v.rows[v.reference()].letter}
-	strikes := v.strikes()
-	for _, m := range []measures{wide, narrow} {
-		out.Systems = append(out.Systems, v.drawAll(m, strikes)...)
-	}
+	out := shownSection{Index: v.index, Name: v.name(), Facts: v.facts(), Meetings: v.meetings(),
+		Systems: v.drawAll(true), Reference: v.rows[v.reference()].letter}
 	for i := range v.rows {
 		r := &v.rows[i]
 		clock := shownClock{Row: i, Name: r.layer.Name}
-		for k, face := range v.faces(r) {
+		for k, svg := range r.faces() {
 			if k == 0 {
-				clock.First = template.HTML(face.svg)
+				clock.First = template.HTML(svg)
 			} else {
-				clock.Others = append(clock.Others, template.HTML(face.svg))
+				clock.Others = append(clock.Others, template.HTML(svg))
 			}
 		}
 		out.Clocks = append(out.Clocks, clock)
@@ -241,18 +230,26 @@ func (v *view) show(chart string) shownSection {
 	return out
 }
 
-func (v *view) drawAll(m measures, strikes []strike) []shownSystem {
-	var out []shownSystem
-	systems := v.systems(m)
-	for i := range systems {
-		f := v.frame(i, systems, m)
-		out = append(out, shownSystem{m.name, v.sentence(func(rd *reading) string { return v.barsOf(rd, f) }), template.HTML(v.drawSystem(f)), template.HTML(v.drawComposite(f, strikes))})
+// drawAll draws the systems of the figure for wide windows, then those for phones.
+func (v *view) drawAll(withComposite bool) (all []shownSystem) {
+	strikes := v.strikes()
+	for _, m := range []measures{wide, narrow} {
+		systems := v.systems(m)
+		for i := range systems {
+			f := v.frame(i, systems, m)
+			bars := v.sentence(func(rd *reading) string { return rd.barsOf(f) })
+			system := shownSystem{Size: m.name, Bars: bars, Figure: template.HTML(v.drawSystem(f))}
+			if withComposite {
+				system.Composite = template.HTML(v.drawComposite(f, strikes))
+			}
+			all = append(all, system)
+		}
 	}
-	return out
+	return all
 }
 
 // barsOf says which bars a system shows: "bars 1 to 3".
-func (v *view) barsOf(rd *reading, f frame) string {
+func (rd *reading) barsOf(f frame) string {
 	bars := rd.barsIn(f.sys)
 	if len(bars) == 0 {
 		return ""

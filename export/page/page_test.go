@@ -106,9 +106,9 @@ func TestComposite(t *testing.T) {
 // sixth at the bottom.
 func TestClock(t *testing.T) {
 	v := gather(settled(t, 8, round()), 0, nil)
-	faces := v.faces(&v.rows[0])
+	faces := v.rows[0].faces()
 	require.Len(t, faces, 1)
-	drawn := readSVG(t, faces[0].svg)
+	drawn := readSVG(t, faces[0])
 	var at []string
 	for _, e := range drawn {
 		if e.class == "place ink0" {
@@ -124,7 +124,7 @@ func TestClock(t *testing.T) {
 	assert.Equal(t, []string{"0", "3", "5", "7"}, at)
 	assert.Equal(t, []string{"1", "2", "3", "4", "5", "6", "7", "8", "9", "10"}, drawn.texts("count"))
 	assert.Equal(t, []string{"3", "2", "2", "3"}, drawn.texts("size"))
-	assert.Contains(t, faces[0].svg, "Marimba: 3+2+2+3, 10 pulses, struck at 1 4 6 8")
+	assert.Contains(t, faces[0], "Marimba: 3+2+2+3, 10 pulses, struck at 1 4 6 8")
 }
 
 // The arc of 3 in 2+3 is the longer way round: from 2/5 to all of the circle, a
@@ -133,7 +133,7 @@ func TestLargeArc(t *testing.T) {
 	s := section(score.PlainSignature(5, 8), 1, layer("Lock", "", []int{2, 3}))
 	s.LengthRule = score.LengthRule{Kind: score.Bars, N: 1}
 	v := gather(settled(t, 8, s), 0, nil)
-	svg := v.faces(&v.rows[0])[0].svg
+	svg := v.rows[0].faces()[0]
 	arcs := regexp.MustCompile(`A85 85 0 (\d) 1`).FindAllStringSubmatch(svg, -1)
 	require.Len(t, arcs, 2)
 	assert.Equal(t, []string{"0", "1"}, []string{arcs[0][1], arcs[1][1]})
@@ -169,7 +169,7 @@ func TestHostileTexts(t *testing.T) {
 		assert.NotContains(t, b.String(), "<img")
 	}
 	var b bytes.Buffer
-	require.NoError(t, Write(&b, p, Options{Charts: []string{evil}}))
+	require.NoError(t, Write(&b, p, Options{Sections: []Beside{{Chart: evil}}}))
 	assert.NotContains(t, b.String(), "<img")
 	assert.Equal(t, 2, strings.Count(b.String(), "</script>"), "the data and the player")
 	assert.Equal(t, 1, strings.Count(b.String(), "</style>"))

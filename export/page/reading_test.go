@@ -81,16 +81,16 @@ func TestVersions(t *testing.T) {
 		starts = append(starts, c.Start)
 	}
 	assert.Equal(t, []beat.Time{0, 12, 20, 32}, starts)
-	shown := vs.show(v)
+	shown := v.show()
 	assert.Equal(t, []string{"bar 3 beat 1"}, shown.Partings[0].Where)
 
 	var out strings.Builder
-	require.NoError(t, Write(&out, p, Options{Versions: []*Versions{vs}}))
+	require.NoError(t, Write(&out, p, Options{Sections: []Beside{{Versions: vs}}}))
 	assert.Contains(t, out.String(), `"name":"Vibraphone, cut"`)
 	assert.Contains(t, out.String(), `"version":"cut","second":true`)
 	assert.Contains(t, out.String(), `id="versions"`)
 	out.Reset()
-	require.NoError(t, Write(&out, p, Options{Versions: []*Versions{nil}, Felt: [][]Felt{nil}}))
+	require.NoError(t, Write(&out, p, Options{Sections: []Beside{{}}}))
 	assert.NotContains(t, out.String(), `id="versions"`)
 	assert.NotContains(t, out.String(), `id="felt"`)
 }

@@ -62,7 +62,7 @@ type canvas struct{ strings.Builder }
 // put appends markup. Texts among the arguments must have gone through esc.
 func (c *canvas) put(format string, args ...any) { fmt.Fprintf(&c.Builder, format, args...) }
 
-// text puts a text at a place, in a class; the whole of a shortened one is told
+// text puts a text at a place, in a class; the whole of a shortened one is shown
 // on hovering.
 func (c *canvas) text(class string, x, y unit, text, whole string) {
 	c.put(`<text class="%s" x="%v" y="%v">%s`, class, x, y, esc(text))

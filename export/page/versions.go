@@ -1,7 +1,6 @@
 package page
 
 import (
-	"html/template"
 	"slices"
 
 	"tieover/layout/play"
@@ -34,15 +33,20 @@ type shownVersions struct {
 }
 
 type shownParting struct {
-	At              beat.Time
-	Who, Does, Into string
-	Where           []string
-	Time            string
+	Parting
+	Where []string // in each reading
+	Time  string
+}
+
+// doubledView is a view with the second versions.
+type doubledView struct {
+	*view
+	vs *Versions
 }
 
 // gatherVersions gathers the loops that have two versions, each second one under
 // its first.
-func gatherVersions(p *score.Piece, index int, vs *Versions, felt []Felt) *view {
+func gatherVersions(p *score.Piece, index int, vs *Versions, felt []Felt) *doubledView {
 	var barred []Felt
 	for _, f := range felt {
 		if s, ok := vs.Section.Felt(f.Downbeat); ok {
@@ -58,66 +62,48 @@ func gatherVersions(p *score.Piece, index int, vs *Versions, felt []Felt) *view 
 		second.look = look{first.look.ink, dashes(len(v.rows)/inks + 1 + n/inks)}
 		v.drawn = append(v.drawn, t.Of, t.Layer)
 	}
-	return v
+	return &doubledView{v, vs}
 }
 
 // show draws all versions.
-func (vs *Versions) show(v *view) *shownVersions {
-	out := &shownVersions{Chart: vs.Chart, Sheet: v.sheet([]string{vs.Chart})}
-	for _, m := range []measures{wide, narrow} {
-		out.Systems = append(out.Systems, v.drawnFigures(m)...)
-	}
-	for _, p := range vs.Partings {
-		out.Partings = append(out.Partings, shownParting{p.At, p.Who, p.Does, p.Into,
-			v.compared(p.At), clockTime(v.s.Seconds(p.At))})
+func (v *doubledView) show() *shownVersions {
+	out := &shownVersions{Systems: v.drawAll(false), Chart: v.vs.Chart, Sheet: v.sheet([]string{v.vs.Chart})}
+	for _, p := range v.vs.Partings {
+		out.Partings = append(out.Partings, shownParting{p, v.compared(p.At), clockTime(v.s.Seconds(p.At))})
 	}
 	return out
 }
 
-// drawnFigures draws the systems of a figure without a composite.
-func (v *view) drawnFigures(m measures) (all []shownSystem) {
-	systems := v.systems(m)
-	for i := range systems {
-		f := v.frame(i, systems, m)
-		all = append(all, shownSystem{Size: m.name, Bars: v.sentence(func(rd *reading) string { return v.barsOf(rd, f) }), Figure: template.HTML(v.drawSystem(f))})
-	}
-	return all
-}
-
-// addVersions adds the second versions of a piece to the data, and says of every
-// layer which version it is.
-func addVersions(d *data, p *score.Piece, all []*Versions, views []*view, fine beat.Time) {
+// addVersions adds the second versions of the sections that have any to the data, and
+// says of every layer which version it is.
+func addVersions(d *data, p *score.Piece, doubled []*doubledView) {
 	both := *p
 	both.Sections = slices.Clone(p.Sections)
-	for i, vs := range all {
-		if vs == nil {
-			continue
-		}
-		both.Sections[i] = vs.Section
-		s := &d.Sections[i]
-		for _, t := range vs.Twins {
-			s.Layers = append(s.Layers, views[i].layerData(&views[i].rows[t.Layer], fine))
+	for i, v := range doubled {
+		if v != nil {
+			both.Sections[i] = v.s
 		}
 	}
 	f := play.Of(&both, 0)
-	for i, vs := range all {
-		if vs == nil {
+	for i, v := range doubled {
+		if v == nil {
 			continue
 		}
 		s := &d.Sections[i]
-		for n, t := range vs.Twins {
-			first, second := &s.Layers[t.Of], &s.Layers[len(s.Layers)-len(vs.Twins)+n]
+		for _, t := range v.vs.Twins {
+			first, second := &s.Layers[t.Of], v.layerData(&v.rows[t.Layer], d.Fine)
 			first.Version, second.Version = "cut", "whole"
-			if vs.Cut {
+			if v.vs.Cut {
 				first.Version, second.Version = "whole", "cut"
 			}
 			second.Second = true
 			for k := range f.Voices {
 				if f.Voices[k].Name == second.Name {
-					addEvents(second, f, &f.Voices[k], i)
+					addEvents(&second, f, &f.Voices[k], i)
 				}
 			}
 			second.Kind, second.Pan = first.Kind, first.Pan
+			s.Layers = append(s.Layers, second)
 		}
 	}
 }

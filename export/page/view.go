@@ -38,9 +38,9 @@ type row struct {
 // cycle is one pass through the groups, with where it stands.
 type cycle struct {
 	*score.Cycle
-	shown  []score.Group // its groups, where they are worth saying
-	states int           // which clock shows it, see clocks
-	over   beat.Time     // when it and all before it have ended, their last sounds included
+	shown []score.Group // its groups, where they are worth saying
+	face  int           // which clock shows it, see faces
+	over  beat.Time     // when it and all before it have ended, their last sounds included
 }
 
 type note struct {
