@@ -77,21 +77,11 @@ func (w words) bars(ticks *big.Int) (sentence string, ok bool) {
 			return "", false
 		}
 	}
-	turn := beat.Time(0)
-	for _, sig := range w.s.Meter {
-		turn += w.s.Grid.Must(sig.Span())
-	}
-	n, rest := new(big.Int).QuoRem(ticks, big.NewInt(int64(turn)), new(big.Int))
-	n.Mul(n, big.NewInt(int64(len(w.s.Meter))))
-	left := beat.Time(rest.Int64())
-	for _, sig := range w.s.Meter {
-		length := w.s.Grid.Must(sig.Span())
-		if left < length {
-			break
-		}
-		left -= length
-		n.Add(n, big.NewInt(1))
-	}
+	barred, turn := w.s.Barred(w.s.Meter), len(w.s.Meter)
+	n, rest := new(big.Int).QuoRem(ticks, big.NewInt(int64(barred.Bar(turn).End())), new(big.Int))
+	last := barred.BarAt(beat.Time(rest.Int64()))
+	n.Mul(n, big.NewInt(int64(turn))).Add(n, big.NewInt(int64(last.N-1)))
+	left := beat.Time(rest.Int64()) - last.Start
 	sentence = beat.CountedBig(n, "bar")
 	switch {
 	case left == 0:

@@ -15,11 +15,10 @@ import (
 func (m *setter) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
-	whole := false // some loop could be cut if it crossed a barline
 	needs := []lack{notThrough, notAudible, notRegular}
-	for _, i := range serving(s, needs...) {
+	loops := serving(s, needs...) // they could be cut if they crossed a barline
+	for _, i := range loops {
 		l := s.Layers[i]
-		whole = true
 		cycle := l.Unit * beat.Time(score.CountPulses(shortestLoop(l.Patterns[0].Groups))) // 3+3 cut after a 3 would sound the same
 		long := m.excerptOf(s, []int{i}, score.LengthRule{Kind: score.Bars, N: int64(4 * m.level)}, letRun)
 		if long == nil {
@@ -33,7 +32,7 @@ func (m *setter) cut(s *score.Section) (Exercise, string) {
 		}
 	}
 	if len(able) == 0 {
-		if whole {
+		if len(loops) > 0 {
 			return Exercise{}, fmt.Sprintf("no loop goes round within %d bars and is cut by a barline after that", 4*m.level) + m.nextLevel()
 		}
 		return Exercise{}, reasonsFor(s, "it needs a loop of two groups or more, each struck once", needs...)

@@ -30,15 +30,15 @@ func candidates(s *score.Section) []candidate {
 		}
 		sizes := sizesOf(l.Patterns[0])
 		unit, ok := binaryUnit(l.Pulse)
-		cycles = append(cycles, beat.Time(total(sizes))*l.Unit)
+		pulses := total(sizes)
+		cycles = append(cycles, beat.Time(pulses)*l.Unit)
 		if !ok {
 			continue
 		}
 		name := "cycle of " + s.Layers[i].Name
 		all.additive(sizes, unit, name)
 		for parts := 2; parts <= 4; parts++ {
-			n := total(sizes)
-			if part := unit.Times(int64(n / parts)); n%parts == 0 && part.Cmp(shortestBar()) >= 0 {
+			if part := unit.Times(int64(pulses / parts)); pulses%parts == 0 && part.Cmp(shortestBar()) >= 0 {
 				all.plain(part, fmt.Sprintf("%s in %d equal bars", name, parts))
 			}
 		}
@@ -67,20 +67,13 @@ func (c *candidateList) add(m score.Meter, from string) {
 
 // additive adds the groups as summands.
 func (c *candidateList) additive(sizes []int, unit beat.Span, from string) {
-	if sig, ok := additive(sizes, unit); ok {
-		c.add(score.Meter{sig}, from)
-	}
-}
-
-func additive(sizes []int, unit beat.Span) (score.Signature, bool) {
 	groups := make([]int, len(sizes))
 	for i, n := range sizes {
 		groups[i] = n * int(unit.Num())
 	}
-	if total(groups) > maxCount {
-		return score.Signature{}, false
+	if total(groups) <= maxCount {
+		c.add(score.Meter{{Terms: []score.Term{{Groups: groups, Unit: int(unit.Den())}}}}, from)
 	}
-	return score.Signature{Terms: []score.Term{{Groups: groups, Unit: int(unit.Den())}}}, true
 }
 
 // maxCount is the largest number of beats in a time signature.

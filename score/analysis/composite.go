@@ -23,9 +23,6 @@ type Composite struct {
 // PerBar is how many attacks of the composite a bar has.
 type PerBar struct{ Bar, Attacks int }
 
-// both returns at how many moments both layers strike, a < b.
-func (c *Composite) both(a, b int) int { return c.together[a][b] }
-
 // Gap is a duration of the composite, to the next attack of anybody, and how
 // often it occurs. The last one lasts to the section's end.
 type Gap struct {

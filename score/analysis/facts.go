@@ -80,7 +80,7 @@ func Of(s *score.Section) *Facts {
 	f.Composite = compositeOf(s)
 	for a := range s.Layers {
 		for b := a + 1; b < len(s.Layers); b++ {
-			f.Pairs = append(f.Pairs, pairOf(s, a, b, f.Composite.both(a, b)))
+			f.Pairs = append(f.Pairs, pairOf(s, a, b, f.Composite.together[a][b]))
 		}
 	}
 	f.Barrings, f.Window = barringsOf(s)

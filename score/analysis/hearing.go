@@ -81,13 +81,7 @@ func FeltRealignments(s *score.Section, h Hearing) iter.Seq[Felt] {
 }
 
 // length is that of the heard cycle.
-func (h Hearing) length() beat.Time {
-	n := 0
-	for _, g := range h.Groups {
-		n += g
-	}
-	return beat.Time(n) * h.Unit
-}
+func (h Hearing) length() beat.Time { return beat.Time(total(h.Groups)) * h.Unit }
 
 // firstFelt returns the first felt downbeat that sounds.
 func firstFelt(l *score.Layer, h Hearing) beat.Time {

@@ -153,16 +153,12 @@ func (g *Grouping) shape() {
 	if len(r.Onsets) <= maxPairwise && r.Units <= maxListed {
 		g.Pairwise = &Pairwise{r.Distances(), r.DistinctDistances(), r.IsDeep(), r.Chords()}
 	}
-	if twosAndThrees(g.Sizes) && r.Units <= maxListed {
+	if grouping.AreTwosAndThrees(g.Sizes) && r.Units <= maxListed {
 		counts := grouping.Parts{2, 3}.Count(r.Units)
 		g.TwosAndThrees = &counts
 	}
 	g.Names = timeline.Matches(r)
 	g.Hearings = timeline.Hearings(r)
-}
-
-func twosAndThrees(sizes []int) bool {
-	return !slices.ContainsFunc(sizes, func(n int) bool { return n != 2 && n != 3 })
 }
 
 // pulsesPerBeat returns how many pulses the equal beats of the signature have.

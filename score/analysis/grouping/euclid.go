@@ -94,18 +94,18 @@ const (
 	Pseudo    Aksak = "pseudo"    // even
 )
 
-// AksakOf returns the class of groups of 2 and 3, of which both occur; ok is
+// AksakOf returns the class of groups of 2 and 3 that hold both; ok is
 // false for any other groups.
 func AksakOf(groups []int) (class Aksak, ok bool) {
-	if !slices.Contains(groups, 2) || !slices.Contains(groups, 3) {
+	if !slices.Contains(groups, 2) || !slices.Contains(groups, 3) || !AreTwosAndThrees(groups) {
 		return "", false
 	}
-	for _, g := range groups {
-		if g != 2 && g != 3 {
-			return "", false
-		}
-	}
 	return aksakSum(sum(groups)), true
+}
+
+// AreTwosAndThrees reports whether there are no groups but 2s and 3s.
+func AreTwosAndThrees(groups []int) bool {
+	return !slices.ContainsFunc(groups, func(n int) bool { return n != 2 && n != 3 })
 }
 
 // aksakSum returns the class of a sum of at least 5.

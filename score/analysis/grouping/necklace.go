@@ -73,10 +73,7 @@ func TurnTo(from, to []int) (k int, ok bool) {
 func Period(sizes []int) int {
 	n := len(sizes)
 	for p := 1; p < n; p++ {
-		if n%p != 0 {
-			continue
-		}
-		if slices.Equal(sizes[p:], sizes[:n-p]) {
+		if n%p == 0 && slices.Equal(sizes[p:], sizes[:n-p]) {
 			return p
 		}
 	}

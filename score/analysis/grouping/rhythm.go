@@ -6,6 +6,7 @@ package grouping
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/score/beat"
@@ -70,19 +71,10 @@ func (r Rhythm) Gaps() []int {
 // Rotate returns the rhythm started k units later: what was at k comes to 0.
 func (r Rhythm) Rotate(k int) Rhythm {
 	k = beat.Mod(k, r.Units)
-	out := Rhythm{Units: r.Units, Onsets: make([]int, 0, len(r.Onsets))}
-	split := len(r.Onsets)
-	for i, at := range r.Onsets {
-		if at >= k {
-			split = i
-			break
-		}
-	}
-	for _, at := range r.Onsets[split:] {
-		out.Onsets = append(out.Onsets, at-k)
-	}
-	for _, at := range r.Onsets[:split] {
-		out.Onsets = append(out.Onsets, at-k+r.Units)
+	first, _ := slices.BinarySearch(r.Onsets, k)
+	out := Rhythm{Units: r.Units, Onsets: Turn(r.Onsets, first)}
+	for i := range out.Onsets {
+		out.Onsets[i] = beat.Mod(out.Onsets[i]-k, r.Units)
 	}
 	return out
 }

@@ -21,7 +21,7 @@ type Pattern struct {
 // Source is where a name and its pattern are published.
 type Source struct{ Short, Full string }
 
-// Kind tells what a pattern is used as.
+// Kind is what a pattern is used as.
 type Kind int
 
 const (
@@ -63,22 +63,22 @@ func Matches(r grouping.Rhythm) []Match {
 		}
 	}
 	slices.SortStableFunc(found, func(a, b Match) int {
-		if c := order(a.Turn == 0, b.Turn == 0); c != 0 {
-			return c
-		}
-		return order(a.Times == a.Over, b.Times == b.Over)
+		return a.rank() - b.rank()
 	})
 	return found
 }
 
-func order(a, b bool) int {
+// rank is where a match comes in the list.
+func (m Match) rank() int {
 	switch {
-	case a == b:
+	case m.Turn == 0 && m.Times == m.Over:
 		return 0
-	case a:
-		return -1
+	case m.Turn == 0:
+		return 1
+	case m.Times == m.Over:
+		return 2
 	}
-	return 1
+	return 3
 }
 
 func match(ours grouping.Rhythm, p Pattern) (Match, bool) {
