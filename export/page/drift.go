@@ -1,6 +1,8 @@
 package page
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"tieover/layout/rows"
@@ -49,32 +51,30 @@ func (v *view) places(r *row) map[int]string {
 
 // drift lists the cycles in time order, and how many there are.
 func (v *view) drift() (rows []driftRow, all int) {
-	next := make([]int, len(v.rows))
-	places := make([]map[int]string, len(v.rows))
-	for i := range v.rows {
-		places[i] = v.places(&v.rows[i])
+	type place struct {
+		row   *row
+		cycle int
 	}
-	for {
-		least := -1
-		for i := range v.rows {
-			if next[i] < len(v.rows[i].cycles) &&
-				(least < 0 || v.rows[i].cycles[next[i]].Start < v.rows[least].cycles[next[least]].Start) {
-				least = i
+	var cycles []place
+	against := make([]map[int]string, len(v.rows))
+	for i := range v.rows {
+		r := &v.rows[i]
+		against[i] = v.places(r)
+		for k, cy := range r.cycles {
+			if !cy.Landing {
+				cycles = append(cycles, place{r, k})
 			}
 		}
-		if least < 0 {
-			return rows, all
-		}
-		r, k := &v.rows[least], next[least]
-		next[least]++
-		if r.cycles[k].Landing {
-			continue
-		}
-		if all++; all <= mostDriftRows {
-			rows = append(rows, v.driftRow(r, k))
-			rows[all-1].Against = places[least][r.cycles[k].Index]
-		}
 	}
+	slices.SortStableFunc(cycles, func(a, b place) int {
+		return cmp.Compare(a.row.cycles[a.cycle].Start, b.row.cycles[b.cycle].Start)
+	})
+	for _, c := range cycles[:min(len(cycles), mostDriftRows)] {
+		d := v.driftRow(c.row, c.cycle)
+		d.Against = against[c.row.index][c.row.cycles[c.cycle].Index]
+		rows = append(rows, d)
+	}
+	return rows, len(cycles)
 }
 
 func (v *view) driftRow(r *row, k int) driftRow {

@@ -42,7 +42,7 @@ func (p *paper) line(text string) {
 }
 
 // para sets a paragraph, its first line after first blanks, the others after
-// rest blanks. Words longer than a line stand alone.
+// rest blanks. A word longer than a line is broken.
 func (p *paper) para(first, rest int, text string) {
 	p.hang(strings.Repeat(" ", first), rest, text)
 }
@@ -51,27 +51,25 @@ func (p *paper) para(first, rest int, text string) {
 // keeps words together and is written as a space.
 func (p *paper) hang(prefix string, rest int, text string) {
 	rest = min(rest, width-leastRoom)
-	line, used := prefix, columns(prefix)
-	fresh := true
+	line, used, fresh := prefix, columns(prefix), true
+	next := func() {
+		p.line(line)
+		line, used, fresh = strings.Repeat(" ", rest), rest, true
+	}
 	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {
 		word = strings.ReplaceAll(word, "\u00a0", " ")
 		w := columns(word)
 		for w > width-rest { // wider than a line: it has to be broken
-			var head string
-			head, word = breakAt(word, width-rest)
-			if !fresh {
-				p.line(line)
-				line, fresh = strings.Repeat(" ", rest), true
-			} else if used+columns(head) > width {
-				p.line(line)
-				line = strings.Repeat(" ", rest)
+			head, tail := breakAt(word, width-rest)
+			if !fresh || used+columns(head) > width {
+				next()
 			}
-			p.line(line + head)
-			line, used, w = strings.Repeat(" ", rest), rest, columns(word)
+			line += head
+			next()
+			word, w = tail, columns(tail)
 		}
 		if !fresh && used+1+w > width {
-			p.line(line)
-			line, used, fresh = strings.Repeat(" ", rest), rest, true
+			next()
 		}
 		if !fresh {
 			line, used = line+" ", used+1
@@ -91,7 +89,7 @@ func columns(s string) int {
 	return len(s) // which is nearly always so, and quick
 }
 
-// breakAt breaks a word within so many columns: after the last comma, as in
+// breakAt breaks a word after so many columns at most: after the last comma, as in
 // long numbers, else where the line is full.
 func breakAt(word string, most int) (head, tail string) {
 	used, end, comma := 0, 0, 0
