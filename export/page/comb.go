@@ -61,7 +61,7 @@ func (r *row) drawStarts(c *canvas, f frame, y unit, late []rows.Lateness) {
 // drawnIn yields the indexes of the cycles that a system has a part of.
 func (r *row) drawnIn(f frame) iter.Seq[int] {
 	return func(yield func(int) bool) {
-		last := r.begun(f.sys.to)
+		last := r.countBefore(f.sys.to)
 		for i := sort.Search(last, func(i int) bool { return r.cycles[i].over > f.sys.from }); i < last; i++ {
 			if !yield(i) {
 				return
@@ -70,8 +70,8 @@ func (r *row) drawnIn(f frame) iter.Seq[int] {
 	}
 }
 
-// begun returns how many cycles begin before a moment.
-func (r *row) begun(t beat.Time) int {
+// countBefore returns how many cycles begin before a moment.
+func (r *row) countBefore(t beat.Time) int {
 	return sort.Search(len(r.cycles), func(i int) bool { return r.cycles[i].Start >= t })
 }
 

@@ -103,7 +103,7 @@ func (v *view) describe(f frame, rd *reading) string {
 	words := []string{fmt.Sprintf("%s to %s", rd.s.Where(f.sys.from), rd.s.Where(f.sys.to-1))}
 	for _, i := range v.drawn {
 		r := &v.rows[i]
-		starts := r.begun(f.sys.to) - r.begun(f.sys.from)
+		starts := r.countBefore(f.sys.to) - r.countBefore(f.sys.from)
 		words = append(words, fmt.Sprintf("%s begins %s", r.layer.Name, cyclesInWords(starts)))
 	}
 	for _, k := range v.marksIn(f) {

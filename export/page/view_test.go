@@ -26,8 +26,8 @@ func TestSoundsOverLines(t *testing.T) {
 	s.LengthRule = score.LengthRule{Kind: score.Pulses, N: 120}
 	v := gather(settled(t, 8, s), 0, nil)
 	assert.Equal(t, beat.Time(60), v.rows[0].cycles[0].over)
-	assert.Equal(t, 2, v.rows[0].begun(120))
-	assert.Equal(t, 1, v.rows[0].begun(60))
+	assert.Equal(t, 2, v.rows[0].countBefore(120))
+	assert.Equal(t, 1, v.rows[0].countBefore(60))
 	systems := v.systems(wide)
 	for i, want := range [][]string{xs(systems[0], 0), xs(systems[1], 30, 40), xs(systems[2], 60), xs(systems[3], 90, 100)} {
 		drawn := readSVG(t, v.drawSystem(v.frame(i, systems, wide)))

@@ -253,7 +253,7 @@ func (t *text) onBarline() string {
 	if t.s.WithBarline {
 		return ""
 	}
-	switch standing(t.f.Together, t.f.OnBarline) {
+	switch atBarlines(t.f.Together, t.f.OnBarline) {
 	case neverThere:
 		return "; never on a barline"
 	case notThere:

@@ -21,7 +21,7 @@ func (t *text) inBar() []string {
 		name := t.s.Layers[i].Name
 		d := l.DriftAgainst(analysis.Barline)
 		switch {
-		case d.Constant && d.Step != 0 && t.turns(i):
+		case d.Constant && d.Step != 0 && t.headMoves(i):
 			turn = append(turn, fmt.Sprintf("the head of %s stands %s in each cycle", name, t.later(d, t.s.Layers[i].Pulse)))
 		case d.Steps == 0 || t.travels(i) || t.s.Layers[i].Loop != score.Run:
 		case !d.Constant:

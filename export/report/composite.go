@@ -27,7 +27,7 @@ func (t *text) composite() {
 		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), times(big.NewInt(int64(g.Times)))))
 	}
 	t.item(fmt.Sprintf("Durations, counted in %s: %s.", t.unitName(unit), strings.Join(gaps, ", ")))
-	t.bars(unit)
+	t.barByBar(unit)
 }
 
 // struck says at how many moments how many layers strike.
@@ -96,8 +96,8 @@ func (t *text) rows(cell func(analysis.Moment) string) (rows []barRow, left int)
 	return rows, 0
 }
 
-// bars prints who strikes and how long until the next attack.
-func (t *text) bars(unit beat.Span) {
+// barByBar prints who strikes and how long until the next attack.
+func (t *text) barByBar(unit beat.Span) {
 	names := " (" + t.players() + ")"
 	if t.unnamed {
 		names = ""

@@ -118,14 +118,14 @@ func (t *text) drifts(layer int, d analysis.Drift) string {
 // drifting says what the drift is of: the cycle's beginning, or its head where a
 // process moves that inside the cycle.
 func (t *text) drifting(layer int) string {
-	if t.turns(layer) {
+	if t.headMoves(layer) {
 		return "the head of each cycle stands"
 	}
 	return "each cycle begins"
 }
 
-// turns reports whether a process moves the head inside the cycle.
-func (t *text) turns(layer int) bool {
+// headMoves reports whether a process moves the head inside the cycle.
+func (t *text) headMoves(layer int) bool {
 	return slices.ContainsFunc(t.s.Layers[layer].Process, func(p score.Process) bool {
 		return p.Kind == process.Rotate || p.Kind == process.Shift || p.Kind == process.Retrograde
 	})
@@ -151,7 +151,7 @@ func (t *text) steps(layer, against int) {
 		return
 	}
 	where := "where"
-	if t.turns(layer) {
+	if t.headMoves(layer) {
 		where = "head"
 	}
 	t.table([]string{"cycle>", where, "clock>", "place>", "step>", "total>"}, rows)
@@ -217,15 +217,15 @@ func (t *text) pairMeeting(p analysis.Pair) string {
 	}
 	sentence := "they" + strings.TrimPrefix(t.meeting(p.Together, []int{p.A, p.B}, false, "They")[0], "They")
 	sentence = strings.TrimSuffix(sentence, " "+walked)
-	stands := standing(p.Together, p.OnBarline)
+	at := atBarlines(p.Together, p.OnBarline)
 	switch {
 	case p.Together.Never:
 		return sentence
 	case p.OverOnBarline:
 		return sentence + fmt.Sprintf(" They do not come together on a barline before %s leaves.", leaves.Name)
-	case stands == alwaysThere:
+	case at == alwaysThere:
 		return strings.TrimSuffix(sentence, ".") + ", each time on a barline."
-	case stands == firstThere:
+	case at == firstThere:
 		return strings.TrimSuffix(sentence, ".") + ", the first time on a barline."
 	}
 	return sentence + " " + t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B})

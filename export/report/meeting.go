@@ -59,7 +59,7 @@ func (t *text) unmarked() string {
 	return why + ", so the score marks none of them."
 }
 
-// atBarline is how the moments at which layers begin together stand to the
+// atBarline is how the moments at which layers begin together lie to the
 // barlines.
 type atBarline int
 
@@ -71,8 +71,8 @@ const (
 	laterThere                   // some are, the first of them at its own time
 )
 
-// standing compares a meeting with the one on a barline.
-func standing(m, on score.Meeting) atBarline {
+// atBarlines compares a meeting with the one on a barline.
+func atBarlines(m, on score.Meeting) atBarline {
 	switch {
 	case on.Never:
 		return neverThere
@@ -86,9 +86,9 @@ func standing(m, on score.Meeting) atBarline {
 	return laterThere
 }
 
-// withBarline says as a sentence how a meeting stands to the barlines.
+// withBarline says as a sentence how a meeting lies to the barlines.
 func (t *text) withBarline(m, on score.Meeting, layers []int) string {
-	switch standing(m, on) {
+	switch atBarlines(m, on) {
 	case neverThere:
 		return "They never come together on a barline."
 	case notThere:
@@ -116,14 +116,14 @@ func (t *text) then(m score.Meeting, layers []int, withBarline bool, period stri
 	switch {
 	case m.First.Cmp(m.Period) == 0:
 		return ", and so on"
-	case t.single(layers) && !(withBarline && len(t.s.Meter) > 1):
+	case t.headsAreEven(layers) && !(withBarline && len(t.s.Meter) > 1):
 		return ", then every " + period
 	}
 	return "; the whole pattern of such moments repeats every " + period
 }
 
-// single reports whether each layer's heads are equally far apart.
-func (t *text) single(layers []int) bool {
+// headsAreEven reports whether each layer's heads are equally far apart.
+func (t *text) headsAreEven(layers []int) bool {
 	for _, i := range layers {
 		l := t.s.Layers[i]
 		if !t.f.Layers[i].Even() || l.Loop != score.Run {

@@ -13,9 +13,9 @@ const width = 80
 
 // paper sets text in 80 columns. The writer below keeps the first error.
 type paper struct {
-	out   *bufio.Writer
-	blank bool // a blank line is wanted before the next text
-	begun bool
+	out     *bufio.Writer
+	blank   bool // a blank line is wanted before the next text
+	started bool
 }
 
 func newPaper(w io.Writer) *paper { return &paper{out: bufio.NewWriterSize(w, 1<<16)} }
@@ -24,7 +24,7 @@ func newPaper(w io.Writer) *paper { return &paper{out: bufio.NewWriterSize(w, 1<
 const leastRoom = 8
 
 // gap asks for one blank line before whatever comes next.
-func (p *paper) gap() { p.blank = p.begun }
+func (p *paper) gap() { p.blank = p.started }
 
 // heading sets a heading with a blank line before it.
 func (p *paper) heading(text string) {
@@ -36,7 +36,7 @@ func (p *paper) line(text string) {
 	if p.blank {
 		p.out.WriteByte('\n')
 	}
-	p.blank, p.begun = false, true
+	p.blank, p.started = false, true
 	p.out.WriteString(strings.TrimRight(text, " "))
 	p.out.WriteByte('\n')
 }

@@ -13,7 +13,7 @@ import (
 	"tieover/score/process"
 )
 
-// notUnbarred: it cannot be given as a line without barlines.
+// notUnbarred says why a layer cannot be given as a line without barlines.
 func notUnbarred(l *score.Layer) string {
 	switch {
 	case l.Pulse.IsTuplet():

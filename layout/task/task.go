@@ -23,7 +23,7 @@ const (
 	Cut       Kind = "cut"       // say where the loop must be cut
 )
 
-// Kinds lists all sorts in the order of a worksheet.
+// kinds lists all sorts in the order of a worksheet.
 var kinds = []Kind{Composite, Realign, Groups, Next, Beam, Cut}
 
 // Kinds returns all sorts in the order of a worksheet.

@@ -64,7 +64,7 @@ func (m *setter) cannot() string {
 	return why + "; " + hint
 }
 
-// notThrough: its loop does not play from start to end, cut at barlines or not.
+// notThrough says why a loop does not play from start to end, cut at barlines or not.
 func notThrough(l *score.Layer) string {
 	switch {
 	case l.Line != nil:
@@ -98,7 +98,7 @@ func notRegular(l *score.Layer) string {
 	return ""
 }
 
-// notAudible: its grouping cannot be heard from its attacks. It can where one pattern that
+// notAudible says why a grouping cannot be heard from its attacks. It can where one pattern that
 // nothing changes is struck once a group from the very start.
 func notAudible(l *score.Layer) string {
 	switch {
@@ -128,7 +128,7 @@ func notAudible(l *score.Layer) string {
 	return ""
 }
 
-// notFromTheStart: its first cycle does not begin the section.
+// notFromTheStart says why a first cycle does not begin the section.
 func notFromTheStart(l *score.Layer) string {
 	if l.Offset != 0 {
 		return "has an offset"
