@@ -24,7 +24,7 @@ const (
 // of it is held in memory, here and in the browser.
 const mostPageBars = 600
 
-// addNotes draws the notes of each section: of all players, of each, and the
+// addNotes draws the notes of each section: of everybody, of each player, and the
 // composite.
 func addNotes(all []page.Beside, p *score.Piece, o layout.Options) {
 	o.Partner, o.Edition, o.Barring = "", sheet.Study, layout.Barring{} // the combs are drawn in the section's bars too

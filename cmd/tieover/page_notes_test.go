@@ -75,5 +75,5 @@ layers:
 	notes := make([]page.Beside, 1)
 	addNotes(notes, p, layout.Options{})
 	assert.Equal(t, "The notes stop after 300 of 400 bars; score.html and score.musicxml have all.", notes[0].NotesStop)
-	assert.Len(t, notes[0].Notes, 4, "all, two players, the composite")
+	assert.Len(t, notes[0].Notes, 4, "all, each of two, the composite")
 }

@@ -3,7 +3,7 @@ package page
 import "html/template"
 
 // Notes are a section's notes as drawn for the page, for one choice of what is
-// shown: all players, one of them, or the composite. They have data-at, the moment
+// shown: everybody, one player, or the composite. They have data-at, the moment
 // in the piece as a fraction of a whole note, and data-layer.
 type Notes struct {
 	Who     string // "all", a player, "composite"

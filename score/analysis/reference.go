@@ -29,33 +29,25 @@ func newReference(s *score.Section, against int) reference {
 
 // bars is the section's bars, each as long as the meter has it, also a pickup and
 // where the section's end cuts it.
-type bars struct {
-	s     *score.Section
-	whole []beat.Time // lengths of the bars of the meter's rotation; nil where the plan changes the meter
-}
+type bars struct{ s, whole *score.Section } // whole: from bar 1 on
 
-func newBars(s *score.Section) *bars {
-	b := &bars{s: s}
+func newBars(s *score.Section) bars {
 	if plainMeter(s) {
-		for _, sig := range s.Meter {
-			b.whole = append(b.whole, s.Grid.Must(sig.Span()))
-		}
+		return bars{s, s.Barred(s.Meter)}
 	}
-	return b
+	return bars{s, s}
 }
 
-func (b *bars) at(t beat.Time) (start, length beat.Time, ok bool) {
-	bar := b.s.BarAt(t)
-	if bar.Skipped > 0 {
-		return bar.Start - bar.Skipped, bar.Skipped + bar.Length, true
+func (b bars) at(t beat.Time) (start, length beat.Time, ok bool) {
+	s := b.whole
+	if t < 0 {
+		s = b.s
 	}
-	if n := len(b.whole); n > 0 {
-		return bar.Start, b.whole[(bar.N-1)%n], true
-	}
-	return bar.Start, bar.Length, true
+	bar := s.BarAt(t)
+	return bar.Start - bar.Skipped, bar.Skipped + bar.Length, true
 }
 
-func (b *bars) stop() {}
+func (b bars) stop() {}
 
 // loop is the cycles of a layer that never change their length.
 type loop struct{ begins, ends, length beat.Time }
