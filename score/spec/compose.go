@@ -83,6 +83,7 @@ func (c *composer) grid(p *score.Piece) {
 		d.Grid = p.Grid
 		for _, v := range d.voices {
 			v.Unit = p.Grid.Must(v.Pulse.Span())
+			v.Line = slices.Grow(v.Line, len(v.notes))
 			for _, note := range v.notes {
 				v.Line = append(v.Line, score.LineNote{Length: p.Grid.Must(note.Length), Tones: note.Tones})
 			}

@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -26,7 +27,8 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 			continue
 		}
 		at := 0
-		for _, entry := range strings.Split(s, ",") {
+		v.notes = slices.Grow(v.notes, strings.Count(s, ",")+1)
+		for entry := range strings.SplitSeq(s, ",") {
 			note, bad := grammar.Note(entry, v.Instrument, v.Pulse)
 			if bad != nil {
 				bad.At += at
@@ -34,7 +36,9 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 			} else {
 				v.section.need(r, item, "", note.Length)
 				r.needGraces(item, v, note.Tones)
-				r.placeChord(item, v, note.Tones, at+len(entry)-len(strings.TrimLeft(entry, " \t\n")))
+				if v.Instrument.Tuning != "" {
+					r.placeChord(item, v, note.Tones, at+len(entry)-len(strings.TrimLeft(entry, " \t\n")))
+				}
 				v.notes = append(v.notes, note)
 			}
 			at += len(entry) + 1

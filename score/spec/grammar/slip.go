@@ -48,7 +48,7 @@ func Words(text string) []Word { return Split(text, "") }
 // Split splits text at blanks and makes each character of signs a word of its
 // own.
 func Split(text, signs string) []Word {
-	var all []Word
+	all := make([]Word, 0, 4) // most are short
 	start := -1
 	flush := func(end int) {
 		if start >= 0 {
@@ -62,7 +62,7 @@ func Split(text, signs string) []Word {
 			flush(i)
 		case strings.ContainsRune(signs, c):
 			flush(i)
-			all = append(all, Word{i, string(c)})
+			all = append(all, Word{i, text[i : i+utf8.RuneLen(c)]})
 		case start < 0:
 			start = i
 		}
