@@ -28,6 +28,7 @@ type partWalk struct {
 	writer   *bar.Writer // the walk's own: it collects respellings
 	problems *source.Problems
 	lenient  bool            // bars that cannot be written are left empty: another walk reports them
+	bare     bool            // without marks: nobody will see the bars
 	seen     *barlineBeams   // what is noted of beams over barlines; nil unless this walk proves
 	told     map[string]bool // problems, by whose they are and the reason
 
@@ -211,7 +212,9 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	if w.seen != nil {
 		w.seen.see(w, &w.bar)
 	}
-	w.marks(fb)
+	if !w.bare {
+		w.marks(fb)
+	}
 	return &w.bar
 }
 

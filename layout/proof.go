@@ -136,6 +136,7 @@ func proofs(parts []*part, choose bool) []proof {
 	}
 	for i, pt := range parts {
 		w := newPartWalk(pt, &list[i].problems)
+		w.bare = !pt.alone // what is printed alone gathers the rests that have no marks
 		w.watchBeams()
 		for b := range w.printed() {
 			list[i].bars++

@@ -173,7 +173,8 @@ func (b *barring) lastBefore(t beat.Time) int {
 // Bars walks all bars of the section in order, its pickup first.
 func (s *Section) Bars() iter.Seq[Bar] {
 	return func(yield func(Bar) bool) {
-		for n := s.FirstN(); n <= s.BarCount(); n++ {
+		last := s.BarCount()
+		for n := s.FirstN(); n <= last; n++ {
 			if !yield(s.Bar(n)) {
 				return
 			}
