@@ -47,7 +47,10 @@ type Beside struct {
 //go:embed assets
 var assets embed.FS
 
-var page = template.Must(template.ParseFS(assets, "assets/page.html"))
+// parsed is an embedded template, ready to be executed; few runs of the program need one.
+func parsed(name string) *template.Template {
+	return template.Must(template.ParseFS(assets, "assets/"+name))
+}
 
 func asset(name string) string {
 	b, err := assets.ReadFile("assets/" + name)
@@ -169,7 +172,7 @@ func Write(w io.Writer, p *score.Piece, o Options) error {
 	if r := out.Data.Recording; r != nil {
 		out.Recording = r.File
 	}
-	return page.Execute(w, out)
+	return parsed("page.html").Execute(w, out)
 }
 
 // checkSize checks the limits, as far as can be without drawing.

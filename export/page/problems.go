@@ -5,12 +5,10 @@ import (
 	"io"
 )
 
-var problemsPage = template.Must(template.ParseFS(assets, "assets/problems.html"))
-
 // WriteProblems writes a page for `serve` that shows what is wrong with a spec
 // and reloads itself when that has changed.
 func WriteProblems(w io.Writer, problems []string, version string) error {
-	return problemsPage.Execute(w, struct {
+	return parsed("problems.html").Execute(w, struct {
 		Style    template.CSS
 		Problems []string
 		Version  string

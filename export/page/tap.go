@@ -11,11 +11,9 @@ type Tap struct {
 	Dir   string // where is saved, for people
 }
 
-var tapPage = template.Must(template.ParseFS(assets, "assets/tap.html"))
-
 // WriteTap writes the page on which parts are tapped to a recording or a click.
 func WriteTap(w io.Writer, t Tap) error {
-	return tapPage.Execute(w, map[string]any{
+	return parsed("tap.html").Execute(w, map[string]any{
 		"Style": template.CSS(asset("page.css") + asset("tap.css")), "Token": t.Token, "Dir": t.Dir,
 		"Script": template.JS(joined("player/media", "tap/time", "tap/parts", "tap/draw", "tap/calibrate", "tap/play", "tap/send", "tap/controls")),
 	})

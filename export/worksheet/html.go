@@ -86,7 +86,9 @@ func page(p *score.Piece, made []task.Exercise, o Options) (File, error) {
 		given.Whole, key.Whole = given.height() <= whole, key.height() <= whole
 		d.Given, d.Keys = append(d.Given, given), append(d.Keys, key)
 	}
-	return File{"worksheet.html", func(w io.Writer) error { return frame.Execute(w, d) }}, nil
+	return File{"worksheet.html", func(w io.Writer) error {
+		return template.Must(template.New("worksheet.html").Parse(frame)).Execute(w, d)
+	}}, nil
 }
 
 func print(number int, e *task.Exercise, v *task.View, lines []string) (printed, error) {
@@ -218,7 +220,7 @@ func rooms(line string) []room {
 	return list
 }
 
-var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
+const frame = `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8"/>
@@ -257,7 +259,7 @@ var frame = template.Must(template.New("worksheet.html").Parse(`<!doctype html>
 {{end}}{{if .Legend}}<p>{{.Legend}}</p>
 {{end}}{{if .Rows}}<pre tabindex="0">{{.Rows}}</pre>
 {{end}}{{$wide := .Wide}}{{range $i, $block := .Chart}}<pre tabindex="0"{{if not $i}} class="about"{{else if $wide}} class="{{$wide}}"{{end}}>{{$block}}</pre>
-{{end}}{{end}}`))
+{{end}}{{end}}`
 
 // style prints black on white, on whichever paper is in the printer: 180 mm are
 // between the margins of both usual sizes. Rows keep together by what stands
