@@ -163,10 +163,13 @@ func (m *merger) cycle() (c score.Cycle, ok bool) {
 	for i, struck := range now.Attacks {
 		a.Accent = a.Accent || struck.Accent
 		a.Length = max(a.Length, struck.Length)
-		m.chord = append(m.chord, tonesFor(m.ins, m.s.Layers[now.Layers[i]].Instrument, struck.Tones)...)
+		for _, t := range tonesFor(m.ins, m.s.Layers[now.Layers[i]].Instrument, struck.Tones) {
+			if place, known := slices.BinarySearchFunc(m.chord, t, lowestFirst); !known {
+				m.chord = slices.Insert(m.chord, place, t)
+			}
+		}
 	}
-	slices.SortFunc(m.chord, lowestFirst)
-	a.Tones = m.chords.keep(slices.Compact(m.chord)...)
+	a.Tones = m.chords.keep(m.chord...)
 	return score.Cycle{Start: now.Time, Attacks: m.attacks.keep(a)}, true
 }
 

@@ -88,6 +88,9 @@ func (c *cursor) read(from, to beat.Time) {
 		c.cycle = *next
 		c.cycles.Drop()
 		c.attack, c.group, c.counted = 0, 0, 0
+		if c.plainVoice && c.layer.Line == nil { // each attack of a composite is one
+			continue
+		}
 		edge := cycleEdge{start: c.cycle.Start, end: c.cycle.End(), number: c.cycle.Number,
 			groups: c.cycle.Groups, changed: c.cycle.Changed, index: c.cycle.Index, landing: c.cycle.Landing}
 		if edge.start >= from {
