@@ -2,18 +2,17 @@
 // marks, systems and pages. What stands in one bar is layout/bar's. It knows
 // nothing of file formats.
 //
-// Lay (score), LayPart (one player), LayAll (both), LayComposite, Compare; Excerpt and Fold work on a
-// sheet (FindFolds on the score's, Apply on each part's, so that both have the same bars).
-// Lay walks every bar once and reports all bars that cannot be written (each layer and
-// reason once); after that a walk cannot fail. A sheet holds no bars: Part.Bars makes
-// them.
+// Lay (score), LayPart (one player), LayAll (both) and LayComposite make sheets, on which
+// layout/edit works. Each walks every bar once and reports all that cannot be written
+// (each layer and reason once); after that a walk cannot fail. A sheet holds no bars:
+// Part.Bars makes them.
 //
 //   - The walk: framer yields what a bar has in common in all parts (barlines, labels,
 //     plan, breaks); a cursor for each voice reads the layer's cycles and cuts what
 //     reaches into the bar; bar.Input is everything the bar's content depends on. Its
 //     bytes are the memo key: equal input, equal *Measure (4,096 a walk, of 16,384 notes
-//     and rests, emptied when full). A new feature that changes the content of a bar must put its cause into
-//     bar.Input, and AppendKey must write it.
+//     and rests, emptied when full). A new feature that changes the content of a bar must
+//     put its cause into bar.Input, and AppendKey must write it.
 //   - The layers on one side of a percussion staff are one voice (sides.go): a cursor
 //     of several, beamed by the meter and never tied. Its notes say whose they are.
 //   - Tablature (tablature.go) is a staff without voices, of parts printed alone: the
@@ -29,8 +28,8 @@
 //     long the part.
 //   - A part is walked twice: to prove it and choose its systems, and to write it
 //     (TestLaidTwice). The walk that proves a part printed alone proves it in the score
-//     too, if both have the same bars (LayAll). Where beams are to go on over barlines the first walk notes it,
-//     a bit for each bar and voice.
+//     too, if both have the same bars (LayAll). Where beams are to go on over barlines the
+//     first walk notes it, a bit for each bar and voice.
 //   - Random sections: go test ./layout -run TestLayoutKeepsTheMusic
 //     -rapid.checks=10000; every option and view is drawn; TestSampledPieces does the
 //     same for pieces of several sections from score/sample. Spelling, rests, beams,
@@ -38,8 +37,7 @@
 //     heads_test.go.
 //   - To add a mark: a MarkKind, its name in dump.go, its writer in marks.go, its sign
 //     in each exporter. To add a barring view: an iterator of score.Bar in barsOf.
-//   - inforce.go: what an excerpt says again. bar/quietrests.go: rests of several voices.
-//     BenchmarkRepeatedBar reports processor time (cpu-ns/op): 1.1–1.4 µs a bar, one
+//   - BenchmarkRepeatedBar reports processor time (cpu-ns/op): 1.1–1.4 µs a bar, one
 //     allocation, on a busy AMD EPYC with two shared cores (go test ./layout -run XXX
 //     -bench RepeatedBar -benchtime 300000x).
 package layout

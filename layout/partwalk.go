@@ -282,12 +282,7 @@ func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 		m, altered, err := w.writer.Write(&w.in)
 		if err != nil {
 			w.fail(fb, err.(*bar.Unwritable))
-			m = &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Instrument: w.in.Instrument, Length: w.in.MetricGrid.Length, Skipped: fb.skipped}
-			for _, v := range w.plan.voices {
-				m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
-					Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})
-			}
-			altered = nil
+			m, altered = w.empty(fb), nil
 		}
 		if w.kept += m.Signs(); len(w.memo) >= memoSize || w.kept > memoSigns {
 			clear(w.memo)

@@ -166,6 +166,17 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.Reason), hint)
 }
 
+// empty is the bar with rests only, in place of one that cannot be written.
+func (w *partWalk) empty(fb *frameBar) *sheet.Measure {
+	m := &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Instrument: w.in.Instrument,
+		Length: w.in.MetricGrid.Length, Skipped: fb.skipped}
+	for _, v := range w.plan.voices {
+		m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
+			Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})
+	}
+	return m
+}
+
 // once reports whether a problem is still to be told, and remembers that it is.
 func (w *partWalk) once(problem string) bool {
 	first := !w.told[problem]

@@ -1,8 +1,7 @@
 // Package musicxml writes a sheet as MusicXML 4.0. It decides nothing musical:
 // every sign in the file is on the sheet.
 //
-// Write(w, sheet, Options) streams a layout.Sheet part after part; memory does not grow
-// with the bars. It decides nothing musical.
+// Write streams a sheet part after part; memory does not grow with the bars.
 //
 // Laws:
 //
@@ -20,7 +19,7 @@
 //   - Bracket and hairpin numbers are the voice's number (1–4 first staff, 5–8 second),
 //     so lines never mix.
 //
-// To add a mark: a kind in layout/mark.go, a case in markElements, its hand-written XML in
+// To add a mark: a kind in layout/sheet/mark.go, a case in markElements, its hand-written XML in
 // marks_test.go, and one in the sheet everything_test.go, by which the schema and lint see
 // it. To add an option: a field in Options, its range in check.
 //
