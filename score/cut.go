@@ -53,10 +53,10 @@ func (s *Section) cutPattern(layer int) (h heads, ok bool) {
 	if !steady || !l.headsRepeat() {
 		return heads{}, false
 	}
-	length := beat.Time(l.Patterns[0].shape().Pulses) * l.Unit
+	length := l.patternLength(0)
 	turn := len(s.barring.runs[0].ends)
 	bars := turn / int(beat.GCD(int64(turn), int64(l.CutEvery))) * l.CutEvery
-	h = heads{cut: true, layer: layer, period: s.barring.bar(bars + 1).Start}
+	h = heads{cut: true, period: s.barring.bar(bars + 1).Start}
 	for from := beat.Time(0); from < h.period; {
 		to := s.nextCut(l, from)
 		if len(h.residues)+int((to-from)/length) >= mostClasses {
@@ -65,26 +65,28 @@ func (s *Section) cutPattern(layer int) (h heads, ok bool) {
 		for at := from; at < to; at += length {
 			h.residues = append(h.residues, at)
 		}
-		if (to-from)%length != 0 {
-			h.cuts = append(h.cuts, to.Mod(h.period))
-		}
 		from = to
 	}
-	slices.Sort(h.cuts)
 	return h, true
 }
 
 // cutsAt returns the layers that are cut inside a cycle at t.
 func (m *meeting) cutsAt(t beat.Time) (who cuts) {
-	if m.Walked {
-		if bar := m.s.barring.at(t); bar.Start == t && bar.N < len(m.cutBars) {
+	b := &m.s.barring
+	bar := b.at(t)
+	switch {
+	case t <= 0 || bar.Start != t:
+		return 0
+	case m.Walked:
+		if bar.N < len(m.cutBars) {
 			who = m.cutBars[bar.N]
 		}
 		return who
 	}
-	for _, h := range m.cutters {
-		if _, cut := slices.BinarySearch(h.cuts, t.Mod(h.period)); cut && t > 0 {
-			who |= 1 << slices.Index(m.layers, h.layer)
+	for k, i := range m.layers {
+		l := m.s.Layers[i]
+		if l.Loop == CutBars && (bar.N-1)%l.CutEvery == 0 && (t-b.bar(bar.N-l.CutEvery).Start)%l.patternLength(0) != 0 {
+			who |= 1 << k
 		}
 	}
 	return who

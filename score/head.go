@@ -13,10 +13,7 @@ type heads struct {
 	residues []beat.Time // rising, in [0, period)
 	period   beat.Time
 	from     beat.Time // the first head that is not before the layer's entry
-
-	cut   bool        // a loop rule cuts the layer
-	layer int         // cut: which it is
-	cuts  []beat.Time // cut: where it is cut inside a cycle, as the residues
+	cut      bool      // a loop rule cuts the layer
 }
 
 // mostClasses bounds how many residues are combined by arithmetic; beyond it

@@ -60,14 +60,7 @@ func (st *settler) lengthToRealignment(n int64) {
 		st.lengthToCut(give)
 		return
 	}
-	t := beat.Time(0)
-	for range n {
-		t = m.next(t)
-		if t > s.reach {
-			break
-		}
-	}
-	if t <= s.reach {
+	if t := m.nth(int(n)); t <= s.reach {
 		s.Length = t
 		return
 	}
@@ -113,7 +106,7 @@ func (st *settler) arithmetic(m *meeting, n int64) string {
 	s := st.s
 	at := new(big.Int).Set(m.First)
 	at.Add(at, new(big.Int).Mul(m.Period, big.NewInt(n-1)))
-	if len(m.cutters) > 0 {
+	if m.cut {
 		at = bigTime(m.nth(int(n)))
 	}
 	lengths := make([]string, len(m.Lengths))
@@ -125,7 +118,7 @@ func (st *settler) arithmetic(m *meeting, n int64) string {
 		lengths[i] = beat.Thousands(q)
 	}
 	words := st.pulses(at)
-	if whole && n == 1 && len(lengths) > 1 && len(m.cutters) == 0 && at.Cmp(m.Period) == 0 {
+	if whole && n == 1 && len(lengths) > 1 && !m.cut && at.Cmp(m.Period) == 0 {
 		words = fmt.Sprintf("lcm(%s) = %s", strings.Join(lengths, ", "), words)
 	}
 	run := s.barring.runs[0]

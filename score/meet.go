@@ -81,9 +81,7 @@ func (s *Section) combine(all []heads, who []int) (*meeting, bool) {
 	residues, period := []*big.Int{new(big.Int)}, big.NewInt(1)
 	m := &meeting{s: s}
 	for i, h := range all {
-		if h.cut {
-			m.cutters = append(m.cutters, h)
-		}
+		m.cut = m.cut || h.cut
 		m.from = max(m.from, h.from)
 		m.Lengths = append(m.Lengths, big.NewInt(int64(h.period)))
 		var met []*big.Int
@@ -109,7 +107,7 @@ func (s *Section) combine(all []heads, who []int) (*meeting, bool) {
 		residues, period = met, beat.BigLCM(period, step)
 	}
 	slices.SortFunc(residues, (*big.Int).Cmp)
-	if len(m.cutters) > 0 {
+	if m.cut {
 		if period.Cmp(big.NewInt(int64(never))) >= 0 {
 			return nil, false
 		}

@@ -21,8 +21,8 @@ type meeting struct {
 
 	s       *Section
 	layers  []int
-	cutters []heads // of the layers that are cut, by arithmetic
-	cutBars []cuts  // by the bar that begins there, if walked
+	cut     bool   // computed, with layers that are cut
+	cutBars []cuts // walked: by the bar that begins there
 }
 
 // settle notes the moments, and the first of them after the start.

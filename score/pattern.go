@@ -24,6 +24,11 @@ type raw struct {
 	accent     bool
 }
 
+// patternLength returns how long a pattern is as it is written.
+func (l *Layer) patternLength(i int) beat.Time {
+	return beat.Time(CountPulses(l.Patterns[i].Groups)) * l.Unit
+}
+
 // build makes the body of one cycle: strikes or box signs laid into the
 // groups, then turned round and shifted as the shape says.
 func (l *Layer) build(p *Pattern, sh process.Shape) body {

@@ -108,13 +108,10 @@ func (st *settler) realignmentTime(p Place) beat.Time {
 		}
 		return 0
 	}
-	t := beat.Time(0)
-	for range p.N {
-		if t = s.meeting.next(t); t > min(s.Length, s.reach) {
-			return never
-		}
+	if t := s.meeting.nth(int(p.N)); t <= min(s.Length, s.reach) {
+		return t
 	}
-	return t
+	return never
 }
 
 // layerOf returns the layer that a cycle or an attack belongs to, nil after a

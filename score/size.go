@@ -1,9 +1,6 @@
 package score
 
-import (
-	"tieover/score/beat"
-	"tieover/score/process"
-)
+import "tieover/score/beat"
 
 // size compares the piece as far as it is settled with its limits, before anything
 // walks it.
@@ -44,11 +41,10 @@ func (l *Layer) IsEven() bool {
 // writes them, and how long it lasts.
 func (l *Layer) turn() (attacks []beat.Time, length beat.Time) {
 	for i := range l.Patterns {
-		sh := l.Patterns[i].shape()
-		for _, a := range l.build(&l.Patterns[i], sh).attacks {
+		for _, a := range l.build(&l.Patterns[i], l.Patterns[i].shape()).attacks {
 			attacks = append(attacks, length+a.at)
 		}
-		length += beat.Time(sh.Pulses) * l.Unit
+		length += l.patternLength(i)
 	}
 	return attacks, length
 }
@@ -121,7 +117,7 @@ func (s *Section) cutBounds(l *Layer) (least, most int) {
 				}
 			}
 			low, high = min(low, n), max(high, n)
-			start += beat.Time(process.Pulses(l.Patterns[i].groups())) * l.Unit
+			start += l.patternLength(i)
 		}
 	}
 	between := func(a, b beat.Time) int {
