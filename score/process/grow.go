@@ -32,52 +32,43 @@ func newFirst(before, after []Group, first int) int {
 	return 0
 }
 
-// growGroups applies one step of a Grow rule. When nobody can give all that is asked,
-// it returns the groups as they were and false.
+// growGroups applies one step of a Grow rule. When the groups cannot give all that is
+// asked, it returns them as they were and false.
 func growGroups(groups []Group, r *Rule) ([]Group, bool) {
 	target := slices.IndexFunc(groups, func(g Group) bool { return g.Spec == r.Group })
 	if target < 0 { // it was used up by another rule
 		return groups, false
 	}
-	if r.By < 0 {
-		return shrinkGroups(groups, target, r)
-	}
 	out := slices.Clone(groups)
-	if r.From > 0 {
-		need := int(r.By)
-		first := max(0, slices.IndexFunc(out, func(g Group) bool { return g.Spec >= r.From }))
-		for k := range out {
-			giver := (first + k) % len(out)
-			if giver == target {
-				continue
-			}
-			gift := min(need, out[giver].Size)
-			out[giver].Size -= gift
-			need -= gift
-		}
-		if need > 0 {
-			return groups, false
-		}
+	by := max(int(r.By), -out[target].Size) // it loses at most all it has
+	if r.From > 0 && !exchange(out, target, by, r.From) {
+		return groups, false
 	}
-	out[target].Size += int(r.By)
-	return dropEmpty(out), true
-}
-
-// shrinkGroups takes pulses from the target, at most all it has; a From group gets
-// them.
-func shrinkGroups(groups []Group, target int, r *Rule) ([]Group, bool) {
-	out := slices.Clone(groups)
-	gift := min(int(-r.By), out[target].Size)
-	out[target].Size -= gift
-	if r.From > 0 {
-		to := slices.IndexFunc(out, func(g Group) bool { return g.Spec == r.From })
-		if to < 0 {
-			return groups, false
-		}
-		out[to].Size += gift
-	}
+	out[target].Size += by
 	out = dropEmpty(out)
 	return out, len(out) > 0
+}
+
+// exchange takes what a target grows by from the other groups, from the one with a
+// number on and round; what it loses goes to the group with that number. It reports
+// whether all was given; if not, some groups may have changed.
+func exchange(groups []Group, target, by, number int) bool {
+	if by < 0 {
+		to := slices.IndexFunc(groups, func(g Group) bool { return g.Spec == number })
+		if to >= 0 {
+			groups[to].Size -= by
+		}
+		return to >= 0
+	}
+	first := max(0, slices.IndexFunc(groups, func(g Group) bool { return g.Spec >= number }))
+	for k := range groups {
+		if giver := (first + k) % len(groups); giver != target {
+			gift := min(by, groups[giver].Size)
+			groups[giver].Size -= gift
+			by -= gift
+		}
+	}
+	return by == 0
 }
 
 // dropEmpty drops the groups that are used up.
