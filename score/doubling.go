@@ -119,28 +119,33 @@ func (p *Piece) doublings() (problems source.Problems) {
 				continue
 			}
 			pair, back := [2]*Layer{t.Before, t.Layer}, [2]*Layer{t.Layer, t.Before}
-			s := p.Sections[t.Section]
-			bar := s.BarAt(t.Time)
+			before, after := t.Before.Name, t.Layer.Name
+			bar := p.Sections[t.Section].BarAt(t.Time)
+			refuse := func(why, hint string) {
+				refused[pair] = true
+				problems.Add(t.Layer.Pos, fmt.Sprintf("%s and %s of player %q "+why, before, after, player.Name, bar.Number), hint)
+			}
 			switch {
 			case refused[pair] || refused[back]:
 			case t.overlaps(t.Time):
-				refused[pair] = true
-				problems.Add(t.Layer.Pos, fmt.Sprintf("%s and %s of player %q sound together in bar %d; a player holds one instrument", t.Before.Name, t.Layer.Name, player.Name, bar.Number),
+				refuse("sound together in bar %d; a player holds one instrument",
 					"let one leave before the other enters, or give them two players")
 			case t.overlaps(bar.Start):
-				refused[pair] = true
-				problems.Add(t.Layer.Pos, fmt.Sprintf("%s and %s of player %q both sound in bar %d; a player changes instruments at a barline", t.Before.Name, t.Layer.Name, player.Name, bar.Number),
-					fmt.Sprintf("let %s leave at bar %d, or %s enter at bar %d", t.Before.Name, bar.Number, t.Layer.Name, bar.Number+1))
+				refuse("both sound in bar %d; a player changes instruments at a barline",
+					fmt.Sprintf("let %s leave at bar %d, or %s enter at bar %d", before, bar.Number, after, bar.Number+1))
 			case warned[pair]:
 			default:
-				if left := p.toChange(t); left.Cmp(big.NewRat(leastChange, 1)) < 0 {
-					warned[pair] = true
-					hint := fmt.Sprintf("before bar %d; let %s leave earlier, or %s enter later", bar.Number, t.Before.Name, t.Layer.Name)
-					if t.Again {
-						hint = fmt.Sprintf("when the section is repeated; let %s leave earlier, or %s enter later", t.Before.Name, t.Layer.Name)
-					}
-					p.Warnings.Add(t.Layer.Pos, fmt.Sprintf("%s has %s s to change to %s", player.Name, decimal(left), t.Layer.Instrument.Name), hint)
+				left := p.toChange(t)
+				if left.Cmp(big.NewRat(leastChange, 1)) >= 0 {
+					continue
 				}
+				warned[pair] = true
+				when := fmt.Sprintf("before bar %d", bar.Number)
+				if t.Again {
+					when = "when the section is repeated"
+				}
+				p.Warnings.Add(t.Layer.Pos, fmt.Sprintf("%s has %s s to change to %s", player.Name, decimal(left), t.Layer.Instrument.Name),
+					fmt.Sprintf("%s; let %s leave earlier, or %s enter later", when, before, after))
 			}
 		}
 	}

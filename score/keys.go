@@ -39,7 +39,10 @@ func (st *settler) keyChanges() {
 }
 
 // modes are how many fifths a mode's signature lies from that of major.
-var modes = map[string]int{"lydian": 1, "major": 0, "ionian": 0, "mixolydian": -1, "dorian": -2, "minor": -3, "aeolian": -3, "phrygian": -4, "locrian": -5}
+var modes = map[string]int{
+	"lydian": 1, "major": 0, "ionian": 0, "mixolydian": -1, "dorian": -2,
+	"minor": -3, "aeolian": -3, "phrygian": -4, "locrian": -5,
+}
 
 // String writes the key as a spec does: "Eb major", "2 sharps", "no key".
 func (k Key) String() string {

@@ -64,7 +64,9 @@ func (s *Section) repeatTempo() {
 	}
 	now := s.tempi[next-1].Tempo
 	if s.tempi[len(s.tempi)-1].Tempo.Quarters != now.Quarters {
-		s.tempi = slices.Insert(s.tempi, next, TempoAt{Tempo: Tempo{Pos: now.Pos, Quarters: now.Quarters, Beat: now.Beat, Rate: now.Rate}})
+		again := Tempo{Pos: now.Pos}
+		again.goAs(now)
+		s.tempi = slices.Insert(s.tempi, next, TempoAt{Tempo: again})
 	}
 }
 
