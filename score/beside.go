@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"slices"
 
 	"tieover/score/beat"
@@ -123,6 +124,6 @@ func (s *Section) WithTexts(texts map[beat.Time]string) *Section {
 	for at, text := range texts {
 		c.Plan = append(c.Plan, PlanEntry{Time: at, Text: text})
 	}
-	slices.SortStableFunc(c.Plan, func(a, b PlanEntry) int { return int(a.Time - b.Time) })
+	slices.SortStableFunc(c.Plan, func(a, b PlanEntry) int { return cmp.Compare(a.Time, b.Time) })
 	return &c
 }

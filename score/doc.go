@@ -25,8 +25,8 @@
 //   - When the heads of all layers of a set repeat with a fixed period, coincidences are
 //     found by arithmetic: each layer is a set of residues modulo its period, and sets
 //     are intersected by the Chinese remainder theorem in big integers (meet.go). When
-//     cycle lengths change, or a reset moves heads, they are walked (together.go), and
-//     Meeting.Walked says so.
+//     cycle lengths change, or a reset moves heads, the cycles are walked as they are
+//     played (together.go), and Meeting.Walked says so.
 //   - An attack lasts as long as its group, figure or box says, at most to the layer's
 //     next attack; it may ring over its cycle's edge. A cut, a leaving or the section's
 //     end stops it.
@@ -47,8 +47,8 @@
 // score/oracle_test.go (cycles, realignments, resets, cuts) and score/naive_test.go
 // (attacks, pitches, accents, exceptions) are a second, naive score: plain lists, one
 // pulse at a time, no cache, no congruences, no code shared with the first.
-// TestAgainstTheNaiveScore compares both on random specs; TestLaws holds cycles, groups
-// and counts to their laws. A new rule goes into both, from the rule's words, and into
+// TestAgainstTheNaiveScore compares both on random specs, TestTwoLoopsMeetAsTheyArePlayed
+// meetings of other sets; TestLaws holds cycles, groups and counts to their laws. A new rule goes into both, from the rule's words, and into
 // score/sample so that random specs use it. Once, longer: go test ./score -run
 // TestAgainstTheNaiveScore -rapid.checks=100000.
 //

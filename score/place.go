@@ -1,9 +1,9 @@
 package score
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
 
 	"tieover/score/beat"
@@ -235,5 +235,5 @@ func (st *settler) places() {
 			}
 		}
 	}
-	sort.SliceStable(s.Plan, func(i, j int) bool { return s.Plan[i].Time < s.Plan[j].Time })
+	slices.SortStableFunc(s.Plan, func(a, b PlanEntry) int { return cmp.Compare(a.Time, b.Time) })
 }
