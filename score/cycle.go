@@ -102,7 +102,11 @@ func sortGroups(groups []Group) {
 func regroup(c *Cycle) {
 	slices.SortFunc(c.Attacks, func(a, b Attack) int { return int(a.At - b.At) })
 	for i := range c.Attacks {
-		at := c.Attacks[i].At
-		c.Attacks[i].Group = sort.Search(len(c.Groups), func(k int) bool { return c.Groups[k].At > at }) - 1
+		c.Attacks[i].Group = groupAt(c.Groups, c.Attacks[i].At)
 	}
+}
+
+// groupAt returns the index of the group that holds a moment; groups are in order.
+func groupAt(groups []Group, at beat.Time) int {
+	return sort.Search(len(groups), func(i int) bool { return groups[i].At > at }) - 1
 }

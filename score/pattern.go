@@ -130,31 +130,27 @@ func (l *Layer) lay(b *body, p *Pattern, sh process.Shape) {
 	if before > 0 {
 		signs = append(slices.Clone(signs[before:]), signs[:before]...)
 	}
-	b.signs(l, signs, 0, l.Unit, b.groupAt)
+	b.signs(l, signs, 0, l.Unit, func(at beat.Time) int { return groupAt(b.groups, at) })
 }
 
 // number gives each attack its place in spec order: the order in which a
 // pitch series that restarts each cycle is dealt, before rotation.
 func (b *body) number(sh process.Shape) {
-	first := 0
-	if len(sh.Groups) > 0 {
-		lowest := slices.MinFunc(sh.Groups, func(a, b process.Group) int { return a.Spec - b.Spec }).Spec
-		for i, g := range sh.Groups {
-			if g.Spec == lowest {
-				at := b.groups[i].At
-				first = sort.Search(len(b.attacks), func(k int) bool { return b.attacks[k].at >= at })
-			}
+	n := len(b.attacks)
+	if n == 0 {
+		return
+	}
+	lowest := 0 // the index of the first group in spec order
+	for i, g := range sh.Groups {
+		if g.Spec < sh.Groups[lowest].Spec {
+			lowest = i
 		}
 	}
-	n := len(b.attacks)
+	at := b.groups[lowest].At
+	first := sort.Search(n, func(k int) bool { return b.attacks[k].at >= at })
 	for k := range b.attacks {
 		b.attacks[k].order = (k - first + n) % n
 	}
-}
-
-// groupAt returns the index of the group that holds the moment.
-func (b *body) groupAt(at beat.Time) int {
-	return sort.Search(len(b.groups), func(i int) bool { return b.groups[i].At > at }) - 1
 }
 
 // reverse plays the cycle backwards: the order of groups and of durations,
@@ -200,9 +196,9 @@ func (b *body) shift(by, length beat.Time) {
 
 // sort puts groups and attacks back in time order after a move.
 func (b *body) sort() {
-	slices.SortFunc(b.groups, func(a, b Group) int { return int(a.At - b.At) })
+	sortGroups(b.groups)
 	slices.SortFunc(b.attacks, func(a, b raw) int { return int(a.at - b.at) })
 	for i := range b.attacks {
-		b.attacks[i].group = b.groupAt(b.attacks[i].at)
+		b.attacks[i].group = groupAt(b.groups, b.attacks[i].at)
 	}
 }
