@@ -58,7 +58,7 @@ func (s *Section) countAttacks(layer, most int) int {
 	for n < most {
 		c, played, ok := w.time()
 		if !ok || w.isOver(&c) {
-			break // the donors' check says why
+			break // donors reports why
 		}
 		if w.l.resizes() && c.Cut == NotCut && c.Start >= w.l.Enters && played.exception == 0 {
 			n += w.l.struck(played)
@@ -73,8 +73,8 @@ func (s *Section) countAttacks(layer, most int) int {
 	return n
 }
 
-// leap passes over whole turns in which nothing changes any more, up to the
-// last but one, and returns how many attacks they have.
+// leap skips whole turns of the patterns once nothing changes any more, up to the last
+// but one, and returns how many attacks they have.
 func (w *walker) leap() int {
 	l := w.l
 	if l.Loop != Run || w.start < l.Enters || !w.still() || slices.ContainsFunc(l.Except, func(e Exception) bool { return e.Cycle >= w.index }) {

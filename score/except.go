@@ -17,7 +17,8 @@ func (l *Layer) exceptAt(cycle int) (n int, e *Exception) {
 	return n, &l.Except[n-1]
 }
 
-// window is a bar in which the layer deviates and its loop is unheard.
+// window is a bar in which the layer deviates: its loop goes on unheard, or with other
+// tones.
 type window struct {
 	from, to beat.Time
 	unit     beat.Time // one pulse of the layer

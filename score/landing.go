@@ -2,7 +2,7 @@ package score
 
 import "tieover/score/beat"
 
-// landing is what a layer plays when the section ends with `land`: its head
+// landing returns what a layer plays when the section ends with `land`: its head
 // attack once, at the section's end, as a cycle of its own. ok is false when
 // there is none.
 func (w *walker) landing() (c Cycle, ok bool) {

@@ -178,7 +178,7 @@ type LineNote struct {
 	Tones  Chord // empty: a rest
 }
 
-// Touch is how one attack is played: a set, for touches join.
+// Touch is how one attack is played: a set of touches.
 type Touch uint16
 
 // Plain is the empty set.
@@ -197,13 +197,13 @@ const (
 	Drag    // twice
 )
 
-// Rolled are the touches that fill a sound with strokes.
+// Rolled is the set of touches that fill a sound with strokes.
 const Rolled = Roll | Tremolo | Trill
 
-// Has reports whether one of the given touches is among those that join.
+// Has reports whether the set has one of the given touches.
 func (t Touch) Has(any Touch) bool { return t&any != 0 }
 
-// Each lists the touches that join, accents first.
+// Each lists the touches of the set, accents first.
 func (t Touch) Each() []Touch {
 	var list []Touch
 	for one := Touch(1); one <= t && one != 0; one <<= 1 {

@@ -30,17 +30,16 @@ const (
 	WordEnds
 )
 
-// Words deals out what is sung or spoken to the attacks of a layer.
+// Words deals what is sung or spoken to the attacks of a layer.
 type Words struct {
 	l      *Layer
 	sung   [][]Lyric         // what is left, by attack
 	spoken map[int][][]Lyric // by group size and pulse
 }
 
-// Words begins at the layer's entry. A layer without words has none for any
-// attack.
+// Words returns the layer's words from its entry on; a layer may have none.
 func (l *Layer) Words() *Words {
-	w := &Words{l: l}
+	w := &Words{l: l, spoken: map[int][][]Lyric{}}
 	for v, verse := range l.Verses {
 		for i, y := range verse.Lyrics {
 			if i == len(w.sung) {
@@ -50,9 +49,6 @@ func (l *Layer) Words() *Words {
 		}
 	}
 	for size, words := range l.Syllables {
-		if w.spoken == nil {
-			w.spoken = map[int][][]Lyric{}
-		}
 		for _, text := range strings.Fields(words) {
 			w.spoken[size] = append(w.spoken[size], []Lyric{{Text: text}})
 		}
@@ -61,8 +57,8 @@ func (l *Layer) Words() *Words {
 }
 
 // Next returns the words of an attack, one entry a verse, or nil; callers must
-// not change them. It takes every attack of every cycle, in order. No Words, nil,
-// have none.
+// not change them. It must be called with every attack of every cycle, in order. A nil
+// Words has none.
 func (w *Words) Next(c *Cycle, a *Attack) []Lyric {
 	if w == nil || c.Start+a.At < w.l.Enters {
 		return nil
@@ -72,7 +68,7 @@ func (w *Words) Next(c *Cycle, a *Attack) []Lyric {
 		w.sung = w.sung[1:]
 		return now
 	}
-	if w.spoken == nil || a.Group < 0 || a.Group >= len(c.Groups) {
+	if len(w.spoken) == 0 || a.Group < 0 || a.Group >= len(c.Groups) {
 		return nil
 	}
 	g := &c.Groups[a.Group]

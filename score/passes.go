@@ -10,8 +10,8 @@ type Pass struct {
 	From    beat.Time // where in the section it begins: before bar 1 with a pickup, the first time
 }
 
-// Passes lists how the piece goes through its sections, in order. A repeat goes back
-// to bar 1, so it leaves a pickup out.
+// Passes lists the piece's passes through its sections, in order. A repeat goes back to
+// bar 1, so it leaves a pickup out.
 func (p *Piece) Passes() []Pass {
 	var all []Pass
 	now := beat.Time(0)

@@ -105,8 +105,8 @@ func (st *settler) run() {
 	}
 }
 
-// freeLetter is the label prefix of a section without a name: the first
-// capital letter that no section is named.
+// freeLetter returns the label prefix of a section without a name: the first capital
+// letter that is no section's name or prefix so far.
 func (st *settler) freeLetter() string {
 	taken := map[string]bool{}
 	for _, s := range st.piece.Sections {

@@ -21,7 +21,7 @@ const (
 	SlurCounts
 )
 
-// Slur is what an attack has of slurs. Those of one layer follow each other
+// Slur says which slurs start and stop at an attack. Those of one layer follow each other
 // without overlap; a rest divides what a slur would lead over.
 type Slur struct{ Starts, Stops bool }
 
@@ -61,8 +61,8 @@ func (l *Layer) Slurs() *Slurs {
 	return &Slurs{l: l, planned: l.slurs}
 }
 
-// Next returns what attack k of a cycle has. It takes every attack of every cycle,
-// in order. No Slurs, nil, have none.
+// Next returns what attack k of a cycle has. It must be called with every attack of
+// every cycle, in order. A nil Slurs has none.
 func (s *Slurs) Next(c *Cycle, k int) Slur {
 	if s == nil {
 		return Slur{}

@@ -16,7 +16,7 @@ type TempoAt struct {
 }
 
 // Tempos returns the section's tempo marks in order, the first at its opening and steady.
-// How fast it goes between them Speeds say. Callers must not change them.
+// Speeds has the speeds between them. Callers must not change them.
 func (s *Section) Tempos() []TempoAt { return s.tempi }
 
 // tempos settles the tempo marks.
@@ -161,12 +161,10 @@ func (st *settler) opening() bool {
 // beat of the meter then in force, in quarters where the beats are unequal.
 func (t *Tempo) follow(before Tempo, meter Signature) {
 	t.Quarters = before.Quarters.Mul(t.New.Span()).Over(t.Old.Span())
-	t.Beat = meter.Beats()[0]
-	for _, b := range meter.Beats() {
-		if b.Cmp(t.Beat) != 0 {
-			t.Beat = beat.Of(1, 4)
-			break
-		}
+	beats := meter.Beats()
+	t.Beat = beats[0]
+	if slices.ContainsFunc(beats, func(b beat.Span) bool { return b != beats[0] }) {
+		t.Beat = beat.Of(1, 4)
 	}
 	t.Rate = t.Quarters.Over(t.Beat.Over(beat.Of(1, 4)))
 }
