@@ -43,7 +43,7 @@ func (r *row) draw(c *canvas, f frame, y unit) {
 	c.path(r.look.ghost(), "", b.ghosts.String())
 }
 
-// drawStarts draws what stands over the part of a row that falls into a system:
+// drawStarts draws what is set over the part of a row that falls into a system:
 // each cycle's number, and how late its head is.
 func (r *row) drawStarts(c *canvas, f frame, y unit, late []rows.Lateness) {
 	b := &comb{f: f, y: y}
@@ -148,7 +148,7 @@ func (b *comb) attack(at beat.Time, a score.Attack) {
 	fmt.Fprintf(into, "M%v %vV%v", sys.x(at), top, b.y+stemFoot)
 }
 
-// drift draws how far a head stands from the barline that it is late or early
+// drift draws how far a head is from the barline that it is late or early
 // against.
 func (b *comb) drift(r *row, cy *cycle, late rows.Lateness) {
 	head := cy.Start + cy.Head

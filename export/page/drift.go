@@ -94,7 +94,7 @@ func (v *view) driftRow(r *row, k int) driftRow {
 	return d
 }
 
-// driftWords says how a head stands against the barline: "2 eighths late".
+// driftWords says how a head lies to the barline: "2 eighths late".
 func driftWords(l rows.Lateness, pulse beat.Pulse) string {
 	switch l.Kind {
 	case rows.Late:

@@ -22,7 +22,7 @@ var (
 	narrow = measures{name: "narrow", width: 340 * one, left: 24 * one, right: 16 * one, tightest: 13 * one, loosest: 24 * one}
 )
 
-// system is one line of a figure: a stretch of time and where it stands.
+// system is one line of a figure: a stretch of time and where it is drawn.
 type system struct {
 	from, to beat.Time
 	scale    scale
@@ -35,7 +35,7 @@ type scale struct {
 	time  beat.Time
 }
 
-// x returns where a moment of the system stands.
+// x returns where a moment of the system is drawn.
 func (sys system) x(t beat.Time) unit {
 	return sys.scale.left + sys.scale.of(t-sys.from)
 }

@@ -35,7 +35,7 @@ type row struct {
 	cycles []cycle
 }
 
-// cycle is one pass through the groups, with where it stands.
+// cycle is one pass through the groups, with how it is shown.
 type cycle struct {
 	*score.Cycle
 	shown []score.Group // its groups, where they are worth saying

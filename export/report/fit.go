@@ -106,7 +106,7 @@ func (f fitting) last(groups []int) string {
 }
 
 // groupsFrom writes groups of the loop as a spec does; the first is the one that
-// stands so many groups after the start of a cycle.
+// comes so many groups after the start of a cycle.
 func (f fitting) groupsFrom(groups []int, from int) string {
 	k := from - 1
 	return beat.SumOf(groups, func(n int) (int, bool) { k++; return n, f.Blank[k%len(f.Blank)] })

@@ -7,7 +7,7 @@ import (
 	"tieover/layout/task"
 )
 
-// indent stands before whatever belongs to an exercise and is no chart.
+// indent comes before whatever belongs to an exercise and is no chart.
 const indent = "   "
 
 // rows sets the legend and the rows of signs of a view.
@@ -29,7 +29,7 @@ func rows(v *task.View, o Options) []string {
 }
 
 // row sets one row of signs in so many columns behind its head: the signs, then
-// what stands after them, on the last line if there is room.
+// what is set after them, on the last line if there is room.
 func row(r task.Row, head, room int) []string {
 	var lines []string
 	most := (room + 1) / 2

@@ -72,7 +72,7 @@ const fewestBeams = 2
 
 // lineToBeam chooses the line that gives most to do, of a layer that is not
 // printed with its barlines elsewhere. Where nothing is beamed or a layer is
-// printed, every pulse is struck instead: that line stands nowhere.
+// printed, every pulse is struck instead: that line is printed nowhere.
 func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, bars int, words, why string) {
 	most := fewestBeams - 1
 	why = "no line of 2 to 7 bars has notes to beam; a pulse of eighths or shorter would serve"

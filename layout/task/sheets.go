@@ -75,7 +75,7 @@ func withoutHints(laid *sheet.Sheet) *sheet.Sheet {
 	})
 }
 
-// withBlankBars empties the bars that which names: the staff stays, nothing stands in
+// withBlankBars empties the bars that which names: the staff stays, nothing is in
 // it.
 func withBlankBars(laid *sheet.Sheet, which func(part int, b *sheet.Bar) bool) *sheet.Sheet {
 	return mapBars(laid, func(part int, b *sheet.Bar) bool {

@@ -54,9 +54,9 @@ type View struct {
 
 // Row is music written as signs, however many lines they take.
 type Row struct {
-	Head  string   // what stands before it; "" for a line without barlines
+	Head  string   // what is set before it; "" for a line without barlines
 	Signs []string // one a pulse, or one a finer step
-	Tail  string   // what stands after it
+	Tail  string   // what is set after it
 }
 
 // Options choose what is made. The rules of difficulty:

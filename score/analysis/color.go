@@ -12,7 +12,7 @@ import (
 type Color struct {
 	Layer   int
 	Pitches int       // in the series; a chord counts as one
-	Attacks int       // until the rhythm stands where it began
+	Attacks int       // until the rhythm is where it began
 	Rhythm  beat.Time // how long that is
 
 	// Both begin together again after so many attacks, that is so many rounds of
@@ -24,7 +24,7 @@ type Color struct {
 }
 
 // colorsOf lists the series that run on and do not simply repeat with the
-// rhythm. A rhythm that never stands again where it began has no such meeting.
+// rhythm. A rhythm that never comes back to where it began has no such meeting.
 func colorsOf(s *score.Section) []Color {
 	var all []Color
 	for i, l := range s.Layers {

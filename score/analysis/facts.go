@@ -8,7 +8,7 @@ import (
 	"tieover/score/beat"
 )
 
-// Barline stands for the barline where a layer's index is expected.
+// Barline means the barline where a layer's index is expected.
 const Barline = -1
 
 // Facts is what is known about one settled section.

@@ -5,7 +5,7 @@ import (
 	"tieover/score/beat"
 )
 
-// FeltBars is a section in the bars that the ear may be told by one of its
+// FeltBars is a section in the bars that may be felt from one of its
 // layers: those of the meter, counted from the first felt downbeat.
 type FeltBars struct {
 	Layer    int
@@ -14,7 +14,7 @@ type FeltBars struct {
 	Section  *score.Section // in these bars, see Section.Felt
 }
 
-// FeltFrom returns the bars that a layer's hearings tell, in the order of Hearings.
+// FeltFrom returns the bars of a layer's hearings, in the order of Hearings.
 // Where there are none why says what the layer or the section lacks, in a
 // sentence that goes on from the layer's name, and what would allow them.
 func FeltFrom(s *score.Section, layer int) (all []FeltBars, why string) {

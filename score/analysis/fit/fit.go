@@ -53,7 +53,7 @@ func Played(groups []int, total int) []int {
 
 // Extended returns the groups that sound if a group that would be cut is left
 // out and the one before it takes its pulses. ok is false when no group is cut
-// or none stands before it.
+// or none is before it.
 func Extended(groups []int, total int) (played []int, ok bool) {
 	played = Played(groups, total)
 	n := len(played)

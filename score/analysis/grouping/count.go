@@ -84,7 +84,7 @@ func (p Parts) bracelets(n int, ways []*big.Int, necklaces *big.Int) *big.Int {
 
 // mirrored counts the tilings that one axis maps to themselves. Each end of
 // the axis meets the circle at a place (0) or between two places (1): there
-// a part edge stands (only at a place) or the middle of a part of that parity.
+// is the edge of a part (only at a place) or the middle of a part of that parity.
 func (p Parts) mirrored(n, oneEnd, otherEnd int, ways []*big.Int) *big.Int {
 	ends := func(parity int) []int {
 		var sizes []int

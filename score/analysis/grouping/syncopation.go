@@ -44,7 +44,7 @@ func (r Rhythm) LHL(divisions ...int) int {
 type parse struct {
 	units     int
 	divisions []int
-	note      int // where the nearest note before stands; -1 before the first
+	note      int // where the nearest note before is; -1 before the first
 	total     int
 }
 
