@@ -77,6 +77,7 @@ type voiceState struct {
 	printed  string // the grouping, in the play edition
 	reprint  bool   // the dynamic is due at the next attack
 	slurred  bool   // a slur leads out of the bar before
+	severed  bool   // what would be tied out of the bar before was cut off earlier
 	bracket  bool   // of a cycle that began in a bar before
 
 	hairpins []hairpin       // to come, and the open one

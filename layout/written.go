@@ -33,15 +33,18 @@ func (w *partWalk) write(fb *frameBar) {
 	var slashed [4]bool // by staff
 	for i := range w.in.Voices {
 		v := &w.in.Voices[i]
-		open := &w.voices[i].slurred
+		open, severed := &w.voices[i].slurred, &w.voices[i].severed
 		v.Yields = false
 		if v.As = now; now == score.AsSlashes {
 			w.slash(v, &slashed[v.Voice.Staff])
 			*open = false
 			continue
 		}
-		if before != now && len(v.Segments) > 0 && v.Segments[0].TieIn {
+		if len(v.Segments) > 0 && v.Segments[0].TieIn && (before != now || *severed) {
+			*severed = v.Segments[0].TieOut
 			v.Segments = v.Segments[1:]
+		} else {
+			*severed = false
 		}
 		last := next == score.AsSlashes
 		if n := len(v.Segments); next != now && n > 0 {

@@ -115,6 +115,19 @@ func TestARhythmIsTiedOnlyInside(t *testing.T) {
 	assert.Equal(t, []string{"h.:E5 q:G5", "rhythm: rq re e:x0~h:x0", "rhythm: ~e:x0 q.:x0~q:x0 q:x0", "rh h:G5"}, got)
 }
 
+// What is cut off at bar 3, where the rhythm ends, stays silent to its end in bar 4.
+func TestWhatIsCutOffStaysSilent(t *testing.T) {
+	s := laid(t, Options{}, "title: Weir\nmeter: 2/4\npulse: 1/4\nlength: 5 bars\nlayers:\n"+
+		"  - {name: Flute, instrument: flute, line: 'D5 3, B5 4, E5 3'}\nplan: [{at: bar 1, written: rhythm, to: bar 3}]\n")
+	p := &s.Parts[0]
+	assert.NoError(t, sheet.Check(s, p))
+	var got []string
+	for bar := 1; bar <= 4; bar++ {
+		got = append(got, sheet.VoiceText(firstVoice(p, bar), true))
+	}
+	assert.Equal(t, []string{"rhythm: h:x0", "rhythm: ~q:x0 q:x0", "rbar", "rq q:E5"}, got)
+}
+
 // A slur does not lead over the rest that a sound leaves where it is cut off: of four
 // sounds under one slur, 6+4+3+3 eighths, the second is cut at bar 2.
 func TestASlurEndsWhereASoundIsCutOff(t *testing.T) {
