@@ -13,6 +13,7 @@ type Piece struct {
 	Sections []*Section
 
 	Warnings source.Problems // what is doubtful but not wrong
+	Source   source.Texts    // the files that it was read from, to quote; nil when from none
 }
 
 // Section is a stretch of music with its own layers, meter, tempo and plan. Times

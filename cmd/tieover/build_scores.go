@@ -48,7 +48,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 		return o.dir != "-" && (len(o.layers) == 0 || overlaps(o.layers, p, player))
 	})
 	if whole == nil {
-		return plan{}, withoutRepeats(ofParts).Err()
+		return plan{}, p.Source.Quote(withoutRepeats(ofParts)).Err()
 	}
 	shown, problems := o.excerpt(whole, o.layers)
 	cut, folds := shown, edit.Folds(nil)
@@ -71,7 +71,7 @@ func (o *buildOptions) laySheets(p *score.Piece) (plan, error) {
 		}
 		all = append(all, o.addComposite(&made, p, folds)...)
 	}
-	return made, withoutRepeats(all).Err()
+	return made, p.Source.Quote(withoutRepeats(all)).Err()
 }
 
 // unfolded remarks which sections are left as they are, though folds are asked

@@ -70,6 +70,24 @@ func (ps Problems) Sort() {
 	})
 }
 
+// Texts are the lines of the files that were read, by the files' names.
+type Texts map[string][]string
+
+// LongestLine is how many bytes a line may have to be shown with a problem.
+const LongestLine = 2000
+
+// Quote adds to problems the lines at which they are, unless these are too long to be
+// of use.
+func (t Texts) Quote(ps Problems) Problems {
+	for i := range ps {
+		p := &ps[i]
+		if lines := t[p.Pos.File]; p.Pos.Line >= 1 && p.Pos.Line <= len(lines) && len(lines[p.Pos.Line-1]) <= LongestLine {
+			p.Line = lines[p.Pos.Line-1]
+		}
+	}
+	return ps
+}
+
 // Err returns the problems as an error, nil when there are none.
 func (ps Problems) Err() error {
 	if len(ps) == 0 {

@@ -109,7 +109,7 @@ func checkPlace(t *testing.T, p source.Problem, text []byte) {
 		return
 	}
 	line := lines[p.Pos.Line-1]
-	if len(line) > longestLine {
+	if len(line) > source.LongestLine {
 		assert.Empty(t, p.Line, p.Text)
 	} else {
 		assert.Equal(t, line, p.Line, p.Text)

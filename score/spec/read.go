@@ -54,11 +54,17 @@ func read(files []File) (*score.Piece, source.Problems, source.Problems) {
 		}
 		problems, warnings = settled.all(), p.Warnings
 	}
-	problems, warnings = inOrder(problems, readers), inOrder(warnings, readers)
+	texts := source.Texts{}
+	for _, r := range readers {
+		if _, met := texts[r.file]; !met {
+			texts[r.file] = r.lines
+		}
+	}
+	problems, warnings = texts.Quote(inOrder(problems, readers)), texts.Quote(inOrder(warnings, readers))
 	if len(problems) > 0 {
 		return nil, problems, warnings
 	}
-	p.Warnings = warnings
+	p.Warnings, p.Source = warnings, texts
 	return p, nil, warnings
 }
 
@@ -74,11 +80,7 @@ func (r *reader) readFile(text []byte) *draft {
 	return r.readSection(root)
 }
 
-// longestLine is how many bytes a line may have to be shown with a problem.
-const longestLine = 2000
-
-// inOrder puts problems in the order of the files and adds the offending lines,
-// unless they are too long to be of use.
+// inOrder puts problems in the order of the files.
 func inOrder(problems source.Problems, readers []*reader) source.Problems {
 	place := map[string]int{} // of each file; the place past the last is none
 	for i, r := range slices.Backward(readers) {
@@ -92,15 +94,6 @@ func inOrder(problems source.Problems, readers []*reader) source.Problems {
 	}
 	slices.SortStableFunc(problems, func(a, b source.Problem) int { return cmp.Compare(at(a), at(b)) })
 	problems.Sort() // within each file
-	for i, p := range problems {
-		if at(p) == len(readers) {
-			continue
-		}
-		lines := readers[at(p)].lines
-		if n := p.Pos.Line; n >= 1 && n <= len(lines) && len(lines[n-1]) <= longestLine {
-			problems[i].Line = lines[n-1]
-		}
-	}
 	return problems
 }
 
