@@ -77,7 +77,7 @@ func (st *settler) donors() {
 			if w.index%64 == 0 && w.still() {
 				break
 			}
-			if w.st.Shape((w.index-1)%len(l.Patterns)).Pulses == 0 {
+			if w.start < min(l.Leaves, st.s.Length) && w.st.Shape((w.index-1)%len(l.Patterns)).Pulses == 0 {
 				st.fail(l.Process[0].Pos, "stop the process earlier, say with until: realignment",
 					"layer %q, cycle %d: nothing is left to play", l.Name, w.index)
 				break

@@ -153,3 +153,24 @@ func TestASilentBarHasItsPulses(t *testing.T) {
 	}
 	assert.Equal(t, [][]int{{5}, {1}}, sizes[:2])
 }
+
+// A cycle that is used up just where the section ends, or the layer leaves, is no
+// mistake: of 8, 6, 4 and 2 eighths the last ends at 20. A bar longer it is one.
+func TestACycleIsUsedUpAtTheEnd(t *testing.T) {
+	l := layer("a", groups(8))
+	l.Process = []Process{{Rule: process.Rule{Kind: process.Grow, Group: 1, By: -2, After: 1}}}
+	s := in(PlainSignature(10, 8), barsOf(2), l)
+	settle(t, s)
+	assert.Equal(t, []int{0, 8, 14, 18}, onsets(t, s, 0))
+
+	l.LeaveAt = &Place{Kind: AtBar, N: 3}
+	s = in(PlainSignature(10, 8), barsOf(3), layer("b", groups(2)), l)
+	settle(t, s)
+	assert.Equal(t, []int{0, 8, 14, 18}, onsets(t, s, 1))
+
+	l.LeaveAt = nil
+	problems := refused(in(PlainSignature(10, 8), barsOf(3), l))
+	if assert.Len(t, problems, 1) {
+		assert.Equal(t, `layer "a", cycle 5: no group has a pulse left to give`, problems[0].Text)
+	}
+}
