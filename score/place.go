@@ -33,6 +33,9 @@ func (st *settler) plan() {
 		case t < 0:
 			st.fail(e.At.Pos, "write it as the section's meter", "the meter cannot change in the pickup")
 			return
+		case t == 0 && s.Opening() < 0 && !e.Meter[0].Equal(s.Meter[0]):
+			st.fail(e.At.Pos, "write it as the section's meter", "bar 1 has the meter that its pickup is counted in")
+			return
 		case bar.Start != t:
 			st.fail(e.At.Pos, "name a bar, or a moment that falls on one", "the meter can change only on a barline; this is inside bar %d", bar.N)
 			return
