@@ -7,7 +7,9 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"tieover/score"
+	"tieover/score/beat"
 	"tieover/score/fingering"
+	"tieover/score/instrument"
 	"tieover/score/source"
 	"tieover/score/spec/grammar"
 )
@@ -29,14 +31,24 @@ func (r *reader) readTab(v *voice) {
 		}
 	case v.Instrument == nil || !v.named && v.keys.has("instrument"):
 	case !v.named:
-		r.wrong(r.at(v.keys["tab"]), "remove tab, or add instrument: guitar", "%s has no instrument, so it has no frets", v.byName())
+		r.wrong(r.at(v.keys["tab"]), "remove tab, or add instrument: guitar", "%s has no instrument, so it has no strings", v.byName())
 	case v.Instrument.Tuning == "":
-		r.wrong(r.at(v.keys["tab"]), "remove tab", "%s has no frets", article(v.Instrument.Name))
+		r.wrong(r.at(v.keys["tab"]), "remove tab", "there is no tablature for %s, but for %s", article(v.Instrument.Name), beat.Listed(tabbed(), "and"))
 	case n == nil:
 		v.Tuning, _ = grammar.Tuning(v.Instrument.Tuning)
 	default:
 		v.Tuning = v.tuning // nil where it could not be read
 	}
+}
+
+// tabbed names the instruments that have tablature.
+func tabbed() (names []string) {
+	for _, i := range instrument.All() {
+		if i.Tuning != "" {
+			names = append(names, i.Name)
+		}
+	}
+	return names
 }
 
 // article puts a or an before a noun.
