@@ -69,6 +69,22 @@ func TestChartOfFeltBars(t *testing.T) {
 	assert.Contains(t, messages, `no layer is named "Tuba"; the layers are Marimba, Vibraphone`)
 }
 
+// What is silent in a felt pickup is not held over its end.
+func TestChartOfAFeltPickup(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "spec.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(`title: Felt
+meter: 4/4
+pickup: 3/8
+length: 4 bars
+layers:
+  - {name: Bass, groups: 2+3, enters: pickup}
+  - {name: Gong, groups: 4}
+`), 0o600))
+	code, out, messages := typed("chart", path, "--felt", "Bass")
+	assert.Equal(t, done, code, messages)
+	assert.Contains(t, out, "\n   4      |. . |. X 2 3 4 X 2 3~|")
+}
+
 // The loop of 12 cut every 4 bars of 10: at 40 the whole one is 4 into its fourth pass;
 // at 120, where the section ends, both begin anew. The loop of 10 is never cut short.
 func TestChartOfCutAndWhole(t *testing.T) {

@@ -29,7 +29,7 @@ func newWalk(ch *Chart) *walk {
 	w := &walk{chart: ch, plan: ch.Section.Plan, other: peek.Of(ch.Section.SeriesChanges()), signs: peek.Of(ch.Section.Signposts()),
 		hits: peek.From(ch.Section.ReadMoments(ch.Layers).Next)}
 	for _, i := range ch.Layers {
-		r := layerReader{moments: ch.walkLayer(i)}
+		r := layerReader{moments: ch.walkLayer(i), sounds: ch.Section.Opening()}
 		r.more = r.moments.next(&r.ahead)
 		w.layer = append(w.layer, r)
 	}
