@@ -78,7 +78,7 @@ func (o *buildOptions) addFlags(cmd *cobra.Command) {
 	addChoice(f, &o.edition, "edition", "how much analysis is printed", "auto", "study", "play")
 	f.BoolVar(&o.fold, "fold", false, "write exact repetitions of whole periods as repeats")
 	f.Var(barsFlag(&o.bars), "bars", "only these bars, as 5-12; -12 has a pickup too")
-	f.Var(&list{into: &o.layers}, "layers", "only the players of these layers, joined by commas")
+	f.Var(&list{into: &o.layers}, "layers", "in the chart only these layers, in notation their players with all they play, joined by commas")
 	f.StringVar(&o.layout.Partner, "partner", "", "another layer's rhythm on a small staff above each part")
 	o.compare = viewFlag(&o.compareView, "")
 	f.Var(o.compare, "compare", "in the score, the same bars once more below in another view: common, layer:NAME")
