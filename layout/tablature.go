@@ -5,6 +5,7 @@ import (
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
+	"tieover/score/beat"
 	"tieover/score/fingering"
 	"tieover/score/instrument"
 )
@@ -27,7 +28,8 @@ func (pt *part) tablature() {
 
 // oneHand sees to it that what several layers of a player strike together can be held:
 // each tone on a string of its own, one tone of both layers being one stroke, and stopped
-// within four frets. Each two layers are told once.
+// within four frets; and that none strikes a string that another still holds at another
+// fret. Of each two layers the first clash is told.
 func (w *partWalk) oneHand(fb *frameBar) {
 	if !w.frets || w.problems == nil || w.lenient {
 		return
@@ -45,18 +47,50 @@ func (w *partWalk) heldTogether(fb *frameBar, a, b int) {
 	if w.told[both] {
 		return
 	}
+	tell := func(at beat.Time, hint, format string, args ...any) {
+		if w.once(both) {
+			text := fmt.Sprintf("%v: ", fb.s.Where(fb.from+at)) + fmt.Sprintf(format, args...)
+			w.problems.Add(w.cursors[b].layer.Pos, text, hint+"change an octave, give them two players, or remove tab")
+		}
+	}
+	stillHeld := func(held, struck *bar.Segment, holder, striker string) {
+		if n := heldString(held, struck); n > 0 {
+			tell(struck.At, "shorten it with strike: short, ", "%s strikes %v on string %d, where %s still holds %v",
+				striker, struck.Tones, n, holder, held.Tones)
+		}
+	}
 	for i := range v.Segments {
 		for k := range u.Segments {
 			s, t := &v.Segments[i], &u.Segments[k]
-			if s.At != t.At || s.TieIn || t.TieIn || s.Hand == nil || t.Hand == nil {
+			if s.Hand == nil || t.Hand == nil {
 				continue
 			}
-			if what := clash(s, t); what != "" && w.once(both) {
-				w.problems.Add(w.cursors[b].layer.Pos, fmt.Sprintf("%v: what %s and %s strike together, %v and %v, is %s",
-					fb.s.Where(fb.from+s.At), v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what), "change an octave, give them two players, or remove tab")
+			if s.At == t.At && !s.TieIn && !t.TieIn {
+				if what := clash(s, t); what != "" {
+					tell(s.At, "", "what %s and %s strike together, %v and %v, is %s", v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what)
+				}
+				continue
+			}
+			stillHeld(s, t, v.Voice.Layer, u.Voice.Layer)
+			stillHeld(t, s, u.Voice.Layer, v.Voice.Layer)
+		}
+	}
+}
+
+// heldString is a string on which one attack sounds when another takes it for another
+// fret, 0 if there is none.
+func heldString(held, struck *bar.Segment) int8 {
+	if struck.TieIn || struck.At < held.At || struck.At >= held.At+held.Length {
+		return 0
+	}
+	for _, s := range held.Hand.Struck {
+		for _, t := range struck.Hand.Struck {
+			if s.String == t.String && s.Fret != t.Fret {
+				return s.String
 			}
 		}
 	}
+	return 0
 }
 
 // clash says why two attacks cannot be held by one hand, "" if they can.

@@ -118,10 +118,41 @@ layers:
 		{"D3 A2", "E3", `bar 3 beat 3: what Bass and Melody strike together, D3 and E3, is on string 4 twice`},
 		{"F2 A2", "E5", `bar 3 beat 3: what Bass and Melody strike together, F2 and E5, is at frets 1 and 12, too far for one hand`},
 	} {
-		_, problems := LayPart(read(t, fmt.Sprintf(text, "A", c.bass, ", tab: yes", c.melody)), Options{}, 0)
+		_, problems := LayPart(read(t, fmt.Sprintf(text, "A", c.bass, ", tab: yes, strike: short", c.melody+", strike: short")), Options{}, 0)
 		require.Len(t, problems, 1)
 		assert.Equal(t, c.want, problems[0].Text)
 		assert.Equal(t, "change an octave, give them two players, or remove tab", problems[0].Hint)
+	}
+}
+
+// A string that one layer still holds is not there for another to strike elsewhere. Bass
+// holds string 4 from 0 to 5 at D3, open, and Melody strikes E3 there at 4; from 0 to 8
+// Melody holds E3, and Bass strikes D3 at 5; from 5 to 10, over the barline, Bass holds
+// D3, and Melody strikes E3 at 8. What is struck at the fret that is held, or where the
+// sound ends, is no clash.
+func TestAStringIsStillHeld(t *testing.T) {
+	const text = `title: Weir
+meter: 4/4
+length: 2 bars
+layers:
+  - {name: Bass, player: Reed, instrument: guitar, tab: yes, groups: %s, pitches: %s}
+  - {name: Melody, player: Reed, instrument: guitar, groups: 8, pitches: %s}
+`
+	for _, c := range []struct{ groups, bass, melody, want string }{
+		{"5+5", "D3 A2", "E3, offset: 4", "bar 1 beat 3: Melody strikes E3 on string 4, where Bass still holds D3"},
+		{"5+5", "A2 D3", "E3", "bar 1 beat 3½: Bass strikes D3 on string 4, where Melody still holds E3"},
+		{"5+5", "A2 D3", "E3, enters: bar 2", "bar 2 beat 1: Melody strikes E3 on string 4, where Bass still holds D3"},
+		{"5+5", "A2 D3", "D3, enters: bar 2", ""},
+		{"4+4", "D3 A2", "E3, offset: 4, strike: short", ""},
+	} {
+		_, problems := LayPart(read(t, fmt.Sprintf(text, c.groups, c.bass, c.melody)), Options{}, 0)
+		if c.want == "" {
+			assert.Empty(t, problems)
+			continue
+		}
+		require.Len(t, problems, 1, c.want)
+		assert.Equal(t, c.want, problems[0].Text)
+		assert.Equal(t, "shorten it with strike: short, change an octave, give them two players, or remove tab", problems[0].Hint)
 	}
 }
 

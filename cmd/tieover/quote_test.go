@@ -21,8 +21,8 @@ layers:
 `), 0o600))
 	code, _, messages := call(t, newBuildCmd, "", path, "-o", filepath.Join(t.TempDir(), "out"))
 	assert.Equal(t, wrongData, code)
-	assert.Equal(t, path+`:6:5: bar 3 beat 3: what Bass and Melody strike together, D3 and E3, is on string 4 twice; `+
-		`change an octave, give them two players, or remove tab
+	assert.Equal(t, path+`:6:5: bar 1 beat 3: Melody strikes E3 on string 4, where Bass still holds D3; `+
+		`shorten it with strike: short, change an octave, give them two players, or remove tab
       - {name: Melody, player: Reed, instrument: guitar, groups: 8, offset: 4, pitches: E3}
         ^
 `, messages)
