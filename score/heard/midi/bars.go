@@ -46,5 +46,25 @@ func (r *midiReading) bars(end beat.Span) ([]heard.Bar, error) {
 		})
 		now = now.Add(length)
 	}
+	asPickup(bars)
 	return bars, nil
+}
+
+// asPickup takes a first bar that is shorter than those after it for the end of one of
+// theirs, numbered 0, where no later bar has its meter: no MIDI file says what a pickup
+// is.
+func asPickup(bars []heard.Bar) {
+	if len(bars) < 3 {
+		return
+	}
+	first, next := &bars[0], bars[1]
+	cut := first.Meter == next.Meter // by a signature inside it
+	if first.Length.Cmp(next.Length) >= 0 || next.Meter != bars[2].Meter || next.Length != bars[2].Length ||
+		!cut && slices.ContainsFunc(bars[1:], func(b heard.Bar) bool { return b.Meter == first.Meter }) {
+		return
+	}
+	first.Skipped, first.Meter, first.Beats = next.Length.Sub(first.Length), next.Meter, next.Beats
+	for i := range bars {
+		bars[i].Number = strconv.Itoa(i)
+	}
 }

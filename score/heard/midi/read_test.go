@@ -71,6 +71,27 @@ func TestReadBars(t *testing.T) {
 	assert.Equal(t, "bar 3 beat 1", score.Parts[0].Where(score.Parts[0].Attacks[1].Onset).String())
 }
 
+// A bar of 1/4, then 4/4 from tick 96 of 96 a quarter for two bars: a pickup. So is what a
+// second 4/4 leaves of the first. Of two bars of 1/4, or before one bar, there is none.
+func TestReadPickup(t *testing.T) {
+	for _, c := range []struct{ first, second, end, want string }{
+		{"0102", "60", "8600", "0 4/4 1/4-3/4, 1 4/4 1-0, 2 4/4 1-0"},
+		{"0402", "60", "8600", "0 4/4 1/4-3/4, 1 4/4 1-0, 2 4/4 1-0"},
+		{"0102", "60", "8300", "1 1/4 1/4-0, 2 4/4 1-0"},
+		{"0102", "8140", "8600", "1 1/4 1/4-0, 2 1/4 1/4-0, 3 4/4 1-0, 4 4/4 1-0"},
+	} {
+		size := fmt.Sprintf("%08X", 35+len(c.second)/2)
+		score, err := Read(bytesOf(t, "4D546864 00000006 0000 0001 0060 4D54726B "+size+
+			" 00FF5804"+c.first+"1808 00903C40 "+c.second+" FF580404021808 00 903C00 00903E40 "+c.end+" 3E00 00FF2F00"))
+		require.NoError(t, err)
+		var got []string
+		for _, bar := range score.Parts[0].Bars {
+			got = append(got, fmt.Sprintf("%s %s %v-%v", bar.Number, bar.Meter, bar.Length, bar.Skipped))
+		}
+		assert.Equal(t, c.want, strings.Join(got, ", "))
+	}
+}
+
 func TestReadTempos(t *testing.T) { // microseconds a quarter as the standard rounds them
 	for micros, want := range map[int64]string{500000: "120", 454545: "132", 1111111: "54", 320000: "375/2", 714286: "84"} {
 		assert.Equal(t, want, tempoOf(micros).String())
