@@ -98,3 +98,38 @@ func (st *settler) checkRepeat() {
 		}
 	}
 }
+
+// overTheRepeat warns of slurs and hairpins that lead from the pickup over the barline to
+// which a repeat goes back, where their ends have no beginnings.
+func (st *settler) overTheRepeat() {
+	s := st.s
+	if !s.repeatsWithoutPickup() {
+		return
+	}
+	const hint = "let it end with the pickup, or do not repeat"
+	for i, l := range s.Layers {
+		if l.Enters < 0 && s.slursOver(i) {
+			st.warn(l.Pos, hint, "a slur of %s leads from the pickup into bar 1, to which the repeat goes back", l.Name)
+		}
+	}
+	for i := range s.Plan {
+		if e := &s.Plan[i]; e.Hairpin != NoHairpin && e.Time < 0 && e.ToTime > 0 {
+			st.warn(e.At.Pos, hint, "this hairpin leads from the pickup into bar 1, to which the repeat goes back")
+		}
+	}
+}
+
+// slursOver reports whether a slur of the layer leads over the start of bar 1.
+func (s *Section) slursOver(layer int) (open bool) {
+	slurs := s.Layers[layer].Slurs()
+	for c := range s.Cycles(layer) {
+		for k, a := range c.Attacks {
+			if c.Start+a.At >= 0 {
+				return open
+			}
+			slur := slurs.Next(c, k)
+			open = (open || slur.Starts) && !slur.Stops
+		}
+	}
+	return false
+}

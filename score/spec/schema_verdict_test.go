@@ -218,7 +218,7 @@ func TestSchemaAcceptsWhatReads(t *testing.T) {
 // a schema sees (comments, tags). The schema refuses all others.
 var beyondSchema = strings.Fields(`
 	short-names-alike tab-mistakes
-	pickup-held-into-a-repeat pickup-meter pickup-meter-of-bar-1 pickup-none pickup-of-thirds pickup-technique-into-a-repeat pickup-too-long pickup-too-long-entered pickup-without-that-beat
+	pickup-held-into-a-repeat pickup-meter pickup-meter-of-bar-1 pickup-none pickup-of-thirds pickup-slur-into-a-repeat pickup-technique-into-a-repeat pickup-too-long pickup-too-long-entered pickup-without-that-beat
 	attacks-without-end bar-without-that-beat box-first-hold box-too-long donor-runs-out drum-names dynamic-at-an-entry
 	ends-inside-a-bar except-beyond-the-end except-changes-nothing figures-too-fine grid-too-fine groups-all-rest
 	groups-and-box groups-and-boxes groups-deep groups-hexadecimal groups-huge groups-too-many groups-unclosed
