@@ -45,13 +45,31 @@ func align(c *contents) (a *alignment, ok bool) {
 	if (len(want)+1)*(2*band+1) > mostPairs {
 		return nil, false
 	}
-	a = &alignment{contents: c, gaps: c.shortest(want, got, band)}
-	for i := range a.gaps {
-		g := &a.gaps[i]
+	a = &alignment{contents: c}
+	for _, g := range c.shortest(want, got, head, band) {
 		g.at, g.other = g.at+head, g.other+head
-		a.slide(g)
+		a.slide(&g)
+		a.gaps = append(a.gaps, a.byPass(g)...)
 	}
 	return a, len(a.gaps) > 0
+}
+
+// byPass divides missing bars where a section is played again.
+func (a *alignment) byPass(g gap) (all []gap) {
+	for g.missing {
+		n := 1
+		for n < g.n && a.wanted[g.at+n].pass == a.wanted[g.at].pass {
+			n++
+		}
+		if n == g.n {
+			break
+		}
+		first := g
+		first.n = n
+		all = append(all, first)
+		g.at, g.n = g.at+n, g.n-n
+	}
+	return append(all, g)
 }
 
 // The three ways to go on from a pair of places: a bar of both, of the spec
@@ -65,10 +83,12 @@ const (
 
 // shortest is the classic alignment with affine gaps in a band around the
 // diagonal: best[w][i][j] is the least cost of the first i and j bars whose last
-// step was w.
-func (c *contents) shortest(want, got []int, band int) []gap {
+// step was w. The bars are those from head on. Of alignments that cost as much that
+// is taken which pairs the fewest bars of different passes.
+func (c *contents) shortest(want, got []int, head, band int) []gap {
+	const one = mostPairs // a unit of cost, more than all pairs of different passes together
 	width := 2*band + 1
-	open := 2 * c.usual
+	open := 2 * c.usual * one
 	before := make([][ways]int, width+1) // of the row before; column j - i + band
 	from := make([][ways]int8, (len(want)+1)*width)
 	const far = math.MaxInt / 4
@@ -89,15 +109,18 @@ func (c *contents) shortest(want, got []int, band int) []gap {
 			}
 			if i > 0 && j > 0 {
 				here[k][both], step[both] = least(before[k], [ways]int{})
-				here[k][both] += c.differ(want[i-1], got[j-1])
+				here[k][both] += one * c.differ(want[i-1], got[j-1])
+				if c.wanted[head+i-1].pass != c.heard[head+j-1].pass {
+					here[k][both]++
+				}
 			}
 			if i > 0 {
 				here[k][wantOnly], step[wantOnly] = least(before[k+1], [ways]int{open, 0, open})
-				here[k][wantOnly]++
+				here[k][wantOnly] += one
 			}
 			if j > 0 && k > 0 {
 				here[k][gotOnly], step[gotOnly] = least(here[k-1], [ways]int{open, open, 0})
-				here[k][gotOnly]++
+				here[k][gotOnly] += one
 			}
 		}
 		before = here

@@ -23,7 +23,7 @@ func (w *whole) barEdit(a *alignment, g gap, in string) Difference {
 		case g.anyOf:
 			d.text = fmt.Sprintf("%s like %s %s missing%s", beat.Inflect(g.n, "a bar", "bars"), d.Want, beat.Inflect(g.n, "is", "are"), in)
 		default:
-			d.text = fmt.Sprintf("%s %s missing%s", d.Want, beat.Inflect(g.n, "is", "are"), in) + shiftNote(g.n, "later", g.at+g.n < len(wanted))
+			d.text = fmt.Sprintf("%s %s missing%s", d.Want, beat.Inflect(g.n, "is", "are"), in) + shiftNote(g.n, "later", g.other < len(got))
 		}
 		return d
 	}

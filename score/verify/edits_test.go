@@ -153,6 +153,19 @@ func TestARepeatIsLost(t *testing.T) {
 	assert.Equal(t, []string{"repeat-missing the repeat of bars 1 and 2 is missing"}, told(t, p, s, Options{}))
 }
 
+// An excerpt of a section that is repeated lacks what is before and after it, and the
+// repeat.
+func TestAnExcerptOfARepeat(t *testing.T) {
+	p := piece(t, strings.Replace(lock, "length: 4 bars\n", "length: 4 bars\nend: repeat\n", 1))
+	s := &heard.Score{Parts: []*heard.Part{
+		inBars(part(t, "Barge", "2 4 G5, 6 3 C5, 9 4 G5, 13 3 C5"), "2", "3"), inBars(part(t, "Gate", "2 5, 7 5, 12 4"), "2", "3")}}
+	assert.Equal(t, []string{
+		"bar-missing bar 1 is missing in all parts; what follows is compared a bar later",
+		"bar-missing bar 4 is missing in all parts",
+		"repeat-missing the repeat of bars 1 to 4 is missing",
+	}, told(t, p, s, Options{}))
+}
+
 // Parts that hold each other's music are one slip, and what else is wrong is
 // told of the layer that is meant.
 func TestPartsAreExchanged(t *testing.T) {
