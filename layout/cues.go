@@ -181,6 +181,9 @@ func plain(v *sheet.Voice) {
 			continue
 		}
 		n.Accent, n.Touch, n.Graces, n.Lyrics, n.Slur, n.Group = false, score.Plain, nil, nil, score.Slur{}, 0
+		for k := range n.Heads {
+			n.Heads[k].Ghost = false
+		}
 		if i == 0 {
 			n.TieIn = false
 		}

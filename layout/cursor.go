@@ -41,6 +41,7 @@ type sound struct {
 	hand    *fingering.Hand
 	accent  bool
 	touch   score.Touch
+	faint   score.Chord // of tones those that are ghost notes, where it is not all of them
 	group   int
 	lyrics  []score.Lyric
 	slur    score.Slur
@@ -197,7 +198,7 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 		}
 		sl.Length = min(s.end, to) - from - sl.At
 		if !sl.TieIn {
-			sl.Graces, sl.Accent, sl.Touch, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.group, s.lyrics
+			sl.Graces, sl.Accent, sl.Touch, sl.Faint, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.faint, s.group, s.lyrics
 		}
 		v.Segments = append(v.Segments, sl)
 	}

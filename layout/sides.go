@@ -138,8 +138,8 @@ func (c *cursor) readSide(from, to beat.Time) {
 	}
 }
 
-// together joins the sounds of each moment. Of different touches the first that is
-// not plain stands for all.
+// together joins the sounds of each moment. Accents, dots and dashes belong to the stem,
+// and so are those of all; parentheses belong to the heads of the ghost notes alone.
 func together(sounds []sound) []sound {
 	joined := sounds[:0]
 	for _, s := range sounds {
@@ -151,7 +151,7 @@ func together(sounds []sound) []sound {
 		to := &joined[last]
 		to.end = max(to.end, s.end)
 		to.accent = to.accent || s.accent
-		to.touch = cmp.Or(to.touch, s.touch)
+		joinTouch(to, &s)
 		to.group = cmp.Or(to.group, s.group)
 		to.graces = graced(to.graces, s.graces)
 		if to.lyrics == nil {
@@ -167,6 +167,30 @@ func together(sounds []sound) []sound {
 		slices.SortFunc(to.tones, lowestFirst)
 	}
 	return joined
+}
+
+// joinTouch gives a sound the touch of another one beside its own. What both strike
+// is faint only if both strike it so.
+func joinTouch(to, other *sound) {
+	faint := slices.Concat(to.ghosts(), other.ghosts())
+	faint = slices.DeleteFunc(faint, func(t score.Tone) bool { return to.strikes(t) || other.strikes(t) })
+	ghost := to.touch & other.touch & score.Ghost
+	if to.touch = (to.touch|other.touch)&^score.Ghost | ghost; ghost == score.Plain {
+		to.faint = faint
+	}
+}
+
+// ghosts are the tones that are played faintly.
+func (s *sound) ghosts() score.Chord {
+	if s.touch.Has(score.Ghost) {
+		return s.tones
+	}
+	return s.faint
+}
+
+// strikes reports whether a tone is among the sound's and is no ghost note.
+func (s *sound) strikes(t score.Tone) bool {
+	return slices.Contains(s.tones, t) && !slices.Contains(s.ghosts(), t)
 }
 
 // graced joins the grace notes of two sounds of one moment, the last of each

@@ -1,12 +1,14 @@
 package layout
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout/sheet"
+	"tieover/score"
 )
 
 // Two layers of the hands are one voice, the feet another (worked by hand: hi-hat
@@ -84,4 +86,70 @@ layers:
 `)
 	assert.Len(t, firstBar(&s.Parts[0]).Measure.Voices, 2)
 	assert.Len(t, firstBar(&s.Parts[1]).Measure.Voices, 2)
+}
+
+// What is struck together has the accents, dots and dashes of all who strike it, and
+// parentheses around the heads of ghost notes alone; what two strike is a ghost note
+// only where both play it faintly.
+func TestTouchesOfSharedVoices(t *testing.T) {
+	for name, c := range map[string]struct {
+		hat, snare string
+		is         []string
+	}{
+		"ghost under an accent": {"accent plain", "ghost plain ghost tenuto", []string{"(snare) hat >", "snare hat", "(snare) hat >", "snare hat -"}},
+		"a faint hat":           {"ghost", "tenuto", []string{"snare (hat) -", "snare (hat) -", "snare (hat) -", "snare (hat) -"}},
+		"both":                  {"ghost staccato", "accent+ghost marcato", []string{"(snare) (hat) >", "snare hat ^'", "(snare) (hat) >", "snare hat ^'"}},
+	} {
+		s := laid(t, Options{}, `title: Kit
+meter: 4/4
+length: 1 bars
+layers:
+  - {name: Hat, player: Kit, instrument: drum set, groups: 2+2+2+2, pitches: closed hi-hat, touches: `+c.hat+`}
+  - {name: Snare, player: Kit, instrument: drum set, groups: 2+2+2+2, pitches: snare, touches: `+c.snare+`}
+`)
+		part := &s.Parts[0]
+		require.NoError(t, sheet.Check(s, part))
+		var got []string
+		for _, e := range firstBar(part).Measure.Voices[0].Events {
+			n := e.(*sheet.Note)
+			var words []string
+			for _, h := range n.Heads {
+				word := map[bool]string{true: "hat", false: "snare"}[part.Instrument.Drums[h.Drum-1].Name == "closed hi-hat"]
+				if h.Ghost {
+					word = "(" + word + ")"
+				}
+				words = append(words, word)
+			}
+			signs := ""
+			for _, one := range []struct {
+				touch score.Touch
+				sign  string
+			}{{score.Accented, ">"}, {score.Marcato, "^"}, {score.Staccato, "'"}, {score.Tenuto, "-"}, {score.Ghost, "?"}} {
+				if n.Touch.Has(one.touch) {
+					signs += one.sign
+				}
+			}
+			if signs != "" {
+				words = append(words, signs)
+			}
+			got = append(got, strings.Join(words, " "))
+		}
+		assert.Equal(t, c.is, got, name)
+	}
+}
+
+// A sound that two strike, one of them faintly, is no ghost note.
+func TestAGhostUnderAFullStroke(t *testing.T) {
+	s := laid(t, Options{}, `title: Kit
+meter: 4/4
+length: 1 bars
+layers:
+  - {name: One, player: Kit, instrument: drum set, groups: 4+4, pitches: snare, touches: ghost}
+  - {name: Two, player: Kit, instrument: drum set, groups: 8, pitches: snare}
+`)
+	var ghosts []bool
+	for _, e := range firstBar(&s.Parts[0]).Measure.Voices[0].Events {
+		ghosts = append(ghosts, e.(*sheet.Note).Heads[0].Ghost)
+	}
+	assert.Equal(t, []bool{false, true}, ghosts)
 }

@@ -171,7 +171,7 @@ func (s *spot) drawHead(p *pen.Path, st *canvas.Staff, i int) {
 		}
 		p.Sign(sign.Sign, at, y, s.Percent)
 	}
-	if s.Note.Touch.Has(score.Ghost) {
+	if s.Note.Heads[i].Ghost {
 		p.Sign(pen.ParenLeft, x-40, y, s.Percent)
 		p.Sign(pen.ParenRight, x+w+14, y, s.Percent)
 	}

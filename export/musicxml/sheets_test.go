@@ -72,7 +72,15 @@ func accented(n *sheet.Note) *sheet.Note {
 	n.Accent = true
 	return n
 }
-func touched(n *sheet.Note, t score.Touch) *sheet.Note { n.Touch = t; return n }
+
+// touched plays a note so; a ghost note is one with all its heads.
+func touched(n *sheet.Note, t score.Touch) *sheet.Note {
+	n.Touch = t &^ score.Ghost
+	for i := range n.Heads {
+		n.Heads[i].Ghost = t.Has(score.Ghost)
+	}
+	return n
+}
 
 // tuplet joins events to one tuplet and shortens them by its ratio.
 func tuplet(t sheet.Tuplet, events ...sheet.Event) []sheet.Event {

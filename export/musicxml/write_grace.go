@@ -33,7 +33,7 @@ func (e *encoder) grace(l *lines, m *sheet.Measure, v *sheet.Voice, g *sheet.Not
 		stem = "down"
 	}
 	l.leaf("stem", stem)
-	e.notehead(l, m, head, g.Touch)
+	e.notehead(l, m, head)
 	e.staff(l, v)
 	if first {
 		beams(l, g)

@@ -2,7 +2,6 @@ package musicxml
 
 import (
 	"tieover/layout/sheet"
-	"tieover/score"
 	"tieover/score/instrument"
 )
 
@@ -40,13 +39,13 @@ func (e *encoder) soundOf(l *lines, m *sheet.Measure, head *sheet.Head) {
 }
 
 // notehead writes the shape of a head but for the ordinary one.
-func (e *encoder) notehead(l *lines, m *sheet.Measure, head *sheet.Head, touch score.Touch) {
+func (e *encoder) notehead(l *lines, m *sheet.Measure, head *sheet.Head) {
 	shape := instrument.Normal
 	if head.Step == 0 {
 		shape = e.part.DrumOf(m, head).Head
 	}
 	switch {
-	case touch.Has(score.Ghost):
+	case head.Ghost:
 		l.leaf("notehead", headNames[shape], "parentheses", "yes")
 	case shape != instrument.Normal:
 		l.leaf("notehead", headNames[shape])

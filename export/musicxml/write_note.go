@@ -76,7 +76,7 @@ func (e *encoder) note(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.Note
 	if slash {
 		l.leaf("notehead", "slash")
 	} else {
-		e.notehead(l, m, head, n.Touch)
+		e.notehead(l, m, head)
 	}
 	e.staff(l, v)
 	if first {

@@ -93,7 +93,7 @@ func (e *encoder) stop(l *lines, v *sheet.Voice, n *sheet.Note, index int) {
 	noteValue(l, n.Value, false)
 	timeModification(l, n.Tuplet, n.Value)
 	l.leaf("stem", "none")
-	e.notehead(l, nil, &head, n.Touch)
+	e.notehead(l, nil, &head)
 	l.number("staff", int64(v.Staff+1))
 	l.open("notations")
 	if n.TieIn {

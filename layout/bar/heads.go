@@ -41,7 +41,10 @@ func (wr *Writer) heads(v *VoiceInput, events []written) {
 		switch {
 		case v.Voice.Bare:
 		case first:
-			n.Accent, n.Touch, n.Lyrics, n.Slur.Starts = s.Accent, s.Touch, s.Lyrics, s.Slur.Starts
+			n.Accent, n.Touch, n.Lyrics, n.Slur.Starts = s.Accent, s.Touch&^score.Ghost, s.Lyrics, s.Slur.Starts
+			for k := range n.Heads {
+				n.Heads[k].Ghost = s.faint(&n.Heads[k])
+			}
 			if v.As == score.AsNotes {
 				n.Graces = wr.graces(s)
 			}
@@ -49,6 +52,12 @@ func (wr *Writer) heads(v *VoiceInput, events []written) {
 			n.Touch = s.Touch & sheet.Stroked
 		}
 	}
+}
+
+// faint reports whether a head is a ghost note. Only drums share a sound of which
+// some are.
+func (s *Segment) faint(h *sheet.Head) bool {
+	return s.Touch.Has(score.Ghost) || slices.ContainsFunc(s.Faint, func(t score.Tone) bool { return t.Drum > 0 && int(t.Drum) == h.Drum })
 }
 
 // graces writes the grace notes before a sound: one as an eighth, several as 16ths

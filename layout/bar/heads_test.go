@@ -89,7 +89,7 @@ func TestSignsOfABeginning(t *testing.T) {
 			if n.Accent {
 				text += " accent"
 			}
-			if n.Touch == score.Ghost {
+			if n.Touch == score.Plain && n.Heads[0].Ghost {
 				text += " ghost"
 			}
 			for _, y := range n.Lyrics {
@@ -136,17 +136,19 @@ func TestSlursOfTiedPieces(t *testing.T) {
 // A roll shows on each tied piece, other touches at the beginning alone.
 func TestTouchesOfTiedPieces(t *testing.T) {
 	in := drawing{meter: "4/4", step: "1/8", steps: "...x===="}.input(t)
-	in.Voices[0].Segments[0].Touch = score.Roll | score.Ghost
+	in.Voices[0].Segments[0].Touch = score.Roll | score.Ghost | score.Tenuto
 	w := Writer{NoteValues: NoteValues{Grid: testGrid}}
 	m, _, err := w.Write(in)
 	require.NoError(t, err)
 	var got []score.Touch
+	var ghosts []bool
 	for _, e := range m.Voices[0].Events {
 		if n, ok := e.(*sheet.Note); ok {
-			got = append(got, n.Touch)
+			got, ghosts = append(got, n.Touch), append(ghosts, n.Heads[0].Ghost)
 		}
 	}
-	assert.Equal(t, []score.Touch{score.Roll | score.Ghost, score.Roll}, got)
+	assert.Equal(t, []score.Touch{score.Roll | score.Tenuto, score.Roll}, got)
+	assert.Equal(t, []bool{true, false}, ghosts)
 }
 
 // One grace note is an eighth with a flag, several are 16ths under two beams

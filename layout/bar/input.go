@@ -48,6 +48,7 @@ type Segment struct {
 	TieOut     bool
 	Accent     bool
 	Touch      score.Touch // where it is tied in only what is Stroked
+	Faint      score.Chord // of Tones those that are ghost notes, where it is not all of them
 	Tones      score.Chord
 	Graces     []score.Chord   // before its start
 	Hand       *fingering.Hand // where tones and grace notes are stopped; nil where no tablature shows it
@@ -91,11 +92,11 @@ func (v *VoiceInput) appendKey(b []byte) []byte {
 		s := &v.Segments[i]
 		b = binary.AppendUvarint(b, uint64(s.At))
 		b = binary.AppendUvarint(b, uint64(s.Length))
-		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil, s.Slur.Starts, s.Slur.Stops), byte(s.Touch), byte(s.Touch>>8), byte(len(s.Tones)))
+		b = append(b, bits(s.TieIn, s.TieOut, s.Accent, s.Spelling != nil, s.Slur.Starts, s.Slur.Stops), byte(s.Touch), byte(s.Touch>>8), byte(len(s.Faint)), byte(len(s.Tones)))
 		if s.Spelling != nil {
 			b = append(b, byte(s.Spelling.Key.Fifths)) // a part has one for each signature
 		}
-		b = appendTones(b, s.Tones)
+		b = appendTones(appendTones(b, s.Faint), s.Tones)
 		b = append(b, byte(len(s.Graces)))
 		for _, chord := range s.Graces {
 			b = appendTones(append(b, byte(len(chord))), chord)

@@ -15,6 +15,7 @@ type Head struct {
 	Octave     int8
 	Drum       int // index into Instrument.Drums from 1; 0 when pitched or bare
 	Accidental Accidental
+	Ghost      bool           // played faintly: printed in parentheses
 	Stop       fingering.Stop // in a part with tablature; zero without
 }
 
@@ -52,7 +53,12 @@ func KeyAlter(k score.Key, step byte) int8 {
 
 // String writes the head with the sign printed before it: "F#4" sounds but prints
 // nothing, "F(#)4" prints it; "E3[4/2]" is stopped on string 4 at fret 2.
+// A ghost note has parentheses around all.
 func (h Head) String() string {
+	if h.Ghost {
+		h.Ghost = false
+		return "(" + h.String() + ")"
+	}
 	if h.Step == 0 {
 		return fmt.Sprintf("x%d", h.Drum)
 	}

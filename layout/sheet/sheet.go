@@ -235,7 +235,7 @@ type Note struct {
 	BeamOut       bool   // its first beam goes on over the right barline
 	Fermata       bool
 	Accent        bool          // printed here: only where the sound begins
-	Touch         score.Touch   // where the sound begins; of pieces tied in only what is Stroked
+	Touch         score.Touch   // where the sound begins, but for Ghost, which its heads say; of pieces tied in only what is Stroked
 	Graces        []*Note       // small notes before it, in order, of no length
 	Lyrics        []score.Lyric // by verse; an entry without text begins nothing
 	Slur          score.Slur    // begins or ends here

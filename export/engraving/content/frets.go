@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"tieover/export/engraving/pen"
-	"tieover/score"
 )
 
 // Tablature stands below the notes of its part, a line for each string, and shows the
@@ -18,7 +17,7 @@ const (
 // FretText is the number of a head, in parentheses where it is hardly heard.
 func (it *Item) FretText(head int) string {
 	text := strconv.Itoa(int(it.Note.Heads[head].Stop.Fret))
-	if it.Note.Touch.Has(score.Ghost) {
+	if it.Note.Heads[head].Ghost {
 		text = "(" + text + ")"
 	}
 	return text

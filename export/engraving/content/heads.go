@@ -169,7 +169,7 @@ func (it *Item) extent(st *Staff) (left, right pen.Unit) {
 		right = max(right, stem+it.Size(flagReach))
 	}
 	it.DotX = right + 22
-	if it.Note.Touch.Has(score.Ghost) {
+	if slices.ContainsFunc(it.Note.Heads, func(h sheet.Head) bool { return h.Ghost }) {
 		left, right = left+35, right+35
 		it.DotX += 35
 	}
