@@ -45,13 +45,16 @@ func (l *line) articulations() {
 	}
 }
 
-// above reports whether signs of a note stand above it.
+// above reports whether signs of a note stand above it, as those of drums do but
+// where the feet have the stem down (common practice).
 func (l *line) above(s *spot) bool {
 	switch {
 	case l.Staves[s.Staff].Lines == 1:
 		return true
-	case !s.Free() && !s.Lone:
+	case !s.Free():
 		return s.Voice.Stem == sheet.StemUp
+	case s.Note.Heads[0].Drum > 0:
+		return true
 	}
 	return !s.Up
 }
@@ -99,7 +102,7 @@ func (l *line) trill(s *spot) {
 	x := s.X + s.Shift + s.Width(s.Foot())/2
 	x0, x1 := pen.TrillFace.Span(x, "tr")
 	y := st.Outside(pen.Upwards, x0, x1) - 40
-	if !s.Free() && !s.Lone && s.Voice.Stem == sheet.StemDown {
+	if s.Voice.Stem == sheet.StemDown {
 		y = st.Outside(pen.Downwards, x0, x1) + 40 + pen.TrillFace.Rise()
 	}
 	st.Texts.Text(x, y, "tr", pen.TrillFace)

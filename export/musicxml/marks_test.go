@@ -131,7 +131,7 @@ func TestHarmony(t *testing.T) {
 }
 
 // Accents have a side, below in a voice with stems down; dots and dashes keep to
-// the head, to the stem where voices share a staff, to the accent beside one.
+// the head, outside in a voice with a side, and beside an accent.
 func TestSidesOfArticulations(t *testing.T) {
 	note := &sheet.Note{}
 	for _, c := range []struct {
@@ -149,6 +149,7 @@ func TestSidesOfArticulations(t *testing.T) {
 		{sheet.StemFree, false, false, score.Staccato, `<staccato/>`},
 		{sheet.StemUp, true, false, score.Staccato, `<staccato placement="above"/>`},
 		{sheet.StemDown, true, false, score.Tenuto, `<tenuto placement="below"/>`},
+		{sheet.StemUp, false, false, score.Staccato, `<staccato placement="above"/>`},
 		{sheet.StemFree, false, false, score.Accented | score.Staccato, `<accent placement="above"/><staccato placement="above"/>`},
 		{sheet.StemFree, false, false, score.Staccato | score.Tenuto | score.Ghost, `<staccato/><tenuto/>`},
 		{sheet.StemFree, false, true, score.Staccato, `<accent placement="above"/><staccato placement="above"/>`},

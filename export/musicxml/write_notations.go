@@ -53,7 +53,7 @@ func fermata(l *lines, v *sheet.Voice, held bool) {
 
 // touches writes the accent and the touches. Accents stand above, in a voice
 // with stems down below; dots and dashes at the head, which the reader finds, but
-// at the stem where voices share the staff, and beside an accent where that is.
+// outside where a voice has its side of the staff, and beside an accent where that is.
 func touches(l *lines, v *sheet.Voice, n *sheet.Note, shared bool) {
 	side, kind := outside(v), "up"
 	if v.Stem == sheet.StemDown {
@@ -69,7 +69,7 @@ func touches(l *lines, v *sheet.Voice, n *sheet.Note, shared bool) {
 		case !touch.Has(sign.touch):
 		case sign.touch == score.Marcato:
 			l.empty(sign.name, "placement", side, "type", kind)
-		case touch.Has(score.Accented|score.Marcato) || shared:
+		case touch.Has(score.Accented|score.Marcato) || shared || v.Stem != sheet.StemFree:
 			l.empty(sign.name, "placement", side)
 		default:
 			l.empty(sign.name)

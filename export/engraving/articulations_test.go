@@ -1,0 +1,49 @@
+package engraving
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tieover/export/engraving/pen"
+	"tieover/layout"
+)
+
+// Accents, dots and dashes of the hands stand over the staff, of the feet below,
+// whether they have the staff alone or not (common practice for drums).
+func TestSidesOfDrumSigns(t *testing.T) {
+	const hands = `
+  - {name: Hat, player: Kit, instrument: drum set, groups: 2x4, pitches: closed hi-hat, touches: accent marcato}
+  - {name: Tom, player: Kit, instrument: drum set, groups: 2x4, pitches: floor tom, touches: staccato tenuto}
+`
+	const feet = `
+  - {name: Feet, player: Kit, instrument: drum set, groups: 4+4, pitches: kick, touches: accent}
+`
+	for name, c := range map[string]struct {
+		layers       string
+		above, below int
+	}{
+		"hands alone":     {hands, 8, 0},
+		"feet alone":      {feet, 0, 2},
+		"both":            {hands + feet, 8, 2},
+		"one low drum":    {"\n  - {name: Tom, instrument: drum set, groups: 2x4, pitches: floor tom, touches: accent}\n", 4, 0},
+		"a snare by hand": {"\n  - {name: S, instrument: drum set, groups: 2x4, pitches: snare, touches: marcato}\n", 4, 0},
+	} {
+		s, problems := layout.Lay(pieceOf(t, "title: Kit\nlength: 1 bars\nlayers:"+c.layers), layout.Options{})
+		require.NoError(t, problems.Err())
+		above, below := 0, 0
+		eachSystem(s, Options{}, func(sys *System, _ bool) {
+			for _, b := range sys.boxes {
+				switch {
+				case b.What != "articulation":
+				case b.Y1 < -2*pen.Space:
+					above++
+				case b.Y0 > 2*pen.Space:
+					below++
+				}
+			}
+		})
+		assert.Equal(t, []int{c.above, c.below}, []int{above, below}, name)
+	}
+}
