@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"slices"
 
 	"tieover/score/beat"
@@ -14,7 +15,8 @@ type Dynamic struct {
 
 // Dynamics lists a layer's dynamics in order. With the first it enters: the
 // plan's for it at that moment, else its own, else the plan's last one that
-// concerns it; none if there is none. After that it has all of the plan's that
+// concerns it; else Unmarked, but only where its player comes from another one, at the
+// end of the section before or of a repeat. After that it has all of the plan's that
 // concern it.
 func (s *Section) Dynamics(l *Layer) []Dynamic {
 	var later []Dynamic
@@ -36,34 +38,102 @@ func (s *Section) Dynamics(l *Layer) []Dynamic {
 	if own != "" {
 		later = append([]Dynamic{{l.Enters, own}}, later...)
 	}
-	return s.repeatDynamic(l, later)
+	return s.restate(l, later)
 }
 
-// repeatDynamic adds the dynamic of the pickup once more at bar 1 where a repeat goes
-// back there from another loudness, unless a hairpin has changed it since: then no
-// sign states it.
-func (s *Section) repeatDynamic(l *Layer, all []Dynamic) []Dynamic {
-	next := slices.IndexFunc(all, func(d Dynamic) bool { return d.Time >= 0 })
-	if !s.repeatsWithoutPickup() || next < 1 || all[next].Time == 0 {
-		return all
+// restate adds the dynamic with which a layer begins where no sign at its first attack
+// says it, but the player comes there from another: out of the section before, or at the
+// end of a repeat, which leaves the pickup out. An sf that only accents that attack
+// puts it off to the next one. Where a hairpin has changed it before, no sign states it.
+func (s *Section) restate(l *Layer, all []Dynamic) []Dynamic {
+	at := max(l.Enters, 0)
+	next := before(all, at)
+	first := l.loudness(all[:next])
+	for next < len(all) && all[next].Time == at && !all[next].states() {
+		later, ok := s.attackAfter(l, at)
+		if !ok {
+			return all
+		}
+		at, next = later, before(all, later)
 	}
-	first, last := lastLoudness(all[:next]), lastLoudness(all)
-	if first.Text == "" || s.swells(l, first.Time, 0) || first.Text == last.Text && !s.swells(l, last.Time, s.Length) {
+	switch {
+	case next < len(all) && all[next].Time == at, l.loudness(all[:next]) != first, at > l.Enters && s.swells(l, first.Time, at):
 		return all
+	case l.resumes, s.End == Repeat && s.endsFrom(l, all, first.Text):
+		return slices.Insert(all, next, Dynamic{at, first.Text})
 	}
-	return slices.Insert(all, next, Dynamic{0, first.Text})
+	return all
 }
 
-// lastLoudness returns the last of some dynamics that states how loud to go on, reduced
-// to that statement; its text is empty if there is none.
-func lastLoudness(all []Dynamic) Dynamic {
-	for _, d := range slices.Backward(all) {
-		d.Text = GoesOn(d.Text)
-		if _, ok := Velocity(d.Text); ok {
-			return d
+// resumes reports whether the layer's player, when last there in the sections before,
+// ended in another dynamic than that of a layer without one.
+func (st *settler) resumes(l *Layer) bool {
+	player := func(l *Layer) string { return cmp.Or(l.Player, l.Name) }
+	sections := st.piece.Sections
+	for _, s := range slices.Backward(sections[:slices.Index(sections, st.s)]) {
+		played, other := false, false
+		for _, o := range s.Layers {
+			if player(o) == player(l) {
+				played, other = true, other || s.endsFrom(o, s.Dynamics(o), Unmarked)
+			}
+		}
+		if played {
+			return other
 		}
 	}
-	return Dynamic{}
+	return false
+}
+
+// endsFrom reports whether the layer is last in another dynamic, or in one to which a
+// hairpin has led and which no sign states.
+func (s *Section) endsFrom(l *Layer, all []Dynamic, dynamic string) bool {
+	end := min(l.Leaves, s.Length)
+	last := l.loudness(all[:before(all, end)])
+	return last.Text != dynamic || s.swells(l, last.Time, end)
+}
+
+// before counts the dynamics before a moment.
+func before(all []Dynamic, t beat.Time) int {
+	n := slices.IndexFunc(all, func(d Dynamic) bool { return d.Time >= t })
+	if n < 0 {
+		return len(all)
+	}
+	return n
+}
+
+// loudness returns the last of some dynamics that states how loud to go on, reduced to
+// that statement; without any that of an unmarked entry.
+func (l *Layer) loudness(all []Dynamic) Dynamic {
+	for _, d := range slices.Backward(all) {
+		if d.states() {
+			return Dynamic{d.Time, GoesOn(d.Text)}
+		}
+	}
+	return Dynamic{l.Enters, Unmarked}
+}
+
+// states reports whether the sign says how loud to go on.
+func (d Dynamic) states() bool {
+	_, ok := Velocity(GoesOn(d.Text))
+	return ok
+}
+
+// swells reports whether a hairpin that begins before a moment changes the layer's
+// loudness after another.
+func (s *Section) swells(l *Layer, after, before beat.Time) bool {
+	return slices.ContainsFunc(s.Plan, func(e PlanEntry) bool {
+		return e.Hairpin != NoHairpin && e.Concerns(l) && e.Time < before && e.ToTime > after
+	})
+}
+
+// attackAfter returns the layer's first attack after a moment; ok is false after the last.
+func (s *Section) attackAfter(l *Layer, t beat.Time) (at beat.Time, ok bool) {
+	for at := range s.Attacks(slices.Index(s.Layers, l)) {
+		if at > t {
+			return at, true
+		}
+	}
+	return 0, false
 }
 
 // GoesOn returns the dynamic in which a sign lets the music go on: the p of fp, else
@@ -75,19 +145,12 @@ func GoesOn(dynamic string) string {
 	return dynamic
 }
 
-// swells reports whether a hairpin that begins before a moment changes the layer's
-// loudness after another.
-func (s *Section) swells(l *Layer, after, before beat.Time) bool {
-	return slices.ContainsFunc(s.Plan, func(e PlanEntry) bool {
-		return e.Hairpin != NoHairpin && e.Concerns(l) && e.Time < before && e.ToTime > after
-	})
-}
-
-// dynamics warns where a layer enters with a dynamic of its own just where the
-// plan has another for all.
+// dynamics settles which layers resume, and warns where a layer enters with a dynamic
+// of its own just where the plan has another for all.
 func (st *settler) dynamics() {
 	s := st.s
 	for _, l := range s.Layers {
+		l.resumes = st.resumes(l)
 		for i := range s.Plan {
 			e := &s.Plan[i]
 			if e.Dynamic == "" || e.For != nil || e.Time != l.Enters || l.Dynamic == "" || l.Dynamic == e.Dynamic || s.Dynamics(l)[0].Text != l.Dynamic {

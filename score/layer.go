@@ -53,6 +53,7 @@ type Layer struct {
 	byCycle  map[int]int               // which of Except is for a cycle, from 1; filled by Settle
 	once     *onceThrough              // of a Line; filled by Settle
 	hands    map[*Tone]*fingering.Hand // of its chords, by their first tones; filled by Finger
+	resumes  bool                      // its player comes from another dynamic than Unmarked; filled by Settle
 	writing  []WrittenFrom             // how it is written beside the player's other layers; filled by Settle
 }
 
