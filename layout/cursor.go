@@ -30,6 +30,7 @@ type cursor struct {
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
 	frets        bool        // the part shows where its sounds are stopped
 	words        *score.Words
+	lines        int // of words that stand above its own
 	slurs        *score.Slurs
 }
 
@@ -158,7 +159,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at >= to {
 			return
 		}
-		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, hand: a.Hand, accent: a.Accent, touch: a.Touch, lyrics: c.words.Next(cy, a), slur: c.slurs.Next(cy, c.attack)}
+		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, hand: a.Hand, accent: a.Accent, touch: a.Touch, lyrics: below(c.lines, c.words.Next(cy, a)), slur: c.slurs.Next(cy, c.attack)}
 		if at < c.layer.Enters || s.end <= from {
 			continue
 		}

@@ -128,12 +128,13 @@ func newPlan(p *score.Piece, o Options, player score.Player, problems *source.Pr
 			break
 		}
 	}
+	lines := plan.lyricLines(p.Sections)
 	for _, v := range plan.voices {
 		if v.Layers != nil {
-			plan.feeds = append(plan.feeds, sideFeed(p, player, v.Layers))
+			plan.feeds = append(plan.feeds, sideFeed(p, player, v.Layers, lines))
 			continue
 		}
-		plan.feeds = append(plan.feeds, layerFeed(p, player, v.Layer))
+		plan.feeds = append(plan.feeds, layerFeed(p, player, v.Layer, lines[v.Layer]))
 	}
 	return plan
 }
@@ -183,12 +184,15 @@ func hasLayer(layers []*score.Layer, name string) bool {
 }
 
 // layerFeed reads the player's layer of that name in each section that has one.
-// (In another section a layer of that name may be somebody else's.)
-func layerFeed(p *score.Piece, player score.Player, name string) feed {
+// (In another section a layer of that name may be somebody else's.) Its words stand
+// below so many lines of others.
+func layerFeed(p *score.Piece, player score.Player, name string, lines int) feed {
 	return func(section int) *cursor {
 		for _, i := range player.Layers[section] {
 			if p.Sections[section].Layers[i].Name == name {
-				return newCursor(p.Sections[section], i)
+				c := newCursor(p.Sections[section], i)
+				c.lines = lines
+				return c
 			}
 		}
 		return nil

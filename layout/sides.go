@@ -62,12 +62,13 @@ func rolls(l *score.Layer) bool {
 	return slices.ContainsFunc(l.Touches, func(t score.Touch) bool { return t.Has(score.Rolled) })
 }
 
-// sideFeed reads the player's layers of these names as one voice.
-func sideFeed(p *score.Piece, player score.Player, names []string) feed {
+// sideFeed reads the player's layers of these names as one voice, each one's words
+// below so many lines of others.
+func sideFeed(p *score.Piece, player score.Player, names []string, lines map[string]int) feed {
 	return func(section int) *cursor {
 		var c *cursor
 		for _, name := range names {
-			one := layerFeed(p, player, name)(section)
+			one := layerFeed(p, player, name, lines[name])(section)
 			if one == nil {
 				continue
 			}
@@ -154,9 +155,7 @@ func together(sounds []sound) []sound {
 		joinTouch(to, &s)
 		to.group = cmp.Or(to.group, s.group)
 		to.graces = graced(to.graces, s.graces)
-		if to.lyrics == nil {
-			to.lyrics = s.lyrics
-		}
+		to.lyrics = sungTogether(to.lyrics, s.lyrics)
 		to.layers = append(to.layers, s.layers...)
 		to.tones = slices.Clone(to.tones)
 		for _, t := range s.tones {
