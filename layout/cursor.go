@@ -224,3 +224,11 @@ func inPhase(at, unit beat.Time) beat.Time {
 	}
 	return (at+1)%unit - 1
 }
+
+// below moves words down by so many lines.
+func below(lines int, words []score.Lyric) []score.Lyric {
+	if lines == 0 || words == nil {
+		return words
+	}
+	return append(make([]score.Lyric, lines), words...)
+}

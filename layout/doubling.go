@@ -16,69 +16,13 @@ import (
 // several for what is never there together. A walk holds one at a time, and changes
 // at the bar in which the next one sounds first.
 
-// apart divides what a player plays by the instrument, and what is on one instrument
-// into layers of which some are there at once, or in one bar: what is never together
-// is read as one line, whoever's it is. A player of one instrument stays whole.
-func apart(p *score.Piece, o *Options, player score.Player) []score.Player {
-	if !player.Doubles() {
-		return []score.Player{player}
-	}
-	var all []score.Player
-	for _, on := range player.Instruments {
-		for _, names := range lines(p, o, player, on) {
-			one := score.Player{Name: player.Name, Short: player.Short, Instrument: on, Layers: make([][]int, len(p.Sections))}
-			for i, s := range p.Sections {
-				for _, j := range player.Layers[i] {
-					if l := s.Layers[j]; l.Instrument == on && slices.Contains(names, l.Name) {
-						one.Layers[i] = append(one.Layers[i], j)
-					}
-				}
-			}
-			all = append(all, one)
-		}
-	}
-	return all
-}
-
-// lines lists which of a player's layers on an instrument belong together.
-func lines(p *score.Piece, o *Options, player score.Player, on *instrument.Instrument) (sets [][]string) {
-	for i, s := range p.Sections {
-		for _, j := range player.Layers[i] {
-			l := s.Layers[j]
-			if l.Instrument != on {
-				continue
-			}
-			own := []string{l.Name}
-			sets = slices.DeleteFunc(sets, func(names []string) bool {
-				meets := slices.ContainsFunc(player.Layers[i], func(k int) bool {
-					other := s.Layers[k]
-					return slices.Contains(names, other.Name) && other.Instrument == on && (o.Barring.View != Common || shareBar(s, l, other))
-				})
-				if meets = meets || slices.Contains(names, l.Name); meets {
-					own = append(names, own...)
-				}
-				return meets
-			})
-			sets = append(sets, own)
-		}
-	}
-	return sets
-}
-
-// shareBar reports whether two layers are there in one bar.
-func shareBar(s *score.Section, a, b *score.Layer) bool {
-	if a.Enters > b.Enters {
-		a, b = b, a
-	}
-	return a.Leaves > s.BarAt(b.Enters).Start
-}
-
 // takeTurns finds which instruments the player takes up, with which the part begins,
 // and which sections begin otherwise than they end when they are played again. All are
 // read on as many lines as the one that has most.
 func (pt *part) takeTurns(player score.Player) {
 	pt.whole = player
 	if !player.Doubles() {
+		pt.plan = pt.first()
 		return
 	}
 	pt.again = make([]bool, len(pt.p.Sections))
@@ -146,7 +90,21 @@ type hand struct {
 	inputs  []bar.VoiceInput
 	voices  []voiceState
 	clefs   []staffClef
-	playing *[2]technique
+	playing *[2]technique // shared by all on one instrument
+}
+
+// newHands begins what a walk remembers, by plan.
+func newHands(plans []*partPlan) (hands []hand) {
+	for _, plan := range plans {
+		h := newHand(plan)
+		for k := range hands {
+			if hands[k].plan.player.Instrument == plan.player.Instrument {
+				h.playing = hands[k].playing
+			}
+		}
+		hands = append(hands, h)
+	}
+	return hands
 }
 
 func newHand(plan *partPlan) hand {
@@ -166,8 +124,29 @@ func (w *partWalk) take(plan *partPlan) {
 	h := &w.hands[slices.Index(w.plans, plan)]
 	w.plan, w.cursors, w.in.Voices, w.voices, w.clefs, w.playing = plan, h.cursors, h.inputs, h.voices, h.clefs, h.playing
 	w.writer.Pitched = plan.pitched
-	if len(w.plans) > 1 {
+	if w.takes != nil {
 		w.in.Instrument = plan.player.Instrument
+	}
+}
+
+// onInstrument yields all that the player has on the instrument at hand, and the voice
+// of the bar over which words for it stand: its own, the first where it is not there.
+func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
+	for i, c := range w.cursors {
+		if c != nil && !c.partner && !yield(i, c) {
+			return
+		}
+	}
+	for k := range w.hands {
+		h := &w.hands[k]
+		if h.plan == w.plan || h.plan.player.Instrument != w.plan.player.Instrument {
+			continue
+		}
+		for _, c := range h.cursors {
+			if c != nil && !c.partner && !yield(0, c) {
+				return
+			}
+		}
 	}
 }
 
@@ -176,6 +155,7 @@ func (w *partWalk) take(plan *partPlan) {
 // section begins otherwise than it ends and is played again, its first there.
 func (w *partWalk) turn(fb *frameBar) (named bool) {
 	if w.turns == nil {
+		w.goOn(fb)
 		return false
 	}
 	for next := w.turns.Ahead(); next != nil && (next.Again && next.Section < w.section || next.Before == nil); next = w.turns.Ahead() {
@@ -207,7 +187,7 @@ func (w *partWalk) goOn(fb *frameBar) {
 			return l.Enters < fb.to && (l.Leaves > fb.from || fb.landing && l.Leaves >= fb.s.Length)
 		})
 	}
-	if there(w.plan) {
+	if len(w.plans) == 1 || there(w.plan) {
 		return
 	}
 	if next := slices.IndexFunc(w.plans, there); next >= 0 {

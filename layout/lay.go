@@ -96,7 +96,9 @@ func newPart(p *score.Piece, o Options, player score.Player, looks []sectionLook
 	for _, one := range apart(p, &pt.o, player) {
 		pt.plans = append(pt.plans, newPlan(p, o, one, problems))
 	}
-	pt.plan = pt.plans[0]
+	if pt.plan = pt.plans[0]; len(pt.plans) > 1 && !player.Doubles() {
+		pt.inOneClef(player)
+	}
 	pt.takeTurns(player)
 	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: player.Name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: o.Beams == BeamMeter}
 	pt.frame = &framer{p: p, o: &pt.o, lookups: looks}

@@ -73,8 +73,8 @@ func (w *partWalk) playersWords(fb *frameBar) {
 			continue
 		}
 		var done [4]bool // by staff
-		for i, c := range w.cursors {
-			if c == nil || c.partner || !c.any(e.Serves) || done[w.plan.voices[i].Staff] {
+		for i, c := range w.onInstrument {
+			if !c.any(e.Serves) || done[w.plan.voices[i].Staff] {
 				continue
 			}
 			done[w.plan.voices[i].Staff] = true

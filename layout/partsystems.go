@@ -231,3 +231,52 @@ func mayBreak(line []unit, n int, whole bool) bool {
 	}
 	return !line[n+1].section && !line[n+1].realigned
 }
+
+// In tenths of a staff height: a staff with its marks, and each further one. It
+// is a careful estimate: a page that holds more than was reckoned loses nothing,
+// one that holds less would spill over.
+const (
+	firstStaff   = 35
+	furtherStaff = 25
+)
+
+// inSystems returns how many systems of so many staves the pages have room for.
+func inSystems(r sheet.PageRoom, staves int) sheet.PageRoom {
+	height := firstStaff + furtherStaff*(staves-1)
+	return sheet.PageRoom{First: max(2, 10*r.First/height), Others: max(2, 10*r.Others/height)}
+}
+
+// pagesOf has new pages begin with some of the systems, at most as many systems
+// apart as there is room for: with the one after the longest rest in the second
+// half of the page, the last of several; where no system of that half ends with
+// a rest the page is filled.
+func pagesOf(systems iter.Seq[system], room sheet.PageRoom) iter.Seq[system] {
+	return func(yield func(system) bool) {
+		page := make([]system, 0, 1+max(room.First, room.Others)) // the systems that may begin the next page
+		fits := room.First - 1                                    // how many more are on the page at hand
+		for s := range systems {
+			if page = append(page, s); len(page) <= fits {
+				continue
+			}
+			turn := fits
+			for i := fits; i >= (fits+1)/2; i-- {
+				if page[i].rested > max(1, page[turn].rested) {
+					turn = i
+				}
+			}
+			page[turn].how = sheet.NewPage
+			for _, s := range page[:turn+1] {
+				if !yield(s) {
+					return
+				}
+			}
+			page = append(page[:0], page[turn+1:]...)
+			fits = room.Others - 1
+		}
+		for _, s := range page {
+			if !yield(s) {
+				return
+			}
+		}
+	}
+}

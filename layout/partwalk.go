@@ -88,11 +88,9 @@ func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	own := *pt.writer
 	w := &partWalk{part: pt, writer: &own, problems: problems, told: map[string]bool{}, section: -1,
 		grids: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
-	for _, plan := range pt.plans {
-		w.hands = append(w.hands, newHand(plan))
-	}
+	w.hands = newHands(pt.plans)
 	w.take(pt.plan)
-	if len(w.hands) > 1 {
+	if pt.takes != nil {
 		w.turns = peek.From(pt.p.ReadTurns(pt.whole).Next)
 	}
 	return w

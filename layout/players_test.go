@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -124,4 +125,69 @@ layers:
 // places writes a voice's staff and number before its rhythm.
 func places(v *sheet.Voice) string {
 	return fmt.Sprintf("%d %d %s", v.Staff, v.Number, sheet.Rhythm(v))
+}
+
+// stemsOf lists, bar by bar, how the stems of each voice of a part go.
+func stemsOf(p *sheet.Part) (bars []string) {
+	for b := range p.Bars() {
+		text := ""
+		for _, v := range b.Measure.Voices {
+			text += fmt.Sprint(v.Number) + v.Stem.String() + " "
+		}
+		bars = append(bars, text)
+	}
+	return bars
+}
+
+// Layers of a player that are never there in one bar are one voice with free stems,
+// in one section or in several; those that share a bar are two; a keyboard's and a
+// kit's keep their places.
+func TestLayersThatNeverMeet(t *testing.T) {
+	const never = `title: T
+length: 4 bars
+layers:
+  - {name: G, player: V, instrument: violin, groups: 3+2, pitches: A4 B4, leaves: bar 3}
+  - {name: H, player: V, instrument: violin, groups: 3+2, pitches: G4 A4, enters: bar 3}
+plan:
+  - {at: bar 1, text: pizz.}
+  - {at: bar 2, text: lightly, for: H}
+  - {at: bar 4, text: arco}
+`
+	s := laid(t, Options{}, never)
+	assert.Equal(t, []string{"1 ", "1 ", "1 ", "1 "}, stemsOf(&s.Parts[0]))
+	var words []string
+	for b := range s.Parts[0].Bars() {
+		for _, m := range b.Marks {
+			if m.Kind == sheet.TechniqueMark || m.Kind == sheet.Words {
+				words = append(words, fmt.Sprint(b.Number, m.Text))
+			}
+		}
+	}
+	assert.Equal(t, []string{"1pizz.", "2lightly", "4arco"}, words, "each once, also that for whom is not there yet")
+	meet := laid(t, Options{}, strings.Replace(never, "leaves: bar 3", "leaves: bar 3 beat 2", 1))
+	assert.Equal(t, []string{"1up 2down ", "1up 2down ", "1up 2down ", "1up 2down "}, stemsOf(&meet.Parts[0]))
+	kit := laid(t, Options{}, `title: T
+length: 2 bars
+layers:
+  - {name: Hat, player: K, instrument: drum set, groups: 4+4, pitches: closed hi-hat, leaves: bar 2}
+  - {name: Kick, player: K, instrument: drum set, groups: 4+4, pitches: kick, enters: bar 2}
+  - {name: R, player: P, instrument: piano, groups: 4+4, pitches: C5, leaves: bar 2}
+  - {name: L, player: P, instrument: piano, groups: 4+4, pitches: C3, enters: bar 2}
+`)
+	assert.Equal(t, []string{"1up 2down ", "1up 2down "}, stemsOf(&kit.Parts[0]))
+	assert.Equal(t, []string{"1 5 ", "1 5 "}, stemsOf(&kit.Parts[1]))
+}
+
+// In another section, too; what the marimba reads has one clef in all.
+func TestLayersOfSeveralSections(t *testing.T) {
+	const text = `
+length: 2 bars
+layers:
+  - {name: %s, player: M, instrument: marimba, groups: 3+2, pitches: %s}
+`
+	s := laid(t, Options{}, "title: A"+fmt.Sprintf(text, "G", "C3 E3"), "section: B"+fmt.Sprintf(text, "H", "E5 G5"))
+	assert.Equal(t, []string{"1 ", "1 ", "1 ", "1 "}, stemsOf(&s.Parts[0]))
+	for b := range s.Parts[0].Bars() {
+		assert.False(t, b.NewClef, b.Number)
+	}
 }

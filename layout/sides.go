@@ -212,6 +212,23 @@ func graced(a, b []score.Chord) []score.Chord {
 	return joined
 }
 
+// sungTogether joins the words of two sounds of one moment, which have no line in common.
+func sungTogether(a, b []score.Lyric) []score.Lyric {
+	if len(a) < len(b) {
+		a, b = b, a
+	}
+	if len(b) == 0 {
+		return a
+	}
+	joined := slices.Clone(a)
+	for line, y := range b {
+		if y != (score.Lyric{}) {
+			joined[line] = y
+		}
+	}
+	return joined
+}
+
 // dynamicsOf lists the dynamics of all layers of a voice, each once.
 func dynamicsOf(s *score.Section, c *cursor) []score.Dynamic {
 	all := s.Dynamics(c.layer)

@@ -185,3 +185,33 @@ func medianKey(l *score.Layer, ins *instrument.Instrument) int {
 	slices.Sort(keys)
 	return keys[len(keys)/2]
 }
+
+// lyricLines counts, for each layer, the lines of words that stand above its own on
+// its staff: those of the layers before it, so that no line has the words of two.
+func (p *partPlan) lyricLines(sections []*score.Section) map[string]int {
+	above, taken := map[string]int{}, make([]int, len(p.staves))
+	for _, v := range p.voices {
+		names := v.Layers
+		if names == nil {
+			names = []string{v.Layer}
+		}
+		for _, name := range names {
+			above[name] = taken[v.Staff-1]
+			taken[v.Staff-1] += p.linesOf(sections, name)
+		}
+	}
+	return above
+}
+
+// linesOf is how many lines of words the player's layers of a name have at most.
+func (p *partPlan) linesOf(sections []*score.Section, name string) int {
+	most := 0
+	for i, s := range sections {
+		for _, j := range p.player.Layers[i] {
+			if l := s.Layers[j]; l.Name == name {
+				most = max(most, len(l.Verses), min(1, len(l.Syllables)))
+			}
+		}
+	}
+	return most
+}

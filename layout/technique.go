@@ -53,11 +53,8 @@ func (w *partWalk) techniques(fb *frameBar) {
 	w.leadBack(fb)
 	for _, e := range fb.entries {
 		var done [3]bool // by staff
-		for i, c := range w.cursors {
+		for i, c := range w.onInstrument {
 			staff := w.plan.voices[i].Staff
-			if c == nil || c.partner || done[staff] {
-				continue
-			}
 			for _, l := range c.layers() {
 				if t, ok := e.Technique(l); ok && !done[staff] {
 					done[staff] = true
