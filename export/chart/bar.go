@@ -195,7 +195,7 @@ func (s *setter) setRow(b *rows.Bar, row *rows.Row, t *barText) rowText {
 		s.setTouches(&out.touches, c, col)
 		s.setWords(&out.words, c, col)
 	}
-	out.slurs = s.slurs(row, out.cells, t.width)
+	out.slurs = s.slurs(b, row, out.cells, t.width)
 	for _, start := range row.Starts {
 		if s.opt.Hide.Has(rows.HideStarts) {
 			break

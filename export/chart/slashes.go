@@ -5,6 +5,7 @@ import (
 
 	"tieover/layout/rows"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // slash stands for a beat of a layer that is written so.
@@ -12,9 +13,14 @@ const slash = "/"
 
 // slashed reports whether a layer that sounds in a bar is written in slashes there.
 func (s *setter) slashed(b *rows.Bar, row *rows.Row) bool {
-	section := s.chart.Section
-	return s.slashing && section.WrittenAt(section.Layers[row.Layer], b.Start) == score.AsSlashes &&
+	return s.asSlashes(row, b.Start) &&
 		slices.ContainsFunc(row.Cells, func(c rows.Cell) bool { return c.Sign != rows.Silent })
+}
+
+// asSlashes reports whether a layer is written in slashes at a moment.
+func (s *setter) asSlashes(row *rows.Row, t beat.Time) bool {
+	section := s.chart.Section
+	return s.slashing && section.WrittenAt(section.Layers[row.Layer], t) == score.AsSlashes
 }
 
 // slashes are the beats of a bar.

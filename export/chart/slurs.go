@@ -15,35 +15,47 @@ const (
 )
 
 // slurs draws what a row has of slurs in a bar, a character a column; "" for nothing,
-// or if they are not asked for. The cells are the row's, at their columns.
-func (s *setter) slurs(row *rows.Row, cells []token, width int) string {
-	if !s.opt.Touches {
+// or if they are not asked for. The cells are the row's, at their columns. As on paper,
+// no slur stands over slashes: one that leads into them ends with the last stroke
+// before, and of one that leads out of them nothing is left.
+func (s *setter) slurs(b *rows.Bar, row *rows.Row, cells []token, width int) string {
+	if !s.opt.Touches || s.asSlashes(row, b.Start) {
 		return ""
 	}
-	text, open := []byte(strings.Repeat(" ", width)), row.Slurred
-	any, from := open, 0
+	text := []byte(strings.Repeat(" ", width))
+	open := row.Slurred && !s.asSlashes(row, b.Start-1)
+	from, began, last := 0, -1, -1
 	fill := func(to int) {
 		for ; from < to; from++ {
 			text[from] = slurGoesOn
 		}
 	}
+	stop := func(col int) {
+		fill(col)
+		text[col], open = slurStops, false
+	}
 	for i := range row.Cells {
+		col := cells[i].col
+		if row.Cells[i].Sign.Struck() {
+			last = col
+		}
 		switch slur := row.Cells[i].Slur; {
 		case slur.Starts:
-			text[cells[i].col] = slurStarts
-			any, open, from = true, true, cells[i].col+1
-		case slur.Stops:
-			fill(cells[i].col)
-			text[cells[i].col], open = slurStops, false
+			text[col] = slurStarts
+			open, from, began = true, col+1, col
+		case slur.Stops && open:
+			stop(col)
 		}
 	}
-	if open {
+	switch intoSlashes := s.asSlashes(row, b.Start+b.Length); {
+	case open && intoSlashes && last > began:
+		stop(last)
+	case open && intoSlashes && began >= 0: // no two strokes are left of it
+		text[began] = ' '
+	case open:
 		fill(width)
 	}
-	if !any {
-		return ""
-	}
-	return string(text)
+	return strings.TrimRight(string(text), " ")
 }
 
 // slursWithin is the part in columns [from, to).
