@@ -18,7 +18,7 @@ type Cycle struct {
 	Start  beat.Time // before 0, or before the entry, if it begins before it sounds
 	Length beat.Time // of the whole cycle, cut or not
 	Sounds beat.Time // how much of it there is: Length, or less when it is cut by a loop rule, the layer's leaving or the section's end
-	Head   beat.Time // where group 1 of the spec begins, from Start; in [0, Length)
+	Head   beat.Time // where the figure begins, from Start: group 1 of the spec, in a retrograde cycle the group before it; in [0, Length)
 
 	Groups  []Group  // in played order; they tile [0, Length)
 	Attacks []Attack // in time order, all in [0, Sounds)

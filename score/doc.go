@@ -19,7 +19,8 @@
 //     turns only the cycle it falls on (rotation first, then retrograde, then shift). A
 //     rotation counts groups from the one the last cycle began with, so that none is
 //     passed over when a donor is used up.
-//   - The head is the onset of group 1 of the spec. A realignment is a moment at which
+//   - The head is the onset of group 1 of the spec, in a retrograde cycle of the group that
+//     goes before it: backwards the figure begins with its end. A realignment is a moment at which
 //     the heads of the whole set coincide. Realignment 0 is the start, if they coincide
 //     there.
 //   - When the heads of all layers of a set repeat with a fixed period, coincidences are

@@ -375,11 +375,20 @@ func follow(s *score.Section, layer int, met []encounter, limit beat.Time, each 
 			}
 		}
 		e := exception(l, p.index)
-		groups, shift, _ := st.order(l, p.index, e)
+		groups, shift, back := st.order(l, p.index, e)
 		pulses := sum(groups)
 		head := 0
 		for i := 0; i < len(groups) && groups[i].spec != 1; i++ {
 			head += groups[i].size
+		}
+		if back { // read from the end, the figure begins behind group 1
+			head = 0
+			for i := len(groups) - 1; i >= 0; i-- {
+				head += groups[i].size
+				if groups[i].spec == 1 {
+					break
+				}
+			}
 		}
 		head = (((head + shift) % pulses) + pulses) % pulses
 		p.length = beat.Time(pulses) * l.Unit

@@ -85,16 +85,21 @@ func (s *setter) struckLegend() []string {
 
 // movedLegend names the layers in which X is not where the cycle starts.
 func (s *setter) movedLegend() []string {
-	var moved []string
+	var moved, turned []string
 	for i, n := range s.chart.Layers {
-		if s.chart.Moves(n) {
-			moved = append(moved, s.letters[i])
+		if !s.chart.Moves(n) {
+			continue
+		}
+		moved = append(moved, s.letters[i])
+		if s.chart.Turns(n) {
+			turned = append(turned, s.letters[i])
 		}
 	}
 	if len(moved) == 0 || s.opt.Hide.Has(rows.HideCycles) {
 		return nil
 	}
-	return []string{"in " + strings.Join(moved, ", ") + " X = group 1, which moves inside the cycle"}
+	items := []string{"in " + strings.Join(moved, ", ") + " X = group 1, which moves inside the cycle"}
+	return when(items, len(turned) > 0, "in "+strings.Join(turned, ", ")+", when played backwards, X = the group before group 1")
 }
 
 // startsLegend explains the words over a row and the number under its name.

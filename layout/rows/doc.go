@@ -16,7 +16,7 @@
 //     triplets are said with the words of the plain count.
 //   - Laws of a chart: every pulse of a cycle is a cell; cells of a row rise strictly;
 //     all cells, beats and barlines are multiples of Step; a cell between two pulses is
-//     an attack or the end of a sound; X is group 1 (Cycle.Head), so that at a
+//     an attack or the end of a sound; X is the head (score.Cycle), so that at a
 //     realignment every layer of the set that is not silent shows X; a sound cut by the
 //     section's end is not held over its last barline.
 //   - Lateness: with bars of one length the steps in (−L/2, L/2] are added up and shown

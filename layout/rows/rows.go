@@ -31,7 +31,7 @@ type Sign int
 const (
 	Silent   Sign = iota
 	Sounding      // an attack from before goes on
-	Cycle         // struck, and the cycle's group 1 begins: its start, unless a process moves that group
+	Cycle         // struck, at the cycle's head: its start, unless a process moves that
 	Group         // struck, and a group begins
 	Inner         // struck inside a group
 )

@@ -181,11 +181,14 @@ func (st *State) IsHome() bool {
 	return st.headsUnmoved()
 }
 
-// HeadsAreHome reports whether rotation, shift and the counts of their After are as
-// they were in the first cycle.
+// HeadsAreHome reports whether rotation, shift, the counts of their After and, where
+// it turns a rotation round, the count of retrograde are as they were in the first
+// cycle.
 func (st *State) HeadsAreHome() bool {
+	rotates := slices.ContainsFunc(st.rules, func(r Rule) bool { return r.Kind == Rotate })
 	for _, r := range st.rules {
-		if (r.Kind == Rotate || r.Kind == Shift) && (st.passes-1)%r.After != 0 {
+		moves := r.Kind == Rotate || r.Kind == Shift || r.Kind == Retrograde && rotates
+		if moves && (st.passes-1)%r.After != 0 {
 			return false
 		}
 	}

@@ -82,6 +82,12 @@ func TestCycles(t *testing.T) {
 		{"shift earlier", of(3, 2), []Rule{{Kind: Shift, By: -1, After: 1}}, "3+2 3+2>4@4 3+2>3@3"},
 		{"retrograde", of(3, 2), []Rule{{Kind: Retrograde, After: 2}}, "3+2 2+3 3+2 2+3"},
 		{"retrograde of every third", of(3, 2), []Rule{{Kind: Retrograde, After: 3}}, "3+2 3+2 2+3 3+2 3+2 2+3"},
+		// The figure backwards begins with its end: 2 of 3+2 at once, and where a rotation has
+		// brought it, 1 of 3+2+2+1 at 3 of 3+1+2+2 and at 7 of 2+2+3+1.
+		{"rotation and retrograde", of(3, 2, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Retrograde, After: 2}},
+			"3+2+2+1 3+1+2+2@3 2+1+3+2@3 2+2+3+1@7 3+2+2+1 3+1+2+2@3"},
+		{"rotation, retrograde and shift", of(3, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 2}, {Kind: Retrograde, After: 3}, {Kind: Shift, By: 2, After: 2}},
+			"3+2+1 3+2+1 3+1+2>2@5 2+1+3>2@5"},
 		{"turned twice is not turned", of(3, 2), []Rule{{Kind: Retrograde, After: 2}, {Kind: Retrograde, After: 3}}, "3+2 2+3 2+3 2+3 3+2 3+2"},
 		{"appended groups", of(3, 2), []Rule{{Kind: Append, Size: 1, After: 2}}, "3+2 3+2 3+2+1 3+2+1 3+2+1+1"},
 		{"rotation goes on through an appended group", of(3, 2), []Rule{{Kind: Append, Size: 1, After: 1}, {Kind: Rotate, By: 1, After: 1}}, "3+2 2+1+3@3 1+1+3+2@2"},
@@ -205,7 +211,7 @@ func TestIsHome(t *testing.T) {
 		{"by one, every third", of(3, 2), []Rule{{Kind: Rotate, By: 1, After: 3}}, 6, 6, true, true},
 		{"shift of five by two", of(3, 2), []Rule{{Kind: Shift, By: 2, After: 1}}, 5, 5, true, true},
 		{"retrograde", of(3, 2), []Rule{{Kind: Retrograde, After: 2}}, 2, 1, true, true},
-		{"both", of(3, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Retrograde, After: 2}}, 6, 3, true, true},
+		{"both", of(3, 2, 1), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Retrograde, After: 2}}, 6, 6, true, true},
 		{"growth", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}}, 0, 1, false, false},
 		{"growth that holds", of(3, 2), []Rule{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1, Hold: true}}, 0, 1, false, true},
 		{"rotation, and growth that holds", of(3, 2), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Grow, Group: 1, By: 1, From: 2, After: 1, Hold: true}}, 0, 2, false, true},

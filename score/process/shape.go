@@ -12,7 +12,7 @@ type Shape struct {
 	Pulses    int64   // of the whole cycle; 0: all groups are used up, and nothing can be played
 	Shift     int64   // how far the cycle is moved inside itself, in [0, Pulses)
 	Backwards bool    // it is played in retrograde
-	Head      int64   // where group 1 begins, in pulses from the cycle's start
+	Head      int64   // where its figure begins, in pulses from the cycle's start: with group 1, or backwards with the group that goes before it
 }
 
 // Plain returns the shape of groups that no rule has changed.
@@ -53,6 +53,9 @@ func (st *State) Shape(i int) Shape {
 			break
 		}
 		s.Head += int64(g.Size)
+	}
+	if s.Backwards {
+		s.Head = s.Pulses - s.Head
 	}
 	s.Head = (s.Head + s.Shift) % s.Pulses // where group 1 is used up, the start
 	return s

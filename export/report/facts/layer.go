@@ -126,7 +126,7 @@ func (j *section) cycle(c *score.Cycle, drift object) object {
 		{"number", "since the last realignment", c.Number},
 		{"start", "when; negative if begun before the section", c.Start},
 	}, place, object{
-		{"head", "when group 1 begins", c.Start + c.Head},
+		{"head", "when group 1 begins; in a cycle played backwards, the group before it", c.Start + c.Head},
 		{"length", "of the whole cycle", c.Length},
 		{"sounds", "how much of it there is", c.Sounds},
 		{"groups", "in played order, in pulses", sizes},
