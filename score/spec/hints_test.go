@@ -34,6 +34,8 @@ func TestHints(t *testing.T) {
 		{"meter", "4/4, 2/4", "write [4/4, 2/4]"},
 		{"meter", "(3+2+2)/8", "write 3+2+2/8"},
 		{"meter", "4-4", "write 4/4"},
+		{"line", "x 3, y 2", "write x"},
+		{"line", "E5 2", "write x"},
 		{"meter", "3/4;", "write 3/4"},
 		{"meter", "C", "write 4/4"},
 		{"meter", "cut time", "write 2/2"},

@@ -47,6 +47,9 @@ func Note(entry string, on *instrument.Instrument, pulse beat.Pulse) (LineNote, 
 	chords, bad := Series(what, on)
 	switch {
 	case len(bad) > 0:
+		if len(on.Drums) == 1 {
+			bad[0].Hint = "write x"
+		}
 		return LineNote{}, bad[0]
 	case len(chords) > 1:
 		return LineNote{}, Wrong(all[0].At, "separate notes by commas, and join chords by +", "%q has more than one note", Shortened(strings.TrimSpace(what)))
