@@ -146,7 +146,8 @@ func TestChartCommandRefusesWrongUse(t *testing.T) {
 		{"--bars x", `"x" for "--bars" flag: write 5, 5-12, 5- or -12`},
 		{"--plain --template x", "--template changes nothing with --plain"}, {"--drift --template x", "--template changes nothing with --drift"},
 		{"--drift --touches", "--touches changes nothing with --drift"}, {"--drift --words", "--words changes nothing with --drift"}, {"--drift --pitches", "--pitches changes nothing with --drift"}, {"--drift --compact", "--compact changes nothing with --drift"},
-		{"--bars 0", "write 5, 5-12"}, {"--bars 9-3", "write 5, 5-12"}, {"--bars -", "write 5, 5-12"}, {"--bars +3", "write 5, 5-12"},
+		{"--bars 0", `"0" for "--bars" flag: bars count from 1; -12 has a pickup too;`}, {"--bars 0-3", "bars count from 1; -12 has a pickup too;"},
+		{"--bars 9-3", `"9-3" for "--bars" flag: the end, bar 3, comes before bar 9; write 3-9;`}, {"--bars 05", "write 5, 5-12"}, {"--bars -", "write 5, 5-12"}, {"--bars +3", "write 5, 5-12"},
 	} {
 		code, out, messages := typed(append([]string{"chart", demoRound}, strings.Fields(c.args)...)...)
 		assert.Equal(t, wrongUse, code, c.args)

@@ -38,8 +38,11 @@ land on the next downbeat.`,
 			if cmd.Flags().Changed("bars") == cmd.Flags().Changed("cycles") {
 				return usage("say either --bars N or --cycles N")
 			}
-			if bars < 0 || cycles < 0 || bars+cycles == 0 || bars > score.MaxBars || cycles > score.MaxBars {
-				return usage("write a number from 1 to 1,000,000")
+			for _, name := range []string{"bars", "cycles"} {
+				n, _ := cmd.Flags().GetInt(name)
+				if cmd.Flags().Changed(name) && (n < 1 || n > score.MaxBars) {
+					return usage("--%s %d: write a number from 1 to 1,000,000", name, n)
+				}
 			}
 			l.groups, l.pulses = args, []string{pulse}
 			p, err := l.filling(bars, cycles)

@@ -148,13 +148,18 @@ func TestLoopMistakes(t *testing.T) {
 		{"report", "none.yaml", "--json", "--terms", "british"}, {"realign", "3", "--json", "--rows", "0"},
 		{"realign", "3", "--json", "--terms", "british"}, {"fit", "3", "--bars", "2", "--json", "--terms", "british"},
 		{"fit", "3", "--bars", "2", "--tempo", "96"}, // nothing of a fit takes time
-		{"fit", "3+2"}, {"fit", "3+2", "--bars", "2", "--cycles", "2"}, {"fit", "3+2", "--bars", "0"},
-		{"fit", "3+2", "--bars", "1000001"}, {"realign"}, {"report"}, {"realign", "3", "--rows", "-1"}, {"realign", "3", "--terms", "french"},
+		{"fit", "3+2"}, {"fit", "3+2", "--bars", "2", "--cycles", "2"}, {"realign"}, {"report"}, {"realign", "3", "--rows", "-1"}, {"realign", "3", "--terms", "french"},
 	} {
 		code, out, messages := say(args...)
 		assert.Equal(t, wrongUse, code, args)
 		assert.Empty(t, out, args)
 		assert.NotEmpty(t, messages, args)
+	}
+	for _, flag := range []string{"--bars 0", "--bars 100000000", "--cycles 1000001", "--cycles -1"} {
+		code, out, messages := say(append([]string{"fit", "3+2"}, strings.Fields(flag)...)...)
+		assert.Equal(t, wrongUse, code, flag)
+		assert.Empty(t, out, flag)
+		assert.Equal(t, "tieover: "+flag+": write a number from 1 to 1,000,000\n", messages)
 	}
 }
 

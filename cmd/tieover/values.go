@@ -49,20 +49,22 @@ func addChoice[T ~int](flags *pflag.FlagSet, into *T, name, about string, words 
 // bars is a range of bars; the zero value is all of them.
 type bars struct{ from, to int } // 0: open
 
-var barsText = regexp.MustCompile(`^(?:([1-9][0-9]{0,8})|([1-9][0-9]{0,8})?-([1-9][0-9]{0,8})?)$`)
+var barsText = regexp.MustCompile(`^(?:(0|[1-9][0-9]{0,8})|(0|[1-9][0-9]{0,8})?-(0|[1-9][0-9]{0,8})?)$`)
 
 // barsFlag reads 5, 5-12, 5- and -12.
 func barsFlag(into *bars) *textFlag {
 	return &textFlag{kind: "bars", read: func(text string) error {
-		wrong := errors.New("write 5, 5-12, 5- or -12")
 		m := barsText.FindStringSubmatch(text)
-		if m == nil {
-			return wrong
+		if m == nil || text == "-" {
+			return errors.New("write 5, 5-12, 5- or -12")
+		}
+		if slices.Contains(m[1:], "0") {
+			return errors.New("bars count from 1; -12 has a pickup too")
 		}
 		from, _ := strconv.Atoi(m[1] + m[2])
 		to, _ := strconv.Atoi(m[1] + m[3])
-		if from+to == 0 || to > 0 && from > to {
-			return wrong
+		if to > 0 && from > to {
+			return fmt.Errorf("the end, bar %d, comes before bar %d; write %d-%d", to, from, to, from)
 		}
 		*into = bars{from, to}
 		return nil
