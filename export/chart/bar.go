@@ -75,7 +75,7 @@ func (s *setter) setBar(b *rows.Bar) barText {
 			text = strconv.Itoa(len(h.Layers))
 		}
 		t.together = append(t.together, token{col, text})
-		if len(h.Layers) > 0 && s.hasGaps() {
+		if len(h.Layers) > 0 && h.Gap > 0 && s.hasGaps() {
 			t.gaps = append(t.gaps, token{col, s.gap(h.Gap, t.width-col)})
 		}
 	}

@@ -249,3 +249,20 @@ layers:
 	assert.Contains(t, got, "sn              ch")
 	assert.Contains(t, got, "ch = closed hi-hat")
 }
+
+// A landing inside the last bar has no gap: nothing follows it. By hand: the heads of
+// A, 2 pulses late, and B, 1 early, meet at 27, 62 and 97 pulses; 97 is pulse 2 of bar 13.
+func TestLandingInsideTheLastBarHasNoGap(t *testing.T) {
+	got := written(t, `
+title: Sluice
+meter: 4/4
+length: 3 realignments
+end: land
+layers:
+  - {name: A, groups: 3+2, offset: 2}
+  - {name: B, groups: 4+3, offset: -1}
+`, chart.Default())
+	assert.Contains(t, got, "together  |2 . a b . a . 2 |. . 2 . a . b a |. 2 . . . . . . ||\n"+
+		"   gaps   |2   1 2   2   3 |    2   2   1 2 |                ||\n")
+	assert.NotContains(t, got, "0 for 10")
+}

@@ -88,7 +88,7 @@ type Row struct {
 type Hit struct {
 	At     beat.Time // from the bar's start
 	Layers []int     // places in Chart.Layers of those who strike; none: a pulse that nobody strikes
-	Gap    beat.Time // to the next hit, or to the section's end
+	Gap    beat.Time // to the next hit, or to the section's end; 0 of the landing, which nothing follows
 }
 
 // Label marks a realignment.
