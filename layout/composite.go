@@ -71,7 +71,7 @@ func (c Composite) instrument(layers []*score.Layer, problems *source.Problems) 
 			ins = instrument.Rhythm
 		}
 		if c.Instrument != nil && !c.Instrument.IsUnpitched() && l.Instrument.IsUnpitched() {
-			problems.Add(l.Pos, fmt.Sprintf("layer %q has no pitches that a %s could play in the composite", l.Name, c.Instrument.Name),
+			problems.Add(l.Pos, fmt.Sprintf("layer %q has no pitches that a %s could play in the composite", l.Name, c.Instrument.InWords()),
 				"leave it out, or choose an unpitched instrument")
 		}
 	}

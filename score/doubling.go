@@ -144,8 +144,8 @@ func (p *Piece) doublings() (problems source.Problems) {
 				if t.Again {
 					when = "when the section is repeated"
 				}
-				p.Warnings.Add(t.Layer.Pos, fmt.Sprintf("%s has %s s to change to %s", player.Name, decimal(left), t.Layer.Instrument.Name),
-					fmt.Sprintf("%s; let %s leave earlier, or %s enter later", when, before, after))
+				p.Warnings.Add(t.Layer.Pos, fmt.Sprintf("%s has %s s to change to %s %s", player.Name, decimal(left), t.Layer.Instrument.InWords(), when),
+					fmt.Sprintf("let %s leave earlier, or %s enter later", before, after))
 			}
 		}
 	}

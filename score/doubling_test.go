@@ -65,7 +65,7 @@ func TestTurns(t *testing.T) {
 	p = settle(t, again)
 	assert.Equal(t, []told{first, turn, {0, 0, "Flute", 0, 64, "Alto", true}}, turnsOf(t, p))
 	require.Len(t, p.Warnings, 1)
-	assert.Equal(t, "Reed 1 has 0 s to change to flute", p.Warnings[0].Text)
+	assert.Equal(t, "Reed 1 has 0 s to change to flute when the section is repeated", p.Warnings[0].Text)
 
 	a, b := make(), make()
 	a.Name, b.Name = "A", "B"
@@ -79,7 +79,7 @@ func TestTurns(t *testing.T) {
 // B has one bar of 2/4 (2 s), the alto enters 1 eighth into section C: 1.5+2+0.5 = 4 s,
 // enough; 5 eighths less are not.
 func TestTimeToChange(t *testing.T) {
-	for eighth, want := range map[int64][]string{1: nil, -4: {"Reed 1 has 1.5 s to change to oboe"}} {
+	for eighth, want := range map[int64][]string{1: nil, -4: {"Reed 1 has 1.5 s to change to oboe before bar 2"}} {
 		flute, other, oboe := layer("Flute", groups(5)), layer("Bell", groups(4)), layer("Oboe", groups(4, 4))
 		plays(t, map[*Layer]string{flute: "flute", oboe: "oboe"})
 		flute.LeaveAt = &Place{Kind: AtPulse, N: 6}

@@ -126,7 +126,7 @@ func (t *text) alone(a analysis.Alone) string {
 	case a.Rhythm && !ensemble:
 		return fmt.Sprintf("One player can play all of that%s.", closest)
 	case len(a.Can) > 0 && ensemble:
-		return fmt.Sprintf("One player of the %s can play all of that%s.", t.s.Layers[a.Can[0]].Instrument.Name, closest)
+		return fmt.Sprintf("One player of the %s can play all of that%s.", t.s.Layers[a.Can[0]].Instrument.InWords(), closest)
 	case a.Rhythm:
 		return fmt.Sprintf("No player of these instruments can play all of that alone; one can play its rhythm%s.", closest)
 	}

@@ -87,6 +87,15 @@ const Tab = 'T'
 // (common practice).
 func (i *Instrument) Called() string { return strings.ReplaceAll(i.Label, "Saxophone", "Sax.") }
 
+// InWords returns the name as a sentence has it: "clarinet in A", where a spec writes
+// it small.
+func (i *Instrument) InWords() string {
+	if name, key, ok := strings.Cut(i.Name, " in "); ok {
+		return name + " in " + strings.ToUpper(key)
+	}
+	return i.Name
+}
+
 // IsDry reports whether a sound is over once it is struck, so that its length is
 // not written with ties: all drums, and the xylophone (common practice).
 func (i *Instrument) IsDry() bool {

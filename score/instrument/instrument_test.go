@@ -177,3 +177,12 @@ func TestSoundsAreStandard(t *testing.T) {
 		}
 	}
 }
+
+// A key is a capital letter in a sentence.
+func TestInWords(t *testing.T) {
+	for name, want := range map[string]string{"clarinet in a": "clarinet in A", "trumpet in c": "trumpet in C", "bass clarinet": "bass clarinet"} {
+		i, ok := Find(name)
+		require.True(t, ok)
+		assert.Equal(t, want, i.InWords())
+	}
+}

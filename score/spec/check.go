@@ -88,7 +88,7 @@ func onePart(one, other *score.Layer, wrong func(at source.Pos, hint, format str
 	case a == b:
 	case bare.Instrument.Family == instrument.Bare:
 		wrong(other.Pos, "write instrument: there too, or give them two players",
-			"layer %q of player %q has no instrument, and layer %q has %s", bare.Name, playerOf(one), named.Name, named.Instrument.Name)
+			"layer %q of player %q has no instrument, and layer %q has %s", bare.Name, playerOf(one), named.Name, named.Instrument.InWords())
 	case one.Tuning != nil || other.Tuning != nil:
 		wrong(other.Pos, "remove tab, or give them two players",
 			"player %q changes from %s to %s, and tab is for one instrument", playerOf(one), a.Name, b.Name)

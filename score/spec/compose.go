@@ -53,7 +53,7 @@ func (c *composer) parts() {
 			case other.Instrument == l.Instrument || other.Pos.File == l.Pos.File:
 			case l.Player == "" || other.Player == "":
 				c.wrong(l.Pos, "name one instrument in all sections, or use another layer name; who changes instruments needs a player:",
-					"%s plays %s here and %s in an earlier section", name, l.Instrument.Name, other.Instrument.Name)
+					"%s plays %s here and %s in an earlier section", name, l.Instrument.InWords(), other.Instrument.InWords())
 			default:
 				onePart(other, l, c.wrong)
 			}

@@ -24,7 +24,7 @@ func (r *reader) readPitches(v *voice) {
 	if n == nil {
 		if v.named && !v.Instrument.IsUnpitched() && !v.keys.has("pitches") {
 			r.wrong(v.Pos, fmt.Sprintf("add pitches:, as in %s; or leave out instrument: for a rhythm staff", middle(v.Instrument)),
-				"%s has no pitches for its %s", v.byName(), v.Instrument.Name)
+				"%s has no pitches for its %s", v.byName(), v.Instrument.InWords())
 		}
 		return
 	}
