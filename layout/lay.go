@@ -36,7 +36,7 @@ func partAlone(p *score.Piece, o Options, player int) ([]*part, source.Problems)
 	return lay(p, o, p.Players()[player:player+1], true)
 }
 
-// LayPart writes the part of one player of the piece, from 0, as it is printed alone:
+// LayPart writes the part of one of p.Players, counted from 0, as it is printed alone:
 // with the marks that concern everybody, and rests gathered.
 func LayPart(p *score.Piece, o Options, player int) (*sheet.Sheet, source.Problems) {
 	parts, problems := partAlone(p, o, player)

@@ -96,6 +96,15 @@ func (st *settler) settleTempo(e *PlanEntry, marks []*PlanEntry) Tempo {
 	return t
 }
 
+// RateText is the rate as it is printed; "c. 133.33" where decimals cannot say it.
+func (t *Tempo) RateText() string {
+	text, exact := t.Rate.Decimal()
+	if !exact {
+		return "c. " + text
+	}
+	return text
+}
+
 // goAs gives the tempo the speed of another.
 func (t *Tempo) goAs(o Tempo) { t.Beat, t.Quarters, t.Rate = o.Beat, o.Quarters, o.Rate }
 

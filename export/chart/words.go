@@ -1,7 +1,6 @@
 package chart
 
 import (
-	"math/big"
 	"strings"
 
 	"tieover/score"
@@ -64,7 +63,7 @@ func tempoWords(t *score.Tempo) string {
 	if t.Old != nil && t.New != nil {
 		return t.Old.Name(beat.American) + " = " + t.New.Name(beat.American)
 	}
-	return noteName(t.Beat, "") + " = " + decimal(t.Rate)
+	return noteName(t.Beat, "") + " = " + t.RateText()
 }
 
 // noteName is the name of a note value; of what has none the fraction, with what it is of.
@@ -73,20 +72,4 @@ func noteName(s beat.Span, of string) string {
 		return name
 	}
 	return s.String() + of
-}
-
-// decimal writes a number as a decimal where it has a short one, else as a
-// fraction.
-func decimal(s beat.Span) string {
-	if n, whole := s.IsWhole(); whole {
-		return big.NewInt(n).String()
-	}
-	r := big.NewRat(s.Num(), s.Den())
-	for places := 1; places <= 4; places++ {
-		text := r.FloatString(places)
-		if back, _ := new(big.Rat).SetString(text); back.Cmp(r) == 0 {
-			return text
-		}
-	}
-	return s.String()
 }

@@ -21,7 +21,7 @@ func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 	if t.Kind == score.Steady {
 		metronome := elem("metronome")
 		addBeat(metronome, t.Beat)
-		metronome.AddChild(leaf("per-minute", rateText(t.Rate)))
+		metronome.AddChild(leaf("per-minute", t.RateText()))
 		all = append(all, e.tempoDirection(metronome, mark, v))
 	}
 	all[len(all)-1].AddChild(playedAt(t, 0))
@@ -47,16 +47,6 @@ func dashes(end string) *etree.Element { return with(elem("dashes"), "type", end
 
 func (e *encoder) tempoDirection(sign *etree.Element, mark *sheet.Mark, v voicePlace) *etree.Element {
 	return e.onTop(with(e.direction("above", sign, mark.Offset, v.staff), "directive", "yes"))
-}
-
-// rateText writes a rate to two places; one that is no such decimal says so
-// with "c.".
-func rateText(rate beat.Span) string {
-	text := decimals(rate.Num(), rate.Den(), 2)
-	if 100%rate.Den() != 0 {
-		return "c. " + text
-	}
-	return text
 }
 
 // equation writes old = new. Values of a tuplet need notes rather than beat

@@ -139,13 +139,7 @@ func tempoWords(t score.Tempo) string {
 	if !ok {
 		return fmt.Sprintf("quarter = %v", t.Quarters)
 	}
-	return fmt.Sprintf("%s = %s", name, decimal(t.Rate))
-}
-
-// decimal writes a rate with up to two decimals.
-func decimal(s beat.Span) string {
-	hundredths := (s.Num()*200 + s.Den()) / (2 * s.Den())
-	return unit(hundredths).String()
+	return fmt.Sprintf("%s = %s", name, t.RateText())
 }
 
 // finest is the shortest pulse of all rows.

@@ -5,7 +5,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"math/big"
 	"strings"
 
 	"github.com/rivo/uniseg"
@@ -127,14 +126,10 @@ func (t *text) tempoMark(m score.TempoAt) string {
 	return fmt.Sprintf("%s to %s at %s", words, t.tempo(m.Tempo), t.at(m.Until))
 }
 
-// decimal writes a rate: exactly where a short decimal can.
+// decimal writes a rate exactly, with a fraction where no short decimal can.
 func decimal(s beat.Span) string {
-	if n, ok := s.IsWhole(); ok {
-		return fmt.Sprint(n)
-	}
-	r := big.NewRat(s.Num(), s.Den())
-	if digits, exact := r.FloatPrec(); exact && digits <= 3 {
-		return r.FloatString(digits)
+	if text, exact := s.Decimal(); exact {
+		return text
 	}
 	if n := s.Num() / s.Den(); n > 0 {
 		return fmt.Sprintf("%d %v", n, s.Sub(beat.Of(n, 1)))

@@ -1,7 +1,6 @@
 package marks
 
 import (
-	"fmt"
 	"strconv"
 
 	"tieover/export/engraving/canvas"
@@ -75,7 +74,7 @@ func (t *tempoText) write(m *score.Tempo) {
 		return
 	}
 	t.value(m.Beat)
-	t.say("= "+rate(m.Rate), pen.TempoFace)
+	t.say("= "+m.RateText(), pen.TempoFace)
 	if m.Old == nil || m.New == nil {
 		return
 	}
@@ -137,13 +136,4 @@ func (t *tempoText) value(s beat.Span) {
 	if power == 0 {
 		t.x += 40
 	}
-}
-
-// rate writes a tempo's number, what is no whole number to two decimals.
-func rate(r beat.Span) string {
-	if n, ok := r.IsWhole(); ok {
-		return strconv.FormatInt(n, 10)
-	}
-	n := (r.Num()*200/r.Den() + 1) / 2
-	return fmt.Sprintf("c. %d.%02d", n/100, n%100)
 }
