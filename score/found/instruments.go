@@ -112,7 +112,8 @@ func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.L
 			}
 		}
 		for _, given := range part.Instruments {
-			if on := first(func(i *instrument.Instrument) bool { return i.Program == given.Program && can(i) }); on != nil {
+			if all := instrument.OfProgram(given.Program); slices.ContainsFunc(all, can) {
+				on := all[slices.IndexFunc(all, can)]
 				return on, fmt.Sprintf("taken for %s, by its MIDI program %d", on.Name, given.Program)
 			}
 		}

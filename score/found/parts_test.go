@@ -104,7 +104,7 @@ func TestTakeMeters(t *testing.T) {
 
 // Which instrument is taken, and what is said of it. Ranges and keys are
 // common practice: a flute goes down to C4, General MIDI's program 12 is the
-// vibraphone and its percussion keys 38 and 37 are snare and side stick, 75 the
+// vibraphone, 72 a clarinet, 59 a tuba, and its percussion keys 38 and 37 are snare and side stick, 75 the
 // claves.
 func TestLayersChooseInstruments(t *testing.T) {
 	high := repeated(4, pitch('C', 5), pitch('G', 5))
@@ -120,6 +120,10 @@ func TestLayersChooseInstruments(t *testing.T) {
 		{part: partOf("Gate", high...), want: "piano", note: "Gate: the file does not say which instrument it is; piano is a guess"},
 		{part: said(partOf("Gate", high...), heard.Instrument{Name: "Vibraphone"}), want: "vibraphone"},
 		{part: said(partOf("Gate", high...), heard.Instrument{Name: "Tin", Program: 12}), want: "vibraphone", note: "Gate: taken for vibraphone, by its MIDI program 12"},
+		{part: said(partOf("Gate", high...), heard.Instrument{Program: 72}), want: "clarinet", note: "Gate: taken for clarinet, by its MIDI program 72"},
+		{part: said(partOf("Gate", repeated(4, pitch('C', 3), pitch('G', 3))...), heard.Instrument{Program: 72}), want: "bass clarinet", note: "Gate: taken for bass clarinet, by its MIDI program 72"},
+		{part: said(partOf("Gate", repeated(4, pitch('C', 3), pitch('G', 3))...), heard.Instrument{Program: 59}), want: "tuba", note: "Gate: taken for tuba, by its MIDI program 59"},
+		{part: said(partOf("Gate", repeated(4, pitch('C', 3), pitch('C', 5))...), heard.Instrument{Program: 59}), want: "euphonium", note: "Gate: taken for euphonium, by its MIDI program 59"},
 		{part: partOf("Flute", repeated(4, pitch('C', 2), pitch('G', 2))...), want: "piano", note: "Flute: has notes outside the range of flute; written for piano"},
 		{part: clef(partOf("Gate", repeated(4, pitch('C', 3), pitch('G', 3))...), "C4"), want: "cello", note: "Gate: the file does not say which instrument it is; cello is a guess"},
 		{part: clef(partOf("Gate", repeated(4, pitch('C', 4), pitch('G', 4))...), "C3"), want: "viola", note: "Gate: the file does not say which instrument it is; viola is a guess"},

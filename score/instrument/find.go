@@ -142,3 +142,22 @@ func distance(a, b []rune) int {
 	}
 	return rows[len(a)][len(b)]
 }
+
+// namesakes are the instruments after which General MIDI calls a program that several
+// have (its Level 1 sound set).
+var namesakes = map[int]string{57: "trumpet", 58: "trombone", 59: "tuba", 72: "clarinet", 74: "flute"}
+
+// OfProgram returns the pitched instruments that have a General MIDI program from 1: the
+// one that it is called after first, the others in score order.
+func OfProgram(program int) []*Instrument {
+	var all []*Instrument
+	for _, i := range table() {
+		if i.IsUnpitched() || i.Program != program {
+			continue
+		}
+		if all = append(all, i); i.Name == namesakes[program] {
+			all = slices.Insert(all[:len(all)-1], 0, i)
+		}
+	}
+	return all
+}

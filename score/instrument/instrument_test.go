@@ -54,6 +54,26 @@ func TestGeneralMIDI(t *testing.T) {
 	assert.Equal(t, 75, claves.Drums[0].Key)
 }
 
+// General MIDI calls one program a trombone, a trumpet, a tuba, a flute or a clarinet,
+// whichever of them it is; choir aahs are no voice more than another.
+func TestOfProgram(t *testing.T) {
+	names := func(program int) (all []string) {
+		for _, i := range OfProgram(program) {
+			all = append(all, i.Name)
+		}
+		return all
+	}
+	assert.Equal(t, []string{"clarinet", "e-flat clarinet", "clarinet in a", "bass clarinet"}, names(72))
+	assert.Equal(t, []string{"tuba", "euphonium"}, names(59))
+	assert.Equal(t, []string{"vibraphone"}, names(12))
+	assert.Empty(t, names(0))
+	for program := 1; program <= 128; program++ {
+		if all := names(program); len(all) > 1 && program != 53 {
+			assert.Contains(t, []string{"trumpet", "trombone", "tuba", "clarinet", "flute"}, all[0], program)
+		}
+	}
+}
+
 // Places of a drum set: kick on the lowest space, snare on the third, hi-hat
 // above the staff with an x (common practice).
 func TestDrumSetPlaces(t *testing.T) {
