@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"tieover/score/beat"
-	"tieover/score/find"
 	"tieover/score/heard"
 )
 
@@ -53,7 +52,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			if v.player != "" {
 				v.name = taken.Own(v.name)
 			}
-			list, err := find.FromAttacks(v.attacks, from, to)
+			list, err := v.list(part, from, to)
 			if err != nil {
 				wrong = append(wrong, fmt.Errorf("%s: %w", v.name, err))
 				continue
