@@ -73,7 +73,7 @@ func FromOnsets(onsets []float64, o TapOptions) (*List, *Taps, error) {
 		return nil, nil, err
 	}
 	t := o.summarize(best, taps)
-	t.Near = nearReadings(best, res)
+	t.Near = append(nearReadings(best, res), nearHalved(best)...)
 	return l, t, nil
 }
 
@@ -238,10 +238,11 @@ func (t *Taps) addLate(late []float64, pulse, tolerance float64) {
 func ratio(s beat.Span) float64 { return float64(s.Num()) / float64(s.Den()) }
 
 // How many bits longer a reading may be to be called as near; where one is swung
-// and the other is not, more.
+// and the other is not, more; and where a pulse half as long leaves no tap off.
 const (
-	nearBits      = 4
-	nearSwungBits = 8
+	nearBits       = 4
+	nearSwungBits  = 8
+	nearHalvedBits = 10
 )
 
 // nearReadings lists the readings of the result that are hardly longer than the best.
@@ -264,6 +265,19 @@ func nearReadings(best *align.Reading, res align.Result) (near []Near) {
 		near = append(near, Near{text, r.Bits - best.Bits})
 	}
 	return near
+}
+
+// nearHalved is the count on a pulse half as long as the reading's, if that brings all taps
+// to a place and is hardly longer, as it is in short takes: a tap half a pulse late is
+// then as likely on time.
+func nearHalved(best *align.Reading) []Near {
+	half := best.Halved()
+	if half == nil || half.Bits-best.Bits > nearHalvedBits {
+		return nil
+	}
+	groups := readingList(half, 0).gaps()
+	text := fmt.Sprintf("%s, in pulses of %.0f ms", GroupsText(groups[:len(groups)-1]), half.Pulse.Milliseconds)
+	return []Near{{text, half.Bits - best.Bits}}
 }
 
 // readingText says a reading, which may make another list than the best one.

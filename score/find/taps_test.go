@@ -127,3 +127,23 @@ func TestPlayedPartKeepsToTheBars(t *testing.T) {
 	assert.InDelta(t, 0, take.Taps.Worst, 1e-9)
 	assert.Equal(t, "3+2+2", GroupsText(take.Parts[0].Ranked[0].Groups))
 }
+
+// Six distances of which one is half as long again and the next half as long: with a pulse
+// of 500 ms one tap is 250 ms late, with 250 ms none is off. In a long take it is late.
+func TestTapsThatFitAPulseHalfAsLong(t *testing.T) {
+	near := func(onsets ...float64) (texts []string) {
+		_, taps, err := FromOnsets(onsets, TapOptions{})
+		require.NoError(t, err)
+		assert.InDelta(t, 0.5, taps.Pulse, 0.01)
+		require.Len(t, taps.Deviations, 1)
+		for _, n := range taps.Near {
+			texts = append(texts, n.Text)
+			assert.Greater(t, n.Bits, 0.0)
+		}
+		return texts
+	}
+	assert.Equal(t, []string{"2+2+2+2+3+1, in pulses of 250 ms"}, near(0, 0.5, 1, 1.5, 2, 2.75, 3))
+	assert.Equal(t, []string{"2+2+2+2+1+3, in pulses of 250 ms"}, near(0, 0.5, 1, 1.5, 2, 2.25, 3))
+	assert.Empty(t, near(0, 0.5, 1, 1.5, 2, 2.62, 3), "a quarter is no half")
+	assert.Empty(t, near(0, 0.5, 1, 1.5, 2, 2.75, 3, 3.5, 4, 4.5, 5, 5.5, 6, 6.5, 7, 7.5, 8, 8.5, 9))
+}

@@ -158,3 +158,36 @@ func (r *Reading) Exceptions() (n int) {
 
 // isPlain reports whether a single loop says all without an exception.
 func (r *Reading) isPlain() bool { return len(r.Segments) == 1 && r.HasLoop() && r.Exceptions() == 0 }
+
+// Halved returns the count of the taps on a pulse half as long, where that brings those to
+// a place that are half a pulse off, and leaves none off; else nil.
+func (r *Reading) Halved() *Reading {
+	if r.Pulse == nil || r.Pulse.isSwung() || r.Pulse.Milliseconds/2 < shortestPulse {
+		return nil
+	}
+	const near = 0.125 // of a pulse
+	half := *r.Pulse
+	half.Milliseconds, half.Parts = half.Milliseconds/2, 2*half.Parts
+	f := &free{pulse: &half, scatter: r.Scatter, places: make([]int64, r.row.n)}
+	moved := false
+	for i, at := range r.Places {
+		off := r.Late[i] / r.Pulse.Milliseconds
+		f.places[i] = 2 * at
+		switch {
+		case math.Abs(off) <= near:
+		case math.Abs(math.Abs(off)-0.5) <= near:
+			moved = true
+			f.places[i] += int64(math.Copysign(1, off))
+		default:
+			return nil
+		}
+		if i > 0 && f.places[i] <= f.places[i-1] {
+			return nil
+		}
+	}
+	if !moved || f.places[0] != 0 {
+		return nil
+	}
+	f.weigh(r.row.taps)
+	return f.reading(f.row(r.row.taps))
+}
