@@ -29,7 +29,7 @@ func notUnbarred(l *score.Layer) string {
 
 // beam gives a line without barlines, ties or beams, and asks for these.
 func (m *setter) beam(s *score.Section) (Exercise, string) {
-	needs := slices.Concat(steady, []lack{notUnbarred})
+	needs := slices.Concat(steady, []lack{notFromBar1, notUnbarred})
 	able := serving(s, needs...)
 	if len(able) == 0 {
 		return Exercise{}, reasonsFor(s, "it needs a layer of plain pulses that plays from the start", needs...)

@@ -19,7 +19,7 @@ func (m *setter) composite(s *score.Section) (Exercise, string) {
 	if len(able) < 2 {
 		return Exercise{}, reasonsFor(s, "it needs two layers whose loops play from start to end", notThrough)
 	}
-	given := false
+	given, held := false, false
 	for range len(able) { // some processes need others to start them over
 		layers := m.draw(able, m.level+1)
 		if whole := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(min(s.BarCount(), searched))}); whole != nil {
@@ -27,23 +27,34 @@ func (m *setter) composite(s *score.Section) (Exercise, string) {
 			if why == "" {
 				return e, ""
 			}
-			given = given || why == givesItAway
+			given, held = given || why == givesItAway, held || why == heldInto
 		}
 	}
 	if given {
 		return Exercise{}, "every excerpt prints the cycle of " + m.printed.asked.name + " that is to be written; " + hintOnly(Composite)
 	}
+	if held {
+		return Exercise{}, heldInto
+	}
 	return Exercise{}, m.cannot()
 }
 
-// givesItAway is why an excerpt does not serve that prints what another exercise asks.
-const givesItAway = "it gives the answer away"
+// Why an excerpt does not serve: it prints what another exercise asks, or after a pickup
+// there is no bar to begin with.
+const (
+	givesItAway = "it gives the answer away"
+	heldInto    = "a sound is held into each bar or none begins there; a longer section would serve"
+)
 
 // compositeOf chooses the bars from an excerpt of the layers.
 func (m *setter) compositeOf(s *score.Section, layers []int, section *score.Section) (Exercise, string) {
 	bars := 2 * m.level
 	bars = min(bars, section.BarCount())
-	starts := slices.DeleteFunc(openBars(section, section.BarCount()-bars+1), func(n int) bool {
+	open := openBars(section, section.BarCount()-bars+1)
+	if len(open) == 0 {
+		return Exercise{}, heldInto
+	}
+	starts := slices.DeleteFunc(open, func(n int) bool {
 		return m.printed.givesAway(s, layers, section, section.Bar(n).Start, section.Bar(n+bars-1).End())
 	})
 	if len(starts) == 0 {
@@ -87,15 +98,17 @@ func (m *setter) hideStarts() rows.Hiding {
 
 // openBars lists the bars up to last into whose start nothing is held and on
 // whose start something is struck: where an excerpt can begin. Bar 1 is always
-// among them.
+// among them, unless something is held into it from the pickup.
 func openBars(s *score.Section, last int) []int {
-	open := []int{1}
+	var open []int
 	held := false
 	for b := range rows.Of(s, nil).Bars() {
 		if b.N > last {
 			break
 		}
-		if b.N > 1 && !held && len(b.Together) > 0 && b.Together[0].At == 0 && len(b.Together[0].Layers) > 0 {
+		if b.N == 1 && !held {
+			open = append(open, 1)
+		} else if b.N > 1 && !held && len(b.Together) > 0 && b.Together[0].At == 0 && len(b.Together[0].Layers) > 0 {
 			open = append(open, b.N)
 		}
 		held = false

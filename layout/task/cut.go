@@ -15,7 +15,7 @@ import (
 func (m *setter) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
-	needs := []lack{notThrough, notAudible, notRegular}
+	needs := []lack{notThrough, notFromBar1, notAudible, notRegular}
 	loops := serving(s, needs...) // they could be cut if they crossed a barline
 	for _, i := range loops {
 		l := s.Layers[i]

@@ -76,11 +76,14 @@ func (m *setter) settled(s *score.Section) *score.Piece {
 }
 
 // line is a piece of one rhythm without cycles: the composite of a section's
-// layers, each attack lasting to the next.
+// layers from bar 1 on, each attack lasting to the next.
 func (m *setter) line(s *score.Section) *score.Piece {
 	l := &score.Layer{Name: "Together", Short: "Together", Instrument: instrument.Rhythm, Pulse: s.Pulse}
 	at := beat.Time(0)
 	for hit := range s.Moments() {
+		if hit.Time < 0 {
+			continue
+		}
 		if n := len(l.Line); n > 0 || hit.Time > 0 {
 			l.Line = extend(l.Line, hit.Time-at)
 		}

@@ -14,7 +14,7 @@ import (
 func (m *setter) groups(s *score.Section) (Exercise, string) {
 	var able []int
 	printedOf, quick := "", ""
-	needs := slices.Concat(steady, []lack{notAudible})
+	needs := slices.Concat(steady, []lack{notFromBar1, notAudible})
 	for _, i := range serving(s, needs...) {
 		l := s.Layers[i]
 		switch loop := shortestLoop(l.Patterns[0].Groups); {

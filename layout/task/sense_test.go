@@ -198,6 +198,30 @@ func TestExcerptsWithoutThePickup(t *testing.T) {
 			}
 		}
 	}
-	_, why := one(t, Composite, 1, "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 3+2}\n  - {name: B, groups: 3+2, enters: pickup}\n")
-	assert.Equal(t, "it needs two layers whose loops play from start to end; B begins in the pickup", why)
+	_, why := one(t, Groups, 1, "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: B, groups: 3+2, enters: pickup}\n")
+	assert.Equal(t, "it needs a layer that keeps one grouping of two groups or more and strikes each once; B begins in the pickup", why)
+}
+
+// Both begin two eighths before bar 1 and hold a sound into it, so the excerpt of two
+// bars is bars 2 and 3, eighths 8 to 23: A strikes at 8 10 12 15 17 19 22, B at 8 11 13 16
+// 18 21 23. Cycles are cycles wherever they begin: 3+2, 4+2, 5+2, then 6+2.
+func TestLayersOfThePickupServe(t *testing.T) {
+	const layers = "layers:\n  - {name: A, groups: 3+2+2, enters: pickup}\n  - {name: B, groups: 3+2, enters: pickup}\n"
+	e, why := one(t, Composite, 1, "meter: 4/4\npickup: 1/4\nlength: 3 bars\n"+layers)
+	require.Empty(t, why)
+	assert.Equal(t, []int{2, 3}, []int{e.Given.From, e.Given.To})
+	assert.Equal(t, []string{"attacks of the composite: 13", "of these struck together: 1"}, e.Answer)
+	require.NotNil(t, e.Solution.Sheet)
+	assert.Equal(t, 7, attacksIn(e.Solution.Sheet, 2)+attacksIn(e.Solution.Sheet, 3))
+	_, why = one(t, Composite, 1, "meter: 4/4\npickup: 1/4\nlength: 2 bars\n"+layers)
+	assert.Equal(t, heldInto, why)
+
+	e, why = one(t, Next, 1, "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 3+2, enters: pickup, process: {grow: {group: 1, by: 1, from: none}}}\n")
+	require.Empty(t, why)
+	assert.Equal(t, []string{"groups of cycle 4: 6+2"}, e.Answer)
+	require.NotNil(t, e.Solution.Sheet)
+	for cycle := 1; cycle <= 4; cycle++ {
+		assert.Equal(t, 2, attacksIn(e.Solution.Sheet, cycle), cycle)
+	}
+	assert.Zero(t, attacksIn(e.Given.Sheet, 4))
 }

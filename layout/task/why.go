@@ -64,14 +64,13 @@ func (m *setter) cannot() string {
 	return why + "; " + hint
 }
 
-// notThrough says why a loop does not play from start to end, cut at barlines or not.
+// notThrough says why a loop does not play from the start, or the pickup, to the end, cut
+// at barlines or not.
 func notThrough(l *score.Layer) string {
 	switch {
 	case l.Line != nil:
 		return "is a free line"
-	case l.InPickup():
-		return "begins in the pickup"
-	case l.EnterAt != nil:
+	case l.EnterAt != nil && !l.InPickup():
 		return "enters later"
 	case l.LeaveAt != nil:
 		return "leaves early"
@@ -124,6 +123,14 @@ func notAudible(l *score.Layer) string {
 		case l.Figures[item.Size] != nil:
 			return "has figures"
 		}
+	}
+	return ""
+}
+
+// notFromBar1 says why a loop cannot be counted from the first barline.
+func notFromBar1(l *score.Layer) string {
+	if l.InPickup() {
+		return "begins in the pickup"
 	}
 	return ""
 }
