@@ -54,9 +54,10 @@ func align(c *contents) (a *alignment, ok bool) {
 	return a, len(a.gaps) > 0
 }
 
-// byPass divides missing bars where a section is played again.
+// byPass divides missing bars where a section is played again, but for all its repeats
+// together.
 func (a *alignment) byPass(g gap) (all []gap) {
-	for g.missing {
+	for g.missing && !a.isRepeats(g) {
 		n := 1
 		for n < g.n && a.wanted[g.at+n].pass == a.wanted[g.at].pass {
 			n++
@@ -72,6 +73,15 @@ func (a *alignment) byPass(g gap) (all []gap) {
 	return append(all, g)
 }
 
+// isRepeats reports whether the missing bars are all that is played of a section after its
+// first pass.
+func (a *alignment) isRepeats(g gap) bool {
+	end := g.at + g.n
+	again := func(b bar) bool { return b.pass > 1 }
+	return g.at > 0 && !again(a.wanted[g.at-1]) && !slices.ContainsFunc(a.wanted[g.at:end], func(b bar) bool { return !again(b) }) &&
+		(end == len(a.wanted) || !again(a.wanted[end]))
+}
+
 // The three ways to go on from a pair of places: a bar of both, of the spec
 // alone, of the score alone.
 const (
@@ -84,9 +94,9 @@ const (
 // shortest is the classic alignment with affine gaps in a band around the
 // diagonal: best[w][i][j] is the least cost of the first i and j bars whose last
 // step was w. The bars are those from head on. Of alignments that cost as much that
-// is taken which pairs the fewest bars of different passes.
+// is taken which pairs the fewest bars of different passes or numbers.
 func (c *contents) shortest(want, got []int, head, band int) []gap {
-	const one = mostPairs // a unit of cost, more than all pairs of different passes together
+	const one = mostPairs // a unit of cost, more than all that is told by passes and numbers together
 	width := 2*band + 1
 	open := 2 * c.usual * one
 	before := make([][ways]int, width+1) // of the row before; column j - i + band
@@ -108,11 +118,13 @@ func (c *contents) shortest(want, got []int, head, band int) []gap {
 				continue
 			}
 			if i > 0 && j > 0 {
-				here[k][both], step[both] = least(before[k], [ways]int{})
-				here[k][both] += one * c.differ(want[i-1], got[j-1])
-				if c.wanted[head+i-1].pass != c.heard[head+j-1].pass {
-					here[k][both]++
+				lead := 0
+				if j == 1 && c.begins(head, i) {
+					lead = -open
 				}
+				here[k][both], step[both] = least(before[k], [ways]int{wantOnly: lead})
+				here[k][both] += one * c.differ(want[i-1], got[j-1])
+				here[k][both] += c.wanted[head+i-1].unlike(c.heard[head+j-1])
 			}
 			if i > 0 {
 				here[k][wantOnly], step[wantOnly] = least(before[k+1], [ways]int{open, 0, open})
@@ -126,6 +138,12 @@ func (c *contents) shortest(want, got []int, head, band int) []gap {
 		before = here
 	}
 	return trace(want, got, band, before, from)
+}
+
+// begins reports whether the score begins with bar i of those from head on, counted from 1,
+// by its number: what comes before is then left out, and no slip.
+func (c *contents) begins(head, i int) bool {
+	return head == 0 && c.wanted[i-1].unlike(c.heard[0]) == 0
 }
 
 func least(costs, more [ways]int) (cost int, way int8) {

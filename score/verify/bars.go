@@ -14,6 +14,17 @@ type bar struct {
 
 func (b bar) end() beat.Time { return b.start + b.length }
 
+// unlike counts in what two bars are told apart: the number and the pass.
+func (b bar) unlike(other bar) (n int) {
+	if b.number != other.number {
+		n++
+	}
+	if b.pass != other.pass {
+		n++
+	}
+	return n
+}
+
 // edits says which stretches of the spec's time the score has, and when; by
 // default all, as they are.
 type edits struct {

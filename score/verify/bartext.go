@@ -18,7 +18,7 @@ func (w *whole) barEdit(a *alignment, g gap, in string) Difference {
 		d.Kind, d.Want = BarMissing, barNames(wanted[g.at:g.at+g.n])
 		d.At, d.Where = w.grid.Span(startOf(got, g.other)), heard.Where{Bar: first.number, Pass: first.pass, Beat: 1}
 		switch {
-		case g.n == w.sectionBars(g.at) && first.pass == 2:
+		case first.pass == 2 && (g.n == w.sectionBars(g.at) || a.isRepeats(g)):
 			d.Kind, d.text = RepeatMissing, "the repeat of "+d.Want+" is missing"
 		case g.anyOf:
 			d.text = fmt.Sprintf("%s like %s %s missing%s", beat.Inflect(g.n, "a bar", "bars"), d.Want, beat.Inflect(g.n, "is", "are"), in)

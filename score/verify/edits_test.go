@@ -166,6 +166,19 @@ func TestAnExcerptOfARepeat(t *testing.T) {
 	}, told(t, p, s, Options{}))
 }
 
+// Bars 4 and 5 of six, of which each second one is alike, are those numbers and not bars 2
+// and 3 of the same music; both repeats of a section that is played three times are one
+// slip.
+func TestAnExcerptIsPairedByItsNumbers(t *testing.T) {
+	p := piece(t, "title: T\nmeter: 4/4\nlength: 6 bars\nend: repeat 3\nlayers:\n  - {name: Gate, groups: 3+5+4+4}\n")
+	s := &heard.Score{Parts: []*heard.Part{inBars(part(t, "Gate", "0 4, 4 4, 8 3, 11 5"), "4", "5")}, Marks: []heard.Mark{{At: beat.Of(1, 1), Text: "A2"}}}
+	assert.Equal(t, []string{
+		"bar-missing bars 1 to 3 are missing; what follows is compared 3 bars later",
+		"bar-missing bar 6 is missing",
+		"repeat-missing the repeat of bars 1 to 6 is missing",
+	}, told(t, p, s, Options{}))
+}
+
 // Parts that hold each other's music are one slip, and what else is wrong is
 // told of the layer that is meant.
 func TestPartsAreExchanged(t *testing.T) {
