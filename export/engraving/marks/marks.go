@@ -2,7 +2,6 @@ package marks
 
 import (
 	"strconv"
-	"strings"
 
 	"tieover/export/engraving/canvas"
 	"tieover/export/engraving/content"
@@ -209,12 +208,25 @@ func (w *marker) takeUp(m *marked) {
 	w.hanging.Add(canvas.WordLane, pen.Upwards, w.c.Words(w.staff, x, m.Text, f))
 }
 
-// sharpened writes the signs of chord symbols; flats stay letters where no
-// accidental can be meant.
-var sharpened = strings.NewReplacer("#", "♯")
-
 func (w *marker) chord(m *marked) {
-	w.hanging.Add(canvas.ChordLane, pen.Upwards, w.c.Words(w.staff, m.x, sharpened.Replace(m.Text), pen.ChordFace))
+	w.hanging.Add(canvas.ChordLane, pen.Upwards, w.c.Words(w.staff, m.x, withSigns(m.Text), pen.ChordFace))
+}
+
+// withSigns writes a chord symbol with signs for its accidentals: a b is a flat after
+// the letter of a note and before a degree.
+func withSigns(symbol string) string {
+	signs := []rune(symbol)
+	for i, r := range signs {
+		after := i > 0 && (signs[i-1] >= 'A' && signs[i-1] <= 'G' || signs[i-1] == '♭')
+		before := i+1 < len(signs) && signs[i+1] >= '0' && signs[i+1] <= '9'
+		switch {
+		case r == '#':
+			signs[i] = '♯'
+		case r == 'b' && (after || before):
+			signs[i] = '♭'
+		}
+	}
+	return string(signs)
 }
 
 // groupSize writes the size of a group, with a corner where a barline cuts it:

@@ -64,6 +64,8 @@ func (f Face) Width(s string) Unit {
 	for _, r := range s {
 		switch {
 		case unicode.Is(unicode.Mn, r) || unicode.Is(unicode.Cf, r):
+		case r >= '♭' && r <= '♯': // flat, natural, sharp
+			thousandths += 480
 		case r >= 0x1100:
 			thousandths += 1000
 		case strings.ContainsRune("iljt.,;:'!|()[]I/ ", r):
