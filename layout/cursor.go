@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"slices"
+
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -231,4 +233,14 @@ func below(lines int, words []score.Lyric) []score.Lyric {
 		return words
 	}
 	return append(make([]score.Lyric, lines), words...)
+}
+
+// beginsInside reports whether some cycle of a layer begins inside a bar of the section.
+func beginsInside(s *score.Section, l *score.Layer) bool {
+	for r := s.ReadCycles(slices.Index(s.Layers, l)); ; {
+		c, ok := r.Next()
+		if !ok || c.Start >= l.Enters && !c.Landing && !s.OnBarline(c.Start) {
+			return ok
+		}
+	}
 }

@@ -33,11 +33,11 @@ func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
 }
 
 // number writes a cycle's iteration, and its grouping where that is new. The play
-// edition counts no cycles that are whole bars, and has a grouping only where it
+// edition counts no cycles if all are whole bars, and has a grouping only where it
 // differs from the one printed before.
 func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 	if w.o.Edition == sheet.Play {
-		if !w.wholeBars(fb, e) {
+		if !w.wholeBars(fb, e) || w.beginsInside(fb.s, i) {
 			w.put(fb, e.start, sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number, Text: "()"})
 		}
 		if len(e.groups) == 0 {
@@ -81,6 +81,20 @@ func (w *partWalk) others(fb *frameBar, i int, st *voiceState, c *cursor) {
 // wholeBars reports whether a cycle fills whole bars.
 func (w *partWalk) wholeBars(fb *frameBar, e cycleEdge) bool {
 	return e.start == fb.from && (e.end == fb.to || w.frame.bars == nil && fb.s.OnBarline(e.end))
+}
+
+// beginsInside reports whether some cycle of a voice begins inside a bar of the
+// section, so that all of them are counted from the first on.
+func (w *partWalk) beginsInside(s *score.Section, voice int) bool {
+	if w.frame.bars != nil {
+		return false
+	}
+	st := &w.voices[voice]
+	if st.inside == nil {
+		st.inside = new(bool)
+		*st.inside = beginsInside(s, w.cursors[voice].layers()[0])
+	}
+	return *st.inside
 }
 
 // grouping writes the sizes of a cycle, silent groups in parentheses.

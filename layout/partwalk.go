@@ -79,6 +79,7 @@ type voiceState struct {
 	slurred  bool   // a slur leads out of the bar before
 	severed  bool   // what would be tied out of the bar before was cut off earlier
 	bracket  bool   // of a cycle that began in a bar before
+	inside   *bool  // some cycle of the section begins inside a bar; nil until it is asked
 
 	hairpins []hairpin       // to come, and the open one
 	spelling *bar.Transposer // of the note that is tied out of the bar before

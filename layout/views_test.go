@@ -521,3 +521,26 @@ func TestDynamicsAgainAfterAPickup(t *testing.T) {
 		assert.Equal(t, want, marksOf(&s.Parts[0], sheet.DynamicMark), plan)
 	}
 }
+
+// The play edition counts the cycles of a loop from the first on where any begins
+// inside a bar (by hand: eighths at 0 8 16 24 over bars at 0 8 14 22), and none that
+// are whole bars throughout.
+func TestCountsOfThePlayEdition(t *testing.T) {
+	for meter, want := range map[string][]string{"[4/4, 3/4]": {"1(1)", "2(2)", "3(3)", "4(4)"}, "4/4": nil, "[4/4, 4/4, 3/4]": {"1(1)", "2(2)", "3(3)", "4(4)"}} {
+		s := laid(t, Options{Edition: sheet.Play}, `title: Count
+meter: `+meter+`
+length: 4 bars
+layers:
+  - {name: A, instrument: flute, groups: 4+4, pitches: C5 D5}
+`)
+		var got []string
+		for b := range s.Parts[0].Bars() {
+			for _, m := range b.Marks {
+				if m.Kind == sheet.CycleNumber {
+					got = append(got, fmt.Sprintf("%d(%d)", b.Number, m.N))
+				}
+			}
+		}
+		assert.Equal(t, want, got, meter)
+	}
+}
