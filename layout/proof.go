@@ -55,7 +55,7 @@ func LayAll(p *score.Piece, o, alone Options, wanted func(score.Player) bool) (w
 func layTogether(p *score.Piece, o, alone Options, together []*part, wanted func(score.Player) bool) (whole *sheet.Sheet, parts []*sheet.Sheet) {
 	same := alone
 	same.Edition, same.Page = o.Edition, o.Page
-	if same != o {
+	if same != o || alone.Partner != "" { // a partner's proof would stand before the part's own
 		return nil, nil
 	}
 	list, parts := make([]proof, len(together)), make([]*sheet.Sheet, len(together))

@@ -49,9 +49,10 @@
 // (attacks, pitches, accents, exceptions) are a second, naive score: plain lists, one
 // pulse at a time, no cache, no congruences, no code shared with the first.
 // TestAgainstTheNaiveScore compares both on random specs, TestTwoLoopsMeetAsTheyArePlayed
-// meetings of other sets; TestLaws holds cycles, groups and counts to their laws. A new rule goes into both, from the rule's words, and into
-// score/sample so that random specs use it. Once, longer: go test ./score -run
-// TestAgainstTheNaiveScore -rapid.checks=100000.
+// meetings of other sets; TestLaws holds cycles, groups and counts to their laws. A new
+// rule goes into both, from the rule's words, and into score/sample so that random specs
+// use it. Once, longer: go test ./score -run TestAgainstTheNaiveScore
+// -rapid.checks=100000.
 //
 // Rules settled case by case (rows_test.go, entry_test.go, turns_test.go)::
 //

@@ -56,7 +56,7 @@ func TestChartOfFeltBars(t *testing.T) {
 	assert.Equal(t, out, same)
 
 	for name, want := range map[string]string{
-		"Vibraphone":  "Vibraphone is heard as it is written: a grouping whose long groups do not come first could be heard otherwise; felt bars can be told by Marimba",
+		"Vibraphone":  "Vibraphone is heard as it is written: a grouping whose long groups do not come first could be heard otherwise; bars can be felt from Marimba",
 		"Marimba=3+2": "Marimba is not heard as 3+2 but as 3+3+2+2",
 	} {
 		code, out, messages = typed("chart", demoRound, "--felt", name)

@@ -93,7 +93,7 @@ func notFelt(p *score.Piece, name string, whys []string) error {
 	}
 	text := "--felt: " + strings.Join(slices.Compact(whys), "; ")
 	if len(able) > 0 {
-		text += "; felt bars can be told by " + strings.Join(able, ", ")
+		text += "; bars can be felt from " + strings.Join(able, ", ")
 	}
 	return errors.New(text)
 }

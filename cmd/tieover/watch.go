@@ -76,13 +76,20 @@ func (w *watcher) follow(ctx context.Context, changed func()) {
 
 // glance is what was last seen of a file.
 type glance struct {
-	sum    files.Sum
-	misses int // looks in a row at which it could not be read
+	size    int64
+	changed time.Time
+	looked  time.Time
+	sum     files.Sum
+	misses  int // looks in a row at which it could not be read
 }
 
 // goneAfter is how many looks in a row must fail until a file is gone: two
 // seconds, within which every editor has put the new file in place.
 const goneAfter = 14
+
+// settling is how long after a file's own time it is read again although its size and
+// time are as before: some file systems keep time in seconds only.
+const settling = 3 * time.Second
 
 // missed is a file that cannot be read: as it was at first, since an editor may
 // be about to put the new file in place, then gone.
@@ -93,16 +100,22 @@ func (g glance) missed() glance {
 	return g
 }
 
-// again reads the file once more, as far as a spec may reach. Its size and time are
-// not asked: some file systems keep time in seconds only.
+// again looks at the file once more, as far as a spec may reach; it is read unless its
+// size and time have long been the same.
 func (g glance) again(name string) glance {
 	info, err := os.Stat(name)
 	if err != nil || !info.Mode().IsRegular() { // a pipe would keep its reader waiting
 		return g.missed()
 	}
+	same := info.Size() == g.size && info.ModTime().Equal(g.changed)
+	if same && g.looked.Sub(g.changed) > settling {
+		g.misses = 0
+		return g
+	}
+	looked := time.Now()
 	text, _, err := readUpTo(streams{}, name, spec.MaxSize+1)
 	if err != nil {
 		return g.missed()
 	}
-	return glance{sum: sha256.Sum256(text)}
+	return glance{size: info.Size(), changed: info.ModTime(), looked: looked, sum: sha256.Sum256(text)}
 }

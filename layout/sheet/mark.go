@@ -27,7 +27,7 @@ type Mark struct {
 	Instrument *instrument.Instrument
 }
 
-// MarkKind tells marks apart; beside each stands what its fields hold.
+// MarkKind tells marks apart; what its fields hold is beside each.
 type MarkKind int
 
 const (

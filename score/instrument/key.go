@@ -97,5 +97,5 @@ func inKey(name string) (*Instrument, bool) {
 	return nil, false
 }
 
-// normalize is a name in lower case, with single blanks.
+// normalize writes a name in lower case, with single blanks.
 func normalize(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }

@@ -56,11 +56,19 @@ func (f *findings) warn(at source.Pos, hint, format string, args ...any) {
 	f.warnings.Add(at, fmt.Sprintf(format, args...), hint)
 }
 
-// all returns the problems, and how many more there are.
+// all returns the problems, and how many more there are, in the file of all that are
+// shown if that is one.
 func (f *findings) all() source.Problems {
-	if f.more > 0 {
-		f.problems.Add(source.Pos{File: f.problems[0].Pos.File}, fmt.Sprintf("%d more problems in this file", f.more), "repair the first ones and try again")
+	if f.more == 0 {
+		return f.problems
 	}
+	at, text := source.Pos{File: f.problems[0].Pos.File}, fmt.Sprintf("%d more problems", f.more)
+	if slices.ContainsFunc(f.problems, func(p source.Problem) bool { return p.Pos.File != at.File }) {
+		at = source.Pos{}
+	} else {
+		text += " in this file"
+	}
+	f.problems.Add(at, text, "repair the first ones and try again")
 	return f.problems
 }
 

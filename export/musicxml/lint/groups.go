@@ -223,7 +223,7 @@ func (r *reading) accidental(n *node) {
 func (r *reading) byKey(step string) int64 {
 	place := int64(strings.Index("FCGDAEB", step)) // in the order of sharps
 	switch {
-	case place < 0: // no step at all
+	case len(step) != 1 || place < 0: // no step at all
 		return 0
 	case place < r.fifths:
 		return 1

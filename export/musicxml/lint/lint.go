@@ -49,14 +49,17 @@ func (c *checker) report(format string, args ...any) {
 }
 
 // turn opens what is named by key, or closes it on stop, and reports what is so
-// already.
+// already, and what says neither.
 func (c *checker) turn(open map[string]bool, key, kind string) {
 	opens := kind != "stop"
-	if open[key] == opens {
+	if open[key] == opens || !slices.Contains(turns, kind) {
 		c.report("%s: %s out of turn", key, kind)
 	}
 	open[key] = opens
 }
+
+// turns are the types of what opens and closes: slurs, part groups, wedges, brackets.
+var turns = []string{"start", "stop", "crescendo", "diminuendo"}
 
 // allEnd reports what is still open.
 func (c *checker) allEnd(open map[string]bool) {

@@ -27,7 +27,7 @@ func Place(text string, plan bool) (score.Place, *Slip) {
 		}
 		all, p.Layer = takeLayer(text, all)
 	}
-	if p.Layer == "" && all != nil && all[0].Text == "pickup" && (len(all) == 1 || len(all) == 3) {
+	if p.Layer == "" && len(all) > 0 && all[0].Text == "pickup" && (len(all) == 1 || len(all) == 3) {
 		return inBar(p, all[1:], noPlace) // bar 0
 	}
 	if len(all) != 2 && len(all) != 4 {
