@@ -161,3 +161,73 @@ type Key struct {
 	Fifths int    // sharps, or negative flats, -7 to 7
 	Mode   string // "major", "minor", "dorian" …; "" if only the count was given
 }
+
+// clash is a sign that two entries of the plan cannot both have at one moment.
+type clash struct {
+	plural string
+	has    func(e *PlanEntry) bool
+	whose  func(e *PlanEntry, l *Layer) bool // nil: it is everybody's
+	names  func(e *PlanEntry) []string       // whom it is for; with them it may correct one for all above it; nil: none may
+}
+
+// clashes lists what one moment can have once. Texts may stand over one another; two
+// gradual tempos, and two slurs, are refused where they overlap, wherever they begin.
+func clashes() []clash {
+	concerned := func(e *PlanEntry) []string { return e.For }
+	return []clash{
+		{"marks", func(e *PlanEntry) bool { return e.Mark != "" }, nil, nil},
+		{"meters", func(e *PlanEntry) bool { return e.Meter != nil }, nil, nil},
+		{"tempos", func(e *PlanEntry) bool { return e.Tempo != nil && !e.Tempo.IsGradual() }, nil, nil},
+		{"keys", func(e *PlanEntry) bool { return e.Key != nil }, nil, nil},
+		{"fermatas", func(e *PlanEntry) bool { return e.Fermata }, nil, nil},
+		{"chords", func(e *PlanEntry) bool { return e.Chord != "" }, (*PlanEntry).Serves, nil},
+		{"dynamics", func(e *PlanEntry) bool { return e.Dynamic != "" }, (*PlanEntry).Concerns, concerned},
+		{"hairpins", func(e *PlanEntry) bool { return e.Hairpin != NoHairpin }, (*PlanEntry).Concerns, concerned},
+		{"clefs", func(e *PlanEntry) bool { return e.Clef != nil }, (*PlanEntry).Serves, nil},
+		{"ways of writing", func(e *PlanEntry) bool { return e.Written != nil }, (*PlanEntry).Serves, (*PlanEntry).Whose},
+	}
+}
+
+// clashes refuses a second sign of a kind at one moment, as the spec refuses a key that
+// is written twice. The plan is in time order, entries at one moment as they are listed.
+func (st *settler) clashes() {
+	plan := st.s.Plan
+	for _, c := range clashes() {
+		var same []*PlanEntry // at the moment at hand, that have it
+		for i := range plan {
+			e := &plan[i]
+			if !c.has(e) {
+				continue
+			}
+			if len(same) > 0 && same[0].Time < e.Time {
+				same = same[:0]
+			}
+			for _, first := range same {
+				if st.clash(c, first, e) {
+					break
+				}
+			}
+			same = append(same, e)
+		}
+	}
+}
+
+// clash reports whether an entry has what one before it has for the same layer, which it
+// refuses.
+func (st *settler) clash(c clash, first, e *PlanEntry) bool {
+	if c.whose == nil {
+		st.fail(e.At.Pos, "keep one of them", "two %s stand at %s, the first on line %d", c.plural, e.At, first.At.Pos.Line)
+		return true
+	}
+	if c.names != nil && c.names(first) == nil && c.names(e) != nil {
+		return false
+	}
+	for _, l := range st.s.Layers {
+		if c.whose(first, l) && c.whose(e, l) {
+			st.fail(e.At.Pos, "keep one of them, or say for whom each is", "%s has two %s at %s, the first on line %d",
+				l.Name, c.plural, e.At, first.At.Pos.Line)
+			return true
+		}
+	}
+	return false
+}

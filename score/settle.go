@@ -96,7 +96,7 @@ func (st *settler) run() {
 	}
 	for _, step := range []func(){
 		st.set, st.meet, st.plan, st.length, st.warnOfCuts, st.presence, st.lines, st.size, st.donors,
-		st.places, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges,
+		st.places, st.clashes, st.recording, st.rests, st.exceptions, st.dynamics, st.tempos, st.keyChanges,
 		st.clefChanges, st.checkRepeat, st.slurs, st.overTheRepeat, st.writings, st.lyrics,
 	} {
 		if step(); len(st.problems) > 0 {

@@ -60,11 +60,19 @@ func withoutLayers(s *score.Section) *score.Section {
 }
 
 // settled makes a piece of one section; nil when it cannot be, and refused says why.
-// What the plan has in the pickup holds from bar 1 where the section has none.
+// What the plan has in the pickup holds from bar 1 where the section has none, unless
+// bar 1 has its own.
 func (m *setter) settled(s *score.Section) *score.Piece {
-	for i := range s.Plan {
-		if at := &s.Plan[i].At; at.N == 0 && s.Pickup.Sign() == 0 {
-			at.N, at.Beat = 1, 0
+	if s.Pickup.Sign() == 0 {
+		for i := range s.Plan {
+			if e := &s.Plan[i]; e.At.N == 0 {
+				yieldToBar1(s, e)
+			}
+		}
+		for i := range s.Plan {
+			if at := &s.Plan[i].At; at.N == 0 {
+				at.N, at.Beat = 1, 0
+			}
 		}
 	}
 	p := &score.Piece{Title: m.p.Title, Grid: m.p.Grid, Sections: []*score.Section{s}}
@@ -73,6 +81,26 @@ func (m *setter) settled(s *score.Section) *score.Piece {
 		return nil
 	}
 	return p
+}
+
+// yieldToBar1 takes from an entry of the pickup the key, and of each layer the clef, that
+// the plan sets anew at bar 1.
+func yieldToBar1(s *score.Section, e *score.PlanEntry) {
+	anew := func(has func(first *score.PlanEntry) bool) bool {
+		return slices.ContainsFunc(s.Plan, func(first score.PlanEntry) bool { return first.At.N == 1 && first.At.Beat <= 1 && has(&first) })
+	}
+	if anew(func(first *score.PlanEntry) bool { return first.Key != nil }) {
+		e.Key = nil
+	}
+	var left []string
+	for _, l := range s.Layers {
+		if e.Serves(l) && !anew(func(first *score.PlanEntry) bool { return first.Clef != nil && first.Serves(l) }) {
+			left = append(left, l.Name)
+		}
+	}
+	if e.For = left; left == nil {
+		e.Clef = nil
+	}
 }
 
 // line is a piece of one rhythm without cycles: the composite of a section's

@@ -224,7 +224,7 @@ var beyondSchema = strings.Fields(`
 	groups-and-box groups-and-boxes groups-deep groups-hexadecimal groups-huge groups-too-many groups-unclosed
 	groups-underscore groups-unopened growing-cycle-never-meets-the-barline hairpin-backwards recording-backwards recording-twice instrument-far-off
 	instrument-unknown instrument-without-pitches key-signature-too-many layer-name-composed-otherwise
-	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes line-of-one-sound mark-twice
+	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes line-of-one-sound mark-twice plan-two-at-one-place
 	slur-backwards slurs-overlap clef-inside-a-bar key-inside-a-bar written-inside-a-bar written-ends-early meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
 	cuts-count lyrics-left-over place-attack place-attack-of-a-line meter-by-a-late-layer
 	pitches-chord-too-big pitches-list-never pitches-on-a-drum pitches-on-one-sound pitches-plus-first pitches-slash
