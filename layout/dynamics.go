@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"slices"
 
 	"tieover/layout/sheet"
@@ -93,7 +94,8 @@ func (h hairpin) same(other hairpin) bool {
 
 // hairpinsOf cuts the plan's hairpins for a voice to what it plays: each from
 // the first attack in it to the last sound, or from what sounds where it begins.
-// A whole bar of rest breaks it. Two attacks are needed, or a quarter's length.
+// A whole bar of rest breaks it. Two attacks are needed, or a quarter's length; where no
+// piece has either, the longest is printed, for it sounds.
 func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	s := w.p.Sections[section]
 	c := w.cursors[voice]
@@ -136,11 +138,11 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	var all []hairpin
 	quarter := w.p.Grid.Must(beat.Of(1, 4))
 	for _, list := range made {
-		for _, h := range list {
-			if h.attacks > 1 || h.to-h.from >= quarter {
-				all = append(all, h)
-			}
+		printed := slices.DeleteFunc(slices.Clone(list), func(h hairpin) bool { return h.attacks <= 1 && h.to-h.from < quarter })
+		if len(printed) == 0 && len(list) > 0 {
+			printed = append(printed, slices.MaxFunc(list, func(a, b hairpin) int { return cmp.Compare(a.to-a.from, b.to-b.from) }))
 		}
+		all = append(all, printed...)
 	}
 	slices.SortStableFunc(all, func(a, b hairpin) int { return int(min(1, max(-1, a.from-b.from))) })
 	for k := 1; k < len(all); k++ { // a voice has one at a time

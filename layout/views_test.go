@@ -378,6 +378,29 @@ func TestHairpins(t *testing.T) {
 	assert.Equal(t, []string{"3.0 f"}, marksOf(&s.Parts[0], sheet.DynamicMark))
 }
 
+// A hairpin over one short sound is printed too, for it sounds; of a longer one that a
+// rest has divided, a piece of one short sound is not. In 4/16, groups 3+2 of 1/32 and a
+// hairpin over bar 2, pulses 8 to 15: attacks at 8, 10, 13, 15. In 2/16 bar 2 has pulses 4 to 7: the
+// sound of 3 goes on there, and 5 is struck.
+func TestShortHairpins(t *testing.T) {
+	const text = "title: Weir\nmeter: %s\npulse: 1/32\nlength: 8 bars\nlayers:\n  - {name: A, instrument: flute, groups: %s, pitches: C5}\nplan:\n" +
+		"  - {at: bar 2, hairpin: crescendo, to: bar %d}\n"
+	for _, c := range []struct {
+		meter, groups string
+		to            int
+		start, stop   []string
+	}{
+		{"4/16", "3+2", 3, []string{"2.0 1"}, []string{"2.4"}},
+		{"2/16", "3+2", 3, []string{"2.0 1"}, []string{"2.2"}},
+		// 20 pulses, struck at 0 and 12 for 2: in bars 2 to 5, pulses 4 to 19, a lone sixteenth
+		{"2/16", "2+rest 10+2+rest 6", 6, []string{"4.0 1"}, []string{"4.1"}},
+	} {
+		s := laid(t, Options{}, fmt.Sprintf(text, c.meter, c.groups, c.to))
+		assert.Equal(t, c.start, marksOf(&s.Parts[0], sheet.HairpinStart), c)
+		assert.Equal(t, c.stop, marksOf(&s.Parts[0], sheet.HairpinStop), c)
+	}
+}
+
 // A dynamic belongs to what is played: an entry has its own, none stands at a
 // rest, a hairpin reaches from the first attack to the last sound and breaks at a
 // bar of rest. By hand.
