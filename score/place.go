@@ -171,7 +171,7 @@ func (st *settler) attackTime(p Place, own int) beat.Time {
 		return never
 	}
 	n, r := int64(0), st.s.ReadCycles(own)
-	for len(st.problems) == 0 {
+	for {
 		c, ok := r.Next()
 		if !ok || c.Length == 0 || c.Start > st.s.reach || p.Cycle > 0 && (int64(c.Index) > p.Cycle || c.Landing) {
 			break
