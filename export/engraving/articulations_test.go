@@ -47,3 +47,27 @@ func TestSidesOfDrumSigns(t *testing.T) {
 		assert.Equal(t, []int{c.above, c.below}, []int{above, below}, name)
 	}
 }
+
+// A rest keeps clear of the heads, dots and ties of a note that sounds on in the voice
+// above (D4 stands half a space below the staff, 2.5 spaces under its middle line).
+func TestRestsUnderWhatSoundsOn(t *testing.T) {
+	s, problems := layout.Lay(pieceOf(t, `title: V
+length: 1 bars
+layers:
+  - {name: High, player: V, instrument: violin, groups: 5+3, pitches: D4}
+  - {name: Low, player: V, instrument: violin, box: ...x.x.x, pitches: A3}
+`), layout.Options{})
+	require.NoError(t, problems.Err())
+	var rests []pen.Unit
+	eachSystem(s, Options{}, func(sys *System, _ bool) {
+		for _, b := range sys.boxes {
+			if b.What == "rest" && b.X0 < sys.line.Middle(0) {
+				rests = append(rests, b.Y0)
+			}
+		}
+	})
+	require.GreaterOrEqual(t, len(rests), 2)
+	for _, top := range rests {
+		assert.GreaterOrEqual(t, top, 3*pen.Space)
+	}
+}

@@ -151,7 +151,7 @@ func (pg *pager) title() {
 		pg.head.Text(pg.margin, y+titleBlock, p.Name, pen.PlayerFace)
 		if key := p.Plays(); key != "" {
 			pg.head.Text(pg.margin, y+titleBlock+creditStep, key, pen.PlayerFace)
-			h = max(h, titleBlock+creditStep)
+			h = max(h, titleBlock+2*creditStep)
 		}
 	}
 	if h == titleBlock {

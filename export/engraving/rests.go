@@ -48,7 +48,8 @@ func (s *spot) sit(st *canvas.Staff) pen.Unit {
 	return 0
 }
 
-// clearOfHeads moves a rest away from the heads of the other voice.
+// clearOfHeads moves a rest away from the heads of the other voice, and from the dots
+// and ties of what sounds on there.
 func (l *line) clearOfHeads(i int) {
 	s := &l.spots[i]
 	shape := pen.RestForms[s.Rest.Value.Power]
@@ -58,12 +59,14 @@ func (l *line) clearOfHeads(i int) {
 		if o.Bar != s.Bar || o.Part != s.Part {
 			break
 		}
-		if o.Note == nil || o.Column != s.Column || o.Staff != s.Staff {
+		if o.Note == nil || o.Staff != s.Staff || o.Column != s.Column && !o.runsPast(s) {
 			continue
 		}
 		air := pen.Unit(60)
 		if o.Voice.As != score.AsNotes { // a slash is two spaces high
 			air += 50
+		} else if o.Column == s.Column && slices.ContainsFunc(o.Note.Heads, func(h sheet.Head) bool { return h.Ghost }) {
+			air += 30 // parentheses reach beyond their head
 		}
 		switch {
 		case s.restY < 0:
@@ -72,6 +75,12 @@ func (l *line) clearOfHeads(i int) {
 			s.restY = max(s.restY, -floorTo(-(o.Bottom()+up+air), pen.Space))
 		}
 	}
+}
+
+// runsPast reports whether a dotted or tied note sounds on where another sign stands.
+func (s *spot) runsPast(other *spot) bool {
+	at, from := other.Event.At(), s.Event.At()
+	return (s.Note.TieOut || s.Note.Value.Dots > 0) && s.Voice != other.Voice && from < at && at < from+s.Event.Span()
 }
 
 // firstOfBar returns the first spot of the bar and part of another.
