@@ -41,8 +41,8 @@ func (v voice) list(part *heard.Part, from, to beat.Span) (*find.List, error) {
 }
 
 // isPlainer reports whether what was found in a list is to be preferred to what was found
-// in another one of fewer tails: in clearly fewer bits it says all, or more than that one
-// does, in a shorter cycle if that one says all, too.
+// in another one of fewer tails: in clearly fewer bits it says all, or is strong where that
+// one does not say all, either; or has a shorter cycle if that one does.
 func (l *ranked) isPlainer(than *ranked) bool {
 	switch {
 	case l.best.Literal || l.best.Bits()+leastSaved > than.best.Bits():
@@ -50,7 +50,7 @@ func (l *ranked) isPlainer(than *ranked) bool {
 	case than.saysAll():
 		return l.saysAll() && l.cycle().Cmp(than.cycle()) < 0
 	}
-	return true
+	return l.saysAll() || l.best.Strong()
 }
 
 // ranked is a list with its shortest description.
