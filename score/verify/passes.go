@@ -36,7 +36,7 @@ func (c *comparison) passBars(pass score.Pass) []bar {
 		return bars
 	}
 	own := heardBars(c.part.Bars[i:j], c.grid)
-	if end := own[len(own)-1].end(); end <= last.start || end > last.end() ||
+	if end := own[len(own)-1].end(); end <= last.start ||
 		slices.EqualFunc(own, bars, func(a, b bar) bool { return a.start == b.start }) {
 		return bars
 	}
