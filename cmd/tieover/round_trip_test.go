@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -99,7 +100,7 @@ func TestRandomSectionsGoRound(t *testing.T) {
 		}
 		if _, again, ok := written(r, found, form{}); ok {
 			rounds[f.view]++
-			require.Equal(r, sounds(read), sounds(again), "%+v\n%s\n%s", f, text, found)
+			require.Equal(r, said(read, messages), said(again, messages), "%+v\n%s\n%s", f, text, found)
 		}
 	})
 	t.Logf("went round: %v", rounds)
@@ -119,6 +120,34 @@ func hasSlashes(s *heard.Score) bool {
 		}
 	}
 	return false
+}
+
+// said lists what sounds in the parts that find could write as layers. A part whose
+// onsets and written lengths have no pulse that a spec can hold is left out, in words:
+// in the bars of another layer a voice may be in tuplets of several kinds.
+func said(s *heard.Score, messages string) map[string]map[string]int {
+	all := sounds(s)
+	for line := range strings.Lines(messages) {
+		if of, left := strings.CutPrefix(line, "left out: "); left && strings.Contains(line, "no common pulse") {
+			maps.DeleteFunc(all, func(part string, _ map[string]int) bool {
+				return strings.HasPrefix(of, part+":") || strings.HasPrefix(of, part+", voice ")
+			})
+		}
+	}
+	return all
+}
+
+// What find says it left out is not compared; all else is.
+func TestWhatIsLeftOutIsNotCompared(t *testing.T) {
+	tone := heard.Attack{Tones: []heard.Tone{{MIDI: 61}}}
+	s := &heard.Score{Parts: []*heard.Part{
+		{Name: "Gate", Attacks: []heard.Attack{tone}}, {Name: "Gatehouse", Attacks: []heard.Attack{tone}},
+		{Name: "Sluice", Attacks: []heard.Attack{tone}}, {Name: "Reeds", Attacks: []heard.Attack{tone}}}}
+	const messages = "the tempo changes; only the first is taken over\n" +
+		"left out: Gate: the attacks have no common pulse: 1/288 of a whole note would be needed\n" +
+		"left out: Reeds, voice 2: the attacks have no common pulse: 1/288 of a whole note would be needed\n" +
+		"left out: Sluice: it is too long\n"
+	require.Equal(t, []string{"Gatehouse", "Sluice"}, slices.Sorted(maps.Keys(said(s, messages))))
 }
 
 // sounds lists every tone of every part that sounds, whatever its voice.
