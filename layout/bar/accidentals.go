@@ -1,6 +1,7 @@
 package bar
 
 import (
+	"cmp"
 	"slices"
 
 	"tieover/layout/sheet"
@@ -22,12 +23,12 @@ type place struct {
 type accidentalState struct {
 	key    score.Key
 	holds  map[place]int8
-	doubts map[place]int8 // alterations still in the ear
-	last   map[place]int8
+	doubts map[place]int8 // what the bar before, or a tied-in note, altered
+	last   map[place]int8 // the alteration of the last note
 }
 
-// accidentals prints signs on the bar's heads and returns, as bytes, what it
-// altered against the key.
+// accidentals puts accidentals on the bar's heads and returns what it altered against
+// the key, as Input.Altered of the next bar.
 func (wr *Writer) accidentals(in *Input, m *sheet.Measure) []byte {
 	if !wr.Pitched {
 		return nil
@@ -116,7 +117,8 @@ func (st *accidentalState) doubtful(at place, alter int8) bool {
 	return false
 }
 
-// altered lists the places whose last note deviates from the key.
+// altered lists the places whose last note deviates from the key, four bytes each:
+// staff, letter, octave, alteration.
 func (st *accidentalState) altered() []byte {
 	var places []place
 	for at, a := range st.last {
@@ -125,13 +127,7 @@ func (st *accidentalState) altered() []byte {
 		}
 	}
 	slices.SortFunc(places, func(a, b place) int {
-		if a.staff != b.staff {
-			return a.staff - b.staff
-		}
-		if a.step != b.step {
-			return int(a.step) - int(b.step)
-		}
-		return int(a.octave) - int(b.octave)
+		return cmp.Or(a.staff-b.staff, cmp.Compare(a.step, b.step), cmp.Compare(a.octave, b.octave))
 	})
 	var out []byte
 	for _, at := range places {

@@ -65,8 +65,8 @@ func (b *beamer) leavesAlone(notes []*written, start, i, level int) bool {
 func (b *beamer) onLarger(w *written, level int) bool {
 	from, num, den := b.spans[spanOf(b.spans, w.note.Start)], int64(1), int64(1)
 	switch {
-	case w.tuplet != nil:
-		from, num, den = w.within.from, int64(w.tuplet.Actual), int64(w.tuplet.Normal)
+	case w.tile.tuplet != nil:
+		from, num, den = w.tile.from, int64(w.tile.tuplet.Actual), int64(w.tile.tuplet.Normal)
 	case !b.byMeter && w.group >= 0 && !b.loneGroup(w.group):
 		from = b.v.Groups[w.group].At
 	}

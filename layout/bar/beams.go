@@ -74,12 +74,12 @@ func (b *beamer) key(i int) beamKey {
 		return beamKey{}
 	}
 	if b.byMeter || w.group < 0 {
-		if w.tuplet == nil {
+		if w.tile.tuplet == nil {
 			return b.meterKey(at)
 		}
-		s := spanOf(b.spans, w.within.from)
-		if w.within.to > b.spans[s+1] || int64(w.within.to-w.within.from)*4 >= int64(b.grid) {
-			return beamKey{by: byTuplet, n: int(w.within.from)} // a beat of its own, or over the meter's spans
+		s := spanOf(b.spans, w.tile.from)
+		if w.tile.to > b.spans[s+1] || int64(w.tile.to-w.tile.from)*4 >= int64(b.grid) {
+			return beamKey{by: byTuplet, n: int(w.tile.from)} // a beat of its own, or over the meter's spans
 		}
 		return beamKey{by: bySpan, n: s}
 	}
@@ -122,8 +122,8 @@ func (b *beamer) joinLone() {
 func (b *beamer) joinLoneTuplets(joined []bool) {
 	for from := 0; from < len(b.events); {
 		to := from + 1
-		t := b.events[from].tuplet
-		for to < len(b.events) && b.events[to].tuplet == t {
+		t := b.events[from].tile.tuplet
+		for to < len(b.events) && b.events[to].tile.tuplet == t {
 			to++
 		}
 		if t != nil && b.allLone(from, to) {
@@ -216,13 +216,11 @@ func (b *beamer) overBarlines(first, last int, notes []*written) {
 
 // bracket takes the bracket off a tuplet that the beam covers exactly.
 func (b *beamer) bracket(first, last int) {
-	t := b.events[first].tuplet
-	if b.events[last].tuplet != t || b.events[first].note.BeamIn || b.events[last].note.BeamOut {
+	t := b.events[first].tile.tuplet
+	if b.events[last].tile.tuplet != t || b.events[first].note.BeamIn || b.events[last].note.BeamOut {
 		return
 	}
-	starts := b.events[first].note.TupletStart
-	stops := b.events[last].note.TupletStop
-	if starts && stops {
+	if b.events[first].note.TupletStart && b.events[last].note.TupletStop {
 		t.Bracket = false
 	}
 }

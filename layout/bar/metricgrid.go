@@ -1,6 +1,7 @@
 package bar
 
 import (
+	"slices"
 	"sort"
 
 	"tieover/layout/sheet"
@@ -14,8 +15,8 @@ import (
 // another beat; 3 half a simple beat, or a pulse of a compound or additive one;
 // one more for each further halving.
 //
-// Of a pickup, the end of a bar, times count from where it begins; points may be
-// negative, and of the other lists the first of the starts.
+// In a pickup, the end of a bar, times count from where the pickup begins: points
+// of the time before it are negative, and so may be the first of the other starts.
 type MetricGrid struct {
 	Length   beat.Time
 	Skipped  beat.Time   // of a pickup: how much of the bar lies before it
@@ -27,11 +28,11 @@ type MetricGrid struct {
 	compound bool
 	additive bool
 	spans    []beat.Time // starts of the spans a beam by the meter may fill, and the bar's end
-	twos     []beat.Time // the same of a plain bar of 5, 7, 10, 11 … eighths, which rests fill too; nil of others
-	pairs    []beat.Time // the same where only eighths stand in them; equal to spans if there is no wider one
+	twos     []beat.Time // the spans of a plain bar of 5, 7, 10, 11 … eighths, which rests fill too; else nil
+	pairs    []beat.Time // the wider spans that a beam of eighths alone may fill; the same as spans if there are none
 }
 
-// NewMetricGrid is the grid of a bar of that signature, in ticks of grid.
+// NewMetricGrid returns the grid of a bar of the signature, in ticks of grid.
 func NewMetricGrid(sig score.Signature, grid beat.Grid) *MetricGrid {
 	m := &MetricGrid{compound: sig.IsCompound(), additive: sig.IsAdditive()}
 	m.dotted = m.compound || m.additive
@@ -45,7 +46,7 @@ func NewMetricGrid(sig score.Signature, grid beat.Grid) *MetricGrid {
 	}
 	at := beat.Time(0)
 	lengths := sig.Beats()
-	middle := m.middle(sig, len(lengths))
+	middle := m.middle(len(lengths))
 	pulses := pulsesOf(sig)
 	for i, span := range lengths {
 		level := 2
@@ -72,7 +73,7 @@ func NewMetricGrid(sig score.Signature, grid beat.Grid) *MetricGrid {
 	return m
 }
 
-// After is the grid of what is left of the bar when so much of its beginning is skipped.
+// After returns the grid of a pickup: the bar without the first t of it.
 func (m *MetricGrid) After(t beat.Time) *MetricGrid {
 	if t == 0 {
 		return m
@@ -99,11 +100,8 @@ func (m *MetricGrid) After(t beat.Time) *MetricGrid {
 }
 
 // middle returns the index of the beat that halves a bar of equal beats, or -1.
-func (m *MetricGrid) middle(sig score.Signature, beats int) int {
-	switch {
-	case m.compound && beats%2 == 0:
-		return beats / 2
-	case !m.compound && (beats == 2 || beats == 4 || beats == 8):
+func (m *MetricGrid) middle(beats int) int {
+	if m.compound && beats%2 == 0 || beats == 2 || beats == 4 || beats == 8 {
 		return beats / 2
 	}
 	return -1
@@ -112,13 +110,10 @@ func (m *MetricGrid) middle(sig score.Signature, beats int) int {
 // pulsesOf returns how many pulses each beat of a compound or additive
 // signature has.
 func pulsesOf(sig score.Signature) []int {
-	var pulses []int
 	if sig.IsCompound() {
-		for range sig.Beats() {
-			pulses = append(pulses, 3)
-		}
-		return pulses
+		return slices.Repeat([]int{3}, len(sig.Beats()))
 	}
+	var pulses []int
 	for _, t := range sig.Terms {
 		pulses = append(pulses, t.Groups...)
 	}
@@ -164,11 +159,6 @@ func everyNth(places []beat.Time, n int) []beat.Time {
 	return append(kept, places[len(places)-1])
 }
 
-// segment returns the index of the last point at or before t.
-func (m *MetricGrid) segment(t beat.Time) int {
-	return sort.Search(len(m.points), func(i int) bool { return m.points[i] > t }) - 1
-}
-
 // offGrid is the level of a place that no halving reaches.
 const offGrid = 99
 
@@ -177,7 +167,7 @@ func (m *MetricGrid) level(t beat.Time) int {
 	if t == 0 {
 		return 0
 	}
-	i := m.segment(t)
+	i := spanOf(m.points, t)
 	if m.points[i] == t {
 		return m.levels[i]
 	}
@@ -195,7 +185,8 @@ func (m *MetricGrid) level(t beat.Time) int {
 func (m *MetricGrid) strongest(from, to beat.Time) []beat.Time {
 	var best []beat.Time
 	least := offGrid
-	for i := m.segment(from); m.points[i] < to; i++ {
+	span := spanOf(m.points, from)
+	for i := span; m.points[i] < to; i++ {
 		if m.points[i] <= from || m.levels[i] > least {
 			continue
 		}
@@ -207,8 +198,7 @@ func (m *MetricGrid) strongest(from, to beat.Time) []beat.Time {
 	if best != nil {
 		return best
 	}
-	i := m.segment(from)
-	start, gap := m.points[i], m.points[i+1]-m.points[i]
+	start, gap := m.points[span], m.points[span+1]-m.points[span]
 	for k := 1; k <= sheet.Shortest && gap%2 == 0; k++ {
 		gap /= 2
 		first := start + ((from-start)/gap+1)*gap
@@ -222,10 +212,10 @@ func (m *MetricGrid) strongest(from, to beat.Time) []beat.Time {
 	return nil
 }
 
-// onBeat reports whether t is the start of a beat.
+// onBeat reports whether t is the start of a beat, or the bar's end.
 func (m *MetricGrid) onBeat(t beat.Time) bool {
-	i := sort.Search(len(m.beats), func(i int) bool { return m.beats[i] >= t })
-	return i < len(m.beats) && m.beats[i] == t
+	_, found := slices.BinarySearch(m.beats, t)
+	return found
 }
 
 // hidden counts the beats strictly inside (from, to).

@@ -29,6 +29,14 @@ func (s NoteValues) value(length beat.Time, num, den int) (v sheet.Value, ok boo
 	return sheet.Value{}, false
 }
 
+// valueIn is value inside a tuplet, or outside tuplets when it is nil.
+func (s NoteValues) valueIn(t *sheet.Tuplet, length beat.Time) (v sheet.Value, ok bool) {
+	if t == nil {
+		return s.value(length, 1, 1)
+	}
+	return s.value(length, t.Actual, t.Normal)
+}
+
 // single reports whether a length outside tuplets has a sign of its own.
 func (s NoteValues) single(length beat.Time) bool {
 	_, ok := s.value(length, 1, 1)

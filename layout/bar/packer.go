@@ -34,13 +34,13 @@ type piece struct {
 // containers tiles the bar. ok is false when no single level of tuplets can
 // hold what stands in it.
 func (p *packer) containers() (tiles []container, ok bool) {
-	if p.pulse.IsTuplet() && p.pulse.Actual&(p.pulse.Actual-1) == 0 && !p.hasOdd {
+	switch {
+	case p.hasOdd:
+		return newTiling(p).search()
+	case p.pulse.IsTuplet() && isPowerOfTwo(p.pulse.Actual):
 		return p.dottedBeats(), true
 	}
-	if !p.hasOdd {
-		return []container{{0, p.MetricGrid.Length, nil}}, true
-	}
-	return newTiling(p).search()
+	return []container{{0, p.Length, nil}}, true
 }
 
 // dottedBeats makes a tuplet of a power of two (4:3, 2:3) in each dotted beat
@@ -63,8 +63,8 @@ func (p *packer) dottedBeats() []container {
 		tiles = append(tiles, container{from, to, t})
 		plainFrom = to
 	}
-	if plainFrom < p.MetricGrid.Length {
-		tiles = append(tiles, container{plainFrom, p.MetricGrid.Length, nil})
+	if plainFrom < p.Length {
+		tiles = append(tiles, container{plainFrom, p.Length, nil})
 	}
 	return tiles
 }
@@ -72,28 +72,20 @@ func (p *packer) dottedBeats() []container {
 // candidates returns the lengths a container may have and a step that all of
 // them, and the bar, are multiples of.
 func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
-	add := func(num, den int64) {
-		if l := int64(p.length) * num; l%den == 0 && p.plain(beat.Time(l/den)) {
-			lengths = append(lengths, beat.Time(l/den))
+	step = p.Length
+	for _, part := range [...]struct{ num, den beat.Time }{
+		{1, 1}, {2, 1}, {4, 1}, {8, 1},
+		{1, 3}, {1, 6}, {1, 12}, // of a dotted container
+		{1, 2}, {1, 4}, {1, 8},
+	} {
+		whole := p.length * part.num
+		if l := whole / part.den; whole%part.den == 0 && p.plain(l) {
+			lengths, step = append(lengths, l), beat.GCD(step, l)
 		}
-	}
-	add(1, 1)
-	add(2, 1)
-	add(4, 1)
-	add(8, 1)
-	add(1, 3) // of a dotted container
-	add(1, 6)
-	add(1, 12)
-	add(1, 2)
-	add(1, 4)
-	add(1, 8)
-	step = p.MetricGrid.Length
-	for _, l := range lengths {
-		step = beat.Time(beat.GCD(int64(step), int64(l)))
 	}
 	for _, t := range p.inside {
 		if p.plain(t) {
-			step = beat.Time(beat.GCD(int64(step), int64(t)))
+			step = beat.GCD(step, t)
 		}
 	}
 	return step, lengths
@@ -102,7 +94,7 @@ func (p *packer) candidates() (step beat.Time, lengths []beat.Time) {
 // ratios returns the numbers of parts that containers may be divided into: the
 // pulse's own, or for a plain pulse those that the moments in the bar need.
 func (p *packer) ratios() []int {
-	if p.pulse.IsTuplet() && p.pulse.Actual&(p.pulse.Actual-1) != 0 {
+	if p.pulse.IsTuplet() && !isPowerOfTwo(p.pulse.Actual) {
 		return []int{p.pulse.Actual}
 	}
 	var found []int
@@ -133,7 +125,7 @@ func commonMultiple(ratios []int) int {
 // on its own grid and does not lie over a strong division of the bar unless it
 // fills the bar.
 func (p *packer) fits(from, to beat.Time) bool {
-	if to-from <= p.length || to-from == p.MetricGrid.Length {
+	if to-from <= p.length || to-from == p.Length {
 		return true
 	}
 	if from%(to-from) != 0 {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
 
@@ -155,7 +156,7 @@ func TestCosts(t *testing.T) {
 		{"1/8", "3/8", cost{ties: 1, signs: 3, astray: 1, tuplets: 1}},
 		{"0/1", "1/2", cost{signs: 4, tuplets: 1, joins: 1}},
 	} {
-		got, ok := thirds.tupletCost(testGrid.Must(fraction(t, c.from)), testGrid.Must(fraction(t, c.to)), 3, 2)
+		got, ok := thirds.tupletCost(container{testGrid.Must(fraction(t, c.from)), testGrid.Must(fraction(t, c.to)), &sheet.Tuplet{Actual: 3, Normal: 2}})
 		assert.True(t, ok)
 		assert.Equal(t, c.is, got, "%s to %s", c.from, c.to)
 	}

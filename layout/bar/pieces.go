@@ -37,81 +37,61 @@ func edgesOf(v *VoiceInput) []beat.Time {
 	return slices.Compact(edges)
 }
 
-// cutsOf returns the places where a piece of one container is cut into signs.
-func (wr *Writer) cutsOf(v *VoiceInput, sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
-	if tile.tuplet != nil {
-		edges := sp.edges
-		if pc.segment < 0 {
-			return wr.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
-				return pk.tupletCuts(piece{from, to, -1}, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
-			})
-		}
-		cuts, ok := pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, edges)
-		if !ok { // a group starts where the tuplet has no part
-			return pk.tupletCuts(pc, tile.from, tile.to, tile.tuplet.Actual, tile.tuplet.Normal, nil)
-		}
-		return cuts, true
+// restEdgesOf returns where silences are cut, in order: where a cycle starts and, in
+// spelling by group, at the edges of groups.
+func restEdgesOf(v *VoiceInput, edges []beat.Time) []beat.Time {
+	all := slices.Clone(v.Cycles)
+	if v.ByGroup {
+		all = append(all, edges...)
 	}
-	if pc.segment < 0 {
-		return wr.restCuts(v, sp, pc, func(from, to beat.Time) ([]beat.Time, bool) {
-			ends, ok := sp.rests(from, to)
-			if !ok {
-				return nil, false
-			}
-			return ends[:len(ends)-1], true
+	slices.Sort(all)
+	return all
+}
+
+// signEnds returns where the signs end that a piece of one container is cut into.
+func signEnds(sp *speller, pk *packer, tile container, pc piece) ([]beat.Time, bool) {
+	switch {
+	case tile.tuplet == nil && pc.segment < 0:
+		return sp.restEnds(pc, sp.rests)
+	case tile.tuplet == nil:
+		return sp.sounds(pc.from, pc.to)
+	case pc.segment < 0:
+		return sp.restEnds(pc, func(from, to beat.Time) ([]beat.Time, bool) {
+			return pk.tupletEnds(tile, piece{from, to, -1}, nil)
 		})
 	}
-	return sp.cuts(pc.from, pc.to)
+	ends, ok := pk.tupletEnds(tile, pc, sp.edges)
+	if !ok { // a group starts where the tuplet has no part
+		return pk.tupletEnds(tile, pc, nil)
+	}
+	return ends, true
 }
 
-// restCuts cuts a silence where a cycle starts and, in spelling by group, at
-// the edges of groups; each piece is then written by fill.
-func (wr *Writer) restCuts(v *VoiceInput, sp *speller, pc piece, fill func(from, to beat.Time) ([]beat.Time, bool)) ([]beat.Time, bool) {
-	stops := slices.Clone(v.Cycles)
-	if v.ByGroup {
-		stops = append(stops, sp.edges...)
-	}
-	stops = append(stops, pc.to)
-	slices.Sort(stops)
-	var cuts []beat.Time
+// restEnds cuts a silence at the rest edges; rests then cuts each piece into signs.
+func (sp *speller) restEnds(pc piece, rests func(from, to beat.Time) ([]beat.Time, bool)) (ends []beat.Time, ok bool) {
 	at := pc.from
-	for _, stop := range slices.Compact(stops) {
-		if stop <= at || stop > pc.to {
+	for _, edge := range sp.restEdges {
+		if edge <= at || edge >= pc.to {
 			continue
 		}
-		inner, ok := fill(at, stop)
-		if !ok && stop < pc.to {
-			continue // a silent moment where nothing can be cut
+		if inner, ok := rests(at, edge); ok { // else it is a moment where nothing can be cut
+			ends = append(ends, inner...)
+			at = edge
 		}
-		if !ok {
-			return nil, false
-		}
-		cuts = append(cuts, inner...)
-		if stop < pc.to {
-			cuts = append(cuts, stop)
-		}
-		at = stop
 	}
-	return cuts, true
+	inner, ok := rests(at, pc.to)
+	return append(ends, inner...), ok
 }
 
-// appendSigns writes a piece that is cut at the given places.
-func (wr *Writer) appendSigns(events []written, v *VoiceInput, tile container, pc piece, cuts []beat.Time) ([]written, *Unwritable) {
+// appendSigns writes a piece as signs with the given ends.
+func (wr *Writer) appendSigns(events []written, v *VoiceInput, tile container, pc piece, ends []beat.Time) ([]written, *Unwritable) {
 	from := pc.from
-	for i := range len(cuts) + 1 {
-		to := pc.to
-		if i < len(cuts) {
-			to = cuts[i]
-		}
-		num, den := 1, 1
-		if tile.tuplet != nil {
-			num, den = tile.tuplet.Actual, tile.tuplet.Normal
-		}
-		value, ok := wr.value(to-from, num, den)
+	for _, to := range ends {
+		value, ok := wr.valueIn(tile.tuplet, to-from)
 		if !ok {
 			return nil, &Unwritable{Reason: fmt.Sprintf("a length of %v whole notes has no sign there", wr.Grid.Span(to-from))}
 		}
-		w := written{segment: pc.segment, group: groupAt(v, from), tuplet: tile.tuplet, within: tile}
+		w := written{segment: pc.segment, group: groupAt(v, from), tile: tile}
 		if pc.segment < 0 {
 			w.rest = &sheet.Rest{Start: from, Length: to - from, Value: value, Tuplet: tile.tuplet}
 		} else {
@@ -138,12 +118,12 @@ func groupAt(v *VoiceInput, t beat.Time) int {
 // bracketEdges marks the first and last event of each tuplet.
 func bracketEdges(events []written) {
 	for i := range events {
-		t := events[i].tuplet
+		t := events[i].tile.tuplet
 		if t == nil {
 			continue
 		}
-		first := i == 0 || events[i-1].tuplet != t
-		last := i == len(events)-1 || events[i+1].tuplet != t
+		first := i == 0 || events[i-1].tile.tuplet != t
+		last := i == len(events)-1 || events[i+1].tile.tuplet != t
 		if n := events[i].note; n != nil {
 			n.TupletStart, n.TupletStop = first, last
 		} else {

@@ -5,9 +5,9 @@ import (
 	"tieover/score/beat"
 )
 
-// Slashes are the beats of a bar, each as one sign; a summand of an additive bar
-// that no sign can have is divided into twos, with what is left at its end. So much of
-// the bar's beginning is skipped.
+// Slashes returns the beats of a bar, each as one sign; a group of an additive bar that
+// no sign is as long as is divided into twos, with the rest of it at its end. Skipped is
+// how much of the bar lies before a pickup; 0 of a whole bar.
 func Slashes(sig score.Signature, skipped beat.Time, v NoteValues) []Segment {
 	var all []Segment
 	at := -skipped
@@ -17,7 +17,7 @@ func Slashes(sig score.Signature, skipped beat.Time, v NoteValues) []Segment {
 		unit := v.Grid.Must(beat.Of(1, 1)) / beat.Time(sig.Terms[0].Unit)
 		for at < end {
 			one := end - at
-			if _, ok := v.value(one, 1, 1); !ok {
+			if !v.single(one) {
 				one = min(one, 2*unit)
 			}
 			all = append(all, Segment{At: at, Length: one, Tones: score.Chord{{}}})

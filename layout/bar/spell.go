@@ -14,7 +14,9 @@ type speller struct {
 	byGroup bool
 	strict  bool
 	edges   []beat.Time // group starts in the bar and the end of the last group, in order
-	known   map[stretch]cutting
+	known   map[stretch]spelling
+
+	restEdges []beat.Time // where silences are cut, in order
 }
 
 // stretch is a sound that no group begins inside of: all that its signs depend on.
@@ -24,37 +26,36 @@ type stretch struct {
 	from, to beat.Time
 }
 
-// cutting is where a sound is cut.
-type cutting struct {
-	at []beat.Time
-	ok bool
+// spelling is where the signs of a sound end.
+type spelling struct {
+	ends []beat.Time
+	ok   bool
 }
 
 // mostKnown bounds the stretches that a writer remembers; when full it forgets all.
 const mostKnown = 4096
 
-// cuts returns where the sound [from, to) must be cut so that each piece is one
-// sign. ok is false when a piece would be shorter than a 128th.
-func (sp *speller) cuts(from, to beat.Time) (at []beat.Time, ok bool) {
+// sounds returns where the signs of the sound [from, to) end. ok is false when one would
+// be shorter than a 128th.
+func (sp *speller) sounds(from, to beat.Time) (ends []beat.Time, ok bool) {
 	if starts := sp.starts(from, to); len(starts) > 0 {
 		return sp.cutAtGroups(from, to, starts)
 	}
 	key := stretch{sp.MetricGrid, sp.byGroup, from, to}
-	if c, ok := sp.known[key]; ok {
-		return c.at, c.ok
+	if s, ok := sp.known[key]; ok {
+		return s.ends, s.ok
 	}
-	if !sp.byGroup {
-		at, ok = sp.cutByMeter(from, to)
-	} else if sp.single(to-from) && sp.readable(from, to) {
-		ok = true
+	inside := sp.strongest(from, to)
+	if sp.single(to-from) && sp.readable(from, to) && (sp.byGroup || sp.showsMeter(from, to, inside)) {
+		ends, ok = []beat.Time{to}, true
 	} else {
-		at, ok = sp.bestCut(from, to, sp.strongest(from, to))
+		ends, ok = sp.bestCut(from, to, inside)
 	}
 	if len(sp.known) >= mostKnown {
 		clear(sp.known)
 	}
-	sp.known[key] = cutting{at, ok}
-	return at, ok
+	sp.known[key] = spelling{ends, ok}
+	return ends, ok
 }
 
 // starts lists, in spelling by group, where groups begin inside a sound.
@@ -67,26 +68,20 @@ func (sp *speller) starts(from, to beat.Time) (starts []beat.Time) {
 	return starts
 }
 
-// cutByMeter keeps the meter's divisions visible. A single sign may hide a
-// place p only if neither of its ends is weaker than p by more than one level
-// (lenient), or weaker at all (strict, and beats of compound and additive bars);
-// and never more than it may by group.
-func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
-	inside := sp.strongest(from, to)
-	if sp.single(to - from) {
-		if len(inside) == 0 {
-			return nil, true
-		}
-		least := sp.level(inside[0])
-		slack := 1
-		if sp.strict || sp.dotted && least <= 2 {
-			slack = 0
-		}
-		if max(sp.level(from), sp.level(to)) <= least+slack && sp.readable(from, to) {
-			return nil, true
-		}
+// showsMeter reports whether one sign keeps the meter's divisions visible: it may hide
+// the strongest places inside it only if neither of its ends is weaker than they are by
+// more than one level (lenient), or weaker at all (strict, and beats of compound and
+// additive bars).
+func (sp *speller) showsMeter(from, to beat.Time, inside []beat.Time) bool {
+	if len(inside) == 0 {
+		return true
 	}
-	return sp.bestCut(from, to, inside)
+	least := sp.level(inside[0])
+	slack := 1
+	if sp.strict || sp.dotted && least <= 2 {
+		slack = 0
+	}
+	return max(sp.level(from), sp.level(to)) <= least+slack
 }
 
 // cutAtGroups lets each group keep its value: a part of one group, or whole
@@ -94,18 +89,15 @@ func (sp *speller) cutByMeter(from, to beat.Time) ([]beat.Time, bool) {
 // hides at most one beat, and none if it begins off the half beats.
 func (sp *speller) cutAtGroups(from, to beat.Time, starts []beat.Time) ([]beat.Time, bool) {
 	if sp.single(to-from) && slices.Contains(sp.edges, from) && slices.Contains(sp.edges, to) && sp.readable(from, to) {
-		return nil, true
+		return []beat.Time{to}, true
 	}
 	var all []beat.Time
-	for i, s := range append(starts, to) {
-		cuts, ok := sp.cuts(from, s)
+	for _, s := range append(starts, to) {
+		ends, ok := sp.sounds(from, s)
 		if !ok {
 			return nil, false
 		}
-		all = append(all, cuts...)
-		if i < len(starts) {
-			all = append(all, s)
-		}
+		all = append(all, ends...)
 		from = s
 	}
 	return all, true
@@ -132,35 +124,30 @@ func (sp *speller) bestCut(from, to beat.Time, places []beat.Time) ([]beat.Time,
 	found, bestCovered, bestUneven := false, 0, beat.Time(0)
 	longFirst := sp.level(from) <= sp.level(to)
 	for _, p := range places {
-		left, ok := sp.cuts(from, p)
+		left, ok := sp.sounds(from, p)
 		if !ok {
 			return nil, false
 		}
-		right, ok := sp.cuts(p, to)
+		right, ok := sp.sounds(p, to)
 		if !ok {
 			return nil, false
 		}
 		uneven := max(2*p-from-to, from+to-2*p)
-		covered := sp.covered(from, left, p) + sp.covered(p, right, to)
-		n, m := len(left)+len(right)+1, len(best)
-		order := cmp.Or(cmp.Compare(n, m), cmp.Compare(covered, bestCovered), cmp.Compare(uneven, bestUneven))
+		covered := sp.covered(from, left) + sp.covered(p, right)
+		order := cmp.Or(cmp.Compare(len(left)+len(right), len(best)), cmp.Compare(covered, bestCovered), cmp.Compare(uneven, bestUneven))
 		if !found || order < 0 || order == 0 && longFirst { // of two equal ones the later has the longer half first
-			best = append(append(append([]beat.Time(nil), left...), p), right...)
+			best = slices.Concat(left, right)
 			found, bestCovered, bestUneven = true, covered, uneven
 		}
 	}
 	return best, found
 }
 
-// covered counts the beats that the signs between the cuts of [from, to) hide
-// although one of their ends is weaker than the beat.
-func (sp *speller) covered(from beat.Time, cuts []beat.Time, to beat.Time) int {
+// covered counts the beats that the signs from a moment on hide although one of their
+// ends is weaker than the beat.
+func (sp *speller) covered(from beat.Time, ends []beat.Time) int {
 	n := 0
-	for i := range len(cuts) + 1 {
-		end := to
-		if i < len(cuts) {
-			end = cuts[i]
-		}
+	for _, end := range ends {
 		weakest := max(sp.level(from), sp.level(end))
 		for _, b := range sp.beats {
 			if from < b && b < end && weakest > sp.level(b) {
@@ -172,11 +159,11 @@ func (sp *speller) covered(from beat.Time, cuts []beat.Time, to beat.Time) int {
 	return n
 }
 
-// rests lists the ends of the rests that fill [from, to): the largest
-// parts of the bar's own division that fit. Dotted rests stand only for a whole
-// beat of a compound bar or a whole group of an additive one, and for the three
-// at the end of a plain bar of 5, 7, 11 … eighths.
-func (sp *speller) rests(from, to beat.Time) (out []beat.Time, ok bool) {
+// rests returns where the rests of the silence [from, to) end: the largest parts of the bar's own
+// division that fit. Dotted rests are only written for a whole beat of a compound bar
+// or a whole group of an additive one, and for the three at the end of a plain bar of
+// 5, 7, 11 … eighths.
+func (sp *speller) rests(from, to beat.Time) (ends []beat.Time, ok bool) {
 	ok = true
 	var walk func(a, b beat.Time, depth int)
 	walk = func(a, b beat.Time, depth int) {
@@ -184,7 +171,7 @@ func (sp *speller) rests(from, to beat.Time) (out []beat.Time, ok bool) {
 			return
 		}
 		if from <= a && b <= to && sp.restable(a, b, depth) {
-			out = append(out, b)
+			ends = append(ends, b)
 			return
 		}
 		if !sp.plain(b - a) {
@@ -198,10 +185,10 @@ func (sp *speller) rests(from, to beat.Time) (out []beat.Time, ok bool) {
 		}
 	}
 	walk(-sp.Skipped, sp.Length, 0)
-	return out, ok
+	return ends, ok
 }
 
-// restable reports whether one rest may stand for the division [a, b). Depth 0
+// restable reports whether one rest may be written for the division [a, b). Depth 0
 // is the bar, 1 its strong halves or groups, 2 a beat, 3 and more are parts of
 // beats.
 func (sp *speller) restable(a, b beat.Time, depth int) bool {

@@ -7,23 +7,26 @@ import (
 	"tieover/score/beat"
 )
 
-// cost orders the ways to write a bar: the fewest ties made by containers, then
-// the fewest signs, pieces of halved containers, containers off their own grid,
-// tuplets, joined containers.
-type cost struct{ ties, signs, halves, astray, tuplets, joins int }
+// cost orders the ways to write a bar by how many it has of these, the first first.
+type cost [joins + 1]int
+
+const (
+	ties   = iota // made by containers
+	signs         // notes and rests
+	halves        // pieces of halved containers
+	astray        // containers off their own grid
+	tuplets
+	joins // joined containers
+)
 
 func (c cost) plus(d cost) cost {
-	return cost{c.ties + d.ties, c.signs + d.signs, c.halves + d.halves, c.astray + d.astray, c.tuplets + d.tuplets, c.joins + d.joins}
+	for i := range c {
+		c[i] += d[i]
+	}
+	return c
 }
 
-func (c cost) less(d cost) bool {
-	for _, pair := range [...][2]int{{c.ties, d.ties}, {c.signs, d.signs}, {c.halves, d.halves}, {c.astray, d.astray}, {c.tuplets, d.tuplets}, {c.joins, d.joins}} {
-		if pair[0] != pair[1] {
-			return pair[0] < pair[1]
-		}
-	}
-	return false
-}
+func (c cost) less(d cost) bool { return slices.Compare(c[:], d[:]) < 0 }
 
 // tiling looks for the cheapest containers from a bar's start to its end: a
 // shortest path over the places where containers may meet.
@@ -53,7 +56,7 @@ const (
 func newTiling(p *packer) *tiling {
 	t := &tiling{packer: p, ratios: p.ratios()}
 	t.step, t.lengths = p.candidates()
-	t.nodes = make([][2]node, p.MetricGrid.Length/t.step+1)
+	t.nodes = make([][2]node, p.Length/t.step+1)
 	t.nodes[0][tupletEnds].reached = true
 	return t
 }
@@ -105,7 +108,7 @@ func (t *tiling) tupletsFrom(place, kind int, before cost) {
 	from := beat.Time(place) * t.step
 	for _, length := range t.lengths {
 		to := from + length
-		if to > t.MetricGrid.Length {
+		if to > t.Length {
 			continue
 		}
 		for _, a := range t.ratios {

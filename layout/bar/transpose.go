@@ -1,6 +1,8 @@
 package bar
 
 import (
+	"cmp"
+
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/instrument"
@@ -13,10 +15,8 @@ type Transposer struct {
 	Key                score.Key
 }
 
-var naturalKeys = [7]int{0, 2, 4, 5, 7, 9, 11}
-
-// NewTransposer is for an instrument, at sounding pitch if concert is set.
-// Octave transpositions stay in either.
+// NewTransposer returns the transposer of an instrument; at sounding pitch, if concert
+// is set, only octaves are transposed.
 func NewTransposer(i *instrument.Instrument, concert bool) Transposer {
 	t := Transposer{letters: -7 * i.Octave, semitones: -12 * i.Octave}
 	if !concert {
@@ -26,8 +26,8 @@ func NewTransposer(i *instrument.Instrument, concert bool) Transposer {
 	return t
 }
 
-// KeyOf transposes a key signature. One past seven signs becomes its
-// enharmonic, and from then on pitches follow it.
+// KeyOf sets Key to the transposed key signature and returns it. One of more than seven
+// signs becomes its enharmonic equivalent, and from then on pitches follow that.
 func (t *Transposer) KeyOf(k score.Key) score.Key {
 	t.Key = k
 	if k.None {
@@ -46,21 +46,21 @@ func (t *Transposer) KeyOf(k score.Key) score.Key {
 	return k
 }
 
-// Written transposes one tone. respelt is set when the interval's own result
-// was avoided, for the nearest letter that is not awkward; instead then holds it.
+// Written transposes one tone. respelt is set when the interval's own result is
+// awkward: w then has the nearest letter that is not, and instead is that result.
 func (t Transposer) Written(tone score.Tone) (w, instead score.Tone, respelt bool) {
 	if !tone.IsPitched() {
 		return tone, tone, false
 	}
 	place := sheet.Steps(tone.Step, int(tone.Octave)) + t.letters
 	key := tone.Key() + t.semitones
-	instead = spellKey(place, key)
-	w = instead
+	w = spellKey(place, key)
+	instead = w
 	if t.semitones%12 == 0 { // octaves change no spelling
 		return w, instead, false
 	}
 	for t.awkward(w) {
-		place += max(-1, min(int(w.Alter), 1))
+		place += cmp.Compare(w.Alter, 0)
 		w = spellKey(place, key)
 	}
 	return w, instead, w != instead
@@ -88,6 +88,7 @@ func (t Transposer) awkward(w score.Tone) bool {
 // alteration may come out beyond a double sign; awkward then refuses it.
 func spellKey(place, key int) score.Tone {
 	step, octave := sheet.StepAt(place)
-	natural := 12*(octave+1) + naturalKeys[place-7*octave]
-	return score.Tone{Step: step, Octave: int8(octave), Alter: int8(key - natural)}
+	natural := score.Tone{Step: step, Octave: int8(octave)}
+	natural.Alter = int8(key - natural.Key())
+	return natural
 }

@@ -2,50 +2,49 @@ package bar
 
 import "tieover/score/beat"
 
-// tupletCuts returns where a piece inside the tuplet of [from, to) is cut: a
-// sound that has no sign of its own at group starts, then into the fewest, most
-// equal signs, longest first; a rest into undotted signs on their own grid.
-func (p *packer) tupletCuts(pc piece, from, to beat.Time, a, normal int, edges []beat.Time) ([]beat.Time, bool) {
+// tupletEnds returns where the signs of a piece inside a tuplet end: a sound that has no
+// sign of its own is cut at group starts, then into the fewest, most equal signs,
+// longest first; a rest into undotted signs on their own grid.
+func (p *packer) tupletEnds(tile container, pc piece, edges []beat.Time) ([]beat.Time, bool) {
 	length := pc.to - pc.from
 	if pc.segment >= 0 {
-		if _, ok := p.value(length, a, normal); ok {
-			return nil, true
+		if _, ok := p.valueIn(tile.tuplet, length); ok {
+			return []beat.Time{pc.to}, true
 		}
-		var cuts []beat.Time
+		var ends []beat.Time
 		at := pc.from
 		for _, e := range edges {
 			if at < e && e < pc.to {
-				inner, ok := p.tupletCuts(piece{at, e, pc.segment}, from, to, a, normal, nil)
+				inner, ok := p.tupletEnds(tile, piece{at, e, pc.segment}, nil)
 				if !ok {
 					return nil, false
 				}
-				cuts = append(append(cuts, inner...), e)
+				ends = append(ends, inner...)
 				at = e
 			}
 		}
 		if at > pc.from {
-			inner, ok := p.tupletCuts(piece{at, pc.to, pc.segment}, from, to, a, normal, nil)
-			return append(cuts, inner...), ok
+			inner, ok := p.tupletEnds(tile, piece{at, pc.to, pc.segment}, nil)
+			return append(ends, inner...), ok
 		}
 	}
 	// The coarsest unit of the tuplet that measures the piece and its start.
-	unit := beat.GCD(beat.GCD((to-from)/beat.Time(a), length), pc.from-from)
+	start := pc.from - tile.from
+	unit := beat.GCD(beat.GCD((tile.to-tile.from)/beat.Time(tile.tuplet.Actual), length), start)
 	sizes := fewest(int(length / unit))
 	if pc.segment < 0 {
-		sizes = aligned(int((pc.from-from)/unit), int(length/unit))
+		sizes = aligned(int(start/unit), int(length/unit))
 	}
-	var cuts []beat.Time
+	ends := make([]beat.Time, len(sizes))
 	at := pc.from
-	for _, n := range sizes {
-		if _, ok := p.value(beat.Time(n)*unit, a, normal); !ok {
+	for i, n := range sizes {
+		if _, ok := p.valueIn(tile.tuplet, beat.Time(n)*unit); !ok {
 			return nil, false
 		}
 		at += beat.Time(n) * unit
-		if at < pc.to {
-			cuts = append(cuts, at)
-		}
+		ends[i] = at
 	}
-	return cuts, true
+	return ends, true
 }
 
 // fewest splits n units into the fewest signs of 2^k or 3·2^k units, the most

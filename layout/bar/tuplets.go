@@ -17,19 +17,17 @@ func (p *packer) tupletAt(from, to beat.Time, a int) (*sheet.Tuplet, cost, bool)
 		return nil, cost{}, false
 	}
 	normal := normalOf(a, whole.Dots == 1)
-	unit, ok := p.unitValue(length, normal)
+	unit, ok := p.value(length, 1, normal)
 	if !ok {
 		return nil, cost{}, false
 	}
 	needed := false
-	parts := beat.Time(a)
-	powerOfTwo := a&(a-1) == 0
 	first := sort.Search(len(p.inside), func(i int) bool { return p.inside[i] > from })
 	for _, t := range p.inside[first:] {
 		if to <= t {
 			break
 		}
-		past := (t - from) * parts
+		past := (t - from) * beat.Time(a)
 		finest := length
 		for k := 0; k < 3 && length <= p.length && finest%2 == 0; k++ {
 			finest /= 2 // only a container of the layer's own length has smaller notes
@@ -37,73 +35,67 @@ func (p *packer) tupletAt(from, to beat.Time, a int) (*sheet.Tuplet, cost, bool)
 		if past%finest != 0 {
 			return nil, cost{}, false
 		}
-		needed = needed || powerOfTwo || p.odd(t) > 1
+		needed = needed || isPowerOfTwo(a) || p.odd(t) > 1
 	}
 	if !needed {
 		return nil, cost{}, false
 	}
 	t := &sheet.Tuplet{Actual: a, Normal: normal, Unit: unit, Bracket: true, ShowNumber: p.numbers}
 	t.ShowRatio = whole.Dots == 1 || a != 3 && a != 5 && a != 6 && a != 7
-	c, ok := p.tupletCost(from, to, a, normal)
+	c, ok := p.tupletCost(container{from, to, t})
 	return t, c, ok
 }
 
-// unitValue is the value of one of n equal parts of length.
-func (p *packer) unitValue(length beat.Time, n int) (sheet.Value, bool) {
-	return p.value(length, 1, n)
-}
+func isPowerOfTwo(n int) bool { return n&(n-1) == 0 }
 
 // normalOf returns the simplest number that a parts take the time of: the
 // largest power of two below a in a simple container, in a dotted one the
 // largest of 3, 6, 12 below it, and 3 for a duplet (9d of the common tables).
 func normalOf(a int, dotted bool) int {
-	if !dotted {
-		n := 1
-		for 2*n < a {
-			n *= 2
-		}
-		return n
+	n := 1
+	if dotted {
+		n = 3
 	}
-	n := 3
 	for 2*n < a {
 		n *= 2
 	}
 	return n
 }
 
-// tupletCost counts what a tuplet in [from, to) costs.
-func (p *packer) tupletCost(from, to beat.Time, a, normal int) (cost, bool) {
-	c := cost{tuplets: 1, ties: p.tiedAt(to)}
+// tupletCost counts what a tuplet costs; ok is false if a piece inside has no signs.
+func (p *packer) tupletCost(tile container) (c cost, ok bool) {
+	c = cost{tuplets: 1, ties: p.tiedAt(tile.to)}
+	length := tile.to - tile.from
 	switch {
-	case to-from < p.length:
-		c.halves = 1
-	case to-from > p.length:
-		c.joins = 1
+	case length < p.length:
+		c[halves] = 1
+	case length > p.length:
+		c[joins] = 1
 	}
-	if from%(to-from) != 0 {
-		c.astray = 1
+	if tile.from%length != 0 {
+		c[astray] = 1
 	}
-	for pc := range p.within(from, to) {
-		cuts, ok := p.tupletCuts(pc, from, to, a, normal, nil)
+	for pc := range p.within(tile.from, tile.to) {
+		ends, ok := p.tupletEnds(tile, pc, nil)
 		if !ok {
 			return cost{}, false
 		}
-		c.signs += len(cuts) + 1
+		c[signs] += len(ends)
 	}
 	return c, true
 }
 
 // plainCost counts what ordinary notes in [from, to) cost; ok is false if a
 // moment inside needs a tuplet.
-func (p *packer) plainCost(from, to beat.Time) (cost, bool) {
-	c := cost{ties: p.tiedAt(to)}
+func (p *packer) plainCost(from, to beat.Time) (c cost, ok bool) {
+	c = cost{ties: p.tiedAt(to)}
 	for pc := range p.within(from, to) {
 		if !p.plain(pc.from) || !p.plain(pc.to) {
 			return cost{}, false
 		}
-		c.signs++
+		c[signs]++
 		if !p.single(pc.to - pc.from) {
-			c.signs++
+			c[signs]++
 		}
 	}
 	return c, true

@@ -10,10 +10,9 @@ import (
 type written struct {
 	note    *sheet.Note // nil for a rest
 	rest    *sheet.Rest
-	segment int // index into the voice's segments; -1 for a rest
-	group   int // index into the voice's groups; -1 outside all groups
-	tuplet  *sheet.Tuplet
-	within  container
+	segment int       // index into the voice's segments; -1 for a rest
+	group   int       // index into the voice's groups; -1 outside all groups
+	tile    container // that it is in
 }
 
 func (w *written) event() sheet.Event {
@@ -23,12 +22,7 @@ func (w *written) event() sheet.Event {
 	return w.rest
 }
 
-func (w *written) at() beat.Time {
-	if w.note != nil {
-		return w.note.Start
-	}
-	return w.rest.Start
-}
+func (w *written) at() beat.Time { return w.event().At() }
 
 // Unwritable says why a bar cannot be written in common notation.
 type Unwritable struct {
@@ -47,7 +41,7 @@ type Writer struct {
 	ByMeter bool       // beams
 	Wanted  Transposer // for the key of the section at hand
 	Respelt []sheet.Respelling
-	known   map[stretch]cutting // most sounds of a part are cut alike
+	known   map[stretch]spelling // most sounds of a part are cut alike
 
 	events []written    // of the voice at hand
 	order  []staffNote  // of the bar at hand
@@ -130,9 +124,10 @@ func (wr *Writer) asItSounds(in *Input, v *VoiceInput) ([]written, *Unwritable) 
 		return []written{{rest: rest, segment: -1, group: -1}}, nil
 	}
 	if wr.known == nil {
-		wr.known = map[stretch]cutting{}
+		wr.known = map[stretch]spelling{}
 	}
 	sp := &speller{NoteValues: wr.NoteValues, MetricGrid: in.MetricGrid, byGroup: v.ByGroup, strict: wr.Strict, edges: edgesOf(v), known: wr.known}
+	sp.restEdges = restEdgesOf(v, sp.edges)
 	pk := wr.packer(in, v, pieces)
 	tiles, ok := pk.containers()
 	if !ok {
@@ -141,12 +136,12 @@ func (wr *Writer) asItSounds(in *Input, v *VoiceInput) ([]written, *Unwritable) 
 	events := wr.events[:0]
 	for _, tile := range tiles {
 		for pc := range pk.within(tile.from, tile.to) {
-			cuts, ok := wr.cutsOf(v, sp, pk, tile, pc)
+			ends, ok := signEnds(sp, pk, tile, pc)
 			if !ok {
 				return nil, &Unwritable{Reason: "it needs a note shorter than a 128th"}
 			}
 			var bad *Unwritable
-			if events, bad = wr.appendSigns(events, v, tile, pc, cuts); bad != nil {
+			if events, bad = wr.appendSigns(events, v, tile, pc, ends); bad != nil {
 				return nil, bad
 			}
 		}
