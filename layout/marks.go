@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"slices"
 	"sort"
 	"strconv"
 
@@ -28,12 +27,7 @@ func (w *partWalk) marks(fb *frameBar) {
 		w.voiceMarks(fb, i)
 	}
 	w.repeats(fb)
-	for i := 1; i < len(w.bar.Marks); i++ {
-		if sheet.WritingOrder(&w.bar.Marks[i-1], &w.bar.Marks[i]) > 0 {
-			slices.SortStableFunc(w.bar.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
-			break
-		}
-	}
+	sheet.SortMarks(w.bar.Marks)
 }
 
 // put places a mark at a moment of the bar.

@@ -31,7 +31,7 @@ func Compare(a, b *sheet.Sheet, headings [2]string) (*sheet.Sheet, source.Proble
 	out.Bars = a.Bars + below.Bars
 	out.Parts = nil
 	for i, p := range a.Parts {
-		out.Parts = append(out.Parts, stack(p, below.Parts[i], last, headings, i == 0))
+		out.Parts = append(out.Parts, stack(p, below.Parts[i], last, end, headings, i == 0))
 	}
 	return &out, nil
 }
@@ -64,39 +64,26 @@ func extentOf(p *sheet.Part) (from, to beat.Time, last int) {
 	return from, to, last
 }
 
-// stack joins two writings of one part. Only the top part has the headings.
-func stack(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Part {
-	first, second := p.Walk, below.Walk
+// stack joins two writings of one part, of which the first ends with bar last and the
+// second with bar end. Only the top part has the headings.
+func stack(p, below sheet.Part, last, end int, headings [2]string, top bool) sheet.Part {
+	whole := p.Walk
 	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
 		n := 0
-		for bar := range first {
+		for bar := range whole {
 			b := *bar
-			n++
-			if top && n == 1 {
+			if n++; n == 1 && top {
 				b.Marks = headed(&b, headings[0])
 			}
-			if b.Number == last && b.Barline != sheet.RepeatEnd {
-				b.Barline = sheet.Final
+			if bar.Number == last {
+				finish(&b)
 			}
 			if !yield(&b) {
 				return
 			}
 		}
 		n = 0
-		var held *sheet.Bar
-		give := func(more bool) bool {
-			if held == nil {
-				return true
-			}
-			if !more && held.Barline != sheet.RepeatEnd {
-				held.Barline = sheet.Final
-			}
-			return yield(held)
-		}
-		for bar := range second {
-			if !give(true) {
-				return
-			}
+		for bar := range below.Walk {
 			b := *bar
 			n++
 			b.Number, b.Implicit = last+n, true
@@ -106,10 +93,21 @@ func stack(p, below sheet.Part, last int, headings [2]string, top bool) sheet.Pa
 					b.Marks = headed(&b, headings[1])
 				}
 			}
-			held = &b
+			if bar.Number == end {
+				finish(&b)
+			}
+			if !yield(&b) {
+				return
+			}
 		}
-		give(false)
 	})
+}
+
+// finish gives a bar the final barline, unless a repeat ends there.
+func finish(b *sheet.Bar) {
+	if b.Barline != sheet.RepeatEnd {
+		b.Barline = sheet.Final
+	}
 }
 
 // headed puts a heading before the marks of a bar.

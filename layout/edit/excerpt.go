@@ -11,20 +11,20 @@ import (
 
 // Excerpt keeps the bars numbered from..to and the named parts (all when nil)
 // of a sheet. What reaches over its edges is cut: ties, brackets, hairpins and
-// beams end with it, and a repeat of which one sign is left. The first bar states
-// meter, key and tempo again, and each voice its dynamic.
+// beams end with it, and a repeat with one of its signs outside is left out. The first
+// bar states meter, key and tempo again, and each voice its dynamic. A part that there
+// is not, or an excerpt without bars, is a problem without a position.
 func Excerpt(s *sheet.Sheet, from, to int, parts []string) (*sheet.Sheet, source.Problems) {
 	var problems source.Problems
 	out := *s
 	out.Parts, out.Bars = nil, 0
 	for _, name := range parts {
-		if !slices.ContainsFunc(s.Parts, func(p sheet.Part) bool { return p.Name == name || slices.Contains(p.Layers, name) }) {
+		if !slices.ContainsFunc(s.Parts, func(p sheet.Part) bool { return isNamed(&p, name) }) {
 			problems.Add(source.Pos{}, fmt.Sprintf("there is no part %q to excerpt", name), "name parts or layers of the spec")
 		}
 	}
 	kept := slices.DeleteFunc(slices.Clone(s.Parts), func(p sheet.Part) bool {
-		return parts != nil && !slices.Contains(parts, p.Name) &&
-			!slices.ContainsFunc(p.Layers, func(l string) bool { return slices.Contains(parts, l) })
+		return parts != nil && !slices.ContainsFunc(parts, func(name string) bool { return isNamed(&p, name) })
 	})
 	top, chords := &s.Parts[0], &s.Parts[sheet.ChordsOn(s.Parts)]
 	for i, p := range kept {
@@ -59,6 +59,11 @@ func Excerpt(s *sheet.Sheet, from, to int, parts []string) (*sheet.Sheet, source
 	return &out, nil
 }
 
+// isNamed reports whether a name is the part's or one of its layers'.
+func isNamed(p *sheet.Part, name string) bool {
+	return p.Name == name || slices.Contains(p.Layers, name)
+}
+
 // signs are the parts left out whose signs for everybody, and whose chord symbols,
 // a part takes over; nil for none.
 type signs struct{ system, chords *sheet.Part }
@@ -73,8 +78,8 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 	}
 	kept := repeatsWithin(&p, from, to)
 	return sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
-		cut := cutter{open: map[int]map[sheet.MarkKind]bool{}, slurs: openSlurs{}}
-		var force standing
+		cut := cutter{open: map[line]bool{}, slurs: openSlurs{}}
+		force := reminders{dynamics: map[int]string{}}
 		for row := range sheet.Together(parts) {
 			bar := row[0]
 			if bar.Number > to {
@@ -96,9 +101,9 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 				}
 			}
 			if bar.Number < from {
-				force.hear(&b)
+				force.read(&b)
 				cut.before(&b, from)
-				cut.slurs.hear(b.Measure)
+				cut.slurs.read(b.Measure)
 				continue
 			}
 			cut.rest(&b, to)
@@ -113,7 +118,7 @@ func excerptOf(p sheet.Part, from, to int, lost signs) sheet.Part {
 			cut.repeats(&b)
 			cut.left(&b)
 			cut.right(&b, to)
-			slices.SortStableFunc(b.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
+			sheet.SortMarks(b.Marks)
 			if !yield(&b) {
 				return
 			}
@@ -150,8 +155,8 @@ func withoutRepeat(b *sheet.Bar) {
 	}
 }
 
-// marksOf copies the marks of some kinds, moved to where a bar has an event for
-// certain: the offset counts from its start.
+// marksOf copies the marks of some kinds; their places count from the start of the bar's
+// first event, which every part has.
 func marksOf(b *sheet.Bar, kinds ...sheet.MarkKind) []sheet.Mark {
 	var marks []sheet.Mark
 	for _, m := range b.Marks {

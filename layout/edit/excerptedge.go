@@ -8,7 +8,7 @@ import (
 
 // cutter cuts what leads over the edges of an excerpt.
 type cutter struct {
-	open    map[int]map[sheet.MarkKind]bool // by voice
+	open    map[line]bool
 	slurs   openSlurs
 	started bool
 	bars    int    // so far
@@ -16,7 +16,13 @@ type cutter struct {
 	lost    [2]int // by staff: equal bars before the excerpt, of those that go on
 }
 
-// repeats writes the notes of the first bar out, and counts equal bars from there.
+// line is a bracket, hairpin or line of dashes: its voice, and the mark that ends it.
+type line struct {
+	voice int
+	stop  sheet.MarkKind
+}
+
+// repeats writes out the notes of the first bar, and counts equal bars from there.
 func (c *cutter) repeats(b *sheet.Bar) {
 	b.Marks = slices.DeleteFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == sheet.RepeatCount })
 	for k, n := range b.Repeats {
@@ -73,22 +79,17 @@ func (c *cutter) left(b *sheet.Bar) {
 		b.Measure = withoutTies(b.Measure, true, c.slurs)
 		clear(c.slurs)
 	}
-	c.slurs.hear(b.Measure)
+	c.slurs.read(b.Measure)
 	kept := b.Marks[:0]
 	for _, m := range b.Marks {
-		open := c.open[m.Voice]
-		if open == nil {
-			open = map[sheet.MarkKind]bool{}
-			c.open[m.Voice] = open
-		}
-		if _, opens := closing[m.Kind]; opens {
-			open[closing[m.Kind]] = true
+		if stop, opens := closing[m.Kind]; opens {
+			c.open[line{m.Voice, stop}] = true
 		}
 		if slices.Contains(closings, m.Kind) {
-			if !open[m.Kind] {
+			if !c.open[line{m.Voice, m.Kind}] {
 				continue
 			}
-			delete(open, m.Kind)
+			delete(c.open, line{m.Voice, m.Kind})
 		}
 		kept = append(kept, m)
 	}
@@ -102,7 +103,7 @@ func (c *cutter) right(b *sheet.Bar, to int) {
 	b.Measure = withoutTies(b.Measure, false, c.slurs)
 	for v := range b.Measure.Voices {
 		for _, kind := range closings {
-			if c.open[v][kind] {
+			if c.open[line{v, kind}] {
 				b.Marks = append(b.Marks, sheet.Mark{Kind: kind, Voice: v, Before: lastPlace(b, v)})
 			}
 		}
@@ -124,7 +125,8 @@ func lastPlace(b *sheet.Bar, v int) int {
 // openSlurs are the voices, by number, in which a slur is open.
 type openSlurs map[int]bool
 
-func (o openSlurs) hear(m *sheet.Measure) {
+// read follows the slurs of one bar.
+func (o openSlurs) read(m *sheet.Measure) {
 	for i := range m.Voices {
 		v := &m.Voices[i]
 		for _, e := range v.Events {
@@ -138,7 +140,7 @@ func (o openSlurs) hear(m *sheet.Measure) {
 }
 
 // cutSlur makes a slur that leads over the edge begin or end with the note there,
-// which is a copy; one that would have no other note is gone.
+// which is a copy; one that would have no other note is left out.
 func cutSlur(v *sheet.Voice, edge *sheet.Note, left bool) {
 	switch {
 	case !left && edge.Slur.Starts:
@@ -156,6 +158,12 @@ func cutSlur(v *sheet.Voice, edge *sheet.Note, left bool) {
 		last.Slur.Stops = false
 	}
 }
+
+// What the first level of a beam becomes that begins at an edge, and that ends there.
+var (
+	withoutBefore = map[sheet.Beam]sheet.Beam{sheet.BeamContinue: sheet.BeamBegin, sheet.BeamEnd: sheet.NoBeam}
+	withoutAfter  = map[sheet.Beam]sheet.Beam{sheet.BeamContinue: sheet.BeamEnd, sheet.BeamBegin: sheet.NoBeam}
+)
 
 // withoutTies copies a measure without the ties, beams and open slurs over its left
 // edge, or its right one. What was tied in shows its accidental.
@@ -185,14 +193,14 @@ func withoutTies(m *sheet.Measure, left bool, slurs openSlurs) *sheet.Measure {
 		}
 		if left && n.BeamIn {
 			edge.BeamIn = false
-			edge.Beams[0] = map[sheet.Beam]sheet.Beam{sheet.BeamContinue: sheet.BeamBegin, sheet.BeamEnd: sheet.NoBeam}[edge.Beams[0]]
+			edge.Beams[0] = withoutBefore[edge.Beams[0]]
 		}
-		if !left && n.TieOut {
+		if !left {
 			edge.TieOut = false
 		}
 		if !left && n.BeamOut {
 			edge.BeamOut = false
-			edge.Beams[0] = map[sheet.Beam]sheet.Beam{sheet.BeamContinue: sheet.BeamEnd, sheet.BeamBegin: sheet.NoBeam}[edge.Beams[0]]
+			edge.Beams[0] = withoutAfter[edge.Beams[0]]
 		}
 		if len(edge.Beams) > 0 && edge.Beams[0] == sheet.NoBeam {
 			edge.Beams = nil

@@ -129,7 +129,7 @@ func (f *finder) take(row []*sheet.Bar) {
 	first := f.index == p.at
 	f.tied = false
 	for i, b := range row {
-		f.slurs[i].hear(b.Measure)
+		f.slurs[i].read(b.Measure)
 		f.tied = f.tied || sheet.LeadsOut(b.Measure) || len(f.slurs[i]) > 0
 		if b.Barline == sheet.RepeatEnd {
 			f.repeated[b.Section] = true
@@ -267,7 +267,7 @@ func (f *fold) bar(b *sheet.Bar, index int, top bool) *sheet.Bar {
 		bar.Barline, bar.Times = sheet.RepeatEnd, f.times
 		if top && f.closing != "" {
 			bar.Marks = append(bar.Marks, sheet.Mark{Kind: sheet.Boxed, Before: len(bar.Measure.Voices[0].Events), Text: f.closing})
-			slices.SortStableFunc(bar.Marks, func(a, b sheet.Mark) int { return sheet.WritingOrder(&a, &b) })
+			sheet.SortMarks(bar.Marks)
 		}
 	}
 	return &bar

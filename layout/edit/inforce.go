@@ -8,19 +8,18 @@ import (
 	"tieover/score/beat"
 )
 
-// standing follows what holds until it is replaced, so that an excerpt can say
+// reminders follow what holds until it is replaced, so that an excerpt can print
 // it again: the tempo, how each staff is played, and the dynamics of each voice.
-type standing struct {
+type reminders struct {
 	tempo    *score.Tempo
-	playing  []sheet.Mark // techniques in force, by staff and matter in the order in which they began
-	gradual  string       // rit. or accel. that goes on
-	dynamics []string     // by voice
-	due      []bool       // by voice: to be said at the next note
-	begun    bool         // the excerpt has
+	playing  []sheet.Mark   // techniques, one for each staff and matter, in the order in which they began
+	gradual  string         // rit. or accel. that goes on
+	dynamics map[int]string // by voice, those that the excerpt has not printed yet
+	begun    bool           // the excerpt has
 }
 
-// hear takes in the marks of a bar before the excerpt.
-func (st *standing) hear(b *sheet.Bar) {
+// read takes in the marks of a bar before the excerpt.
+func (st *reminders) read(b *sheet.Bar) {
 	for i := range b.Marks {
 		switch m := &b.Marks[i]; m.Kind {
 		case sheet.TechniqueMark:
@@ -39,7 +38,6 @@ func (st *standing) hear(b *sheet.Bar) {
 		case sheet.GradualStop:
 			st.gradual = ""
 		case sheet.DynamicMark:
-			st.grow(m.Voice + 1)
 			st.dynamics[m.Voice] = m.Text
 		}
 	}
@@ -49,9 +47,9 @@ func sameStaff(b *sheet.Bar, v, w int) bool {
 	return b.Measure.Voices[v].Staff == b.Measure.Voices[w].Staff
 }
 
-// techniques says in brackets how the excerpt's first bar is played, where that is
-// not said anew.
-func (st *standing) techniques(b *sheet.Bar) {
+// techniques prints in brackets how the excerpt's first bar is played, where the bar
+// does not say so itself.
+func (st *reminders) techniques(b *sheet.Bar) {
 	for _, m := range st.playing {
 		anew := func(now sheet.Mark) bool {
 			return now.Kind == sheet.TechniqueMark && now.Technique.Matter == m.Technique.Matter && isAtStart(&now) && sameStaff(b, now.Voice, m.Voice)
@@ -62,29 +60,23 @@ func (st *standing) techniques(b *sheet.Bar) {
 	}
 }
 
-// instrument names what the player holds in the excerpt's first bar, where it is not
-// taken up there.
-func (st *standing) instrument(b *sheet.Bar) {
+// instrument names the instrument of the excerpt's first bar, where the player does not
+// take it up there.
+func (st *reminders) instrument(b *sheet.Bar) {
 	if on := b.Measure.Instrument; !st.begun && !b.NewInstrument {
 		b.NewInstrument = true
 		b.Marks = append([]sheet.Mark{{Kind: sheet.InstrumentMark, Text: on.Called(), Instrument: on}}, b.Marks...)
 	}
 }
 
-func (st *standing) grow(voices int) {
-	for len(st.dynamics) < voices {
-		st.dynamics = append(st.dynamics, "")
-	}
-}
-
-// plainTempo is a tempo as a plain number, counted as another is.
+// plainTempo returns a tempo as a plain number, of the beat that another is counted in.
 func plainTempo(t *score.Tempo, quarters beat.Span) *score.Tempo {
 	return &score.Tempo{Beat: t.Beat, Quarters: quarters, Rate: quarters.Over(t.Beat.Over(beat.Of(1, 4)))}
 }
 
-// restateTempo says the tempo at the start of an excerpt, unless one is printed
-// there, and what it is about to do.
-func (st *standing) restateTempo(b *sheet.Bar) {
+// restateTempo prints the tempo at the start of an excerpt, unless one is printed
+// there, and the gradual tempo that goes on there.
+func (st *reminders) restateTempo(b *sheet.Bar) {
 	opening := func(kind sheet.MarkKind) int {
 		return slices.IndexFunc(b.Marks, func(m sheet.Mark) bool { return m.Kind == kind && isAtStart(&m) })
 	}
@@ -106,36 +98,33 @@ func (st *standing) restateTempo(b *sheet.Bar) {
 	b.Marks = append(marks, b.Marks...)
 }
 
-// restate says the tempo at the excerpt's start, as a plain number whatever
+// restate prints the tempo at the excerpt's start, as a plain number whatever
 // equation led to it, and each voice's dynamic at its first note, unless they
 // are printed there or before anyway.
-func (st *standing) restate(b *sheet.Bar) {
+func (st *reminders) restate(b *sheet.Bar) {
 	if !st.begun {
 		st.begun = true
-		st.grow(len(b.Measure.Voices))
-		for _, text := range st.dynamics {
-			st.due = append(st.due, text != "")
-		}
 		st.restateTempo(b)
 		st.techniques(b)
 	}
 	for v := range b.Measure.Voices {
-		if v < len(st.due) && st.due[v] {
-			st.voice(b, v)
+		if text, due := st.dynamics[v]; due {
+			st.dynamic(b, v, text)
 		}
 	}
 }
 
-func (st *standing) voice(b *sheet.Bar, v int) {
+// dynamic prints the dynamic of a voice at its first note, if the bar has one.
+func (st *reminders) dynamic(b *sheet.Bar, v int, text string) {
 	first := slices.IndexFunc(b.Measure.Voices[v].Events, func(e sheet.Event) bool { _, ok := e.(*sheet.Note); return ok })
 	for _, m := range b.Marks {
 		if m.Kind == sheet.DynamicMark && m.Voice == v && (first < 0 || m.Before <= first) {
-			st.due[v] = false
+			delete(st.dynamics, v)
 			return
 		}
 	}
 	if first >= 0 {
-		st.due[v] = false
-		b.Marks = append(b.Marks, sheet.Mark{Kind: sheet.DynamicMark, Voice: v, Before: first, Text: st.dynamics[v]})
+		delete(st.dynamics, v)
+		b.Marks = append(b.Marks, sheet.Mark{Kind: sheet.DynamicMark, Voice: v, Before: first, Text: text})
 	}
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"cmp"
+	"slices"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -65,7 +66,17 @@ const (
 	GoneOn = "gone on"
 )
 
-// WritingOrder is the writing order of marks.
-func WritingOrder(a, b *Mark) int {
+// SortMarks puts the marks of a bar in the order in which they are written: by voice and
+// place. Those of one place stay as they are.
+func SortMarks(marks []Mark) {
+	for i := 1; i < len(marks); i++ {
+		if writingOrder(&marks[i-1], &marks[i]) > 0 {
+			slices.SortStableFunc(marks, func(a, b Mark) int { return writingOrder(&a, &b) })
+			return
+		}
+	}
+}
+
+func writingOrder(a, b *Mark) int {
 	return cmp.Or(a.Voice-b.Voice, a.Before-b.Before, int(a.Offset-b.Offset))
 }
