@@ -37,6 +37,25 @@ func (v voice) splitInstruments(part *heard.Part) []voice {
 	return lines
 }
 
+// oneAtATime reports whether no two instruments of a part sound in one bar.
+func oneAtATime(lines []voice, part *heard.Part) bool {
+	owner := make([]int, len(part.Bars))
+	var met []*heard.Instrument
+	for _, line := range lines {
+		for k, on := range instrumentOfEach(part, line.attacks) {
+			i := slices.IndexFunc(met, func(other *heard.Instrument) bool { return isSameInstrument(other, on) })
+			if i < 0 {
+				i = len(met)
+				met = append(met, on)
+			}
+			if !claimBars(owner, i+1, part.Bars, line.attacks[k]) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // claimBars gives a line the bars that an attack sounds in; false where one is another's.
 func claimBars(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
 	over := a.Onset.Add(a.Length)

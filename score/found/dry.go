@@ -82,23 +82,29 @@ func hasTails(l *find.List) bool {
 // isDry reports whether the voice is of an instrument whose sounds are over once they are
 // struck: by its name, else its standard sound; of drums where nothing says which.
 func (v voice) isDry(part *heard.Part, l *find.List) bool {
-	on, given := findInstrument(cmp.Or(v.player, v.name)), part.Instruments
+	name := cmp.Or(v.player, v.name)
 	if v.on != nil {
-		on, given = findInstrument(v.on.Name), []heard.Instrument{*v.on}
+		name = v.on.Name
 	}
-	if on != nil {
+	if on := findInstrument(name); on != nil {
 		return on.IsDry()
 	}
 	pitched, drums := sortSounds([]*find.List{l})
 	if !pitched {
 		return len(drums) > 0
 	}
-	return slices.ContainsFunc(given, func(g heard.Instrument) bool {
+	given := part.Instruments
+	if len(given) > 1 { // a player of several: those of this voice
+		given = slices.DeleteFunc(slices.Clone(given), func(g heard.Instrument) bool {
+			return !slices.ContainsFunc(v.attacks, func(a heard.Attack) bool { return a.On > 0 && part.Instruments[a.On-1] == g })
+		})
+	}
+	return len(given) > 0 && !slices.ContainsFunc(given, func(g heard.Instrument) bool {
 		on := findInstrument(g.Name)
 		if on == nil {
 			on = first(func(i *instrument.Instrument) bool { return g.Sound != "" && i.Sound == g.Sound })
 		}
-		return on != nil && on.IsDry()
+		return on == nil || !on.IsDry()
 	})
 }
 

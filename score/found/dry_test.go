@@ -74,3 +74,14 @@ func TestAShiftOfADryLineIsFoundByItsOnsets(t *testing.T) {
 	assert.Equal(t, "2+1+3+2 (8 pulses), 20 times, moved 1 pulse ahead inside the cycle after each 2 times, each struck for one pulse",
 		foundIn(t, written("Gate", xylophone, pitch('C', 6), sounds)))
 }
+
+// A flutist who also has a triangle: what the flute plays is as long as it is written.
+func TestOnlyDryInstrumentsOfAVoiceHaveTails(t *testing.T) {
+	part := &heard.Part{Instruments: []heard.Instrument{{Name: "Flute"}, {Name: "Triangle"}}}
+	for on, dry := range map[int]bool{1: false, 2: true} {
+		v := voice{name: "Reeds, voice 2", player: "Reeds", attacks: []heard.Attack{{Tones: []heard.Tone{{Step: 'C', Octave: 5}}, On: on}}}
+		list, err := find.FromAttacks([]heard.Attack{{Length: beat.Of(1, 8), Tones: v.attacks[0].Tones}}, beat.Span{}, beat.Of(1, 8))
+		require.NoError(t, err)
+		assert.Equal(t, dry, v.isDry(part, list), part.Instruments[on-1].Name)
+	}
+}

@@ -49,7 +49,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			m.note("%s: %s: slashes, which carry no loop; left out", names[part], slashes)
 		}
 		for _, v := range s.voices(played, names[part], from, to) {
-			if v.player != "" {
+			if v.name != names[part] {
 				v.name = taken.Own(v.name)
 			}
 			list, err := v.list(part, from, to)
@@ -138,6 +138,12 @@ func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []v
 	for _, v := range all {
 		for _, one := range v.splitInstruments(part) {
 			lines = append(lines, one.splitSounds(from, to)...)
+		}
+	}
+	split := slices.ContainsFunc(lines, func(line voice) bool { return line.on != nil })
+	if split && !oneAtATime(lines, part) { // as where bars of another layer hold two of the player's
+		for i := range lines {
+			lines[i].player = ""
 		}
 	}
 	return lines
