@@ -21,6 +21,7 @@ func TestVerifyFeatures(t *testing.T) {
 		"repeat in a bar":    head + "length: 27 pulses\nend: repeat\n" + two,
 		"short exception":    head + "length: 7 bars\n" + two + "    except:\n      - {bar: 2, groups: 2+1}\n",
 		"repeat":             head + "end: repeat\n" + two,
+		"slashes, land":      "title: Lock\nlength: 1 return\nend: land\nlayers:\n  - {name: Gate, groups: 1+1, written: slashes}\n  - {name: Sluice, groups: 1+1}\n",
 		"tails cut":          head + two + "    tails: cut\n",
 		"offset":             head + "length: 9 bars\n" + two + "    offset: 3\n",
 		"figures":            head + two + "    figures: {3: x.x, 2: xx}\n",
