@@ -15,19 +15,18 @@ import (
 // are not one player's.
 func (v voice) splitInstruments(part *heard.Part) []voice {
 	player := cmp.Or(v.player, v.name)
-	owner := make([]int, len(part.Bars)) // of each bar: its line, from 1
+	t := newTurns(part)
 	var lines []voice
 	for k, on := range instrumentOfEach(part, v.attacks) {
-		i := slices.IndexFunc(lines, func(line voice) bool { return isSameInstrument(line.on, on) })
-		if i < 0 {
-			i = len(lines)
+		i, free := t.take(on, v.attacks[k])
+		if !free {
+			return []voice{v}
+		}
+		if i == len(lines) {
 			lines = append(lines, voice{player: player, on: on})
 			if on != nil {
 				lines[i].name = v.name + ", " + Tidy(on.Name)
 			}
-		}
-		if a := v.attacks[k]; !claimBars(owner, i+1, part.Bars, a) {
-			return []voice{v}
 		}
 		lines[i].attacks = append(lines[i].attacks, v.attacks[k])
 	}
@@ -39,16 +38,10 @@ func (v voice) splitInstruments(part *heard.Part) []voice {
 
 // oneAtATime reports whether no two instruments of a part sound in one bar.
 func oneAtATime(lines []voice, part *heard.Part) bool {
-	owner := make([]int, len(part.Bars))
-	var met []*heard.Instrument
+	t := newTurns(part)
 	for _, line := range lines {
 		for k, on := range instrumentOfEach(part, line.attacks) {
-			i := slices.IndexFunc(met, func(other *heard.Instrument) bool { return isSameInstrument(other, on) })
-			if i < 0 {
-				i = len(met)
-				met = append(met, on)
-			}
-			if !claimBars(owner, i+1, part.Bars, line.attacks[k]) {
+			if _, free := t.take(on, line.attacks[k]); !free {
 				return false
 			}
 		}
@@ -56,22 +49,39 @@ func oneAtATime(lines []voice, part *heard.Part) bool {
 	return true
 }
 
-// claimBars gives a line the bars that an attack sounds in; false where one is another's.
-func claimBars(owner []int, line int, bars []heard.Bar, a heard.Attack) bool {
+// turns is which instrument of a part sounds in which bar.
+type turns struct {
+	bars        []heard.Bar
+	instruments []*heard.Instrument // so far
+	owner       []int               // of each bar: its instrument, from 1; 0 for none
+}
+
+func newTurns(part *heard.Part) *turns {
+	return &turns{bars: part.Bars, owner: make([]int, len(part.Bars))}
+}
+
+// take gives an instrument the bars that an attack sounds in, and returns which one of
+// those so far it is, a new one being the last; free is false where a bar is another's.
+func (t *turns) take(on *heard.Instrument, a heard.Attack) (index int, free bool) {
+	index = slices.IndexFunc(t.instruments, func(other *heard.Instrument) bool { return isSameInstrument(other, on) })
+	if index < 0 {
+		index = len(t.instruments)
+		t.instruments = append(t.instruments, on)
+	}
 	over := a.Onset.Add(a.Length)
-	first, _ := slices.BinarySearchFunc(bars, a.Onset, func(b heard.Bar, at beat.Span) int {
+	first, _ := slices.BinarySearchFunc(t.bars, a.Onset, func(b heard.Bar, at beat.Span) int {
 		if b.Start.Add(b.Length).Cmp(at) <= 0 {
 			return -1
 		}
 		return 1
 	})
-	for i := first; i < len(bars) && bars[i].Start.Cmp(over) < 0; i++ {
-		if owner[i] != 0 && owner[i] != line {
-			return false
+	for i := first; i < len(t.bars) && t.bars[i].Start.Cmp(over) < 0; i++ {
+		if t.owner[i] != 0 && t.owner[i] != index+1 {
+			return index, false
 		}
-		owner[i] = line
+		t.owner[i] = index + 1
 	}
-	return true
+	return index, true
 }
 
 // instrumentOfEach returns the instrument of each attack: of pitches the file's; of drums

@@ -100,10 +100,7 @@ func (v voice) isDry(part *heard.Part, l *find.List) bool {
 		})
 	}
 	return len(given) > 0 && !slices.ContainsFunc(given, func(g heard.Instrument) bool {
-		on := findInstrument(g.Name)
-		if on == nil {
-			on = first(func(i *instrument.Instrument) bool { return g.Sound != "" && i.Sound == g.Sound })
-		}
+		on := givenInstrument(g, func(*instrument.Instrument) bool { return true })
 		return on == nil || !on.IsDry()
 	})
 }

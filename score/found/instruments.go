@@ -95,19 +95,16 @@ func findInstrument(name string) *instrument.Instrument {
 // the part's name, then the instrument's name, standard sound and MIDI program in the file,
 // then the clef.
 func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.List) (on *instrument.Instrument, note string) {
-	can := func(i *instrument.Instrument) bool { return i != nil && !i.IsUnpitched() && reachesAll(all, i) }
-	if can(named) {
+	can := func(i *instrument.Instrument) bool { return !i.IsUnpitched() && reachesAll(all, i) }
+	if named != nil && can(named) {
 		return named, ""
 	}
-	if on := chooseVoice(part, all); can(on) {
+	if on := chooseVoice(part, all); on != nil && can(on) {
 		return on, "taken for " + on.Name + ", the voice in whose range it lies"
 	}
 	if part != nil {
 		for _, given := range part.Instruments {
-			if on := findInstrument(given.Name); can(on) {
-				return on, ""
-			}
-			if on := first(func(i *instrument.Instrument) bool { return given.Sound != "" && i.Sound == given.Sound && can(i) }); on != nil {
+			if on := givenInstrument(given, can); on != nil {
 				return on, ""
 			}
 		}
@@ -129,6 +126,15 @@ func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.L
 		on = guess
 	}
 	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
+}
+
+// givenInstrument returns the instrument that the file gives by its name, else by its
+// standard sound, and that can play; nil if none.
+func givenInstrument(given heard.Instrument, can func(*instrument.Instrument) bool) *instrument.Instrument {
+	if on := findInstrument(given.Name); on != nil && can(on) {
+		return on
+	}
+	return first(func(i *instrument.Instrument) bool { return given.Sound != "" && i.Sound == given.Sound && can(i) })
 }
 
 // chooseVoice returns the voice in the middle of whose range the pitches lie, for a part
