@@ -85,27 +85,6 @@ func when(condition bool, e *etree.Element) *etree.Element {
 	return nil
 }
 
-// decimals writes num/den rounded to the given places, half upwards, without
-// zeros at its end. Both are at least 0, den more.
-func decimals(num, den int64, places int) string {
-	scale := int64(1)
-	for range places {
-		scale *= 10
-	}
-	whole, rest := num/den, num%den
-	part := (rest*scale*2 + den) / (2 * den)
-	whole, part = whole+part/scale, part%scale
-	text := strconv.FormatInt(whole, 10)
-	if part == 0 {
-		return text
-	}
-	digits := fmt.Sprintf("%0*d", places, part)
-	for digits[len(digits)-1] == '0' {
-		digits = digits[:len(digits)-1]
-	}
-	return text + "." + digits
-}
-
 // typeNames are the note types from the whole note down, by layout.Value.Power.
 var typeNames = [...]string{"whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th"}
 

@@ -8,6 +8,7 @@ import (
 	"github.com/beevik/etree"
 
 	"tieover/layout/sheet"
+	"tieover/score/beat"
 )
 
 const documentBegin = `<?xml version="1.0" encoding="UTF-8"?>
@@ -96,7 +97,7 @@ func (e *encoder) defaults() *etree.Element {
 	o := e.options
 	width, height := o.Page.size()
 	margin := o.tenths(o.margin())
-	staff := decimals(int64(o.staff()), 100, 2)
+	staff := beat.Of(int64(o.staff()), 100).Rounded(2)
 	return elem("defaults",
 		elem("scaling", leaf("millimeters", staff), leaf("tenths", "40")),
 		elem("page-layout",

@@ -159,7 +159,7 @@ func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *etree.Element {
 	}
 	d := e.direction("below", elem("dynamics", sign), mark.Offset, v.staff)
 	if v, ok := score.Velocity(mark.Text); ok {
-		d.AddChild(with(elem("sound"), "dynamics", decimals(100*int64(v), score.Forte, 2)))
+		d.AddChild(with(elem("sound"), "dynamics", beat.Of(100*int64(v), score.Forte).Rounded(2)))
 	}
 	return d
 }

@@ -43,7 +43,7 @@ func (o Options) Room() sheet.PageRoom {
 
 func (o Options) check() error {
 	if o.staff() < 300 || o.staff() > 1200 {
-		return fmt.Errorf("staff height %s mm: between 3 and 12 mm are possible", decimals(int64(o.Staff), 100, 2))
+		return fmt.Errorf("staff height %s mm: between 3 and 12 mm are possible", beat.Of(int64(o.Staff), 100).Rounded(2))
 	}
 	if o.Margin < 0 || o.Margin > 5000 {
 		return fmt.Errorf("margin %d/100 mm: between 0 and 50 mm are possible", o.Margin)
@@ -75,7 +75,9 @@ func (o Options) margin() int {
 
 // tenths returns a length in 1/100 mm as tenths of a staff space, of which a
 // staff has 40.
-func (o Options) tenths(length int) string { return decimals(int64(length)*40, int64(o.staff()), 2) }
+func (o Options) tenths(length int) string {
+	return beat.Of(int64(length)*40, int64(o.staff())).Rounded(2)
+}
 
 // divisions is how many ticks a quarter has: every time on the sheet is whole
 // in ticks of its grid.

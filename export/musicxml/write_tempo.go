@@ -33,7 +33,7 @@ func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 
 // playedAt is a playing speed by itself, from so far inside a note on.
 func playedAt(t *score.Tempo, offset beat.Time) *etree.Element {
-	return with(elem("sound", when(offset != 0, ticks("offset", offset))), "tempo", decimals(t.Quarters.Num(), t.Quarters.Den(), 6))
+	return with(elem("sound", when(offset != 0, ticks("offset", offset))), "tempo", t.Quarters.Rounded(6))
 }
 
 // gradual is the beginning of a tempo that changes all the time, with its line.

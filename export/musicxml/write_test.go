@@ -216,19 +216,6 @@ func TestPageInTenths(t *testing.T) {
 	}
 }
 
-func TestDecimals(t *testing.T) {
-	for _, c := range []struct {
-		num, den int64
-		places   int
-		want     string
-	}{
-		{132, 1, 6, "132"}, {265, 2, 6, "132.5"}, {265, 3, 2, "88.33"}, {2, 3, 2, "0.67"},
-		{999, 1000, 2, "1"}, {1, 200, 2, "0.01"}, {1, 8, 2, "0.13"}, {0, 7, 2, "0"}, {100, 8, 3, "12.5"},
-	} {
-		assert.Equal(t, c.want, decimals(c.num, c.den, c.places), "%d/%d", c.num, c.den)
-	}
-}
-
 func TestMarksOutOfOrderAreOurOwnMistake(t *testing.T) {
 	bar := sheet.Bar{Measure: measure(common4, plainVoice(note(half_, at("C4")), note(half_, at("C4")))),
 		Marks: []sheet.Mark{mark(sheet.Words, 1, "b"), mark(sheet.Words, 0, "a")}}
