@@ -131,7 +131,7 @@ func (w *partWalk) tempos(fb *frameBar) {
 		w.put(fb, t.Time, sheet.Mark{Kind: sheet.TempoMark, Tempo: &t.Tempo})
 	}
 	for _, v := range fb.steps {
-		w.put(fb, v.Time, sheet.Mark{Kind: sheet.TempoStep, Tempo: &score.Tempo{Quarters: v.Quarters, Beat: beat.Of(1, 4), Rate: v.Quarters}})
+		w.put(fb, v.Time, sheet.Mark{Kind: sheet.TempoStep, Tempo: score.PlainTempo(v.Quarters, beat.Of(1, 4))})
 	}
 }
 

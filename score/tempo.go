@@ -79,8 +79,7 @@ func (st *settler) settleTempo(e *PlanEntry, marks []*PlanEntry) Tempo {
 	t := *e.Tempo
 	switch {
 	case t.IsGradual():
-		t.Beat, t.Quarters = before.Beat, t.comesTo(before.Quarters, marks, e.ToTime)
-		t.Rate = t.Quarters.Over(t.Beat.Over(beat.Of(1, 4)))
+		t.goAs(*PlainTempo(t.comesTo(before.Quarters, marks, e.ToTime), before.Beat))
 	case t.Kind == ATempo:
 		t.goAs(s.steady())
 	case t.Old != nil:
@@ -103,6 +102,12 @@ func (t *Tempo) RateText() string {
 		return "c. " + text
 	}
 	return text
+}
+
+// PlainTempo returns a steady tempo of so many quarters a minute, printed as the rate of
+// a note value.
+func PlainTempo(quarters, value beat.Span) *Tempo {
+	return &Tempo{Beat: value, Quarters: quarters, Rate: quarters.Over(value.Over(beat.Of(1, 4)))}
 }
 
 // goAs gives the tempo the speed of another.
@@ -169,11 +174,10 @@ func (st *settler) opening() bool {
 // follow computes an equation's tempo from the one before; it is counted in the
 // beat of the meter then in force, in quarters where the beats are unequal.
 func (t *Tempo) follow(before Tempo, meter Signature) {
-	t.Quarters = before.Quarters.Mul(t.New.Span()).Over(t.Old.Span())
 	beats := meter.Beats()
-	t.Beat = beats[0]
-	if slices.ContainsFunc(beats, func(b beat.Span) bool { return b != beats[0] }) {
-		t.Beat = beat.Of(1, 4)
+	value := beats[0]
+	if slices.ContainsFunc(beats, func(b beat.Span) bool { return b != value }) {
+		value = beat.Of(1, 4)
 	}
-	t.Rate = t.Quarters.Over(t.Beat.Over(beat.Of(1, 4)))
+	t.goAs(*PlainTempo(before.Quarters.Mul(t.New.Span()).Over(t.Old.Span()), value))
 }

@@ -5,7 +5,6 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
-	"tieover/score/beat"
 )
 
 // reminders follow what holds until it is replaced, so that an excerpt can print
@@ -32,7 +31,7 @@ func (st *reminders) read(b *sheet.Bar) {
 		case sheet.TempoMark:
 			st.tempo = m.Tempo
 		case sheet.TempoStep:
-			st.tempo = plainTempo(st.tempo, m.Tempo.Quarters)
+			st.tempo = score.PlainTempo(m.Tempo.Quarters, st.tempo.Beat)
 		case sheet.GradualStart:
 			st.gradual = m.Text
 		case sheet.GradualStop:
@@ -69,11 +68,6 @@ func (st *reminders) instrument(b *sheet.Bar) {
 	}
 }
 
-// plainTempo returns a tempo as a plain number, of the beat that another is counted in.
-func plainTempo(t *score.Tempo, quarters beat.Span) *score.Tempo {
-	return &score.Tempo{Beat: t.Beat, Quarters: quarters, Rate: quarters.Over(t.Beat.Over(beat.Of(1, 4)))}
-}
-
 // restateTempo prints the tempo at the start of an excerpt, unless one is printed
 // there, and the gradual tempo that goes on there.
 func (st *reminders) restateTempo(b *sheet.Bar) {
@@ -87,7 +81,7 @@ func (st *reminders) restateTempo(b *sheet.Bar) {
 	if i := opening(sheet.TempoStep); i >= 0 && st.gradual != "" {
 		quarters = b.Marks[i].Tempo.Quarters
 	}
-	tempo := plainTempo(st.tempo, quarters)
+	tempo := score.PlainTempo(quarters, st.tempo.Beat)
 	if st.tempo.Kind == score.Steady && quarters == st.tempo.Quarters {
 		tempo.Words = st.tempo.Words
 	}
