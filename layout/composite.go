@@ -164,6 +164,9 @@ func (m *merger) cycle() (c score.Cycle, ok bool) {
 		a.Accent = a.Accent || struck.Accent
 		a.Length = max(a.Length, struck.Length)
 		for _, t := range tonesFor(m.ins, m.s.Layers[now.Layers[i]].Instrument, struck.Tones) {
+			if slices.Contains(m.chord, t) {
+				continue // most are known, which needs no search
+			}
 			if place, known := slices.BinarySearchFunc(m.chord, t, lowestFirst); !known {
 				m.chord = slices.Insert(m.chord, place, t)
 			}
