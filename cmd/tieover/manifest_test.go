@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"os"
 	"path/filepath"
@@ -193,13 +194,14 @@ func TestDamagedManifest(t *testing.T) {
 	list, chart := filepath.Join(dir, files.ManifestName), filepath.Join(dir, "a.txt")
 	other := filepath.Join(filepath.Dir(dir), "other.txt")
 	put(t, other, "another's")
-	good := fmt.Sprintf("%x text %q\n", sha256.Sum256([]byte("another's")), "a.txt")
+	good := fmt.Sprintf("%08x-9 text %q\n", crc32.ChecksumIEEE([]byte("another's")), "a.txt")
 	for name, bad := range map[string]string{
-		"empty": "", "another's": "my notes\n", "another version": "tieover 2\n" + good, "cut": "tieover 1\n" + good[:40],
-		"without its last line's end": "tieover 1\n" + strings.TrimSuffix(good, "\n"), "a short sum": "tieover 1\nabcd text \"a.txt\"\n",
-		"no quotes": "tieover 1\n" + strings.ReplaceAll(good, `"`, ""), "merged by hand": "tieover 1\n<<<<<<< ours\n" + good,
-		"out of the folder": "tieover 1\n" + strings.Replace(good, "a.txt", "../other.txt", 1), "an absolute name": "tieover 1\n" + strings.Replace(good, "a.txt", "/etc/passwd", 1),
-		"itself": "tieover 1\n" + strings.Replace(good, "a.txt", ".tieover", 1), "zeros": strings.Repeat("\x00", 4096),
+		"empty": "", "another's": "my notes\n", "another version": "tieover 3\n" + good, "cut": "tieover 2\n" + good[:15],
+		"without its last line's end": "tieover 2\n" + strings.TrimSuffix(good, "\n"), "a short sum": "tieover 2\nabcd text \"a.txt\"\n",
+		"no quotes": "tieover 2\n" + strings.ReplaceAll(good, `"`, ""), "merged by hand": "tieover 2\n<<<<<<< ours\n" + good,
+		"out of the folder": "tieover 2\n" + strings.Replace(good, "a.txt", "../other.txt", 1), "an absolute name": "tieover 2\n" + strings.Replace(good, "a.txt", "/etc/passwd", 1),
+		"itself": "tieover 2\n" + strings.Replace(good, "a.txt", ".tieover", 1), "zeros": strings.Repeat("\x00", 4096),
+		"a short sum of the first version": "tieover 1\nabcd text \"a.txt\"\n", "out of the folder by the first version": fmt.Sprintf("tieover 1\n%x text %q\n", sha256.Sum256([]byte("another's")), "../other.txt"),
 	} {
 		put(t, list, bad)
 		put(t, chart, "mine")
@@ -321,8 +323,28 @@ func TestLinksInsideTheTarget(t *testing.T) {
 	// Nor is anything removed there.
 	part := filepath.Join(elsewhere, "gate.musicxml")
 	put(t, part, "a part")
-	put(t, filepath.Join(out, files.ManifestName), fmt.Sprintf("tieover 1\n%x chart %q\n", sha256.Sum256([]byte("a part")), "parts/gate.musicxml"))
+	put(t, filepath.Join(out, files.ManifestName), fmt.Sprintf("tieover 2\n%08x-6 chart %q\n", crc32.ChecksumIEEE([]byte("a part")), "parts/gate.musicxml"))
 	code, messages := at("build", round, "-o", out, "--only", "chart")
 	require.Zero(t, code, messages)
 	assert.FileExists(t, part)
+}
+
+// A folder that the first version of the manifest vouches for (SHA-256) may be built
+// again; what was changed there since may not be lost.
+func TestManifestOfTheFirstVersion(t *testing.T) {
+	dir := t.TempDir()
+	list, chart := filepath.Join(dir, files.ManifestName), filepath.Join(dir, "a.txt")
+	put(t, chart, "as it was written")
+	put(t, list, fmt.Sprintf("tieover 1\n%x text %q\n", sha256.Sum256([]byte("as it was written")), "a.txt"))
+	code, messages := at("chart", round, "-o", chart)
+	require.Zero(t, code, messages)
+	assert.NotEqual(t, "as it was written", content(t, chart))
+	assert.True(t, strings.HasPrefix(content(t, list), "tieover 2\n"), content(t, list))
+
+	put(t, chart, "mine")
+	put(t, list, fmt.Sprintf("tieover 1\n%x text %q\n", sha256.Sum256([]byte("as it was written")), "a.txt"))
+	code, messages = at("chart", round, "-o", chart)
+	assert.Equal(t, wrongData, code)
+	assert.Contains(t, messages, chart+" was not written by tieover")
+	assert.Equal(t, "mine", content(t, chart))
 }

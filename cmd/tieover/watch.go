@@ -6,7 +6,6 @@ import (
 	"os"
 	"time"
 
-	"tieover/cmd/tieover/files"
 	"tieover/score/spec"
 )
 
@@ -18,13 +17,13 @@ const watchEvery = 150 * time.Millisecond
 type watcher struct {
 	files    []string
 	seen     []glance
-	reported []files.Sum
+	reported [][sha256.Size]byte
 }
 
 // newWatcher looks at files and takes them as reported. Make it before the files are
 // read: then nothing that is saved while they are is missed.
 func newWatcher(names []string) *watcher {
-	w := &watcher{names, make([]glance, len(names)), make([]files.Sum, len(names))}
+	w := &watcher{names, make([]glance, len(names)), make([][sha256.Size]byte, len(names))}
 	w.look()
 	w.news()
 	return w
@@ -79,8 +78,8 @@ type glance struct {
 	size    int64
 	changed time.Time
 	looked  time.Time
-	sum     files.Sum
-	misses  int // looks in a row at which it could not be read
+	sum     [sha256.Size]byte // zero when it cannot be read
+	misses  int               // looks in a row at which it could not be read
 }
 
 // goneAfter is how many looks in a row must fail until a file is gone: two

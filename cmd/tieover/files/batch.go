@@ -16,7 +16,6 @@ package files
 import (
 	"context"
 	"crypto/rand"
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
@@ -123,13 +122,12 @@ func (b *Batch) Write(name, group string, fill func(io.Writer) error) error {
 	if err != nil {
 		return err
 	}
-	h := sha256.New()
-	err = Safely(func(w io.Writer) error { return Buffered(fill, w) }, &guarded{b.ctx, f.file, h, f.target, &b.Bytes})
+	err = Safely(func(w io.Writer) error { return Buffered(fill, w) }, &guarded{b.ctx, f.file, &f.sum, f.target, &b.Bytes})
 	if err == nil {
 		err = f.close()
 	}
 	f.file.Close()
-	f.group, f.sum = group, Sum(h.Sum(nil))
+	f.group = group
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	for i := range b.files {

@@ -73,7 +73,7 @@ func TestStoppedBeforeCommit(t *testing.T) {
 func TestManifestOfAnyNames(t *testing.T) {
 	m := manifest{}
 	for i, name := range []string{"a b.txt", "parts/größer.musicxml", "quote\"d", "new\nline", "no \xff text", "水"} {
-		m[name] = entry{"text", []Sum{{byte(i)}, {byte(i + 1)}}}
+		m[name] = entry{"text", []Sum{{int64(i), 7}, {int64(i + 1), 1 << 31}}}
 	}
 	back, bad := parseManifest([]byte(m.String()))
 	assert.Empty(t, bad)

@@ -3,11 +3,8 @@ package files
 import (
 	"bufio"
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"maps"
 	"os"
@@ -21,10 +18,7 @@ import (
 // that nothing is written over that somebody changed since.
 const ManifestName = ".tieover"
 
-const manifestHead = "tieover 1"
-
-// Sum is the SHA-256 of a file's content.
-type Sum = [sha256.Size]byte
+const manifestHead = "tieover 2"
 
 // manifest lists by name, with forward slashes, what was written into a folder.
 type manifest map[string]entry
@@ -32,7 +26,7 @@ type manifest map[string]entry
 // entry is one file that was written.
 type entry struct {
 	group string // what it was written together with
-	sums  []Sum  // its SHA-256; two while a build gives files their names
+	sums  []Sum  // of its content; two while a build gives files their names
 }
 
 // errDamaged is a manifest that tieover did not write.
@@ -53,7 +47,7 @@ func readManifest(dir string) (manifest, error) {
 	if err != nil {
 		return nil, Error("cannot read", path, err)
 	}
-	m, bad := parseManifest(text)
+	m, bad := parseManifest(fromFirst(dir, text))
 	if bad != "" {
 		return nil, errDamaged{path, bad}
 	}
@@ -73,15 +67,15 @@ func parseManifest(text []byte) (m manifest, bad string) {
 			}
 			continue
 		}
-		digits, rest, _ := strings.Cut(line, " ")
+		sum, rest, _ := strings.Cut(line, " ")
 		group, quoted, _ := strings.Cut(rest, " ")
-		raw, err := hex.DecodeString(digits)
+		s, err := parseSum(sum)
 		name, quoteErr := strconv.Unquote(quoted)
-		if err != nil || quoteErr != nil || len(raw) != sha256.Size || group == "" || !isInside(name) {
+		if err != nil || quoteErr != nil || group == "" || !isInside(name) {
 			return nil, fmt.Sprintf("line %d", n)
 		}
 		e := m[name]
-		m[name] = entry{group, append(e.sums, Sum(raw))}
+		m[name] = entry{group, append(e.sums, s)}
 	}
 	if lines.Err() != nil || !bytes.HasSuffix(text, []byte("\n")) {
 		return nil, "its end is missing"
@@ -100,7 +94,7 @@ func (m manifest) String() string {
 	b.WriteString(manifestHead + "\n")
 	for _, name := range slices.Sorted(maps.Keys(m)) {
 		for _, s := range m[name].sums {
-			fmt.Fprintf(&b, "%x %s %s\n", s, m[name].group, strconv.Quote(name))
+			fmt.Fprintf(&b, "%v %s %s\n", s, m[name].group, strconv.Quote(name))
 		}
 	}
 	return b.String()
@@ -122,20 +116,6 @@ func (m manifest) and(files []pending) manifest {
 
 // has reports whether a file of that content was written under the name.
 func (m manifest) has(name string, s Sum) bool { return slices.Contains(m[name].sums, s) }
-
-// sumOf reads a file and returns the SHA-256 of its content.
-func sumOf(path string) (s Sum, err error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return s, err
-	}
-	defer f.Close()
-	h := sha256.New()
-	if _, err := io.Copy(h, f); err != nil {
-		return s, err
-	}
-	return Sum(h.Sum(nil)), nil
-}
 
 // errLost says what would be written over, though it is not as tieover wrote it.
 type errLost struct{ files []string }

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"hash"
 	"io"
 	"io/fs"
 	"os"
@@ -57,7 +56,7 @@ func Guard(ctx context.Context, w io.Writer, target string, bytes *atomic.Int64)
 type guarded struct {
 	ctx    context.Context
 	w      io.Writer
-	sum    hash.Hash // of what is written; nil if nobody asks
+	sum    *Sum // of what is written; nil if nobody asks
 	target string
 	bytes  *atomic.Int64
 }
