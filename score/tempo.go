@@ -104,6 +104,41 @@ func (t *Tempo) RateText() string {
 	return text
 }
 
+// InWords says a mark: "quarter = 132", "Lively, quarter = 132", "dotted quarter = 53 1/3",
+// exact; "rit." and "a tempo" alone.
+func (t *Tempo) InWords(terms beat.Terms) string {
+	if t.Kind != Steady {
+		return t.Words
+	}
+	rate, exact := t.Rate.Decimal()
+	if !exact {
+		rate = t.Rate.Mixed()
+	}
+	name, _ := beat.NoteName(t.Beat, terms) // every tempo counts a plain or dotted value
+	text := name + " = " + rate
+	if t.Words != "" {
+		text = t.Words + ", " + text
+	}
+	return text
+}
+
+// EquationInWords says the equation of a mark, " (quarter = dotted quarter)"; "" if it
+// has none.
+func (t *Tempo) EquationInWords(terms beat.Terms) string {
+	if t.Old == nil {
+		return ""
+	}
+	return " (" + t.Old.Name(terms) + " = " + t.New.Name(terms) + ")"
+}
+
+// TempoInWords says the entry's tempo mark with its equation, a gradual one with its end.
+func (e *PlanEntry) TempoInWords(terms beat.Terms) string {
+	if e.Tempo.IsGradual() {
+		return e.Tempo.Words + " to " + e.To.String()
+	}
+	return e.Tempo.InWords(terms) + e.Tempo.EquationInWords(terms)
+}
+
 // PlainTempo returns a steady tempo of so many quarters a minute, printed as the rate of
 // a note value.
 func PlainTempo(quarters, value beat.Span) *Tempo {
@@ -172,11 +207,12 @@ func (st *settler) opening() bool {
 }
 
 // follow computes an equation's tempo from the one before; it is counted in the
-// beat of the meter then in force, in quarters where the beats are unequal.
+// beat of the meter then in force, in quarters where the beats are unequal or no plain or
+// dotted value.
 func (t *Tempo) follow(before Tempo, meter Signature) {
 	beats := meter.Beats()
 	value := beats[0]
-	if slices.ContainsFunc(beats, func(b beat.Span) bool { return b != value }) {
+	if _, _, single := beat.NoteValue(value); !single || slices.ContainsFunc(beats, func(b beat.Span) bool { return b != value }) {
 		value = beat.Of(1, 4)
 	}
 	t.goAs(*PlainTempo(before.Quarters.Mul(t.New.Span()).Over(t.Old.Span()), value))

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tieover/layout/rows"
+	"tieover/score/beat"
 )
 
 // explained is what the legends so far have said, by what they speak of.
@@ -217,7 +218,10 @@ func (s *setter) unitLegend() string {
 	if !s.scale.exact {
 		return "rows of different pulses are each spaced on their own: only barlines stand under one another"
 	}
-	name := noteName(s.span(s.step), " of a whole note")
+	name, ok := beat.NoteName(s.span(s.step), beat.American)
+	if !ok {
+		name = s.span(s.step).String() + " of a whole note"
+	}
 	switch {
 	case s.scale.num == 1:
 		return "1 column = " + name

@@ -167,7 +167,7 @@ func (s *setter) head(p *score.Piece, i int, y *system, said explained) Head {
 	section := s.chart.Section
 	h := Head{Title: s.spell(p.Title), Subtitle: s.spell(p.Subtitle), Composer: s.spell(p.Composer),
 		Section: s.spell(section.Title()), Number: i + 1, Sections: len(p.Sections),
-		Meter: section.Meter.String(), Tempo: s.tempo(&section.Tempo), Width: s.opt.Width, Layers: s.voices()}
+		Meter: section.Meter.String(), Tempo: s.spell(section.Tempo.InWords(beat.American) + section.Tempo.EquationInWords(beat.American)), Width: s.opt.Width, Layers: s.voices()}
 	h.Heading = s.heading(h, y)
 	h.Legend = append(s.noted(), terminal.Wrap(said.add(s.legend()), "   ", s.opt.Width)...)
 	return h

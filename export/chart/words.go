@@ -23,11 +23,7 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 		parts = append(parts, e.Meter.String())
 	}
 	if e.Tempo != nil {
-		text := s.tempo(e.Tempo)
-		if e.Tempo.Kind != score.Steady && e.To != nil {
-			text += " to " + e.To.String()
-		}
-		parts = append(parts, text)
+		parts = append(parts, s.spell(e.TempoInWords(beat.American)))
 	}
 	if e.Key != nil {
 		parts = append(parts, e.Key.String())
@@ -45,31 +41,4 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 		parts = append(parts, "dim.")
 	}
 	return strings.Join(parts, ", ")
-}
-
-// tempo writes a tempo mark: "quarter = 132", "Lively, quarter = 132", "rit.".
-func (s *setter) tempo(t *score.Tempo) string {
-	switch {
-	case t.Kind != score.Steady:
-		return t.Words
-	case t.Words != "":
-		return s.spell(t.Words) + ", " + tempoWords(t)
-	}
-	return tempoWords(t)
-}
-
-// tempoWords writes a tempo mark without its words, or an equation of values.
-func tempoWords(t *score.Tempo) string {
-	if t.Old != nil && t.New != nil {
-		return t.Old.Name(beat.American) + " = " + t.New.Name(beat.American)
-	}
-	return noteName(t.Beat, "") + " = " + t.RateText()
-}
-
-// noteName is the name of a note value; of what has none the fraction, with what it is of.
-func noteName(s beat.Span, of string) string {
-	if name, ok := beat.NoteName(s, beat.American); ok {
-		return name
-	}
-	return s.String() + of
 }

@@ -25,7 +25,7 @@ func (e *encoder) tempo(mark *sheet.Mark, v voicePlace) []*etree.Element {
 		all = append(all, e.tempoDirection(metronome, mark, v))
 	}
 	all[len(all)-1].AddChild(playedAt(t, 0))
-	if t.Old != nil && t.New != nil {
+	if t.Old != nil {
 		all = append(all, e.tempoDirection(with(equation(t.Old, t.New), "parentheses", "yes"), mark, v))
 	}
 	return all

@@ -15,7 +15,7 @@ func (v *view) facts() []string {
 	if s.Opening() < 0 {
 		bars = "a pickup and " + bars
 	}
-	first := fmt.Sprintf("%v, %s, %s, %s", s.Meter, tempoWords(s.Tempo), bars, clockTime(s.Seconds(s.Length)))
+	first := fmt.Sprintf("%v, %s, %s, %s", s.Meter, s.Tempo.InWords(beat.American)+s.Tempo.EquationInWords(beat.American), bars, clockTime(s.Seconds(s.Length)))
 	switch n := s.Played(); {
 	case n == 2:
 		first += ", played twice"

@@ -113,7 +113,7 @@ func (v *view) addNotes() {
 			v.notes = append(v.notes, note{e.Time, text})
 		}
 		if e.Tempo != nil {
-			v.notes = append(v.notes, note{e.Time, tempoWords(*e.Tempo)})
+			v.notes = append(v.notes, note{e.Time, e.TempoInWords(beat.American)})
 		}
 		if e.Fermata {
 			v.notes = append(v.notes, note{e.Time, "hold"})
@@ -123,23 +123,6 @@ func (v *view) addNotes() {
 		}
 	}
 	slices.SortStableFunc(v.notes, func(a, b note) int { return cmp.Compare(a.at, b.at) })
-}
-
-// tempoWords says a tempo: "quarter = 132", "Lively, quarter = 132", "rit.".
-func tempoWords(t score.Tempo) string {
-	switch {
-	case t.Kind != score.Steady:
-		return t.Words
-	case t.Words != "":
-		words := t.Words
-		t.Words = ""
-		return words + ", " + tempoWords(t)
-	}
-	name, ok := beat.NoteName(t.Beat, beat.American)
-	if !ok {
-		return fmt.Sprintf("quarter = %v", t.Quarters)
-	}
-	return fmt.Sprintf("%s = %s", name, t.RateText())
 }
 
 // finest is the shortest pulse of all rows.

@@ -139,14 +139,14 @@ func (t *text) tempos() {
 	t.item(fmt.Sprintf("Pivots from the first tempo: what is played already becomes the new %s.", quarter))
 	var rows [][]string
 	for _, p := range t.f.Pivots[:t.shown(len(t.f.Pivots))] {
-		rows = append(rows, []string{quarter + " = " + decimal(p.Quarter), t.part(p.Value), p.What})
+		rows = append(rows, []string{score.PlainTempo(p.Quarter, beat.Of(1, 4)).InWords(t.terms), t.part(p.Value), p.What})
 	}
 	t.table([]string{"new tempo", "was", "played as"}, rows)
 	t.more(len(t.f.Pivots)-len(rows), "pivot")
 }
 
 func (t *text) equation(m score.Tempo) string {
-	if m.Old == nil || m.New == nil {
+	if m.Old == nil {
 		return ""
 	}
 	return fmt.Sprintf(" (%s in the old tempo lasts as long as %s now)", t.value(*m.Old), t.value(*m.New))

@@ -34,7 +34,7 @@ func (t *text) called(p *score.Piece) string {
 	if t.s.Title() != "" {
 		name += ","
 	}
-	return fmt.Sprintf("%s is %s of %s and lasts %s (%s).", name, t.extent(), t.s.Meter, t.clock(t.s.Length), t.tempo(t.s.Tempo))
+	return fmt.Sprintf("%s is %s of %s and lasts %s (%s).", name, t.extent(), t.s.Meter, t.clock(t.s.Length), t.opens())
 }
 
 // fullName is the title with the section's name.

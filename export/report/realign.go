@@ -19,7 +19,7 @@ func Realign(w io.Writer, p *score.Piece, whole bool, o Options) error {
 	s := p.Sections[0]
 	t := text{paper: out, words: newWords(s, o.Terms), o: o, f: analysis.Of(s), unnamed: true}
 	t.para(0, 0, p.Title)
-	t.para(0, 0, fmt.Sprintf("%s, %s", s.Meter, t.tempo(s.Tempo)))
+	t.para(0, 0, fmt.Sprintf("%s, %s", s.Meter, t.opens()))
 	t.loopTable()
 	t.together()
 	if !whole {

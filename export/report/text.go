@@ -82,7 +82,7 @@ func newText(out *paper, s *score.Section, o Options) *text {
 
 func (t *text) title(p *score.Piece) {
 	t.para(0, 0, strings.ToUpper(t.fullName(p)))
-	facts := []string{t.s.Meter.String(), t.tempo(t.s.Tempo), t.extent(), t.clock(t.s.Length) + " long"}
+	facts := []string{t.s.Meter.String(), t.opens(), t.extent(), t.clock(t.s.Length) + " long"}
 	t.para(0, 0, strings.Join(facts, ", "))
 }
 
@@ -101,41 +101,21 @@ func (t *text) extent() string {
 	return lead + count(n, "bar")
 }
 
-// tempo says a tempo: "quarter = 132", "Lively, quarter = 132".
-func (t *text) tempo(m score.Tempo) string {
-	if m.Words != "" {
-		words := m.Words
-		m.Words = ""
-		return words + ", " + t.tempo(m)
-	}
-	name, ok := beat.NoteName(m.Beat, t.terms)
-	if !ok {
-		name, _ = beat.NoteName(beat.Of(1, 4), t.terms)
-		m.Rate = m.Quarters
-	}
-	return name + " = " + decimal(m.Rate)
-}
-
-// tempoMark says a tempo mark: "rit. to quarter = 84 at bar 6".
+// tempoMark says a tempo mark and how fast it goes: "a tempo, quarter = 132", "rit. to
+// quarter = 84 at bar 6".
 func (t *text) tempoMark(m score.TempoAt) string {
-	if !m.Tempo.IsGradual() {
-		return t.tempo(m.Tempo)
+	speed := score.PlainTempo(m.Tempo.Quarters, m.Tempo.Beat).InWords(t.terms)
+	switch {
+	case m.Tempo.IsGradual():
+		return fmt.Sprintf("%s to %s at %s", m.Tempo.Words, speed, t.at(m.Until))
+	case m.Tempo.Kind == score.ATempo:
+		return m.Tempo.Words + ", " + speed
 	}
-	words := m.Tempo.Words
-	m.Tempo.Words = ""
-	return fmt.Sprintf("%s to %s at %s", words, t.tempo(m.Tempo), t.at(m.Until))
+	return m.Tempo.InWords(t.terms)
 }
 
-// decimal writes a rate exactly, with a fraction where no short decimal can.
-func decimal(s beat.Span) string {
-	if text, exact := s.Decimal(); exact {
-		return text
-	}
-	if n := s.Num() / s.Den(); n > 0 {
-		return fmt.Sprintf("%d %v", n, s.Sub(beat.Of(n, 1)))
-	}
-	return s.String()
-}
+// opens says the tempo that the section begins with.
+func (t *text) opens() string { return t.tempoMark(t.s.Tempos()[0]) }
 
 func (t *text) all() {
 	t.layers()

@@ -75,7 +75,7 @@ func (t *tempoText) write(m *score.Tempo) {
 	}
 	t.value(m.Beat)
 	t.say("= "+m.RateText(), pen.TempoFace)
-	if m.Old == nil || m.New == nil {
+	if m.Old == nil {
 		return
 	}
 	t.x += 50
@@ -108,11 +108,7 @@ func (t *tempoText) say(s string, f pen.Face) {
 
 // value draws a note of a value.
 func (t *tempoText) value(s beat.Span) {
-	power, dots, ok := beat.NoteValue(s)
-	if !ok {
-		t.say(s.String(), pen.TempoFace)
-		return
-	}
+	power, dots, _ := beat.NoteValue(s) // every tempo counts a plain or dotted value
 	at := t.x
 	t.steps = append(t.steps, func(x, y pen.Unit) {
 		p := &t.staff.Fills
