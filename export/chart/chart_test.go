@@ -12,6 +12,7 @@ import (
 
 	"tieover/export/chart"
 	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 const round = `
@@ -27,7 +28,7 @@ layers:
 func written(t *testing.T, text string, opt chart.Options) string {
 	t.Helper()
 	var out strings.Builder
-	require.NoError(t, chart.Write(&out, piece(t, text), opt))
+	require.NoError(t, chart.Write(&out, spectest.Read(t, text), opt))
 	return out.String()
 }
 
@@ -151,7 +152,7 @@ func TestSixtyFourLayers(t *testing.T) {
 	for i := range 64 {
 		b.WriteString("  - {name: Gate " + strconv.Itoa(i) + ", groups: " + strconv.Itoa(i%9+2) + "+2}\n")
 	}
-	p := piece(t, b.String())
+	p := spectest.Read(t, b.String())
 	out := set(t, p, 80, false)
 	onsets, labels := model(p.Sections[0])
 	got := readChart(out)
@@ -225,10 +226,10 @@ func TestBarsAndLayersAreChosen(t *testing.T) {
 	assert.NotContains(t, got, "||")
 
 	opt.Layers, opt.From = nil, 9
-	assert.EqualError(t, chart.Write(&strings.Builder{}, piece(t, round), opt), "there is no bar 9; the piece has bars 1 to 6")
+	assert.EqualError(t, chart.Write(&strings.Builder{}, spectest.Read(t, round), opt), "there is no bar 9; the piece has bars 1 to 6")
 
 	opt.From, opt.Layers = 2, []string{"Tuba"}
-	err := chart.Write(&strings.Builder{}, piece(t, round), opt)
+	err := chart.Write(&strings.Builder{}, spectest.Read(t, round), opt)
 	assert.EqualError(t, err, `no layer is named "Tuba"; the layers are Marimba, Vibes`)
 }
 

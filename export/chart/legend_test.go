@@ -11,6 +11,7 @@ import (
 
 	"tieover/export/chart"
 	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 func TestALegendExplainsOnlyWhatAppears(t *testing.T) {
@@ -53,9 +54,9 @@ func TestTemplatesOfCharts(t *testing.T) {
 	assert.True(t, strings.HasPrefix(got, "Ubung B\n"), got)
 	assert.True(t, strings.HasSuffix(got, "Schluss\n"), got)
 	opt.Words = ""
-	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt), `mine.tmpl: the template must define "head"`)
+	assert.ErrorContains(t, chart.Write(&strings.Builder{}, spectest.Read(t, round), opt), `mine.tmpl: the template must define "head"`)
 	opt.Words = `{{define "head"}}{{end}}{{define "foot"}}{{range .Layers}}{{.Nam}}{{end}}{{end}}`
-	assert.ErrorContains(t, chart.Write(&strings.Builder{}, piece(t, round), opt),
+	assert.ErrorContains(t, chart.Write(&strings.Builder{}, spectest.Read(t, round), opt),
 		"there is no .Nam here; the fields are .Letter .Name .Groups .Pulse .Whole .Attacks")
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/export/chart"
+	"tieover/score/spec/spectest"
 )
 
 // manyLayers is a section of 32 layers whose cycles all differ.
@@ -24,7 +25,7 @@ func manyLayers(bars int) string {
 
 // peak writes a chart and returns the most heap in use while it is written.
 func peak(t *testing.T, bars int) uint64 {
-	p := piece(t, manyLayers(bars))
+	p := spectest.Read(t, manyLayers(bars))
 	runtime.GC()
 	var before runtime.MemStats
 	runtime.ReadMemStats(&before)
@@ -61,7 +62,7 @@ func TestMemoryDoesNotGrowWithTheLength(t *testing.T) {
 }
 
 func BenchmarkWrite(b *testing.B) {
-	p := piece(&testing.T{}, manyLayers(2000))
+	p := spectest.Read(b, manyLayers(2000))
 	for b.Loop() {
 		_ = chart.Write(io.Discard, p, chart.Default())
 	}

@@ -13,14 +13,8 @@ import (
 	"tieover/export/chart"
 	"tieover/score"
 	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
-
-func piece(t *testing.T, text string) *score.Piece {
-	t.Helper()
-	p, problems := spec.Read([]spec.File{{Name: "section.yaml", Text: []byte(text)}})
-	require.NoError(t, problems.Err(), text)
-	return p
-}
 
 func set(t *testing.T, p *score.Piece, width int, ascii bool) string {
 	t.Helper()
@@ -102,7 +96,7 @@ func TestChartsOfTheDemoSections(t *testing.T) {
 		text, err := os.ReadFile("../../testdata/sections/" + c.name + "/section.yaml")
 		require.NoError(t, err)
 		for _, width := range []int{40, 80, 200} {
-			got := readChart(set(t, piece(t, string(text)), width, width == 80))
+			got := readChart(set(t, spectest.Read(t, string(text)), width, width == 80))
 			assert.Equal(t, c.onsets, got.Onsets, "%s at %d", c.name, width)
 			assert.Equal(t, c.labels, got.Labels, "%s at %d", c.name, width)
 			for i, lands := range got.Lands {
@@ -211,7 +205,7 @@ func perBar(list []heard) map[int]int {
 
 // The reader tells a chart from one with a slip.
 func TestTheReaderSeesSlips(t *testing.T) {
-	right := set(t, piece(t, round+"end: land\n"), 80, true)
+	right := set(t, spectest.Read(t, round+"end: land\n"), 80, true)
 	for from, to := range map[string]string{
 		"|X 2 3 x 2 x 2 x 2 3 |": "|X 2 x 2 3 x 2 x 2 3 |", "7 B1": "7", "||X\n": "||\n",
 		"|2 . . 2 . a b a b . |": "|2 . . 2 . b b a b . |", "unit: eighth": "unit: quarter",

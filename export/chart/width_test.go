@@ -13,6 +13,7 @@ import (
 
 	"tieover/export/chart"
 	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // Names and texts that have no place to break.
@@ -88,6 +89,6 @@ func TestTheDriftViewHasRoomForItsWords(t *testing.T) {
 	assert.Contains(t, written(t, text, chart.Options{Width: 100, Drift: true}), " early 2345  |")
 
 	wide := "title: T\nmeter: 64/1\ntempo: 60\nlength: 1 bars\nlayers:\n  - {name: A, groups: 3+2, pulse: 1/128 in 5:4}\n"
-	err := chart.Write(&strings.Builder{}, piece(t, wide), chart.Options{Width: 100, Drift: true})
+	err := chart.Write(&strings.Builder{}, spectest.Read(t, wide), chart.Options{Width: 100, Drift: true})
 	assert.ErrorContains(t, err, "more than the 10000 that a line may have")
 }

@@ -8,6 +8,7 @@ import (
 
 	"tieover/export/engraving/pen"
 	"tieover/layout"
+	"tieover/score/spec/spectest"
 )
 
 // Accents, dots and dashes of the hands stand over the staff, of the feet below,
@@ -30,7 +31,7 @@ func TestSidesOfDrumSigns(t *testing.T) {
 		"one low drum":    {"\n  - {name: Tom, instrument: drum set, groups: 2x4, pitches: floor tom, touches: accent}\n", 4, 0},
 		"a snare by hand": {"\n  - {name: S, instrument: drum set, groups: 2x4, pitches: snare, touches: marcato}\n", 4, 0},
 	} {
-		s, problems := layout.Lay(pieceOf(t, "title: Kit\nlength: 1 bars\nlayers:"+c.layers), layout.Options{})
+		s, problems := layout.Lay(spectest.Read(t, "title: Kit\nlength: 1 bars\nlayers:"+c.layers), layout.Options{})
 		require.NoError(t, problems.Err())
 		above, below := 0, 0
 		eachSystem(s, Options{}, func(sys *System, _ bool) {
@@ -51,7 +52,7 @@ func TestSidesOfDrumSigns(t *testing.T) {
 // A rest keeps clear of the heads, dots and ties of a note that sounds on in the voice
 // above (D4 stands half a space below the staff, 2.5 spaces under its middle line).
 func TestRestsUnderWhatSoundsOn(t *testing.T) {
-	s, problems := layout.Lay(pieceOf(t, `title: V
+	s, problems := layout.Lay(spectest.Read(t, `title: V
 length: 1 bars
 layers:
   - {name: High, player: V, instrument: violin, groups: 5+3, pitches: D4}

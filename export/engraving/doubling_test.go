@@ -12,6 +12,7 @@ import (
 	"tieover/export/engraving/spacing"
 	"tieover/layout"
 	"tieover/layout/sheet"
+	"tieover/score/spec/spectest"
 )
 
 const doubled = `title: Weir
@@ -29,7 +30,7 @@ plan: [{at: bar 4, key: F major}]
 // partRows are the bars of the first part of a spec as they are drawn.
 func partRows(t *testing.T, text string) (*engraver, []content.Row) {
 	t.Helper()
-	s, problems := layout.LayPart(pieceOf(t, text), layout.Options{Breaks: layout.BreakNone, Cues: layout.CueNone}, 0)
+	s, problems := layout.LayPart(spectest.Read(t, text), layout.Options{Breaks: layout.BreakNone, Cues: layout.CueNone}, 0)
 	require.NoError(t, problems.Err())
 	e := newEngraver(s, Options{})
 	return e, slices.Collect(e.Rows)

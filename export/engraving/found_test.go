@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
+	"tieover/score/spec/spectest"
 )
 
 // What random pieces once showed, made small: each drawing keeps the invariants.
@@ -152,7 +153,7 @@ layers:
     line: rest 2, rest dotted quarter
 `, options: layout.Options{DoubleDots: true, BeamOverBarlines: true, Breaks: layout.BreakRealign}, part: true},
 	} {
-		p := pieceOf(t, c.text)
+		p := spectest.Read(t, c.text)
 		s, problems := layout.Lay(p, c.options)
 		if c.part {
 			s, problems = layout.LayPart(p, c.options, 0)

@@ -18,6 +18,7 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/sample"
+	"tieover/score/spec/spectest"
 )
 
 func TestInvariantsOfAllTestdata(t *testing.T) {
@@ -36,7 +37,7 @@ func TestInvariantsOfAllTestdata(t *testing.T) {
 func TestInvariantsOfRandomPieces(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := sample.YAML(t)
-		p := pieceOf(t, text)
+		p := spectest.Read(t, text)
 		o := randomLayout(t)
 		s, problems := layout.Lay(p, o)
 		if rapid.Bool().Draw(t, "a part") {

@@ -13,7 +13,7 @@ import (
 	"tieover/layout/edit"
 	"tieover/layout/sheet"
 	"tieover/score"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // pieces are the specs of the test data and of the starters, by name.
@@ -27,16 +27,10 @@ func pieces(t testing.TB) map[string]*score.Piece {
 	for _, path := range append(paths, starters...) {
 		text, err := os.ReadFile(path)
 		require.NoError(t, err)
-		all[path] = pieceOf(t, string(text))
+		all[path] = spectest.Read(t, string(text))
 	}
 	require.NotEmpty(t, all)
 	return all
-}
-
-func pieceOf(t require.TestingT, text string) *score.Piece {
-	piece, problems := spec.Read([]spec.File{{Name: "section.yaml", Text: []byte(text)}})
-	require.NoError(t, problems.Err(), text)
-	return piece
 }
 
 // sheetsOf are the score, all parts, the composite and other writings of a piece.

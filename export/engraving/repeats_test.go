@@ -7,12 +7,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout"
+	"tieover/score/spec/spectest"
 )
 
 // Where beams over barlines turn the stems of one staff, the other keeps the sign that
 // stands in place of its notes.
 func TestRepeatsBesideBeamsOverBarlines(t *testing.T) {
-	p := pieceOf(t, `title: Weir
+	p := spectest.Read(t, `title: Weir
 meter: 4/4
 length: 6 bars
 layers:

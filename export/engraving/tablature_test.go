@@ -12,6 +12,7 @@ import (
 	"tieover/layout"
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/spec/spectest"
 )
 
 // frets: tablature has a number for each head that is struck on its string, and for each
@@ -59,7 +60,7 @@ func frets(sys *System, fault report) {
 // below, string 2 at 225. The word TAB stands at the line's start, and neither key, time
 // nor rests.
 func TestTablature(t *testing.T) {
-	p := pieceOf(t, `title: Weir
+	p := spectest.Read(t, `title: Weir
 meter: 4/4
 length: 2 bars
 key: D major
@@ -91,7 +92,7 @@ layers:
 
 // A bracket joins the staves, and barlines go through both.
 func TestTablatureIsJoined(t *testing.T) {
-	p := pieceOf(t, `title: Weir
+	p := spectest.Read(t, `title: Weir
 meter: 4/4
 length: 2 bars
 layers: [{name: Bass, instrument: bass guitar, tab: yes, groups: 4+4, pitches: E2 G2}]
@@ -106,7 +107,7 @@ layers: [{name: Bass, instrument: bass guitar, tab: yes, groups: 4+4, pitches: E
 
 // A fret that two layers strike together has one number: four of A, two of them B's too.
 func TestTablatureOfOneStroke(t *testing.T) {
-	p := pieceOf(t, `title: Weir
+	p := spectest.Read(t, `title: Weir
 meter: 4/4
 length: 1 bar
 layers:
@@ -130,7 +131,7 @@ layers:
 // An alternative tuning stands under the player's name.
 func TestTuningIsDrawn(t *testing.T) {
 	for tuning, want := range map[string]bool{"D2 A2 D3 G3 B3 E4": true, "E2 A2 D3 G3 B3 E4": false} {
-		p := pieceOf(t, `title: Weir
+		p := spectest.Read(t, `title: Weir
 meter: 4/4
 length: 1 bar
 layers: [{name: Guitar, instrument: guitar, tab: yes, tuning: `+tuning+`, groups: 4+4, pitches: E3}]

@@ -9,6 +9,7 @@ import (
 
 	"tieover/export/engraving/pen"
 	"tieover/layout"
+	"tieover/score/spec/spectest"
 )
 
 // A title wider than the line is broken at the blank nearest its middle: of ten
@@ -30,7 +31,7 @@ func TestTitleLines(t *testing.T) {
 func TestRoomUnderThePlayer(t *testing.T) {
 	starts := map[string]pen.Unit{}
 	for name, more := range map[string]string{"name": "", "tuning": ", tab: yes, tuning: D2 A2 D3 F#3 A3 D4"} {
-		s, problems := layout.LayPart(pieceOf(t, "title: T\nlength: 1 bars\nlayers:\n  - {name: G, instrument: guitar, groups: 4+4, pitches: D3"+more+"}\n"), layout.Options{}, 0)
+		s, problems := layout.LayPart(spectest.Read(t, "title: T\nlength: 1 bars\nlayers:\n  - {name: G, instrument: guitar, groups: 4+4, pitches: D3"+more+"}\n"), layout.Options{}, 0)
 		require.NoError(t, problems.Err())
 		pg := pager{sheet: s, width: 10000, height: 10000, margin: 500}
 		pg.title()

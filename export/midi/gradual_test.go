@@ -10,14 +10,13 @@ import (
 	"github.com/stretchr/testify/require"
 	"gitlab.com/gomidi/midi/v2/smf"
 
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // tempi lists the tempo messages of a file, in quarters from its start and
 // microseconds a quarter.
 func tempi(t *testing.T, text string) string {
-	p, problems := spec.Read([]spec.File{{Name: "mill.yaml", Text: []byte(text)}})
-	require.NoError(t, problems.Err())
+	p := spectest.Read(t, text)
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, p, Options{}))
 	file, err := smf.ReadFrom(&b)

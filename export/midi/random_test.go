@@ -12,7 +12,7 @@ import (
 	"tieover/score"
 	"tieover/score/instrument"
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // onset is what must be found again of an attack: exact times in ticks of the
@@ -26,12 +26,7 @@ type onset struct {
 // where nothing is rolled or led in to.
 func TestRandomSections(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		var files []spec.File
-		for _, text := range sample.YAMLs(rt) {
-			files = append(files, spec.File{Name: "random.yaml", Text: []byte(text)})
-		}
-		p, problems := spec.Read(files)
-		require.Empty(rt, problems)
+		p := spectest.Read(rt, sample.YAMLs(rt)...)
 		var b bytes.Buffer
 		if err := Write(&b, p, Options{CountIn: 1}); err != nil {
 			require.ErrorAs(rt, err, &Unfit{})

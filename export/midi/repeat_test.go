@@ -8,14 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 	"gitlab.com/gomidi/midi/v2/smf"
 
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // Four bars of 4/4 at 120 last 8 seconds; played four times, 32. The section has
 // one attack a bar.
 func TestRepeatFourTimes(t *testing.T) {
-	p, problems := spec.Read([]spec.File{{Name: "mill.yaml", Text: []byte("title: Mill\nmeter: 4/4\ntempo: 120\nlength: 4 bars\nend: repeat 4\nlayers:\n  - {name: Bell, instrument: cowbell, groups: 8}\n")}})
-	require.NoError(t, problems.Err())
+	p := spectest.Read(t, "title: Mill\nmeter: 4/4\ntempo: 120\nlength: 4 bars\nend: repeat 4\nlayers:\n  - {name: Bell, instrument: cowbell, groups: 8}\n")
 	var b bytes.Buffer
 	require.NoError(t, Write(&b, p, Options{}))
 	file, err := smf.ReadFrom(&b)

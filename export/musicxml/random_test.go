@@ -18,7 +18,7 @@ import (
 	"tieover/score/beat"
 	heardxml "tieover/score/heard/musicxml"
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // Random sections in random writings: the document is clean, is the plainest
@@ -26,8 +26,7 @@ import (
 func TestRandomSectionsAreClean(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := sample.YAML(t)
-		piece, problems := spec.Read([]spec.File{{Name: "random.yaml", Text: []byte(text)}})
-		require.NoError(t, problems.Err(), text)
+		piece := spectest.Read(t, text)
 		o := layout.Options{
 			Spelling: layout.Spelling(rapid.IntRange(0, 2).Draw(t, "spelling")),
 			Strict:   rapid.Bool().Draw(t, "strict"),

@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // Whatever the spec, the systems of a figure follow one another without a gap
@@ -18,8 +18,7 @@ import (
 // formed.
 func TestRandomSections(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		p, problems := spec.Read([]spec.File{{Name: "random.yaml", Text: []byte(sample.YAML(rt))}})
-		require.Empty(rt, problems)
+		p := spectest.Read(rt, sample.YAML(rt))
 		var b bytes.Buffer
 		if err := Write(&b, p, Options{}); err != nil {
 			require.True(rt, errors.As(err, &TooMuch{}), "%v", err)

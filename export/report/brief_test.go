@@ -10,12 +10,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/export/report"
+	"tieover/score/spec/spectest"
 )
 
 func brief(t testing.TB, name string, o report.Options) string {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, report.Brief(&out, read(t, "../../testdata/sections/"+name+"/section.yaml"), o))
+	require.NoError(t, report.Brief(&out, spectest.ReadFiles(t, "../../testdata/sections/"+name+"/section.yaml"), o))
 	return out.String()
 }
 
@@ -32,7 +33,7 @@ func TestBriefByHand(t *testing.T) {
 // What a stranger is asked to read fits his patience, and begins with sentences.
 func TestReportsAreShort(t *testing.T) {
 	for _, name := range []string{"night-watch", "three-sluices", "two-hands", "short-lock", "towpath", "growing-wake"} {
-		got := text(t, read(t, "../../testdata/sections/"+name+"/section.yaml"), report.Options{})
+		got := text(t, spectest.ReadFiles(t, "../../testdata/sections/"+name+"/section.yaml"), report.Options{})
 		assert.LessOrEqual(t, strings.Count(got, "\n"), 120, name)
 		_, said, _ := strings.Cut(strings.Join(strings.Fields(brief(t, name, report.Options{})), " "), "). ")
 		assert.Contains(t, strings.Join(strings.Fields(got), " "), said, name)

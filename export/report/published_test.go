@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"tieover/export/report"
+	"tieover/score/spec/spectest"
 )
 
 // A published piece run whole: Messiaen, Quatuor pour la fin du Temps (1941), I.
@@ -18,7 +19,7 @@ import (
 // eighths begin with the bar again, 4,147 bars in all: by hand, lcm(26, 6) / 6 and
 // lcm(29 × 26, 33) / 6.
 func TestPublishedPiece(t *testing.T) {
-	p := piece(t, `title: Published
+	p := spectest.Read(t, `title: Published
 tempo: 54
 meter: 3/4
 length: 1 return

@@ -16,42 +16,14 @@ import (
 	"pgregory.net/rapid"
 
 	"tieover/export/report"
+	"tieover/export/report/facts"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 var update = flag.Bool("update", false, "rewrite the goldens; read them before committing")
-
-func read(t testing.TB, files ...string) *score.Piece {
-	t.Helper()
-	var all []spec.File
-	for _, name := range files {
-		text, err := os.ReadFile(name)
-		require.NoError(t, err)
-		all = append(all, spec.File{Name: filepath.Base(filepath.Dir(name)), Text: text})
-	}
-	p, problems := spec.Read(all)
-	require.Empty(t, problems)
-	return p
-}
-
-func piece(t testing.TB, text string) *score.Piece {
-	t.Helper()
-	p, problems := spec.Read([]spec.File{{Name: "test.yaml", Text: []byte(text)}})
-	require.Empty(t, problems)
-	return p
-}
-
-// sections are the specs that all goldens of the project use.
-func sections(t testing.TB) []string {
-	t.Helper()
-	names, err := filepath.Glob("../../testdata/sections/*/section.yaml")
-	require.NoError(t, err)
-	require.NotEmpty(t, names)
-	return names
-}
 
 func text(t testing.TB, p *score.Piece, o report.Options) string {
 	t.Helper()
@@ -63,9 +35,9 @@ func text(t testing.TB, p *score.Piece, o report.Options) string {
 // Every line fits an 80 column terminal, ends without blanks, and no two blank
 // lines follow each other.
 func TestPaper(t *testing.T) {
-	for _, name := range sections(t) {
+	for _, name := range spectest.Sections(t, 2) {
 		for _, o := range []report.Options{{}, {Glossary: true, Terms: beat.British, Rows: -1}} {
-			got := text(t, read(t, name), o)
+			got := text(t, spectest.ReadFiles(t, name), o)
 			for _, line := range strings.Split(got, "\n") {
 				assert.LessOrEqual(t, uniseg.StringWidth(line), 80, "%s: %q", name, line)
 				assert.Equal(t, strings.TrimRight(line, " "), line, name)
@@ -81,15 +53,15 @@ func TestNumbersAgreeWithNouns(t *testing.T) {
 	wrong := regexp.MustCompile(`\b1 (eighths|quarters|cycles|bars|attacks|times|groups|pairs|rows)\b` +
 		`|\b([02-9]|\d\d+) (eighth|quarter|cycle|bar|attack|group|pair)\b[^-]` +
 		`|\ban? (eighths|quarters|halves)\b|\ba eighth\b|\ban (quarter|half)\b|%!`)
-	for _, name := range sections(t) {
-		for _, line := range strings.Split(text(t, read(t, name), report.Options{Rows: -1}), "\n") {
+	for _, name := range spectest.Sections(t, 2) {
+		for _, line := range strings.Split(text(t, spectest.ReadFiles(t, name), report.Options{Rows: -1}), "\n") {
 			assert.Empty(t, wrong.FindString(line), "%s: %q", name, line)
 		}
 	}
 }
 
 func TestBritishTerms(t *testing.T) {
-	p := piece(t, "title: T\nmeter: 5/4\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 3+2+2+3}\n  - {name: B, groups: 3+3+2+2+2}\n")
+	p := spectest.Read(t, "title: T\nmeter: 5/4\nlength: 2 realignments\nlayers:\n  - {name: A, groups: 3+2+2+3}\n  - {name: B, groups: 3+3+2+2+2}\n")
 	got := text(t, p, report.Options{Terms: beat.British})
 	assert.Contains(t, got, "crotchet =")
 	assert.Contains(t, got, "each cycle begins 2 quavers (a crotchet) later")
@@ -112,9 +84,14 @@ func TestGoldens(t *testing.T) {
 		assert.Equal(t, string(want), out.String(), name)
 	}
 	keepers := "../../testdata/sections/lock-keepers-round/section.yaml"
-	golden("keepers-realign.txt", func(w io.Writer) error { return report.Realign(w, read(t, keepers), true, report.Options{}) })
-	loop := piece(t, "title: T\nmeter: 5/4\nlength: 6 bars\nlayers: [{name: A, groups: 3+2+2+2}]\n")
+	golden("keepers-realign.txt", func(w io.Writer) error {
+		return report.Realign(w, spectest.ReadFiles(t, keepers), true, report.Options{})
+	})
+	loop := spectest.Read(t, "title: T\nmeter: 5/4\nlength: 6 bars\nlayers: [{name: A, groups: 3+2+2+2}]\n")
 	golden("fit.txt", func(w io.Writer) error { return report.Fit(w, loop, report.Options{}) })
+	golden("fit.json", func(w io.Writer) error { return facts.WriteFit(w, loop) })
+	small := spectest.Read(t, "title: T\nsection: B\nmeter: 3/4\nlength: 1 realignment\nlayers:\n  - {name: A, groups: 2+1, instrument: marimba, pitches: C5 E5}\n  - {name: B, groups: 3+2}\n")
+	golden("small.json", func(w io.Writer) error { return facts.Write(w, small) })
 
 	entries, err := os.ReadDir("testdata")
 	require.NoError(t, err)
@@ -128,15 +105,15 @@ func TestGoldens(t *testing.T) {
 
 // Several specs are sections of one piece, a rule between them.
 func TestSectionsOfAPiece(t *testing.T) {
-	names := sections(t)
-	p := read(t, names[3], names[5])
+	names := spectest.Sections(t, 2)
+	p := spectest.ReadFiles(t, names[3], names[5])
 	assert.Contains(t, text(t, p, report.Options{}), strings.Repeat("=", 80))
 }
 
 // Names of any width, and cycles of any length, keep to the paper.
 func TestWideWords(t *testing.T) {
 	long := strings.Repeat("Schleusenwärter水門", 6)
-	p := piece(t, "title: "+long+"\nmeter: 4/4\nlength: 2 bars\nlayers:\n  - {name: "+long+"A, groups: "+strings.Repeat("3+2+", 40)+"3}\n  - {name: "+long+"B, groups: 5}\nplan:\n  - {at: bar 2, mark: "+long+"}\n")
+	p := spectest.Read(t, "title: "+long+"\nmeter: 4/4\nlength: 2 bars\nlayers:\n  - {name: "+long+"A, groups: "+strings.Repeat("3+2+", 40)+"3}\n  - {name: "+long+"B, groups: 5}\nplan:\n  - {at: bar 2, mark: "+long+"}\n")
 	for _, line := range strings.Split(text(t, p, report.Options{Glossary: true}), "\n") {
 		assert.LessOrEqual(t, uniseg.StringWidth(line), 80, line)
 	}
@@ -146,12 +123,7 @@ func TestWideWords(t *testing.T) {
 // report that keeps to its paper.
 func TestRandomPieces(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		var files []spec.File
-		for _, text := range sample.YAMLs(t) {
-			files = append(files, spec.File{Name: "random.yaml", Text: []byte(text)})
-		}
-		p, problems := spec.Read(files)
-		require.Empty(t, problems)
+		p := spectest.Read(t, sample.YAMLs(t)...)
 		var out bytes.Buffer
 		require.NoError(t, report.Text(&out, p, report.Options{Rows: rapid.IntRange(-1, 6).Draw(t, "rows")}))
 		for _, line := range strings.Split(out.String(), "\n") {

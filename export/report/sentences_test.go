@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"tieover/export/report"
+	"tieover/score/spec/spectest"
 )
 
 // sentences are what the report must say, as it is usually asked for or with
@@ -288,7 +289,7 @@ layers: [{name: A, groups: 6}, {name: B, groups: 6, process: {grow: {group: 1, f
 
 func TestSentences(t *testing.T) {
 	for _, c := range sentences {
-		p := piece(t, c.spec[1:])
+		p := spectest.Read(t, c.spec[1:])
 		got := strings.Join(strings.Fields(text(t, p, report.Options{})+text(t, p, report.Options{Rows: 24, Indices: true})), " ")
 		for _, want := range c.want {
 			assert.Contains(t, got, want, c.name)
@@ -299,7 +300,7 @@ func TestSentences(t *testing.T) {
 // A free line has neither drift nor grouping, so the report has no headings
 // for them.
 func TestFreeLineAlone(t *testing.T) {
-	got := text(t, piece(t, "title: T\nmeter: 6/8\nlength: 2 bars\nlayers:\n  - {name: A, instrument: flute, line: \"D4 2, F4 4\"}\n"), report.Options{})
+	got := text(t, spectest.Read(t, "title: T\nmeter: 6/8\nlength: 2 bars\nlayers:\n  - {name: A, instrument: flute, line: \"D4 2, F4 4\"}\n"), report.Options{})
 	assert.Contains(t, strings.Join(strings.Fields(got), " "), "Nothing realigns: no loop goes round from the start to the end, but for those that start over at realignments.")
 	for _, heading := range []string{"DRIFT", "GROUPINGS", "THE EAR"} {
 		assert.NotContains(t, got, heading)

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/export/worksheet"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // A pupil who would rather look than think: has the whole sheet, and looks in
@@ -103,8 +103,7 @@ func TestNoAnswerStandsOnTheSheet(t *testing.T) {
 		if random.IntN(3) == 0 {
 			text = strings.Replace(text, "loop: run}", "process: {rotate: {by: 1}}}", 1)
 		}
-		p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
-		require.NoError(t, problems.Err(), text)
+		p := spectest.Read(t, text)
 		o := options(random.Uint64(), 1+random.IntN(3))
 		o.Width = 5000
 		files, _, err := worksheet.Make(p, o)

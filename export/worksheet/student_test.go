@@ -13,7 +13,7 @@ import (
 
 	"tieover/export/worksheet"
 	"tieover/layout/task"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // A student who has nothing but the sheet: reads its rows, does what the prompt
@@ -199,8 +199,7 @@ func TestAStudentFindsTheAnswers(t *testing.T) {
 	solved := map[string]int{}
 	for made := 0; made < 120; made++ {
 		text := loops(random)
-		p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
-		require.NoError(t, problems.Err(), text)
+		p := spectest.Read(t, text)
 		level := 1 + random.IntN(3)
 		o := options(random.Uint64(), level)
 		o.Width, o.Task.Only = 5000, []task.Kind{task.Composite, task.Realign, task.Groups, task.Beam, task.Cut}

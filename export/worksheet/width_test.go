@@ -10,6 +10,7 @@ import (
 
 	"tieover/export/worksheet"
 	"tieover/layout/task"
+	"tieover/score/spec/spectest"
 )
 
 // Every line keeps the width, also of names that nobody can break and of cycles
@@ -22,7 +23,7 @@ func TestASCIIAndWidth(t *testing.T) {
 		for _, text := range []string{rising, long} {
 			o := options(3, 1)
 			o.ASCII, o.Width = width != 60, width
-			files, left, err := worksheet.Make(piece(t, text), o)
+			files, left, err := worksheet.Make(spectest.Read(t, text), o)
 			require.NoError(t, err)
 			require.LessOrEqual(t, len(left), 2)
 			for name, text := range contents(t, files) {
@@ -50,7 +51,7 @@ func tidy(t require.TestingT, o worksheet.Options, name, text string) {
 func TestLongRowsAreBroken(t *testing.T) {
 	o := options(3, 1)
 	o.Width, o.Task.Only = 40, []task.Kind{task.Beam, task.Next}
-	files, _, err := worksheet.Make(piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 12 bars\nlayers:\n  - name: A\n    groups: 13+8\n    process: {grow: {group: 1, by: 1, from: 2}, until: realignment}\n"), o)
+	files, _, err := worksheet.Make(spectest.Read(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 12 bars\nlayers:\n  - name: A\n    groups: 13+8\n    process: {grow: {group: 1, by: 1, from: 2}, until: realignment}\n"), o)
 	require.NoError(t, err)
 	all := contents(t, files)
 	assert.Contains(t, string(all["worksheet.txt"]), "   one sign = one eighth:\n   x struck: a group begins\n   o struck inside a group   = held\n   . silent\n"+

@@ -20,7 +20,7 @@ import (
 	"tieover/score"
 	"tieover/score/heard"
 	"tieover/score/heard/musicxml"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 var update = flag.Bool("update", false, "accept what is made as the new goldens")
@@ -40,17 +40,6 @@ layers:
     process: {grow: {group: 1, by: 1, from: none}}
 `
 
-func piece(t *testing.T, texts ...string) *score.Piece {
-	t.Helper()
-	var files []spec.File
-	for _, text := range texts {
-		files = append(files, spec.File{Name: "s", Text: []byte(text)})
-	}
-	p, problems := spec.Read(files)
-	require.NoError(t, problems.Err())
-	return p
-}
-
 func demo(t *testing.T, name string) string {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/sections/" + name + "/section.yaml")
@@ -64,7 +53,7 @@ func options(seed uint64, level int) worksheet.Options {
 
 func makeSheet(t *testing.T, text string, level int) ([]worksheet.File, []task.Left, error) {
 	t.Helper()
-	return worksheet.Make(piece(t, text), options(1, level))
+	return worksheet.Make(spectest.Read(t, text), options(1, level))
 }
 
 func contents(t *testing.T, files []worksheet.File) map[string][]byte {
@@ -81,7 +70,7 @@ func contents(t *testing.T, files []worksheet.File) map[string][]byte {
 
 // Both texts as they are handed out, read by eye.
 func TestTheTextsOfARound(t *testing.T) {
-	files, left, err := worksheet.Make(piece(t, demo(t, "lock-keepers-round")), options(1, 1))
+	files, left, err := worksheet.Make(spectest.Read(t, demo(t, "lock-keepers-round")), options(1, 1))
 	require.NoError(t, err)
 	require.Len(t, left, 1)
 	assert.Equal(t, task.Next, left[0].Kind)
@@ -112,10 +101,10 @@ func TestNotationIsReadBack(t *testing.T) {
 		t.Fatal("no schema or no xmllint (set TIEOVER_SHARED)")
 	}
 	pieces := map[string]*score.Piece{
-		"rising":   piece(t, rising),
-		"demos":    piece(t, demo(t, "three-sluices"), demo(t, "towpath")),
-		"kopanica": piece(t, demo(t, "kopanica")),
-		"tuplets":  piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 2+2+2+3, pulse: 1/8 in 3:2}\n"),
+		"rising":   spectest.Read(t, rising),
+		"demos":    spectest.Read(t, demo(t, "three-sluices"), demo(t, "towpath")),
+		"kopanica": spectest.Read(t, demo(t, "kopanica")),
+		"tuplets":  spectest.Read(t, "title: T\nmeter: 4/4\ntempo: 60\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 2+2+2+3, pulse: 1/8 in 3:2}\n"),
 	}
 	for name, p := range pieces {
 		for level := 1; level <= 3; level++ {
@@ -192,21 +181,21 @@ func onsets(s *heard.Score) [][]string {
 func TestABadTemplateIsAnErrorWithItsPlace(t *testing.T) {
 	o := options(1, 1)
 	o.Words, o.File = "{{define \"student\"}}\n{{.Lock}}{{end}}{{define \"key\"}}{{end}}", "mine.tmpl"
-	_, _, err := worksheet.Make(piece(t, rising), o)
+	_, _, err := worksheet.Make(spectest.Read(t, rising), o)
 	assert.ErrorContains(t, err, "mine.tmpl:2:")
 
 	o.Words = `{{define "student"}}{{range .Exercises}}{{.Kind}} {{end}}{{end}}{{define "key"}}{{end}}`
-	files, _, err := worksheet.Make(piece(t, rising), o)
+	files, _, err := worksheet.Make(spectest.Read(t, rising), o)
 	require.NoError(t, err)
 	assert.Equal(t, "composite groups next beam ", string(contents(t, files)["worksheet.txt"]))
 
 	o.ASCII, o.Words = true, `{{define "student"}}Übung{{end}}{{define "key"}}Lösung{{end}}`
-	files, _, err = worksheet.Make(piece(t, rising), o)
+	files, _, err = worksheet.Make(spectest.Read(t, rising), o)
 	require.NoError(t, err)
 	assert.Equal(t, "Losung", string(contents(t, files)["answers.txt"]), "a template's own words are spelt too")
 
 	o.Words = ""
-	_, _, err = worksheet.Make(piece(t, rising), o)
+	_, _, err = worksheet.Make(spectest.Read(t, rising), o)
 	assert.ErrorContains(t, err, `mine.tmpl: the template must define "student"`)
 }
 
@@ -214,7 +203,7 @@ func TestABadTemplateIsAnErrorWithItsPlace(t *testing.T) {
 func TestALineWithoutBarlinesHasNoSignature(t *testing.T) {
 	o := options(1, 3)
 	o.Task.Only = []task.Kind{task.Beam}
-	files, _, err := worksheet.Make(piece(t, demo(t, "kopanica")), o)
+	files, _, err := worksheet.Make(spectest.Read(t, demo(t, "kopanica")), o)
 	require.NoError(t, err)
 	all := contents(t, files)
 	assert.Contains(t, string(all["worksheet-1-beam.musicxml"]), `<time print-object="no">`)

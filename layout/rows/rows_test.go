@@ -10,13 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/score/beat"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 func section(t *testing.T, text string) *Chart {
 	t.Helper()
-	p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte("title: T\ntempo: 60\n" + text)}})
-	require.NoError(t, problems.Err())
+	p := spectest.Read(t, "title: T\ntempo: 60\n"+text)
 	return Of(p.Sections[0], nil)
 }
 

@@ -4,12 +4,11 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"tieover/score"
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // What a summary counts by arithmetic is what a walk over all bars and all cycles
@@ -17,8 +16,7 @@ import (
 func TestSummaryCountsAsAWalkDoes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := sample.YAML(t)
-		p, problems := spec.Read([]spec.File{{Name: "sample.yaml", Text: []byte(text)}})
-		require.NoError(t, problems.Err())
+		p := spectest.Read(t, text)
 		for _, s := range p.Sections {
 			ch := Of(s, nil)
 			got := ch.Summary(1, 1)

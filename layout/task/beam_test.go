@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout/sheet"
+	"tieover/score/spec/spectest"
 )
 
 // The values written in the key, added up again: every bar is full, and the
 // sounds, ties undone, are the groups.
 func TestBeamedLinesAddedUpAgain(t *testing.T) {
-	all(t, piece(t, text), Beam, func(e Exercise, level int) {
+	all(t, spectest.Read(t, text), Beam, func(e Exercise, level int) {
 		require.GreaterOrEqual(t, len(e.Answer), level+2)
 		var sounds []int
 		for _, line := range e.Answer[1:] {

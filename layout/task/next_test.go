@@ -9,17 +9,18 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout/sheet"
+	"tieover/score/spec/spectest"
 )
 
 // 4+3+2 gives a pulse a cycle from group 2 to group 1: 5+2+2, 6+1+2, 7+2.
 func TestTheNextCycleByHand(t *testing.T) {
-	_, left := Make(piece(t, text), Options{Level: 1, Only: []Kind{Next}})
+	_, left := Make(spectest.Read(t, text), Options{Level: 1, Only: []Kind{Next}})
 	if len(left) == 0 {
 		t.Fatal("a layer that leaves is not used")
 	}
 	assert.Equal(t, "Gong has a process but leaves early; one that plays from start to end, uncut and without exceptions, would serve", left[0].Why)
 
-	_, left = Make(piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: 20 bars\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: {retrograde: {on: even}}\n"),
+	_, left = Make(spectest.Read(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: 20 bars\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: {retrograde: {on: even}}\n"),
 		Options{Level: 1, Only: []Kind{Next}})
 	assert.Equal(t, []Left{{Next, "cycle 3 of Gong is one of those before it again; a loop of more groups would serve"}}, left)
 
@@ -37,7 +38,7 @@ func TestTheNextCycleByHand(t *testing.T) {
 		if strings.Contains(c.process, "from: 2") {
 			length = "36 pulses" // four cycles; later nobody can give
 		}
-		p := piece(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: "+length+"\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: "+c.process+"\n")
+		p := spectest.Read(t, "title: T\nmeter: 4/4\ntempo: 60\nlength: "+length+"\nlayers:\n  - name: Gong\n    groups: 4+3+2\n    process: "+c.process+"\n")
 		made, left := Make(p, Options{Level: 1, Only: []Kind{Next}})
 		require.Empty(t, left, c.process)
 		assert.Equal(t, []string{fmt.Sprintf("groups of cycle %d: %s", c.cycle, c.groups)}, made[0].Answer, c.process)

@@ -6,13 +6,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"tieover/score/spec/spectest"
 )
 
 // What the prompts say of loops is true of what is played, and names groups only
 // where the row cannot show them: those of two cycles of seven, in two bars of 5/8.
 func TestPromptsOfChangingLayers(t *testing.T) {
 	prompt := func(kind Kind, layer string) string {
-		p := piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nlayers:\n  - {name: A, "+layer+"}\n  - {name: B, groups: 5, strike: all, offset: 5}\n")
+		p := spectest.Read(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nlayers:\n  - {name: A, "+layer+"}\n  - {name: B, groups: 5, strike: all, offset: 5}\n")
 		made, left := Make(p, Options{Level: 1, Only: []Kind{kind}})
 		require.Empty(t, left)
 		return made[0].Prompt
@@ -29,7 +30,7 @@ func TestPromptsOfChangingLayers(t *testing.T) {
 // struck at 0, 1 and 1 1/2 and silent from 2, 2 is held. Its cycles have no row of
 // pulses to continue.
 func TestLinesFinerThanThePulse(t *testing.T) {
-	p := piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 4 bars\nlayers:\n  - name: A\n    groups: 3+2\n    figures: {3: x=xx..}\n"+
+	p := spectest.Read(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 4 bars\nlayers:\n  - name: A\n    groups: 3+2\n    figures: {3: x=xx..}\n"+
 		"    process: {rotate: {by: 1, after: 9}}\n")
 	made, left := Make(p, Options{Level: 1, Only: []Kind{Beam, Next}})
 	require.Len(t, made, 1)
@@ -42,7 +43,7 @@ func TestLinesFinerThanThePulse(t *testing.T) {
 // barline, stand alone in their groups and share beat 5.
 func TestFlagsAloneInAGroup(t *testing.T) {
 	for groups, want := range map[string]bool{"5+4+3": true, "4+4+2": false, "2+2": false} {
-		p := piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 4 bars\nlayers:\n  - {name: A, groups: "+groups+"}\n")
+		p := spectest.Read(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 4 bars\nlayers:\n  - {name: A, groups: "+groups+"}\n")
 		made, _ := Make(p, Options{Level: 1, Only: []Kind{Beam}})
 		require.Len(t, made, 1)
 		said := strings.Contains(made[0].Prompt, "Flags that stand alone in their groups")

@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tieover/layout/rows"
+	"tieover/score/spec/spectest"
 )
 
 // one makes one exercise of a section written in short form.
 func one(t *testing.T, kind Kind, level int, text string) (Exercise, string) {
 	t.Helper()
-	made, left := Make(piece(t, "title: T\ntempo: 60\n"+text), Options{Level: level, Only: []Kind{kind}})
+	made, left := Make(spectest.Read(t, "title: T\ntempo: 60\n"+text), Options{Level: level, Only: []Kind{kind}})
 	if len(left) > 0 {
 		return Exercise{}, left[0].Why
 	}
@@ -49,12 +50,12 @@ func TestPatternsInTurnAreNotAskedFor(t *testing.T) {
 func TestAnotherLayerIsAskedFor(t *testing.T) {
 	text := "meter: 4/4\nlength: 10 bars\nlayers:\n  - {name: A, groups: 3+2+3, process: {rotate: {by: 1, after: 9}}}\n  - {name: B, groups: 3+3+2, process: {rotate: {by: 1}}}\n"
 	for seed := range uint64(8) {
-		made, left := Make(piece(t, "title: T\ntempo: 60\n"+text), Options{Level: 1, Seed: seed, Only: []Kind{Next}})
+		made, left := Make(spectest.Read(t, "title: T\ntempo: 60\n"+text), Options{Level: 1, Seed: seed, Only: []Kind{Next}})
 		require.Empty(t, left)
 		assert.Contains(t, made[0].Prompt, "cycles of B, ")
 	}
 	for seed := range uint64(8) { // A alone or with C would run out of pulses to give
-		_, left := Make(piece(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nrealign: [A, B]\nlayers:\n"+
+		_, left := Make(spectest.Read(t, "title: T\nmeter: 5/8\ntempo: 60\nlength: 14 bars\nrealign: [A, B]\nlayers:\n"+
 			"  - {name: A, groups: 3+2+2, process: {grow: {group: 1, by: 1, from: 2}, until: realignment}}\n"+
 			"  - {name: B, groups: 3+2}\n  - {name: C, groups: 3+2+2+1, process: {rotate: {by: 1}}}\n"), Options{Level: 1, Seed: seed, Only: []Kind{Composite}})
 		require.Empty(t, left, "seed %d", seed)

@@ -11,7 +11,7 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 // The sections of these tests, and the same loops as bare numbers, from which
@@ -38,13 +38,6 @@ const perBar = 10
 
 var loops = map[string][]int{
 	"Marimba": {3, 2, 2, 3}, "Vibes": {3, 3, 2, 2, 2}, "Chimes": {1, 1, 1, 1, 1}, "Bell": {3, 3}, "Horn": {4, 5, 2},
-}
-
-func piece(t *testing.T, text string) *score.Piece {
-	t.Helper()
-	p, problems := spec.Read([]spec.File{{Name: "s", Text: []byte(text)}})
-	require.NoError(t, problems.Err())
-	return p
 }
 
 // struck returns the eighths before end at which a loop strikes.
@@ -92,7 +85,7 @@ func names(v View) []string {
 }
 
 func TestCompositeCountedAgain(t *testing.T) {
-	all(t, piece(t, text), Composite, func(e Exercise, level int) {
+	all(t, spectest.Read(t, text), Composite, func(e Exercise, level int) {
 		players := names(e.Given)
 		assert.Len(t, players, level+1)
 		assert.Equal(t, 2*level, e.Given.To-e.Given.From+1)
@@ -147,7 +140,7 @@ func TestRealignmentsWalkedAgain(t *testing.T) {
 		{"  - {name: A, groups: 3+2+2}\n", [][]int{{3, 2, 2}, {10}}},
 		{"  - {name: A, groups: 4+6}\n  - {name: B, groups: 20}\n", [][]int{{4, 6}, {20}}},
 	} {
-		p := piece(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 40 bars\nlayers:\n"+c.layers)
+		p := spectest.Read(t, "title: T\nmeter: 5/4\ntempo: 60\nlength: 40 bars\nlayers:\n"+c.layers)
 		for level := 1; level <= 3; level++ {
 			for seed := range uint64(10) {
 				made, left := Make(p, Options{Seed: seed, Level: level, Only: []Kind{Realign}})
@@ -201,7 +194,7 @@ func marked(s *sheet.Sheet) int {
 // The grouping is found again from the attacks alone: the shortest run of gaps
 // that repeats.
 func TestGroupsFoundAgain(t *testing.T) {
-	all(t, piece(t, text+"  - {name: Horn, groups: 4+5+2}\n"), Groups, func(e Exercise, level int) {
+	all(t, spectest.Read(t, text+"  - {name: Horn, groups: 4+5+2}\n"), Groups, func(e Exercise, level int) {
 		for i, name := range names(e.Given) {
 			at := struck(loops[name], e.Given.To*perBar)
 			var gaps []int
@@ -235,7 +228,7 @@ func period(gaps []int) string {
 
 // The cut is found again by playing the loop pulse by pulse.
 func TestCutsPlayedAgain(t *testing.T) {
-	all(t, piece(t, text), Cut, func(e Exercise, level int) {
+	all(t, spectest.Read(t, text), Cut, func(e Exercise, level int) {
 		name := names(e.Solution)[0]
 		groups := loops[name]
 		if name == "Chimes" {
@@ -262,7 +255,7 @@ func TestCutsPlayedAgain(t *testing.T) {
 }
 
 func TestTheSameSeedMakesTheSame(t *testing.T) {
-	p := piece(t, text)
+	p := spectest.Read(t, text)
 	print := func(o Options) string {
 		made, _ := Make(p, o)
 		var b strings.Builder

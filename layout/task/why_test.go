@@ -11,7 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
 
 var (
@@ -24,8 +24,7 @@ var (
 func TestEveryReasonHasAWayOut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := sample.YAML(t)
-		p, problems := spec.Read([]spec.File{{Name: "s.yaml", Text: []byte(text)}})
-		require.Empty(t, problems)
+		p := spectest.Read(t, text)
 		o := Options{Level: rapid.IntRange(1, 3).Draw(t, "level"), Seed: rapid.Uint64Range(0, 5).Draw(t, "seed")}
 		_, left := Make(p, o)
 		for _, l := range left {

@@ -3,10 +3,7 @@ package facts
 import (
 	"bytes"
 	"encoding/json"
-	"io"
 	"math/big"
-	"os"
-	"path/filepath"
 	"runtime"
 	"testing"
 
@@ -16,65 +13,16 @@ import (
 
 	"tieover/score"
 	"tieover/score/sample"
-	"tieover/score/spec"
+	"tieover/score/spec/spectest"
 )
-
-func read(t testing.TB, files ...string) *score.Piece {
-	t.Helper()
-	var all []spec.File
-	for _, name := range files {
-		text, err := os.ReadFile(name)
-		require.NoError(t, err)
-		all = append(all, spec.File{Name: name, Text: text})
-	}
-	return settled(t, all)
-}
-
-func piece(t testing.TB, text string) *score.Piece {
-	t.Helper()
-	return settled(t, []spec.File{{Name: "test.yaml", Text: []byte(text)}})
-}
-
-func settled(t require.TestingT, files []spec.File) *score.Piece {
-	p, problems := spec.Read(files)
-	require.Empty(t, problems)
-	return p
-}
-
-// sections are the specs that all goldens of the project use.
-func sections(t testing.TB) []string {
-	t.Helper()
-	names, err := filepath.Glob("../../../testdata/sections/*/section.yaml")
-	require.NoError(t, err)
-	require.NotEmpty(t, names)
-	return names
-}
-
-func TestGoldens(t *testing.T) {
-	golden := func(name string, write func(io.Writer) error) {
-		var out bytes.Buffer
-		require.NoError(t, write(&out))
-		path := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.WriteFile(path, out.Bytes(), 0o644))
-		}
-		want, err := os.ReadFile(path)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), out.String(), name)
-	}
-	small := piece(t, "title: T\nsection: B\nmeter: 3/4\nlength: 1 realignment\nlayers:\n  - {name: A, groups: 2+1, instrument: marimba, pitches: C5 E5}\n  - {name: B, groups: 3+2}\n")
-	golden("small.json", func(w io.Writer) error { return Write(w, small) })
-	loop := piece(t, "title: T\nmeter: 5/4\nlength: 6 bars\nlayers: [{name: A, groups: 3+2+2+2}]\n")
-	golden("fit.json", func(w io.Writer) error { return WriteFit(w, loop) })
-}
 
 // The JSON says the same as its own parts: drift from heads and bars, the
 // composite from the attacks of the layers, totals from steps. Nothing here
 // shares code with the report.
 func TestJSONAgreesWithItself(t *testing.T) {
-	for _, name := range sections(t) {
+	for _, name := range spectest.Sections(t, 3) {
 		var out bytes.Buffer
-		require.NoError(t, Write(&out, read(t, name)))
+		require.NoError(t, Write(&out, spectest.ReadFiles(t, name)))
 		var doc struct {
 			Version int
 			Layers  []struct {
@@ -160,19 +108,19 @@ func rat(t *testing.T, s string) *big.Rat {
 }
 
 func TestSameBytes(t *testing.T) {
-	for _, name := range sections(t)[:4] {
+	for _, name := range spectest.Sections(t, 3)[:4] {
 		var first, second bytes.Buffer
-		require.NoError(t, Write(&first, read(t, name)))
-		require.NoError(t, Write(&second, read(t, name)))
+		require.NoError(t, Write(&first, spectest.ReadFiles(t, name)))
+		require.NoError(t, Write(&second, spectest.ReadFiles(t, name)))
 		assert.Equal(t, first.String(), second.String())
 	}
 }
 
 // Several specs are sections of one piece, each with the same keys.
 func TestSectionsOfAPiece(t *testing.T) {
-	names := sections(t)
+	names := spectest.Sections(t, 3)
 	var out bytes.Buffer
-	require.NoError(t, Write(&out, read(t, names[3], names[5])))
+	require.NoError(t, Write(&out, spectest.ReadFiles(t, names[3], names[5])))
 	var doc map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &doc))
 	list, ok := doc["sections"].([]any)
@@ -188,7 +136,7 @@ func TestJSONStreams(t *testing.T) {
 		t.Skip("writes a long section")
 	}
 	long := func(bars string) *score.Piece {
-		return piece(t, "title: T\nmeter: 4/4\nlength: "+bars+" bars\nlayers: [{name: A, groups: 3+2+2}, {name: B, groups: 3+3+2+3}]\n")
+		return spectest.Read(t, "title: T\nmeter: 4/4\nlength: "+bars+" bars\nlayers: [{name: A, groups: 3+2+2}, {name: B, groups: 3+3+2+3}]\n")
 	}
 	peak := func(p *score.Piece) uint64 {
 		high := &high{}
@@ -219,12 +167,8 @@ func (h *high) Write(p []byte) (int, error) {
 // reads.
 func TestRandomPieces(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		var files []spec.File
-		for _, text := range sample.YAMLs(t) {
-			files = append(files, spec.File{Name: "random.yaml", Text: []byte(text)})
-		}
 		var out bytes.Buffer
-		require.NoError(t, Write(&out, settled(t, files)))
+		require.NoError(t, Write(&out, spectest.Read(t, sample.YAMLs(t)...)))
 		assert.True(t, json.Valid(out.Bytes()))
 	})
 }

@@ -14,6 +14,7 @@ import (
 	"tieover/score/analysis"
 	"tieover/score/analysis/fit"
 	"tieover/score/analysis/timeline"
+	"tieover/score/spec/spectest"
 )
 
 var update = flag.Bool("update", false, "rewrite the goldens; read them before committing")
@@ -61,7 +62,7 @@ func TestKeysAreDocumented(t *testing.T) {
 	require.True(t, found)
 	said, others, found := strings.Cut(said, "\n## find --json\n") // what other commands write
 	require.True(t, found)
-	p := piece(t, "title: T\nmeter: 4/4\nlength: 1 bars\nlayers: [{name: A, groups: 3+2}]\n")
+	p := spectest.Read(t, "title: T\nmeter: 4/4\nlength: 1 bars\nlayers: [{name: A, groups: 3+2}]\n")
 	var want strings.Builder
 	for _, k := range documented(p.Sections[0]) {
 		fmt.Fprintf(&want, "\n## %s\n\n| key | holds |\n| --- | --- |\n", k.path)
