@@ -96,6 +96,6 @@ func (pt *part) first() *partPlan {
 func (pt *part) inOneClef(player score.Player) {
 	whole := newPlan(pt.p, pt.o, player, &source.Problems{})
 	for _, plan := range pt.plans {
-		plan.staves, plan.usual = whole.staves, whole.usual
+		plan.Staves = whole.Staves
 	}
 }

@@ -27,7 +27,7 @@ type barlineBeams struct {
 // they are.
 func (w *partWalk) watchBeams() {
 	if w.o.BeamOverBarlines && w.o.Beams == BeamGroups {
-		voices := len(widest(w.plans).voices)
+		voices := len(widest(w.plans).Voices)
 		w.seen = &barlineBeams{voices: voices, groupGoes: make([]bool, voices)}
 	}
 }

@@ -18,7 +18,7 @@ type staffClef struct {
 // enterClefs begins a section's clefs. A staff on which nobody plays in it keeps
 // its own, as does a staff of rhythm, whoever plays that.
 func (w *partWalk) enterClefs(s *score.Section) {
-	if !w.plan.pitched {
+	if !w.plan.Pitched {
 		return
 	}
 	for k := range w.clefs {
@@ -27,11 +27,11 @@ func (w *partWalk) enterClefs(s *score.Section) {
 		usual := true
 		for _, i := range w.plan.player.Layers[w.section] {
 			l := s.Layers[i]
-			if w.plan.staffOf(l.Name) != k+1 {
+			if w.plan.StaffOf(l.Name) != k+1 {
 				continue
 			}
 			if usual {
-				c.now, usual = w.plan.usual[k], false
+				c.now, usual = w.plan.Staves[k].Clef, false
 			}
 			c.coming = append(c.coming, s.Clefs(l)...)
 		}
@@ -60,27 +60,4 @@ func (w *partWalk) clefsFor(fb *frameBar) (written bool) {
 		w.in.Clefs = append(w.in.Clefs, c.now)
 	}
 	return true
-}
-
-// layers lists those that are written, voice by voice.
-func (p *partPlan) layers() (all []string) {
-	for _, v := range p.voices {
-		switch {
-		case v.Layers != nil:
-			all = append(all, v.Layers...)
-		case v.Layer != "":
-			all = append(all, v.Layer)
-		}
-	}
-	return all
-}
-
-// staffOf returns the staff on which a layer of the part is written, 0 if none.
-func (p *partPlan) staffOf(layer string) int {
-	for _, v := range p.voices {
-		if v.Layer == layer || slices.Contains(v.Layers, layer) {
-			return v.Staff
-		}
-	}
-	return 0
 }

@@ -7,6 +7,7 @@ import (
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
+	"tieover/layout/staves"
 	"tieover/score"
 	"tieover/score/instrument"
 	"tieover/score/peek"
@@ -45,20 +46,16 @@ func (c Composite) part(p *score.Piece, o Options) (*part, source.Problems) {
 	}
 	name := cmp.Or(c.Name, "Composite")
 	player := score.Player{Name: name, Short: "Comp.", Instrument: ins, Layers: make([][]int, len(p.Sections))}
-	pt := &part{p: p, o: o, top: true, alone: true}
-	pt.plan = &partPlan{player: player, wanted: bar.NewTransposer(ins, o.Concert), pitched: !ins.IsUnpitched() && ins.Lines != 1}
 	together := *layers[0]
 	together.Name, together.Series = name, nil
 	for _, l := range layers {
 		together.Series = append(together.Series, l.Series...)
 	}
-	pt.plan.planVoices([]*score.Layer{&together}, ins)
-	pt.plan.oneStaff()
-	pt.writer = &bar.Writer{NoteValues: bar.NoteValues{Grid: p.Grid, Double: o.DoubleDots}, Player: name, Pitched: pt.plan.pitched, Strict: o.Strict, ByMeter: true}
-	pt.frame = &framer{p: p, o: &pt.o, lookups: lookups(p, &o)}
-	pt.plan.feeds = []feed{compositeFeed(p, c.Layers, ins)}
-	pt.plans = []*partPlan{pt.plan}
-	pt.chords = pt.plan.pitched
+	plan := &partPlan{player: player, wanted: bar.NewTransposer(ins, o.Concert), feeds: []feed{compositeFeed(p, c.Layers, ins)}}
+	plan.Plan = staves.ForLayer(&together, ins, plan.wanted)
+	o.Beams = BeamMeter
+	pt := newPart(p, o, []*partPlan{plan}, lookups(p, &o))
+	pt.top, pt.alone, pt.chords = true, true, plan.Pitched
 	return pt, nil
 }
 
@@ -94,6 +91,10 @@ func (c Composite) layers(p *score.Piece, problems *source.Problems) []*score.La
 		}
 	}
 	return layers
+}
+
+func hasLayer(layers []*score.Layer, name string) bool {
+	return slices.ContainsFunc(layers, func(l *score.Layer) bool { return l.Name == name })
 }
 
 // compositeFeed reads the named layers of a section as one voice, each attack a

@@ -55,6 +55,20 @@ func TestPartner(t *testing.T) {
 	assert.ErrorContains(t, problems.Err(), `no section has a layer "Tuba"`)
 }
 
+// A partner has the bars of the part, so that its own cycles need not be any: one of 70
+// eighths is no bar (64 units are the most).
+func TestPartnerInOwnBars(t *testing.T) {
+	s := single(t, Options{Partner: "Tow", Barring: Barring{View: Own}}, 0, `title: Weir
+meter: 4/4
+length: 2 bars
+layers:
+  - {name: Sluice, groups: 2+4}
+  - {name: Tow, groups: 35+35}
+`)
+	assert.Equal(t, []string{"2+4/8", "2+4/8", "2+2/8"}, signatures(&s.Parts[0]))
+	assert.Equal(t, "h. | ~h. | ~h", rhythm(s))
+}
+
 // A marimba player holds two mallets in each hand: four notes, as the table has it.
 func TestUnplayable(t *testing.T) {
 	p := read(t, `title: Weir

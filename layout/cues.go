@@ -6,6 +6,7 @@ import (
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
+	"tieover/layout/staves"
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/peek"
@@ -115,12 +116,12 @@ func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 	to := from + b.Measure.Length
 	c := q.voice.c
 	c.read(from, to)
-	if q.w.plan.pitched && s.Layers[layer].Instrument.IsUnpitched() {
+	if q.w.plan.Pitched && s.Layers[layer].Instrument.IsUnpitched() {
 		return b.Measure // a drum has no place on this staff: the words must do
 	}
-	own := q.w.plan.voices[0]
-	small := &bar.VoicePlan{Layer: s.Layers[layer].Name, Staff: own.Staff, Number: 4*(own.Staff-1) + len(q.w.plan.voices) + 1,
-		Stem: sheet.StemUp, Small: true, Bare: !q.w.plan.pitched}
+	own := q.w.plan.Voices[0]
+	small := &bar.VoicePlan{Layer: s.Layers[layer].Name, Staff: own.Staff, Number: 4*(own.Staff-1) + len(q.w.plan.Voices) + 1,
+		Stem: sheet.StemUp, Small: true, Bare: !q.w.plan.Pitched}
 	in := bar.Input{Signature: b.Measure.Signature, MetricGrid: bar.NewMetricGrid(b.Measure.Signature, q.w.p.Grid).After(b.Measure.Skipped), Key: b.Measure.Key, Numbers: true}
 	in.Voices = make([]bar.VoiceInput, 1)
 	in.Voices[0].Voice = small
@@ -150,21 +151,14 @@ func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 // so that the cue's median is at most one ledger line off the player's staff.
 func (q *cuer) octaves(l *score.Layer) int {
 	plan := q.w.plan
-	var places []int
-	for _, t := range tonesOf(l) {
-		if t.IsPitched() {
-			w, _, _ := q.w.writer.Wanted.Written(t)
-			places = append(places, sheet.Steps(w.Step, int(w.Octave)))
-		}
-	}
-	if len(places) == 0 || !plan.pitched {
+	median, ok := staves.MedianPlace(q.w.writer.Wanted, l)
+	if !ok || !plan.Pitched {
 		return 0
 	}
-	slices.Sort(places)
-	clef, median, up := plan.staves[plan.voices[0].Staff-1].Clef, places[len(places)/2], 0
-	for distance(clef, median) > 6 {
+	clef, up := plan.Staves[plan.Voices[0].Staff-1].Clef, 0
+	for staves.Distance(clef, median) > 6 {
 		step := 1
-		if distance(clef, median+7) < distance(clef, median) {
+		if staves.Distance(clef, median+7) < staves.Distance(clef, median) {
 			step = -1
 		}
 		median, up = median-7*step, up+step

@@ -26,7 +26,6 @@ type cursor struct {
 	starts, ends []cycleEdge // since the bar's start
 	pending      []cycleEdge // ends not reached yet
 	named        bool        // its name and grouping stand in the voice that it shares
-	partner      bool        // another player's rhythm: no marks, no accents
 	byGroup      bool        // its spelling in the meter at hand
 	side         []*cursor   // the layers that share a voice, read in its stead; nil for one layer
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
@@ -74,6 +73,26 @@ func newCursor(s *score.Section, i int) *cursor {
 	return &cursor{layer: l, plainVoice: l.Line != nil, words: l.Words(), slurs: l.Slurs(), cycles: peek.From(s.ReadCycles(i).Next)}
 }
 
+// layerFeed reads the player's layer of that name in each section that has one.
+// (In another section a layer of that name may be somebody else's.) Its words stand
+// below so many lines of others.
+func layerFeed(p *score.Piece, player score.Player, name string, lines int) feed {
+	return func(section int) *cursor {
+		for _, i := range player.Layers[section] {
+			if p.Sections[section].Layers[i].Name == name {
+				c := newCursor(p.Sections[section], i)
+				c.lines = lines
+				return c
+			}
+		}
+		return nil
+	}
+}
+
+// isComposite reports whether the cursor reads a composite, each attack of which is a
+// cycle.
+func (c *cursor) isComposite() bool { return c.plainVoice && c.layer.Line == nil }
+
 // read moves on to the bar [from, to) and keeps what reaches into it. Calls
 // come in time order and never overlap; bars may be left out.
 func (c *cursor) read(from, to beat.Time) {
@@ -92,7 +111,7 @@ func (c *cursor) read(from, to beat.Time) {
 		c.cycle = *next
 		c.cycles.Drop()
 		c.attack, c.group, c.counted = 0, 0, 0
-		if c.plainVoice && c.layer.Line == nil { // each attack of a composite is one
+		if c.isComposite() { // each of its attacks is one
 			continue
 		}
 		edge := cycleEdge{start: c.cycle.Start, end: c.cycle.End(), number: c.cycle.Number,

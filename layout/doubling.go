@@ -35,20 +35,20 @@ func (pt *part) takeTurns(player score.Player) {
 			pt.takes = append(pt.takes, on)
 		}
 	}
-	for k := range pt.plan.staves {
+	for k := range pt.plan.Staves {
 		lines := 0
 		for _, plan := range pt.plans {
-			lines = max(lines, plan.staves[k].Lines)
+			lines = max(lines, plan.Staves[k].Lines)
 		}
 		for _, plan := range pt.plans {
-			plan.staves[k].Lines = lines
+			plan.Staves[k].Lines = lines
 		}
 	}
 }
 
 // pitched reports whether one of the player's instruments reads pitches.
 func (pt *part) pitched() bool {
-	return slices.ContainsFunc(pt.plans, func(plan *partPlan) bool { return plan.pitched })
+	return slices.ContainsFunc(pt.plans, func(plan *partPlan) bool { return plan.Pitched })
 }
 
 // planOn returns the plan of an instrument; of nil that which the part begins with.
@@ -64,7 +64,7 @@ func (pt *part) planOn(i *instrument.Instrument) *partPlan {
 // planOf returns the plan in which a layer is written.
 func (pt *part) planOf(l *score.Layer) *partPlan {
 	for _, plan := range pt.plans {
-		if plan.player.Instrument == l.Instrument && plan.staffOf(l.Name) > 0 {
+		if plan.player.Instrument == l.Instrument && plan.StaffOf(l.Name) > 0 {
 			return plan
 		}
 	}
@@ -73,7 +73,7 @@ func (pt *part) planOf(l *score.Layer) *partPlan {
 
 // widest is the plan with the most voices.
 func widest(plans []*partPlan) *partPlan {
-	return slices.MaxFunc(plans, func(a, b *partPlan) int { return len(a.voices) - len(b.voices) })
+	return slices.MaxFunc(plans, func(a, b *partPlan) int { return len(a.Voices) - len(b.Voices) })
 }
 
 // doubling is what a walk remembers of the player's instruments.
@@ -108,13 +108,13 @@ func newHands(plans []*partPlan) (hands []hand) {
 }
 
 func newHand(plan *partPlan) hand {
-	n := len(plan.voices)
+	n := len(plan.Voices)
 	h := hand{plan: plan, cursors: make([]*cursor, n), inputs: make([]bar.VoiceInput, n), voices: make([]voiceState, n), playing: &[2]technique{}}
 	for i := range h.inputs {
-		h.inputs[i].Voice = plan.voices[i]
+		h.inputs[i].Voice = plan.Voices[i]
 	}
-	for _, c := range plan.usual {
-		h.clefs = append(h.clefs, staffClef{now: c})
+	for _, s := range plan.Staves {
+		h.clefs = append(h.clefs, staffClef{now: s.Clef})
 	}
 	return h
 }
@@ -123,7 +123,7 @@ func newHand(plan *partPlan) hand {
 func (w *partWalk) take(plan *partPlan) {
 	h := &w.hands[slices.Index(w.plans, plan)]
 	w.plan, w.cursors, w.in.Voices, w.voices, w.clefs, w.playing = plan, h.cursors, h.inputs, h.voices, h.clefs, h.playing
-	w.writer.Pitched = plan.pitched
+	w.writer.Pitched = plan.Pitched
 	if w.takes != nil {
 		w.in.Instrument = plan.player.Instrument
 	}
@@ -133,7 +133,7 @@ func (w *partWalk) take(plan *partPlan) {
 // of the bar over which words for it stand: its own, the first where it is not there.
 func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
 	for i, c := range w.cursors {
-		if c != nil && !c.partner && !yield(i, c) {
+		if c != nil && !yield(i, c) {
 			return
 		}
 	}
@@ -143,7 +143,7 @@ func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
 			continue
 		}
 		for _, c := range h.cursors {
-			if c != nil && !c.partner && !yield(0, c) {
+			if c != nil && !yield(0, c) {
 				return
 			}
 		}

@@ -16,14 +16,18 @@ func (w *partWalk) marks(fb *frameBar) {
 	if w.top || w.alone {
 		w.systemMarks(fb)
 	}
+	if w.partner {
+		sheet.SortMarks(w.bar.Marks)
+		return
+	}
 	w.instruments(fb)
-	if w.chords && (w.plan.pitched || !w.alone) {
+	if w.chords && (w.plan.Pitched || !w.alone) {
 		w.chordSymbols(fb)
 	}
 	w.playersWords(fb)
 	w.techniques(fb)
 	w.signs = w.signs[:0]
-	for i := range w.plan.voices {
+	for i := range w.plan.Voices {
 		w.voiceMarks(fb, i)
 	}
 	w.repeats(fb)
@@ -68,14 +72,14 @@ func (w *partWalk) playersWords(fb *frameBar) {
 		}
 		var done [4]bool // by staff
 		for i, c := range w.onInstrument {
-			if !c.any(e.Serves) || done[w.plan.voices[i].Staff] {
+			if !c.any(e.Serves) || done[w.plan.Voices[i].Staff] {
 				continue
 			}
-			done[w.plan.voices[i].Staff] = true
+			done[w.plan.Voices[i].Staff] = true
 			if e.Text != "" && !c.any(func(l *score.Layer) bool { _, ok := e.Technique(l); return ok }) {
 				w.put(fb, e.Time, sheet.Mark{Kind: sheet.Words, Voice: i, Text: e.Text})
 			}
-			if e.Chord != "" && w.plan.pitched {
+			if e.Chord != "" && w.plan.Pitched {
 				w.chordSymbol(fb, e, i)
 			}
 		}
@@ -160,7 +164,7 @@ func (w *partWalk) rehearsal(fb *frameBar) int {
 // voiceMarks writes the marks of one voice: dynamics, and its cycles.
 func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	c := w.cursors[i]
-	if c == nil || c.partner {
+	if c == nil {
 		return
 	}
 	st := &w.voices[i]

@@ -139,7 +139,7 @@ func (w *partWalk) open(fb *frameBar) {
 		if c == nil {
 			continue
 		}
-		if c.frets = w.frets; !c.partner {
+		if c.frets = w.frets; !w.partner {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
 				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.ContainsFunc(other.hairpins, h.same) })
@@ -158,10 +158,12 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 		wanted := w.plan.wanted
 		wanted.KeyOf(fb.key)
 		w.writer.Wanted, w.spelling = wanted, &wanted
-		newKey = newKey || turned && (w.in.Key != wanted.Key || w.plan.pitched && !before.pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
+		newKey = newKey || turned && (w.in.Key != wanted.Key || w.plan.Pitched && !before.Pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
 	}
 	w.playedAgain(fb)
-	newClef := w.clefsFor(fb) || w.restates(fb, func(a, b *partPlan) bool { return slices.Equal(a.usual, b.usual) })
+	newClef := w.clefsFor(fb) || w.restates(fb, func(a, b *partPlan) bool {
+		return slices.EqualFunc(a.Staves, b.Staves, func(s, t sheet.Staff) bool { return s.Clef == t.Clef })
+	})
 	w.measureFor(fb, newClef || w.plan != before)
 	empty := true
 	for i, c := range w.cursors {
@@ -187,7 +189,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	}
 	w.write(fb)
 	w.oneHand(fb)
-	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.pitched && w.alteredTieIn()
+	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.Pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
 	if fb.newSection || fb.newKey || turned {
 		w.altered = nil

@@ -153,14 +153,14 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 		return
 	}
 	if w.problems == nil {
-		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.voices[u.Voice].Layer, u.Reason))
+		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.Voices[u.Voice].Layer, u.Reason))
 	}
 	l := w.cursors[u.Voice].layer
 	if !w.once(l.Name + "\x00" + u.Reason) {
 		return
 	}
 	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
-	if w.cursors[u.Voice].plainVoice && l.Line == nil {
+	if w.cursors[u.Voice].isComposite() {
 		hint = "put together layers of one kind of pulse (--composite NAME,NAME), or give the others a pulse that goes with theirs"
 	}
 	w.problems.Add(l.Pos, fmt.Sprintf("bar %d, layer %q cannot be written: %s", fb.number, l.Name, u.Reason), hint)
@@ -170,7 +170,7 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 func (w *partWalk) empty(fb *frameBar) *sheet.Measure {
 	m := &sheet.Measure{Signature: w.in.Signature, Key: w.in.Key, Clefs: w.in.Clefs, Instrument: w.in.Instrument,
 		Length: w.in.MetricGrid.Length, Skipped: fb.skipped}
-	for _, v := range w.plan.voices {
+	for _, v := range w.plan.Voices {
 		m.Voices = append(m.Voices, sheet.Voice{Staff: v.Staff, Number: v.Number, Layer: v.Layer,
 			Events: []sheet.Event{&sheet.Rest{Length: m.Length, Whole: true}}})
 	}
@@ -238,7 +238,7 @@ func (walks walksAhead) systems() iter.Seq[system] {
 	return func(yield func(system) bool) {
 		staves, beside := 0, func() (*sheet.Bar, bool) { return nil, false }
 		for _, w := range walks {
-			staves += len(w.plan.staves)
+			staves += len(w.plan.Staves)
 		}
 		if len(walks) > 1 {
 			next, stop := iter.Pull(walks[0].printed())

@@ -4,63 +4,9 @@ import (
 	"cmp"
 	"slices"
 
-	"tieover/layout/bar"
 	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/instrument"
 )
-
-// joinSides makes one voice of the layers on each side of a percussion staff: an
-// instrument's hands, its feet. Free lines, rolls, which are tied, and loops whose
-// pulses divide the beat otherwise than those of the side's first, keep voices of
-// their own. Voices are numbered anew.
-func (p *partPlan) joinSides(sections []*score.Section, ins *instrument.Instrument) {
-	if !ins.IsUnpitched() && ins.Lines != 1 {
-		return
-	}
-	var joined []*bar.VoicePlan
-	for _, v := range p.voices {
-		first := slices.IndexFunc(joined, func(to *bar.VoicePlan) bool {
-			return to.Staff == v.Staff && to.Stem == v.Stem && p.joins(sections, to.Layer, v.Layer)
-		})
-		if first < 0 {
-			v.Number = 4*(v.Staff-1) + 1 + len(joined)
-			joined = append(joined, v)
-			continue
-		}
-		to := joined[first]
-		if to.Layers == nil {
-			to.Layers = []string{to.Layer}
-		}
-		to.Layers = append(to.Layers, v.Layer)
-	}
-	p.voices = joined
-}
-
-// joins reports whether two layers of the player can share a voice everywhere.
-func (p *partPlan) joins(sections []*score.Section, name, other string) bool {
-	var pulse *beat.Pulse
-	for i, s := range sections {
-		for _, j := range p.player.Layers[i] {
-			l := s.Layers[j]
-			if l.Name != name && l.Name != other {
-				continue
-			}
-			if pulse == nil {
-				pulse = &l.Pulse
-			}
-			if l.Line != nil || rolls(l) || (l.Pulse.IsTuplet() || pulse.IsTuplet()) && l.Pulse != *pulse {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// rolls reports whether a layer's sounds are filled with strokes.
-func rolls(l *score.Layer) bool {
-	return slices.ContainsFunc(l.Touches, func(t score.Touch) bool { return t.Has(score.Rolled) })
-}
 
 // sideFeed reads the player's layers of these names as one voice, each one's words
 // below so many lines of others.

@@ -17,8 +17,7 @@ func (pt *part) tablature() {
 		for _, j := range pt.plan.player.Layers[i] {
 			if tuning := s.Layers[j].Tuning; tuning != nil {
 				clef := instrument.Clef{Sign: instrument.Tab, Line: 5}
-				pt.plan.usual = append(pt.plan.usual, clef)
-				pt.plan.staves = append(pt.plan.staves, sheet.Staff{Clef: clef, Lines: len(tuning), Tuning: tuning})
+				pt.plan.Staves = append(pt.plan.Staves, sheet.Staff{Clef: clef, Lines: len(tuning), Tuning: tuning})
 				pt.frets = true
 				return
 			}

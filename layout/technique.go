@@ -36,7 +36,7 @@ func (w *partWalk) playedAgain(fb *frameBar) {
 	s := fb.s
 	for _, i := range w.plan.player.Layers[w.section] {
 		l := s.Layers[i]
-		staff := w.plan.staffOf(l.Name)
+		staff := w.plan.StaffOf(l.Name)
 		for _, t := range s.Techniques(l) {
 			p := &w.playing[staff-1]
 			p.due[t.Matter] = t.Technique
@@ -54,7 +54,7 @@ func (w *partWalk) techniques(fb *frameBar) {
 	for _, e := range fb.entries {
 		var done [3]bool // by staff
 		for i, c := range w.onInstrument {
-			staff := w.plan.voices[i].Staff
+			staff := w.plan.Voices[i].Staff
 			for _, l := range c.layers() {
 				if t, ok := e.Technique(l); ok && !done[staff] {
 					done[staff] = true
@@ -73,10 +73,10 @@ func (w *partWalk) techniques(fb *frameBar) {
 // something of the same matter no later.
 func (w *partWalk) leadBack(fb *frameBar) {
 	for i, c := range w.cursors {
-		if c == nil || c.partner {
+		if c == nil {
 			continue
 		}
-		p := &w.playing[w.plan.voices[i].Staff-1]
+		p := &w.playing[w.plan.Voices[i].Staff-1]
 		for matter, over := range p.due {
 			if over == nil {
 				continue

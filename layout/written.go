@@ -11,7 +11,7 @@ import (
 func (w *partWalk) writtenAt(t beat.Time) score.Written {
 	s := w.p.Sections[w.section]
 	for _, c := range w.cursors {
-		if c != nil && !c.partner && (!c.plainVoice || c.layer.Line != nil) {
+		if c != nil {
 			return s.WrittenAt(c.layer, t)
 		}
 	}
@@ -80,7 +80,7 @@ func (w *partWalk) rewrites() (any bool) {
 	s := w.p.Sections[w.section]
 	for i, c := range w.cursors {
 		w.in.Voices[i].As = score.AsNotes
-		if c != nil && c.any(s.EverWritten) {
+		if c != nil && !w.partner && !c.isComposite() && c.any(s.EverWritten) {
 			any = true
 		}
 	}
@@ -122,7 +122,7 @@ func (w *partWalk) repeats(fb *frameBar) {
 	}
 	m := w.bar.Measure
 	breaks := w.bar.Empty || fb.newSection || fb.brk != sheet.NoBreak || fb.left != sheet.Plain || fb.newKey || fb.newMeter || len(fb.labels) > 0
-	for k := range min(len(w.plan.staves), len(w.equal.in)) {
+	for k := range min(len(w.plan.Staves), len(w.equal.in)) {
 		if w.writtenAt(fb.from) != score.AsRepeats || breaks || w.equal.measure == nil || !sheet.RepeatsStaff(w.equal.measure, m, k+1) {
 			w.equal.in[k] = 1
 			continue

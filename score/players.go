@@ -2,6 +2,7 @@ package score
 
 import (
 	"cmp"
+	"iter"
 
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -39,6 +40,20 @@ func (p *Piece) Players() []Player {
 		}
 	}
 	return players
+}
+
+// LayersOf yields the player's layers, section by section, each with the index of its
+// section.
+func (p *Piece) LayersOf(player Player) iter.Seq2[int, *Layer] {
+	return func(yield func(int, *Layer) bool) {
+		for i, s := range p.Sections {
+			for _, j := range player.Layers[i] {
+				if !yield(i, s.Layers[j]) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // never is later than every moment of a piece.
