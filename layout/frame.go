@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"tieover/layout/sheet"
+	"tieover/layout/systems"
 	"tieover/score"
 	"tieover/score/beat"
 )
@@ -44,31 +45,32 @@ type framer struct {
 	p       *score.Piece
 	o       *Options
 	bars    func(section int) iter.Seq[score.Bar] // nil: the section's own meter
-	systems iter.Seq[system]                      // chosen for a part; nil: they begin where the breaker says
+	systems iter.Seq[systems.System]              // chosen for a part; nil: they begin where systems.Breaker says
 	lookups []sectionLook
 }
 
 // sectionLook is what is found once for each section, for all parts.
 type sectionLook struct {
-	capacity func() int // bars a system has room for
-	tempos   []score.TempoAt
+	room   func() int // for so many bars in a system
+	tempos []score.TempoAt
 }
 
 func lookups(p *score.Piece, o *Options) (all []sectionLook) {
-	room := o.room(scoreLead)
+	room := systems.ScoreRoom(o.Line)
 	for _, s := range p.Sections {
-		all = append(all, sectionLook{sync.OnceValue(func() int { return room.capacityOf(s) }), s.Tempos()})
+		all = append(all, sectionLook{sync.OnceValue(func() int { return room.Bars(s) }), s.Tempos()})
 	}
 	return all
 }
 
 // walk yields the frame of each bar. The bar is only good until the next.
 func (f *framer) walk(yield func(*frameBar) bool) {
-	br := breaker{how: f.o.Breaks}
+	var br breaks
 	if f.systems != nil {
 		var stop func()
 		br.planned, stop = iter.Pull(f.systems)
 		defer stop()
+		br.next, _ = br.planned()
 	}
 	var before score.Signature
 	var key score.Key

@@ -15,7 +15,7 @@ type sectionWalk struct {
 	section int
 	s       *score.Section
 	look    *sectionLook
-	br      *breaker
+	br      *breaks
 
 	signs     *peek.Peeker[score.Signpost]
 	realigns  *peek.Peeker[score.Realignment]
@@ -28,7 +28,7 @@ type sectionWalk struct {
 	end       beat.Time // of the section's last bar
 }
 
-func newSectionWalk(f *framer, i int, s *score.Section, br *breaker) *sectionWalk {
+func newSectionWalk(f *framer, i int, s *score.Section, br *breaks) *sectionWalk {
 	w := &sectionWalk{f: f, section: i, s: s, look: &f.lookups[i], br: br, realigned: -1}
 	w.signs, w.realigns = peek.Of(s.Signposts()), peek.Of(s.RealignmentTimes())
 	w.end = s.Extent()
@@ -93,7 +93,7 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 		w.key++
 	}
 	fb.key = keys[w.key].Key
-	fb.last, fb.starts, fb.scoreBar, fb.times, fb.brk, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.NoBreak, sheet.Plain, sheet.Plain
+	fb.last, fb.starts, fb.scoreBar, fb.times, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.Plain, sheet.Plain
 	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
 	fb.ended, fb.steps = fb.ended[:0], fb.steps[:0]
 	w.br.bars++
@@ -113,9 +113,6 @@ func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield f
 	w.labels(fb, !more)
 	w.plan(fb, !more)
 	w.barlines(fb, more, lastSection)
-	if n > 0 {
-		w.br.passed(fb.brk != sheet.NoBreak)
-	}
 	return yield(fb)
 }
 

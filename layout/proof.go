@@ -7,6 +7,7 @@ import (
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
+	"tieover/layout/systems"
 	"tieover/score"
 	"tieover/score/source"
 )
@@ -193,10 +194,10 @@ func planSystems(parts []*part, list []proof) {
 		w.lenient, w.problems = false, &list[i].problems
 		w.watchBeams()
 	}
-	var kept []system
+	var kept []systems.System
 	var begins sheet.Begins
 	for s := range walks.systems() {
-		begins.See(&sheet.Bar{Break: s.how})
+		begins.See(&sheet.Bar{Break: s.Break})
 		if len(kept) <= mostSystems {
 			kept = append(kept, s)
 		}
@@ -207,7 +208,7 @@ func planSystems(parts []*part, list []proof) {
 	frame := parts[0].frame // one for all
 	frame.systems = slices.Values(kept)
 	if len(kept) > mostSystems {
-		frame.systems = func(yield func(system) bool) {
+		frame.systems = func(yield func(systems.System) bool) {
 			ahead(parts).systems()(yield)
 		}
 	}
@@ -234,9 +235,10 @@ func ahead(parts []*part) (walks walksAhead) {
 
 // systems yields the systems that the bars of the lowest part fill, but for the
 // first. Every bar is walked.
-func (walks walksAhead) systems() iter.Seq[system] {
-	return func(yield func(system) bool) {
-		staves, beside := 0, func() (*sheet.Bar, bool) { return nil, false }
+func (walks walksAhead) systems() iter.Seq[systems.System] {
+	return func(yield func(systems.System) bool) {
+		staves := 0
+		var beside func() (*sheet.Bar, bool)
 		for _, w := range walks {
 			staves += len(w.plan.Staves)
 		}
@@ -246,11 +248,10 @@ func (walks walksAhead) systems() iter.Seq[system] {
 			beside = next
 		}
 		lowest := walks[len(walks)-1]
-		room := lowest.o.room(partLead)
-		systems := systemsOf(room.unitsOf(lowest.part.writer.Grid, lowest.printed(), beside), room)
+		all := systems.PartRoom(lowest.o.Line).Of(lowest.p.Grid, lowest.printed(), beside)
 		if page := lowest.o.Page; page != (sheet.PageRoom{}) {
-			systems = pagesOf(systems, inSystems(page, staves))
+			all = systems.Pages(all, page, staves)
 		}
-		systems(yield)
+		all(yield)
 	}
 }

@@ -486,15 +486,6 @@ layers:
 	assert.Equal(t, []string{"1.3 3+2+2"}, marksOf(&s.Parts[0], sheet.Grouping))
 }
 
-// The room of a system is that of an average bar: three bars of 16, 5 and 6
-// sixteenths hold 27 of 185, so nine bars are 14,985, with their edges 1,530 and
-// nine new signatures of two digits (three of them with 16) about 2,650: some 2,130
-// a bar, four in 9,982.
-func TestCapacityOfChangingBars(t *testing.T) {
-	s := read(t, one("[4/4, 5/16, 3/8]", "1/16", "9", "groups: 3+3+2, strike: all")).Sections[0]
-	assert.Equal(t, 4, onA4.capacityOf(s))
-}
-
 // The groups of a layer in quadruplets are no beats: a cycle that is as long as
 // the meter's bar (eight of 3/32, 6/8) is written as that bar, and its tuplets
 // are the score's. Any other is a plain bar: twelve of 3/32 are 9/8.

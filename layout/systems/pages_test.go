@@ -1,4 +1,4 @@
-package layout
+package systems
 
 import (
 	"slices"
@@ -12,16 +12,16 @@ import (
 // turns says how many systems each page has; after[n] empty bars end the nth
 // system, counted from 1.
 func turns(room sheet.PageRoom, systems int, after map[int]int) []int {
-	var all []system
+	var all []System
 	for n := 2; n <= systems; n++ {
-		all = append(all, system{bar: n, how: sheet.NewSystem, rested: after[n-1]})
+		all = append(all, System{Bar: n, Break: sheet.NewSystem, rested: after[n-1]})
 	}
 	var pages []int
 	last := 1
-	for s := range pagesOf(slices.Values(all), room) {
-		if s.how == sheet.NewPage {
-			pages = append(pages, s.bar-last)
-			last = s.bar
+	for s := range turned(slices.Values(all), room) {
+		if s.Break == sheet.NewPage {
+			pages = append(pages, s.Bar-last)
+			last = s.Bar
 		}
 	}
 	return append(pages, systems+1-last)

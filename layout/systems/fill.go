@@ -1,11 +1,19 @@
-package layout
+package systems
 
 import (
+	"cmp"
 	"iter"
 
 	"tieover/layout/sheet"
 	"tieover/score/beat"
 )
+
+// System is one system of a part but the first.
+type System struct {
+	Bar    int         // its first, counted from 1 through the piece
+	Break  sheet.Break // before it
+	rested int         // empty bars at the end of the system before
+}
 
 // unit is what a system of a part is filled with: a bar, or a gathered rest.
 type unit struct {
@@ -16,42 +24,28 @@ type unit struct {
 	realigned bool
 }
 
-// A lineRoom is how much fits on a line at its ideal width, in 1/100 of a staff
-// space.
-type lineRoom int
-
-// What stands before the music of a line: the clef, a key, and in a score names
-// and brackets.
-const (
-	partLead  = 800
-	scoreLead = 1500
-)
-
-// room is what a line has for its bars.
-func (o *Options) room(lead int) lineRoom {
-	line := o.Line
-	if line == 0 {
-		line = sheet.LineWidth
-	}
-	return lineRoom(max(line-lead, 1000) * 100 / sheet.Full)
+// Of yields the systems that the bars of a part fill, but for the first. beside yields
+// for each bar what is in the same system above or below it; nil for nothing. Every bar
+// is read, however many are asked for of the systems.
+func (r Room) Of(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[System] {
+	return r.fill(r.units(grid, bars, beside))
 }
 
-// least is what a bar counts as at least: eight fill a line at most.
-func (r lineRoom) least() int { return int(r) / 8 }
+// mostWidths bounds the bars whose widths are kept; when full all are forgotten.
+const mostWidths = 1024
 
-// tight is how much can be squeezed into a line.
-func (r lineRoom) tight() int { return int(r) * sheet.Full / sheet.Squeezed }
-
-// unitsOf measures the bars of a part, with what stands beside them.
-func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
+// units measures the bars of a part, with what is beside them.
+func (r Room) units(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func() (*sheet.Bar, bool)) iter.Seq[unit] {
 	return func(yield func(unit) bool) {
 		n, gathered, section := 0, 0, -1
 		widths := map[[2]*sheet.Measure]int{} // most bars are equal
 		for b := range bars {
 			n++
-			var notes [2]*sheet.Measure // of the part, unless it is silent, and of what stands beside it
-			if other, ok := beside(); ok {
-				notes[1] = other.Measure
+			var notes [2]*sheet.Measure // of the part, unless it is silent, and of what is beside it
+			if beside != nil {
+				if other, ok := beside(); ok {
+					notes[1] = other.Measure
+				}
 			}
 			if gathered > 0 {
 				gathered--
@@ -75,20 +69,16 @@ func (r lineRoom) unitsOf(grid beat.Grid, bars iter.Seq[*sheet.Bar], beside func
 				}
 				widths[notes] = width
 			}
-			u.width = width
 			if b.NewMeter {
-				u.width += sheet.SignatureEdge + sheet.SignatureWidth(b.Measure.Signature)
+				width += sheet.SignatureEdge + sheet.SignatureWidth(b.Measure.Signature)
 			}
-			u.width = min(max(r.least(), u.width), int(r))
+			u.width = min(max(int(r)/mostBars, width), int(r))
 			if !yield(u) {
 				return
 			}
 		}
 	}
 }
-
-// mostWidths bounds the bars whose widths are kept; when full all are forgotten.
-const mostWidths = memoSize / 4
 
 // shares are those of a measure's notes; none of none.
 func shares(m *sheet.Measure, grid beat.Grid) []sheet.Share {
@@ -98,24 +88,17 @@ func shares(m *sheet.Measure, grid beat.Grid) []sheet.Share {
 	return sheet.Shares(m, grid)
 }
 
-// system is one system of a part but the first.
-type system struct {
-	bar    int         // its first, counted from 1 through the piece
-	rested int         // empty bars before it
-	how    sheet.Break // what is before it
-}
-
-// systemsOf yields the systems that units fill, but for the first.
-func systemsOf(units iter.Seq[unit], room lineRoom) iter.Seq[system] {
-	return func(yield func(system) bool) {
+// fill yields the systems that units fill, but for the first.
+func (r Room) fill(units iter.Seq[unit]) iter.Seq[System] {
+	return func(yield func(System) bool) {
 		var line []unit // from the start of the system at hand
 		width := 0
 		cut := func(whole bool) (going bool) {
-			n := room.firstSystem(line, whole)
+			n := r.firstSystem(line, whole)
 			if n == len(line) {
 				return false
 			}
-			s := system{bar: line[n].bar, how: sheet.NewSystem}
+			s := System{Bar: line[n].bar, Break: sheet.NewSystem}
 			for _, u := range line[:n] {
 				width -= u.width
 				s.rested += u.silent
@@ -129,7 +112,7 @@ func systemsOf(units iter.Seq[unit], room lineRoom) iter.Seq[system] {
 		for u := range units {
 			line = append(line, u)
 			width += u.width
-			for width > 4*int(room) {
+			for width > 4*int(r) {
 				if !cut(false) {
 					return
 				}
@@ -147,8 +130,8 @@ func systemsOf(units iter.Seq[unit], room lineRoom) iter.Seq[system] {
 // place, cut in about equal pieces. A system has a single unit only where two
 // cannot be squeezed into it. whole says that the part ends with the line, which
 // otherwise is wider than a system.
-func (r lineRoom) firstSystem(line []unit, whole bool) int {
-	if len(line) > 1 && line[0].width+line[1].width > r.tight() {
+func (r Room) firstSystem(line []unit, whole bool) int {
+	if len(line) > 1 && line[0].width+line[1].width > r.squeezed() {
 		return 1
 	}
 	width, realigned, rested, full := 0, 0, 0, min(2, len(line))
@@ -188,20 +171,14 @@ func (r lineRoom) firstSystem(line []unit, whole bool) int {
 		}
 		return r.firstPiece(line[:n], width)
 	}
-	switch {
-	case realigned > 0:
-		return realigned
-	case rested > 0:
-		return rested
-	}
-	return full
+	return cmp.Or(realigned, rested, full)
 }
 
 // firstPiece cuts units that are too wide for one system into the fewest that
 // hold them, as equal as can be, and returns how many are in the first.
-func (r lineRoom) firstPiece(units []unit, width int) int {
+func (r Room) firstPiece(units []unit, width int) int {
 	most, least := max(1, len(units)/2), 2
-	if width > most*r.tight() {
+	if width > most*r.squeezed() {
 		most, least = len(units), 1
 	}
 	pieces := min((width+int(r)-1)/int(r), most)
@@ -230,53 +207,4 @@ func mayBreak(line []unit, n int, whole bool) bool {
 		return true
 	}
 	return !line[n+1].section && !line[n+1].realigned
-}
-
-// In tenths of a staff height: a staff with its marks, and each further one. It
-// is a careful estimate: a page that holds more than was reckoned loses nothing,
-// one that holds less would spill over.
-const (
-	firstStaff   = 35
-	furtherStaff = 25
-)
-
-// inSystems returns how many systems of so many staves the pages have room for.
-func inSystems(r sheet.PageRoom, staves int) sheet.PageRoom {
-	height := firstStaff + furtherStaff*(staves-1)
-	return sheet.PageRoom{First: max(2, 10*r.First/height), Others: max(2, 10*r.Others/height)}
-}
-
-// pagesOf has new pages begin with some of the systems, at most as many systems
-// apart as there is room for: with the one after the longest rest in the second
-// half of the page, the last of several; where no system of that half ends with
-// a rest the page is filled.
-func pagesOf(systems iter.Seq[system], room sheet.PageRoom) iter.Seq[system] {
-	return func(yield func(system) bool) {
-		page := make([]system, 0, 1+max(room.First, room.Others)) // the systems that may begin the next page
-		fits := room.First - 1                                    // how many more are on the page at hand
-		for s := range systems {
-			if page = append(page, s); len(page) <= fits {
-				continue
-			}
-			turn := fits
-			for i := fits; i >= (fits+1)/2; i-- {
-				if page[i].rested > max(1, page[turn].rested) {
-					turn = i
-				}
-			}
-			page[turn].how = sheet.NewPage
-			for _, s := range page[:turn+1] {
-				if !yield(s) {
-					return
-				}
-			}
-			page = append(page[:0], page[turn+1:]...)
-			fits = room.Others - 1
-		}
-		for _, s := range page {
-			if !yield(s) {
-				return
-			}
-		}
-	}
 }
