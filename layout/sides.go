@@ -109,7 +109,7 @@ func together(sounds []sound) []sound {
 				to.tones = append(to.tones, t)
 			}
 		}
-		slices.SortFunc(to.tones, lowestFirst)
+		slices.SortFunc(to.tones, score.Tone.Compare)
 	}
 	return joined
 }
@@ -153,7 +153,7 @@ func graced(a, b []score.Chord) []score.Chord {
 				*to = append(*to, t)
 			}
 		}
-		slices.SortFunc(*to, lowestFirst)
+		slices.SortFunc(*to, score.Tone.Compare)
 	}
 	return joined
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 )
@@ -70,6 +71,15 @@ var semitones = map[byte]int{'C': 0, 'D': 2, 'E': 4, 'F': 5, 'G': 7, 'A': 9, 'B'
 
 // Key returns the tone's MIDI key, 60 for middle C. Only for a pitched tone.
 func (t Tone) Key() int { return 12*(int(t.Octave)+1) + semitones[t.Step] + int(t.Alter) }
+
+// Compare orders pitches from the lowest to the highest, of one MIDI key by octave and
+// then step; and drum sounds as the instrument lists them.
+func (t Tone) Compare(u Tone) int {
+	if t.IsPitched() && u.IsPitched() {
+		return cmp.Or(t.Key()-u.Key(), int(t.Octave)-int(u.Octave), int(t.Step)-int(u.Step))
+	}
+	return int(t.Drum) - int(u.Drum)
+}
 
 // String writes the pitch as a spec does: "F#4", "Bb3", "C##5".
 func (t Tone) String() string {

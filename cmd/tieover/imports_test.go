@@ -48,9 +48,10 @@ var mayImport = map[string]string{
 	"score/found":             "score/beat score/find score/heard score/instrument score/process score/spec",
 	"score/verify":            "score score/beat score/heard score/instrument",
 
-	"layout":           "layout/cyclebars layout/staves layout/systems layout/bar layout/sheet score score/beat score/source score/instrument score/peek score/fingering",
+	"layout":           "layout/cyclebars layout/staves layout/systems layout/composite layout/bar layout/sheet score score/beat score/source score/instrument score/peek score/fingering",
 	"layout/cyclebars": "score score/beat score/source",
 	"layout/systems":   "layout/sheet score score/beat",
+	"layout/composite": "score score/beat score/source score/instrument",
 	"layout/staves":    "layout/bar layout/sheet score score/beat score/source score/instrument",
 	"layout/sheet":     "score score/beat score/instrument score/fingering",
 	"layout/bar":       "layout/sheet score score/beat score/instrument score/fingering",
