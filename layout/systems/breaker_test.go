@@ -77,6 +77,8 @@ func TestBars(t *testing.T) {
 	dense := section(t, one("4/4", "1/16", "4", "groups: 3+3+2, strike: all"))
 	assert.Equal(t, 3, ScoreRoom(0).Bars(dense), "sixteen sixteenths of 185 and the bar's edges are 3,130 of 9,982")
 	assert.Equal(t, 6, ScoreRoom(2*sheet.LineWidth).Bars(dense), "a staff half as high has room for 21,670")
+	pickup := section(t, "title: Weir\nmeter: 4/4\npickup: 3/4\nlength: 1 bar\nlayers: [{name: A, pulse: 1/16, groups: 1, enters: pickup, leaves: bar 1}, {name: B, groups: 8}]")
+	assert.Equal(t, 8, ScoreRoom(0).Bars(pickup), "twelve sixteenths in the pickup are none of the bar's")
 	assert.Equal(t, 1, ScoreRoom(3500).Bars(dense), "room for 2,272, and 2,438 squeezed: not for two")
 }
 

@@ -49,11 +49,13 @@ func (r Room) Bars(s *score.Section) int {
 	signs, graces := signsUntil(s, end)
 	width := bars*sheet.BarEdges + graces
 	for i := 1; i < len(signs); i++ {
-		width += sheet.Gap(signs[i]-signs[i-1], s.Grid)
+		if signs[i-1] >= 0 { // a pickup is none of the bars
+			width += sheet.Gap(signs[i]-signs[i-1], s.Grid)
+		}
 	}
 	var sig score.Signature
 	for k := 1; k <= bars; k++ {
-		if next := s.Bar(k).Signature; k == 1 || !sig.Equal(next) {
+		if next := s.Bar(k).Signature; !sig.Equal(next) {
 			width += sheet.SignatureEdge + sheet.SignatureWidth(next)
 			sig = next
 		}
