@@ -84,18 +84,21 @@ type hairpin struct {
 	from, to beat.Time
 	kind     int // 1 opens, 2 closes
 	attacks  int
+	held     bool // some sound can grow by itself
 	open     bool
 }
 
-// same reports whether two hairpins look alike.
-func (h hairpin) same(other hairpin) bool {
-	return h.from == other.from && h.to == other.to && h.kind == other.kind
+// shows reports whether the hairpin of another voice of the part says what this one
+// would: it looks alike, or this one is over a single stroke.
+func (h hairpin) shows(other hairpin) bool {
+	one := other.attacks <= 1 && !other.held && h.from < other.to && other.from < h.to
+	return h.kind == other.kind && (one || h.from == other.from && h.to == other.to)
 }
 
 // hairpinsOf cuts the plan's hairpins for a voice to what it plays: each from
 // the first attack in it to the last sound, or from what sounds where it begins.
-// A whole bar of rest breaks it. Two attacks are needed, or a quarter's length; where no
-// piece has either, the longest is printed, for it sounds.
+// A whole bar of rest breaks it. Two attacks are needed, or a quarter's length that is
+// held; where no piece has either, the longest is printed, for it sounds.
 func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	s := w.p.Sections[section]
 	c := w.cursors[voice]
@@ -103,7 +106,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	end := beat.Time(0)
 	for k := range s.Plan {
 		e := &s.Plan[k]
-		if e.Hairpin == score.NoHairpin || !c.any(e.Concerns) {
+		if !c.any(e.Swells) {
 			continue
 		}
 		h := hairpin{from: e.Time, to: e.ToTime, kind: 1}
@@ -128,7 +131,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 			sounds = sounds || sound.at < bar.End()
 			if sound.at >= bar.Start && sound.at < bar.End() {
 				for k, h := range planned {
-					made[k] = h.hearing(made[k], sound, silent)
+					made[k] = h.hearing(made[k], sound, silent, c.holds(sound))
 				}
 				silent = false
 			}
@@ -138,7 +141,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	var all []hairpin
 	quarter := w.p.Grid.Must(beat.Of(1, 4))
 	for _, list := range made {
-		printed := slices.DeleteFunc(slices.Clone(list), func(h hairpin) bool { return h.attacks <= 1 && h.to-h.from < quarter })
+		printed := slices.DeleteFunc(slices.Clone(list), func(h hairpin) bool { return h.attacks <= 1 && (!h.held || h.to-h.from < quarter) })
 		if len(printed) == 0 && len(list) > 0 {
 			printed = append(printed, slices.MaxFunc(list, func(a, b hairpin) int { return cmp.Compare(a.to-a.from, b.to-b.from) }))
 		}
@@ -151,10 +154,16 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 	return slices.DeleteFunc(all, func(h hairpin) bool { return h.to <= h.from })
 }
 
-// hearing makes a planned hairpin reach over one more sound.
-func (h hairpin) hearing(made []hairpin, s sound, silent bool) []hairpin {
+// holds reports whether a sound lasts, so that it can grow.
+func (c *cursor) holds(s sound) bool {
+	return s.touch.Has(score.Rolled) || !c.joined() && c.layer.Tails != score.CutTails
+}
+
+// hearing makes a planned hairpin reach over one more sound, which is held or not. One
+// that is not matters only where it is struck.
+func (h hairpin) hearing(made []hairpin, s sound, silent, held bool) []hairpin {
 	from, to := max(h.from, s.at), min(h.to, s.end)
-	if from >= to {
+	if from >= to || !held && s.at < h.from {
 		return made
 	}
 	n := 0
@@ -164,7 +173,8 @@ func (h hairpin) hearing(made []hairpin, s sound, silent bool) []hairpin {
 	if last := len(made) - 1; last >= 0 && !silent {
 		made[last].to = max(made[last].to, to)
 		made[last].attacks += n
+		made[last].held = made[last].held || held
 		return made
 	}
-	return append(made, hairpin{from: from, to: to, kind: h.kind, attacks: n})
+	return append(made, hairpin{from: from, to: to, kind: h.kind, attacks: n, held: held})
 }

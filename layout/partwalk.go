@@ -142,7 +142,9 @@ func (w *partWalk) open(fb *frameBar) {
 		if c.frets = w.frets; !w.partner {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
-				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool { return slices.ContainsFunc(other.hairpins, h.same) })
+				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool {
+					return slices.ContainsFunc(other.hairpins, func(o hairpin) bool { return o.shows(h) })
+				})
 			})
 		}
 	}

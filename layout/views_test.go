@@ -558,3 +558,25 @@ layers:
 		assert.Equal(t, want, got, meter)
 	}
 }
+
+// Under a drum that strikes once in it no hairpin stands, for nothing can grow, nor
+// under one of two voices of a kit that have the other's; under a held note it does. By hand.
+func TestHairpinsOverDrums(t *testing.T) {
+	s := laid(t, Options{}, `title: Weir
+meter: 4/4
+length: 4 bars
+layers:
+  - {name: Gong, instrument: claves, groups: 8}
+  - {name: Bell, instrument: claves, groups: 4+4}
+  - {name: Horn, instrument: horn, groups: 8, pitches: F4}
+  - {name: Hands, player: Kit, instrument: drum set, groups: 4+4, pitches: snare}
+  - {name: Feet, player: Kit, instrument: drum set, groups: 8, pitches: kick}
+plan:
+  - {at: bar 2, hairpin: crescendo, to: bar 3}
+`)
+	var starts [][]string
+	for i := range s.Parts {
+		starts = append(starts, marksOf(&s.Parts[i], sheet.HairpinStart))
+	}
+	assert.Equal(t, [][]string{nil, {"2.0 1"}, {"2.0 1"}, {"2.0 1"}}, starts)
+}

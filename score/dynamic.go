@@ -1,7 +1,6 @@
 package score
 
 import (
-	"cmp"
 	"slices"
 
 	"tieover/score/beat"
@@ -18,7 +17,10 @@ type Dynamic struct {
 // concerns it; else Unmarked, but only where its player comes from another one, at the
 // end of the section before or of a repeat. After that it has all of the plan's that
 // concern it.
-func (s *Section) Dynamics(l *Layer) []Dynamic {
+func (s *Section) Dynamics(l *Layer) []Dynamic { return s.restate(l, s.signs(l)) }
+
+// signs lists a layer's dynamics but for Unmarked.
+func (s *Section) signs(l *Layer) []Dynamic {
 	var later []Dynamic
 	last, own := "", l.Dynamic
 	for i := range s.Plan {
@@ -38,7 +40,7 @@ func (s *Section) Dynamics(l *Layer) []Dynamic {
 	if own != "" {
 		later = append([]Dynamic{{l.Enters, own}}, later...)
 	}
-	return s.restate(l, later)
+	return later
 }
 
 // restate adds the dynamic with which a layer begins where no sign at its first attack
@@ -59,35 +61,68 @@ func (s *Section) restate(l *Layer, all []Dynamic) []Dynamic {
 	switch {
 	case next < len(all) && all[next].Time == at, l.loudness(all[:next]) != first, at > l.Enters && s.swells(l, first.Time, at):
 		return all
-	case l.resumes, s.End == Repeat && s.endsFrom(l, all, first.Text):
+	case l.resumes, s.repeatsFrom(l, first.Text):
 		return slices.Insert(all, next, Dynamic{at, first.Text})
 	}
 	return all
 }
 
-// resumes reports whether the layer's player, when last there in the sections before,
-// ended in another dynamic than that of a layer without one.
+// resumes reports whether the layer's player comes to it from another dynamic than that
+// of a layer without one: what the player had last ended in another. Where other layers
+// of the player go on, each has its own.
 func (st *settler) resumes(l *Layer) bool {
-	player := func(l *Layer) string { return cmp.Or(l.Player, l.Name) }
-	sections := st.piece.Sections
-	for _, s := range slices.Backward(sections[:slices.Index(sections, st.s)]) {
-		played, other := false, false
-		for _, o := range s.Layers {
-			if player(o) == player(l) {
-				played, other = true, other || s.endsFrom(o, s.Dynamics(o), Unmarked)
-			}
+	now := st.s
+	for _, s := range slices.Backward(st.piece.Sections[:slices.Index(st.piece.Sections, now)+1]) {
+		until := s.Length
+		if s == now {
+			until = l.Enters
 		}
-		if played {
-			return other
+		if last := s.lastOf(l, until); last != nil {
+			goesOn := func(o *Layer) bool { return s == now && o.Leaves > until }
+			return !slices.ContainsFunc(last, goesOn) && s.anyEndsFrom(last, Unmarked)
 		}
 	}
 	return false
 }
 
+// lastOf lists which layers of a layer's player, of those that enter before a moment,
+// are there last before it.
+func (s *Section) lastOf(l *Layer, until beat.Time) (last []*Layer) {
+	end := s.Opening()
+	for _, o := range s.Layers {
+		if o.seat() != l.seat() || o.Enters >= until {
+			continue
+		}
+		switch left := min(o.Leaves, until); {
+		case left > end:
+			last, end = []*Layer{o}, left
+		case left == end:
+			last = append(last, o)
+		}
+	}
+	return last
+}
+
+// repeatsFrom reports whether a repeat goes back to the layer from another dynamic.
+func (s *Section) repeatsFrom(l *Layer, dynamic string) bool {
+	if s.End != Repeat || s.lastOf(l, l.Enters) != nil {
+		return false
+	}
+	last := s.lastOf(l, s.Length)
+	if last == nil { // a composite, which is none of the layers
+		last = []*Layer{l}
+	}
+	return s.anyEndsFrom(last, dynamic)
+}
+
+func (s *Section) anyEndsFrom(layers []*Layer, dynamic string) bool {
+	return slices.ContainsFunc(layers, func(l *Layer) bool { return s.endsFrom(l, dynamic) })
+}
+
 // endsFrom reports whether the layer is last in another dynamic, or in one to which a
 // hairpin has led and which no sign states.
-func (s *Section) endsFrom(l *Layer, all []Dynamic, dynamic string) bool {
-	end := min(l.Leaves, s.Length)
+func (s *Section) endsFrom(l *Layer, dynamic string) bool {
+	all, end := s.signs(l), min(l.Leaves, s.Length)
 	last := l.loudness(all[:before(all, end)])
 	return last.Text != dynamic || s.swells(l, last.Time, end)
 }
@@ -122,7 +157,7 @@ func (d Dynamic) states() bool {
 // loudness after another.
 func (s *Section) swells(l *Layer, after, before beat.Time) bool {
 	return slices.ContainsFunc(s.Plan, func(e PlanEntry) bool {
-		return e.Hairpin != NoHairpin && e.Concerns(l) && e.Time < before && e.ToTime > after
+		return e.Swells(l) && e.Time < before && e.ToTime > after
 	})
 }
 
@@ -145,10 +180,11 @@ func GoesOn(dynamic string) string {
 	return dynamic
 }
 
-// dynamics settles which layers resume, and warns where a layer enters with a dynamic
+// dynamics settles which hairpins change what and which layers resume, and warns where a layer enters with a dynamic
 // of its own just where the plan has another for all.
 func (st *settler) dynamics() {
 	s := st.s
+	st.hairpins()
 	for _, l := range s.Layers {
 		l.resumes = st.resumes(l)
 		for i := range s.Plan {

@@ -67,3 +67,48 @@ func TestASectionAfterAnotherSaysHowItBegins(t *testing.T) {
 	p = read(t, first+"{at: bar 2, dynamic: ff, for: B}]\n", "title: T\nmeter: 4/4\nlength: 1 bar\nlayers:\n"+layers)
 	assert.Equal(t, []string{"0 mf", ""}, []string{dynamicsOf(p.Sections[1], 0), dynamicsOf(p.Sections[1], 1)})
 }
+
+// Inside a section too: who goes on with an unmarked layer after a marked one is told mf
+// at its entry, unless another of the player's layers is still there, and at the
+// beginning where a repeat comes back to it. Four bars of 4/4. By hand.
+func TestAPlayerWhoGoesOnIsToldTheDynamic(t *testing.T) {
+	for _, c := range []struct{ end, first, second, plan, a, b string }{
+		{"stop", "dynamic: f, leaves: bar 3", "enters: bar 3", "", "0 f", "16 mf"},
+		{"stop", "dynamic: f, leaves: bar 2", "enters: bar 3", "", "0 f", "16 mf"},
+		{"stop", "dynamic: mf, leaves: bar 3", "enters: bar 3", "", "0 mf", ""},
+		{"stop", "leaves: bar 3", "enters: bar 3", "", "", ""},
+		{"stop", "leaves: bar 3", "enters: bar 3", "{at: bar 2, hairpin: crescendo, to: bar 3}", "", "16 mf"},
+		{"stop", "leaves: bar 3", "enters: bar 3, dynamic: p", "{at: bar 2, dynamic: ff}", "8 ff", "16 p"},
+		{"stop", "dynamic: f, leaves: bar 4", "enters: bar 3", "", "0 f", ""},
+		{"stop", "dynamic: f, leaves: bar 3", "enters: bar 3", "{at: bar 3, dynamic: f, for: B}", "0 f", "16 f"},
+		{"repeat", "leaves: bar 3", "enters: bar 3, dynamic: p", "", "0 mf", "16 p"},
+		{"repeat", "leaves: bar 3", "enters: bar 3", "", "", ""},
+	} {
+		s := read(t, "title: T\nmeter: 4/4\nlength: 4 bars\nend: "+c.end+"\nlayers:\n  - {name: A, player: P, groups: 2+2+2+2, "+c.first+"}\n"+
+			"  - {name: B, player: P, groups: 2+2+2+2, "+c.second+"}\n  - {name: C, groups: 2+2+2+2}\nplan: ["+c.plan+"]\n").Sections[0]
+		assert.Equal(t, []string{c.a, c.b}, []string{dynamicsOf(s, 0), dynamicsOf(s, 1)}, c)
+	}
+}
+
+// A hairpin changes what can grow: two attacks of a player, or a sound that is held. In
+// 4/4 the drums of one player strike at eighths 0 and 4, 8 and 12 …, or once a bar. By hand.
+func TestWhomAHairpinSwells(t *testing.T) {
+	const held, dry = "instrument: flute, pitches: C5", "instrument: claves"
+	for _, c := range []struct {
+		a, b   string
+		swells []bool
+	}{
+		{"groups: 4+4, " + dry, "groups: 8, " + dry, []bool{true, false}},
+		{"groups: 8, " + dry, "groups: 8", []bool{false, true}},
+		{"groups: 8, touches: roll, instrument: snare drum, pitches: snare", "groups: 8, " + dry, []bool{true, false}},
+		{"groups: 8, player: P, instrument: drum set, pitches: snare", "groups: 4+4, player: P, instrument: drum set, pitches: kick", []bool{true, true}},
+		{"groups: 8, player: P, instrument: drum set, pitches: snare", "groups: 8, player: P, instrument: drum set, pitches: kick", []bool{false, false}},
+		{"groups: 8, player: P, instrument: drum set, pitches: snare", "groups: 8, offset: 4, player: P, instrument: drum set, pitches: kick", []bool{true, true}},
+		{"groups: 8, " + held, "groups: 8, leaves: bar 2, " + held, []bool{true, false}},
+		{"groups: 32, " + held, "groups: 4+4, except: [{bar: 2, rest: yes}], " + held, []bool{true, false}},
+	} {
+		s := read(t, "title: T\nmeter: 4/4\nlength: 4 bars\nlayers:\n  - {name: A, "+c.a+"}\n  - {name: B, "+c.b+"}\n"+
+			"plan: [{at: bar 2, hairpin: crescendo, to: bar 3}]\n").Sections[0]
+		assert.Equal(t, c.swells, []bool{s.Plan[0].Swells(s.Layers[0]), s.Plan[0].Swells(s.Layers[1])}, c)
+	}
+}

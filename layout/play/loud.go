@@ -58,7 +58,7 @@ func loudness(s *score.Section, l *score.Layer) curve {
 			}
 			c = append(c, now)
 		}
-		if at := max(e.Time, l.Enters); e.Hairpin != score.NoHairpin && e.ToTime > at {
+		if at := max(e.Time, l.Enters); e.Swells(l) && e.ToTime > at {
 			from := c.at(at)
 			c = append(c, stretch{at, e.ToTime, from, hairpinGoal(s.Plan[i:], e, l, from), c.struck(at)})
 		}

@@ -118,6 +118,22 @@ func TestHairpin(t *testing.T) {
 	assert.Equal(t, []int{63, 71, 76, 84, 90, 90}, got)
 }
 
+// A hairpin over a silence is not printed, and what comes after it is as loud as before:
+// bars of 5 eighths, a rest in bar 2, a crescendo there.
+func TestHairpinOverASilence(t *testing.T) {
+	s := lock()
+	s.LengthRule.N = 3
+	s.Layers[0].Except = []score.Exception{{Bar: 2, Rest: true}}
+	s.Plan = []score.PlanEntry{
+		{At: score.Place{Kind: score.AtBar, N: 2}, Hairpin: score.Crescendo, To: &score.Place{Kind: score.AtBar, N: 3}},
+	}
+	var got []int
+	for _, e := range events(&performed(t, 0, s).Voices[0]) {
+		got = append(got, e.Velocity)
+	}
+	assert.Equal(t, []int{81, 81, 81, 81}, got)
+}
+
 func TestTouches(t *testing.T) {
 	s := lock()
 	s.Layers[0].Touches = []score.Touch{score.Accented, score.Ghost}

@@ -222,7 +222,7 @@ var beyondSchema = strings.Fields(`
 	attacks-without-end bar-without-that-beat box-first-hold box-too-long donor-runs-out drum-names dynamic-at-an-entry
 	ends-inside-a-bar except-beyond-the-end except-changes-nothing figures-too-fine grid-too-fine groups-all-rest
 	groups-and-box groups-and-boxes groups-deep groups-hexadecimal groups-huge groups-too-many groups-unclosed
-	groups-underscore groups-unopened growing-cycle-never-meets-the-barline hairpin-backwards recording-backwards recording-twice instrument-far-off
+	groups-underscore groups-unopened growing-cycle-never-meets-the-barline hairpin-backwards hairpin-level recording-backwards recording-twice instrument-far-off
 	instrument-unknown instrument-without-pitches key-signature-too-many layer-name-composed-otherwise
 	layer-names-alike leaves-before-it-sounds length-beyond-a-million-bars line-commas line-mistakes line-of-one-sound mark-twice plan-two-at-one-place
 	slur-backwards slurs-overlap clef-inside-a-bar key-inside-a-bar written-inside-a-bar written-ends-early meter-change-inside-a-bar meter-changes-out-of-order meter-too-long never-realigns never-where-cut nothing-realigns
