@@ -26,6 +26,7 @@ type cursor struct {
 	starts, ends []cycleEdge // since the bar's start
 	pending      []cycleEdge // ends not reached yet
 	named        bool        // its name and grouping stand in the voice that it shares
+	share        share       // of the layer's chords
 	byGroup      bool        // its spelling in the meter at hand
 	side         []*cursor   // the layers that share a voice, read in its stead; nil for one layer
 	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
@@ -181,7 +182,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 			return
 		}
 		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, hand: a.Hand, accent: a.Accent, touch: a.Touch, lyrics: below(c.lines, c.words.Next(cy, a)), slur: c.slurs.Next(cy, c.attack)}
-		if at < c.layer.Enters || s.end <= from {
+		if at < c.layer.Enters || s.end <= from || !c.share.take(&s) {
 			continue
 		}
 		if c.layer.Tails == score.CutTails && at >= from && !s.touch.Has(score.Rolled) {
@@ -189,7 +190,7 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		}
 		if a.Group >= 0 && a.Group < len(cy.Groups) {
 			g := &cy.Groups[a.Group]
-			if g.At == a.At && !g.Tail {
+			if g.At == a.At && !g.Tail && !c.share.other {
 				s.group = g.Size
 			}
 		}

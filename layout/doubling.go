@@ -133,7 +133,7 @@ func (w *partWalk) take(plan *partPlan) {
 // of the bar over which words for it stand: its own, the first where it is not there.
 func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
 	for i, c := range w.cursors {
-		if c != nil && !yield(i, c) {
+		if c != nil && !c.share.other && !yield(i, c) {
 			return
 		}
 	}
@@ -143,7 +143,7 @@ func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
 			continue
 		}
 		for _, c := range h.cursors {
-			if c != nil && !yield(0, c) {
+			if c != nil && !c.share.other && !yield(0, c) {
 				return
 			}
 		}

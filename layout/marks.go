@@ -164,7 +164,7 @@ func (w *partWalk) rehearsal(fb *frameBar) int {
 // voiceMarks writes the marks of one voice: dynamics, and its cycles.
 func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	c := w.cursors[i]
-	if c == nil {
+	if c == nil || c.share.other {
 		return
 	}
 	st := &w.voices[i]

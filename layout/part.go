@@ -74,7 +74,7 @@ func newPlan(p *score.Piece, o Options, player score.Player, problems *source.Pr
 		if v.Layers != nil {
 			plan.feeds = append(plan.feeds, sideFeed(p, player, v.Layers, lines))
 		} else {
-			plan.feeds = append(plan.feeds, layerFeed(p, player, v.Layer, lines[v.Layer]))
+			plan.feeds = append(plan.feeds, shared(plan.Voices, v, layerFeed(p, player, v.Layer, lines[v.Layer])))
 		}
 	}
 	return plan

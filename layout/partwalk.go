@@ -139,7 +139,7 @@ func (w *partWalk) open(fb *frameBar) {
 		if c == nil {
 			continue
 		}
-		if c.frets = w.frets; !w.partner {
+		if c.frets = w.frets; !w.partner && !c.share.other {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
 			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
 				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool {

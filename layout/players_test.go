@@ -191,3 +191,60 @@ layers:
 		assert.False(t, b.NewClef, b.Number)
 	}
 }
+
+// bothStaves writes what is struck on the two staves of each bar, above and below.
+func bothStaves(s *sheet.Sheet) (bars []string) {
+	for b := range s.Parts[0].Bars() {
+		var both []string
+		for staff := 1; staff <= 2; staff++ {
+			for _, v := range b.Measure.Voices {
+				if v.Staff == staff {
+					one := sheet.Measure{Length: b.Measure.Length, Voices: []sheet.Voice{v}}
+					both = append(both, heads(&sheet.Sheet{Parts: []sheet.Part{{Walk: func(yield func(*sheet.Bar) bool) { yield(&sheet.Bar{Measure: &one}) }}}}))
+				}
+			}
+		}
+		bars = append(bars, strings.Join(both, " / "))
+	}
+	return bars
+}
+
+// A chord that is too wide for one hand is divided at its widest gap, between the staves
+// of a layer that has both; its other notes keep their staff, and marks stand once. Where
+// another layer has the other staff, and where two hands reach no more, it stays whole. By hand.
+func TestAWideChordTakesBothHands(t *testing.T) {
+	const one = "title: Weir\nmeter: 4/4\nlength: 2 bars\nlayers:\n  - {name: Keys, instrument: piano, dynamic: f, slurs: cycle, lyrics: la la, groups: 3+5+5+3, pitches: %s}\n"
+	for _, c := range []struct {
+		pitches string
+		want    []string
+		signs   []string // staff and sign
+	}{
+		{"C2+G2+E4+G4 E4 B3/C3+E5 C4+E5", []string{"E4G4 E4 ~E4 / C2G2", "E5 ~E5 C4E5 / C3 ~C3"}, []string{"1 la", "1 la", `1 dynamic "f"`, "1 cycle 1", "1 grace"}},
+		{"C2 C2+E5 G2 G2", []string{"E5 ~E5 / C2 C2 ~C2", " / G2 ~G2 G2"}, []string{"2 la", "2 la", `2 dynamic "f"`, "2 cycle 1"}},
+		{"C2+C4+C6 C4 C4 C4", []string{"C2C4C6 C4 ~C4", "C4 ~C4 C4"}, []string{"1 la", "1 la", `1 dynamic "f"`, "1 cycle 1"}},
+	} {
+		s := laid(t, Options{}, fmt.Sprintf(one, c.pitches))
+		assert.Equal(t, c.want, bothStaves(s))
+		var signs []string
+		for b := range s.Parts[0].Bars() {
+			for _, v := range b.Measure.Voices {
+				for _, e := range v.Events {
+					if n, ok := e.(*sheet.Note); ok && len(n.Graces) > 0 {
+						signs = append(signs, fmt.Sprint(v.Staff, " grace"))
+					}
+					if n, ok := e.(*sheet.Note); ok && len(n.Lyrics) > 0 {
+						signs = append(signs, fmt.Sprint(v.Staff, " ", n.Lyrics[0].Text))
+					}
+				}
+			}
+			for _, m := range b.Marks {
+				if m.Kind == sheet.DynamicMark || m.Kind == sheet.CycleNumber {
+					signs = append(signs, fmt.Sprint(b.Measure.Voices[m.Voice].Staff, " ", m.String()))
+				}
+			}
+		}
+		assert.Equal(t, c.signs, signs)
+	}
+	s := laid(t, Options{}, "title: Weir\nmeter: 4/4\nlength: 1 bar\nlayers:\n  - {name: Right, player: P, instrument: piano, groups: 8, pitches: C3+G4}\n  - {name: Left, player: P, instrument: piano, groups: 8, pitches: C2}\n")
+	assert.Equal(t, []string{"C3G4 / C2"}, bothStaves(s))
+}

@@ -61,6 +61,17 @@ func requireSame(t *rapid.T, p *score.Piece, player score.Player, part *sheet.Pa
 		heard[s.Voice] = append(heard[s.Voice], strikeLength{s.At, s.Length})
 	}
 	for v, names := range voices {
+		if v > 0 && len(names) == 1 && slices.Equal(names, voices[0]) { // the other hand
+			for _, s := range heard[0] {
+				if !slices.Contains(heard[v], s) {
+					heard[v] = append(heard[v], s)
+				}
+			}
+			slices.SortFunc(heard[v], func(a, b strikeLength) int { return cmp.Compare(a.At, b.At) })
+			heard[0] = heard[v]
+		}
+	}
+	for v, names := range voices {
 		var want []strikeLength
 		dry := joined[v]
 		for i, s := range p.Sections {

@@ -73,7 +73,7 @@ func (w *partWalk) techniques(fb *frameBar) {
 // something of the same matter no later.
 func (w *partWalk) leadBack(fb *frameBar) {
 	for i, c := range w.cursors {
-		if c == nil {
+		if c == nil || c.share.other {
 			continue
 		}
 		p := &w.playing[w.plan.Voices[i].Staff-1]

@@ -35,6 +35,9 @@ func (w *partWalk) write(fb *frameBar) {
 		v := &w.in.Voices[i]
 		open, severed := &w.voices[i].slurred, &w.voices[i].severed
 		v.Yields = false
+		if v.Voice.Other && now != score.AsNotes { // the rhythm stands once
+			v.Segments = v.Segments[:0]
+		}
 		if v.As = now; now == score.AsSlashes {
 			w.slash(v, &slashed[v.Voice.Staff])
 			*open = false

@@ -3,6 +3,7 @@ package score
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -104,4 +105,37 @@ func (c Chord) String() string {
 		b.WriteString(t.String())
 	}
 	return b.String()
+}
+
+// HandSpan is how many half steps one hand reaches: a tenth (common practice).
+const HandSpan = 16
+
+// Span is how many half steps lie between a chord's lowest and highest pitch, its grace
+// notes left out.
+func (c Chord) Span() int {
+	_, struck := c.Led()
+	if keys := struck.keys(); len(keys) > 0 {
+		return slices.Max(keys) - slices.Min(keys)
+	}
+	return 0
+}
+
+// Hands divides a chord that is too wide for one hand between two: at the widest gap
+// that leaves each what it reaches, of several the highest. ok is false where one hand
+// is enough, and where two are not.
+func (c Chord) Hands() (lower, upper Chord, ok bool) {
+	_, struck := c.Led()
+	if struck.Span() <= HandSpan {
+		return nil, nil, false
+	}
+	sorted := slices.SortedStableFunc(slices.Values(struck), func(a, b Tone) int { return cmp.Compare(a.Key(), b.Key()) })
+	widest := 0
+	for i := 1; i < len(sorted); i++ {
+		low, high := Chord(sorted[:i]), Chord(sorted[i:])
+		gap := sorted[i].Key() - sorted[i-1].Key()
+		if gap >= widest && low.Span() <= HandSpan && high.Span() <= HandSpan {
+			lower, upper, widest, ok = low, high, gap, true
+		}
+	}
+	return lower, upper, ok
 }

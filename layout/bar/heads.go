@@ -18,6 +18,7 @@ type VoicePlan struct {
 	Stem   sheet.Stem
 	Small  bool
 	Bare   bool // rhythm only, whatever sounds
+	Other  bool // the other hand of a layer, which has what is too wide for one
 }
 
 // heads gives the notes their heads, and the signs that stand only where a

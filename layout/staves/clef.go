@@ -93,17 +93,22 @@ func median(all []int) (middle int, ok bool) {
 	return all[len(all)/2], true
 }
 
-// tonesOf lists the tones of a layer's series and lines, as often as they are written.
-func tonesOf(l *score.Layer) (tones []score.Tone) {
+// chordsOf lists the chords of a layer's series and lines, as often as they are written.
+func chordsOf(l *score.Layer) []score.Chord {
 	chords := slices.Concat(l.Series...)
 	for _, e := range l.Except {
 		chords = append(chords, e.Series...)
 	}
-	for _, c := range chords {
-		tones = append(tones, c...)
-	}
 	for _, n := range l.Line {
-		tones = append(tones, n.Tones...)
+		chords = append(chords, n.Tones)
+	}
+	return chords
+}
+
+// tonesOf lists their tones.
+func tonesOf(l *score.Layer) (tones []score.Tone) {
+	for _, c := range chordsOf(l) {
+		tones = append(tones, c...)
 	}
 	return tones
 }

@@ -22,7 +22,8 @@ const layersPerStaff = 4
 
 // ForPlayer divides a player's layers over the staves of the instrument. On two staves
 // the first half of the layers is above and the others are below; a single layer is
-// where its pitches are, below middle C on the lower staff, with a voice of rests above.
+// where its pitches are, below middle C on the lower staff, with a voice of rests above;
+// chords that are too wide for one hand are divided (see otherHands).
 // Layers on one side of a percussion staff share a voice (see joinSides). More than four
 // voices on a staff are a problem.
 func ForPlayer(p *score.Piece, player score.Player, t bar.Transposer, problems *source.Problems) Plan {
@@ -33,6 +34,9 @@ func ForPlayer(p *score.Piece, player score.Player, t bar.Transposer, problems *
 		}
 	}
 	plan := divide(layers, player.Instrument, t)
+	if len(plan.Staves) == 2 {
+		plan.otherHands(p, player)
+	}
 	if len(plan.Staves) == 2 && plan.Voices[0].Staff == 2 {
 		plan.Voices = append([]*bar.VoicePlan{{Staff: 1, Number: 1}}, plan.Voices...)
 	}
@@ -84,12 +88,13 @@ func (p *Plan) Layers() (all []string) {
 	return all
 }
 
-// layersOf lists the names of the layers of a voice: none of one that has only rests.
+// layersOf lists the names of the layers of a voice: none of one that has only rests, or
+// what another voice's layer has for the other hand.
 func layersOf(v *bar.VoicePlan) []string {
 	switch {
 	case v.Layers != nil:
 		return v.Layers
-	case v.Layer == "":
+	case v.Layer == "" || v.Other:
 		return nil
 	}
 	return []string{v.Layer}

@@ -3,6 +3,7 @@ package spec
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"tieover/score"
@@ -75,6 +76,41 @@ func (r *reader) checkPlayers(d *draft) {
 		case other.Name != l.Name:
 			onePart(other, l, r.wrong)
 		}
+	}
+}
+
+// checkHands warns of the first chord of each layer that the hands on two staves cannot
+// hold: one hand if the player has other layers, which have a staff each, else two.
+func (r *reader) checkHands(d *draft) {
+	layers := map[string]int{}
+	for _, l := range d.Layers {
+		layers[playerOf(l)]++
+	}
+	for _, v := range d.voices {
+		if v.Instrument == nil || v.Instrument.Staves < 2 {
+			continue
+		}
+		chords := slices.Concat(v.Series...)
+		for _, e := range v.Except {
+			chords = append(chords, e.Series...)
+		}
+		for _, n := range v.notes {
+			chords = append(chords, n.Tones)
+		}
+		k := slices.IndexFunc(chords, func(c score.Chord) bool {
+			_, _, ok := c.Hands()
+			return c.Span() > score.HandSpan && (!ok || layers[playerOf(v.Layer)] > 1)
+		})
+		if k < 0 {
+			continue
+		}
+		_, struck := chords[k].Led()
+		at := r.at(cmp.Or(v.keys["pitches"], v.keys["line"]))
+		if layers[playerOf(v.Layer)] > 1 {
+			r.warn(at, "divide it between the player's layers", "%v is too wide for one hand, and a layer stands on one staff of the %s", struck, v.Instrument.Name)
+			continue
+		}
+		r.warn(at, "change an octave", "%v is too wide for two hands", struck)
 	}
 }
 

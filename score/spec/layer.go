@@ -110,6 +110,7 @@ func (r *reader) readLayers(n *yaml.Node, d *draft) {
 		names[v.Name] = r.at(v.keys["name"])
 	}
 	r.checkPlayers(d)
+	r.checkHands(d)
 	r.tellApart(d.voices)
 }
 

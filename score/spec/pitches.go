@@ -129,30 +129,6 @@ func (r *reader) checkRange(n *yaml.Node, v *voice, chords []score.Chord) {
 			}
 		}
 	}
-	r.checkSpread(n, i, chords)
-}
-
-// handSpan is how many half steps one hand reaches: a tenth (common practice).
-const handSpan = 16
-
-// checkSpread warns of the first chord that is too wide for one hand where each hand has
-// a staff: a layer stands on one of them.
-func (r *reader) checkSpread(n *yaml.Node, i *instrument.Instrument, chords []score.Chord) {
-	if i.Staves < 2 {
-		return
-	}
-	for _, chord := range chords {
-		struck := slices.DeleteFunc(slices.Clone(chord), func(t score.Tone) bool { return t.Grace > 0 || !t.IsPitched() })
-		if len(struck) == 0 {
-			continue
-		}
-		byKey := func(a, b score.Tone) int { return a.Key() - b.Key() }
-		if low, high := slices.MinFunc(struck, byKey), slices.MaxFunc(struck, byKey); high.Key()-low.Key() > handSpan {
-			r.warn(r.at(n), "write two layers of one player, a hand each",
-				"%v to %v is too wide for one hand, and a layer stands on one staff of the %s", low, high, i.Name)
-			return
-		}
-	}
 }
 
 // checkSurplus warns of pitches that never sound because the series restarts
