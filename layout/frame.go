@@ -3,6 +3,7 @@ package layout
 import (
 	"fmt"
 	"iter"
+	"slices"
 	"sync"
 
 	"tieover/layout/cyclebars"
@@ -27,6 +28,7 @@ type frameBar struct {
 	key      score.Key // at sounding pitch
 
 	newMeter, newKey, newSection bool
+	printsKey                    bool // its signature differs from the one in force, or a repeat may come from another
 	barline, left                sheet.Barline
 	times                        int
 	brk                          sheet.Break
@@ -83,6 +85,8 @@ func (f *framer) walk(yield func(*frameBar) bool) {
 			first := len(before.Terms) == 0
 			fb.newMeter = first || !sameSignature(&before, &fb.sig)
 			fb.newKey = first || key != fb.key || fb.again && len(s.Keys()) > 1
+			fb.printsKey = first || !key.LooksLike(fb.key) ||
+				fb.again && slices.ContainsFunc(s.Keys(), func(k score.KeyAt) bool { return !k.Key.LooksLike(fb.key) })
 			before, key = fb.sig, fb.key
 			if !yield(fb) {
 				w.stop()

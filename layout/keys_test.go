@@ -59,3 +59,23 @@ plan:
 	}
 	assert.Equal(t, []bool{false, false, true, true}, none)
 }
+
+// E flat major and C minor have one signature: it is not printed again, neither for a
+// section nor where a plan changes the mode. A repeat goes back to what it left.
+func TestKeysOfOneSignature(t *testing.T) {
+	section := func(key, plan, end string) string {
+		return "title: Weir\nmeter: 4/4\nlength: 2 bars\nkey: " + key + "\nend: " + end + "\nlayers:\n  - {name: Flute, instrument: flute, groups: 4+4, pitches: G4}\n" + plan
+	}
+	printed := func(texts ...string) (bars []bool) {
+		for b := range laid(t, Options{}, texts...).Parts[0].Bars() {
+			bars = append(bars, b.NewKey)
+		}
+		return bars
+	}
+	assert.Equal(t, []bool{true, false, false, false}, printed(section("Eb major", "", "stop"), section("C minor", "", "stop")))
+	assert.Equal(t, []bool{true, false, true, false}, printed(section("Eb major", "", "stop"), section("C major", "", "stop")))
+	assert.Equal(t, []bool{true, false, true, false}, printed(section("none", "", "stop"), section("C major", "", "stop")), "no key is no signature of none")
+	assert.Equal(t, []bool{true, false}, printed(section("Eb major", "plan: [{at: bar 2, key: C minor}]\n", "repeat")))
+	assert.Equal(t, []bool{true, false, true, true}, printed(section("3 flats", "", "stop"), section("C minor", "plan: [{at: bar 2, key: A minor}]\n", "repeat")),
+		"the repeat comes from no flats")
+}

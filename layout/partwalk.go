@@ -155,12 +155,12 @@ func (w *partWalk) open(fb *frameBar) {
 func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	before := w.plan // its layers, or others on its instrument
 	turned := w.turn(fb)
-	newKey := fb.newKey
+	newKey := fb.printsKey
 	if fb.newSection || fb.newKey || turned {
 		wanted := w.plan.wanted
 		wanted.KeyOf(fb.key)
 		w.writer.Wanted, w.spelling = wanted, &wanted
-		newKey = newKey || turned && (w.in.Key != wanted.Key || w.plan.Pitched && !before.Pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
+		newKey = newKey || turned && (!w.in.Key.LooksLike(wanted.Key) || w.plan.Pitched && !before.Pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
 	}
 	w.playedAgain(fb)
 	newClef := w.clefsFor(fb) || w.restates(fb, func(a, b *partPlan) bool {

@@ -44,6 +44,9 @@ var modes = map[string]int{
 	"minor": -3, "aeolian": -3, "phrygian": -4, "locrian": -5,
 }
 
+// LooksLike reports whether both keys have one signature, as E flat major and C minor.
+func (k Key) LooksLike(other Key) bool { return k.None == other.None && k.Fifths == other.Fifths }
+
 // String writes the key as a spec does: "Eb major", "2 sharps", "no key".
 func (k Key) String() string {
 	switch {
