@@ -2,6 +2,7 @@ package marks
 
 import (
 	"strconv"
+	"strings"
 
 	"tieover/export/engraving/canvas"
 	"tieover/export/engraving/content"
@@ -74,18 +75,24 @@ func (t *tempoText) write(m *score.Tempo) {
 		return
 	}
 	t.value(m.Beat)
-	t.say("= "+m.RateText(), pen.TempoFace)
+	t.equals(m.RateText())
 	if m.Old == nil {
 		return
 	}
 	t.x += 50
 	t.say("(", pen.TempoFace)
 	t.term(m.Old)
-	t.x += 35
-	t.say("=", pen.TempoFace)
+	t.equals("")
 	t.x += 10
 	t.term(m.New)
 	t.say(")", pen.TempoFace)
+}
+
+// equals sets what a note value is equal to, with the same space on both sides of the
+// sign.
+func (t *tempoText) equals(text string) {
+	t.x += 35
+	t.say(strings.TrimSpace("= "+text), pen.TempoFace)
 }
 
 // term is one side of an equation.
