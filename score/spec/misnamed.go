@@ -27,7 +27,9 @@ func (r *reader) reportUnknown(key, value *yaml.Node, what string, names []strin
 		return "", false
 	}
 	hint := "known keys are " + strings.Join(names, ", ")
-	if now, renamed := renamedKeys()[name]; renamed && slices.Contains(names, now) {
+	if name == "sections" {
+		hint = "one file is one section: write one for each, and give them to one command in their order"
+	} else if now, renamed := renamedKeys()[name]; renamed && slices.Contains(names, now) {
 		hint, meant = "did you mean "+now+"?", now
 	} else if near := instrument.Nearest(strings.Trim(name, "-_ "), names); len(near) > 0 {
 		hint, meant, sure = "did you mean "+beat.Listed(near, "or")+"?", near[0], len(near) == 1 && !strings.Contains(name, " ")
