@@ -72,3 +72,49 @@ layers:
 		assert.GreaterOrEqual(t, top, 3*pen.Space)
 	}
 }
+
+// In a cue the player's rest of a whole bar, in the bar's middle, keeps clear of the small
+// notes and dots that are there: F4 and D4 from beat 2.5 to 4, D4 as above.
+func TestRestsUnderACue(t *testing.T) {
+	p := spectest.Read(t, `title: Cue
+length: 9 bars
+layers:
+  - {name: Harp, instrument: harp, groups: 3+3+2, pitches: C4+E4+G4 D4+F4 B3}
+  - {name: Oboe, instrument: oboe, groups: 4+4, pitches: G4, enters: bar 9}
+`)
+	s, problems := layout.LayPart(p, layout.Options{Cues: layout.CueNotes}, 1)
+	require.NoError(t, problems.Err())
+	rests := 0
+	eachSystem(s, Options{}, func(sys *System, _ bool) {
+		for _, b := range sys.boxes {
+			if b.What == "rest" {
+				rests++
+				assert.GreaterOrEqual(t, b.Y0, 3*pen.Space)
+			}
+		}
+	})
+	assert.Equal(t, 2, rests)
+}
+
+// The number of a tempo is not beside that of the bars of rest under it.
+func TestTempoOverBarsOfRest(t *testing.T) {
+	p := spectest.Read(t, `title: Rest
+length: 48 bars
+tempo: 96
+layers:
+  - {name: Harp, instrument: harp, groups: 3+3+2, pitches: C4}
+  - {name: Oboe, instrument: oboe, line: "rest 320, G4 4, A4 4, C5 8, rest 16, D5 8, C5 8, rest 16"}
+`)
+	s, problems := layout.LayPart(p, layout.Options{Cues: layout.CueNotes}, 1)
+	require.NoError(t, problems.Err())
+	tempos := 0
+	eachSystem(s, Options{}, func(sys *System, _ bool) {
+		for _, b := range sys.boxes {
+			if b.What == "mark" && b.X0 < sys.line.Middle(0) {
+				tempos++
+				assert.LessOrEqual(t, b.Y1, -pen.Unit(450), "the number of bars reaches 4.5 spaces up")
+			}
+		}
+	})
+	assert.Equal(t, 1, tempos)
+}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tieover/export/engraving/canvas"
+	"tieover/export/engraving/content"
 	"tieover/export/engraving/pen"
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -31,9 +32,7 @@ func (l *line) rests() {
 		default:
 			s.restY = max(2*pen.Space, -floorTo(-shape.Up, pen.Space))
 		}
-		if !s.Rest.Whole {
-			l.clearOfHeads(i)
-		}
+		l.clearOfHeads(i)
 		y := s.restY + s.sit(st)
 		up, down, w := s.Size(shape.Up), s.Size(shape.Down), s.Size(shape.Width)
 		l.Occupy("rest", s.Staff, s.X, y-up, s.X+w, y+down)
@@ -49,7 +48,8 @@ func (s *spot) sit(st *canvas.Staff) pen.Unit {
 }
 
 // clearOfHeads moves a rest away from the heads of the other voice, and from the dots
-// and ties of what sounds on there.
+// and ties of what sounds on there. The rest of a whole bar is wherever the bar's middle
+// is.
 func (l *line) clearOfHeads(i int) {
 	s := &l.spots[i]
 	shape := pen.RestForms[s.Rest.Value.Power]
@@ -59,7 +59,7 @@ func (l *line) clearOfHeads(i int) {
 		if o.Bar != s.Bar || o.Part != s.Part {
 			break
 		}
-		if o.Note == nil || o.Staff != s.Staff || o.Column != s.Column && !o.runsPast(s) {
+		if o.Note == nil || o.Staff != s.Staff || !o.isAt(s) {
 			continue
 		}
 		air := pen.Unit(60)
@@ -75,6 +75,19 @@ func (l *line) clearOfHeads(i int) {
 			s.restY = max(s.restY, -floorTo(-(o.Bottom()+up+air), pen.Space))
 		}
 	}
+}
+
+// isAt reports whether a note would meet a rest of its height.
+func (s *spot) isAt(rest *spot) bool {
+	if !rest.Rest.Whole {
+		return s.Column == rest.Column || s.runsPast(rest)
+	}
+	const air = 60
+	right := s.X + s.Width(0)
+	if dots := s.Note.Value.Dots; dots > 0 {
+		right = s.X + s.DotX + pen.Unit(dots)*content.DotStep
+	}
+	return s.X-air < rest.X+pen.RestWidth(0) && right+air > rest.X
 }
 
 // runsPast reports whether a dotted or tied note sounds on where another sign stands.

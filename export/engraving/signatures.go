@@ -154,7 +154,7 @@ func (l *line) skylines() {
 				if l.Staves[i].Tab {
 					continue
 				}
-				l.Staves[i].Add(mid-200, mid+200, -450, 100)
+				l.Staves[i].Add(mid-300, mid+300, -450, 100) // a tempo's number beside that of the bars would be read as one
 			}
 		}
 	}
