@@ -126,12 +126,12 @@ func (o *findOptions) writeJSON(w io.Writer, m found.Music) error {
 }
 
 func describe(line found.Line, d *find.Description) describedJSON {
-	j := describedJSON{Text: d.String(), Pattern: !d.Literal, Bits: d.Bits(), Saved: d.Saved, Groups: find.GroupsText(d.Groups),
-		Length: d.Length(), Cycles: d.Cycles, Rest: d.Rest, Lead: d.Lead, CutEvery: d.CutEvery, Tail: d.Tail, Exceptions: []exceptionJSON{}, Segments: []segmentJSON{}}
+	loop := d.Loop()
+	j := describedJSON{Text: d.String(), Pattern: !d.Literal, Bits: d.Bits(), Saved: d.Saved, Groups: find.GroupsText(loop.Groups), Length: loop.Length(), Cycles: loop.Cycles,
+		Rest: loop.Rest, Lead: d.Stretches[0].At, CutEvery: loop.CutEvery, Tail: loop.Tail, Exceptions: []exceptionJSON{}, Segments: []segmentJSON{}}
 	if !d.Literal {
 		j.Strength = strength(d)
 	}
-	j.Process = d.ProcessWords()
 	if d.Series != nil {
 		j.Pitches = &seriesJSON{Length: len(d.Series.Chords), Restart: "cycle", Text: d.SeriesWords(line.List)}
 		switch {
@@ -140,6 +140,10 @@ func describe(line found.Line, d *find.Description) describedJSON {
 		case d.Series.Own:
 			j.Pitches.Restart = "never"
 		}
+	}
+	if d.IsExact() {
+		j.Process = loop.ProcessWords()
+		return j
 	}
 	for _, s := range d.Stretches {
 		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.Where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest, Process: s.ProcessWords()}

@@ -46,13 +46,16 @@ func melodies(first, each, step int) iter.Seq[Melody] {
 	}
 }
 
-// rule returns the process that says the same of groups of a size, which is a tone more
-// at the end; nil if none does.
-func (m Melody) rule(size int64) *process.Rule {
-	if m.Step != 1 || m.Front {
-		return nil
+// stretch returns the melody in groups of a size, from a moment on. A tone more at the end
+// each time is a process.
+func (m Melody) stretch(size, at int64) Stretch {
+	s := Stretch{Groups: slices.Repeat([]Item{{Size: size}}, m.First), At: at}
+	if m.Step == 1 && !m.Front {
+		s.Process = []process.Rule{{Kind: process.Append, Size: int(size), After: m.Each}}
+	} else {
+		s.Melody = &m
 	}
-	return &process.Rule{Kind: process.Append, Size: int(size), After: m.Each}
+	return s
 }
 
 // isHeardLongEnough reports whether so many whole cycles are enough to tell: four, and two
@@ -104,15 +107,11 @@ func (ln *line) additive() []*Description {
 		if !m.isHeardLongEnough(whole) {
 			continue
 		}
-		d := &Description{Groups: ln.items[:m.First], Lead: ln.lead, additive: true,
-			Series: &Series{Chords: series, Rounds: rounds, Last: m.Front}}
-		if rule := m.rule(ln.items[0].Size); rule != nil {
-			d.Process = []process.Rule{*rule}
-		} else {
-			d.Melody = &m
-		}
-		if d.fits(ln.hits, ln.end) {
-			d.cutAt(ln.hits[n-1])
+		s := m.stretch(ln.items[0].Size, ln.lead)
+		if s.fits(ln.hits, ln.end) {
+			s.cutAt(ln.hits[n-1])
+			d := &Description{Stretches: []Stretch{s}, Series: &Series{Chords: series, Rounds: rounds, Last: m.Front}, additive: true}
+			d.RhythmBits, d.PitchBits = s.rhythmBits(n), l.seriesBits(d.Series)
 			found = append(found, d)
 		}
 	}

@@ -137,11 +137,11 @@ func TestMelodiesOfEachForm(t *testing.T) {
 		told, text := additiveOf(t, l)
 		require.NotNil(t, told)
 		if m.Step == 1 && !m.Front {
-			assert.Equal(t, []process.Rule{{Kind: process.Append, Size: 1, After: m.Each}}, told.Process)
+			assert.Equal(t, []process.Rule{{Kind: process.Append, Size: 1, After: m.Each}}, told.Loop().Process)
 			return
 		}
-		require.NotNil(t, told.Melody, text)
-		assert.Equal(t, m, *told.Melody)
+		require.NotNil(t, told.Loop().Melody, text)
+		assert.Equal(t, m, *told.Loop().Melody)
 	})
 }
 

@@ -42,35 +42,28 @@ func valuesBits(items []Item) float64 {
 	return cost
 }
 
-// literalBits is what values cost without a pattern.
-func literalBits(items []Item) float64 { return kind + valuesBits(items) }
+// rhythmBits is what the rhythm of a list of n values costs that is one stretch.
+func (s *Stretch) rhythmBits(n int) float64 {
+	cost := kind + valuesBits(s.Groups) + gamma(int64(n)) + s.changeBits() + s.Strike.bits()
+	for _, pulses := range []int64{s.CutEvery, s.At, s.Tail} {
+		if pulses > 0 {
+			cost += gamma(pulses)
+		}
+	}
+	return cost
+}
 
-// rhythmBits is what the rhythm of a description costs. n is how many values
-// the list has.
-func (d *Description) rhythmBits(n int) float64 {
-	if d.Literal {
-		return literalBits(d.Groups) + d.Strike.bits()
+// changeBits is what it costs to say how the cycles of a loop change.
+func (s *Stretch) changeBits() (cost float64) {
+	for i := range s.Process {
+		cost += align.ProcessBits(&s.Process[i])
 	}
-	cost := kind + valuesBits(d.Groups) + gamma(int64(n))
-	if d.CutEvery > 0 {
-		cost += gamma(d.CutEvery)
+	if s.Reset > 0 {
+		cost += gamma(s.Reset)
 	}
-	if d.Lead > 0 {
-		cost += gamma(d.Lead)
+	if s.Melody != nil {
+		cost += s.Melody.bits()
 	}
-	if d.Tail > 0 {
-		cost += gamma(d.Tail)
-	}
-	for i := range d.Process {
-		cost += align.ProcessBits(&d.Process[i])
-	}
-	if d.Reset > 0 {
-		cost += gamma(d.Reset)
-	}
-	if d.Melody != nil {
-		cost += d.Melody.bits()
-	}
-	cost += d.Strike.bits()
 	return cost
 }
 

@@ -9,37 +9,16 @@ import (
 // Description is one way to say a list. Playing it gives the list back
 // exactly.
 type Description struct {
-	Literal bool   // the bare list: no pattern
-	Groups  []Item // of the first cycle; of the whole list when Literal
-	Strike  Strike
-
-	Lead     int64          // pulses of silence before the first cycle
-	CutEvery int64          // pulses after which the cycle starts over; 0: never
-	Process  []process.Rule // applied in order after each cycle, at most two
-	Reset    int64          // cycles after which the processes start over; 0: never
-	Tail     int64          // what is left of the last group, in pulses; 0 when it is whole
-
-	Series *Series // nil for a mere rhythm
-
-	// Stretches are the parts of a list that is not one loop all through: loops with
-	// exceptions, one after the other. Groups, Cycles and Rest then repeat those of the
-	// first that has a loop. nil: the fields above say all.
+	Literal bool // the bare list: no pattern
+	// Stretches follow one another. Where one loop or process is all there is, it is the
+	// only one; the bare list is one whose groups are all its values.
 	Stretches []Stretch
+	Series    *Series // nil for a mere rhythm
 	// Nearest is the loop that comes nearest to a list without a pattern; nil if none
 	// does, and nil of all others.
 	Nearest *Description
 
-	Cycles int   // that begin, the first and the last included
-	Rest   int64 // pulses of the last cycle; 0 when it is complete
-
-	attacks int // of the line; only set where there are stretches
-
-	// Melody is how the cycles of equal groups get longer or shorter where only their
-	// pitches show it and no process does the same; else nil.
-	Melody   *Melody
 	additive bool // only the pitches show that the cycles differ
-
-	Spent bool // the growth came to its end before the list did
 
 	RhythmBits, PitchBits float64
 	Saved                 float64 // bits less than the bare list
@@ -54,13 +33,17 @@ func (d *Description) Strong() bool { return !d.Literal && d.Saved > strongBits 
 
 const strongBits = 8
 
-// Has reports whether one of the processes is of the kind.
-func (d *Description) Has(kind process.Kind) bool {
-	return slices.ContainsFunc(d.Process, func(p process.Rule) bool { return p.Kind == kind })
+// Loop returns the first stretch that has a loop; the first of all if none has.
+func (d *Description) Loop() *Stretch {
+	return &d.Stretches[max(0, slices.IndexFunc(d.Stretches, func(s Stretch) bool { return s.Groups != nil }))]
 }
 
-// Length returns the pulses of the first cycle.
-func (d *Description) Length() int64 { return total(d.Groups) }
+// IsExact reports whether a single stretch, in which no exceptions were looked for, gives
+// the list.
+func (d *Description) IsExact() bool { return len(d.Stretches) == 1 && d.Stretches[0].Turns == nil }
+
+// IsPlainLoop reports whether one loop that never changes gives the list.
+func (d *Description) IsPlainLoop() bool { return !d.Literal && d.IsExact() && d.Loop().isPlain() }
 
 // Strike is how the attacks of a group are made.
 type Strike int

@@ -38,7 +38,7 @@ func FuzzSearch(f *testing.F) {
 		for _, d := range all {
 			require.NotEmpty(t, d.String())
 			require.False(t, math.IsNaN(d.Bits()) || math.IsInf(d.Bits(), 0))
-			require.True(t, d.Stretches != nil || d.fits(list.Hits, list.End), "%v plays something else", d)
+			require.True(t, !d.IsExact() || d.Loop().fits(list.Hits, list.End), "%v plays something else", d)
 		}
 	})
 }

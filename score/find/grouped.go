@@ -21,7 +21,7 @@ func (ln *line) loops() {
 		n++ // the silence after the last sound is whole
 	}
 	if n >= 2*p {
-		ln.try(&Description{Groups: ln.items[:p]})
+		ln.try(Stretch{Groups: ln.items[:p]})
 	}
 }
 
@@ -52,14 +52,14 @@ func (ln *line) cuts() {
 		}
 		shorter = append(shorter, heard{m, i})
 		if x[i].Blank == x[i-m].Blank && x[i].Size < x[i-m].Size {
-			ln.try(&Description{Groups: x[:m], CutEvery: total(x[:i+1])})
+			ln.try(Stretch{Groups: x[:m], CutEvery: total(x[:i+1])})
 		}
 		if i%m != 0 { // at a group's edge: the cycle starts over although more was due
-			ln.try(&Description{Groups: x[:m], CutEvery: total(x[:i])})
+			ln.try(Stretch{Groups: x[:m], CutEvery: total(x[:i])})
 		}
 		for back := 1; back < m && i-back >= fullBeforeCut(m)*m; back++ { // values after the cut that agreed by chance
 			if at := i - back; at%m != 0 && x[at] == x[0] && x[i] == x[back] {
-				ln.try(&Description{Groups: x[:m], CutEvery: total(x[:at])})
+				ln.try(Stretch{Groups: x[:m], CutEvery: total(x[:at])})
 			}
 		}
 	}

@@ -114,9 +114,9 @@ func (ln *line) lengthBits(d *Description) (cost float64) {
 	if !ln.hasSilences() {
 		return 0
 	}
-	for k, s := range d.Stretches {
+	for _, s := range d.Stretches {
 		if s.Groups == nil {
-			cost += soundBits(itemsBetween(ln.attacks[s.First:d.next(k)], s.At, s.Until, false))
+			cost += soundBits(itemsBetween(ln.attacks[s.First:s.Next], s.At, s.Until, false))
 			continue
 		}
 		cost += soundBits(s.Groups)

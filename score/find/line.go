@@ -80,48 +80,48 @@ func (ln *line) candidates() []*Description {
 	return ln.found
 }
 
-// try keeps a description if it fits and its processes have time to be heard.
-func (ln *line) try(d *Description) {
-	d.Lead, d.Strike = ln.lead, ln.strike
-	if !d.isTooSlow(ln.end-ln.lead) && d.fits(ln.hits, ln.end) && (len(d.Process) == 0 || d.isHeard()) {
-		ln.weigh(d)
-		ln.found = append(ln.found, d)
+// try keeps a loop if it fits and its processes have time to be heard.
+func (ln *line) try(s Stretch) {
+	s.At, s.Strike = ln.lead, ln.strike
+	if !s.isTooSlow(ln.end-ln.lead) && s.fits(ln.hits, ln.end) && (len(s.Process) == 0 || s.isHeard()) {
+		ln.found = append(ln.found, ln.weigh(&s))
 	}
 }
 
-// weigh counts the bits of a description that fits.
-func (ln *line) weigh(d *Description) {
-	d.cutAt(ln.hits[len(ln.hits)-1])
-	d.RhythmBits = d.rhythmBits(len(ln.items)) + ln.list.accentBits(d.Strike)
+// weigh makes a loop that fits a description, and counts its bits.
+func (ln *line) weigh(s *Stretch) *Description {
+	s.cutAt(ln.hits[len(ln.hits)-1])
+	d := &Description{Stretches: []Stretch{*s}, RhythmBits: s.rhythmBits(len(ln.items)) + ln.list.accentBits(s.Strike)}
 	d.settle(ln.list)
+	return d
 }
 
 // isTooSlow reports whether the pulses are too few to hear twice what the processes do,
 // even if they fit.
-func (d *Description) isTooSlow(pulses int64) bool {
-	twice := d.Reset*d.Length() - d.Length()/2 // the last may end with a silence
-	for _, p := range d.Process {
+func (s *Stretch) isTooSlow(pulses int64) bool {
+	twice := s.Reset*s.Length() - s.Length()/2 // the last may end with a silence
+	for _, p := range s.Process {
 		if p.Kind == process.Grow && p.By < 0 && p.From == 0 { // the cycles get shorter, those before the first change excepted
-			return int64(p.After)*(2*d.Length()+p.By) > pulses
+			return int64(p.After)*(2*s.Length()+p.By) > pulses
 		}
 		if p.Kind != process.Retrograde {
-			twice = max(twice, int64(p.After)*d.Length())
+			twice = max(twice, int64(p.After)*s.Length())
 		}
 	}
 	return 2*twice > pulses
 }
 
 // cutAt sets the tail where the list ends inside the group of its last attack.
-func (d *Description) cutAt(last Hit) {
+func (s *Stretch) cutAt(last Hit) {
 	whole := int64(0)
-	d.Strokes(last.At+last.Length+total(d.Groups)+1<<20, func(s Stroke) bool {
-		if s.At == last.At {
-			whole = s.Length
+	s.Strokes(last.At+last.Length+s.Length()+1<<20, func(stroke Stroke) bool {
+		if stroke.At == last.At {
+			whole = stroke.Length
 		}
-		return s.At < last.At
+		return stroke.At < last.At
 	})
 	if last.Length < whole {
-		d.Tail = last.Length
+		s.Tail = last.Length
 	}
 }
 
@@ -136,21 +136,25 @@ func (d *Description) settle(l *List) {
 // fewestCycles is how many cycles a process must be heard for.
 const fewestCycles = 3
 
-// isHeard reports whether the processes of a description that fits have had time to
-// show, and twice all that where they start over.
-func (d *Description) isHeard() bool {
-	cycles := d.Cycles
-	if d.Rest > 0 {
-		cycles--
-	}
-	need := cyclesToHear(d.Process, d.Reset > 0)
-	if d.Reset > 0 {
-		if len(d.Groups) == 1 {
+// isHeard reports whether the processes of a loop that fits have had time to show, and
+// twice all that where they start over.
+func (s *Stretch) isHeard() bool {
+	cycles, need := s.wholeCycles(), cyclesToHear(s.Process, s.Reset > 0)
+	if s.Reset > 0 {
+		if len(s.Groups) == 1 {
 			return false // 1, 2, 3 from the start again is heard as a cycle of 1+2+3
 		}
-		return d.Reset >= int64(need) && int64(cycles) >= 2*d.Reset
+		return s.Reset >= int64(need) && int64(cycles) >= 2*s.Reset
 	}
 	return cycles >= need
+}
+
+// wholeCycles counts the cycles that are complete.
+func (s *Stretch) wholeCycles() int {
+	if s.Rest > 0 {
+		return s.Cycles - 1
+	}
+	return s.Cycles
 }
 
 // cyclesToHear returns how many cycles it takes to hear what the rules do: three, and two

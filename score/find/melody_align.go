@@ -160,13 +160,8 @@ func (s *melodySearch) play(p playedMelody) *melodyWord {
 
 // stretch cuts the list where the melody's cycles begin.
 func (w *melodyWord) stretch(steps []melodyStep) Stretch {
-	s := Stretch{At: w.l.Hits[0].At, Until: w.l.End, ByCycle: true}
-	if s.Process = w.p.rule(w.size); s.Process == nil {
-		s.melody = &w.p.Melody
-	}
-	for range w.p.First {
-		s.Groups = append(s.Groups, Item{Size: w.size})
-	}
+	s := w.p.stretch(w.size, w.l.Hits[0].At)
+	s.Until, s.Next, s.ByCycle = w.l.End, len(w.chords), true
 	until := 0
 	for _, step := range steps {
 		tone := min(step.tone, len(w.tones)-1)

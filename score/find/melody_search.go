@@ -3,8 +3,6 @@ package find
 import (
 	"cmp"
 	"slices"
-
-	"tieover/score/find/align"
 )
 
 // Bounds of the melodies that are looked for with slips.
@@ -243,15 +241,8 @@ func (s *melodySearch) describe(p playedMelody) *Description {
 	if p.Front {
 		slices.Reverse(series)
 	}
-	n := len(s.chords)
-	d := &Description{Groups: st.Groups, Lead: st.At, Cycles: st.Cycles, Rest: st.Rest, Stretches: []Stretch{st}, attacks: n,
-		Series: &Series{Chords: series, Rounds: st.Cycles, Last: p.Front}}
-	d.RhythmBits = kind + valuesBits(st.Groups) + gamma(int64(n)) + bits
-	if st.Process != nil {
-		d.RhythmBits += align.ProcessBits(st.Process)
-	} else {
-		d.RhythmBits += st.melody.bits()
-	}
+	d := &Description{Stretches: []Stretch{st}, Series: &Series{Chords: series, Rounds: st.Cycles, Last: p.Front}}
+	d.RhythmBits = kind + valuesBits(st.Groups) + gamma(int64(len(s.chords))) + bits + st.changeBits()
 	d.PitchBits = s.l.seriesBits(d.Series)
 	return d
 }

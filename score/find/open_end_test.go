@@ -54,6 +54,6 @@ func TestProcessesAreFoundInTaps(t *testing.T) {
 		groups = append(groups, 3+cycle, 2, 2)
 	}
 	best := foundInTaps(t, groups)[0]
-	assert.Equal(t, "group 1 grows by 1 each time", best.ProcessWords())
+	assert.Equal(t, "group 1 grows by 1 each time", best.Loop().ProcessWords())
 	assert.True(t, best.Strong())
 }

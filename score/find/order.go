@@ -13,22 +13,22 @@ const longestOrdered = 512
 // orderedSeries returns a series that starts over with each cycle of the description, but
 // with another pitch or turned round; nil when none explains every pitch. Every cycle but
 // the last must be whole.
-func (l *List) orderedSeries(d *Description) *Series {
-	if d.CutEvery > 0 || d.Reset > 0 {
+func (l *List) orderedSeries(s *Stretch) *Series {
+	if s.CutEvery > 0 || s.Reset > 0 {
 		return nil
 	}
 	var rows [][]int // the pitches of each cycle in spec order
 	i := 0
-	d.Strokes(l.End, func(s Stroke) bool {
-		for len(rows) <= s.Cycle {
+	s.Strokes(l.End, func(stroke Stroke) bool {
+		for len(rows) <= stroke.Cycle {
 			rows = append(rows, nil)
 		}
-		row := rows[s.Cycle]
-		for len(row) <= s.Order {
+		row := rows[stroke.Cycle]
+		for len(row) <= stroke.Order {
 			row = append(row, -1) // in a last cycle that is not whole some may stay so
 		}
-		row[s.Order] = l.Hits[i].Chord
-		rows[s.Cycle] = row
+		row[stroke.Order] = l.Hits[i].Chord
+		rows[stroke.Cycle] = row
 		i++
 		return len(row) <= longestOrdered
 	})
@@ -155,40 +155,39 @@ func (s *Series) home() int64 {
 }
 
 // severalRounds returns a plain loop as a longer cycle of several rounds, if it then has
-// pitches whose order changes from cycle to cycle: one description, or none.
-func (l *List) severalRounds(d *Description) []*Description {
-	if len(l.Chords) < 2 || d.Literal || len(d.Process) > 0 || d.CutEvery > 0 || d.Stretches != nil || d.Strike == All {
+// pitches whose order changes from cycle to cycle: one loop, or none.
+func (l *List) severalRounds(d *Description) []Stretch {
+	s := d.Loop()
+	if len(l.Chords) < 2 || !s.isPlain() || s.Strike == All {
 		return nil
 	}
-	for k := 2; k*len(d.Groups) <= longestOrdered && k*fewestCycles <= d.Cycles; k++ {
-		longer := *d
-		longer.Groups = nil
-		for range k {
-			longer.Groups = append(longer.Groups, d.Groups...)
-		}
+	for k := 2; k*len(s.Groups) <= longestOrdered && k*fewestCycles <= s.Cycles; k++ {
+		longer := *s
+		longer.Groups = slices.Repeat(s.Groups, k)
 		if kind+valuesBits(longer.Groups)+l.leastSeriesBits() >= d.Bits() {
 			break // it takes more whatever its pitches are
 		}
 		if l.orderedSeries(&longer) != nil {
 			longer.fits(l.Hits, l.End) // counts its cycles
-			return []*Description{&longer}
+			return []Stretch{longer}
 		}
 	}
 	return nil
 }
 
-// retrogradeInPitches returns descriptions with the same rhythm that also turn cycles
-// round, for one whose pitches do not simply start over with each cycle: where the rhythm
+// retrogradeInPitches returns loops of the same rhythm that also turn cycles round, for a
+// description whose pitches do not simply start over with each cycle: where the rhythm
 // sounds the same backwards only the pitches show it.
-func (ln *line) retrogradeInPitches(d *Description) []*Description {
-	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || d.Strike == All || d.CutEvery > 0 || d.Reset > 0 || d.Stretches != nil ||
-		d.Has(process.Retrograde) || len(d.Process) == mostProcesses {
+func (ln *line) retrogradeInPitches(d *Description) []Stretch {
+	s := d.Loop()
+	if d.Series == nil || !d.Series.Own && len(d.Series.Order) == 0 || s.Strike == All || s.CutEvery > 0 || s.Reset > 0 ||
+		s.Has(process.Retrograde) || len(s.Process) == mostProcesses {
 		return nil
 	}
-	var all []*Description
+	var all []Stretch
 	for after := 2; after <= rarestTurn; after++ {
-		turned := &Description{Groups: d.Groups, Strike: d.Strike, Lead: d.Lead}
-		turned.Process = append(slices.Clone(d.Process), process.Rule{Kind: process.Retrograde, After: after})
+		turned := Stretch{Groups: s.Groups, Strike: s.Strike, At: s.At}
+		turned.Process = append(slices.Clone(s.Process), process.Rule{Kind: process.Retrograde, After: after})
 		if turned.rhythmBits(len(ln.items))+ln.list.leastSeriesBits() >= d.Bits() {
 			break // it takes more whatever its pitches are
 		}

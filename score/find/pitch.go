@@ -64,10 +64,11 @@ func (l *List) bestSeries(d *Description) *Series {
 	if own, ok := ownSeries(all); ok {
 		best = &Series{Chords: all[:own], Own: true, Rounds: (n + own - 1) / own}
 	}
-	if d.Literal || d.Strike == All || d.Stretches != nil {
+	s := d.Loop()
+	if d.Literal || s.Strike == All || !d.IsExact() {
 		return best
 	}
-	if dealt, rounds, ok := l.seriesByCycle(d); ok {
+	if dealt, rounds, ok := l.seriesByCycle(s); ok {
 		byCycle := &Series{Chords: dealt, Rounds: rounds}
 		if l.seriesBits(byCycle) <= l.seriesBits(best) {
 			return byCycle
@@ -77,7 +78,7 @@ func (l *List) bestSeries(d *Description) *Series {
 	if best.Literal {
 		margin = leastBits
 	}
-	if in := l.orderedSeries(d); in != nil && l.seriesBits(in)+margin < l.seriesBits(best) {
+	if in := l.orderedSeries(s); in != nil && l.seriesBits(in)+margin < l.seriesBits(best) {
 		return in
 	}
 	return best
@@ -111,18 +112,18 @@ func (l *List) SeriesBetween(from, until int64) []int {
 // seriesByCycle returns the series that starts over with each cycle, if one
 // explains every pitch. A series shorter than the cycle is dealt round again
 // inside it.
-func (l *List) seriesByCycle(d *Description) (series []int, rounds int, ok bool) {
+func (l *List) seriesByCycle(s *Stretch) (series []int, rounds int, ok bool) {
 	var chords []int // by order in the cycle; -1 not yet known
 	i, same := 0, true
-	d.Strokes(l.End, func(s Stroke) bool {
-		for len(chords) <= s.Order {
+	s.Strokes(l.End, func(stroke Stroke) bool {
+		for len(chords) <= stroke.Order {
 			chords = append(chords, -1)
 		}
-		if same = i < len(l.Hits) && (chords[s.Order] < 0 || chords[s.Order] == l.Hits[i].Chord); same {
-			chords[s.Order] = l.Hits[i].Chord
+		if same = i < len(l.Hits) && (chords[stroke.Order] < 0 || chords[stroke.Order] == l.Hits[i].Chord); same {
+			chords[stroke.Order] = l.Hits[i].Chord
 		}
 		i++
-		rounds = s.Cycle + 1
+		rounds = stroke.Cycle + 1
 		return same
 	})
 	if !same || rounds < 2 {

@@ -7,28 +7,28 @@ import (
 	"tieover/score/process"
 )
 
-// cycles plays a description's cycles one after another, without end. It does not know
-// the list, so that what it plays is a prediction.
+// cycles plays a loop's cycles one after another, without end. It does not know the list,
+// so that what it plays is a prediction.
 type cycles struct {
 	process.Shape // of the current cycle; of no pulses when all groups are used up
-	d             *Description
+	loop          *Stretch
 	st            *process.State
 	spent         bool // a growth has come to its end, if only before processes started over
 }
 
-func newCycles(d *Description) *cycles {
-	groups := make([]process.Group, len(d.Groups))
-	for i, item := range d.Groups {
+func newCycles(s *Stretch) *cycles {
+	groups := make([]process.Group, len(s.Groups))
+	for i, item := range s.Groups {
 		groups[i] = process.Group{Size: int(item.Size), Spec: i + 1, Blank: item.Blank}
 	}
-	c := &cycles{d: d, st: process.New([][]process.Group{groups}, d.Process)}
+	c := &cycles{loop: s, st: process.New([][]process.Group{groups}, s.Process)}
 	c.Shape = c.st.Shape(0)
 	return c
 }
 
 // step goes on to the next cycle.
 func (c *cycles) step() {
-	if int64(c.st.Passes()) == c.d.Reset {
+	if int64(c.st.Passes()) == c.loop.Reset {
 		c.st.Reset()
 	} else {
 		c.st.Step()
@@ -39,7 +39,7 @@ func (c *cycles) step() {
 }
 
 // clone returns one that goes on by itself from here.
-func (c *cycles) clone() *cycles { return &cycles{d: c.d, st: c.st.Clone(), Shape: c.Shape} }
+func (c *cycles) clone() *cycles { return &cycles{loop: c.loop, st: c.st.Clone(), Shape: c.Shape} }
 
 func newItem(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
 
@@ -51,9 +51,9 @@ type Cycle struct {
 }
 
 // FirstCycles plays so many cycles.
-func (d *Description) FirstCycles(n int64) []Cycle {
+func (s *Stretch) FirstCycles(n int64) []Cycle {
 	all := make([]Cycle, n)
-	c := newCycles(d)
+	c := newCycles(s)
 	for k := range all {
 		played := c.Played()
 		all[k] = Cycle{Groups: make([]Item, len(played)), Orders: orders(played), Length: c.Pulses}
@@ -68,9 +68,9 @@ func (d *Description) FirstCycles(n int64) []Cycle {
 // strokeIn returns where in a group its attack is and how long it lasts. A short
 // stroke comes at the end of its group when the cycle is turned round, after
 // the silence that otherwise follows it.
-func (d *Description) strokeIn(group, size int64, backwards bool) (at, length int64) {
+func (s *Stretch) strokeIn(group, size int64, backwards bool) (at, length int64) {
 	switch {
-	case d.Strike != Short:
+	case s.Strike != Short:
 		return group, size
 	case backwards:
 		return group + size - 1, 1
@@ -78,49 +78,49 @@ func (d *Description) strokeIn(group, size int64, backwards bool) (at, length in
 	return group, 1
 }
 
-// Stroke is one attack that a description predicts.
+// Stroke is one attack that a loop predicts.
 type Stroke struct {
 	At, Length int64 // pulses from the start of the list
 	Order      int   // among the attacks of its cycle, in spec order, from 0
 	Cycle      int   // from 0
 }
 
-// Strokes plays the description until a moment: every attack before it, in order,
+// Strokes plays the loop until a moment: every attack before it, in order,
 // none lasting past it. yield returns false to stop. The results are how many cycles
 // began, how many pulses of the last there are, 0 if it is complete, and whether a
 // growth came to its end, which is known only of what was played to the end.
-func (d *Description) Strokes(until int64, yield func(Stroke) bool) (cycles int, rest int64, spent bool) {
+func (s *Stretch) Strokes(until int64, yield func(Stroke) bool) (cycles int, rest int64, spent bool) {
 	switch {
-	case d.Melody != nil:
-		cycles, rest = d.Melody.play(d.Lead, d.Groups[0].Size, until, yield)
+	case s.Melody != nil:
+		cycles, rest = s.Melody.play(s.At, s.Groups[0].Size, until, yield)
 		return cycles, rest, false
-	case d.Has(process.Shift):
-		return d.playShifted(until, yield)
+	case s.Has(process.Shift):
+		return s.playShifted(until, yield)
 	}
-	c := newCycles(d)
-	now, cut := d.Lead, int64(1)<<62
-	if d.CutEvery > 0 {
-		cut = d.Lead + d.CutEvery
+	c := newCycles(s)
+	now, cut := s.At, int64(1)<<62
+	if s.CutEvery > 0 {
+		cut = s.At + s.CutEvery
 	}
 	for ; now < until && c.Pulses > 0; cycles++ {
 		start, played := now, c.Played()
 		order := orders(played)
 		limit := min(until, cut)
-		if rest = 0; start+d.soundingLength(played, c.Backwards) > until {
+		if rest = 0; start+s.soundingLength(played, c.Backwards) > until {
 			rest = until - start
 		}
 		for i, g := range played {
 			if now >= limit {
 				break
 			}
-			at, length := d.strokeIn(now, int64(g.Size), c.Backwards)
+			at, length := s.strokeIn(now, int64(g.Size), c.Backwards)
 			if !g.Blank && at < limit && !yield(Stroke{at, min(length, limit-at), order[i], cycles}) {
 				return cycles + 1, rest, false
 			}
 			now += int64(g.Size)
 		}
 		if now >= cut {
-			now, cut = cut, cut+d.CutEvery
+			now, cut = cut, cut+s.CutEvery
 		}
 		c.step()
 	}
@@ -128,11 +128,11 @@ func (d *Description) Strokes(until int64, yield func(Stroke) bool) (cycles int,
 }
 
 // soundingLength returns how long a cycle is until the end of its last sound.
-func (d *Description) soundingLength(played []process.Group, backwards bool) int64 {
+func (s *Stretch) soundingLength(played []process.Group, backwards bool) int64 {
 	now, until := int64(0), int64(0)
 	for _, g := range played {
 		if !g.Blank {
-			at, length := d.strokeIn(now, int64(g.Size), backwards)
+			at, length := s.strokeIn(now, int64(g.Size), backwards)
 			until = at + length
 		}
 		now += int64(g.Size)
@@ -164,32 +164,32 @@ func orders(played []process.Group) []int {
 	return order
 }
 
-// fits reports whether the description predicts the hits exactly.
-func (d *Description) fits(hits []Hit, end int64) bool {
-	_, same := d.firstMismatch(hits, end)
+// fits reports whether the loop predicts the hits exactly.
+func (s *Stretch) fits(hits []Hit, end int64) bool {
+	_, same := s.firstMismatch(hits, end)
 	return same
 }
 
-// firstMismatch plays the description beside the hits. Where they differ it returns the
-// cycle (from 0) in which they first do; else it sets the description's cycles, and same.
-func (d *Description) firstMismatch(hits []Hit, end int64) (cycle int, same bool) {
+// firstMismatch plays the loop beside the hits. Where they differ it returns the cycle (from
+// 0) in which they first do; else it sets how many cycles the loop has, and same.
+func (s *Stretch) firstMismatch(hits []Hit, end int64) (cycle int, same bool) {
 	i := 0
 	same = true
-	cycles, rest, spent := d.Strokes(end, func(s Stroke) bool {
-		cycle = s.Cycle
-		same = i < len(hits) && hits[i].At == s.At && hits[i].Length == s.Length
+	cycles, rest, spent := s.Strokes(end, func(stroke Stroke) bool {
+		cycle = stroke.Cycle
+		same = i < len(hits) && hits[i].At == stroke.At && hits[i].Length == stroke.Length
 		i++
 		return same
 	})
 	if same = same && i == len(hits); same {
-		d.Cycles, d.Rest, d.Spent = cycles, rest, spent
+		s.Cycles, s.Rest, s.Spent = cycles, rest, spent
 	}
 	return cycle, same
 }
 
 // playShifted plays a cycle that moves inside its own length: what leaves at the
 // end comes in at the start, and a sound rings over the edge until the next.
-func (d *Description) playShifted(until int64, yield func(Stroke) bool) (cycles int, rest int64, spent bool) {
+func (s *Stretch) playShifted(until int64, yield func(Stroke) bool) (cycles int, rest int64, spent bool) {
 	var length int64
 	held := Stroke{At: -1}
 	give := func(before int64) bool {
@@ -199,8 +199,8 @@ func (d *Description) playShifted(until int64, yield func(Stroke) bool) (cycles 
 		held.Length = min(held.Length, before-held.At, until-held.At)
 		return yield(held)
 	}
-	c := newCycles(d)
-	for start := d.Lead; start < until && c.Pulses > 0; start += length {
+	c := newCycles(s)
+	for start := s.At; start < until && c.Pulses > 0; start += length {
 		length = c.Pulses
 		hits := c.hits(start, cycles)
 		for _, next := range hits {
@@ -227,7 +227,7 @@ func (c *cycles) hits(start int64, cycle int) []Stroke {
 	at := int64(0)
 	for i, g := range played {
 		if !g.Blank {
-			from, long := c.d.strokeIn(at, int64(g.Size), c.Backwards)
+			from, long := c.loop.strokeIn(at, int64(g.Size), c.Backwards)
 			hits = append(hits, Stroke{start + (from+by)%length, long, order[i], cycle})
 		}
 		at += int64(g.Size)

@@ -77,26 +77,12 @@ func (c changing) isFound(d *Description) bool {
 	if d.Literal && d.Nearest != nil {
 		d = d.Nearest
 	}
-	groups := d.Groups
-	if d.Stretches != nil {
-		groups = d.Stretches[0].Groups
-	}
-	sizes := make([]int64, len(groups))
-	for i, g := range groups {
+	first := d.Stretches[0]
+	sizes := make([]int64, len(first.Groups))
+	for i, g := range first.Groups {
 		sizes[i] = g.Size
 	}
-	return slices.Equal(d.firstRules(), []process.Rule{c.rule}) && slices.Equal(sizes, c.cycle)
-}
-
-// firstRules are the processes of the first stretch, or of all where there are none.
-func (d *Description) firstRules() []process.Rule {
-	switch {
-	case d.Stretches == nil:
-		return d.Process
-	case d.Stretches[0].Process == nil:
-		return nil
-	}
-	return []process.Rule{*d.Stretches[0].Process}
+	return slices.Equal(first.Process, []process.Rule{c.rule}) && slices.Equal(sizes, c.cycle)
 }
 
 // How often a process is found that is played with slips: in numbers, and in taps

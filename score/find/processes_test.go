@@ -69,13 +69,13 @@ func TestSearchHearsASilenceAtTheEnd(t *testing.T) {
 func TestSearchNamesNoAppendedGroup(t *testing.T) {
 	l := durations(t, "3 1 3 1 3 1 1 4 1 4 1 1 4 1 1 1 5 1 1")
 	for _, d := range Search(l, Options{}) {
-		for _, p := range d.Process {
-			assert.LessOrEqual(t, max(p.Group, p.From), len(d.Groups), d.String())
+		for _, p := range d.Loop().Process {
+			assert.LessOrEqual(t, max(p.Group, p.From), len(d.Loop().Groups), d.String())
 		}
 	}
-	d := &Description{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []process.Rule{{Kind: process.Append, Size: 1, After: 2}}}
+	s := &Stretch{Groups: []Item{{Size: 3}, {Size: 1}}, Process: []process.Rule{{Kind: process.Append, Size: 1, After: 2}}}
 	ln := &line{items: l.Items(), hits: l.Hits, end: l.End}
-	for _, p := range ln.suggestMore(d, 3) {
+	for _, p := range ln.suggestMore(s, 3) {
 		assert.LessOrEqual(t, max(p.Group, p.From), 2)
 	}
 }

@@ -133,7 +133,7 @@ func share(n int, right func(seed uint64) bool) float64 {
 func foundIn(onsets []float64, tempo float64) (*Description, *Taps) {
 	l, taps, err := FromOnsets(onsets, TapOptions{Tempo: tempo})
 	if err != nil {
-		return &Description{Literal: true}, nil
+		return &Description{Literal: true, Stretches: make([]Stretch, 1)}, nil
 	}
 	return Search(l, Options{})[0], taps
 }
@@ -152,15 +152,12 @@ func hits(d *Description, loop []int64) bool {
 	for i, size := range loop {
 		groups[i].Size = size
 	}
-	if d.Stretches == nil {
-		return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && slices.Equal(d.Groups, groups)
+	if d.IsExact() {
+		return d.IsPlainLoop() && slices.Equal(d.Loop().Groups, groups)
 	}
-	for i, s := range d.Stretches {
-		until := d.attacks
-		if i+1 < len(d.Stretches) {
-			until = d.Stretches[i+1].First
-		}
-		if 5*(until-s.First) >= 4*d.attacks && slices.Equal(s.Groups, groups) {
+	attacks := d.Stretches[len(d.Stretches)-1].Next
+	for _, s := range d.Stretches {
+		if 5*(s.Next-s.First) >= 4*attacks && slices.Equal(s.Groups, groups) {
 			return true
 		}
 	}
@@ -399,7 +396,7 @@ func TestRatesOfChance(t *testing.T) {
 			items[i].Size = 2 + r.Int64N(2+int64(seed%3))
 		}
 		d := Search(listFrom(t, items), Options{})[0]
-		return d.Stretches != nil
+		return !d.IsExact()
 	}) * float64(lists)
 	t.Logf("%.0f of %d random lists", invented, lists)
 	assert.LessOrEqual(t, invented, 3.0)

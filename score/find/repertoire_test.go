@@ -102,7 +102,7 @@ func TestFindIsorhythm(t *testing.T) {
 			l := played(t, talea, numbered(c.color), 2*c.events)
 			best := Search(l, Options{})[0]
 			require.NotNil(t, best.Series)
-			assert.Len(t, best.Groups, c.talea)
+			assert.Len(t, best.Loop().Groups, c.talea)
 			assert.Len(t, best.Series.Chords, c.color)
 			if c.color > c.talea {
 				assert.True(t, best.Series.Own)
@@ -127,11 +127,11 @@ func TestFindPhase(t *testing.T) {
 			}
 			l := clapped(t, row.String())
 			best := Search(l, Options{})[0]
-			require.Len(t, best.Process, 1, best.String())
-			assert.Equal(t, process.Shift, best.Process[0].Kind)
-			assert.EqualValues(t, -1, best.Process[0].By, "ahead of the partner")
-			assert.EqualValues(t, times, best.Process[0].After)
-			assert.EqualValues(t, 12, best.Length())
+			require.Len(t, best.Loop().Process, 1, best.String())
+			assert.Equal(t, process.Shift, best.Loop().Process[0].Kind)
+			assert.EqualValues(t, -1, best.Loop().Process[0].By, "ahead of the partner")
+			assert.EqualValues(t, times, best.Loop().Process[0].After)
+			assert.EqualValues(t, 12, best.Loop().Length())
 			assert.True(t, best.Strong())
 		})
 	}
@@ -170,7 +170,7 @@ func TestFindCutLoops(t *testing.T) {
 			var all []string
 			for _, d := range found {
 				all = append(all, d.String())
-				if d.CutEvery == c.every && GroupsText(d.Groups) == strings.Replace(c.loop, "3+2+3+2", "3+2", 1) {
+				if d.Loop().CutEvery == c.every && GroupsText(d.Loop().Groups) == strings.Replace(c.loop, "3+2+3+2", "3+2", 1) {
 					return
 				}
 			}

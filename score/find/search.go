@@ -45,7 +45,7 @@ func Search(l *List, o Options) []*Description {
 // nil if there is none.
 func shortestLoop(found []*Description) (plain *Description) {
 	for _, d := range found {
-		if d.isPlainLoop() && (plain == nil || d.Saved > plain.Saved) {
+		if d.IsPlainLoop() && (plain == nil || d.Saved > plain.Saved) {
 			plain = d
 		}
 	}
@@ -57,12 +57,8 @@ func shortestLoop(found []*Description) (plain *Description) {
 // shorter one has at least one exception in each cycle of the plain one, and even as a
 // single group of 1 takes a few bits.
 func (d *Description) mayHideSlips() bool {
-	full := d.Cycles
-	if d.Rest > 0 {
-		full--
-	}
-	attacks := 0
-	for _, item := range d.Groups {
+	full, attacks := d.Loop().wholeCycles(), 0
+	for _, item := range d.Loop().Groups {
 		if !item.Blank {
 			attacks += full
 		}
@@ -86,7 +82,7 @@ func (l *List) bestExact() *Description {
 // compare orders descriptions, the better first.
 func (d *Description) compare(other *Description) int {
 	return cmp.Or(cmp.Compare(other.Saved, d.Saved), cmp.Compare(d.rank(), other.rank()),
-		cmp.Compare(len(d.Groups), len(other.Groups)), cmp.Compare(d.Length(), other.Length()))
+		cmp.Compare(len(d.Loop().Groups), len(other.Loop().Groups)), cmp.Compare(d.Loop().Length(), other.Loop().Length()))
 }
 
 // findExact returns every worthwhile description that fits the list exactly, and the bare
@@ -97,18 +93,15 @@ func (l *List) findExact() (found []*Description, literal *Description) {
 	for _, ln := range all {
 		for _, d := range ln.candidates() {
 			found = append(found, d)
-			for _, other := range append(l.severalRounds(d), ln.retrogradeInPitches(d)...) {
-				if ln.weigh(other); other.Bits() < d.Bits() {
+			for _, s := range append(l.severalRounds(d), ln.retrogradeInPitches(d)...) {
+				if other := ln.weigh(&s); other.Bits() < d.Bits() {
 					found = append(found, other)
 				}
 			}
 		}
 	}
 	for _, ln := range all {
-		for _, d := range ln.additive() {
-			d.RhythmBits, d.PitchBits = d.rhythmBits(len(ln.items)), l.seriesBits(d.Series)
-			found = append(found, d)
-		}
+		found = append(found, ln.additive()...)
 	}
 	literal.settle(l)
 	base := l.bareBits(literal)
@@ -130,18 +123,15 @@ func (l *List) bareBits(literal *Description) float64 {
 // loop with exceptions takes hardly more bits or has a single exception.
 func loopsFirst(found []*Description) []*Description {
 	for i, cut := range found {
-		if cut.CutEvery == 0 {
+		if cut.Loop().CutEvery == 0 {
 			continue
 		}
 		k := slices.IndexFunc(found, func(d *Description) bool {
-			switch {
-			case cut.IsCutOf(d):
-				return true
-			case len(d.Stretches) == 1:
-				hardly := d.Exceptions() == 1 || cut.Saved-d.Saved <= leastBits
-				return cut.hasSingleCut(d.Stretches[0].Until) && hardly && slices.Equal(d.Groups, cut.Groups)
+			if cut.IsCutOf(d) || len(d.Stretches) > 1 || d.IsExact() {
+				return cut.IsCutOf(d)
 			}
-			return false
+			hardly := d.Exceptions() == 1 || cut.Saved-d.Saved <= leastBits
+			return cut.hasSingleCut(d.Loop().Until) && hardly && slices.Equal(d.Loop().Groups, cut.Loop().Groups)
 		})
 		if k > i {
 			loop := found[k]
@@ -152,16 +142,16 @@ func loopsFirst(found []*Description) []*Description {
 }
 
 // hasSingleCut reports whether the cycle is cut a single time before the end.
-func (d *Description) hasSingleCut(end int64) bool { return d.CutEvery > 0 && 2*d.CutEvery > end }
+func (d *Description) hasSingleCut(end int64) bool {
+	every := d.Loop().CutEvery
+	return every > 0 && 2*every > end
+}
 
 // hasSingleTurn reports whether the only change is that one cycle, not the second, is
 // turned round: that is rather an exception.
 func (d *Description) hasSingleTurn() bool {
-	return len(d.Process) == 1 && d.Process[0].Kind == process.Retrograde && d.Process[0].After > 2 && 2*d.Process[0].After > d.Cycles
-}
-
-func (d *Description) isPlainLoop() bool {
-	return !d.Literal && len(d.Process) == 0 && d.CutEvery == 0 && d.Stretches == nil && d.Melody == nil
+	s := d.Loop()
+	return len(s.Process) == 1 && s.Process[0].Kind == process.Retrograde && s.Process[0].After > 2 && 2*s.Process[0].After > s.Cycles
 }
 
 // accentBits is what accents that mark groups cost in a description that does not explain
@@ -180,9 +170,8 @@ func shortestLiteral(l *List) *Description {
 		if ln.lead > 0 {
 			continue
 		}
-		d := &Description{Literal: true, Groups: ln.items, Strike: ln.strike, Cycles: 1}
-		if d.RhythmBits = d.rhythmBits(len(ln.items)) + l.accentBits(d.Strike); best == nil || d.RhythmBits < best.RhythmBits {
-			best = d
+		if bits := kind + valuesBits(ln.items) + ln.strike.bits() + l.accentBits(ln.strike); best == nil || bits < best.RhythmBits {
+			best = &Description{Literal: true, Stretches: []Stretch{{Groups: ln.items, Strike: ln.strike, Cycles: 1}}, RhythmBits: bits}
 		}
 	}
 	if l.hasOpenEnd() {
@@ -194,14 +183,14 @@ func shortestLiteral(l *List) *Description {
 // rank orders descriptions that are equally short: first plain loops, then
 // those that keep the cycle's length in pulses.
 func (d *Description) rank() int {
-	switch {
-	case d.Stretches != nil:
+	switch s := d.Loop(); {
+	case !d.IsExact():
 		return 3
-	case d.Melody != nil:
+	case s.Melody != nil:
 		return 2
-	case len(d.Process) == 0:
+	case len(s.Process) == 0:
 		return 0
-	case !d.Has(process.Grow) && !d.Has(process.Append) && !d.Has(process.Rotate):
+	case !s.Has(process.Grow) && !s.Has(process.Append) && !s.Has(process.Rotate):
 		return 1
 	}
 	return 2
@@ -213,10 +202,7 @@ func isSameText(a, b *Description) bool { return a.Bits() == b.Bits() && a.Strin
 // isWorthwhile reports whether a description is more than a coincidence. A plain loop
 // heard twice in full is a fact whatever it saves; everything else must save some bits.
 func (d *Description) isWorthwhile() bool {
-	if d.additive || len(d.Process) == 0 && d.CutEvery == 0 {
-		return true
-	}
-	return d.Saved > leastBits
+	return d.additive || d.Loop().isPlain() || d.Saved > leastBits
 }
 
 // leastBits is what a description with a cut, a process or an exception must

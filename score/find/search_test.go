@@ -77,7 +77,7 @@ func TestSearchNamesThePattern(t *testing.T) {
 func TestSearchEndsWhatIsUsedUp(t *testing.T) {
 	loses := func(list string) bool {
 		for _, d := range Search(durations(t, list), Options{}) {
-			if d.Stretches == nil && strings.Contains(d.String(), "loses") {
+			if d.IsExact() && strings.Contains(d.String(), "loses") {
 				return true
 			}
 		}
@@ -85,7 +85,7 @@ func TestSearchEndsWhatIsUsedUp(t *testing.T) {
 	}
 	assert.True(t, loses("6 5 4 3 2 1"))
 	assert.False(t, loses("6 5 4 3 2 1 1 1 1 1"))
-	d := &Description{Groups: []Item{{Size: 2}}, Process: []process.Rule{{Kind: process.Grow, Group: 1, By: -1, After: 1}}}
+	d := &Stretch{Groups: []Item{{Size: 2}}, Process: []process.Rule{{Kind: process.Grow, Group: 1, By: -1, After: 1}}}
 	for _, moved := range []bool{false, true} { // by shift's own way of playing too
 		if moved {
 			d.Process = append(d.Process, process.Rule{Kind: process.Shift, By: 1, After: 1})

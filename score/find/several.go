@@ -80,40 +80,40 @@ func isNearlyAlike(first, next []Item, k int) bool {
 // what may be added is tried: another process, or that all starts over.
 func (ln *line) offer(groups []Item, rules ...process.Rule) {
 	slices.SortStableFunc(rules, func(a, b process.Rule) int { return int(a.Kind - b.Kind) })
-	d := &Description{Groups: groups, Process: rules, Lead: ln.lead, Strike: ln.strike}
-	if d.isTooSlow(ln.end - ln.lead) {
+	s := Stretch{Groups: groups, Process: rules, At: ln.lead, Strike: ln.strike}
+	if s.isTooSlow(ln.end - ln.lead) {
 		return
 	}
-	cycle, same := d.firstMismatch(ln.hits, ln.end)
+	cycle, same := s.firstMismatch(ln.hits, ln.end)
 	if same {
-		if !ln.isRedundant(d) {
-			ln.try(d)
+		if !ln.isRedundant(&s) {
+			ln.try(s)
 		}
 		return
 	}
 	for after := cycle - 1; after <= cycle+1; after++ { // a last sound may be cut by the cycle after, or agree by chance
 		if after >= fewestCycles {
-			ln.try(&Description{Groups: groups, Process: rules, Reset: int64(after)})
+			ln.try(Stretch{Groups: groups, Process: rules, Reset: int64(after)})
 		}
 	}
 	if len(rules) == mostProcesses {
 		return
 	}
-	for _, p := range ln.suggestMore(d, cycle) {
-		if !d.Has(p.Kind) {
+	for _, p := range ln.suggestMore(&s, cycle) {
+		if !s.Has(p.Kind) {
 			ln.offer(groups, append(slices.Clone(rules), p)...)
 		}
 	}
 }
 
-// isRedundant reports whether the description fits without one of its processes, too.
-func (ln *line) isRedundant(d *Description) bool {
-	if len(d.Process) == 1 {
+// isRedundant reports whether the loop fits without one of its processes, too.
+func (ln *line) isRedundant(s *Stretch) bool {
+	if len(s.Process) == 1 {
 		return false
 	}
-	for i := range d.Process {
-		less := *d
-		less.Process = slices.Delete(slices.Clone(d.Process), i, i+1)
+	for i := range s.Process {
+		less := *s
+		less.Process = slices.Delete(slices.Clone(s.Process), i, i+1)
 		if less.fits(ln.hits, ln.end) {
 			return true
 		}
@@ -121,20 +121,20 @@ func (ln *line) isRedundant(d *Description) bool {
 	return false
 }
 
-// suggestMore suggests processes that set in where a description first fails: in a cycle
-// counted from 0.
-func (ln *line) suggestMore(d *Description, cycle int) []process.Rule {
-	late := Description{Groups: d.Groups, Process: append(slices.Clip(d.Process), process.Rule{Kind: process.Rotate, After: cycle})}
-	if cycle < 2 || len(d.Groups) > longestPaired || late.isTooSlow(ln.end-ln.lead) {
+// suggestMore suggests processes that set in where a loop first fails: in a cycle counted
+// from 0.
+func (ln *line) suggestMore(s *Stretch, cycle int) []process.Rule {
+	late := Stretch{Groups: s.Groups, Process: append(slices.Clip(s.Process), process.Rule{Kind: process.Rotate, After: cycle})}
+	if cycle < 2 || len(s.Groups) > longestPaired || late.isTooSlow(ln.end-ln.lead) {
 		return nil
 	}
-	c, start, item := newCycles(d), ln.lead, 0
+	c, start, item := newCycles(s), ln.lead, 0
 	for range cycle {
 		start, item = start+c.Pulses, item+len(c.Groups)
 		c.step()
 	}
 	var all []process.Rule
-	if !d.Has(process.Shift) {
+	if !s.Has(process.Shift) {
 		all = ln.suggestShift(c, start, cycle)
 	}
 	for _, got := range ln.candidateCycles(c, start, item) {
@@ -163,7 +163,7 @@ func (c *cycles) changes(got []Item, cycle int) []process.Rule {
 			if p.From > 0 {
 				p.From = want[p.From-1].Spec
 			}
-			if max(p.Group, p.From) > len(c.d.Groups) {
+			if max(p.Group, p.From) > len(c.loop.Groups) {
 				continue // it was appended: a spec cannot name it
 			}
 		}
@@ -179,7 +179,7 @@ func (ln *line) candidateCycles(c *cycles, start int64, item int) [][]Item {
 	if c.Pulses == 0 {
 		return nil
 	}
-	if !c.d.Has(process.Shift) {
+	if !c.loop.Has(process.Shift) {
 		if to := item + len(c.Groups); to <= len(ln.items) {
 			return [][]Item{slices.Clone(ln.items[item:to])}
 		}

@@ -40,21 +40,21 @@ func TestSpecSoundsSeveralProcesses(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			found := 0
 			rapid.Check(t, func(t *rapid.T) {
-				d := &Description{Strike: c.strike}
+				s := &Stretch{Strike: c.strike}
 				for _, size := range rapid.SliceOfN(rapid.Int64Range(1, 6), 3, 5).Draw(t, "groups") {
-					d.Groups = append(d.Groups, Item{Size: size})
+					s.Groups = append(s.Groups, Item{Size: size})
 				}
 				for _, made := range c.made {
-					d.Process = append(d.Process, made(t, len(d.Groups)))
+					s.Process = append(s.Process, made(t, len(s.Groups)))
 				}
 				cycles := 9
 				if c.resets {
-					d.Reset = rapid.Int64Range(5, 6).Draw(t, "starts over after")
-					cycles = int(3 * d.Reset)
+					s.Reset = rapid.Int64Range(5, 6).Draw(t, "starts over after")
+					cycles = int(3 * s.Reset)
 				}
-				l := d.list(cycles, rapid.IntRange(0, 4).Draw(t, "pitches"))
+				l := s.list(cycles, rapid.IntRange(0, 4).Draw(t, "pitches"))
 				ranked := Search(l, Options{})
-				if best := ranked[0]; len(best.Process) == len(d.Process) && best.Reset == d.Reset {
+				if best := ranked[0].Loop(); len(best.Process) == len(s.Process) && best.Reset == s.Reset {
 					found++
 				}
 				instrument := "piano"
@@ -68,9 +68,9 @@ func TestSpecSoundsSeveralProcesses(t *testing.T) {
 	}
 }
 
-// list is what the description plays in so many cycles, dealing so many pitches
+// list is what the loop plays in so many cycles, dealing so many pitches
 // afresh to each; a mere rhythm without at least two.
-func (d *Description) list(cycles, pitches int) *List {
+func (s *Stretch) list(cycles, pitches int) *List {
 	l := &List{Pulse: beat.Plain(beat.Of(1, 8)), Chords: [][]heard.Tone{{{}}}}
 	if pitches > 1 {
 		l.Chords = nil
@@ -78,13 +78,13 @@ func (d *Description) list(cycles, pitches int) *List {
 			l.Chords = append(l.Chords, []heard.Tone{{Step: "CDEF"[i], Octave: 4}})
 		}
 	}
-	c, until := newCycles(d), int64(0)
+	c, until := newCycles(s), int64(0)
 	for range cycles {
 		until += c.Pulses
 		c.step()
 	}
-	d.Strokes(until, func(s Stroke) bool {
-		l.Hits = append(l.Hits, Hit{At: s.At, Length: s.Length, Chord: s.Order % len(l.Chords)})
+	s.Strokes(until, func(stroke Stroke) bool {
+		l.Hits = append(l.Hits, Hit{At: stroke.At, Length: stroke.Length, Chord: stroke.Order % len(l.Chords)})
 		return true
 	})
 	last := l.Hits[len(l.Hits)-1]

@@ -3,29 +3,50 @@ package find
 import (
 	"slices"
 
-	"tieover/score/beat"
 	"tieover/score/find/align"
 	"tieover/score/process"
 )
 
 // Stretch is a part of a list that has one loop, or none.
 type Stretch struct {
-	Groups     []Item        // from its first attack on, of the first cycle; nil: no loop
-	Process    *process.Rule // nil without one
-	At, Until  int64         // pulses from the start of the list
-	First      int           // its first attack, from 0
-	Edge       Edge          // where else it may begin
-	Cycles     int           // that begin, the first and the last included
-	Rest       int64         // pulses of the last cycle; 0 when it is complete
-	Exceptions []Exception
+	Groups []Item // of the first cycle; nil: no loop
+	Strike Strike
+	At     int64 // where it begins, in pulses from the start of the list
 
-	Turns   []Turn // nil without a loop
-	ByCycle bool   // only its pitches show where its cycles begin
+	CutEvery int64          // pulses after which the cycle starts over; 0: never
+	Process  []process.Rule // applied in order after each cycle, at most three
+	Reset    int64          // cycles after which the processes start over; 0: never
+	// Melody is how the cycles of equal groups get longer or shorter where only their
+	// pitches show it and no process does the same; else nil.
+	Melody *Melody
+
+	Cycles int   // that begin, the first and the last included
+	Rest   int64 // pulses of the last cycle; 0 when it is complete
+	Tail   int64 // what is left of the last group, in pulses; 0 when it is whole
+	Spent  bool  // the growth came to its end before the list did
+
+	// The rest is only known where exceptions were looked for.
+	Until       int64 // where it ends, in pulses from the start of the list
+	First, Next int   // its first attack, from 0, and that of the next stretch, or how many there are
+	Edge        Edge  // where else it may begin
+	Exceptions  []Exception
+	Turns       []Turn // nil without a loop
+	ByCycle     bool   // only its pitches show where its cycles begin
 
 	played *align.Process // what the process plays; nil without one
 	last   int64          // pulses of the last attack, where it is longer than in the loop; else 0
-	melody *Melody        // of equal groups, if its pitches tell that cycles differ and no process says it
 }
+
+// isPlain reports whether the cycles of a loop are all the same.
+func (s *Stretch) isPlain() bool { return len(s.Process) == 0 && s.CutEvery == 0 && s.Melody == nil }
+
+// Has reports whether one of the processes is of the kind.
+func (s *Stretch) Has(kind process.Kind) bool {
+	return slices.ContainsFunc(s.Process, func(p process.Rule) bool { return p.Kind == kind })
+}
+
+// Length returns the pulses of the first cycle.
+func (s *Stretch) Length() int64 { return total(s.Groups) }
 
 // Turn is what was heard from one struck first group of a cycle to the next: a cycle,
 // or several where the first group of the next is missing.
@@ -41,17 +62,17 @@ type Turn struct {
 
 // describe makes a reading a description of the line.
 func (ln *line) describe(r *align.Reading) *Description {
-	d := &Description{Lead: ln.lead, Strike: ln.strike, RhythmBits: r.PlaceBits() + ln.strike.bits()}
+	d := &Description{RhythmBits: r.PlaceBits() + ln.strike.bits()}
 	attacks := ln.attacks
-	d.attacks = len(attacks)
 	for k, segment := range r.Segments {
-		s := Stretch{First: segment.From, At: attacks[segment.From].At, Until: ln.end, Edge: findEdge(r.Segments, k, attacks)}
+		s := Stretch{Strike: ln.strike, At: attacks[segment.From].At, Until: ln.end, First: segment.From, Next: len(attacks), Edge: findEdge(r.Segments, k, attacks)}
 		if k+1 < len(r.Segments) {
-			s.Until = attacks[r.Segments[k+1].From].At
+			s.Next = r.Segments[k+1].From
+			s.Until = attacks[s.Next].At
 		}
 		if segment.Loop != nil {
 			if s.played = segment.Process; s.played != nil {
-				s.Groups, s.Process = sizeItems(s.played.Cycle), &s.played.Rule
+				s.Groups, s.Process = sizeItems(s.played.Cycle), []process.Rule{s.played.Rule}
 			} else {
 				s.Groups = loopItems(segment, attacks)
 			}
@@ -60,22 +81,7 @@ func (ln *line) describe(r *align.Reading) *Description {
 		}
 		d.Stretches = append(d.Stretches, s)
 	}
-	for _, s := range d.Stretches {
-		if s.Groups != nil {
-			d.Groups, d.Cycles, d.Rest = s.Groups, s.Cycles, s.Rest
-			break
-		}
-	}
 	return d
-}
-
-// next returns the attack that follows stretch k, which is the number of attacks after the
-// last.
-func (d *Description) next(k int) int {
-	if k+1 < len(d.Stretches) {
-		return d.Stretches[k+1].First
-	}
-	return d.attacks
 }
 
 // loopItems returns the loop of a segment with its silences: each group sounds as long as
@@ -204,33 +210,4 @@ func isCut(items, groups []Item) bool {
 		return false
 	}
 	return items[n-1].Blank == groups[n-1].Blank && items[n-1].Size <= groups[n-1].Size
-}
-
-// ProcessWords says what the process does, or how the melody changes; "" without one.
-func (s Stretch) ProcessWords() string {
-	switch {
-	case s.melody != nil:
-		return s.melody.String()
-	case s.Process != nil:
-		return ruleText(*s.Process, "group")
-	}
-	return ""
-}
-
-// words says the stretch.
-func (s Stretch) words(attacks int) string {
-	if s.Groups == nil {
-		return beat.Counted(attacks, "value") + " without a loop"
-	}
-	text := loopText(s.Groups, s.Cycles, s.Rest)
-	if words := s.ProcessWords(); words != "" {
-		text += ", " + words
-	}
-	if n := s.differences(); n > 0 {
-		text += ", " + beat.Counted(n, "exception")
-	}
-	if s.last > 0 {
-		text += ", last attack " + pulses(s.last)
-	}
-	return text
 }

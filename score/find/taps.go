@@ -90,7 +90,7 @@ func (o TapOptions) choose(res *align.Result, first int64) (best *align.Reading,
 		return res.Free, bare
 	}
 	best = res.Readings[0]
-	if exact := bare.bestExact(); exact != nil && !exact.isPlainLoop() && !exact.hasSingleCut(bare.End) && !exact.hasSingleTurn() && exact.Saved > best.Saved {
+	if exact := bare.bestExact(); exact != nil && !exact.IsPlainLoop() && !exact.hasSingleCut(bare.End) && !exact.hasSingleTurn() && exact.Saved > best.Saved {
 		return res.Free, bare
 	}
 	l = readingList(best, first)

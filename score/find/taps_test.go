@@ -40,7 +40,7 @@ func TestTapsAreFoundAgain(t *testing.T) {
 			l, taps, err := FromOnsets(tapped(10, c.off, c.drift), TapOptions{Tempo: c.tempo})
 			require.NoError(t, err)
 			best := Search(l, Options{})[0]
-			assert.Equal(t, "3+2+2", GroupsText(best.Groups))
+			assert.Equal(t, "3+2+2", GroupsText(best.Loop().Groups))
 			if c.drift == 0 {
 				assert.InDelta(t, 120, taps.Tempo, 1)
 			}
@@ -125,7 +125,7 @@ func TestPlayedPartKeepsToTheBars(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 0.25, take.Taps.Pulse, 1e-9, "an eighth at 120")
 	assert.InDelta(t, 0, take.Taps.Worst, 1e-9)
-	assert.Equal(t, "3+2+2", GroupsText(take.Parts[0].Ranked[0].Groups))
+	assert.Equal(t, "3+2+2", GroupsText(take.Parts[0].Ranked[0].Loop().Groups))
 }
 
 // Six distances of which one is half as long again and the next half as long: with a pulse

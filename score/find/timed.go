@@ -70,7 +70,7 @@ func (ln *line) suggestChange(count, alike int, length int64) {
 	groups := ln.groups(hits[:count], ln.lead, length)
 	second := ln.groups(moved, start, length)
 	for _, p := range ln.suggestions(groups, second) {
-		ln.try(&Description{Groups: groups, Process: []process.Rule{delay(p, alike)}})
+		ln.try(Stretch{Groups: groups, Process: []process.Rule{delay(p, alike)}})
 	}
 	if len(groups) <= longestPaired && ln.strike == Hold {
 		ln.severalAtOnce(groups, second, alike)
@@ -123,9 +123,9 @@ func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alik
 	}
 	length := total(groups)
 	retrograde := process.Rule{Kind: process.Retrograde, After: alike + 1}
-	d := &Description{Groups: groups, Strike: ln.strike, Process: []process.Rule{retrograde}}
+	s := &Stretch{Groups: groups, Strike: ln.strike, Process: []process.Rule{retrograde}}
 	try := func(got []Hit, at int64, after int) {
-		c := newCycles(d)
+		c := newCycles(s)
 		for range at / length {
 			c.step()
 		}
@@ -138,8 +138,8 @@ func (ln *line) shiftAndRetrograde(groups []Item, moved []Hit, start int64, alik
 		}
 	}
 	try(moved, start-ln.lead, alike)
-	d.Lead = ln.lead
-	if cycle, same := d.firstMismatch(ln.hits, ln.end); !same && cycle > alike {
+	s.At = ln.lead
+	if cycle, same := s.firstMismatch(ln.hits, ln.end); !same && cycle > alike {
 		from := int64(cycle) * length
 		first, last := countBefore(ln.hits, ln.lead+from), countBefore(ln.hits, ln.lead+from+length)
 		try(ln.hits[first:last], from, cycle)

@@ -36,88 +36,85 @@ func GroupsText(items []Item) string {
 // String says the description in words on one line, without its pitches.
 func (d *Description) String() string {
 	if d.Literal {
-		return "no pattern: " + beat.Counted(len(d.Groups), "value") + " as they stand"
+		return "no pattern: " + beat.Counted(len(d.Loop().Groups), "value") + " as they stand"
 	}
-	if d.Stretches != nil {
-		return d.stretchesText()
+	parts := make([]string, len(d.Stretches))
+	for i, s := range d.Stretches {
+		if i == 0 {
+			parts[i] = s.words() + s.strikeText()
+		} else {
+			parts[i] = "then from " + s.beginning() + ": " + s.words()
+		}
+		if s.Tail > 0 {
+			parts[i] += fmt.Sprintf(", last group cut to %d", s.Tail)
+		}
 	}
-	var s string
-	if d.CutEvery > 0 {
-		s = loopText(d.Groups, d.Cycles, 0) + ", starting over every " + pulses(d.CutEvery)
-	} else {
-		s = loopText(d.Groups, d.Cycles, d.Rest)
-	}
-	if words := d.ProcessWords(); words != "" {
-		s += ", " + words
-	}
-	s += d.strikeText()
-	if d.Tail > 0 {
-		s += fmt.Sprintf(", last group cut to %d", d.Tail)
-	}
-	return s
+	return strings.Join(parts, "; ")
 }
 
-// loopText says groups and how often they are heard; rest is how many pulses there are of
-// the last cycle, 0 when it is complete.
-func loopText(groups []Item, cycles int, rest int64) string {
-	text := GroupsText(groups) + " (" + pulses(total(groups)) + "), "
-	if rest > 0 {
-		return text + beat.Counted(cycles-1, "time") + " and " + pulses(rest) + " of the next"
+// words says a stretch, without where it begins and how it is struck.
+func (s *Stretch) words() string {
+	if s.Groups == nil {
+		return beat.Counted(s.Next-s.First, "value") + " without a loop"
 	}
-	return text + beat.Counted(cycles, "time")
+	text := GroupsText(s.Groups) + " (" + pulses(s.Length()) + "), "
+	switch {
+	case s.CutEvery > 0:
+		text += beat.Counted(s.Cycles, "time") + ", starting over every " + pulses(s.CutEvery)
+	case s.Rest > 0:
+		text += beat.Counted(s.Cycles-1, "time") + " and " + pulses(s.Rest) + " of the next"
+	default:
+		text += beat.Counted(s.Cycles, "time")
+	}
+	if words := s.ProcessWords(); words != "" {
+		text += ", " + words
+	}
+	if n := s.differences(); n > 0 {
+		text += ", " + beat.Counted(n, "exception")
+	}
+	if s.last > 0 {
+		text += ", last attack " + pulses(s.last)
+	}
+	return text
 }
 
 // IsCutOf reports whether the description is a single group that starts over with each
 // cycle of a loop: 3+3+2 as threes. It is not heard so, and belongs beside the loop.
 func (d *Description) IsCutOf(loop *Description) bool {
-	return d.CutEvery > 0 && len(d.Groups) == 1 && loop.isPlainLoop() && d.CutEvery == loop.Length()
+	s := d.Loop()
+	return s.CutEvery > 0 && len(s.Groups) == 1 && loop.IsPlainLoop() && s.CutEvery == loop.Loop().Length()
 }
 
 // CutText says a cut of a single group in short: "3s, starting over every 8 pulses".
 func (d *Description) CutText() string {
-	return fmt.Sprintf("%ds, starting over every %s", d.Length(), pulses(d.CutEvery))
-}
-
-// stretchesText says one stretch after the other.
-func (d *Description) stretchesText() string {
-	var parts []string
-	for i, s := range d.Stretches {
-		text := s.words(d.next(i) - s.First)
-		if i == 0 {
-			text += d.strikeText()
-		} else {
-			text = fmt.Sprintf("then from %s: %s", s.beginning(), text)
-		}
-		parts = append(parts, text)
-	}
-	return strings.Join(parts, "; ")
+	return fmt.Sprintf("%ds, starting over every %s", d.Loop().Length(), pulses(d.Loop().CutEvery))
 }
 
 // strikeText says how attacks are made, and the silence before the first.
-func (d *Description) strikeText() (text string) {
-	switch d.Strike {
+func (s *Stretch) strikeText() (text string) {
+	switch s.Strike {
 	case Short:
 		text = ", each struck for one pulse"
 	case All:
 		text = ", every pulse struck, groups accented"
 	}
-	if d.Lead > 0 {
-		text += ", after " + pulses(d.Lead) + " of silence"
+	if s.At > 0 {
+		text += ", after " + pulses(s.At) + " of silence"
 	}
 	return text
 }
 
 // ProcessWords says what the processes do, or how a melody changes; "" if there is
 // nothing of the kind.
-func (d *Description) ProcessWords() string {
-	if d.Melody != nil {
-		return d.Melody.String()
+func (s *Stretch) ProcessWords() string {
+	if s.Melody != nil {
+		return s.Melody.String()
 	}
-	s := rulesText(d.Process, "group")
-	if d.Reset > 0 {
-		s += fmt.Sprintf(", from the start again after every %s", beat.Counted(d.Reset, "cycle"))
+	text := rulesText(s.Process, "group")
+	if s.Reset > 0 {
+		text += fmt.Sprintf(", from the start again after every %s", beat.Counted(s.Reset, "cycle"))
 	}
-	return s
+	return text
 }
 
 // rulesText says what processes do; noun is what they turn: groups, or pitches.
@@ -195,17 +192,18 @@ func (d *Description) SeriesWords(l *List) string {
 	return text
 }
 
-// attacksPerCycle returns how many attacks each cycle has, 0 when a process or
-// a cut makes them differ.
+// attacksPerCycle returns how many attacks each cycle has, 0 when a process, a cut or an
+// exception makes them differ.
 func (d *Description) attacksPerCycle() int {
-	if d.Literal || d.Stretches != nil || d.CutEvery > 0 || d.Has(process.Append) || d.Has(process.Grow) {
+	s := d.Loop()
+	if d.Literal || !d.IsExact() || s.CutEvery > 0 || s.Has(process.Append) || s.Has(process.Grow) {
 		return 0
 	}
 	n := 0
-	for _, item := range d.Groups {
+	for _, item := range s.Groups {
 		switch {
 		case item.Blank:
-		case d.Strike == All:
+		case s.Strike == All:
 			n += int(item.Size)
 		default:
 			n++

@@ -1,6 +1,7 @@
 package found
 
 import (
+	"slices"
 	"strings"
 
 	"tieover/score/beat"
@@ -25,19 +26,19 @@ func (w *writer) resetsAtRealignments(layers []Layer) bool {
 		return false // the meter changes
 	}
 	for _, f := range layers {
-		d := f.Ranked[0]
+		d, s := f.Ranked[0], f.Ranked[0].Loop()
 		leaves, _ := w.leaves(f, d)
-		if leaves != "" || d.Literal || d.Lead > 0 || d.CutEvery > 0 || d.Stretches != nil || changesLength(d) || d.Has(process.Rotate) || d.Has(process.Shift) {
+		if leaves != "" || d.Literal || !d.IsExact() || s.At > 0 || s.CutEvery > 0 || changesLength(s) || s.Has(process.Rotate) || s.Has(process.Shift) {
 			return false
 		}
 		var ok bool
-		if period, ok = lengthOfBoth(period, f.List.Pulse.Span().Times(d.Length())); !ok {
+		if period, ok = lengthOfBoth(period, f.List.Pulse.Span().Times(s.Length())); !ok {
 			return false
 		}
 	}
 	for _, f := range layers {
-		d := f.Ranked[0]
-		if d.Reset > 0 && f.List.Pulse.Span().Times(d.Length()*d.Reset) != period {
+		s := f.Ranked[0].Loop()
+		if s.Reset > 0 && f.List.Pulse.Span().Times(s.Length()*s.Reset) != period {
 			return false
 		}
 	}
@@ -45,16 +46,10 @@ func (w *writer) resetsAtRealignments(layers []Layer) bool {
 }
 
 // changesLength reports whether the cycle gets longer or shorter.
-func changesLength(d *find.Description) bool {
-	if d.Melody != nil {
-		return true
-	}
-	for _, p := range d.Process {
-		if p.Kind == process.Append || p.Kind == process.Grow && p.From == 0 {
-			return true
-		}
-	}
-	return false
+func changesLength(s *find.Stretch) bool {
+	return s.Melody != nil || slices.ContainsFunc(s.Process, func(p process.Rule) bool {
+		return p.Kind == process.Append || p.Kind == process.Grow && p.From == 0
+	})
 }
 
 // lengthOfBoth returns the smallest length that is a multiple of both; zero counts
@@ -73,20 +68,20 @@ func lengthOfBoth(a, b beat.Span) (beat.Span, bool) {
 
 // isDealtByCycle reports whether a series of several pitches starts over with each
 // cycle, and so must be written for each that is listed.
-func isDealtByCycle(d *find.Description, series string) bool {
-	return series != "" && !d.Series.Own && len(d.Series.Chords) > 1
+func isDealtByCycle(dealt *find.Series, series string) bool {
+	return series != "" && !dealt.Own && len(dealt.Chords) > 1
 }
 
 // listCycles writes the cycles until the processes start over one by one, for a spec to
 // take in turn, and the pitches of each if the series starts over with the cycle. ok is
 // false when they cannot be listed: too many, or short strokes late in their groups.
-func (f Layer) listCycles(d *find.Description, series string) (groups, pitches string, ok bool) {
-	if d.Reset > mostListed || d.Strike == find.Short && d.Has(process.Retrograde) {
+func (f Layer) listCycles(s *find.Stretch, dealt *find.Series, series string) (groups, pitches string, ok bool) {
+	if s.Reset > mostListed || s.Strike == find.Short && s.Has(process.Retrograde) {
 		return "", "", false
 	}
-	byCycle := isDealtByCycle(d, series)
-	var cycles, dealt []string
-	for _, cycle := range d.FirstCycles(d.Reset) {
+	byCycle := isDealtByCycle(dealt, series)
+	var cycles, texts []string
+	for _, cycle := range s.FirstCycles(s.Reset) {
 		if !fitsCycle(cycle.Groups) {
 			return "", "", false
 		}
@@ -94,13 +89,13 @@ func (f Layer) listCycles(d *find.Description, series string) (groups, pitches s
 		var chords []int
 		for i, order := range cycle.Orders {
 			if byCycle && !cycle.Groups[i].Blank {
-				chords = append(chords, d.Series.Chords[order%len(d.Series.Chords)])
+				chords = append(chords, dealt.Chords[order%len(dealt.Chords)])
 			}
 		}
-		dealt = append(dealt, f.chords(chords))
+		texts = append(texts, f.chords(chords))
 	}
 	if byCycle {
-		series = listText(dealt)
+		series = listText(texts)
 	}
 	return listText(cycles), series, true
 }
@@ -108,38 +103,38 @@ func (f Layer) listCycles(d *find.Description, series string) (groups, pitches s
 // boxCycles is listCycles for cycles that are moved inside their length: as boxes, for a
 // sound may last into the next cycle. The second time round is written, since before the
 // first nothing sounds.
-func (f Layer) boxCycles(d *find.Description, series string) (boxes, pitches string, ok bool) {
-	if d.Reset > mostListed || d.Strike == find.All {
+func (f Layer) boxCycles(s *find.Stretch, dealt *find.Series, series string) (boxes, pitches string, ok bool) {
+	if s.Reset > mostListed || s.Strike == find.All {
 		return "", "", false
 	}
 	var starts []int64 // of the cycles until they start over twice
-	now := d.Lead
-	for _, cycle := range d.FirstCycles(2*d.Reset + 1) {
+	now := s.At
+	for _, cycle := range s.FirstCycles(2*s.Reset + 1) {
 		starts = append(starts, now)
 		now += cycle.Length
 	}
-	if now-starts[2*d.Reset-1] > mostGroups {
+	if now-starts[2*s.Reset-1] > mostGroups {
 		return "", "", false
 	}
-	byCycle := isDealtByCycle(d, series)
+	byCycle := isDealtByCycle(dealt, series)
 	var hits []find.Hit
-	dealt := make([][]int, d.Reset)
-	d.Strokes(starts[2*d.Reset], func(s find.Stroke) bool {
-		hits = append(hits, find.Hit{At: s.At, Length: s.Length})
-		if k := s.Cycle - int(d.Reset); k >= 0 && byCycle {
-			dealt[k] = append(dealt[k], d.Series.Chords[s.Order%len(d.Series.Chords)])
+	chords := make([][]int, s.Reset)
+	s.Strokes(starts[2*s.Reset], func(stroke find.Stroke) bool {
+		hits = append(hits, find.Hit{At: stroke.At, Length: stroke.Length})
+		if k := stroke.Cycle - int(s.Reset); k >= 0 && byCycle {
+			chords[k] = append(chords[k], dealt.Chords[stroke.Order%len(dealt.Chords)])
 		}
 		return true
 	})
 	var rows, texts []string
-	for k := range d.Reset {
-		start := starts[d.Reset+k]
-		row := box(hits, start, starts[d.Reset+k+1]-start)
+	for k := range s.Reset {
+		start := starts[s.Reset+k]
+		row := box(hits, start, starts[s.Reset+k+1]-start)
 		if len(row) > mostGroups || !strings.Contains(row, "x") {
 			return "", "", false
 		}
 		rows = append(rows, row)
-		texts = append(texts, f.chords(dealt[k]))
+		texts = append(texts, f.chords(chords[k]))
 	}
 	if byCycle {
 		series = listText(texts)
@@ -166,14 +161,14 @@ func box(hits []find.Hit, from, length int64) string {
 
 // melodyCycles writes the cycles of a melody one by one, as they are heard, and the pitches
 // of each, "" when the layer has none. ok is false when there are too many.
-func (f Layer) melodyCycles(d *find.Description) (groups, pitches string, ok bool) {
-	if d.Cycles > mostListed {
+func (f Layer) melodyCycles(s *find.Stretch) (groups, pitches string, ok bool) {
+	if s.Cycles > mostListed {
 		return "", "", false
 	}
 	var sizes, tones []string
 	left := f.List.Hits
-	for k := range d.Cycles {
-		n := min(d.Melody.Tones(k), len(left))
+	for k := range s.Cycles {
+		n := min(s.Melody.Tones(k), len(left))
 		if n > mostGroups {
 			return "", "", false
 		}

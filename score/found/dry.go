@@ -63,10 +63,10 @@ func rank(l *find.List) *ranked { return &ranked{l, find.Search(l, find.Options{
 
 // saysAll reports whether one loop or process gives the list without exceptions.
 func (l *ranked) saysAll() bool {
-	return !l.best.Literal && l.best.Exceptions() == 0 && len(l.best.Stretches) < 2
+	return !l.best.Literal && l.best.IsExact()
 }
 
-func (l *ranked) cycle() beat.Span { return l.Pulse.Span().Times(l.best.Length()) }
+func (l *ranked) cycle() beat.Span { return l.Pulse.Span().Times(l.best.Loop().Length()) }
 
 // hasTails reports whether sounds of different lengths are followed by rests: rests after
 // equal strokes are the way of writing strokes.

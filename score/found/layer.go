@@ -10,7 +10,6 @@ import (
 	"tieover/score/beat"
 	"tieover/score/find"
 	"tieover/score/heard"
-	"tieover/score/process"
 )
 
 // Layer is one layer of a section to be written.
@@ -42,14 +41,8 @@ func fitsCycle(groups []find.Item) bool {
 // layer writes one line of attacks, as one layer or as one for each stretch.
 func (w *writer) layer(f Layer) string {
 	for _, d := range f.Ranked {
-		if d.Stretches != nil {
-			if layers, ok := w.stretches(f, d); ok {
-				return layers
-			}
-			continue
-		}
-		if body, ok := w.loop(f, d); ok {
-			return w.head(f) + body
+		if layers, ok := w.stretches(f, d); ok {
+			return layers
 		}
 	}
 	return w.head(f) + f.line(0, f.List.End)
@@ -67,56 +60,6 @@ func (w *writer) head(f Layer) string {
 		s += fmt.Sprintf("    pulse: %v\n", f.List.Pulse)
 	}
 	return s
-}
-
-// loop writes a description without stretches. ok is false when a spec cannot say it.
-func (w *writer) loop(f Layer, d *find.Description) (body string, ok bool) {
-	usesUp := func(r process.Rule) bool { return r.Kind == process.Grow && r.By < 0 }
-	if d.Literal || !fitsCycle(d.Groups) || d.Lead > mostOffset || d.Spent && slices.ContainsFunc(d.Process, usesUp) {
-		return "", false
-	}
-	series, ok := f.series(d)
-	if !ok {
-		return "", false
-	}
-	key, groups, listed := "groups", find.GroupsText(d.Groups), d.Reset > 0 && !w.until
-	switch {
-	case d.Melody != nil:
-		groups, series, ok = f.melodyCycles(d)
-	case listed && d.Has(process.Shift):
-		key = "box"
-		groups, series, ok = f.boxCycles(d, series)
-	case listed:
-		groups, series, ok = f.listCycles(d, series)
-	}
-	if !ok {
-		return "", false
-	}
-	var e entries
-	e.add(key, groups)
-	if key != "box" {
-		e.addStrike(d.Strike)
-	}
-	late, early := w.begins(f, d.Lead)
-	e.addBeginning(late, early)
-	if d.CutEvery > 0 {
-		bars, ok := w.bars(f.List.Pulse.Span().Times(d.CutEvery))
-		if !ok || late > 0 || early {
-			return "", false
-		}
-		e.add("loop", "cut every "+bars)
-	}
-	if len(d.Process) > 0 && !listed {
-		e.add("process", processText(d))
-	}
-	if series != "" {
-		e.addPitches(series, d.Series.Own && len(d.Series.Chords) > 1)
-	}
-	at, ok := w.leaves(f, d)
-	if at != "" {
-		e.add("leaves", at)
-	}
-	return e.String(), ok
 }
 
 // begins returns how many pulses late a loop is that begins after so many pulses of the
@@ -158,15 +101,16 @@ func (w *writer) leaves(f Layer, d *find.Description) (at string, ok bool) {
 	}
 	pulse, ok := w.at(f, f.List.End)
 	at = fmt.Sprintf("pulse %d", pulse)
-	if d.Stretches != nil || d.Melody != nil {
+	loop := d.Loop()
+	if !d.IsExact() || loop.Melody != nil {
 		return at, ok
 	}
 	last, after := int64(0), false
-	_, _, spent := d.Strokes(until, func(s find.Stroke) bool {
+	_, _, spent := loop.Strokes(until, func(s find.Stroke) bool {
 		last, after = s.At+s.Length, s.At >= f.List.End
 		return !after
 	})
-	usedUp := spent && !d.Spent // later than the list: a spec would complain
+	usedUp := spent && !loop.Spent // later than the list: a spec would complain
 	if !after && last <= f.List.End && !usedUp {
 		return "", true
 	}
@@ -188,7 +132,7 @@ func (f Layer) series(d *find.Description) (text string, ok bool) {
 		return f.chords(d.Series.Chords), true
 	}
 	var cycles []string
-	for _, chords := range d.Series.InTurn(d.Cycles) {
+	for _, chords := range d.Series.InTurn(d.Loop().Cycles) {
 		cycles = append(cycles, f.chords(chords))
 	}
 	return listText(cycles), len(cycles) <= mostListed

@@ -75,12 +75,11 @@ func (l Line) start() beat.Span {
 // cycle returns when the line's cycles begin and how long they last; ok is false when they
 // are not all the same.
 func (l Line) cycle() (from, length beat.Span, ok bool) {
-	d := l.Ranked[0]
-	if d.Literal || d.CutEvery > 0 || len(d.Process) > 0 || d.Melody != nil || len(d.Stretches) > 1 || d.Exceptions() > 0 {
+	if !l.Ranked[0].IsPlainLoop() {
 		return from, length, false
 	}
-	pulse := l.List.Pulse.Span()
-	return pulse.Times(d.Lead), pulse.Times(d.Length()), true
+	loop, pulse := l.Ranked[0].Loop(), l.List.Pulse.Span()
+	return pulse.Times(loop.At), pulse.Times(loop.Length()), true
 }
 
 // partBars returns the bars of the part from which the line was read, as moments of the

@@ -113,11 +113,11 @@ func (w *writer) stopsInLastBar(layers []Layer) bool {
 // chooseMeter chooses a meter of which one bar is as long as what the layer is cut to, so
 // that the cut can be written in bars.
 func (w *writer) chooseMeter(f Layer) {
-	k := f.Ranked[0].CutEvery
-	if k == 0 || f.Ranked[0].Lead != 0 {
+	loop := f.Ranked[0].Loop()
+	if loop.CutEvery == 0 || loop.At != 0 {
 		return
 	}
-	bar := f.List.Pulse.Span().Times(k)
+	bar := f.List.Pulse.Span().Times(loop.CutEvery)
 	for _, unit := range []int64{4, 8, 16, 32, 64, 128} {
 		if count, whole := bar.Over(beat.Of(1, unit)).IsWhole(); whole && count <= mostCount {
 			w.plan.Meter, w.plan.Bar = fmt.Sprintf("%d/%d", count, unit), bar

@@ -48,7 +48,7 @@ func TestSpecStopsWhereTheListStops(t *testing.T) {
 		l.Hits[at].Accent = true
 	}
 	ranked := find.Search(l, find.Options{})
-	require.Equal(t, find.All, ranked[0].Strike, ranked[0].String())
+	require.Equal(t, find.All, ranked[0].Loop().Strike, ranked[0].String())
 	for name, c := range map[string]struct {
 		end  beat.Span
 		want string

@@ -7,12 +7,13 @@ import (
 	"strings"
 
 	"tieover/score/find"
+	"tieover/score/process"
 )
 
-// stretches writes a layer for each stretch, all of one player. ok is false when
-// a spec cannot say one.
+// stretches writes a layer for each stretch, all of one player. ok is false when a spec
+// cannot say one, and for the bare list.
 func (w *writer) stretches(f Layer, d *find.Description) (layers string, ok bool) {
-	if d.Lead > mostOffset {
+	if d.Literal || d.Stretches[0].At > mostOffset {
 		return "", false
 	}
 	var b strings.Builder
@@ -54,33 +55,46 @@ func letters(n int) string {
 func (w *writer) stretch(f Layer, d *find.Description, k int) (body string, ok bool) {
 	s := &d.Stretches[k]
 	var e entries
+	var t loopText
 	if s.Groups == nil {
 		e.WriteString(f.line(s.At, s.Until))
 	} else {
-		groups, ok := groupsText(s)
-		if !ok {
+		if t, ok = w.loopText(f, d, s); !ok {
 			return "", false
 		}
-		e.add("groups", groups)
-		e.addStrike(d.Strike)
+		e.add(t.key, t.cycles)
+		if t.key != "box" {
+			e.addStrike(s.Strike)
+		}
 	}
-	if k > 0 {
+	late, early := w.begins(f, s.At)
+	switch {
+	case k > 0:
 		at, ok := w.at(f, s.At)
 		if !ok {
 			return "", false
 		}
 		e.add("enters", fmt.Sprintf("pulse %d", at))
-	} else if late, early := w.begins(f, s.At); s.Groups != nil {
-		e.addBeginning(late, early)
-	} else {
+	case s.Groups == nil:
 		e.addBeginning(s.At, false) // a line begins with the pickup anyway
+	default:
+		e.addBeginning(late, early)
 	}
 	if s.Groups == nil {
 		return e.String(), true
 	}
-	if f.hasPitches() {
-		series := f.stretchSeries(s)
-		e.addPitches(series, !s.ByCycle && strings.Contains(series, " "))
+	if s.CutEvery > 0 {
+		bars, ok := w.bars(f.List.Pulse.Span().Times(s.CutEvery))
+		if !ok || late > 0 || early {
+			return "", false
+		}
+		e.add("loop", "cut every "+bars)
+	}
+	if d.IsExact() && !t.listed {
+		e.addProcess(s)
+	}
+	if t.pitches != "" {
+		e.addPitches(t.pitches, t.endless)
 	}
 	leaves, ok := w.leaves(f, d)
 	if k+1 < len(d.Stretches) {
@@ -88,23 +102,60 @@ func (w *writer) stretch(f Layer, d *find.Description, k int) (body string, ok b
 		at, ok = w.at(f, s.Until)
 		leaves = fmt.Sprintf("pulse %d", at)
 	}
-	if !ok {
-		return "", false
-	}
 	if leaves != "" {
 		e.add("leaves", leaves)
 	}
-	if !isListed(s) {
+	if !d.IsExact() && !t.listed {
+		e.addProcess(s)
 		e.addExceptions(s)
 	}
-	return e.String(), true
+	return e.String(), ok
 }
 
-// addExceptions writes the process of a stretch and the cycles that differ.
-func (e *entries) addExceptions(s *find.Stretch) {
-	if s.Process != nil {
-		e.add("process", ruleText(s.Process, false))
+// loopText is how a spec says a loop.
+type loopText struct {
+	key     string // groups or box
+	cycles  string
+	listed  bool   // the cycles are written one by one, and so without the process
+	pitches string // "" for none
+	endless bool   // these do not start over with each cycle
+}
+
+// loopText says the loop of a stretch. ok is false when a spec cannot.
+func (w *writer) loopText(f Layer, d *find.Description, s *find.Stretch) (t loopText, ok bool) {
+	if !fitsCycle(s.Groups) {
+		return t, false
 	}
+	if t.key = "groups"; !d.IsExact() {
+		if f.hasPitches() {
+			t.pitches = f.stretchSeries(s)
+			t.endless = !s.ByCycle && strings.Contains(t.pitches, " ")
+		}
+		t.listed = isListed(s)
+		t.cycles, ok = groupsText(s)
+		return t, ok
+	}
+	usesUp := func(r process.Rule) bool { return r.Kind == process.Grow && r.By < 0 }
+	if t.pitches, ok = f.series(d); !ok || s.Spent && slices.ContainsFunc(s.Process, usesUp) {
+		return t, false
+	}
+	t.endless = t.pitches != "" && d.Series.Own && len(d.Series.Chords) > 1
+	switch t.listed = s.Reset > 0 && !w.until; {
+	case s.Melody != nil:
+		t.cycles, t.pitches, ok = f.melodyCycles(s)
+	case t.listed && s.Has(process.Shift):
+		t.key = "box"
+		t.cycles, t.pitches, ok = f.boxCycles(s, d.Series, t.pitches)
+	case t.listed:
+		t.cycles, t.pitches, ok = f.listCycles(s, d.Series, t.pitches)
+	default:
+		t.cycles = find.GroupsText(s.Groups)
+	}
+	return t, ok
+}
+
+// addExceptions writes the cycles that differ.
+func (e *entries) addExceptions(s *find.Stretch) {
 	if slices.ContainsFunc(s.Turns, func(t find.Turn) bool { return t.Differs }) {
 		e.WriteString("    except:\n")
 	}
@@ -124,11 +175,8 @@ func isListed(s *find.Stretch) bool {
 }
 
 // groupsText writes the loop, the first cycle of a process, or all its cycles. ok is
-// false when a spec has no room for these.
+// false when these are too many.
 func groupsText(s *find.Stretch) (text string, ok bool) {
-	if !fitsCycle(s.Groups) {
-		return "", false
-	}
 	if !isListed(s) {
 		return find.GroupsText(s.Groups), true
 	}

@@ -48,19 +48,23 @@ func (e *entries) addPitches(series string, endless bool) {
 // listText writes what a spec takes in turn.
 func listText(texts []string) string { return "[" + strings.Join(texts, ", ") + "]" }
 
-// processText writes the processes of a description.
-func processText(d *find.Description) string {
-	texts := make([]string, len(d.Process))
-	for i := range d.Process {
-		texts[i] = ruleText(&d.Process[i], d.Spent)
-		if d.Reset > 0 {
+// addProcess writes the processes of a loop, if it has any.
+func (e *entries) addProcess(s *find.Stretch) {
+	if len(s.Process) == 0 {
+		return
+	}
+	texts := make([]string, len(s.Process))
+	for i := range s.Process {
+		texts[i] = ruleText(&s.Process[i], s.Spent)
+		if s.Reset > 0 {
 			texts[i] = strings.TrimSuffix(texts[i], "}") + ", until: realignment}"
 		}
 	}
+	text := listText(texts)
 	if len(texts) == 1 {
-		return texts[0]
+		text = texts[0]
 	}
-	return listText(texts)
+	e.add("process", text)
 }
 
 // ruleText writes a process; spent is whether its growth comes to its end.
