@@ -62,20 +62,24 @@ func FromDurations(items []Item, pulse beat.Pulse) (*List, error) {
 }
 
 // FromAttacks makes a list of the attacks from one moment of the piece until another.
-// They are in order of onset. Its pulse is CommonPulse of onsets and lengths; the error is
-// that there is none, that nothing sounds, or that the list is too long.
+// They are in order of onset. Its pulse is CommonPulse of onsets and lengths; the error says
+// which of these have none, that nothing sounds, or that the list is too long.
 func FromAttacks(attacks []heard.Attack, from, to beat.Span) (*List, error) {
 	merged, joined := oneLine(attacks, from, to)
 	if len(merged) == 0 {
 		return nil, fmt.Errorf("nothing sounds there")
 	}
-	spans := make([]beat.Span, 0, 2*len(merged))
-	for _, a := range merged {
-		spans = append(spans, a.Onset.Sub(from), a.Length)
+	spans := make([]beat.Span, 2*len(merged))
+	onsets, lengths := spans[:len(merged)], spans[len(merged):]
+	for i, a := range merged {
+		onsets[i], lengths[i] = a.Onset.Sub(from), a.Length
 	}
 	pulse, err := CommonPulse(spans)
 	if err != nil {
-		return nil, err
+		if _, notAtOnsets := CommonPulse(onsets); notAtOnsets != nil {
+			return nil, fmt.Errorf("the attacks have %w", err)
+		}
+		return nil, fmt.Errorf("the lengths of the attacks have %w", err)
 	}
 	l := &List{Pulse: pulse, Joined: joined}
 	known := map[string]int{}
@@ -166,8 +170,8 @@ func commonMeasure(a, b beat.Span) beat.Span {
 	return beat.Of(beat.GCD(a.Num()*(den/a.Den()), b.Num()*(den/b.Den())), den)
 }
 
-// ErrNoPulse is in the error of a list whose attacks no note value counts.
-var ErrNoPulse = errors.New("the attacks have no common pulse")
+// ErrNoPulse is in the error of what no note value counts.
+var ErrNoPulse = errors.New("no common pulse")
 
 // CommonPulse returns the longest pulse in which all spans are whole, at least one of
 // which is not zero: 1/2^k of a whole note, in a tuplet if it must be. 3/8 and 3/4 have

@@ -26,7 +26,7 @@ type Plan struct {
 
 // Spec writes a section spec whose attacks are those of the lists: each layer
 // takes the first of its descriptions that a spec can say, at worst the list
-// as a free line. The error is find.ErrNoPulse.
+// as a free line. The error holds find.ErrNoPulse.
 func (p Plan) Spec(layers []Layer) (string, error) {
 	var units []beat.Span
 	w := &writer{taken: Names{}}
@@ -39,7 +39,7 @@ func (p Plan) Spec(layers []Layer) (string, error) {
 	}
 	var err error
 	if w.pulse, err = find.CommonPulse(units); err != nil {
-		return "", err
+		return "", fmt.Errorf("the lines have %w", err)
 	}
 	if len(layers) == 1 {
 		w.pulse = layers[0].List.Pulse
