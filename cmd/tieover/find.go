@@ -90,10 +90,11 @@ A rhythm without a pattern is said to have none.`,
 	return cmd
 }
 
-// rank looks for the descriptions of all lines that have none yet.
+// rank looks for the descriptions of all lines that have none yet, or that were searched
+// without the exceptions that are asked for.
 func (o *findOptions) rank(m found.Music) {
 	for i, line := range m.Lines {
-		if line.Ranked == nil {
+		if line.Ranked == nil || line.Part != nil && o.noise != 0 {
 			m.Lines[i].Ranked = find.Search(line.List, find.Options{Exceptions: o.noise})
 		}
 	}

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"tieover/score/beat"
-	"tieover/score/find"
 	"tieover/score/heard"
 )
 
@@ -52,23 +51,21 @@ func (v voice) splitSounds(from, to beat.Span) []voice {
 	if len(lines) < 2 || len(lines) > mostSounds || findKit(findInstrument(player), slices.Collect(maps.Keys(at))) == nil {
 		return []voice{v}
 	}
-	saved := v.best(from, to).Bits() - leastSaved
-	for _, line := range lines {
-		d := line.best(from, to)
-		if saved -= d.Bits(); d.Literal || saved < 0 {
+	whole, err := v.read(from, to)
+	if err != nil {
+		return []voice{v}
+	}
+	saved := whole.best().Bits() - leastSaved
+	for i := range lines {
+		own, err := lines[i].read(from, to)
+		if err != nil || own.best().Literal {
+			return []voice{v}
+		}
+		if saved -= own.best().Bits(); saved < 0 {
 			return []voice{v}
 		}
 	}
 	return lines
-}
-
-// best returns the shortest description, an empty one if the voice cannot be a list.
-func (v voice) best(from, to beat.Span) *find.Description {
-	list, err := find.FromAttacks(v.attacks, from, to)
-	if err != nil {
-		return &find.Description{Literal: true}
-	}
-	return find.Search(list, find.Options{})[0]
 }
 
 func soundName(t heard.Tone) string {

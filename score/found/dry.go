@@ -18,55 +18,73 @@ import (
 // list makes a list of the voice's attacks. Of an instrument that is dry it is the reading
 // of the rests that has a pattern: as they are written; the same between the same distances;
 // all of them tails; or strokes, whose lengths say nothing.
-func (v voice) list(part *heard.Part, from, to beat.Span) (*find.List, error) {
-	written, err := find.FromAttacks(v.attacks, from, to)
-	if err != nil || !v.isDry(part, written) || written.Joined || !hasTails(written) {
+func (v voice) list(part *heard.Part, from, to beat.Span) (*reading, error) {
+	written, err := v.read(from, to)
+	if err != nil || !v.isDry(part, written.List) || written.Joined || !hasTails(written.List) {
 		return written, err
 	}
-	best, stroke := rank(written), written.Pulse.Span()
+	best, stroke := written, written.Pulse.Span()
+	tried := []*find.List{written.List}
 	for _, length := range []func(next, most beat.Span) beat.Span{
 		longest,
 		func(next, _ beat.Span) beat.Span { return next },
 		func(beat.Span, beat.Span) beat.Span { return stroke },
 	} {
 		l, err := find.FromAttacks(v.relengthened(from, to, length), from, to)
-		if err != nil {
+		if err != nil || slices.ContainsFunc(tried, func(t *find.List) bool { return t.Pulse == l.Pulse && slices.Equal(t.Hits, l.Hits) }) {
 			continue
 		}
-		if other := rank(l); other.isPlainer(best) {
+		tried = append(tried, l)
+		if other := (&reading{List: l}); other.isPlainer(best) {
 			best = other
 		}
 	}
-	return best.List, nil
+	return best, nil
 }
 
 // isPlainer reports whether what was found in a list is to be preferred to what was found
 // in another one of fewer tails: in clearly fewer bits it says all, or is strong where that
 // one does not say all, either; or has a shorter cycle if that one does.
-func (l *ranked) isPlainer(than *ranked) bool {
+func (l *reading) isPlainer(than *reading) bool {
 	switch {
-	case l.best.Literal || l.best.Bits()+leastSaved > than.best.Bits():
+	case l.best().Literal || l.best().Bits()+leastSaved > than.best().Bits():
 		return false
 	case than.saysAll():
 		return l.saysAll() && l.cycle().Cmp(than.cycle()) < 0
 	}
-	return l.saysAll() || l.best.Strong()
+	return l.saysAll() || l.best().Strong()
 }
 
-// ranked is a list with its shortest description.
-type ranked struct {
+// reading is a list with what was found in it.
+type reading struct {
 	*find.List
-	best *find.Description
+	ranked []*find.Description // as find.Search returns them; nil until they are needed
 }
 
-func rank(l *find.List) *ranked { return &ranked{l, find.Search(l, find.Options{})[0]} }
+// read makes a list of the voice's attacks as they are written.
+func (v *voice) read(from, to beat.Span) (*reading, error) {
+	if v.written == nil {
+		list, err := find.FromAttacks(v.attacks, from, to)
+		if err != nil {
+			return nil, err
+		}
+		v.written = &reading{List: list}
+	}
+	return v.written, nil
+}
+
+// best returns the shortest description of the list.
+func (l *reading) best() *find.Description {
+	if l.ranked == nil {
+		l.ranked = find.Search(l.List, find.Options{})
+	}
+	return l.ranked[0]
+}
 
 // saysAll reports whether one loop or process gives the list without exceptions.
-func (l *ranked) saysAll() bool {
-	return !l.best.Literal && l.best.IsExact()
-}
+func (l *reading) saysAll() bool { return !l.best().Literal && l.best().IsExact() }
 
-func (l *ranked) cycle() beat.Span { return l.Pulse.Span().Times(l.best.Loop().Length()) }
+func (l *reading) cycle() beat.Span { return l.Pulse.Span().Times(l.best().Loop().Length()) }
 
 // hasTails reports whether sounds of different lengths are followed by rests: rests after
 // equal strokes are the way of writing strokes.

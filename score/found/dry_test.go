@@ -26,6 +26,9 @@ func foundIn(t *testing.T, p *heard.Part) string {
 	m, wrong := Selection{}.Read(&heard.Score{}, []*heard.Part{p})
 	require.Empty(t, wrong)
 	require.Len(t, m.Lines, 1)
+	if ranked := m.Lines[0].Ranked; ranked != nil { // it was searched to choose the list
+		return ranked[0].String()
+	}
 	return find.Search(m.Lines[0].List, find.Options{})[0].String()
 }
 

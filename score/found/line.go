@@ -17,9 +17,9 @@ type Line struct {
 	From   beat.Span         // where the list begins in the part
 	To     beat.Span         // until where the part was read
 	List   *find.List
-	Taps   *find.Taps // nil unless it was tapped
-	Ranked []*find.Description
-	Bars   *heard.Part // of a meter that is assumed, for places; else nil
+	Taps   *find.Taps          // nil unless it was tapped
+	Ranked []*find.Description // as find.Search returns them without options; nil where it was not asked
+	Bars   *heard.Part         // of a meter that is assumed, for places; else nil
 }
 
 // Music is the lines of a section, and what else is known of it.

@@ -60,7 +60,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			if list.Joined {
 				m.note("%s: sounds that overlap are taken to end where the next begins", v.name)
 			}
-			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, On: v.on, From: from, To: to, List: list})
+			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, On: v.on, From: from, To: to, List: list.List, Ranked: list.ranked})
 		}
 	}
 	return m, wrong
@@ -96,8 +96,7 @@ func (m *Music) setTempo(tempos []heard.Tempo) {
 	if slices.ContainsFunc(tempos, func(t heard.Tempo) bool { return t.Quarters != quarters }) {
 		m.note("the tempo changes; only the first is taken over")
 	}
-	exact := float64(quarters.Num()) / float64(quarters.Den())
-	text := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(exact, 'f', 3, 64), "0"), ".")
+	text := quarters.Rounded(3)
 	if _, whole := quarters.Times(1000).IsWhole(); !whole {
 		m.note("the tempo %s is written as %s", quarters, text)
 	}
@@ -110,6 +109,7 @@ type voice struct {
 	player  string
 	on      *heard.Instrument // which of several that the player has; else nil
 	attacks []heard.Attack
+	written *reading // the attacks as they are written; nil until they are read
 }
 
 // voices returns the lines of a part: the voice that is asked for, each voice, or all as

@@ -89,6 +89,11 @@ func TestReadTakesTheTempo(t *testing.T) {
 	assert.Equal(t, "Low water", m.Plan.Title)
 	assert.Equal(t, "133.333", m.Plan.Tempo)
 	assert.Equal(t, []string{"the tempo changes; only the first is taken over", "the tempo 400/3 is written as 133.333"}, m.Notes)
+
+	first.Tempos = []heard.Tempo{{Quarters: beat.Of(1921, 16)}} // 120.0625
+	m, _ = Selection{}.Read(score, score.Parts)
+	assert.Equal(t, "120.063", m.Plan.Tempo, "half is rounded up")
+	assert.Equal(t, []string{"the tempo 1921/16 is written as 120.063"}, m.Notes)
 }
 
 func TestTakeMeters(t *testing.T) {
