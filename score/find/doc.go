@@ -60,8 +60,8 @@
 // # Files
 //
 // list.go makes a List of durations or attacks, taps.go and take.go of taps and of what was
-// played, one part or several on one clock. description.go has what is found, words.go and
-// exception.go say it. line.go sees a list as lines and judges what fits; grouped.go,
+// played, one part or several on one clock. description.go and stretch.go have what is found,
+// words.go and exception.go say it. line.go sees a list as lines and judges what fits; grouped.go,
 // timed.go, shift_growth.go and several.go suggest candidates, growth.go and sequence.go
 // compare two cycles for them. play.go plays, bits.go and pitch.go count. imperfect.go asks
 // align; stretch.go and edge.go make stretches of what it reads. The spec that sounds a
