@@ -3,8 +3,6 @@ package verify
 import (
 	"math"
 	"slices"
-
-	"tieover/score/beat"
 )
 
 // gap is a row of bars that one side has and the other has not.
@@ -32,17 +30,14 @@ const (
 // fewest gaps. ok is false when it would take too long, or when the sides
 // need none.
 func align(c *contents) (a *alignment, ok bool) {
-	head := 0
-	for head < min(len(c.want), len(c.got)) && c.want[head] == c.got[head] {
-		head++
-	}
-	tail := 0
-	for tail < min(len(c.want), len(c.got))-head && c.want[len(c.want)-1-tail] == c.got[len(c.got)-1-tail] {
-		tail++
+	band := max(len(c.want)-len(c.got), len(c.got)-len(c.want)) + slack
+	tooLong := func(bars int) bool { return (bars+1)*(2*band+1) > mostPairs }
+	head, tail := c.atEnds(func(i, j int) bool { return c.wanted[i].unlike(c.heard[j]) == 0 })
+	if tooLong(len(c.want) - head - tail) {
+		head, tail = c.atEnds(func(i, j int) bool { return true })
 	}
 	want, got := c.want[head:len(c.want)-tail], c.got[head:len(c.got)-tail]
-	band := max(len(want)-len(got), len(got)-len(want)) + slack
-	if (len(want)+1)*(2*band+1) > mostPairs {
+	if tooLong(len(want)) {
 		return nil, false
 	}
 	a = &alignment{contents: c}
@@ -54,19 +49,39 @@ func align(c *contents) (a *alignment, ok bool) {
 	return a, len(a.gaps) > 0
 }
 
+// atEnds counts how many bars both sides have alike at the beginning and the end, of
+// those of which same holds too.
+func (c *contents) atEnds(same func(want, got int) bool) (head, tail int) {
+	most := min(len(c.want), len(c.got))
+	for head < most && c.want[head] == c.got[head] && same(head, head) {
+		head++
+	}
+	for i, j := len(c.want)-1, len(c.got)-1; tail < most-head && c.want[i] == c.got[j] && same(i, j); i, j = i-1, j-1 {
+		tail++
+	}
+	return head, tail
+}
+
 // byPass divides missing bars where a section is played again, but for all its repeats
 // together.
 func (a *alignment) byPass(g gap) (all []gap) {
 	for g.missing && !a.isRepeats(g) {
-		n := 1
-		for n < g.n && a.wanted[g.at+n].pass == a.wanted[g.at].pass {
-			n++
+		first := g
+		for n := range g.n { // all repeats, else the bars of one pass
+			if first.n = n + 1; a.isRepeats(first) {
+				break
+			}
 		}
+		if !a.isRepeats(first) {
+			first.n = 1
+			for first.n < g.n && a.wanted[g.at+first.n].pass == a.wanted[g.at].pass {
+				first.n++
+			}
+		}
+		n := first.n
 		if n == g.n {
 			break
 		}
-		first := g
-		first.n = n
 		all = append(all, first)
 		g.at, g.n = g.at+n, g.n-n
 	}
@@ -127,7 +142,11 @@ func (c *contents) shortest(want, got []int, head, band int) []gap {
 				here[k][both] += c.wanted[head+i-1].unlike(c.heard[head+j-1])
 			}
 			if i > 0 {
-				here[k][wantOnly], step[wantOnly] = least(before[k+1], [ways]int{open, 0, open})
+				after := open
+				if j == len(got) && c.ends(head+i-2, head+j-1) {
+					after = 0
+				}
+				here[k][wantOnly], step[wantOnly] = least(before[k+1], [ways]int{after, 0, open})
 				here[k][wantOnly] += one
 			}
 			if j > 0 && k > 0 {
@@ -144,6 +163,12 @@ func (c *contents) shortest(want, got []int, head, band int) []gap {
 // by its number: what comes before is then left out, and no slip.
 func (c *contents) begins(head, i int) bool {
 	return head == 0 && c.wanted[i-1].unlike(c.heard[0]) == 0
+}
+
+// ends reports whether bar j of the score is its last, and bar i of the spec by its number
+// and its notes: what comes after is then left out, and no slip.
+func (c *contents) ends(i, j int) bool {
+	return i >= 0 && j >= 0 && j == len(c.got)-1 && c.want[i] == c.got[j] && c.wanted[i].unlike(c.heard[j]) == 0
 }
 
 func least(costs, more [ways]int) (cost int, way int8) {
@@ -241,39 +266,4 @@ func (a *alignment) isTwice(g gap) bool {
 		}
 	}
 	return true
-}
-
-// edits turns the gaps into what was done to the score.
-func (a *alignment) edits() (e edits) {
-	from, by := beat.Time(0), beat.Time(0)
-	e.end = a.wanted[len(a.wanted)-1].end()
-	for _, g := range a.gaps {
-		// the bars around the gap: of the spec before and after what is missing, of the
-		// score before and after what is too many
-		near, far, gotNear, gotFar := g.at, g.at+g.n, g.other, g.other
-		if !g.missing {
-			near, far, gotNear, gotFar = gotNear, gotFar, near, far
-		}
-		s := seam{near: startOf(a.wanted, near), far: startOf(a.wanted, far), gotNear: startOf(a.heard, gotNear), gotFar: startOf(a.heard, gotFar)}
-		for i := max(0, gotNear-1); i <= gotFar && i < len(a.heard); i++ {
-			s.bars = append(s.bars, a.heard[i].number)
-		}
-		e.seams = append(e.seams, s)
-		if s.near > from {
-			e.kept = append(e.kept, stretch{from, s.near, by})
-		}
-		from, by = s.far, s.gotFar-s.far
-	}
-	if from < e.end {
-		e.kept = append(e.kept, stretch{from, e.end, by})
-	}
-	return e
-}
-
-// startOf returns when a bar begins, or the last one ends.
-func startOf(bars []bar, i int) beat.Time {
-	if i < len(bars) {
-		return bars[i].start
-	}
-	return bars[len(bars)-1].end()
 }

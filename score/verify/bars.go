@@ -48,6 +48,41 @@ type seam struct {
 	bars            []string // the score's bars that meet here, by number
 }
 
+// edits turns the gaps into what was done to the score.
+func (a *alignment) edits() (e edits) {
+	from, by := beat.Time(0), beat.Time(0)
+	e.end = a.wanted[len(a.wanted)-1].end()
+	for _, g := range a.gaps {
+		// the bars around the gap: of the spec before and after what is missing, of the
+		// score before and after what is too many
+		near, far, gotNear, gotFar := g.at, g.at+g.n, g.other, g.other
+		if !g.missing {
+			near, far, gotNear, gotFar = gotNear, gotFar, near, far
+		}
+		s := seam{near: startOf(a.wanted, near), far: startOf(a.wanted, far), gotNear: startOf(a.heard, gotNear), gotFar: startOf(a.heard, gotFar)}
+		for i := max(0, gotNear-1); i <= gotFar && i < len(a.heard); i++ {
+			s.bars = append(s.bars, a.heard[i].number)
+		}
+		e.seams = append(e.seams, s)
+		if s.near > from {
+			e.kept = append(e.kept, stretch{from, s.near, by})
+		}
+		from, by = s.far, s.gotFar-s.far
+	}
+	if from < e.end {
+		e.kept = append(e.kept, stretch{from, e.end, by})
+	}
+	return e
+}
+
+// startOf returns when a bar begins, or the last one ends.
+func startOf(bars []bar, i int) beat.Time {
+	if i < len(bars) {
+		return bars[i].start
+	}
+	return bars[len(bars)-1].end()
+}
+
 // place returns when a moment of the spec sounds in the score. ok is false in a
 // bar that the score lacks.
 func (e *edits) place(at beat.Time) (got beat.Time, ok bool) {

@@ -179,6 +179,19 @@ func TestAnExcerptIsPairedByItsNumbers(t *testing.T) {
 	}, told(t, p, s, Options{}))
 }
 
+// All bars alike, 1 to 3 played three times and 4 to 6 once: bars 2 to 4 are those, though
+// the last three would do with fewer cuts.
+func TestAnExcerptOverTheEndOfARepeat(t *testing.T) {
+	const gate = "title: T\nmeter: 4/4\nlength: 3 bars\nlayers:\n  - {name: Gate, instrument: flute, groups: 3+5, pitches: C5}\n"
+	p := piece(t, strings.Replace(gate, "layers", "end: repeat 3\nlayers", 1), gate)
+	s := &heard.Score{Parts: []*heard.Part{inBars(part(t, "Gate", "0 3 C5, 3 5 C5, 8 3 C5, 11 5 C5, 16 3 C5, 19 5 C5"), "2", "3", "4")}, Marks: []heard.Mark{{At: beat.Of(2, 1), Text: "B"}}}
+	assert.Equal(t, []string{
+		"bar-missing bar 1 is missing; what follows is compared a bar later",
+		"repeat-missing the repeat of bars 1 to 3 is missing",
+		"bar-missing bars like bars 5 and 6 are missing",
+	}, told(t, p, s, Options{}))
+}
+
 // Parts that hold each other's music are one slip, and what else is wrong is
 // told of the layer that is meant.
 func TestPartsAreExchanged(t *testing.T) {

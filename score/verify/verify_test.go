@@ -28,9 +28,13 @@ layers:
 
 const bargePlayed = "0 3 C5, 3 5 G5, 8 3 C5, 11 5 G5, 16 3 C5, 19 5 G5, 24 3 C5, 27 5 G5"
 
-func piece(t *testing.T, text string) *score.Piece {
+func piece(t *testing.T, texts ...string) *score.Piece {
 	t.Helper()
-	p, problems := spec.Read([]spec.File{{Name: "spec.yaml", Text: []byte(text)}})
+	var files []spec.File
+	for _, text := range texts {
+		files = append(files, spec.File{Name: "spec.yaml", Text: []byte(text)})
+	}
+	p, problems := spec.Read(files)
 	require.Empty(t, problems)
 	return p
 }
