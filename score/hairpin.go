@@ -72,11 +72,10 @@ func (s *Section) grow(layer int, found []growth) {
 		if len(coming)+len(open) == 0 {
 			return
 		}
-		dry := l.Tails == CutTails && !a.Touch.Has(Rolled)
 		for _, k := range open {
 			f := &found[k]
 			struck := at >= s.Plan[k].Time
-			f.grows = f.grows || !dry || struck && f.struck && f.first != at
+			f.grows = f.grows || l.Holds(a) || struck && f.struck && f.first != at
 			if struck && !f.struck {
 				f.struck, f.first = true, at
 			}

@@ -137,6 +137,10 @@ const (
 	CutTails              // never tied: the first sign of each sound, then rests
 )
 
+// Holds reports whether a sound of the layer lasts as long as it is written, and is tied
+// where it goes on.
+func (l *Layer) Holds(a *Attack) bool { return l.Tails != CutTails || a.Touch.Has(Rolled) }
+
 // Loop says whether a layer's cycles run on or are cut short.
 type Loop int
 

@@ -118,7 +118,7 @@ func (st *settler) checkRepeat() {
 			if at >= 0 {
 				break
 			}
-			if at+a.Length > 0 {
+			if at+a.Length > 0 && l.Holds(a) {
 				st.fail(l.Pos, "let it end with the pickup, or do not repeat", "%s holds a note from the pickup into bar 1, where the repeat begins it again", l.Name)
 				break
 			}

@@ -1,12 +1,14 @@
 package score_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/spec"
 )
 
 // eighthOf counts a time in eighths.
@@ -108,4 +110,14 @@ func TestFeltBarsOfAPickup(t *testing.T) {
 		bars = append(bars, [4]int{b.Number, eighthOf(s, b.Start), eighthOf(s, b.Length), eighthOf(s, b.Skipped)})
 	}
 	assert.Equal(t, [][4]int{{0, -1, 2, 6}, {1, 1, 8, 0}, {2, 9, 8, 0}}, bars)
+}
+
+// What is never tied is not held: a drum's last stroke of the pickup, written until bar 1
+// at most, is no mistake where a repeat goes back to bar 1; as a roll it is. By hand.
+func TestADryNoteBeforeARepeat(t *testing.T) {
+	const text = "title: T\nmeter: 4/4\npickup: 1/4\nlength: 4 bars\nend: repeat\nlayers:\n  - {name: Snare, instrument: snare drum, groups: 5, enters: pickup, touches: %s}\n"
+	_, problems := spec.Read([]spec.File{{Name: "a.yaml", Text: fmt.Appendf(nil, text, "plain")}})
+	assert.Empty(t, problems)
+	_, problems = spec.Read([]spec.File{{Name: "a.yaml", Text: fmt.Appendf(nil, text, "roll")}})
+	assert.Len(t, problems, 1)
 }
