@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"cmp"
 	"slices"
 
 	"tieover/score"
@@ -16,7 +15,7 @@ import (
 // kit keep their sides; and where there is tablature, whose strings all share.
 func apart(p *score.Piece, o *Options, player score.Player) []score.Player {
 	ins := player.Instrument
-	if !player.Doubles() && (ins.Staves > 1 || ins.IsUnpitched() || ins.Lines == 1 || stopsStrings(p, player)) {
+	if !player.Doubles() && (ins.Staves > 1 || ins.IsUnpitched() || ins.Lines == 1 || tuningOf(p, player) != nil) {
 		return []score.Player{player}
 	}
 	var all []score.Player
@@ -24,11 +23,9 @@ func apart(p *score.Piece, o *Options, player score.Player) []score.Player {
 		for _, names := range lines(p, o, player, on) {
 			one := score.Player{Name: player.Name, Short: player.Short, Instrument: on, Layers: make([][]int, len(p.Sections))}
 			for i, s := range p.Sections {
-				for _, j := range player.Layers[i] {
-					if l := s.Layers[j]; l.Instrument == on && slices.Contains(names, l.Name) {
-						one.Layers[i] = append(one.Layers[i], j)
-					}
-				}
+				one.Layers[i] = slices.DeleteFunc(slices.Clone(player.Layers[i]), func(j int) bool {
+					return s.Layers[j].Instrument != on || !slices.Contains(names, s.Layers[j].Name)
+				})
 			}
 			all = append(all, one)
 		}
@@ -37,16 +34,6 @@ func apart(p *score.Piece, o *Options, player score.Player) []score.Player {
 		return []score.Player{player}
 	}
 	return all
-}
-
-// stopsStrings reports whether the player has tablature.
-func stopsStrings(p *score.Piece, player score.Player) bool {
-	for i, s := range p.Sections {
-		if slices.ContainsFunc(player.Layers[i], func(j int) bool { return s.Layers[j].Tuning != nil }) {
-			return true
-		}
-	}
-	return false
 }
 
 // lines lists which of a player's layers on an instrument belong together.
@@ -84,12 +71,14 @@ func shareBar(s *score.Section, a, b *score.Layer) bool {
 
 // first is the plan of what a player of one instrument has to play first.
 func (pt *part) first() *partPlan {
-	for i, s := range pt.p.Sections {
-		if own := pt.whole.Layers[i]; len(own) > 0 {
-			return pt.planOf(s.Layers[slices.MinFunc(own, func(a, b int) int { return cmp.Compare(s.Layers[a].Enters, s.Layers[b].Enters) })])
+	var first *score.Layer
+	section := 0
+	for i, l := range pt.p.LayersOf(pt.whole) {
+		if first == nil || i == section && l.Enters < first.Enters {
+			first, section = l, i
 		}
 	}
-	return pt.plan
+	return pt.planOf(first)
 }
 
 // inOneClef gives the plans of one instrument the clef that suits all of it.

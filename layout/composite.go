@@ -28,10 +28,7 @@ type Composite struct {
 func LayComposite(p *score.Piece, o Options, c Composite) (*sheet.Sheet, source.Problems) {
 	o.Barring = Barring{}
 	pt, problems := c.part(p, o)
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	return proven(p, o, []*part{pt}, true)
+	return proven(p, o, []*part{pt}, problems, true)
 }
 
 // Unplayable lists where a composite asks too much of one player (see

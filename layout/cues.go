@@ -18,22 +18,15 @@ const longRest = 6
 // cuer prepares the entries of a part that is printed alone.
 type cuer struct {
 	w     *partWalk
-	heard map[int]*latest // by layer of the section at hand
+	heard map[int]*latest // by layer of the current section
 	in    int             // the section
-	voice *cueVoice
+	voice *cursor         // of the layer that is written in small notes
 }
 
 // latest follows the cycles of another player's layer up to a moment.
 type latest struct {
 	cycles *peek.Peeker[score.Cycle]
-	start  beat.Time
-	any    bool
-}
-
-// cueVoice writes another player's rhythm in small notes.
-type cueVoice struct {
-	layer int
-	c     *cursor
+	start  beat.Time // of the last of them; -1 before the first
 }
 
 func newCuer(w *partWalk) *cuer { return &cuer{w: w, heard: map[int]*latest{}, in: -1} }
@@ -52,13 +45,13 @@ func (q *cuer) guide(section int, entry beat.Time) (layer int, start beat.Time, 
 		}
 		f := q.heard[i]
 		if f == nil {
-			f = &latest{cycles: peek.From(s.ReadCycles(i).Next)}
+			f = &latest{peek.From(s.ReadCycles(i).Next), -1}
 			q.heard[i] = f
 		}
 		for c := range f.cycles.While(func(c score.Cycle) bool { return c.Start < entry }) {
-			f.start, f.any = c.Start, true
+			f.start = c.Start
 		}
-		if f.any && f.start >= 0 && l.Leaves > f.start && (!ok || f.start > start) {
+		if f.start >= 0 && l.Leaves > f.start && (!ok || f.start > start) {
 			layer, start, ok = i, f.start, true
 		}
 	}
@@ -77,8 +70,8 @@ func (q *cuer) words(entry *sheet.Bar) (m sheet.Mark, layer int, ok bool) {
 	return sheet.Mark{Kind: sheet.Cue, Text: text}, layer, true
 }
 
-// whose says before the first small note whose notes they are, and where they
-// sound if that is not where they are written. ok is false in a bar without any.
+// whose is the words before the first small note: whose notes they are, and in what octave
+// they sound if that is not where they are written. ok is false in a bar without any.
 func (q *cuer) whose(b *sheet.Bar, layer int) (m sheet.Mark, ok bool) {
 	last := len(b.Measure.Voices) - 1
 	v := &b.Measure.Voices[last]
@@ -88,19 +81,15 @@ func (q *cuer) whose(b *sheet.Bar, layer int) (m sheet.Mark, ok bool) {
 	}
 	l := q.w.p.Sections[b.Section].Layers[layer]
 	text := l.Short
-	switch up := q.octaves(l); up {
-	case 0:
-	case 1:
-		text += ", sounds an octave higher"
-	case -1:
-		text += ", sounds an octave lower"
-	default:
-		text += fmt.Sprintf(", sounds %d octaves ", max(up, -up))
-		if up > 0 {
-			text += "higher"
-		} else {
-			text += "lower"
+	if up := q.octaves(l); up != 0 {
+		octaves, where := "an octave", "higher"
+		if up < 0 {
+			up, where = -up, "lower"
 		}
+		if up > 1 {
+			octaves = fmt.Sprint(up, " octaves")
+		}
+		text += ", sounds " + octaves + " " + where
 	}
 	return sheet.Mark{Kind: sheet.Cue, Voice: last, Before: first, Text: text}, true
 }
@@ -109,12 +98,12 @@ func (q *cuer) whose(b *sheet.Bar, layer int) (m sheet.Mark, ok bool) {
 // it. Bars come in time order within a section.
 func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 	s := q.w.p.Sections[b.Section]
-	if q.voice == nil || q.voice.layer != layer {
-		q.voice = &cueVoice{layer: layer, c: newCursor(s, layer)}
+	if q.voice == nil || q.voice.layer != s.Layers[layer] {
+		q.voice = newCursor(s, layer)
 	}
 	from := b.Start - s.Start
 	to := from + b.Measure.Length
-	c := q.voice.c
+	c := q.voice
 	c.read(from, to)
 	if q.w.plan.Pitched && s.Layers[layer].Instrument.IsUnpitched() {
 		return b.Measure // a drum has no place on this staff: the words must do
@@ -141,13 +130,13 @@ func (q *cuer) notes(b *sheet.Bar, layer int) *sheet.Measure {
 	cue := *b.Measure
 	cue.Voices = append(append([]sheet.Voice(nil), b.Measure.Voices...), m.Voices...)
 	for i := range b.Measure.Voices {
-		cue.Voices[i].Stem = sheet.StemDown // the player's own rest stands below
+		cue.Voices[i].Stem = sheet.StemDown // the player's own rest is below
 	}
 	plain(&cue.Voices[len(cue.Voices)-1])
 	return &cue
 }
 
-// octaves says how many octaves higher a layer sounds than its cue is written,
+// octaves is how many octaves higher a layer sounds than its cue is written,
 // so that the cue's median is at most one ledger line off the player's staff.
 func (q *cuer) octaves(l *score.Layer) int {
 	plan := q.w.plan

@@ -7,12 +7,11 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/fingering"
 	"tieover/score/peek"
 )
 
 // cursor reads one layer of one section bar by bar. It holds only what reaches
-// into the bar at hand.
+// into the current bar.
 type cursor struct {
 	layer  *score.Layer
 	cycles *peek.Peeker[score.Cycle]
@@ -23,32 +22,23 @@ type cursor struct {
 	counted      int         // attacks of it counted into groups
 	sounds       []sound
 	groups       []wholeGroup
-	starts, ends []cycleEdge // since the bar's start
-	pending      []cycleEdge // ends not reached yet
-	named        bool        // its name and grouping stand in the voice that it shares
-	share        share       // of the layer's chords
-	byGroup      bool        // its spelling in the meter at hand
-	side         []*cursor   // the layers that share a voice, read in its stead; nil for one layer
-	plainVoice   bool        // no cycles or groups are shown: a composite, a free line
-	frets        bool        // the part shows where its sounds are stopped
+	starts, ends []score.Cycle // that start, and that end, since the bar's start
+	pending      []score.Cycle // begun, and not ended yet
+	named        bool          // its name and grouping have been printed over the voice that it shares
+	share        share         // of the layer's chords
+	byGroup      bool          // its spelling in the current meter
+	side         []*cursor     // the layers that share a voice, read in its stead; nil for one layer
+	plainVoice   bool          // no cycles or groups are shown: a composite, a free line
+	frets        bool          // the part shows where its sounds are stopped
 	words        *score.Words
-	lines        int // of words that stand above its own
+	lines        int // of words between the staff and its own
 	slurs        *score.Slurs
 }
 
-// sound is one attack in section time.
+// sound is one attack, in section time.
 type sound struct {
-	at, end beat.Time
-	tones   score.Chord
-	graces  []score.Chord
-	hand    *fingering.Hand
-	accent  bool
-	touch   score.Touch
-	faint   score.Chord // of tones those that are ghost notes, where it is not all of them
-	group   int
-	lyrics  []score.Lyric
-	slur    score.Slur
-	layers  []string // where several share the voice
+	bar.Segment // its part in a bar, but for times and ties
+	at, end     beat.Time
 }
 
 // wholeGroup is one group in section time.
@@ -58,16 +48,6 @@ type wholeGroup struct {
 	size    int // in pulses, as the spec has it
 }
 
-// cycleEdge is where a cycle begins and ends.
-type cycleEdge struct {
-	start, end beat.Time
-	number     int
-	groups     []score.Group
-	changed    bool
-	index      int
-	landing    bool
-}
-
 // newCursor reads layer i of the section.
 func newCursor(s *score.Section, i int) *cursor {
 	l := s.Layers[i]
@@ -75,7 +55,7 @@ func newCursor(s *score.Section, i int) *cursor {
 }
 
 // layerFeed reads the player's layer of that name in each section that has one.
-// (In another section a layer of that name may be somebody else's.) Its words stand
+// (In another section a layer of that name may be somebody else's.) Its words are
 // below so many lines of others.
 func layerFeed(p *score.Piece, player score.Player, name string, lines int) feed {
 	return func(section int) *cursor {
@@ -115,38 +95,24 @@ func (c *cursor) read(from, to beat.Time) {
 		if c.isComposite() { // each of its attacks is one
 			continue
 		}
-		edge := cycleEdge{start: c.cycle.Start, end: c.cycle.End(), number: c.cycle.Number,
-			groups: c.cycle.Groups, changed: c.cycle.Changed, index: c.cycle.Index, landing: c.cycle.Landing}
-		if edge.start >= from {
-			c.starts = append(c.starts, edge)
+		if c.cycle.Start >= from {
+			c.starts = append(c.starts, c.cycle)
 		}
-		c.pending = append(c.pending, edge)
+		c.pending = append(c.pending, c.cycle)
 	}
-	for len(c.pending) > 0 && c.pending[0].end <= to {
-		if c.pending[0].end > from {
+	for len(c.pending) > 0 && c.pending[0].End() <= to {
+		if c.pending[0].End() > from {
 			c.ends = append(c.ends, c.pending[0])
 		}
-		c.pending = append(c.pending[:0], c.pending[1:]...)
+		c.pending = slices.Delete(c.pending, 0, 1)
 	}
 }
 
 // drop forgets what ended before the bar.
 func (c *cursor) drop(from beat.Time) {
 	c.starts, c.ends = c.starts[:0], c.ends[:0]
-	kept := c.sounds[:0]
-	for _, s := range c.sounds {
-		if s.end > from {
-			kept = append(kept, s)
-		}
-	}
-	c.sounds = kept
-	groups := c.groups[:0]
-	for _, g := range c.groups {
-		if g.end > from {
-			groups = append(groups, g)
-		}
-	}
-	c.groups = groups
+	c.sounds = slices.DeleteFunc(c.sounds, func(s sound) bool { return s.end <= from })
+	c.groups = slices.DeleteFunc(c.groups, func(g wholeGroup) bool { return g.end <= from })
 }
 
 // readGroups takes in the groups of the cycle that begin before to. A tail
@@ -181,60 +147,55 @@ func (c *cursor) readAttacks(from, to beat.Time) {
 		if at >= to {
 			return
 		}
-		s := sound{at: at, end: at + a.Length, tones: a.Tones, graces: a.Graces, hand: a.Hand, accent: a.Accent, touch: a.Touch, lyrics: below(c.lines, c.words.Next(cy, a)), slur: c.slurs.Next(cy, c.attack)}
+		s := sound{at: at, end: at + a.Length, Segment: bar.Segment{Tones: a.Tones, Graces: a.Graces, Accent: a.Accent, Touch: a.Touch,
+			Lyrics: below(c.lines, c.words.Next(cy, a)), Slur: c.slurs.Next(cy, c.attack)}}
 		if at < c.layer.Enters || s.end <= from || !c.share.take(&s) {
 			continue
 		}
-		if c.layer.Tails == score.CutTails && at >= from && !s.touch.Has(score.Rolled) {
+		if c.layer.Tails == score.CutTails && at >= from && !s.Touch.Has(score.Rolled) {
 			s.end = min(s.end, to)
 		}
 		if a.Group >= 0 && a.Group < len(cy.Groups) {
 			g := &cy.Groups[a.Group]
 			if g.At == a.At && !g.Tail && !c.share.other {
-				s.group = g.Size
+				s.Group = g.Size
 			}
+		}
+		if c.frets {
+			s.Hand = a.Hand
 		}
 		c.sounds = append(c.sounds, s)
 	}
-}
-
-// silent reports whether nothing sounds in the bar read last.
-func (c *cursor) silent(to beat.Time) bool {
-	return len(c.sounds) == 0 || c.sounds[0].at >= to
 }
 
 // fill writes what reaches into the bar [from, to) as a voice's input.
 func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 	v.Pulse, v.Unit, v.Dry = c.layer.Pulse, c.layer.Unit, c.joined() || c.layer.Tails == score.CutTails
 	v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
-	if c.silent(to) {
+	if len(c.sounds) == 0 {
 		return
 	}
 	for i := range c.sounds {
 		s := &c.sounds[i]
-		if s.at >= to {
-			break
+		segment := s.Segment
+		segment.At, segment.TieIn, segment.TieOut = max(s.at, from)-from, s.at < from, s.end > to
+		segment.Length = min(s.end, to) - from - segment.At
+		if segment.TieIn { // what belongs to the beginning of the sound is written there
+			segment.Graces, segment.Accent, segment.Faint, segment.Group, segment.Lyrics = nil, false, nil, 0, nil
+			segment.Touch &= sheet.Stroked
 		}
-		sl := bar.Segment{At: max(s.at, from) - from, Tones: s.tones, Touch: s.touch & sheet.Stroked, Layers: s.layers, TieIn: s.at < from, TieOut: s.end > to, Slur: s.slur}
-		if c.frets {
-			sl.Hand = s.hand
-		}
-		sl.Length = min(s.end, to) - from - sl.At
-		if !sl.TieIn {
-			sl.Graces, sl.Accent, sl.Touch, sl.Faint, sl.Group, sl.Lyrics = s.graces, s.accent, s.touch, s.faint, s.group, s.lyrics
-		}
-		v.Segments = append(v.Segments, sl)
+		v.Segments = append(v.Segments, segment)
 	}
 	if c.joined() { // beamed by the meter
 		return
 	}
 	for _, g := range c.groups {
-		if g.at < to {
-			v.Groups = append(v.Groups, bar.GroupPart{At: inPhase(g.at-from, v.Unit), End: min(g.end-from, to-from+1), Lone: g.attacks <= 1})
-		}
+		v.Groups = append(v.Groups, bar.GroupPart{At: inPhase(g.at-from, v.Unit), End: min(g.end-from, to-from+1), Lone: g.attacks <= 1})
 	}
-	for _, e := range c.starts {
-		v.Cycles = append(v.Cycles, e.start-from)
+	for i := range c.starts {
+		if !c.plainVoice {
+			v.Cycles = append(v.Cycles, c.starts[i].Start-from)
+		}
 	}
 }
 
@@ -253,14 +214,4 @@ func below(lines int, words []score.Lyric) []score.Lyric {
 		return words
 	}
 	return append(make([]score.Lyric, lines), words...)
-}
-
-// beginsInside reports whether some cycle of a layer begins inside a bar of the section.
-func beginsInside(s *score.Section, l *score.Layer) bool {
-	for r := s.ReadCycles(slices.Index(s.Layers, l)); ; {
-		c, ok := r.Next()
-		if !ok || c.Start >= l.Enters && !c.Landing && !s.OnBarline(c.Start) {
-			return ok
-		}
-	}
 }

@@ -16,7 +16,7 @@ import (
 // over the second one.
 func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
 	study := w.o.Edition == sheet.Study
-	if study && len(c.groups) > 0 && len(c.sounds) > 0 && c.groups[0].at < fb.from && c.sounds[0].at < min(c.groups[0].end, fb.to) {
+	if study && len(c.groups) > 0 && len(c.sounds) > 0 && c.groups[0].at < fb.from && c.sounds[0].at < c.groups[0].end {
 		w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.GroupSize, Voice: i, N: c.groups[0].size, Text: sheet.GoneOn})
 	}
 	for k, ev := range w.events(i) {
@@ -35,32 +35,24 @@ func (w *partWalk) sizes(fb *frameBar, i int, c *cursor) {
 // number writes a cycle's iteration, and its grouping where that is new. The play
 // edition counts no cycles if all are whole bars, and has a grouping only where it
 // differs from the one printed before.
-func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
+func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e *score.Cycle) {
+	number := sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.Number}
+	grouping := sheet.Mark{Kind: sheet.Grouping, Voice: i, Text: st.grouping(e.Groups)}
 	if w.o.Edition == sheet.Play {
 		if !w.wholeBars(fb, e) || w.beginsInside(fb.s, i) {
-			w.put(fb, e.start, sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number, Text: "()"})
+			number.Text = "()"
+			w.put(fb, e.Start, number)
 		}
-		if len(e.groups) == 0 {
-			return
-		}
-		if text := st.grouping(e.groups); text != st.printed {
-			st.printed = text
-			w.put(fb, e.start, sheet.Mark{Kind: sheet.Grouping, Voice: i, Text: text})
+		if grouping.Text != st.printed {
+			st.printed = grouping.Text
+			w.put(fb, e.Start, grouping)
 		}
 		return
 	}
-	m := sheet.Mark{Kind: sheet.CycleNumber, Voice: i, N: e.number}
-	w.put(fb, e.start, m)
-	if len(e.groups) == 0 {
-		return
-	}
-	realigned := fb.realignedBy(e.start)
-	again := realigned > st.grouped
-	if e.changed || again {
-		w.put(fb, e.start, sheet.Mark{Kind: sheet.Grouping, Voice: i, Text: st.grouping(e.groups)})
-		if again {
-			st.grouped = realigned
-		}
+	w.put(fb, e.Start, number)
+	if realigned := fb.realignedBy(e.Start); e.Changed || realigned > st.grouped {
+		w.put(fb, e.Start, grouping)
+		st.grouped = max(st.grouped, realigned)
 	}
 }
 
@@ -69,18 +61,18 @@ func (w *partWalk) number(fb *frameBar, i int, st *voiceState, e cycleEdge) {
 func (w *partWalk) others(fb *frameBar, i int, st *voiceState, c *cursor) {
 	for _, other := range c.side[1:] {
 		for _, e := range other.starts {
-			if other.named || e.landing || e.start < other.layer.Enters || len(e.groups) == 0 {
+			if other.named || e.Landing || e.Start < other.layer.Enters {
 				continue
 			}
 			other.named = true
-			w.put(fb, e.start, sheet.Mark{Kind: sheet.Words, Voice: i, Text: other.layer.Name + " " + st.grouping(e.groups)})
+			w.put(fb, e.Start, sheet.Mark{Kind: sheet.Words, Voice: i, Text: other.layer.Name + " " + st.grouping(e.Groups)})
 		}
 	}
 }
 
 // wholeBars reports whether a cycle fills whole bars.
-func (w *partWalk) wholeBars(fb *frameBar, e cycleEdge) bool {
-	return e.start == fb.from && (e.end == fb.to || w.frame.bars == nil && fb.s.OnBarline(e.end))
+func (w *partWalk) wholeBars(fb *frameBar, e *score.Cycle) bool {
+	return e.Start == fb.from && (e.End() == fb.to || w.frame.bars == nil && fb.s.OnBarline(e.End()))
 }
 
 // beginsInside reports whether some cycle of a voice begins inside a bar of the
@@ -91,8 +83,14 @@ func (w *partWalk) beginsInside(s *score.Section, voice int) bool {
 	}
 	st := &w.voices[voice]
 	if st.inside == nil {
+		l := w.cursors[voice].layers()[0]
 		st.inside = new(bool)
-		*st.inside = beginsInside(s, w.cursors[voice].layers()[0])
+		for c := range s.Cycles(slices.Index(s.Layers, l)) {
+			if c.Start >= l.Enters && !c.Landing && !s.OnBarline(c.Start) {
+				*st.inside = true
+				break
+			}
+		}
 	}
 	return *st.inside
 }
@@ -121,19 +119,19 @@ func (st *voiceState) grouping(groups []score.Group) string {
 
 // bracketed reports whether a cycle gets a bracket: it begins in sight and has
 // more than one note.
-func (w *partWalk) bracketed(fb *frameBar, i int, e cycleEdge, c *cursor) bool {
+func (w *partWalk) bracketed(fb *frameBar, i int, e *score.Cycle, c *cursor) bool {
 	if w.o.Edition != sheet.Study || w.o.Marks.all()&MarkCycles == 0 {
 		return false
 	}
-	if e.landing || e.start < c.layer.Enters {
+	if e.Landing || e.Start < c.layer.Enters {
 		return false
 	}
-	if e.start < fb.from || e.end > fb.to {
+	if e.Start < fb.from || e.End() > fb.to {
 		return true
 	}
 	n := 0
 	events := w.events(i)
-	for k := startAfter(events, e.start-fb.from); k < len(events) && events[k].At() < e.end-fb.from && n < 2; k++ {
+	for k := startAfter(events, e.Start-fb.from); k < len(events) && events[k].At() < e.End()-fb.from && n < 2; k++ {
 		if _, ok := events[k].(*sheet.Note); ok {
 			n++
 		}
@@ -163,15 +161,15 @@ func (w *partWalk) strokes(fb *frameBar, i int, c *cursor) {
 		return
 	}
 	for _, e := range c.starts {
-		if e.start > fb.from && !e.landing && w.o.Marks.all()&MarkCycles != 0 {
-			w.put(fb, e.start, sheet.Mark{Kind: sheet.Stroke, Voice: i})
+		if e.Start > fb.from && !e.Landing && w.o.Marks.all()&MarkCycles != 0 {
+			w.put(fb, e.Start, sheet.Mark{Kind: sheet.Stroke, Voice: i})
 		}
 	}
 	for _, l := range fb.labels {
 		if l.within == "" || i != slices.IndexFunc(w.cursors, func(c *cursor) bool { return c != nil }) {
 			continue
 		}
-		if !slices.ContainsFunc(c.starts, func(e cycleEdge) bool { return e.start == l.At }) {
+		if !slices.ContainsFunc(c.starts, func(e score.Cycle) bool { return e.Start == l.At }) {
 			w.put(fb, l.At, sheet.Mark{Kind: sheet.Stroke, Voice: i})
 		}
 	}

@@ -9,7 +9,6 @@ import (
 	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/instrument"
-	"tieover/score/peek"
 )
 
 // A player who changes instruments has one part and a plan for each of them, or
@@ -53,22 +52,17 @@ func (pt *part) pitched() bool {
 
 // planOn returns the plan of an instrument; of nil that which the part begins with.
 func (pt *part) planOn(i *instrument.Instrument) *partPlan {
-	for _, plan := range pt.plans {
-		if plan.player.Instrument == i {
-			return plan
-		}
+	if k := slices.IndexFunc(pt.plans, func(plan *partPlan) bool { return plan.player.Instrument == i }); k >= 0 {
+		return pt.plans[k]
 	}
 	return pt.plan
 }
 
 // planOf returns the plan in which a layer is written.
 func (pt *part) planOf(l *score.Layer) *partPlan {
-	for _, plan := range pt.plans {
-		if plan.player.Instrument == l.Instrument && plan.StaffOf(l.Name) > 0 {
-			return plan
-		}
-	}
-	return pt.plan
+	return pt.plans[slices.IndexFunc(pt.plans, func(plan *partPlan) bool {
+		return plan.player.Instrument == l.Instrument && plan.StaffOf(l.Name) > 0
+	})]
 }
 
 // widest is the plan with the most voices.
@@ -76,73 +70,62 @@ func widest(plans []*partPlan) *partPlan {
 	return slices.MaxFunc(plans, func(a, b *partPlan) int { return len(a.Voices) - len(b.Voices) })
 }
 
-// doubling is what a walk remembers of the player's instruments.
-type doubling struct {
-	hands []hand                   // by plan; what the one at hand has is the walk's
-	turns *peek.Peeker[score.Turn] // nil where the player has one instrument
-	said  bool                     // what comes next has been
-}
-
 // hand is what a walk remembers of one of the player's instruments.
 type hand struct {
-	plan    *partPlan
-	cursors []*cursor
+	cursors []*cursor // by voice; nil where silent
 	inputs  []bar.VoiceInput
 	voices  []voiceState
-	clefs   []staffClef
-	playing *[2]technique // shared by all on one instrument
+	clefs   []staffClef   // by staff
+	playing *[2]technique // by staff; shared by all on one instrument
 }
 
 // newHands begins what a walk remembers, by plan.
-func newHands(plans []*partPlan) (hands []hand) {
-	for _, plan := range plans {
-		h := newHand(plan)
-		for k := range hands {
-			if hands[k].plan.player.Instrument == plan.player.Instrument {
-				h.playing = hands[k].playing
-			}
+func newHands(plans []*partPlan) []hand {
+	hands := make([]hand, len(plans))
+	for k, plan := range plans {
+		n := len(plan.Voices)
+		h := hand{cursors: make([]*cursor, n), inputs: make([]bar.VoiceInput, n), voices: make([]voiceState, n), playing: &[2]technique{}}
+		for i := range h.inputs {
+			h.inputs[i].Voice = plan.Voices[i]
 		}
-		hands = append(hands, h)
+		for _, s := range plan.Staves {
+			h.clefs = append(h.clefs, staffClef{now: s.Clef})
+		}
+		if first := slices.IndexFunc(plans, plan.sameInstrument); first < k {
+			h.playing = hands[first].playing
+		}
+		hands[k] = h
 	}
 	return hands
 }
 
-func newHand(plan *partPlan) hand {
-	n := len(plan.Voices)
-	h := hand{plan: plan, cursors: make([]*cursor, n), inputs: make([]bar.VoiceInput, n), voices: make([]voiceState, n), playing: &[2]technique{}}
-	for i := range h.inputs {
-		h.inputs[i].Voice = plan.Voices[i]
-	}
-	for _, s := range plan.Staves {
-		h.clefs = append(h.clefs, staffClef{now: s.Clef})
-	}
-	return h
+func (p *partPlan) sameInstrument(other *partPlan) bool {
+	return p.player.Instrument == other.player.Instrument
 }
 
-// take goes on with the instrument of a plan.
+// take makes a plan the current one, and the walk's state that of its instrument.
 func (w *partWalk) take(plan *partPlan) {
-	h := &w.hands[slices.Index(w.plans, plan)]
-	w.plan, w.cursors, w.in.Voices, w.voices, w.clefs, w.playing = plan, h.cursors, h.inputs, h.voices, h.clefs, h.playing
-	w.writer.Pitched = plan.Pitched
+	w.plan, w.hand = plan, &w.hands[slices.Index(w.plans, plan)]
+	w.in.Voices, w.writer.Pitched = w.inputs, plan.Pitched
 	if w.takes != nil {
 		w.in.Instrument = plan.player.Instrument
 	}
 }
 
-// onInstrument yields all that the player has on the instrument at hand, and the voice
-// of the bar over which words for it stand: its own, the first where it is not there.
+// onInstrument yields all that the player has on the current instrument, and the voice
+// of the bar over which its words are printed: its own, or the first where it is not in
+// the bar.
 func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
 	for i, c := range w.cursors {
 		if c != nil && !c.share.other && !yield(i, c) {
 			return
 		}
 	}
-	for k := range w.hands {
-		h := &w.hands[k]
-		if h.plan == w.plan || h.plan.player.Instrument != w.plan.player.Instrument {
+	for k, plan := range w.plans {
+		if plan == w.plan || !plan.sameInstrument(w.plan) {
 			continue
 		}
-		for _, c := range h.cursors {
+		for _, c := range w.hands[k].cursors {
 			if c != nil && !c.share.other && !yield(0, c) {
 				return
 			}
@@ -155,7 +138,7 @@ func (w *partWalk) onInstrument(yield func(voice int, c *cursor) bool) {
 // section begins otherwise than it ends and is played again, its first there.
 func (w *partWalk) turn(fb *frameBar) (named bool) {
 	if w.turns == nil {
-		w.goOn(fb)
+		w.changeLayers(fb)
 		return false
 	}
 	for next := w.turns.Ahead(); next != nil && (next.Again && next.Section < w.section || next.Before == nil); next = w.turns.Ahead() {
@@ -166,7 +149,7 @@ func (w *partWalk) turn(fb *frameBar) (named bool) {
 	for {
 		next := w.turns.Ahead()
 		if next == nil || next.Again || next.Section != w.section || next.Time >= fb.to && !(restated && next.In < w.section) {
-			w.goOn(fb)
+			w.changeLayers(fb)
 			return named
 		}
 		if next.In == w.section && next.Over > fb.from {
@@ -174,15 +157,15 @@ func (w *partWalk) turn(fb *frameBar) (named bool) {
 		}
 		w.take(w.planOf(next.Layer))
 		w.turns.Drop()
-		named, w.said = true, false
+		named, w.announced = true, false
 	}
 }
 
-// goOn goes on with other layers on the same instrument where those at hand are
-// not there in the bar.
-func (w *partWalk) goOn(fb *frameBar) {
+// changeLayers takes other layers on the same instrument where the current ones are not
+// there in the bar.
+func (w *partWalk) changeLayers(fb *frameBar) {
 	there := func(plan *partPlan) bool {
-		return plan.player.Instrument == w.plan.player.Instrument && slices.ContainsFunc(plan.player.Layers[w.section], func(j int) bool {
+		return plan.sameInstrument(w.plan) && slices.ContainsFunc(plan.player.Layers[w.section], func(j int) bool {
 			l := fb.s.Layers[j]
 			return l.Enters < fb.to && (l.Leaves > fb.from || fb.landing && l.Leaves >= fb.s.Length)
 		})
@@ -195,17 +178,17 @@ func (w *partWalk) goOn(fb *frameBar) {
 	}
 }
 
-// restates reports whether a section is played again from here and ends with another
-// instrument, and so has to say its first again, in a matter in which the player's
-// instruments are not alike.
+// restates reports whether a section is played again from here after it has ended with
+// another instrument, so that what the player's instruments do not have alike is printed
+// again.
 func (w *partWalk) restates(fb *frameBar, alike func(a, b *partPlan) bool) bool {
 	return fb.again && w.again != nil && w.again[w.section] &&
 		slices.ContainsFunc(w.plans, func(plan *partPlan) bool { return !alike(plan, w.plans[0]) })
 }
 
-// clash tells that a bar of this view holds two instruments of the player.
+// clash reports that a bar of this view holds two instruments of the player.
 func (w *partWalk) clash(fb *frameBar, t *score.Turn) {
-	if !w.once("two instruments") || w.lenient {
+	if !w.firstTime("two instruments") || w.lenient {
 		return
 	}
 	w.problems.Add(t.Layer.Pos, fmt.Sprintf("bar %d of this view holds both %s and %s of player %q; a player changes instruments at a barline",
@@ -223,14 +206,14 @@ func (w *partWalk) instruments(fb *frameBar) {
 		w.put(fb, fb.from, sheet.Mark{Kind: sheet.InstrumentMark, Text: on.Called(), Instrument: on})
 	}
 	everyTime := fb.s.End != score.Repeat // what comes next comes whenever the section ends
-	for next := w.turns.Ahead(); next != nil && next.Before != nil && !w.said; next = w.turns.Ahead() {
+	for next := w.turns.Ahead(); next != nil && next.Before != nil && !w.announced; next = w.turns.Ahead() {
 		at, here := w.layDown(fb, next)
 		if !here {
 			return
 		}
 		text := "to " + next.Layer.Instrument.Called()
 		if !next.Again {
-			if w.said = true; next.Section != w.section && !everyTime {
+			if w.announced = true; next.Section != w.section && !everyTime {
 				text += " the last time"
 			}
 		} else {
@@ -245,9 +228,9 @@ func (w *partWalk) instruments(fb *frameBar) {
 	}
 }
 
-// layDown says where in the bar the player is told what comes next: when the last
-// sound before is over; where that is a barline, with the rests after it, or, if none
-// follow, before it.
+// layDown finds where in the bar the next instrument is announced: when the last sound
+// before it is over; where that is a barline, over the rests that follow, or before it
+// if none do.
 func (w *partWalk) layDown(fb *frameBar, t *score.Turn) (at beat.Time, here bool) {
 	if t.In != w.section || t.Over > fb.to || t.Over < fb.from {
 		return 0, false

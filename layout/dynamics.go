@@ -11,14 +11,11 @@ import (
 
 // dynamics prints the layer's dynamics: with what it plays, never at a rest.
 // One that falls into its silence waits for the next attack, where only the last
-// of several is printed; after four bars or more of rest it stands again.
+// of several is printed; after four bars or more of rest it is printed again.
 func (w *partWalk) dynamics(fb *frameBar, i int, c *cursor, st *voiceState) {
 	w.hairpins(fb, i, st)
 	for k := range c.sounds {
 		s := &c.sounds[k]
-		if s.at >= fb.to {
-			break
-		}
 		if s.at < fb.from {
 			st.silent = s.end
 			continue
@@ -126,17 +123,15 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 			break
 		}
 		ahead.read(bar.Start, bar.End())
-		sounds := false
 		for _, sound := range ahead.sounds {
-			sounds = sounds || sound.at < bar.End()
-			if sound.at >= bar.Start && sound.at < bar.End() {
+			if sound.at >= bar.Start {
 				for k, h := range planned {
 					made[k] = h.hearing(made[k], sound, silent, c.holds(sound))
 				}
 				silent = false
 			}
 		}
-		silent = silent || !sounds
+		silent = silent || len(ahead.sounds) == 0
 	}
 	var all []hairpin
 	quarter := w.p.Grid.Must(beat.Of(1, 4))
@@ -147,7 +142,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 		}
 		all = append(all, printed...)
 	}
-	slices.SortStableFunc(all, func(a, b hairpin) int { return int(min(1, max(-1, a.from-b.from))) })
+	slices.SortStableFunc(all, func(a, b hairpin) int { return cmp.Compare(a.from, b.from) })
 	for k := 1; k < len(all); k++ { // a voice has one at a time
 		all[k-1].to = min(all[k-1].to, all[k].from)
 	}
@@ -156,7 +151,7 @@ func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
 
 // holds reports whether a sound lasts, so that it can grow.
 func (c *cursor) holds(s sound) bool {
-	return s.touch.Has(score.Rolled) || !c.joined() && c.layer.Tails != score.CutTails
+	return s.Touch.Has(score.Rolled) || !c.joined() && c.layer.Tails != score.CutTails
 }
 
 // hearing makes a planned hairpin reach over one more sound, which is held or not. One

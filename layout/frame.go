@@ -40,7 +40,6 @@ type frameBar struct {
 	steps                        []score.Speed      // of gradual ones
 	realigned                    []beat.Time        // realignments up to the bar's end: those in it, after the last one before it
 	changed                      []score.SeriesChange
-	last                         bool // of the piece
 	starts                       bool // realigned at its start
 	forced, divides              bool // and how
 }

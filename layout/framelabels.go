@@ -8,7 +8,7 @@ import (
 	"tieover/score/beat"
 )
 
-// label is a signpost that stands in a bar, in a box.
+// label is a signpost of a bar, printed in a box.
 type label struct {
 	score.Signpost
 	within string // "beat 3", for a realignment inside the bar
@@ -32,7 +32,6 @@ func (w *sectionWalk) labels(fb *frameBar, lastBar bool) {
 // realignments takes the realignments of the bar off the queue, named or not;
 // at the section's end also the one exactly there.
 func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
-	fb.realigned, fb.changed = fb.realigned[:0], fb.changed[:0]
 	if w.realigned >= 0 {
 		fb.realigned = append(fb.realigned, w.realigned)
 	}
@@ -41,24 +40,19 @@ func (w *sectionWalk) realignments(fb *frameBar, lastBar bool) {
 		if !ok || r.Time >= fb.to && !(lastBar && r.Time == fb.to) {
 			break
 		}
-		w.queue = append(w.queue[:0], w.queue[1:]...)
+		w.queue = slices.Delete(w.queue, 0, 1)
 		for i := range fb.s.Layers {
 			if n, ok := fb.s.ChangesSeries(i, r); ok && r.Time < fb.to {
 				fb.changed = append(fb.changed, score.SeriesChange{Time: r.Time, Layer: i, Number: n})
 			}
 		}
-		if r.Index == 0 {
-			w.realigned = r.Time
-			fb.realigned = append(fb.realigned, r.Time)
-			fb.starts = r.Time == fb.from
-		}
-		if r.Label == "" {
+		if r.Index > 0 && r.Label == "" {
 			continue
 		}
 		w.realigned = r.Time
 		fb.realigned = append(fb.realigned, r.Time)
 		if r.Time == fb.from {
-			fb.starts, fb.forced, fb.divides = true, r.Forced(), r.Divides
+			fb.starts, fb.forced, fb.divides = true, r.Label != "" && r.Forced(), r.Label != "" && r.Divides
 		}
 	}
 }
@@ -74,7 +68,7 @@ func (fb *frameBar) realignedBy(at beat.Time) beat.Time {
 	return -1
 }
 
-// within says where inside a bar a moment lies: "beat 3", or "beat 3+" past it.
+// within is where inside a bar a moment is: "beat 3", or "beat 3+" past it.
 func within(sig score.Signature, into beat.Span) string {
 	n := 1
 	for _, length := range sig.Beats() {
@@ -99,18 +93,18 @@ func (w *sectionWalk) plan(fb *frameBar, lastBar bool) {
 		}
 		fb.entries = append(fb.entries, e)
 	}
-	w.goOn(fb)
+	w.steps(fb)
 	for ; w.tempo < len(w.look.tempos) && w.look.tempos[w.tempo].Time < fb.to; w.tempo++ {
 		fb.tempos = append(fb.tempos, w.look.tempos[w.tempo])
 		if t := w.look.tempos[w.tempo]; t.Tempo.IsGradual() {
 			w.gradual = t
-			w.goOn(fb)
+			w.steps(fb)
 		}
 	}
 }
 
-// goOn takes what of the gradual tempo at hand falls into the bar.
-func (w *sectionWalk) goOn(fb *frameBar) {
+// steps takes the steps of the current gradual tempo that fall into the bar, and its end.
+func (w *sectionWalk) steps(fb *frameBar) {
 	g := &w.gradual
 	for ; len(g.Steps) > 0 && g.Steps[0].Time < fb.to; g.Steps = g.Steps[1:] {
 		fb.steps = append(fb.steps, g.Steps[0])

@@ -83,20 +83,15 @@ func (w *sectionWalk) bars(yield func(*frameBar) bool) {
 // bar frames bar n of the section, 0 for its pickup, and yields it.
 func (w *sectionWalk) bar(fb *frameBar, bar score.Bar, n int, more bool, yield func(*frameBar) bool) bool {
 	lastSection := w.section == len(w.f.p.Sections)-1
-	fb.section, fb.s = w.section, w.s
-	fb.newSection = bar.Start == w.s.Opening()
-	fb.skipped = bar.Skipped
-	fb.again = bar.Start == 0 && w.s.End == score.Repeat
-	fb.from, fb.to, fb.number, fb.sig, fb.landing = bar.Start, bar.End(), bar.Number, bar.Signature, bar.Landing
-	fb.forced, fb.divides = false, false
+	*fb = frameBar{section: w.section, s: w.s, newSection: bar.Start == w.s.Opening(), skipped: bar.Skipped, again: bar.Start == 0 && w.s.End == score.Repeat,
+		from: bar.Start, to: bar.End(), number: bar.Number, sig: bar.Signature, landing: bar.Landing,
+		labels: fb.labels[:0], entries: fb.entries[:0], tempos: fb.tempos[:0], ended: fb.ended[:0], steps: fb.steps[:0],
+		realigned: fb.realigned[:0], changed: fb.changed[:0]}
 	keys := w.s.Keys()
 	for w.key+1 < len(keys) && keys[w.key+1].Time <= fb.from {
 		w.key++
 	}
 	fb.key = keys[w.key].Key
-	fb.last, fb.starts, fb.scoreBar, fb.times, fb.barline, fb.left = lastSection && !more, false, 0, 0, sheet.Plain, sheet.Plain
-	fb.labels, fb.entries, fb.tempos = fb.labels[:0], fb.entries[:0], fb.tempos[:0]
-	fb.ended, fb.steps = fb.ended[:0], fb.steps[:0]
 	w.br.bars++
 	if n == 0 {
 		w.br.pickups++
@@ -141,7 +136,7 @@ func (w *sectionWalk) barlines(fb *frameBar, more, lastSection bool) {
 
 // breaks is what a walk remembers, over all sections, to say where systems begin.
 type breaks struct {
-	bars    int // so far, the bar at hand among them
+	bars    int // so far, the current bar among them
 	pickups int // of these
 	score   systems.Breaker
 	planned func() (systems.System, bool) // the systems chosen for a part; nil without
@@ -152,7 +147,6 @@ type breaks struct {
 // where a realignment that divides it makes one sensible. A pickup, bar 0, is before the
 // first system's bars.
 func (w *sectionWalk) brk(fb *frameBar, n int) {
-	fb.brk = sheet.NoBreak
 	switch br := w.br; {
 	case br.planned != nil:
 		if br.bars == br.next.Bar {

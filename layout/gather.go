@@ -9,8 +9,8 @@ import (
 )
 
 // gather counts runs of empty bars, so that a part can print them as one rest,
-// and ends long ones with a cue. A run ends where anything is to be read: a
-// mark, a change, the far side of a special barline. It holds a count, never the bars.
+// and ends long ones with a cue. A run ends where anything is printed: a mark,
+// a change, a barline that is not plain. It holds a count, never the bars.
 func gather(bars iter.Seq[*sheet.Bar], q *cuer) iter.Seq[*sheet.Bar] {
 	return func(yield func(*sheet.Bar) bool) {
 		g := gatherer{q: q, yield: yield}
@@ -26,7 +26,7 @@ func gather(bars iter.Seq[*sheet.Bar], q *cuer) iter.Seq[*sheet.Bar] {
 type gatherer struct {
 	q     *cuer
 	yield func(*sheet.Bar) bool
-	first sheet.Bar     // of the run at hand
+	first sheet.Bar     // of the current run
 	run   int           // its bars
 	line  sheet.Barline // at its right; but for a plain one nothing more joins it
 	times int
@@ -55,7 +55,7 @@ func (g *gatherer) take(bar *sheet.Bar) bool {
 }
 
 // flush passes the run on. If the next bar is an entry after a long rest, the
-// last bar of the run stands alone and carries the cue.
+// last bar of the run is left out of the gathered rest and has the cue.
 func (g *gatherer) flush(entry *sheet.Bar) bool {
 	n := g.run
 	g.run = 0
@@ -70,7 +70,7 @@ func (g *gatherer) flush(entry *sheet.Bar) bool {
 	if entry != nil && g.rests >= longRest && cues != CueNone && entry.Section == g.first.Section {
 		mark, layer, cued = g.q.words(entry)
 	}
-	alone := 0 // bars at the end that stand outside the gathered rest
+	alone := 0 // bars at the end that are left out of the gathered rest
 	if cued {
 		alone = 1
 		if cues == CueNotes {
@@ -96,7 +96,7 @@ func (g *gatherer) flush(entry *sheet.Bar) bool {
 			b.Measure = g.q.notes(&b, layer)
 			if whose, ok := g.q.whose(&b, layer); ok && cued {
 				b.Marks = append(b.Marks, whose)
-				cued = false // said where the notes begin
+				cued = false // it is where the notes begin
 			}
 		}
 		if cued && i == n-1 {

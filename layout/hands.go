@@ -20,17 +20,17 @@ func (h share) take(s *sound) bool {
 	if !h.divided {
 		return true
 	}
-	lower, upper, two := s.tones.Hands()
+	lower, upper, two := s.Tones.Hands()
 	switch {
 	case !two:
 		return !h.other
 	case h.lower:
-		s.tones = lower
+		s.Tones = lower
 	default:
-		s.tones = upper
+		s.Tones = upper
 	}
 	if h.other { // grace notes, words and slurs are the own hand's
-		s.graces, s.lyrics, s.slur = nil, nil, score.Slur{}
+		s.Graces, s.Lyrics, s.Slur = nil, nil, score.Slur{}
 	}
 	return true
 }

@@ -44,7 +44,7 @@ func TestLaidTwice(t *testing.T) {
 				return open(section)
 			}
 		}
-		laid, problems := proven(p, c.o, c.parts, c.alone)
+		laid, problems := proven(p, c.o, c.parts, nil, c.alone)
 		require.Empty(t, problems)
 		for i := range laid.Parts {
 			bars := 0
@@ -90,6 +90,9 @@ func TestScoreIsProvenByItsParts(t *testing.T) {
 		whole, _ := layTogether(p, Options{}, alone, together, some)
 		assert.Nil(t, whole, name)
 	}
+	own := Options{Barring: Barring{View: Own}}
+	whole, _ = layTogether(p, own, own, together, some)
+	assert.Nil(t, whole, "a score has no bars of one part")
 }
 
 // What is laid together is what is laid apart, and so are the problems.

@@ -15,10 +15,7 @@ import (
 // is then the second and last time that its bars are made.
 func Lay(p *score.Piece, o Options) (*sheet.Sheet, source.Problems) {
 	parts, problems := scoreParts(p, o)
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	return proven(p, o, parts, false)
+	return proven(p, o, parts, problems, false)
 }
 
 func scoreParts(p *score.Piece, o Options) ([]*part, source.Problems) {
@@ -37,10 +34,7 @@ func partAlone(p *score.Piece, o Options, player int) ([]*part, source.Problems)
 // with the marks that concern everybody, and rests gathered.
 func LayPart(p *score.Piece, o Options, player int) (*sheet.Sheet, source.Problems) {
 	parts, problems := partAlone(p, o, player)
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	return proven(p, o, parts, true)
+	return proven(p, o, parts, problems, true)
 }
 
 // lay plans the parts of a sheet, from the top.

@@ -94,7 +94,7 @@ func written(t bar.Transposer, symbol string) string {
 	})
 }
 
-// systemMarks writes labels, tempi and texts. One box stands on
+// systemMarks writes labels, tempi and texts. One box is on
 // the barline; every further one, and each inside the bar, over its moment.
 func (w *partWalk) systemMarks(fb *frameBar) {
 	w.tempos(fb)
@@ -139,7 +139,7 @@ func (w *partWalk) tempos(fb *frameBar) {
 	}
 }
 
-// rehearsal chooses the label that stands on the barline: a mark of the plan,
+// rehearsal chooses the label that is printed on the barline: a mark of the plan,
 // else the section's title, else a realignment's. -1 when there is none.
 func (w *partWalk) rehearsal(fb *frameBar) int {
 	best, rank := -1, 0
@@ -182,22 +182,24 @@ func (w *partWalk) voiceMarks(fb *frameBar, i int) {
 	if w.o.Edition == sheet.Study && !yields {
 		w.strokes(fb, i, c)
 	}
-	for _, e := range c.ends {
-		if (e.start < fb.from && st.bracket || e.start >= fb.from && !yields) && w.bracketed(fb, i, e, c) {
-			w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.CycleStop, Voice: i, Before: lastIn(w.events(i), e.start-fb.from, e.end-fb.from)})
+	for k := range c.ends {
+		e := &c.ends[k]
+		if (e.Start < fb.from && st.bracket || e.Start >= fb.from && !yields) && w.bracketed(fb, i, e, c) {
+			w.bar.Marks = append(w.bar.Marks, sheet.Mark{Kind: sheet.CycleStop, Voice: i, Before: lastIn(w.events(i), e.Start-fb.from, e.End()-fb.from)})
 			st.bracket = false
 		}
 	}
 	if yields {
 		return
 	}
-	for _, e := range c.starts {
-		if e.landing || e.start < c.layer.Enters {
+	for k := range c.starts {
+		e := &c.starts[k]
+		if e.Landing || e.Start < c.layer.Enters {
 			continue
 		}
 		if w.bracketed(fb, i, e, c) {
-			w.put(fb, e.start, sheet.Mark{Kind: sheet.CycleStart, Voice: i})
-			st.bracket = e.end > fb.to
+			w.put(fb, e.Start, sheet.Mark{Kind: sheet.CycleStart, Voice: i})
+			st.bracket = e.End() > fb.to
 		}
 		if kinds&MarkGroups != 0 {
 			w.number(fb, i, st, e)

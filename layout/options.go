@@ -19,7 +19,7 @@ type Options struct {
 	Line             int            // how wide a line is, in 1/100 of a staff space; 0 for sheet.LineWidth
 	Page             sheet.PageRoom // of parts printed alone, with BreakAuto
 	Cues             Cueing
-	Partner          string // a layer whose rhythm stands on a small one-line staff above a single part
+	Partner          string // a layer whose rhythm is printed on a small one-line staff above a single part
 	FewNumbers       bool   // tuplet numbers only in the first two bars of a section
 }
 
@@ -63,7 +63,7 @@ const (
 	MarkCycles Marking = 1 << iota // brackets from the head of each cycle to its last note
 	MarkGroups                     // iteration numbers and groupings
 	MarkSizes                      // the size over each group
-	MarkNone                       // nothing; stands alone
+	MarkNone                       // nothing, whatever else is in the set
 )
 
 // all returns the set that is meant: the zero value asks for cycles and groups.

@@ -30,35 +30,33 @@ type partWalk struct {
 	lenient  bool            // bars that cannot be written are left empty: another walk reports them
 	bare     bool            // without marks: nobody will see the bars
 	seen     *barlineBeams   // what is noted of beams over barlines; nil unless this walk proves
-	told     map[string]bool // problems, by whose they are and the reason
+	reported map[string]bool // problems, by whose they are and the reason
 
-	plan *partPlan // of the instrument at hand
-	doubling
+	plan      *partPlan                // of the current instrument
+	*hand                              // of the same
+	hands     []hand                   // by plan
+	turns     *peek.Peeker[score.Turn] // nil where the player has one instrument
+	announced bool                     // the instrument that comes next
 
 	section int
-	cursors []*cursor // by voice; nil where silent
-	voices  []voiceState
+	nth     int // bar in its section, from 1
+	bars    int // made so far
 	grids   map[string]*bar.MetricGrid
 	sig     score.Signature // of the bar before
 	grid    *bar.MetricGrid
-	ids     map[string]int // of signature and key
+	ids     map[string]int // of signature, key, clefs and instrument
 	in      bar.Input
 	key     []byte
 	memo    map[string]made
-	kept    int // notes and rests in it
-	altered []byte
+	kept    int    // notes and rests in it
+	altered []byte // what the bar before altered
 	bar     sheet.Bar
 	signs   []score.Dynamic // dynamics printed in the bar
-	nth     int             // bar in its section, from 1
-	playing *[2]technique   // by staff
-	clefs   []staffClef     // by staff
+	equal   equalBars
 
-	spelling *bar.Transposer // the writer's, of the key at hand
-	bars     int             // made so far
-	equal    equalBars
-
-	rewritten bool      // some layer of the section is not written as notes
-	from      beat.Time // where the bar before begins; kept only where rewritten
+	spelling  *bar.Transposer // the writer's, of the current key
+	rewritten bool            // some layer of the section is not written as notes
+	from      beat.Time       // where the bar before begins; kept only where rewritten
 }
 
 type made struct {
@@ -87,9 +85,8 @@ type voiceState struct {
 
 func newPartWalk(pt *part, problems *source.Problems) *partWalk {
 	own := *pt.writer
-	w := &partWalk{part: pt, writer: &own, problems: problems, told: map[string]bool{}, section: -1,
+	w := &partWalk{part: pt, writer: &own, problems: problems, reported: map[string]bool{}, section: -1, hands: newHands(pt.plans),
 		grids: map[string]*bar.MetricGrid{}, ids: map[string]int{}, memo: map[string]made{}}
-	w.hands = newHands(pt.plans)
 	w.take(pt.plan)
 	if pt.takes != nil {
 		w.turns = peek.From(pt.p.ReadTurns(pt.whole).Next)
@@ -110,7 +107,7 @@ func (w *partWalk) walk(yield func(*sheet.Bar) bool) {
 	}
 }
 
-// printed are the bars as they stand on paper: a part alone gathers its rests.
+// printed are the bars as the player sees them: a part alone gathers its rests.
 func (w *partWalk) printed() iter.Seq[*sheet.Bar] {
 	if w.alone {
 		return gather(w.walk, newCuer(w))
@@ -130,7 +127,7 @@ func (w *partWalk) enter(fb *frameBar) {
 }
 
 func (w *partWalk) open(fb *frameBar) {
-	w.ordinary(fb.s)
+	w.ordinary()
 	w.enterClefs(fb.s)
 	for i := range w.cursors {
 		c := w.plan.feeds[i](fb.section)
@@ -155,37 +152,11 @@ func (w *partWalk) open(fb *frameBar) {
 func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	before := w.plan // its layers, or others on its instrument
 	turned := w.turn(fb)
-	newKey := fb.printsKey
-	if fb.newSection || fb.newKey || turned {
-		wanted := w.plan.wanted
-		wanted.KeyOf(fb.key)
-		w.writer.Wanted, w.spelling = wanted, &wanted
-		newKey = newKey || turned && (!w.in.Key.LooksLike(wanted.Key) || w.plan.Pitched && !before.Pitched) || w.restates(fb, func(a, b *partPlan) bool { return a.wanted == b.wanted })
-	}
+	newKey := w.keyFor(fb, before, turned)
 	w.playedAgain(fb)
-	newClef := w.clefsFor(fb) || w.restates(fb, func(a, b *partPlan) bool {
-		return slices.EqualFunc(a.Staves, b.Staves, func(s, t sheet.Staff) bool { return s.Clef == t.Clef })
-	})
+	newClef := w.clefsFor(fb) || w.restates(fb, sameClefs)
 	w.measureFor(fb, newClef || w.plan != before)
-	empty := true
-	for i, c := range w.cursors {
-		v := &w.in.Voices[i]
-		if c == nil {
-			v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
-			v.Pulse, v.Unit = beat.Pulse{}, 0
-			continue
-		}
-		c.read(fb.from, fb.to)
-		c.fill(v, fb.from, fb.to)
-		if len(v.Segments) > 0 {
-			empty = false
-			w.spellTies(v.Segments, &w.voices[i])
-			v.ByGroup = c.byGroup
-			if c.plainVoice {
-				v.Cycles, v.ByGroup = v.Cycles[:0], false
-			}
-		}
-	}
+	empty := w.read(fb)
 	if w.over != nil {
 		w.beamOver(fb)
 	}
@@ -193,9 +164,6 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	w.oneHand(fb)
 	w.in.NewSystem = fb.brk != sheet.NoBreak && w.plan.Pitched && w.alteredTieIn()
 	w.in.Numbers = !w.o.FewNumbers || w.nth <= 2
-	if fb.newSection || fb.newKey || turned {
-		w.altered = nil
-	}
 	w.in.Altered = w.altered
 	w.in.Fermatas = w.in.Fermatas[:0]
 	for _, e := range fb.entries {
@@ -203,8 +171,7 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 			w.in.Fermatas = append(w.in.Fermatas, e.Time-fb.from)
 		}
 	}
-	m := w.remembered(fb)
-	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: m, Marks: w.bar.Marks[:0],
+	w.bar = sheet.Bar{Number: fb.number, Start: fb.s.Start + fb.from, Measure: w.remembered(fb), Marks: w.bar.Marks[:0],
 		Barline: fb.barline, Left: fb.left, Times: fb.times, Break: fb.brk, NewMeter: fb.newMeter, NewKey: newKey, NewClef: newClef && w.bars > 1, NewInstrument: turned,
 		Implicit: fb.skipped > 0, Empty: empty, Section: fb.section, Realigned: fb.starts, Forced: fb.forced, Divides: fb.divides}
 	if w.frame.bars != nil {
@@ -222,15 +189,26 @@ func (w *partWalk) make(fb *frameBar) *sheet.Bar {
 	return &w.bar
 }
 
-// spellTies keeps a note that is tied into another key as it was spelled where
-// it began.
-func (w *partWalk) spellTies(segments []bar.Segment, st *voiceState) {
-	if first := &segments[0]; first.TieIn && st.spelling != w.spelling {
-		first.Spelling = st.spelling
+// read puts what sounds in the bar into its input, and reports whether nothing does.
+func (w *partWalk) read(fb *frameBar) (empty bool) {
+	empty = true
+	for i, c := range w.cursors {
+		v := &w.in.Voices[i]
+		if c == nil {
+			v.Segments, v.Groups, v.Cycles = v.Segments[:0], v.Groups[:0], v.Cycles[:0]
+			v.Pulse, v.Unit = beat.Pulse{}, 0
+			continue
+		}
+		c.read(fb.from, fb.to)
+		c.fill(v, fb.from, fb.to)
+		if len(v.Segments) == 0 {
+			continue
+		}
+		empty = false
+		w.spellTies(v.Segments, &w.voices[i])
+		v.ByGroup = c.byGroup && !c.plainVoice
 	}
-	if last := &segments[len(segments)-1]; last.TieOut && last.Spelling == nil {
-		st.spelling = w.spelling
-	}
+	return empty
 }
 
 // measureFor finds the metric grid and key of the bar.
@@ -261,24 +239,7 @@ func (w *partWalk) measureFor(fb *frameBar, newClef bool) {
 	}
 }
 
-// alteredTieIn reports whether a note tied into the bar has a sign that the key
-// does not have.
-func (w *partWalk) alteredTieIn() bool {
-	for i := range w.in.Voices {
-		v := &w.in.Voices[i]
-		if len(v.Segments) == 0 || !v.Segments[0].TieIn {
-			continue
-		}
-		for _, h := range w.writer.Heads(&v.Segments[0], v.Voice.Bare) {
-			if h.Step != 0 && h.Alter != sheet.KeyAlter(w.in.Key, h.Step) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// remembered returns the measure for the input at hand, made or remembered.
+// remembered returns the measure for the current input, made anew unless it is known.
 func (w *partWalk) remembered(fb *frameBar) *sheet.Measure {
 	w.key = w.in.AppendKey(w.key[:0])
 	done, ok := w.memo[string(w.key)]

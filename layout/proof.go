@@ -37,7 +37,7 @@ func LayAll(p *score.Piece, o, alone Options, wanted func(score.Player) bool) (w
 	if whole, parts := layTogether(p, o, alone, together, wanted); whole != nil {
 		return whole, parts, nil
 	}
-	if whole, problems = proven(p, o, together, false); len(problems) > 0 {
+	if whole, problems = proven(p, o, together, nil, false); len(problems) > 0 {
 		return nil, nil, problems
 	}
 	parts = make([]*sheet.Sheet, len(together))
@@ -56,7 +56,7 @@ func LayAll(p *score.Piece, o, alone Options, wanted func(score.Player) bool) (w
 func layTogether(p *score.Piece, o, alone Options, together []*part, wanted func(score.Player) bool) (whole *sheet.Sheet, parts []*sheet.Sheet) {
 	same := alone
 	same.Edition, same.Page = o.Edition, o.Page
-	if same != o || alone.Partner != "" { // a partner's proof would stand before the part's own
+	if same != o || alone.Barring.View == Own || alone.Partner != "" { // a partner's proof would come before the part's own
 		return nil, nil
 	}
 	list, parts := make([]proof, len(together)), make([]*sheet.Sheet, len(together))
@@ -65,10 +65,7 @@ func layTogether(p *score.Piece, o, alone Options, together []*part, wanted func
 			list[i] = proofs(together[i:i+1], false)[0]
 			continue
 		}
-		own, problems := partAlone(p, alone, i)
-		if len(problems) > 0 {
-			return nil, nil
-		}
+		own, problems := partAlone(p, alone, i) // none, as in the score
 		shown := proofs(own, alone.Breaks == BreakAuto)
 		list[i] = shown[0]
 		list[i].over = shown[0].over.clone()
@@ -104,8 +101,12 @@ func systemsOfScore(parts []*part, list []proof) {
 }
 
 // proven walks each part once, to prove that it can be written, and puts all on
-// a sheet. Of parts printed alone, the systems are chosen in the same walk.
-func proven(p *score.Piece, o Options, parts []*part, alone bool) (*sheet.Sheet, source.Problems) {
+// a sheet; nothing if there are problems already. Of parts printed alone, the systems are
+// chosen in the same walk.
+func proven(p *score.Piece, o Options, parts []*part, problems source.Problems, alone bool) (*sheet.Sheet, source.Problems) {
+	if len(problems) > 0 {
+		return nil, problems
+	}
 	return sheetOf(p, o, parts, proofs(parts, alone && o.Breaks == BreakAuto))
 }
 
@@ -154,10 +155,10 @@ func (w *partWalk) fail(fb *frameBar, u *bar.Unwritable) {
 		return
 	}
 	if w.problems == nil {
-		panic(fmt.Sprintf("layout: bar %d, %q: %s, and nobody was told before", fb.number, w.plan.Voices[u.Voice].Layer, u.Reason))
+		panic(fmt.Sprintf("layout: bar %d, %q: %s, which no walk has reported", fb.number, w.plan.Voices[u.Voice].Layer, u.Reason))
 	}
 	l := w.cursors[u.Voice].layer
-	if !w.once(l.Name + "\x00" + u.Reason) {
+	if !w.firstTime(l.Name + "\x00" + u.Reason) {
 		return
 	}
 	hint := "choose a meter whose bars end where its pulses do, or print the part in bars of its own (--view own)"
@@ -178,16 +179,16 @@ func (w *partWalk) empty(fb *frameBar) *sheet.Measure {
 	return m
 }
 
-// once reports whether a problem is still to be told, and remembers that it is.
-func (w *partWalk) once(problem string) bool {
-	first := !w.told[problem]
-	w.told[problem] = true
+// firstTime reports whether a problem has not been reported, and remembers it.
+func (w *partWalk) firstTime(problem string) bool {
+	first := !w.reported[problem]
+	w.reported[problem] = true
 	return first
 }
 
 // planSystems chooses where the systems of parts begin that are printed alone,
-// one above the other: where it suits the lowest. Each is walked once, and what
-// that proves is told.
+// one above the other: where it suits the lowest. Each is walked once, which
+// proves it.
 func planSystems(parts []*part, list []proof) {
 	walks := ahead(parts)
 	for i, w := range walks {

@@ -59,12 +59,12 @@ func (c *cursor) readSide(from, to beat.Time) {
 	for _, one := range c.side {
 		one.read(from, to)
 		for _, s := range one.sounds {
-			if s.at >= to || s.at < from && c.joined() {
+			if s.at < from && c.joined() {
 				continue
 			}
-			s.layers = []string{one.layer.Name}
+			s.Layers = []string{one.layer.Name}
 			if one != c.side[0] {
-				s.group = 0
+				s.Group = 0
 			}
 			c.sounds = append(c.sounds, s)
 		}
@@ -97,19 +97,13 @@ func together(sounds []sound) []sound {
 		}
 		to := &joined[last]
 		to.end = max(to.end, s.end)
-		to.accent = to.accent || s.accent
+		to.Accent = to.Accent || s.Accent
 		joinTouch(to, &s)
-		to.group = cmp.Or(to.group, s.group)
-		to.graces = graced(to.graces, s.graces)
-		to.lyrics = sungTogether(to.lyrics, s.lyrics)
-		to.layers = append(to.layers, s.layers...)
-		to.tones = slices.Clone(to.tones)
-		for _, t := range s.tones {
-			if !slices.Contains(to.tones, t) {
-				to.tones = append(to.tones, t)
-			}
-		}
-		slices.SortFunc(to.tones, score.Tone.Compare)
+		to.Group = cmp.Or(to.Group, s.Group)
+		to.Graces = graced(to.Graces, s.Graces)
+		to.Lyrics = sungTogether(to.Lyrics, s.Lyrics)
+		to.Layers = append(to.Layers, s.Layers...)
+		to.Tones = withTones(to.Tones, s.Tones)
 	}
 	return joined
 }
@@ -119,23 +113,35 @@ func together(sounds []sound) []sound {
 func joinTouch(to, other *sound) {
 	faint := slices.Concat(to.ghosts(), other.ghosts())
 	faint = slices.DeleteFunc(faint, func(t score.Tone) bool { return to.strikes(t) || other.strikes(t) })
-	ghost := to.touch & other.touch & score.Ghost
-	if to.touch = (to.touch|other.touch)&^score.Ghost | ghost; ghost == score.Plain {
-		to.faint = faint
+	ghost := to.Touch & other.Touch & score.Ghost
+	if to.Touch = (to.Touch|other.Touch)&^score.Ghost | ghost; ghost == score.Plain {
+		to.Faint = faint
 	}
 }
 
 // ghosts are the tones that are played faintly.
 func (s *sound) ghosts() score.Chord {
-	if s.touch.Has(score.Ghost) {
-		return s.tones
+	if s.Touch.Has(score.Ghost) {
+		return s.Tones
 	}
-	return s.faint
+	return s.Faint
 }
 
 // strikes reports whether a tone is among the sound's and is no ghost note.
 func (s *sound) strikes(t score.Tone) bool {
-	return slices.Contains(s.tones, t) && !slices.Contains(s.ghosts(), t)
+	return slices.Contains(s.Tones, t) && !slices.Contains(s.ghosts(), t)
+}
+
+// withTones adds to a chord the tones of another that it does not have.
+func withTones(chord, other score.Chord) score.Chord {
+	all := slices.Clone(chord)
+	for _, t := range other {
+		if !slices.Contains(all, t) {
+			all = append(all, t)
+		}
+	}
+	slices.SortFunc(all, score.Tone.Compare)
+	return all
 }
 
 // graced joins the grace notes of two sounds of one moment, the last of each
@@ -147,13 +153,7 @@ func graced(a, b []score.Chord) []score.Chord {
 	joined := slices.Clone(a)
 	for i, chord := range b {
 		to := &joined[len(a)-len(b)+i]
-		*to = slices.Clone(*to)
-		for _, t := range chord {
-			if !slices.Contains(*to, t) {
-				*to = append(*to, t)
-			}
-		}
-		slices.SortFunc(*to, score.Tone.Compare)
+		*to = withTones(*to, chord)
 	}
 	return joined
 }
@@ -176,14 +176,12 @@ func sungTogether(a, b []score.Lyric) []score.Lyric {
 }
 
 // dynamicsOf lists the dynamics of all layers of a voice, each once.
-func dynamicsOf(s *score.Section, c *cursor) []score.Dynamic {
-	all := s.Dynamics(c.layer)
+func dynamicsOf(s *score.Section, c *cursor) (all []score.Dynamic) {
 	if !c.joined() {
-		return all
+		return s.Dynamics(c.layer)
 	}
-	all = slices.Clone(all)
-	for _, l := range c.layers()[1:] {
-		for _, d := range s.Dynamics(l) {
+	for _, one := range c.side {
+		for _, d := range s.Dynamics(one.layer) {
 			if !slices.Contains(all, d) {
 				all = append(all, d)
 			}

@@ -5,30 +5,35 @@ import (
 
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
+	"tieover/score"
 	"tieover/score/beat"
 	"tieover/score/fingering"
 	"tieover/score/instrument"
 )
 
+// tuningOf is how the strings of a player's tablature are tuned; nil without.
+func tuningOf(p *score.Piece, player score.Player) []score.Tone {
+	for _, l := range p.LayersOf(player) {
+		if l.Tuning != nil {
+			return l.Tuning
+		}
+	}
+	return nil
+}
+
 // tablature puts a staff of strings below the one of notes, if the player has tablature:
 // it shows the same notes by strings and frets.
 func (pt *part) tablature() {
-	for i, s := range pt.p.Sections {
-		for _, j := range pt.plan.player.Layers[i] {
-			if tuning := s.Layers[j].Tuning; tuning != nil {
-				clef := instrument.Clef{Sign: instrument.Tab, Line: 5}
-				pt.plan.Staves = append(pt.plan.Staves, sheet.Staff{Clef: clef, Lines: len(tuning), Tuning: tuning})
-				pt.frets = true
-				return
-			}
-		}
+	if tuning := tuningOf(pt.p, pt.plan.player); tuning != nil {
+		pt.plan.Staves = append(pt.plan.Staves, sheet.Staff{Clef: instrument.Clef{Sign: instrument.Tab, Line: 5}, Lines: len(tuning), Tuning: tuning})
+		pt.frets = true
 	}
 }
 
 // oneHand sees to it that what several layers of a player strike together can be held:
 // each tone on a string of its own, one tone of both layers being one stroke, and stopped
 // within four frets; and that none strikes a string that another still holds at another
-// fret. Of each two layers the first clash is told.
+// fret. Of each two layers the first clash is reported.
 func (w *partWalk) oneHand(fb *frameBar) {
 	if !w.frets || w.problems == nil || w.lenient {
 		return
@@ -43,18 +48,18 @@ func (w *partWalk) oneHand(fb *frameBar) {
 func (w *partWalk) heldTogether(fb *frameBar, a, b int) {
 	v, u := &w.in.Voices[a], &w.in.Voices[b]
 	both := v.Voice.Layer + "\x00" + u.Voice.Layer + "\x00"
-	if w.told[both] {
+	if w.reported[both] {
 		return
 	}
-	tell := func(at beat.Time, hint, format string, args ...any) {
-		if w.once(both) {
+	report := func(at beat.Time, hint, format string, args ...any) {
+		if w.firstTime(both) {
 			text := fmt.Sprintf("%v: ", fb.s.Where(fb.from+at)) + fmt.Sprintf(format, args...)
 			w.problems.Add(w.cursors[b].layer.Pos, text, hint+"change an octave, give them two players, or remove tab")
 		}
 	}
 	stillHeld := func(held, struck *bar.Segment, holder, striker string) {
 		if n := heldString(held, struck); n > 0 {
-			tell(struck.At, "shorten it with strike: short, ", "%s strikes %v on string %d, where %s still holds %v",
+			report(struck.At, "shorten it with strike: short, ", "%s strikes %v on string %d, where %s still holds %v",
 				striker, struck.Tones, n, holder, held.Tones)
 		}
 	}
@@ -66,7 +71,7 @@ func (w *partWalk) heldTogether(fb *frameBar, a, b int) {
 			}
 			if s.At == t.At && !s.TieIn && !t.TieIn {
 				if what := clash(s, t); what != "" {
-					tell(s.At, "", "what %s and %s strike together, %v and %v, is %s", v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what)
+					report(s.At, "", "what %s and %s strike together, %v and %v, is %s", v.Voice.Layer, u.Voice.Layer, s.Tones, t.Tones, what)
 				}
 				continue
 			}
@@ -92,7 +97,7 @@ func heldString(held, struck *bar.Segment) int8 {
 	return 0
 }
 
-// clash says why two attacks cannot be held by one hand, "" if they can.
+// clash is why one hand cannot hold two attacks, "" if it can.
 func clash(a, b *bar.Segment) string {
 	low, high := int8(fingering.Frets+1), int8(0)
 	for _, s := range a.Hand.Struck {

@@ -9,13 +9,13 @@ import (
 )
 
 // technique is how a staff is played: what is in force in each matter, and what
-// must be said before it plays on in the ordinary way. Nil is neither.
+// must be ended in words before it plays on in the ordinary way; nil for none.
 type technique struct {
 	now, due [instrument.Matters]*instrument.Technique
 }
 
 // ordinary ends what was in force as a section begins.
-func (w *partWalk) ordinary(s *score.Section) {
+func (w *partWalk) ordinary() {
 	for k := range w.playing {
 		p := &w.playing[k]
 		for matter, t := range p.now {
@@ -40,7 +40,7 @@ func (w *partWalk) playedAgain(fb *frameBar) {
 		for _, t := range s.Techniques(l) {
 			p := &w.playing[staff-1]
 			p.due[t.Matter] = t.Technique
-			if t.Usual || t.Technique == p.now[t.Matter] { // said in the pickup, it holds
+			if t.Usual || t.Technique == p.now[t.Matter] { // the pickup has it in force
 				p.due[t.Matter] = nil
 			}
 		}
@@ -69,8 +69,8 @@ func (w *partWalk) techniques(fb *frameBar) {
 	}
 }
 
-// leadBack says what is over where a staff plays on, unless the plan says
-// something of the same matter no later.
+// leadBack prints the words that end a way of playing where a staff plays on, unless the
+// plan has words of the same matter no later.
 func (w *partWalk) leadBack(fb *frameBar) {
 	for i, c := range w.cursors {
 		if c == nil || c.share.other {
@@ -81,9 +81,9 @@ func (w *partWalk) leadBack(fb *frameBar) {
 			if over == nil {
 				continue
 			}
-			at, sounds := fb.to, false
-			if len(c.sounds) > 0 && c.sounds[0].at < fb.to {
-				at, sounds = max(fb.from, c.sounds[0].at), true
+			at, sounds := fb.to, len(c.sounds) > 0
+			if sounds {
+				at = max(fb.from, c.sounds[0].at)
 			}
 			said := slices.ContainsFunc(fb.entries, func(e *score.PlanEntry) bool {
 				t, ok := e.Technique(c.layer)

@@ -7,7 +7,7 @@ import (
 	"tieover/score/beat"
 )
 
-// writtenAt says how the part is written at a moment; a composite is notes.
+// writtenAt is how the part is written at a moment; a composite is notes.
 func (w *partWalk) writtenAt(t beat.Time) score.Written {
 	s := w.p.Sections[w.section]
 	for _, c := range w.cursors {
@@ -117,8 +117,8 @@ type equalBars struct {
 	in      [2]int         // by staff
 }
 
-// repeats says on which staves a sign stands for the bar, which is equal to the one
-// before: at no label, at no system's start, and where nothing is tied.
+// repeats finds the staves on which a repeat sign is printed for the bar, since it is equal
+// to the one before: at no label, at no system's start, and where nothing is tied.
 func (w *partWalk) repeats(fb *frameBar) {
 	if !w.rewritten {
 		return
