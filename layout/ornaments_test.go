@@ -5,7 +5,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"tieover/layout/edit"
 	"tieover/layout/sheet"
 	"tieover/score"
 )
@@ -89,15 +88,4 @@ func TestGraceNotesOfSharedVoices(t *testing.T) {
 		assert.Len(t, first.Graces[1].Heads, 2)
 		assert.Len(t, b.Measure.Voices[0].Events[1].(*sheet.Note).Graces, 1)
 	}
-}
-
-// Passes that differ in a grace note are not folded: of four of two bars the third
-// has one in place of the plain D5.
-func TestGraceNotesAreNotFolded(t *testing.T) {
-	bars := func(pitches string) int {
-		return edit.Fold(laid(t, Options{}, period("length: 8 bars", "  - {name: Flute, instrument: flute, groups: 8+8, pitches: E5 D5, except: [{cycle: 3, pitches: "+pitches+"}]}\n"))).Bars
-	}
-	assert.Equal(t, 2, bars("E5 D5"))
-	assert.Equal(t, bars("E5 C5"), bars("E5 C5/D5"))
-	assert.Greater(t, bars("E5 C5/D5"), 2)
 }

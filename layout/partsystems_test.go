@@ -5,7 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"tieover/layout/edit"
 	"tieover/layout/sheet"
 )
 
@@ -94,7 +96,8 @@ func TestSignaturesTakeRoom(t *testing.T) {
 func TestBreaksAreKnown(t *testing.T) {
 	for _, o := range []Options{{}, {Breaks: BreakNone}, {Page: sheet.PageRoom{First: 8, Others: 8}}} {
 		s := single(t, o, 1, longReach)
-		first := excerpted(t, s, 1, 5)
+		first, problems := edit.Excerpt(s, 1, 5, nil)
+		require.NoError(t, problems.Err())
 		for _, p := range []*sheet.Part{&s.Parts[0], &first.Parts[0]} {
 			var systems, pages bool
 			for b := range p.Bars() {

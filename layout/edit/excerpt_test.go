@@ -1,4 +1,4 @@
-package layout
+package edit_test
 
 import (
 	"fmt"
@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout"
 	"tieover/layout/edit"
 	"tieover/layout/sheet"
 )
 
 func TestExcerpt(t *testing.T) {
-	s := laid(t, Options{}, lockRound)
+	s := laid(t, layout.Options{}, lockRound)
 	e, problems := edit.Excerpt(s, 5, 6, []string{"Vibraphone"})
 	require.NoError(t, problems.Err())
 	require.Len(t, e.Parts, 1)
@@ -29,7 +30,7 @@ func TestExcerpt(t *testing.T) {
 	_, problems = edit.Excerpt(s, 1, 2, []string{"Organ"})
 	assert.ErrorContains(t, problems.Err(), `no part "Organ"`)
 
-	mid, problems := edit.Excerpt(laid(t, Options{}, lockRound), 7, 8, []string{"Vibraphone"})
+	mid, problems := edit.Excerpt(laid(t, layout.Options{}, lockRound), 7, 8, []string{"Vibraphone"})
 	require.NoError(t, problems.Err())
 	assert.Equal(t, []string{"7.0 B1"}, marksOf(&mid.Parts[0], sheet.Rehearsal), "the new top part carries the labels")
 }
@@ -37,7 +38,7 @@ func TestExcerpt(t *testing.T) {
 // A bracket that begins inside the last bar's one rest ends with the bar, not before
 // it begins: 4 eighths into bar 3 (20 eighths a cycle, by hand).
 func TestExcerptEndsInARest(t *testing.T) {
-	e := excerpted(t, laid(t, Options{}, one("4/4", "1/8", "4", "groups: rest 8+4+rest 8")), 2, 3)
+	e := excerpted(t, laid(t, layout.Options{}, "title: Weir\nmeter: 4/4\nlength: 4 bars\nlayers: [{name: Weir, groups: rest 8+4+rest 8}]\n"), 2, 3)
 	assert.Equal(t, []string{"3.0+"}, marksOf(&e.Parts[0], sheet.CycleStart))
 	assert.Equal(t, []string{"3.1"}, marksOf(&e.Parts[0], sheet.CycleStop))
 }
@@ -45,7 +46,7 @@ func TestExcerptEndsInARest(t *testing.T) {
 // The systems of the whole piece begin with bars 4, 7 and 10. In an excerpt no
 // bar is alone on a line.
 func TestExcerptsHaveNoLoneBars(t *testing.T) {
-	s := laid(t, Options{}, lockRound)
+	s := laid(t, layout.Options{}, lockRound)
 	for span, want := range map[[2]int][]int{{3, 7}: nil, {2, 8}: {4, 7}, {4, 8}: {7}, {6, 12}: {10}, {5, 10}: {7}} {
 		e := excerpted(t, s, span[0], span[1])
 		assert.Equal(t, want, breaksOf(&e.Parts[0]), span)
@@ -84,7 +85,7 @@ func tempos(p *sheet.Part) []string {
 // An excerpt says again what is in force: tempo, and the dynamic of each layer
 // at its first note in it.
 func TestExcerptSaysAgainWhatHolds(t *testing.T) {
-	s := laid(t, Options{}, `title: Weir
+	s := laid(t, layout.Options{}, `title: Weir
 meter: 4/4
 tempo: 120
 length: 8 bars
@@ -125,13 +126,13 @@ func TestExcerptKeepsWholeSignsOnly(t *testing.T) {
 		}
 		return all
 	}
-	s := laid(t, Options{}, strings.Replace(lockRound, "length:", "end: repeat\nlength:", 1))
+	s := laid(t, layout.Options{}, strings.Replace(lockRound, "length:", "end: repeat\nlength:", 1))
 	assert.Equal(t, []string{"1 true false 2", "12 false true 2"}, signs(s))
 	assert.Equal(t, signs(s), signs(excerpted(t, s, 1, 12)))
 	assert.Empty(t, signs(excerpted(t, s, 1, 11)))
 	assert.Empty(t, signs(excerpted(t, s, 2, 12)))
 
-	part := single(t, Options{Cues: CueNone}, 1, `title: Weir
+	part := single(t, layout.Options{Cues: layout.CueNone}, 1, `title: Weir
 meter: 4/4
 length: 12 bars
 layers:
@@ -152,7 +153,7 @@ layers:
 // An excerpt out of the middle of a rit. begins at the tempo of that moment and
 // says that it goes on; after it, it says what it came to.
 func TestExcerptOfAGradualTempo(t *testing.T) {
-	s := laid(t, Options{}, `title: Weir
+	s := laid(t, layout.Options{}, `title: Weir
 tempo: 120
 length: 8 bars
 layers:

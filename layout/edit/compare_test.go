@@ -1,4 +1,4 @@
-package layout
+package edit_test
 
 import (
 	"testing"
@@ -6,19 +6,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout"
 	"tieover/layout/edit"
 	"tieover/layout/sheet"
+	"tieover/score/spec/spectest"
 )
 
 // Bars 2 and 3 of 5/4 are eighths 10 to 30. In bars of the 12-eighth cycle they
 // are covered by its bars 1 (0–12), 2 and 3 (24–36).
 func TestCompareCoversTheSameTime(t *testing.T) {
-	p := read(t, lockRound)
-	a, problems := Lay(p, Options{})
+	p := spectest.Read(t, lockRound)
+	a, problems := layout.Lay(p, layout.Options{})
 	require.Empty(t, problems)
 	a, problems = edit.Excerpt(a, 2, 3, nil)
 	require.Empty(t, problems)
-	b, problems := Lay(p, Options{Barring: Barring{View: ByLayer, Layer: "Vibraphone"}})
+	b, problems := layout.Lay(p, layout.Options{Barring: layout.Barring{View: layout.ByLayer, Layer: "Vibraphone"}})
 	require.Empty(t, problems)
 
 	both, problems := edit.Compare(a, b, [2]string{"in 5/4", "in bars of Vibraphone"})

@@ -1,4 +1,4 @@
-package layout
+package edit_test
 
 import (
 	"fmt"
@@ -8,13 +8,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tieover/layout"
 	"tieover/layout/edit"
 	"tieover/layout/sheet"
 )
 
 func TestFold(t *testing.T) {
 	text := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
-	s := laid(t, Options{}, text)
+	s := laid(t, layout.Options{}, text)
 	f := edit.Fold(s)
 	assert.Equal(t, 24, s.Bars)
 	assert.Equal(t, 6, f.Bars)
@@ -32,7 +33,7 @@ func TestFold(t *testing.T) {
 	// The second loop grows: nothing repeats.
 	grows := strings.Replace(text, "3+3+2+2+2", "3+3+2+2+2, process: {append: {size: 2}}", 1)
 	grows = strings.Replace(grows, "4 realignments", "24 bars", 1)
-	assert.Equal(t, 24, edit.Fold(laid(t, Options{}, grows)).Bars)
+	assert.Equal(t, 24, edit.Fold(laid(t, layout.Options{}, grows)).Bars)
 }
 
 // period is two players whose loops, of one bar of 4/4 and of two, begin together
@@ -50,7 +51,7 @@ layers:
 }
 
 func TestFoldNamesItsPasses(t *testing.T) {
-	f := edit.Fold(laid(t, Options{}, period("length: 8 bars", "")))
+	f := edit.Fold(laid(t, layout.Options{}, period("length: 8 bars", "")))
 	assert.Equal(t, 2, f.Bars)
 	assert.Equal(t, []string{"1.0 A–A3"}, marksOf(&f.Parts[0], sheet.Rehearsal))
 	assert.Empty(t, marksOf(&f.Parts[0], sheet.Boxed), "the end has no label")
@@ -76,7 +77,7 @@ func TestFoldKeepsTheLoudnessAndTempo(t *testing.T) {
 		for bar := 2; bar <= 6; bar += 2 {
 			plan += fmt.Sprintf("  - {at: bar %d, %s}\n", bar, strings.ReplaceAll(what, "next", fmt.Sprint("bar ", bar+1)))
 		}
-		assert.Equal(t, want, edit.Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars, what)
+		assert.Equal(t, want, edit.Fold(laid(t, layout.Options{}, period("length: 8 bars", plan))).Bars, what)
 	}
 }
 
@@ -87,14 +88,14 @@ func TestFoldWithRits(t *testing.T) {
 	for bar := 2; bar <= 6; bar += 2 {
 		plan += fmt.Sprintf("  - {at: bar %d beat 3, tempo: rit., to: bar %d}\n  - {at: bar %d, tempo: a tempo}\n", bar, bar+1, bar+1)
 	}
-	assert.Equal(t, 6, edit.Fold(laid(t, Options{}, period("length: 8 bars", plan))).Bars)
+	assert.Equal(t, 6, edit.Fold(laid(t, layout.Options{}, period("length: 8 bars", plan))).Bars)
 }
 
 // A second section with the same music is no repetition of the first.
 func TestFoldStaysInItsSection(t *testing.T) {
 	one, two := period("length: 2 bars", ""), period("length: 2 bars", "")
 	two = "title: Weir\nsection: B\n" + two[len("title: Weir\nsection: A\n"):]
-	assert.Equal(t, 4, edit.Fold(laid(t, Options{}, one, two)).Bars)
+	assert.Equal(t, 4, edit.Fold(laid(t, layout.Options{}, one, two)).Bars)
 }
 
 // A part repeats what the score repeats, though its own bars repeat sooner.
@@ -108,15 +109,15 @@ layers:
   - {name: Sluice, groups: 8+8}
   - {name: Gate, groups: 3+3+2+3+3+2+2+2+2+2+2+2+2+2}
 `
-	whole := laid(t, Options{}, text)
+	whole := laid(t, layout.Options{}, text)
 	folds := edit.FindFolds(whole)
-	part := single(t, Options{Edition: sheet.Play}, 0, text)
+	part := single(t, layout.Options{Edition: sheet.Play}, 0, text)
 	assert.Equal(t, 2, edit.Fold(part).Bars, "by itself")
 	assert.Equal(t, 8, edit.Fold(whole).Bars, "the other loop comes round after four bars, not two")
 	assert.Equal(t, 8, folds.Apply(part).Bars)
 
 	round := strings.Replace(lockRound, "2 realignments", "4 realignments", 1)
-	part = edit.FindFolds(laid(t, Options{}, round)).Apply(single(t, Options{Edition: sheet.Play}, 1, round))
+	part = edit.FindFolds(laid(t, layout.Options{}, round)).Apply(single(t, layout.Options{Edition: sheet.Play}, 1, round))
 	require.NoError(t, sheet.Check(part, &part.Parts[0]))
 	assert.Equal(t, 6, part.Bars)
 	assert.Equal(t, []string{"1.0 B–B3"}, marksOf(&part.Parts[0], sheet.Rehearsal))
@@ -127,7 +128,7 @@ layers:
 // bars come, so that 16 bars are four passes. The start is a realignment of
 // either kind; where bar 2 has a text, the first pass stands alone.
 func TestFoldJoinsOneKind(t *testing.T) {
-	cut := laid(t, Options{}, `title: Weir
+	cut := laid(t, layout.Options{}, `title: Weir
 section: C
 meter: 4/4
 length: 16 bars
@@ -139,7 +140,7 @@ layers:
 	assert.Equal(t, 4, f.Bars)
 	assert.Equal(t, []string{"1.0 C–C3 cut"}, marksOf(&f.Parts[0], sheet.Rehearsal))
 
-	f = edit.Fold(laid(t, Options{}, `title: Weir
+	f = edit.Fold(laid(t, layout.Options{}, `title: Weir
 section: C
 meter: 4/4
 length: 16 bars
@@ -155,7 +156,7 @@ plan:
 // A sign in a pass's last bar asks for a courtesy sign in the next one's first
 // bar, not in the first pass: that is no difference. The landing bar stays.
 func TestFoldMindsNoCourtesySigns(t *testing.T) {
-	f := edit.Fold(laid(t, Options{}, `title: Weir
+	f := edit.Fold(laid(t, layout.Options{}, `title: Weir
 section: L
 meter: 4/4
 length: 2 realignments
@@ -170,4 +171,15 @@ layers:
 	for b := range f.Parts[0].Bars() {
 		assert.Equal(t, b.Number == 2, b.Barline == sheet.RepeatEnd && b.Times == 2)
 	}
+}
+
+// Passes that differ in a grace note are not folded: of four of two bars the third
+// has one in place of the plain D5.
+func TestGraceNotesAreNotFolded(t *testing.T) {
+	bars := func(pitches string) int {
+		return edit.Fold(laid(t, layout.Options{}, period("length: 8 bars", "  - {name: Flute, instrument: flute, groups: 8+8, pitches: E5 D5, except: [{cycle: 3, pitches: "+pitches+"}]}\n"))).Bars
+	}
+	assert.Equal(t, 2, bars("E5 D5"))
+	assert.Equal(t, bars("E5 C5"), bars("E5 C5/D5"))
+	assert.Greater(t, bars("E5 C5/D5"), 2)
 }
