@@ -65,11 +65,11 @@ func layTogether(p *score.Piece, o, alone Options, together []*part, wanted func
 			list[i] = proofs(together[i:i+1], false)[0]
 			continue
 		}
-		own, problems := partAlone(p, alone, i) // none, as in the score
+		own, _ := partAlone(p, alone, i) // no problems, as in the score
 		shown := proofs(own, alone.Breaks == BreakAuto)
 		list[i] = shown[0]
 		list[i].over = shown[0].over.clone()
-		if parts[i], problems = sheetOf(p, alone, own, shown); len(problems) > 0 {
+		if parts[i], _ = sheetOf(p, alone, own, shown); parts[i] == nil {
 			return nil, nil
 		}
 	}
