@@ -2,6 +2,7 @@ package edit_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -43,17 +44,21 @@ func note(length beat.Time) *sheet.Note {
 	return &sheet.Note{Length: length, Heads: []sheet.Head{{Step: 'F', Alter: 1, Octave: 4}}}
 }
 
-// whole is a sheet of one part, or of several of the same bars, numbered from 1.
+// whole is a sheet of one part, or of several of the same bars, numbered from 1; the top
+// one has the labels.
 func whole(names []string, bars ...sheet.Bar) *sheet.Sheet {
 	flute, _ := instrument.Find("flute")
 	s := &sheet.Sheet{Grid: grid, Bars: len(bars)}
-	for _, name := range names {
+	for k, name := range names {
 		p := sheet.Part{Name: name, Instrument: flute, Layers: []string{name}, Staves: []sheet.Staff{{Clef: flute.Clef, Lines: 5}}}
 		s.Parts = append(s.Parts, sheet.NewPart(p, func(yield func(*sheet.Bar) bool) {
 			at := beat.Time(0)
 			for i, b := range bars {
 				b.Number, b.Start = i+1, at
 				at += b.Measure.Length
+				if k > 0 {
+					b.Marks = slices.DeleteFunc(slices.Clone(b.Marks), func(m sheet.Mark) bool { return m.Kind == sheet.Rehearsal })
+				}
 				if !yield(&b) {
 					return
 				}
@@ -245,7 +250,7 @@ func TestExcerptInsideASlur(t *testing.T) {
 	assert.Equal(t, score.Slur{Stops: true}, end.Slur, "the whole sheet is not changed")
 }
 
-// What is left of a sheet's repeats and of a part's layers.
+// Parts and bars that there are not are problems.
 func TestExcerptRefuses(t *testing.T) {
 	s := whole([]string{"Weir", "Sluice"}, sheet.Bar{Measure: measure(note(grid))}, sheet.Bar{Measure: measure(note(grid))})
 	e, problems := edit.Excerpt(s, 1, 2, []string{"Sluice"})
