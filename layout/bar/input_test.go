@@ -7,6 +7,7 @@ import (
 
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/fingering"
 )
 
 // full is a bar in which every part of the key has something to say.
@@ -20,6 +21,9 @@ func full() *Input {
 // the one is never taken for the other.
 func TestKeysDiffer(t *testing.T) {
 	seg := func(in *Input) *Segment { return &in.Voices[0].Segments[0] }
+	hand := func(str, fret int8) *fingering.Hand {
+		return &fingering.Hand{Struck: []fingering.Stop{{String: str, Fret: fret}}}
+	}
 	changes := map[string]func(*Input){
 		"nothing": func(*Input) {},
 
@@ -28,6 +32,7 @@ func TestKeysDiffer(t *testing.T) {
 		"tuplet numbers":   func(in *Input) { in.Numbers = true },
 		"fermata":          func(in *Input) { in.Fermatas = []beat.Time{8} },
 		"fermata later":    func(in *Input) { in.Fermatas = []beat.Time{16} },
+		"two fermatas":     func(in *Input) { in.Fermatas = []beat.Time{8, 16} },
 		"altered":          func(in *Input) { in.Altered[3] = 0 },
 		"nothing altered":  func(in *Input) { in.Altered = nil },
 		"another voice":    func(in *Input) { in.Voices = append(in.Voices, VoiceInput{}) },
@@ -36,6 +41,8 @@ func TestKeysDiffer(t *testing.T) {
 		"pulse, in how many": func(in *Input) { in.Voices[0].Pulse.Normal = 4 },
 		"unit":               func(in *Input) { in.Voices[0].Unit = 9 },
 		"by group":           func(in *Input) { in.Voices[0].ByGroup = true },
+		"slashes":            func(in *Input) { in.Voices[0].As = score.AsSlashes },
+		"rhythm":             func(in *Input) { in.Voices[0].As = score.AsRhythm },
 		"dry":                func(in *Input) { in.Voices[0].Dry = true },
 		"beam in":            func(in *Input) { in.Voices[0].BeamIn = true },
 		"beam out":           func(in *Input) { in.Voices[0].BeamOut = true },
@@ -76,6 +83,13 @@ func TestKeysDiffer(t *testing.T) {
 		"held on":    func(in *Input) { seg(in).Lyrics[0].Extend = true },
 		"no layer":   func(in *Input) { seg(in).Layers = nil },
 		"layer":      func(in *Input) { seg(in).Layers[0] = "Crane" },
+		"ghost head": func(in *Input) { seg(in).Faint = score.Chord{{Drum: 1}} },
+		"tablature":  func(in *Input) { seg(in).Hand = hand(0, 0) },
+		"string":     func(in *Input) { seg(in).Hand = hand(1, 0) },
+		"fret":       func(in *Input) { seg(in).Hand = hand(0, 1) },
+		"a grace note's fret": func(in *Input) {
+			seg(in).Hand = &fingering.Hand{Struck: []fingering.Stop{{}}, Graces: [][]fingering.Stop{{{Fret: 1}}}}
+		},
 	}
 	seen := map[string]string{}
 	for name, change := range changes {
@@ -86,4 +100,37 @@ func TestKeysDiffer(t *testing.T) {
 		seen[key] = name
 	}
 	assert.Equal(t, full().AppendKey(nil), full().AppendKey(nil))
+}
+
+// Lists that follow each other are told apart by their lengths: what is moved from the
+// end of one to the beginning of the next makes another bar, though the bytes of what
+// they hold are the same.
+func TestListsAreToldApart(t *testing.T) {
+	voice := func(change func(*VoiceInput)) string {
+		in := &Input{Voices: []VoiceInput{{Segments: []Segment{{Length: 8}}}}}
+		change(&in.Voices[0])
+		return string(in.AppendKey(nil))
+	}
+	seg := func(change func(*Segment)) string { return voice(func(v *VoiceInput) { change(&v.Segments[0]) }) }
+	layers := func(names ...string) string { return seg(func(s *Segment) { s.Layers = names }) }
+	verses := func(texts ...string) string {
+		return seg(func(s *Segment) {
+			for _, text := range texts {
+				s.Lyrics = append(s.Lyrics, score.Lyric{Text: text})
+			}
+		})
+	}
+	c, d := score.Tone{Step: 'C'}, score.Tone{Step: 'D'}
+	for why, pair := range map[string][2]string{
+		"layers":          {layers("ab", "c"), layers("a", "bc")},
+		"a layer less":    {layers("\x02ab"), layers("", "ab")},
+		"verses":          {verses("ho\x00\x00", ""), verses("ho", "\x00\x00")},
+		"ghosts of tones": {seg(func(s *Segment) { s.Faint, s.Tones = score.Chord{c}, score.Chord{d} }), seg(func(s *Segment) { s.Tones = score.Chord{c, d} })},
+		"grace notes": {seg(func(s *Segment) { s.Graces = []score.Chord{{c, d}} }),
+			seg(func(s *Segment) { s.Graces = []score.Chord{{c}, {d}} })},
+		"cycles of groups": {voice(func(v *VoiceInput) { v.Groups, v.Cycles = []GroupPart{{}}, nil }), voice(func(v *VoiceInput) { v.Cycles = []beat.Time{0, 0, 0} })},
+		"no group but one": {voice(func(v *VoiceInput) { v.Cycles = []beat.Time{0} }), voice(func(v *VoiceInput) { v.Cycles = []beat.Time{0, 0} })},
+	} {
+		assert.NotEqual(t, pair[0], pair[1], why)
+	}
 }

@@ -84,18 +84,22 @@ func TestPickupGrid(t *testing.T) {
 		meter                       string
 		skipped                     beat.Span
 		levels, beats, spans, pairs string
+		twos                        string
 	}{
-		{"4/4", beat.Of(5, 8), "0 2 3 0", "-1/8 1/8 3/8", "-1/8 1/8 3/8", "-1/8 3/8"},
-		{"4/4", beat.Of(1, 4), "0 3 1 3 2 3 0", "0 1/4 1/2 3/4", "0 1/4 1/2 3/4", "-1/4 1/4 3/4"},
-		{"6/8", beat.Of(5, 8), "0 0", "-1/4 1/8", "-1/4 1/8", "-1/4 1/8"},
-		{"5/8", beat.Of(1, 4), "0 2 2 0", "0 1/8 1/4 3/8", "0 3/8", "0 3/8"},
+		{"4/4", beat.Of(5, 8), "0 2 3 0", "-1/8 1/8 3/8", "-1/8 1/8 3/8", "-1/8 3/8", ""},
+		{"4/4", beat.Of(1, 4), "0 3 1 3 2 3 0", "0 1/4 1/2 3/4", "0 1/4 1/2 3/4", "-1/4 1/4 3/4", ""},
+		{"6/8", beat.Of(5, 8), "0 0", "-1/4 1/8", "-1/4 1/8", "-1/4 1/8", ""},
+		{"5/8", beat.Of(1, 4), "0 2 2 0", "0 1/8 1/4 3/8", "0 3/8", "0 3/8", "-1/4 0 3/8"},
 	} {
-		m := NewMetricGrid(signature(t, c.meter), testGrid).After(testGrid.Must(c.skipped))
+		whole := NewMetricGrid(signature(t, c.meter), testGrid)
+		m := whole.After(testGrid.Must(c.skipped))
+		assert.Equal(t, NewMetricGrid(signature(t, c.meter), testGrid), whole, "the whole bar's grid stays")
+		assert.Same(t, whole, whole.After(0))
 		var levels []string
 		for at := beat.Time(0); at <= m.Length; at += testGrid.Must(beat.Of(1, 8)) {
 			levels = append(levels, fmt.Sprint(m.level(at)))
 		}
-		assert.Equal(t, []string{c.levels, c.beats, c.spans, c.pairs}, []string{strings.Join(levels, " "), places(m.beats), places(m.spans), places(m.pairs)}, "%s after %v", c.meter, c.skipped)
+		assert.Equal(t, []string{c.levels, c.beats, c.spans, c.pairs, c.twos}, []string{strings.Join(levels, " "), places(m.beats), places(m.spans), places(m.pairs), places(m.twos)}, "%s after %v", c.meter, c.skipped)
 	}
 }
 

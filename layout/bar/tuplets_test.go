@@ -4,8 +4,10 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"tieover/layout/sheet"
+	"tieover/score/beat"
 )
 
 // Ratios of two theory sheets ("Readable tuplets"): simple times take the
@@ -70,10 +72,27 @@ func TestContainers(t *testing.T) {
 		{"or two", drawing{meter: "1/4", step: "1/16 7:4", steps: "x====xx", groups: "2+3+2"}, "[7:4 e~e. s s]"},
 		{"in a second tuplet too", drawing{meter: "2/4", step: "1/16 7:4", steps: "xxxxxxxx====xx", groups: "7+2+5"}, "[7:4 s s s s s s s] [7:4 e~e. s s]"},
 		{"and its rests", drawing{meter: "2/4", step: "1/16 7:4", steps: "xxxxxxx.....xx"}, "[7:4 s s s s s s s] [7:4 rq rs s s]"},
+		{"five in a dotted beat against a plain pulse", drawing{meter: "6/8", step: "1/8 5:3", pulse: "1/8", steps: "xxxxxx===="}, "[5:3 e e e e e] q."},
 		{"threes against a plain pulse", drawing{meter: "1/4", step: "1/8 3:2", pulse: "1/8", steps: "xxx", groups: "3"}, "[3:2 e e e]"},
 	} {
 		assert.Equal(t, c.is, unbeamed(c.d.rhythm(t)), c.why)
 	}
+}
+
+// A pickup of five eighths of 6/8 has the end of the first dotted beat and the second
+// whole: four in that are a tuplet, while the first has no whole container. Two rests fill
+// the end of a dotted beat (common practice).
+func TestContainersOfAPickup(t *testing.T) {
+	in := drawing{meter: "6/8", step: "1/8 4:3", steps: "xxxx"}.input(t)
+	in.MetricGrid = in.MetricGrid.After(testGrid.Must(beat.Of(1, 8)))
+	v := &in.Voices[0]
+	for i := range v.Segments {
+		v.Segments[i].At += testGrid.Must(beat.Of(1, 4))
+	}
+	w := Writer{NoteValues: NoteValues{Grid: testGrid}}
+	m, _, err := w.Write(in)
+	require.NoError(t, err)
+	assert.Equal(t, "re re [4:3 e e e e]", unbeamed(sheet.Rhythm(&m.Voices[0])))
 }
 
 // Which number a tuplet shows: the ratio where it is not plain from the number.

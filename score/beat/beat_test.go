@@ -81,15 +81,21 @@ func TestNoteValues(t *testing.T) {
 		{beat.Of(3, 16), "dotted eighth", "dotted quaver", 3, 1},
 		{beat.Of(1, 64), "sixty-fourth", "hemidemisemiquaver", 6, 0},
 		{beat.Of(3, 2), "dotted whole", "dotted semibreve", 0, 1},
+		{beat.Of(3, 256), "dotted 128th", "dotted semihemidemisemiquaver", 7, 1}, // the shortest with a dot
 	} {
 		name, _ := beat.NoteName(c.span, beat.American)
 		assert.Equal(t, c.us, name)
-		back, _ := beat.ValueNamed(name, beat.American)
+		back, ok := beat.ValueNamed(name, beat.American)
+		assert.True(t, ok)
 		assert.Equal(t, c.span, back)
 		name, _ = beat.NoteName(c.span, beat.British)
 		assert.Equal(t, c.uk, name)
 		power, dots, _ := beat.NoteValue(c.span)
 		assert.Equal(t, []int{c.power, c.dot}, []int{power, dots})
+	}
+	for _, none := range []beat.Span{{}, beat.Of(1, 256), beat.Of(3, 512), beat.Of(2, 1), beat.Of(-1, 4)} {
+		power, dots, ok := beat.NoteValue(none)
+		assert.Equal(t, []any{0, 0, false}, []any{power, dots, ok}, "%v", none)
 	}
 }
 
@@ -97,13 +103,15 @@ func TestGrid(t *testing.T) {
 	grid, ok := beat.Grid(4).Including(12)
 	assert.True(t, ok)
 	assert.Equal(t, beat.Grid(12), grid)
-	_, ok = grid.Including(13 * 11 * 7 * 5 * 16)
+	none, ok := grid.Including(13 * 11 * 7 * 5 * 16)
 	assert.False(t, ok, "past 16,383 divisions a quarter")
+	assert.Zero(t, none)
 	ticks, ok := grid.Ticks(beat.Of(5, 12))
 	assert.True(t, ok)
 	assert.Equal(t, beat.Time(5), ticks)
-	_, ok = grid.Ticks(beat.Of(1, 8))
+	ticks, ok = grid.Ticks(beat.Of(1, 8))
 	assert.False(t, ok)
+	assert.Zero(t, ticks)
 }
 
 // The signed remainder lies in (-m/2, m/2]; exactly half is late.
@@ -121,6 +129,8 @@ func TestPulse(t *testing.T) {
 	assert.Equal(t, beat.Of(3, 8), p.Container())
 	assert.Equal(t, "1/8 in 4:3", p.String())
 	assert.Equal(t, beat.Plain(beat.Of(3, 32)).Span(), p.Span(), "the same time in another written form")
+	assert.True(t, beat.Pulse{Base: beat.Of(1, 8), Actual: 2, Normal: 3}.IsTuplet(), "a duplet")
+	assert.False(t, beat.Plain(beat.Of(1, 8)).IsTuplet())
 }
 
 func TestMixed(t *testing.T) {

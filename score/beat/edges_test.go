@@ -32,6 +32,7 @@ func TestBounds(t *testing.T) {
 	assert.Panics(t, func() { beat.Of(1, 0) })
 	assert.Panics(t, func() { beat.Of(0, -1) })
 	assert.Panics(t, func() { whole(1).Over(beat.Span{}) })
+	assert.Equal(t, whole(5), whole(5).Over(whole(1)))
 	assert.Panics(t, func() { beat.Grid(4).Must(beat.Of(1, 8)) })
 
 	finest, ok := beat.Grid(4).Including(16383)

@@ -1,7 +1,7 @@
 package fingering_test
 
 import (
-	"cmp"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,13 +14,16 @@ import (
 // string and every position of every note, from the definition.
 func TestAgainstAllWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		tuning := rapid.SampledFrom([][]int{guitar, droppedD, bass, twoAlike}).Draw(t, "tuning")
-		top := tuning[len(tuning)-1] + 20
+		tuning := rapid.SampledFrom([][]int{guitar, droppedD, bass, twoAlike, {48, 50, 52}, {48, 53, 50, 55}}).Draw(t, "tuning")
+		top := slices.Max(tuning) + 20
 		var notes []fingering.Attack
 		for range rapid.IntRange(1, 3).Draw(t, "notes") {
 			a := fingering.Attack{Struck: []int{rapid.IntRange(tuning[0], top).Draw(t, "key")}}
 			if rapid.Bool().Draw(t, "chord") {
 				a.Struck = append(a.Struck, a.Struck[0]+rapid.IntRange(1, 15).Draw(t, "interval"))
+			}
+			for range rapid.IntRange(0, 2).Draw(t, "graces") {
+				a.Graces = append(a.Graces, []int{a.Struck[0] + rapid.IntRange(-3, 3).Draw(t, "grace")})
 			}
 			notes = append(notes, a)
 		}
@@ -35,26 +38,26 @@ func TestAgainstAllWays(t *testing.T) {
 	})
 }
 
-// held is one note or chord at one position.
+// held is one attack at one position.
 type held struct {
-	h     int
-	stops []fingering.Stop
+	h    int
+	hand fingering.Hand
 }
 
 func allWays(tuning []int, notes []fingering.Attack, round bool) (best string) {
-	var bestSums [2]int
+	var bestSums [3]int
 	var bestStrings []int
 	var walk func(chosen []held)
 	walk = func(chosen []held) {
 		if len(chosen) < len(notes) {
 			for h := 1; h <= 20; h++ {
-				for _, stops := range stopsOf(tuning, notes[len(chosen)].Struck, h) {
-					walk(append(chosen[:len(chosen):len(chosen)], held{h, stops}))
+				for _, hand := range handsOf(tuning, notes[len(chosen)], h) {
+					walk(append(chosen[:len(chosen):len(chosen)], held{h, hand}))
 				}
 			}
 			return
 		}
-		var sums [2]int
+		var sums [3]int // of the hand's places and ways, of grace notes on other strings than their note's, of frets
 		var strings []int
 		var hands []fingering.Hand
 		for i, c := range chosen {
@@ -65,13 +68,18 @@ func allWays(tuning []int, notes []fingering.Attack, round bool) (best string) {
 			if sums[0] += c.h; before >= 0 {
 				sums[0] += 3 * max(c.h-chosen[before].h, chosen[before].h-c.h)
 			}
-			for _, s := range c.stops {
-				sums[1] += int(s.Fret)
+			for _, led := range c.hand.Graces {
+				if !slices.ContainsFunc(c.hand.Struck, func(s fingering.Stop) bool { return s.String == led[0].String }) {
+					sums[1]++
+				}
+			}
+			for _, s := range append(slices.Concat(c.hand.Graces...), c.hand.Struck...) {
+				sums[2] += int(s.Fret)
 				strings = append(strings, int(s.String))
 			}
-			hands = append(hands, fingering.Hand{Struck: c.stops})
+			hands = append(hands, c.hand)
 		}
-		order := cmp.Or(sums[0]-bestSums[0], sums[1]-bestSums[1])
+		order := slices.Compare(sums[:], bestSums[:])
 		for i := 0; order == 0 && i < len(strings) && bestStrings != nil; i++ {
 			order = strings[i] - bestStrings[i]
 		}
@@ -81,6 +89,24 @@ func allWays(tuning []int, notes []fingering.Attack, round bool) (best string) {
 	}
 	walk(nil)
 	return best
+}
+
+// handsOf lists the ways to play an attack with its grace notes at a position.
+func handsOf(tuning []int, a fingering.Attack, h int) (all []fingering.Hand) {
+	for _, struck := range stopsOf(tuning, a.Struck, h) {
+		ways := []fingering.Hand{{Struck: struck}}
+		for _, keys := range a.Graces {
+			var more []fingering.Hand
+			for _, way := range ways {
+				for _, led := range stopsOf(tuning, keys, h) {
+					more = append(more, fingering.Hand{Struck: struck, Graces: append(slices.Clone(way.Graces), led)})
+				}
+			}
+			ways = more
+		}
+		all = append(all, ways...)
+	}
+	return all
 }
 
 // stopsOf lists the ways to hold one key, or two, at a position.

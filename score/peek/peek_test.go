@@ -25,16 +25,32 @@ func TestPeeker(t *testing.T) {
 		assert.Equal(t, []any{want, more}, []any{v, ok}, "taking")
 	}
 	next(0, true)
+	assert.Equal(t, 10, *p.Ahead())
 	assert.Equal(t, []int{10, 20}, slices.Collect(p.While(func(n int) bool { return n < 25 })))
 	for n := range p.While(func(int) bool { return true }) {
 		assert.Equal(t, 30, n)
 		break // what was not yielded is still there
 	}
-	next(40, true)
+	p.Drop()
+	next(50, true)
+	assert.Nil(t, p.Ahead())
+	p.Drop() // there is nothing to forget
+	next(0, false)
+	assert.True(t, stopped, "the sequence has ended")
+}
+
+func TestStop(t *testing.T) {
+	stopped := false
+	p := Of(func(yield func(int) bool) {
+		defer func() { stopped = true }()
+		for yield(7) {
+		}
+	})
 	assert.False(t, stopped)
 	p.Stop()
 	assert.True(t, stopped)
-	next(0, false)
+	v, ok := p.Next()
+	assert.Equal(t, []any{0, false}, []any{v, ok})
 	p.Stop()
 }
 

@@ -95,6 +95,9 @@ func TestCycles(t *testing.T) {
 		// Group 2, with which the third cycle would begin, is used up: group 3 is the next.
 		{"the first group is used up", of(3, 1, 2), []Rule{{Kind: Rotate, By: 1, After: 1}, grow}, "3+1+2 2+4@2 5+1"},
 		{"group 1 is used up: no head but the start", of(1, 3), []Rule{{Kind: Grow, Group: 2, By: 1, From: 1, After: 1}}, "1+3 4"},
+		// Group 2, with which the second cycle begins, comes to the first place.
+		{"a group before the first is used up", of(1, 3, 2), []Rule{{Kind: Rotate, By: 1, After: 1}, {Kind: Grow, Group: 2, By: 1, From: 1, After: 1}}, "1+3+2 4+2 1+5"},
+		{"all are used up, and others come", of(2), []Rule{{Kind: Grow, Group: 1, By: -2, After: 1}, {Kind: Append, Size: 3, After: 1}, {Kind: Append, Size: 4, After: 1}}, "2 3+4"},
 		{"a shift in a cycle that grows", of(2, 1), []Rule{{Kind: Shift, By: 2, After: 1}, {Kind: Grow, Group: 1, By: 1, After: 1}}, "2+1 3+1>2@2 4+1>4@4 5+1"},
 		// An appended group is numbered past those that are gone: rule 2 has no group 2 any more.
 		{"numbers are not used again", of(1, 1), []Rule{{Kind: Grow, Group: 1, By: 1, From: 2, After: 1}, {Kind: Append, Size: 3, After: 1}}, "1+1 2+3 3+2+3"},
