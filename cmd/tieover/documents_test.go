@@ -144,22 +144,3 @@ func namesFlag(t *testing.T, readme string, c *cobra.Command, f *pflag.Flag) {
 	}
 	assert.Contains(t, readme, "--"+f.Name, "tieover %s", c.Name())
 }
-
-// TestDevelopersImportTable holds the printed table to the one that is enforced.
-func TestDevelopersImportTable(t *testing.T) {
-	printed := map[string]string{}
-	for _, line := range strings.Split(part(t, document(t, "DEVELOPERS.md"), "## Who may import whom"), "\n") {
-		cells := strings.Split(line, "|")
-		if len(cells) != 4 || !strings.HasPrefix(cells[1], " `") {
-			continue
-		}
-		allowed := strings.TrimSpace(cells[2])
-		if allowed == "nothing" {
-			allowed = ""
-		}
-		for name := range strings.SplitSeq(cells[1], ",") {
-			printed[strings.Trim(name, " `")] = allowed
-		}
-	}
-	assert.Equal(t, mayImport, printed)
-}

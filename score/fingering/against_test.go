@@ -14,7 +14,7 @@ import (
 // string and every position of every note, from the definition.
 func TestAgainstAllWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		tuning := rapid.SampledFrom([][]int{guitar, droppedD, bass, twoAlike, {48, 50, 52}, {48, 53, 50, 55}}).Draw(t, "tuning")
+		tuning := rapid.SampledFrom([][]int{guitar, droppedD, bass, twoAlike, reentrant}).Draw(t, "tuning")
 		top := slices.Max(tuning) + 20
 		var notes []fingering.Attack
 		for range rapid.IntRange(1, 3).Draw(t, "notes") {
@@ -22,8 +22,10 @@ func TestAgainstAllWays(t *testing.T) {
 			if rapid.Bool().Draw(t, "chord") {
 				a.Struck = append(a.Struck, a.Struck[0]+rapid.IntRange(1, 15).Draw(t, "interval"))
 			}
-			for range rapid.IntRange(0, 2).Draw(t, "graces") {
-				a.Graces = append(a.Graces, []int{a.Struck[0] + rapid.IntRange(-3, 3).Draw(t, "grace")})
+			if len(notes) == 0 { // more have too many ways
+				for range rapid.IntRange(0, 2).Draw(t, "graces") {
+					a.Graces = append(a.Graces, []int{a.Struck[0] + rapid.IntRange(-3, 3).Draw(t, "grace")})
+				}
 			}
 			notes = append(notes, a)
 		}

@@ -16,13 +16,14 @@ var (
 	droppedD  = keys("D2 A2 D3 G3 B3 E4")
 	bass      = keys("E1 A1 D2 G2")
 	twoAlike  = keys("D3 G3 G3")
+	reentrant = keys("C3 F3 D3 G3") // the third string is tuned above the second
 	semitones = map[byte]int{'C': 0, 'D': 2, 'E': 4, 'F': 5, 'G': 7, 'A': 9, 'B': 11}
 )
 
-// keys reads pitches without accidentals as MIDI keys.
+// keys reads pitches, some sharp, as MIDI keys.
 func keys(text string) (all []int) {
 	for _, p := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '+' }) {
-		all = append(all, 12*(int(p[1]-'0')+1)+semitones[p[0]])
+		all = append(all, 12*(int(p[len(p)-1]-'0')+1)+semitones[p[0]]+strings.Count(p, "#"))
 	}
 	return all
 }
@@ -98,6 +99,21 @@ func TestRows(t *testing.T) {
 		{guitar, "D5/E5", false, "1/10>1/12"},
 		{guitar, "A3/B3 E4", true, "3/2>3/4 1/0"},
 		{guitar, "B3/C4/D4+G4", false, "2/0>2/1>2/3+1/3"},
+		// G2 is open on the first string or at the fifth fret of the second: both are the chord's.
+		{bass, "G2/G#2+B2", true, "1/0>2/6+1/4"},
+		// C#3 has h = 1. Then 4/1>4/2 with F3 apart has one fret less than F3 on D3's string, 2/3>2/0,
+		// with C#3 apart.
+		{reentrant, "D4/D#4 F3/C#3/D3", false, "1/7>1/8 3/0>4/1>4/2"},
+		// h of 4 and 4 costs 8, of 3 and 2 too; from 2, where 1/2 is stopped, both D#4 would be apart.
+		{droppedD, "G#2 D#4/D#4/F#4", true, "6/6 2/4>2/4>2/7"},
+		// 8 and 9 with a move, or 10 and 10: 20. One grace note is apart in both. 39 frets, not 58.
+		{guitar, "G3/A#3 G#4/B4+D5", true, "3/0>4/8 2/9>2/12+1/10"},
+		// 6 and 6, or 5 and 4 with a move: 12; none apart; 29 frets, for 3/4 with 5/5 makes up for
+		// 4/9 with 4/0. The string of the grace note decides, 4 before 5.
+		{guitar, "C5 D3/D#3+F4+B3", true, "1/8 4/0>5/6+2/6+4/9"},
+		// The third is at 7 only: 6 and 7 before it cost 13 + 3, 5 and 5 cost 10 + 6. The second has 17 frets
+		// in both, 3/7+2/10 with 2/0 or 3/7+1/5 with 3/5. String 2 is before 3.
+		{bass, "B1+C#3 D2/E2+C3 D2/A1+C3+D3 C4", true, "4/7+1/6 2/0>3/7+2/10 2/0>3/0+2/10+1/7 1/17"},
 		// E5 at 12 from h = 12, where D5 is on the second string only: it is picked there.
 		{guitar, "D5/E5 G5", false, "2/15>1/12 1/15"},
 	} {
