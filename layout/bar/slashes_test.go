@@ -18,13 +18,13 @@ func TestSlashes(t *testing.T) {
 		{"6/8", "0/1", "0+3/8 3/8+3/8"},
 		{"5/8", "0/1", "0+1/8 1/8+1/8 1/4+1/8 3/8+1/8 1/2+1/8"},
 		{"3+4/8", "0/1", "0+3/8 3/8+1/2"},
-		{"5+3/8", "0/1", "0+1/4 1/4+3/8 5/8+3/8"},      // five is two and three, and no sign cut
+		{"5+3/8", "0/1", "0+1/4 1/4+3/8 5/8+3/8"},                 // five is two and three, and no sign cut
 		{"9+2/8", "0/1", "0+1/4 1/4+1/4 1/2+1/4 3/4+3/8 9/8+1/4"}, // nine are 2+2+2+3
-		{"3+5/16", "0/1", "0+3/16 3/16+1/8 5/16+3/16"}, // twos of sixteenths
-		{"4/4", "1/4", "0+1/4 1/4+1/4 1/2+1/4"},        // a pickup of three quarters
-		{"4/4", "5/8", "0+1/8 1/8+1/4"},                // of three eighths: the end of beat 3 and beat 4
-		{"6/8", "5/8", "0+1/8"},                        // of one
-		{"5+3/8", "1/8", "0+1/2 1/2+3/8"},              // four eighths of the five are one sign
+		{"3+5/16", "0/1", "0+3/16 3/16+1/8 5/16+3/16"},            // twos of sixteenths
+		{"4/4", "1/4", "0+1/4 1/4+1/4 1/2+1/4"},                   // a pickup of three quarters
+		{"4/4", "5/8", "0+1/8 1/8+1/4"},                           // of three eighths: the end of beat 3 and beat 4
+		{"6/8", "5/8", "0+1/8"},                                   // of one
+		{"5+3/8", "1/8", "0+1/2 1/2+3/8"},                         // four eighths of the five are one sign
 		{"2/4+3/8", "1/2", "0+3/8"},
 	} {
 		var got []string
