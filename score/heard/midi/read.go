@@ -106,8 +106,5 @@ func (r *midiReading) chunk(kind string) ([]byte, error) {
 		if name == kind {
 			return body, nil
 		}
-		if len(r.data) == 0 {
-			return nil, nil
-		}
 	}
 }

@@ -89,7 +89,7 @@ func (b *barReading) time(e *element) error {
 	}
 	state := &b.part.state
 	if e.kid("senza-misura") != nil {
-		state.free, state.meter = true, readMeter{}
+		state.meter = readMeter{}
 		return nil
 	}
 	var terms []string
@@ -114,7 +114,7 @@ func (b *barReading) time(e *element) error {
 		}
 		b.meters[text] = meter
 	}
-	state.meter, state.free = meter, false
+	state.meter = meter
 	return nil
 }
 

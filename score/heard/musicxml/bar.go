@@ -15,7 +15,6 @@ type readBar struct {
 	printed  string // instead of the number; "" for the number itself
 	line     int
 	implicit bool // not counted: a pickup, or the rest of a split bar
-	free     bool // without a meter
 	own      bool // its barlines are not those of the other parts
 	heading  bool // words say whose bars follow
 	over     bool // it ends with a final barline, or a repeat
@@ -61,7 +60,6 @@ type readTempo struct {
 type readState struct {
 	divTop, divBottom int64 // divisions of a quarter as a fraction; 0 until given
 	meter             readMeter
-	free              bool
 	shifts            map[int]readShift // transposition by staff; 0 is all staves
 	tabs              map[int]bool      // staves of tablature
 	voices            map[string]string // one copy of each name
@@ -108,7 +106,7 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 		return err
 	}
 	b.leaveOutTablature()
-	bar.meter, bar.free = part.state.meter, part.state.free
+	bar.meter = part.state.meter
 	bar.form.ending = part.state.ending
 	if bar.form.endingOver {
 		part.state.ending = nil
