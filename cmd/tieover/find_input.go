@@ -154,7 +154,7 @@ func (o *findOptions) fromTaps(parts []find.TapPart) (found.Music, error) {
 	if err != nil {
 		return found.Music{}, err
 	}
-	m := found.Music{Plan: found.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.SwingText()}}
+	m := found.Music{Plan: found.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.Swing.String()}}
 	for i := range take.Parts {
 		p := &take.Parts[i]
 		m.Lines = append(m.Lines, found.Line{Name: p.Name, List: p.List, Taps: &p.Taps, Ranked: p.Ranked})

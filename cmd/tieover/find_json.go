@@ -102,7 +102,7 @@ func (o *findOptions) writeJSON(w io.Writer, m found.Music) error {
 		j := findLineJSON{Name: line.Name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End, Begins: l.Hits[0].At}
 		if t := line.Taps; t != nil {
 			j.Taps = &tapsJSON{Tempo: t.Tempo, Estimated: t.Estimated, Milliseconds: 1000 * t.Pulse,
-				Scatter: 1000 * t.Scatter, Swing: t.SwingText(), OpenEnd: t.OpenEnd, Near: []nearJSON{}, Deviations: []deviationJSON{}}
+				Scatter: 1000 * t.Scatter, Swing: t.Swing.String(), OpenEnd: t.OpenEnd, Near: []nearJSON{}, Deviations: []deviationJSON{}}
 			for _, n := range t.Near {
 				j.Taps.Near = append(j.Taps.Near, nearJSON{n.Text, n.Bits})
 			}
@@ -152,7 +152,7 @@ func describe(line found.Line, d *find.Description) describedJSON {
 		}
 		j.Segments = append(j.Segments, segment)
 		for _, e := range s.Exceptions {
-			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.Where(e.At), e.String(), e.Cycle, find.GroupsText(e.Played)})
+			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.Where(e.At), e.String(), e.Cycle + 1, find.GroupsText(e.Groups)})
 		}
 	}
 	return j

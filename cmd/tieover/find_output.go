@@ -109,7 +109,7 @@ func describeClock(b *strings.Builder, t *find.Taps) {
 		how = "estimated, the pulse taken as an eighth"
 	}
 	fmt.Fprintf(b, "quarter = %.1f (%s), a pulse lasts %.0f ms, taps scatter by %.0f ms", t.Tempo, how, 1000*t.Pulse, 1000*t.Scatter)
-	if swing := t.SwingText(); swing != "" {
+	if swing := t.Swing.String(); swing != "" {
 		fmt.Fprintf(b, ", swung %s", swing)
 	}
 	b.WriteByte('\n')

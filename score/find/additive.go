@@ -103,14 +103,14 @@ func (ln *line) additive() []*Description {
 	}
 	var found []*Description
 	for m := range melodies(min(int(mostFirst*math.Sqrt(float64(2*n))), n-1), mostEach, mostStep) {
-		series, rounds, whole := m.readSeries(chords)
+		series, whole := m.readSeries(chords)
 		if !m.isHeardLongEnough(whole) {
 			continue
 		}
 		s := m.stretch(ln.items[0].Size, ln.lead)
 		if s.fits(ln.hits, ln.end) {
 			s.cutAt(ln.hits[n-1])
-			d := &Description{Stretches: []Stretch{s}, Series: &Series{Chords: series, Rounds: rounds, Last: m.Front}, additive: true}
+			d := &Description{Stretches: []Stretch{s}, Series: &Series{Chords: series, Last: m.Front}, additive: true}
 			d.RhythmBits, d.PitchBits = s.rhythmBits(n), l.seriesBits(d.Series)
 			found = append(found, d)
 		}
@@ -120,19 +120,19 @@ func (ln *line) additive() []*Description {
 
 // readSeries returns the series whose first tones, or last, are the cycles; whole is how
 // many cycles are heard to their end, 0 when there is no such series.
-func (m Melody) readSeries(chords []int) (series []int, rounds, whole int) {
-	for at := 0; at < len(chords); rounds++ {
-		length := m.Tones(rounds)
+func (m Melody) readSeries(chords []int) (series []int, whole int) {
+	for at, cycle := 0, 0; at < len(chords); cycle++ {
+		length := m.Tones(cycle)
 		if length == 0 {
-			return nil, 0, 0
+			return nil, 0
 		}
 		for i, c := range chords[at:min(at+length, len(chords))] {
-			k := m.place(rounds, i)
+			k := m.place(cycle, i)
 			for len(series) <= k {
 				series = append(series, -1)
 			}
 			if series[k] >= 0 && series[k] != c {
-				return nil, 0, 0
+				return nil, 0
 			}
 			series[k] = c
 		}
@@ -141,12 +141,12 @@ func (m Melody) readSeries(chords []int) (series []int, rounds, whole int) {
 		}
 	}
 	if slices.Contains(series, -1) {
-		return nil, 0, 0
+		return nil, 0
 	}
 	if m.Front {
 		slices.Reverse(series)
 	}
-	return series, rounds, whole
+	return series, whole
 }
 
 // play plays tones of a size from a moment on as Description.Strokes does.

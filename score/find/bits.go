@@ -2,6 +2,7 @@ package find
 
 import (
 	"math"
+	"slices"
 
 	"tieover/score/find/align"
 )
@@ -24,20 +25,13 @@ const keyBits = 7
 // many values there are, then each as one of the sizes. Where there are blanks
 // each value has a bit that says so.
 func valuesBits(items []Item) float64 {
-	sizes := map[int64]bool{}
-	blanks := false
-	cost := 0.0
-	for _, item := range items {
-		if !sizes[item.Size] {
-			sizes[item.Size] = true
-			cost += gamma(item.Size) // whole bits: the order of adding does not matter
-		}
-		blanks = blanks || item.Blank
+	sizes := make([]int, len(items))
+	for i, item := range items {
+		sizes[i] = int(item.Size)
 	}
-	n := len(items)
-	cost += gamma(int64(len(sizes))) + gamma(int64(n)) + float64(n)*choice(len(sizes))
-	if blanks {
-		cost += float64(n)
+	cost := align.GroupsBits(sizes)
+	if slices.ContainsFunc(items, func(i Item) bool { return i.Blank }) {
+		cost += float64(len(items))
 	}
 	return cost
 }

@@ -68,7 +68,6 @@ type Series struct {
 	Chords  []int // indexes into List.Chords
 	Own     bool  // it runs on by its own length; else it starts over with each cycle
 	Literal bool  // it does not repeat
-	Rounds  int   // times that it begins
 	Last    bool  // a cycle that has fewer attacks has the last of them
 
 	// Order is how the order changes where it starts over with each cycle: a

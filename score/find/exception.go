@@ -9,28 +9,18 @@ import (
 	"tieover/score/find/align"
 )
 
-// Exception is a cycle, or several run together, at which a stretch leaves its
-// loop.
-type Exception struct {
-	Cycle  int    // of the stretch, from 1
-	At     int64  // where it begins, in pulses from the start of the list
-	Played []Item // instead of the loop's groups
-	Slips  []string
-}
-
-// String says the cycle that is played instead, and why it differs.
-func (e Exception) String() string {
-	return "cycle " + strconv.Itoa(e.Cycle) + ": " + e.Instead()
-}
+// String says which cycle is not as the loop has it, and how it differs.
+func (t Turn) String() string { return "cycle " + strconv.Itoa(t.Cycle+1) + ": " + t.Instead() }
 
 // Instead says the groups that are played in place of the loop's, and why they differ.
-func (e Exception) Instead() string {
-	if len(e.Played) == 0 {
-		return strings.Join(e.Slips, ", ")
+func (t Turn) Instead() string {
+	slips := strings.Join(t.Slips, ", ")
+	if len(t.Groups) == 0 {
+		return slips
 	}
-	s := GroupsText(e.Played) + " instead"
-	if len(e.Slips) > 0 {
-		s += " (" + strings.Join(e.Slips, ", ") + ")"
+	s := GroupsText(t.Groups) + " instead"
+	if slips != "" {
+		s += " (" + slips + ")"
 	}
 	return s
 }

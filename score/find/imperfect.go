@@ -121,7 +121,7 @@ func (ln *line) lengthBits(d *Description) (cost float64) {
 		}
 		cost += soundBits(s.Groups)
 		for _, e := range s.Exceptions {
-			cost += soundBits(e.Played)
+			cost += soundBits(e.Groups)
 			if len(e.Slips) == 0 {
 				cost += choice(len(ln.attacks))
 			}

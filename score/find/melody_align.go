@@ -173,20 +173,20 @@ func (w *melodyWord) stretch(steps []melodyStep) Stretch {
 			cycle = w.cycles[step.tone-1]
 		}
 		if n := len(s.Turns); n == 0 || s.Turns[n-1].Cycle != cycle {
-			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.attack, at: w.l.Hits[step.attack].At})
+			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.attack, At: w.l.Hits[step.attack].At})
 		}
 		last := &s.Turns[len(s.Turns)-1]
-		last.slips = append(last.slips, w.words(step)...)
+		last.Slips = append(last.Slips, w.words(step)...)
 		until = step.tone + step.tones
 	}
 	s.endTurns(w.l.Hits, len(w.l.Hits))
 	for _, t := range s.Turns {
-		if len(t.slips) > 0 {
-			s.Exceptions = append(s.Exceptions, Exception{Cycle: t.Cycle + 1, At: t.at, Played: t.Groups, Slips: t.slips})
+		if len(t.Slips) > 0 {
+			s.Exceptions = append(s.Exceptions, t)
 		}
 	}
 	if until < len(w.tones) && !slices.Contains(w.heads, until) {
-		s.Rest = s.Until - s.Turns[len(s.Turns)-1].at
+		s.Rest = s.Until - s.Turns[len(s.Turns)-1].At
 	}
 	return s
 }

@@ -241,7 +241,7 @@ func (s *melodySearch) describe(p playedMelody) *Description {
 	if p.Front {
 		slices.Reverse(series)
 	}
-	d := &Description{Stretches: []Stretch{st}, Series: &Series{Chords: series, Rounds: st.Cycles, Last: p.Front}}
+	d := &Description{Stretches: []Stretch{st}, Series: &Series{Chords: series, Last: p.Front}}
 	d.RhythmBits = kind + valuesBits(st.Groups) + gamma(int64(len(s.chords))) + bits + st.changeBits()
 	d.PitchBits = s.l.seriesBits(d.Series)
 	return d

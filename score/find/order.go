@@ -52,7 +52,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 	}
 	best := (*Series)(nil)
 	try := func(ps ...process.Rule) {
-		s := &Series{Chords: series, Order: ps, Rounds: len(rows)}
+		s := &Series{Chords: series, Order: ps}
 		at := s.firstMismatch(rows)
 		if at == len(rows) {
 			if best == nil && s.isHeard(len(rows)) {
@@ -65,7 +65,7 @@ func orderedRows(rows [][]int, all bool) *Series {
 				if p.Kind == ps[0].Kind {
 					continue
 				}
-				two := &Series{Chords: series, Order: append(slices.Clone(ps), delay(p, at)), Rounds: len(rows)}
+				two := &Series{Chords: series, Order: append(slices.Clone(ps), delay(p, at))}
 				if best == nil && two.firstMismatch(rows) == len(rows) && two.isHeard(len(rows)) {
 					best = two
 				}

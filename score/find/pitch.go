@@ -1,6 +1,10 @@
 package find
 
-import "tieover/score/find/align"
+import (
+	"slices"
+
+	"tieover/score/find/align"
+)
 
 // literalSeries is all the pitches, without a pattern; nil for a mere rhythm.
 func (l *List) literalSeries() *Series {
@@ -11,7 +15,7 @@ func (l *List) literalSeries() *Series {
 	for i, h := range l.Hits {
 		chords[i] = h.Chord
 	}
-	return &Series{Chords: chords, Own: true, Literal: true, Rounds: 1}
+	return &Series{Chords: chords, Own: true, Literal: true}
 }
 
 // isRhythm reports whether every chord is the same bare one.
@@ -59,20 +63,15 @@ func (l *List) bestSeries(d *Description) *Series {
 	if best == nil {
 		return nil
 	}
-	n := len(best.Chords)
-	all := best.Chords
-	if own, ok := ownSeries(all); ok {
-		best = &Series{Chords: all[:own], Own: true, Rounds: (n + own - 1) / own}
+	if own, ok := ownSeries(best.Chords); ok {
+		best = &Series{Chords: best.Chords[:own], Own: true}
 	}
 	s := d.Loop()
 	if d.Literal || s.Strike == All || !d.IsExact() {
 		return best
 	}
-	if dealt, rounds, ok := l.seriesByCycle(s); ok {
-		byCycle := &Series{Chords: dealt, Rounds: rounds}
-		if l.seriesBits(byCycle) <= l.seriesBits(best) {
-			return byCycle
-		}
+	if byCycle := l.seriesByCycle(s); byCycle != nil && l.seriesBits(byCycle) <= l.seriesBits(best) {
+		return byCycle
 	}
 	margin := 0.0
 	if best.Literal {
@@ -109,12 +108,11 @@ func (l *List) SeriesBetween(from, until int64) []int {
 	return chords
 }
 
-// seriesByCycle returns the series that starts over with each cycle, if one
-// explains every pitch. A series shorter than the cycle is dealt round again
-// inside it.
-func (l *List) seriesByCycle(s *Stretch) (series []int, rounds int, ok bool) {
+// seriesByCycle returns the series that starts over with each cycle; nil if none explains
+// every pitch. A series shorter than the cycle is dealt round again inside it.
+func (l *List) seriesByCycle(s *Stretch) *Series {
 	var chords []int // by order in the cycle; -1 not yet known
-	i, same := 0, true
+	i, cycles, same := 0, 0, true
 	s.Strokes(l.End, func(stroke Stroke) bool {
 		for len(chords) <= stroke.Order {
 			chords = append(chords, -1)
@@ -123,27 +121,15 @@ func (l *List) seriesByCycle(s *Stretch) (series []int, rounds int, ok bool) {
 			chords[stroke.Order] = l.Hits[i].Chord
 		}
 		i++
-		rounds = stroke.Cycle + 1
+		cycles = stroke.Cycle + 1
 		return same
 	})
-	if !same || rounds < 2 {
-		return nil, 0, false
+	if !same || cycles < 2 || slices.Contains(chords, -1) {
+		return nil
 	}
-	for length := 1; length <= len(chords); length++ {
-		if fitsRound(chords, length) {
-			return chords[:length], rounds, true
-		}
+	length := 1
+	for !deals(chords[:length], chords) {
+		length++
 	}
-	return nil, 0, false
-}
-
-// fitsRound reports whether dealing the first length chords round gives them
-// all.
-func fitsRound(chords []int, length int) bool {
-	for i, c := range chords {
-		if c < 0 || c != chords[i%length] {
-			return false
-		}
-	}
-	return true
+	return &Series{Chords: chords[:length]}
 }

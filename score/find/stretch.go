@@ -26,10 +26,10 @@ type Stretch struct {
 	Spent  bool  // the growth came to its end before the list did
 
 	// The rest is only known where exceptions were looked for.
-	Until       int64 // where it ends, in pulses from the start of the list
-	First, Next int   // its first attack, from 0, and that of the next stretch, or how many there are
-	Edge        Edge  // where else it may begin
-	Exceptions  []Exception
+	Until       int64  // where it ends, in pulses from the start of the list
+	First, Next int    // its first attack, from 0, and that of the next stretch, or how many there are
+	Edge        Edge   // where else it may begin
+	Exceptions  []Turn // those that are not as the loop has them
 	Turns       []Turn // nil without a loop
 	ByCycle     bool   // only its pitches show where its cycles begin
 
@@ -52,12 +52,11 @@ func (s *Stretch) Length() int64 { return total(s.Groups) }
 // or several where the first group of the next is missing.
 type Turn struct {
 	Cycle       int    // the first of them, from 0
+	At          int64  // where it begins, in pulses from the start of the list
 	First, Next int    // its first attack and the next turn's
 	Groups      []Item // nil where all of the cycle is left out
 	Differs     bool   // these are not the groups that the loop has there
-
-	at    int64
-	slips []string
+	Slips       []string
 }
 
 // describe makes a reading a description of the line.
@@ -138,17 +137,17 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 		if step.Move == align.LeftOut && group == groups-1 { // the last group: this is the next cycle's first
 			switch n := len(s.Turns); {
 			case groups == 1: // all of it
-				s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, at: attacks[step.Attack].At, slips: []string{"left out"}})
+				s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, At: attacks[step.Attack].At, Slips: []string{"left out"}})
 			case n > 0:
-				s.Turns[n-1].slips = append(s.Turns[n-1].slips, slipText(segment, step, attacks))
+				s.Turns[n-1].Slips = append(s.Turns[n-1].Slips, slipText(segment, step, attacks))
 			}
 			head, cycle = true, cycle+1
 		}
 		if head || len(s.Turns) == 0 {
-			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, at: attacks[step.Attack].At})
+			s.Turns = append(s.Turns, Turn{Cycle: cycle, First: step.Attack, At: attacks[step.Attack].At})
 		}
 		if last := &s.Turns[len(s.Turns)-1]; step.IsException() && cycle == step.Cycle {
-			last.slips = append(last.slips, slipText(segment, step, attacks))
+			last.Slips = append(last.Slips, slipText(segment, step, attacks))
 		}
 		again = step.Move == align.Again
 		at += segment.Groups(step)
@@ -159,14 +158,14 @@ func (s *Stretch) splitIntoCycles(segment *align.Segment, attacks []Hit) {
 	}
 	ends := last+1 == len(attacks) // then the last attack begins a group, else another stretch
 	if cycle, group, _ := segment.CycleOf(at); ends && group == 0 && !again {
-		s.Turns = append(s.Turns, Turn{Cycle: cycle, First: last, at: attacks[last].At})
+		s.Turns = append(s.Turns, Turn{Cycle: cycle, First: last, At: attacks[last].At})
 	}
 	if ends {
 		last, at = len(attacks), at+1
 	}
 	s.endTurns(attacks, last)
 	if _, group, _ := segment.CycleOf(at); group != 0 {
-		s.Rest = s.Until - s.Turns[len(s.Turns)-1].at
+		s.Rest = s.Until - s.Turns[len(s.Turns)-1].At
 	}
 }
 
@@ -177,9 +176,9 @@ func (s *Stretch) endTurns(attacks []Hit, next int) {
 		t, until := &s.Turns[i], s.Until
 		t.Next = next
 		if i+1 < len(s.Turns) {
-			t.Next, until = s.Turns[i+1].First, s.Turns[i+1].at
+			t.Next, until = s.Turns[i+1].First, s.Turns[i+1].At
 		}
-		t.Groups = itemsBetween(attacks[t.First:t.Next], t.at, until, false)
+		t.Groups = itemsBetween(attacks[t.First:t.Next], t.At, until, false)
 	}
 	s.Cycles = s.Turns[len(s.Turns)-1].Cycle + 1
 }
@@ -190,15 +189,15 @@ func (s *Stretch) noteExceptions() {
 	for i := range s.Turns {
 		t := &s.Turns[i]
 		wanted, items := s.expected(t.Cycle), t.Groups
-		if slices.Equal(items, wanted) && (s.played == nil || len(t.slips) == 0) || i == len(s.Turns)-1 && isCut(items, wanted) && len(t.slips) == 0 {
+		if slices.Equal(items, wanted) && (s.played == nil || len(t.Slips) == 0) || i == len(s.Turns)-1 && isCut(items, wanted) && len(t.Slips) == 0 {
 			continue
 		}
 		t.Differs = true
-		if n := len(items); i == len(s.Turns)-1 && len(t.slips) == 0 && slices.Equal(items[:n-1], wanted[:min(n-1, len(wanted))]) {
+		if n := len(items); i == len(s.Turns)-1 && len(t.Slips) == 0 && slices.Equal(items[:n-1], wanted[:min(n-1, len(wanted))]) {
 			s.last = items[n-1].Size // its length is no part of the loop
 			continue
 		}
-		s.Exceptions = append(s.Exceptions, Exception{Cycle: t.Cycle + 1, At: t.at, Played: items, Slips: t.slips})
+		s.Exceptions = append(s.Exceptions, *t)
 	}
 }
 

@@ -25,14 +25,6 @@ type Taps struct {
 	Near []Near
 }
 
-// SwingText writes the swing as "2:1"; "" when the taps are straight.
-func (t *Taps) SwingText() string {
-	if t.Swing == (align.Swing{}) {
-		return ""
-	}
-	return t.Swing.String()
-}
-
 // Deviation is a tap that is farther from its pulse than tolerated.
 type Deviation struct {
 	Tap     int     // from 1

@@ -61,7 +61,7 @@ func (l Line) Exceptions(d *find.Description) []string {
 			if len(d.Stretches) > 1 || l.Places() != nil {
 				place = ", at " + l.Where(e.At)
 			}
-			texts = append(texts, fmt.Sprintf("but cycle %d%s: %s", e.Cycle, place, e.Instead()))
+			texts = append(texts, fmt.Sprintf("but cycle %d%s: %s", e.Cycle+1, place, e.Instead()))
 		}
 	}
 	return texts

@@ -152,7 +152,7 @@ func (a *aligner) setUp() {
 		if a.process != nil {
 			a.loopBits = append(a.loopBits, a.process.bits)
 		} else {
-			a.loopBits = append(a.loopBits, groupsBits(loop))
+			a.loopBits = append(a.loopBits, GroupsBits(loop))
 		}
 		for g := range loop {
 			for _, second := range a.pair {

@@ -33,9 +33,9 @@ func alphabetBits(sizes map[int]bool) float64 {
 	return cost
 }
 
-// groupsBits is what a list of groups costs: the different sizes once, how many
+// GroupsBits is what a list of groups costs: the different sizes once, how many
 // groups there are, then each as one of the sizes.
-func groupsBits(groups []int) float64 {
+func GroupsBits(groups []int) float64 {
 	sizes := sizeSet(groups)
 	return alphabetBits(sizes) + Gamma(int64(len(groups))) + float64(len(groups))*math.Log2(float64(len(sizes)))
 }

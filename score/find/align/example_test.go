@@ -76,10 +76,10 @@ func TestLateTaps(t *testing.T) {
 // 5+3+3+4+3+3: sizes 5+3+5 and three of them 3, six groups 5, log2 3 each 9.5: 30.5.
 // Swung with the tempo given, 3+2+2 takes 15 and 3. 5+4+3: 16, three groups 3, 4.75: 23.8.
 func TestSwingAgainstTriplets(t *testing.T) {
-	assert.InDelta(t, 30.5, groupsBits([]int{5, 3, 3, 4, 3, 3}), 0.05)
-	assert.InDelta(t, 15, groupsBits([]int{3, 2, 2}), 0.05)
-	assert.InDelta(t, 23.8, groupsBits([]int{5, 4, 3}), 0.05)
-	assert.InDelta(t, 15, groupsBits([]int{3, 3, 2}), 0.05)
+	assert.InDelta(t, 30.5, GroupsBits([]int{5, 3, 3, 4, 3, 3}), 0.05)
+	assert.InDelta(t, 15, GroupsBits([]int{3, 2, 2}), 0.05)
+	assert.InDelta(t, 23.8, GroupsBits([]int{5, 4, 3}), 0.05)
+	assert.InDelta(t, 15, GroupsBits([]int{3, 3, 2}), 0.05)
 	straight, swung := Options{Quarter: 500}.pulses(nil)[1], Options{Quarter: 500}.pulses(nil)[3]
 	assert.Equal(t, Swing{2, 1}, swung.Swing)
 	assert.InDelta(t, 3, swung.bits-straight.bits, 1e-9)

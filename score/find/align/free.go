@@ -131,7 +131,7 @@ func placeGaps(places []int64) []int {
 // weigh counts the bits.
 func (f *free) weigh(taps []float64) {
 	gaps := placeGaps(f.places)
-	f.bits = kindBits + groupsBits(gaps) + f.pulse.bits
+	f.bits = kindBits + GroupsBits(gaps) + f.pulse.bits
 	k, second := f.pulse.start(taps[0], f.scatter), f.second
 	for i, d := range gaps {
 		var bits float64

@@ -39,7 +39,7 @@ func (r *Reading) realign(row row, most float64) *Reading {
 // tryDrift returns the reading with a tracker that follows a drift more quickly, if that
 // saves more than the bit that it takes.
 func (r *Reading) tryDrift(o Options) *Reading {
-	row, pulse := r.currentRow(), *r.Pulse
+	row, pulse := r.row, *r.Pulse
 	row.pulse = &pulse
 	pulse.drifts *= drifting
 	pulse.bits++
@@ -64,7 +64,7 @@ func (r *Reading) trySwings(o Options) *Reading {
 		if s == r.Pulse.Swing {
 			continue
 		}
-		row, pulse := r.currentRow(), *r.Pulse
+		row, pulse := r.row, *r.Pulse
 		row.pulse, pulse.Swing = &pulse, s
 		if next := r.realign(row, best.Bits); o.isBetter(next, best) {
 			best = next.rescatter(o)
@@ -169,7 +169,7 @@ func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
 	return func(yield func(func(float64) *Reading) bool) {
 		if w := r.Process(); w != nil {
 			for _, other := range w.variants(r.row.n) {
-				if !yield(func(limit float64) *Reading { return r.currentRow().alignProcess(other, r.sizes, r.where, limit) }) {
+				if !yield(func(limit float64) *Reading { return r.row.alignProcess(other, r.sizes, r.where, limit) }) {
 					return
 				}
 			}
@@ -186,18 +186,12 @@ func (r *Reading) variants() iter.Seq[func(limit float64) *Reading] {
 			for _, other := range loopVariants(loop) {
 				tried := slices.Clone(loops)
 				tried[k] = other
-				if !yield(func(limit float64) *Reading { return r.currentRow().align(tried, r.sizes, r.where, limit) }) {
+				if !yield(func(limit float64) *Reading { return r.row.align(tried, r.sizes, r.where, limit) }) {
 					return
 				}
 			}
 		}
 	}
-}
-
-func (r *Reading) currentRow() row {
-	row := r.row
-	row.scatter = r.Scatter
-	return row
 }
 
 // loopVariants returns loops that differ a little: an edge of a group moved, two groups

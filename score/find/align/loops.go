@@ -48,7 +48,7 @@ func (l *candidateList) add(groups []int) *candidate {
 	key := rotationKey(groups)
 	c := l.by[key]
 	if c == nil {
-		c = &candidate{groups: slices.Clone(groups), key: key, bits: groupsBits(groups)}
+		c = &candidate{groups: slices.Clone(groups), key: key, bits: GroupsBits(groups)}
 		l.by[key] = c
 	}
 	return c

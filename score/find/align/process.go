@@ -52,7 +52,7 @@ func newProcess(cycle []int, rule process.Rule, attacks int) (w *Process, ok boo
 			break // used up: the process does no more
 		}
 	}
-	w.bits = groupsBits(cycle) + ProcessBits(&rule)
+	w.bits = GroupsBits(cycle) + ProcessBits(&rule)
 	return w, len(w.heads) > fewestChanges(rule) && w.heads[fewestChanges(rule)] <= attacks
 }
 

@@ -23,8 +23,13 @@ type Pulse struct {
 // straight.
 type Swing struct{ Long, Short int }
 
-// String writes the ratio as "2:1".
-func (s Swing) String() string { return strconv.Itoa(s.Long) + ":" + strconv.Itoa(s.Short) }
+// String writes the ratio as "2:1"; "" where it is straight.
+func (s Swing) String() string {
+	if s == (Swing{}) {
+		return ""
+	}
+	return strconv.Itoa(s.Long) + ":" + strconv.Itoa(s.Short)
+}
 
 // swings are the ratios that are tried: lightly swung, as a triplet, as a dotted
 // value (common practice).

@@ -50,7 +50,7 @@ func Numbers(places []int64, o Options) Result {
 	if slices.Max(gaps) > farthest {
 		return Result{}
 	}
-	res := Result{Free: r.bareReading(gaps, false, kindBits+groupsBits(gaps))}
+	res := Result{Free: r.bareReading(gaps, false, kindBits+GroupsBits(gaps))}
 	read := func() *Reading {
 		best := r.alignLoops(places, o, math.Inf(1))
 		if best != nil && r.n <= longTake {

@@ -104,7 +104,7 @@ func (r *Reading) settle() {
 func (r *Reading) PlaceBits() float64 { return r.Bits - r.timing }
 
 // BareBits is what the places take without loops.
-func (r *Reading) BareBits() float64 { return kindBits + groupsBits(placeGaps(r.Places)) }
+func (r *Reading) BareBits() float64 { return kindBits + GroupsBits(placeGaps(r.Places)) }
 
 // coarser is what a pulse costs more if all groups have a common divisor: a coarser pulse
 // does as well.

@@ -66,7 +66,7 @@ func (s *Segment) loopBits() float64 {
 	if s.Process != nil {
 		return s.Process.bits
 	}
-	return groupsBits(s.Loop)
+	return GroupsBits(s.Loop)
 }
 
 // IsException reports whether a step is not as the loop has it.
