@@ -41,10 +41,30 @@ func TestAnUnknownLastLengthPaysForNoProcess(t *testing.T) {
 	groups = slices.Repeat([]int64{3, 2, 2}, 7)
 	groups[5]++ // 3+2+3
 	literal := foundInTaps(t, groups)[0]
-	require.True(t, literal.Literal)
+	require.True(t, literal.Literal, literal.String())
 	assert.InDelta(t, 41, literal.Bits(), 0.01)
 	require.NotNil(t, literal.Nearest)
 	assert.Equal(t, "2.6", fmt.Sprintf("%.1f", literal.Nearest.Saved))
+}
+
+// Five cycles as the second of two parts, two pulses after the first: the nearest says so.
+func TestTheNearestOfALaterPartIsLater(t *testing.T) {
+	part := func(start float64, groups []int64) TapPart {
+		p := TapPart{Name: "Lock"}
+		for _, g := range groups {
+			p.Onsets = append(p.Onsets, start)
+			start += 0.25 * float64(g)
+		}
+		return p
+	}
+	later := slices.Repeat([]int64{3, 2, 2}, 5)
+	later[5]++
+	take, err := FromParts([]TapPart{part(1, slices.Repeat([]int64{4, 3}, 8)), part(1.5, later)}, TapOptions{Tempo: 120})
+	require.NoError(t, err)
+	literal := take.Parts[1].Ranked[0]
+	require.True(t, literal.Literal, literal.String())
+	require.NotNil(t, literal.Nearest)
+	assert.Equal(t, "3+2+2 (7 pulses), 5 times, 1 exception, after 2 pulses of silence", literal.Nearest.String())
 }
 
 // A process that is played is found in taps as before.
