@@ -9,32 +9,29 @@ import (
 // growths suggests how groups of the first cycle became those that rest begins with: one
 // got longer or shorter, or one took from another, which may be used up.
 func growths(first, rest []Item) []process.Rule {
-	m := len(first)
-	differ := func(i, j int) bool { return i >= m || j >= len(rest) || first[i] != rest[j] }
+	if len(rest) < len(first) {
+		return absorbedGroup(first, rest)
+	}
 	var changed []int
-	for i := 0; i < m && i < len(rest) && len(changed) <= 2; i++ {
-		if differ(i, i) {
+	sounds := true // or is silent, as before
+	for i := 0; i < len(first) && len(changed) <= 2; i++ {
+		if first[i] != rest[i] {
 			changed = append(changed, i)
+			sounds = sounds && first[i].Blank == rest[i].Blank
 		}
 	}
-	change := func(i, j int) int64 { return rest[j].Size - first[i].Size }
+	change := func(i int) int64 { return rest[i].Size - first[i].Size }
 	var all []process.Rule
-	if len(rest) >= m {
-		switch len(changed) {
-		case 1:
-			i := changed[0]
-			if first[i].Blank == rest[i].Blank {
-				all = append(all, process.Rule{Kind: process.Grow, Group: i + 1, By: change(i, i)})
-			}
-		case 2:
-			to, from := changed[0], changed[1]
-			if change(to, to) < 0 {
-				to, from = from, to
-			}
-			if by := change(to, to); by > 0 && by == -change(from, from) && first[to].Blank == rest[to].Blank && first[from].Blank == rest[from].Blank {
-				all = append(all, process.Rule{Kind: process.Grow, Group: to + 1, By: by, From: from + 1})
-			}
+	switch {
+	case !sounds:
+	case len(changed) == 1:
+		all = append(all, process.Rule{Kind: process.Grow, Group: changed[0] + 1, By: change(changed[0])})
+	case len(changed) == 2 && change(changed[0]) == -change(changed[1]):
+		to, from := changed[0], changed[1]
+		if change(to) < 0 {
+			to, from = from, to
 		}
+		all = append(all, process.Rule{Kind: process.Grow, Group: to + 1, By: change(to), From: from + 1})
 	}
 	return append(all, absorbedGroup(first, rest)...)
 }

@@ -39,7 +39,11 @@ func (c *cycles) step() {
 }
 
 // clone returns one that goes on by itself from here.
-func (c *cycles) clone() *cycles { return &cycles{loop: c.loop, st: c.st.Clone(), Shape: c.Shape} }
+func (c *cycles) clone() *cycles {
+	next := *c
+	next.st = c.st.Clone()
+	return &next
+}
 
 func newItem(g process.Group) Item { return Item{int64(g.Size), g.Blank} }
 

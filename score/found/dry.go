@@ -13,7 +13,7 @@ import (
 
 // A sound that is over once it is struck is written as the first sign of its length with
 // rests after it, so barlines and beats cut it otherwise each time. Which of the rests are
-// silences the page does not say; what lasts equally long from attack to attack tells it.
+// silences the page does not say; what lasts equally long from attack to attack shows it.
 
 // list makes a list of the voice's attacks. Of an instrument that is dry it is the reading
 // of the rests that has a pattern: as they are written; the same between the same distances;

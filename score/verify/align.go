@@ -111,7 +111,7 @@ const (
 // step was w. The bars are those from head on. Of alignments that cost as much that
 // is taken which pairs the fewest bars of different passes or numbers.
 func (c *contents) shortest(want, got []int, head, band int) []gap {
-	const one = mostPairs // a unit of cost, more than all that is told by passes and numbers together
+	const one = mostPairs // a unit of cost, more than that all passes and numbers differ
 	width := 2*band + 1
 	open := 2 * c.usual * one
 	before := make([][ways]int, width+1) // of the row before; column j - i + band

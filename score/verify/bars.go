@@ -14,7 +14,7 @@ type bar struct {
 
 func (b bar) end() beat.Time { return b.start + b.length }
 
-// unlike counts in what two bars are told apart: the number and the pass.
+// unlike counts in what two bars differ: the number, the pass.
 func (b bar) unlike(other bar) (n int) {
 	if b.number != other.number {
 		n++

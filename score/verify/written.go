@@ -57,8 +57,8 @@ func asWritten(stretches []writing, l *score.Layer, at, end beat.Time) (as score
 	return as, cut
 }
 
-// slashed reports whether what the score has at a moment is not compared: slashes,
-// or whatever stands where all layers of the part are slashes.
+// slashed reports whether what the score has at a moment is not compared: slashes, or
+// anything where all layers of the part are slashes.
 func (c *comparison) slashed(onset beat.Time, slash bool) bool {
 	n := 0
 	for _, w := range c.written {

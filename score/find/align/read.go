@@ -102,7 +102,9 @@ func (r row) alignLoops(places []int64, o Options, limit float64) *Reading {
 		if best != nil {
 			limit = min(limit, best.Bits)
 		}
-		best = shorterReading(r.align(loops, sizes, math.Log2(float64(r.n)), limit), best)
+		if next := r.align(loops, sizes, math.Log2(float64(r.n)), limit); best == nil || next != nil && next.Bits <= best.Bits {
+			best = next
+		}
 	}
 	for dearer := 4.0; best != nil && !o.allows(best) && dearer <= 64; dearer *= 2 {
 		if fewer := r.align(loops, sizes, math.Log2(float64(r.n))+dearer, math.Inf(1)); fewer != nil {
@@ -131,15 +133,6 @@ func (r row) limitMemory(loops [][]int) [][]int {
 		}
 	}
 	return loops
-}
-
-// shorterReading returns the shorter of two readings, either of which may be nil; the
-// first if they are equally short.
-func shorterReading(a, b *Reading) *Reading {
-	if a == nil || b != nil && b.Bits < a.Bits {
-		return b
-	}
-	return a
 }
 
 // add takes a reading in, unless it is nil or its swing is not heard.

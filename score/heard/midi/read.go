@@ -17,9 +17,9 @@ const (
 	drums     = 9 // the channel of drums, from 0
 )
 
-// Read returns the notes of a Standard MIDI File, types 0 and 1: one part for
-// each track and channel that has notes, in the bars of the file's meters. Times are exact: ticks over ticks a
-// whole note. It trusts no length in the file.
+// Read returns the notes of a Standard MIDI File, types 0 and 1: one part for each track and
+// channel that has notes, in the bars of the file's meters. Times are exact: ticks over
+// ticks a whole note. It trusts no length in the file.
 func Read(data []byte) (*heard.Score, error) {
 	if len(data) > maxBytes {
 		return nil, fmt.Errorf("the MIDI file is larger than 64 MiB")

@@ -47,8 +47,8 @@ func unpack(data []byte) ([]byte, error) {
 // maxContainer is more than any container needs.
 const maxContainer = 1 << 20
 
-// entry returns one file of the archive, at most so many bytes. Declared sizes are not trusted: what
-// comes out is counted while it comes.
+// entry returns one file of the archive, at most so many bytes. Declared sizes are not
+// trusted: what comes out is counted while it comes.
 func entry(archive *zip.Reader, name string, most int64) ([]byte, error) {
 	for _, file := range archive.File {
 		if file.Name != name {
