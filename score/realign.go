@@ -2,6 +2,7 @@ package score
 
 import (
 	"cmp"
+	"fmt"
 	"iter"
 	"math/big"
 	"slices"
@@ -25,6 +26,9 @@ type Realignment struct {
 
 // Forced reports whether a cut makes the realignment.
 func (r *Realignment) Forced() bool { return len(r.Cut) > 0 }
+
+// Name is what the realignment is called: its label, or its number in words.
+func (r *Realignment) Name() string { return cmp.Or(r.Label, fmt.Sprintf("realignment %d", r.Index)) }
 
 // Together says when the section's realigning set comes together, as Meet. A
 // section whose set is empty (every layer enters later, leaves, is a free line

@@ -2,13 +2,11 @@ package chart
 
 import (
 	"fmt"
-	"math/big"
 	"strconv"
 	"strings"
 
 	"tieover/export/chart/terminal"
 	"tieover/layout/rows"
-	"tieover/score"
 	"tieover/score/beat"
 )
 
@@ -107,23 +105,15 @@ func times(n int64) string {
 func (s *setter) moments() []Moment {
 	var list []Moment
 	for _, r := range s.sum.Realignments {
-		list = append(list, Moment{s.named(&r), s.when(r.Time)})
+		list = append(list, Moment{s.spell(r.Name()), s.when(r.Time)})
 	}
 	if n := int(s.sum.Count); n > len(list) {
 		if n > len(list)+1 {
 			list = append(list, Moment{"..", ""})
 		}
-		list = append(list, Moment{s.named(&s.sum.Last), s.when(s.sum.Last.Time)})
+		list = append(list, Moment{s.spell(s.sum.Last.Name()), s.when(s.sum.Last.Time)})
 	}
 	return list
-}
-
-// named is what a realignment is called: its label, or its number in words.
-func (s *setter) named(r *score.Realignment) string {
-	if r.Label == "" {
-		return fmt.Sprintf("realignment %d", r.Index)
-	}
-	return s.spell(r.Label)
 }
 
 // when says "after 60 eighths = 6 bars, 13.6 s", or the bar and beat of a
@@ -146,15 +136,5 @@ func (s *setter) when(t beat.Time) string {
 	if section.Opening() < 0 { // the clock begins with the pickup
 		at = "at "
 	}
-	return fmt.Sprintf("%s = %s, %s%s", after, where, at, clock(section.Seconds(t)))
-}
-
-// clock writes seconds to a tenth, and minutes from one minute on.
-func clock(seconds *big.Rat) string {
-	n := beat.Tenths(seconds)
-	text := fmt.Sprintf("%d.%d s", n/10%60, n%10)
-	if n >= 600 {
-		text = fmt.Sprintf("%d min %s", n/600, text)
-	}
-	return text
+	return fmt.Sprintf("%s = %s, %s%s", after, where, at, beat.InMinutes(section.Seconds(t)))
 }

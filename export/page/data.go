@@ -146,7 +146,7 @@ func (v *view) data(fine beat.Time) sectionData {
 		d.Readings = append(d.Readings, r)
 	}
 	for _, r := range v.realignments {
-		d.Marks = append(d.Marks, markData{fine * r.Time, realignmentName(r)})
+		d.Marks = append(d.Marks, markData{fine * r.Time, r.Name()})
 	}
 	for i := range v.rows {
 		d.Layers = append(d.Layers, v.layerData(&v.rows[i], fine))

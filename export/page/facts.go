@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"math/big"
 
 	"tieover/score/beat"
 )
@@ -15,7 +14,7 @@ func (v *view) facts() []string {
 	if s.Opening() < 0 {
 		bars = "a pickup and " + bars
 	}
-	first := fmt.Sprintf("%v, %s, %s, %s", s.Meter, s.Tempo.InWords(beat.American)+s.Tempo.EquationInWords(beat.American), bars, clockTime(s.Seconds(s.Length)))
+	first := fmt.Sprintf("%v, %s, %s, %s", s.Meter, s.Tempo.InWords(beat.American)+s.Tempo.EquationInWords(beat.American), bars, beat.InMinutes(s.Seconds(s.Length)))
 	switch n := s.Played(); {
 	case n == 2:
 		first += ", played twice"
@@ -54,24 +53,14 @@ func (v *view) meets() string {
 	if len(v.s.Set) == 1 {
 		how = "On the barline"
 	}
-	return fmt.Sprintf("%s again at %s, after %s.", how, v.readings[0].where(t, v.end), clockTime(v.s.Seconds(t)))
+	return fmt.Sprintf("%s again at %s, after %s.", how, v.readings[0].where(t, v.end), beat.InMinutes(v.s.Seconds(t)))
 }
 
 // meetings lists the realignments after the start.
 func (v *view) meetings() []meeting {
 	var all []meeting
 	for _, r := range v.realignments {
-		all = append(all, meeting{realignmentName(r), v.compared(r.Time), clockTime(v.s.Seconds(r.Time)), r.Time})
+		all = append(all, meeting{r.Name(), v.compared(r.Time), beat.InMinutes(v.s.Seconds(r.Time)), r.Time})
 	}
 	return all
-}
-
-// clockTime writes a duration to a tenth of a second: "13.6 s", "2 min 5.0 s".
-func clockTime(seconds *big.Rat) string {
-	n := beat.Tenths(seconds)
-	text := fmt.Sprintf("%d.%d s", n/10%60, n%10)
-	if n >= 600 {
-		text = fmt.Sprintf("%d min %s", n/600, text)
-	}
-	return text
 }

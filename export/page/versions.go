@@ -69,7 +69,7 @@ func gatherVersions(p *score.Piece, index int, vs *Versions, felt []Felt) *doubl
 func (v *doubledView) show() *shownVersions {
 	out := &shownVersions{Systems: v.drawAll(false), Chart: v.vs.Chart, Sheet: v.sheet([]string{v.vs.Chart})}
 	for _, p := range v.vs.Partings {
-		out.Partings = append(out.Partings, shownParting{p, v.compared(p.At), clockTime(v.s.Seconds(p.At))})
+		out.Partings = append(out.Partings, shownParting{p, v.compared(p.At), beat.InMinutes(v.s.Seconds(p.At))})
 	}
 	return out
 }

@@ -2,7 +2,6 @@ package page
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"sort"
 	"strings"
@@ -88,11 +87,6 @@ func (v *view) addMarks() {
 			v.realignments = append(v.realignments, r)
 		}
 	}
-}
-
-// realignmentName is what a realignment is called: its label, or its number in words.
-func realignmentName(r score.Realignment) string {
-	return cmp.Or(r.Label, fmt.Sprintf("realignment %d", r.Index))
 }
 
 func (v *view) addNotes() {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -96,7 +97,7 @@ func (t *text) barrings() {
 		if !t.o.listed {
 			from = strings.TrimPrefix(b.From[0], "cycle of ")
 		}
-		rows = append(rows, []string{fmt.Sprint(i + 1), shorten(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
+		rows = append(rows, []string{fmt.Sprint(i + 1), terminal.Clip(b.Meter.String(), 20), fmt.Sprint(b.Ties), fmt.Sprint(b.Broken),
 			fmt.Sprint(b.Changes), fmt.Sprint(b.Bars), fmt.Sprint(b.OffBeat), from})
 	}
 	t.table([]string{">", "meter", "ties>", "cut>", "changes>", "bars>", "off>", "from"}, rows)

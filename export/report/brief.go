@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -89,7 +90,7 @@ func (t *text) loop(i int, l analysis.Layer) string {
 	if len(l.Groups) == 1 && len(l.Groups[0].Sizes) == 1 && l.Length > 0 {
 		return t.length(l.Length, t.s.Layers[i].Pulse)
 	}
-	groups := shorten(strings.Join(written(l), " and "), 60)
+	groups := terminal.Clip(strings.Join(written(l), " and "), 60)
 	if len(l.Groups) > 1 {
 		groups += " by turns"
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/analysis/fit"
 	"tieover/score/beat"
@@ -16,7 +17,7 @@ import (
 func Fit(w io.Writer, p *score.Piece, o Options) error {
 	s := p.Sections[0]
 	f := fitting{newPaper(w), newWords(s, o.Terms), fit.LoopOf(s)}
-	f.para(0, 0, fmt.Sprintf("%s (%s) in %s of %s (%s)", shorten(f.groupsFrom(f.Groups, 0), 40),
+	f.para(0, 0, fmt.Sprintf("%s (%s) in %s of %s (%s)", terminal.Clip(f.groupsFrom(f.Groups, 0), 40),
 		f.inPulses(f.Length), count(s.BarCount(), "bar"), s.Meter, f.exact(s.Length)))
 	f.whole()
 	f.cut()

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score/analysis"
 	"tieover/score/analysis/grouping"
 	"tieover/score/analysis/timeline"
@@ -27,7 +28,7 @@ func (t *text) groupings() {
 			}
 			key := g.String() + " " + t.s.Layers[i].Pulse.String()
 			if earlier, known := seen[key]; known {
-				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), shorten(g.String(), 40), earlier))
+				t.item(fmt.Sprintf("%s%s: %s; see %s.", name, t.begins(i), terminal.Clip(g.String(), 40), earlier))
 				continue
 			}
 			seen[key] = name
@@ -52,7 +53,7 @@ func (t *text) begins(layer int) string {
 }
 
 func (t *text) grouping(name string, pulse beat.Pulse, g analysis.Grouping) {
-	sentence := fmt.Sprintf("%s: %s", name, shorten(g.String(), 60))
+	sentence := fmt.Sprintf("%s: %s", name, terminal.Clip(g.String(), 60))
 	if t.o.Indices {
 		sentence += fmt.Sprintf(" makes %s in %s", t.counted(int64(g.Rhythm.Units), pulse), count(len(g.Sizes), "group"))
 	}
@@ -68,7 +69,7 @@ func (t *text) rhythm(name string, g analysis.Grouping, seen map[string]string) 
 		return
 	}
 	seen[key] = name
-	sentence := fmt.Sprintf("%s: %s", name, shorten(beat.Sum(g.Sizes), 60))
+	sentence := fmt.Sprintf("%s: %s", name, terminal.Clip(beat.Sum(g.Sizes), 60))
 	if g.Rhythm.Units <= 32 {
 		sentence += ", " + g.Rhythm.Box()
 	}
@@ -102,7 +103,7 @@ func evenness(g analysis.Grouping) string {
 	case g.Euclid == nil:
 		return "not even"
 	}
-	return fmt.Sprintf("not even (%s would be)", shorten(beat.Sum(g.Euclid), 40))
+	return fmt.Sprintf("not even (%s would be)", terminal.Clip(beat.Sum(g.Euclid), 40))
 }
 
 // mirrored says whether the pattern is symmetrical.
@@ -137,7 +138,7 @@ func (t *text) indices(g analysis.Grouping) {
 }
 
 func (t *text) necklace(g analysis.Grouping) string {
-	sentence := fmt.Sprintf("Necklace %s", shorten(beat.Sum(g.Necklace), 50))
+	sentence := fmt.Sprintf("Necklace %s", terminal.Clip(beat.Sum(g.Necklace), 50))
 	if g.Rotation == 1 && g.Rhythm.Onsets[0] == 0 {
 		sentence += ", as it stands"
 	} else {
@@ -156,7 +157,7 @@ func (t *text) necklace(g analysis.Grouping) string {
 	if g.Mirror {
 		return sentence + ". Backwards it is the same necklace."
 	}
-	return sentence + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", shorten(beat.Sum(g.Bracelet), 50))
+	return sentence + fmt.Sprintf(". Backwards it is another necklace; the bracelet of both is %s.", terminal.Clip(beat.Sum(g.Bracelet), 50))
 }
 
 // readable reports whether a number is short enough to mean anything to a reader.
@@ -192,7 +193,7 @@ func euclidean(g analysis.Grouping) string {
 		grouping.ReverseString:   "the reverse of a Euclidean string",
 		grouping.Neither:         "",
 	}[g.Class]
-	sentence := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
+	sentence := fmt.Sprintf("Not Euclidean: E(%d,%d) is %s.", k, n, terminal.Clip(beat.Sum(g.Euclid), 40))
 	switch {
 	case g.Euclidean && g.Euclid == nil:
 		return "Euclidean, that is as even as can be."
@@ -201,7 +202,7 @@ func euclidean(g analysis.Grouping) string {
 	case g.Euclidean && g.Rhythm.Onsets[0] == 0 && slices.Equal(g.Euclid, g.Rhythm.Gaps()):
 		sentence = fmt.Sprintf("Euclidean: it is E(%d,%d).", k, n)
 	case g.Euclidean:
-		sentence = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, shorten(beat.Sum(g.Euclid), 40))
+		sentence = fmt.Sprintf("Euclidean: a rotation of E(%d,%d), %s.", k, n, terminal.Clip(beat.Sum(g.Euclid), 40))
 	}
 	if class != "" {
 		sentence += " It is " + class + "."

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score/analysis"
 	"tieover/score/beat"
 )
@@ -74,7 +75,7 @@ func (t *text) heardAs(h analysis.Hearing) string {
 	if begins != "" {
 		begins += ","
 	}
-	return fmt.Sprintf("%s%s may be heard as %s (%s)", t.s.Layers[h.Layer].Name, begins, shorten(beat.Sum(h.Groups), 40), strings.Join(reasons(h), "; "))
+	return fmt.Sprintf("%s%s may be heard as %s (%s)", t.s.Layers[h.Layer].Name, begins, terminal.Clip(beat.Sum(h.Groups), 40), strings.Join(reasons(h), "; "))
 }
 
 // moved says how far the felt downbeat of a hearing is from the written one.

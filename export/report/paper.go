@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/rivo/uniseg"
+
+	"tieover/export/chart/terminal"
 )
 
 // width is how many columns a report has.
@@ -51,22 +53,22 @@ func (p *paper) para(first, rest int, text string) {
 // keeps words together and is written as a space.
 func (p *paper) hang(prefix string, rest int, text string) {
 	rest = min(rest, width-leastRoom)
-	line, used, fresh := prefix, columns(prefix), true
+	line, used, fresh := prefix, terminal.Width(prefix), true
 	next := func() {
 		p.line(line)
 		line, used, fresh = strings.Repeat(" ", rest), rest, true
 	}
 	for _, word := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' }) {
 		word = strings.ReplaceAll(word, "\u00a0", " ")
-		w := columns(word)
+		w := terminal.Width(word)
 		for w > width-rest { // wider than a line: it has to be broken
 			head, tail := breakAt(word, width-rest)
-			if !fresh || used+columns(head) > width {
+			if !fresh || used+terminal.Width(head) > width {
 				next()
 			}
 			line += head
 			next()
-			word, w = tail, columns(tail)
+			word, w = tail, terminal.Width(tail)
 		}
 		if !fresh && used+1+w > width {
 			next()
@@ -77,16 +79,6 @@ func (p *paper) hang(prefix string, rest int, text string) {
 		line, used, fresh = line+word, used+w, false
 	}
 	p.line(line)
-}
-
-// columns is how many columns a terminal shows text in.
-func columns(s string) int {
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] > '~' {
-			return uniseg.StringWidth(s)
-		}
-	}
-	return len(s) // which is nearly always so, and quick
 }
 
 // breakAt breaks a word after so many columns at most: after the last comma, as in
@@ -121,18 +113,18 @@ func (p *paper) table(heads []string, rows [][]string) {
 	for i, h := range heads {
 		heads[i] = strings.TrimSuffix(h, ">")
 		right[i] = heads[i] != h
-		widths[i] = columns(heads[i])
+		widths[i] = terminal.Width(heads[i])
 	}
 	for _, row := range rows {
 		for i, cell := range row {
-			widths[i] = max(widths[i], columns(cell))
+			widths[i] = max(widths[i], terminal.Width(cell))
 		}
 	}
 	last := len(heads) - 1
 	for _, row := range append([][]string{heads}, rows...) {
 		line, used := "  ", 2
 		for i, cell := range row[:last] {
-			pad := strings.Repeat(" ", widths[i]-columns(cell))
+			pad := strings.Repeat(" ", widths[i]-terminal.Width(cell))
 			if right[i] {
 				line += pad + cell + "  "
 			} else {
@@ -141,7 +133,7 @@ func (p *paper) table(heads []string, rows [][]string) {
 			used += widths[i] + 2
 		}
 		if right[last] {
-			line += strings.Repeat(" ", widths[last]-columns(row[last]))
+			line += strings.Repeat(" ", widths[last]-terminal.Width(row[last]))
 		}
 		if used > width-leastRoom && row[last] != "" { // no room left beside the others
 			p.line(line)

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -42,7 +43,7 @@ func (t *text) loopTable() {
 		if offset := beat.Time(layer.Offset) * layer.Unit; offset != 0 {
 			late = asAdverb(t.lateness(offset, layer.Pulse))
 		}
-		rows = append(rows, []string{layer.Name, shorten(strings.Join(written(l), ", "), 40), t.length(l.Length, layer.Pulse), late})
+		rows = append(rows, []string{layer.Name, terminal.Clip(strings.Join(written(l), ", "), 40), t.length(l.Length, layer.Pulse), late})
 	}
 	t.table([]string{"", "groups", "cycle", "starts"}, rows)
 }

@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -73,7 +74,7 @@ func (t *text) kind(r score.Realignment) string {
 		for _, i := range r.Cut {
 			who = append(who, shortName(t.s.Layers[i]))
 		}
-		return "forced (" + shorten(strings.Join(who, ", "), 16) + ")"
+		return "forced (" + terminal.Clip(strings.Join(who, ", "), 16) + ")"
 	case r.Index == 0:
 		return "the start"
 	}
@@ -133,7 +134,7 @@ func (t *text) journeySteps() {
 func (t *text) realigned(r score.Realignment) []string {
 	name := fmt.Sprint(r.Index)
 	if r.Label != "" && !t.unnamed {
-		name += " " + shorten(r.Label, 16)
+		name += " " + terminal.Clip(r.Label, 16)
 	}
 	on := "on the barline"
 	if !r.OnBarline {
@@ -172,5 +173,5 @@ func shortName(l *score.Layer) string {
 	if name == "" {
 		name = l.Name
 	}
-	return shorten(name, 16)
+	return terminal.Clip(name, 16)
 }

@@ -7,8 +7,7 @@ import (
 	"io"
 	"strings"
 
-	"github.com/rivo/uniseg"
-
+	"tieover/export/chart/terminal"
 	"tieover/score"
 	"tieover/score/analysis"
 	"tieover/score/beat"
@@ -142,7 +141,7 @@ func (t *text) layers() {
 		if l.Length > 0 {
 			length = t.length(l.Length, layer.Pulse)
 		}
-		rows = append(rows, []string{shorten(layer.Name, 24), length, digits(l.Cycles), digits(a.All), digits(a.OnBarline), digits(a.OnBeat),
+		rows = append(rows, []string{terminal.Clip(layer.Name, 24), length, digits(l.Cycles), digits(a.All), digits(a.OnBarline), digits(a.OnBeat),
 			digits(a.OffBeat)})
 	}
 	t.table([]string{"layer", "cycle", "cycles>", "attacks>", "barline>", "beat>", "off>"}, rows)
@@ -157,18 +156,6 @@ func written(l analysis.Layer) []string {
 		all = append(all, g.String())
 	}
 	return all
-}
-
-// shorten cuts text that is wider than n columns.
-func shorten(s string, n int) string {
-	if columns(s) <= n {
-		return s
-	}
-	out, used := "", 0
-	for g := uniseg.NewGraphemes(s); g.Next() && used+g.Width() <= n-2; {
-		out, used = out+g.Str(), used+g.Width()
-	}
-	return out + ".."
 }
 
 // fits reports whether a table has room for so many rows.

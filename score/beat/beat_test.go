@@ -33,6 +33,15 @@ func TestTenths(t *testing.T) {
 	}
 }
 
+// Seconds to a tenth, as Tenths rounds them; from a minute on with minutes.
+func TestInMinutes(t *testing.T) {
+	for want, seconds := range map[string]*big.Rat{
+		"0.0 s": big.NewRat(0, 1), "13.6 s": big.NewRat(136, 10), "59.9 s": big.NewRat(5994, 100), "1 min 0.0 s": big.NewRat(5996, 100), "2 min 5.0 s": big.NewRat(125, 1),
+	} {
+		assert.Equal(t, want, beat.InMinutes(seconds))
+	}
+}
+
 // Spans agree with math/big on all four operations and on order.
 func TestSpanAgainstBigRationals(t *testing.T) {
 	span := rapid.Custom(func(t *rapid.T) beat.Span {
