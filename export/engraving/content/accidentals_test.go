@@ -32,6 +32,7 @@ func TestColumnsOfAccidentals(t *testing.T) {
 		{[]string{"Fb4", "Eb5"}, units(-106, -106)},
 		{[]string{"F4", "A#4", "C5"}, units(0, -128, 0)},
 		{[]string{"D#4"}, units(-128)},
+		{[]string{"A#5"}, units(-163)},          // so does one above
 		{[]string{"C#4"}, units(-163)},          // a ledger line begins 35 before the head
 		{[]string{"C#5", "D5"}, units(-238, 0)}, // a head on the other side of a stem down, at -110
 		{[]string{"C5", "D#5"}, units(0, -238)}, // its neighbor there is in the way

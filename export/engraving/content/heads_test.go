@@ -41,6 +41,7 @@ func TestDirectionsOfStems(t *testing.T) {
 		if !c.up {
 			foot = len(c.heads) - 1
 		}
+		assert.True(t, items[0].Lone)
 		assert.Equal(t, foot, items[0].Foot(), "%v: the stem begins at the head away from its tip", c)
 	}
 }
@@ -176,7 +177,7 @@ func TestVoicesGiveWay(t *testing.T) {
 	}{
 		{note(2, 0, "D5"), note(2, 0, "B4"), 0, false}, {note(2, 0, "C5"), note(2, 0, "B4"), 110, false}, {note(2, 0, "C5"), note(2, 0, "C5"), 0, true},
 		{note(1, 0, "C5"), note(2, 0, "C5"), 138, false}, {note(2, 1, "C5"), note(2, 0, "C5"), 218, false}, {note(2, 0, "B4"), note(2, 0, "C5"), 138, false},
-		{note(2, 0, "C5"), note(2, 0, "A4", "B4"), 248, false},
+		{note(2, 0, "C5"), note(2, 0, "A4", "B4"), 248, false}, {note(0, 0, "C5"), note(1, 0, "C5"), 190, false},
 	} {
 		items, _ := column(t, voice(1, sheet.StemUp, c.up), voice(2, sheet.StemDown, c.down))
 		assert.Equal(t, units(0, c.shift), units(items[0].Shift, items[1].Shift), "%v under %v", c.down.Heads, c.up.Heads)
@@ -248,4 +249,25 @@ func TestFrets(t *testing.T) {
 		tab := &d.Staves[1]
 		assert.Equal(t, units(150, 375, 375), units(tab.Between(), tab.Edge(), tab.Reach()))
 	}
+}
+
+// A small voice is no music of the player's and has no frets, nor has a rest. Of grace
+// notes they are in two thirds of the size: half of 54 and 18 about the middle of a head
+// 77 wide at -133.
+func TestFretsOfOtherNotes(t *testing.T) {
+	reach := func(voices ...sheet.Voice) []Reach {
+		p := part(t, "guitar", bar(voices...))
+		p.Staves = append(p.Staves, sheet.Staff{Lines: 6, Tuning: make([]score.Tone, 6)})
+		_, rows := rowsOf(p)
+		return rows[0].Columns[0].Reach
+	}
+	fretted := func(n *sheet.Note) *sheet.Note { n.Heads[0].Stop = fingering.Stop{String: 2, Fret: 5}; return n }
+	small := voice(1, sheet.StemFree, fretted(note(2, 0, "A4")))
+	small.Small = true
+	assert.Len(t, reach(small), 1)
+	assert.Len(t, reach(voice(1, sheet.StemFree, &sheet.Rest{Length: quarter, Value: sheet.Value{Power: 2}}, fretted(note(2, 0, "A4")))), 1)
+	graced := fretted(note(2, 0, "A4"))
+	graced.Graces = []*sheet.Note{fretted(note(3, 0, "A4"))}
+	all := reach(voice(1, sheet.StemFree, graced))
+	assert.Equal(t, units(140, 118), units(all[1].Left, all[1].Right))
 }

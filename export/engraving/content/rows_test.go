@@ -72,6 +72,9 @@ func TestGatheredRests(t *testing.T) {
 	assert.Empty(t, rows[0].Columns)
 	_, rows = rowsOf(part(t, "flute", bars...), part(t, "flute", bars...))
 	assert.Len(t, rows, 4)
+	bars[2].Rest = 1
+	_, rows = rowsOf(part(t, "flute", bars[2:]...))
+	assert.Equal(t, 0, rows[0].Rest, "one bar of rest is no more than that")
 }
 
 // Equal bars are made once, those with a sign in place of their notes apart; when 2,048
@@ -148,6 +151,23 @@ func TestBeamsOverBarlines(t *testing.T) {
 	assert.Equal(t, [][]bool{{false, false}, {false, false}, {true, true}}, ups(rows))
 	d.JoinBeams(rows)
 	assert.Equal(t, [][]bool{{true, true}, {true, true}, {true, true}}, ups(rows))
+
+	// The first bar decides; after its group is a rest.
+	high := crossing(false, true, "F5", "C5")
+	high.Measure.Voices[0] = voice(1, sheet.StemFree, append(high.Measure.Voices[0].Events, &sheet.Rest{Length: quarter, Value: sheet.Value{Power: 2}})...)
+	d, rows = rowsOf(part(t, "flute", high, crossing(true, false, "A4", "G4")))
+	d.JoinBeams(rows)
+	assert.Equal(t, []bool{false, false}, ups(rows)[1])
+	d, rows = rowsOf(part(t, "flute", high, crossing(true, false, "A4", "G4")))
+	d.JoinBeams(rows[1:])
+	assert.Equal(t, []bool{true, true}, ups(rows)[1], "on a line of its own nothing is known of the bar before")
+
+	// One beam ends in the bar in which the next begins.
+	both := crossing(true, false, "A4", "G4")
+	both.Measure.Voices[0] = voice(1, sheet.StemFree, append(both.Measure.Voices[0].Events, crossing(false, true, "D5", "E5").Measure.Voices[0].Events...)...)
+	d, rows = rowsOf(part(t, "flute", crossing(false, true, "F5", "C5"), both, crossing(true, false, "C4", "A4")))
+	d.JoinBeams(rows)
+	assert.Equal(t, [][]bool{{false, false}, {false, false, true, true}, {true, true}}, ups(rows))
 
 	// Four notes, of which only the last two cross.
 	first := bar(voice(1, sheet.StemFree, append(beams(note(3, 0, "G4"), note(3, 0, "A4")), crossing(false, true, "A4", "G4").Measure.Voices[0].Events...)...))

@@ -272,6 +272,8 @@ func TestDivided(t *testing.T) {
 		assert.True(t, s.First)
 	}
 	assert.Len(t, s.Divided(rows[:1]), 1)
+	s.Width = 2 * bar
+	assert.Len(t, s.Divided(rows[:3]), 3, "of two lines the first, of two bars, would be too full")
 }
 
 // The keys that follow one another: sharps are 105 apart and flats and naturals 85; with
@@ -328,4 +330,9 @@ func TestRoomAtBarlines(t *testing.T) {
 	assert.Equal(t, l.Edges[0]+l.Prefix[0].Width+110, l.Music(0))
 	assert.Equal(t, byte('F'), l.ClefIn(0, 0).Sign)
 	assert.Equal(t, byte('C'), l.ClefIn(1, 0).Sign)
+
+	rows[2].Bars[0].NewClef = true
+	assert.Equal(t, pen.Unit(0), l.TurnRoom(1), "the clef is that which holds")
+	rows[2].Bars[0].Left = sheet.RepeatStart
+	assert.Equal(t, pen.Unit(252), l.TurnRoom(1), "but where a repeat comes back to it")
 }
