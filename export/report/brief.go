@@ -254,15 +254,8 @@ func (t *text) onBarline() string {
 	if t.s.WithBarline {
 		return ""
 	}
-	switch atBarlines(t.f.Together, t.f.OnBarline) {
-	case neverThere:
-		return "; never on a barline"
-	case notThere:
-		return "; not on a barline within the section"
-	case alwaysThere:
-		return "; each time on a barline"
-	case firstThere:
-		return ", the first time on a barline"
+	if at := atBarlines(t.f.Together, t.f.OnBarline); at != laterThere {
+		return barlineWords[at].after
 	}
 	return "; on a barline first " + strings.TrimSuffix(t.firstOnBarline(t.f.OnBarline, t.s.Set), ", and so on")
 }

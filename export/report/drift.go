@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -134,28 +135,20 @@ func (t *text) headMoves(layer int) bool {
 // steps prints a table of the heads of a layer.
 func (t *text) steps(layer, against int) {
 	pulse := t.s.Layers[layer].Pulse
-	var rows [][]string
-	all := 0
-	for step := range analysis.Walk(t.s, layer, against) {
-		if all++; !t.fits(all) {
-			continue
-		}
+	rows, left := firstOf(t, analysis.Walk(t.s, layer, against), func(step analysis.Step) []string {
 		row := []string{fmt.Sprint(step.Cycle), t.s.Where(step.Head).String(), t.clock(step.Head),
 			t.number(step.Place, pulse), "", ""}
 		if !step.First {
 			row[4], row[5] = t.signed(step.Step, pulse), t.signed(step.Total, pulse)
 		}
-		rows = append(rows, row)
-	}
-	if all == 0 {
-		return
-	}
+		return row
+	})
 	where := "where"
 	if t.headMoves(layer) {
 		where = "head"
 	}
 	t.table([]string{"cycle>", where, "clock>", "place>", "step>", "total>"}, rows)
-	t.more(all-len(rows), "cycle")
+	t.more(left, "cycle")
 	t.gap()
 }
 
@@ -223,10 +216,8 @@ func (t *text) pairMeeting(p analysis.Pair) string {
 		return sentence
 	case p.OverOnBarline:
 		return sentence + fmt.Sprintf(" They do not come together on a barline before %s leaves.", leaves.Name)
-	case at == alwaysThere:
-		return strings.TrimSuffix(sentence, ".") + ", each time on a barline."
-	case at == firstThere:
-		return strings.TrimSuffix(sentence, ".") + ", the first time on a barline."
+	case at == alwaysThere, at == firstThere:
+		return strings.TrimSuffix(sentence, ".") + strings.Replace(barlineWords[at].after, ";", ",", 1) + "."
 	}
 	return sentence + " " + t.withBarline(p.Together, p.OnBarline, []int{p.A, p.B})
 }
@@ -241,13 +232,8 @@ func (t *text) isBar(layer int) bool {
 
 // strikingTogether says how often two layers strike together.
 func strikingTogether(n int) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "never strike together"
-	case 1:
-		return "strike together once"
-	case 2:
-		return "strike together twice"
 	}
-	return "strike together " + count(n, "time")
+	return "strike together " + times(big.NewInt(int64(n)))
 }

@@ -86,17 +86,18 @@ func atBarlines(m, on score.Meeting) atBarline {
 	return laterThere
 }
 
+// barlineWords say so as a sentence, and after another one.
+var barlineWords = [...]struct{ sentence, after string }{
+	neverThere:  {"They never come together on a barline.", "; never on a barline"},
+	notThere:    {"They do not come together on a barline within the section.", "; not on a barline within the section"},
+	alwaysThere: {"Each time it is on a barline.", "; each time on a barline"},
+	firstThere:  {"The first is on a barline.", ", the first time on a barline"},
+}
+
 // withBarline says as a sentence how a meeting lies to the barlines.
 func (t *text) withBarline(m, on score.Meeting, layers []int) string {
-	switch atBarlines(m, on) {
-	case neverThere:
-		return "They never come together on a barline."
-	case notThere:
-		return "They do not come together on a barline within the section."
-	case alwaysThere:
-		return "Each time it is on a barline."
-	case firstThere:
-		return "The first is on a barline."
+	if at := atBarlines(m, on); at != laterThere {
+		return barlineWords[at].sentence
 	}
 	return "On a barline: first " + t.firstOnBarline(on, layers) + "."
 }

@@ -52,18 +52,12 @@ func (t *text) realignments() {
 
 // also lists what comes together and does not count.
 func (t *text) also() {
-	var where []string
-	all := 0
-	for at := range t.s.AlsoTogether() {
-		if all++; t.fits(all) {
-			where = append(where, t.s.Where(at).String())
-		}
-	}
-	if all == 0 {
+	where, left := firstOf(t, t.s.AlsoTogether(), func(at beat.Time) string { return t.s.Where(at).String() })
+	if len(where) == 0 {
 		return
 	}
 	t.item("Also together, but not counted, for a cut follows within the bar: " + beat.Listed(where, "and") + ".")
-	t.more(all-len(where), "such moment")
+	t.more(left, "such moment")
 }
 
 // kind says what makes a realignment: natural, or forced by a cut.
@@ -106,27 +100,20 @@ func (t *text) journeySteps() {
 		for _, sentence := range t.journey(j) {
 			t.item(sentence)
 		}
-		heads := []string{"step>", "from", "clock>", "cycles>", "moved by>", "attacks>", "together>", ""}
-		var rows [][]string
-		all := 0
-		for step := range j.Walk(t.s) {
-			if all++; !t.fits(all) {
-				continue
+		rows, left := firstOf(t, j.Walk(t.s), func(step analysis.JourneyStep) []string {
+			row := []string{digits(step.Step), t.at(step.Start), t.clock(step.Start), digits(step.Cycles),
+				t.signed(step.Place, l.Pulse), digits(step.Attacks), "", ""}
+			if j.Partner != analysis.Barline {
+				row[6] = digits(step.Together)
 			}
-			place := ""
 			if step.Home {
-				place = "home"
+				row[7] = "home"
 			}
-			together := digits(step.Together)
-			if j.Partner == analysis.Barline {
-				together = ""
-			}
-			rows = append(rows, []string{digits(step.Step), t.at(step.Start), t.clock(step.Start), digits(step.Cycles),
-				t.signed(step.Place, l.Pulse), digits(step.Attacks), together, place})
-		}
+			return row
+		})
 		t.gap()
-		t.table(heads, rows)
-		t.more(all-len(rows), "step")
+		t.table([]string{"step>", "from", "clock>", "cycles>", "moved by>", "attacks>", "together>", ""}, rows)
+		t.more(left, "step")
 		t.gap()
 	}
 }

@@ -5,6 +5,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"iter"
 	"strings"
 
 	"tieover/export/chart/terminal"
@@ -167,6 +168,19 @@ func (t *text) shown(rows int) int {
 		return rows
 	}
 	return t.o.Rows
+}
+
+// firstOf makes the rows of a table, as many as it has room for, and counts how many
+// more there are.
+func firstOf[T, Row any](t *text, all iter.Seq[T], row func(T) Row) (rows []Row, left int) {
+	for v := range all {
+		if t.fits(len(rows) + 1) {
+			rows = append(rows, row(v))
+		} else {
+			left++
+		}
+	}
+	return rows, left
 }
 
 // more says how many rows a table leaves out.
