@@ -12,33 +12,13 @@ import (
 	"tieover/score/beat"
 )
 
-// conductor makes the first track: title, meters, keys, tempos and markers.
+// conductor makes the first track: title and rights, then meters, keys, tempos and
+// markers in time order; at one time in this order.
 func conductor(f *play.Performance, scale int64) (*track, error) {
-	events, err := conducted(f)
-	if err != nil {
-		return nil, err
+	type event struct {
+		at      beat.Time
+		message smf.Message
 	}
-	t := &track{scale: scale}
-	t.add(0, smf.MetaTrackSequenceName(f.Title))
-	if f.Rights != "" {
-		t.add(0, smf.MetaCopyright(f.Rights))
-	}
-	for _, e := range events {
-		t.add(e.at, e.message)
-	}
-	t.close(f.Length)
-	return t, nil
-}
-
-// event is a message of the first track and its moment.
-type event struct {
-	at      beat.Time
-	message smf.Message
-}
-
-// conducted gathers meters, keys, tempos and markers in time order; at one time
-// in this order.
-func conducted(f *play.Performance) ([]event, error) {
 	var all []event
 	for m := range f.Meters() {
 		message, err := meter(m)
@@ -61,7 +41,16 @@ func conducted(f *play.Performance) ([]event, error) {
 		all = append(all, event{m.At, smf.MetaMarker(m.Text)})
 	}
 	slices.SortStableFunc(all, func(a, b event) int { return cmp.Compare(a.at, b.at) })
-	return all, nil
+	t := &track{scale: scale}
+	t.add(0, smf.MetaTrackSequenceName(f.Title))
+	if f.Rights != "" {
+		t.add(0, smf.MetaCopyright(f.Rights))
+	}
+	for _, e := range all {
+		t.add(e.at, e.message)
+	}
+	t.close(f.Length)
+	return t, nil
 }
 
 // key writes a key signature (Standard MIDI Files 1.0: FF 59 02): sharps, or flats

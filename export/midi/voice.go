@@ -34,12 +34,14 @@ func (t *track) begin(name string, port uint8, ports int) {
 func (t *track) voice(v *play.Voice, p place, end beat.Time) {
 	settings := v.Settings
 	var sounding []ending
-	for e := range v.Events() {
-		for len(settings) > 0 && settings[0].At <= e.At {
+	set := func(upTo beat.Time) {
+		for ; len(settings) > 0 && settings[0].At <= upTo; settings = settings[1:] {
 			sounding = t.silence(sounding, settings[0].At)
 			t.set(settings[0], p)
-			settings = settings[1:]
 		}
+	}
+	for e := range v.Events() {
+		set(e.At)
 		sounding = t.silence(sounding, e.At)
 		channel := p.channel
 		if e.Drums {
@@ -50,10 +52,7 @@ func (t *track) voice(v *play.Voice, p place, end beat.Time) {
 			sounding = append(sounding, ending{e.At + e.Length, channel, uint8(key)})
 		}
 	}
-	for _, s := range settings { // of a voice that never strikes after them
-		sounding = t.silence(sounding, s.At)
-		t.set(s, p)
-	}
+	set(end)
 	t.silence(sounding, end)
 	t.close(end)
 }

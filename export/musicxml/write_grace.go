@@ -15,11 +15,7 @@ func (e *encoder) graces(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.No
 func (e *encoder) grace(l *lines, m *sheet.Measure, v *sheet.Voice, g *sheet.Note, index int, begins, alone bool) {
 	head, first := &g.Heads[index], index == 0
 	l.open("note")
-	if alone {
-		l.empty("grace", "slash", "yes")
-	} else {
-		l.empty("grace")
-	}
+	graceSign(l, alone)
 	if !first {
 		l.empty("chord")
 	}
@@ -44,6 +40,15 @@ func (e *encoder) grace(l *lines, m *sheet.Measure, v *sheet.Voice, g *sheet.Not
 		}
 	}
 	l.close("note")
+}
+
+// graceSign makes a note a grace note, with a slash if it is the only one.
+func graceSign(l *lines, alone bool) {
+	if alone {
+		l.empty("grace", "slash", "yes")
+	} else {
+		l.empty("grace")
+	}
 }
 
 // graceSlur is an end of the slur from the first grace note to its note. Slurs of

@@ -51,9 +51,7 @@ func (e *encoder) markElements(m *sheet.Measure, mark *sheet.Mark, n string) []*
 		return []*etree.Element{e.technique(mark, v)}
 	case sheet.InstrumentMark:
 		return []*etree.Element{e.takeUp(mark, v)}
-	case sheet.Cue:
-		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
-	case sheet.ScoreBar:
+	case sheet.Cue, sheet.ScoreBar:
 		return one("above", with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))
 	case sheet.Grouping:
 		return one(side, with(e.words(mark.Text), "font-style", "normal", "font-size", "8"))

@@ -11,12 +11,7 @@ const strokes = 3
 // notations writes ties, tuplet signs, ornaments and articulations, if there are any.
 func notations(l *lines, v *sheet.Voice, n *sheet.Note, first, shared bool) {
 	content := l.open("notations")
-	if n.TieIn {
-		l.empty("tied", "type", "stop")
-	}
-	if n.TieOut {
-		l.empty("tied", "type", "start")
-	}
+	ties(l, "tied", n)
 	if first {
 		slurEnds(l, v, n, shared)
 		tupletEnds(l, n.Tuplet, n.TupletStart, n.TupletStop)
@@ -28,6 +23,16 @@ func notations(l *lines, v *sheet.Voice, n *sheet.Note, first, shared bool) {
 		fermata(l, v, n.Fermata)
 	}
 	l.closeFilled("notations", content)
+}
+
+// ties writes the ends of ties at a note: as played (tie) or as printed (tied).
+func ties(l *lines, tag string, n *sheet.Note) {
+	if n.TieIn {
+		l.empty(tag, "type", "stop")
+	}
+	if n.TieOut {
+		l.empty(tag, "type", "start")
+	}
 }
 
 func ornaments(l *lines, v *sheet.Voice, n *sheet.Note) {

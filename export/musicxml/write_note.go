@@ -27,9 +27,13 @@ func (e *encoder) event(l *lines, m *sheet.Measure, voice int, event sheet.Event
 // voiceEnd writes what follows the last event of a voice: the way back to the
 // bar's start when another voice follows.
 func (e *encoder) voiceEnd(l *lines, m *sheet.Measure, voice int) {
-	if voice == len(m.Voices)-1 {
-		return
+	if voice < len(m.Voices)-1 {
+		back(l, m)
 	}
+}
+
+// back goes back to the bar's start.
+func back(l *lines, m *sheet.Measure) {
 	l.open("backup")
 	l.number("duration", int64(m.Length))
 	l.close("backup")
@@ -54,13 +58,8 @@ func (e *encoder) note(l *lines, m *sheet.Measure, v *sheet.Voice, n *sheet.Note
 		e.headPlace(l, m, head)
 	}
 	l.number("duration", int64(n.Length))
-	if n.TieIn && !v.Small {
-		l.empty("tie", "type", "stop")
-	}
-	if n.TieOut && !v.Small {
-		l.empty("tie", "type", "start")
-	}
 	if !v.Small {
+		ties(l, "tie", n)
 		e.soundOf(l, m, head)
 	}
 	l.number("voice", int64(v.Number))

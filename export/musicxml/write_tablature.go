@@ -22,9 +22,7 @@ func (e *encoder) tablature(l *lines, m *sheet.Measure) {
 			if voice.Staff != i || voice.Small || v > 0 && !stops(voice) {
 				continue
 			}
-			l.open("backup")
-			l.number("duration", int64(m.Length))
-			l.close("backup")
+			back(l, m)
 			for _, event := range voice.Events {
 				e.stopped(l, voice, event)
 			}
@@ -53,11 +51,7 @@ func (e *encoder) stopped(l *lines, v *sheet.Voice, event sheet.Event) {
 	for _, g := range n.Graces {
 		for i := range g.Heads {
 			l.open("note")
-			if len(n.Graces) == 1 {
-				l.empty("grace", "slash", "yes")
-			} else {
-				l.empty("grace")
-			}
+			graceSign(l, len(n.Graces) == 1)
 			e.stop(l, v, g, i)
 		}
 	}
@@ -83,12 +77,7 @@ func (e *encoder) stop(l *lines, v *sheet.Voice, n *sheet.Note, index int) {
 	if n.Length > 0 {
 		l.number("duration", int64(n.Length))
 	}
-	if n.TieIn {
-		l.empty("tie", "type", "stop")
-	}
-	if n.TieOut {
-		l.empty("tie", "type", "start")
-	}
+	ties(l, "tie", n)
 	l.number("voice", int64(v.Number+4))
 	noteValue(l, n.Value, false)
 	timeModification(l, n.Tuplet, n.Value)
@@ -96,12 +85,7 @@ func (e *encoder) stop(l *lines, v *sheet.Voice, n *sheet.Note, index int) {
 	e.notehead(l, nil, &head)
 	l.number("staff", int64(v.Staff+1))
 	l.open("notations")
-	if n.TieIn {
-		l.empty("tied", "type", "stop")
-	}
-	if n.TieOut {
-		l.empty("tied", "type", "start")
-	}
+	ties(l, "tied", n)
 	if index == 0 {
 		tupletEnds(l, unnumbered(n.Tuplet), n.TupletStart, n.TupletStop)
 	}

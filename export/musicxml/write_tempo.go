@@ -64,12 +64,18 @@ func equation(old, new *score.Value) *etree.Element {
 	return m
 }
 
-// addBeat adds a plain or dotted value as a beat unit.
-func addBeat(m *etree.Element, s beat.Span) {
+// noteOf is the note of a value that a tempo counts or an equation holds.
+func noteOf(s beat.Span) (power, dots int) {
 	power, dots, ok := beat.NoteValue(s)
 	if !ok {
-		panic("musicxml: a tempo counts " + s.String() + ", which no single note is")
+		panic("musicxml: a tempo mark holds " + s.String() + ", which no single note is")
 	}
+	return power, dots
+}
+
+// addBeat adds a plain or dotted value as a beat unit.
+func addBeat(m *etree.Element, s beat.Span) {
+	power, dots := noteOf(s)
 	m.AddChild(leaf("beat-unit", typeNames[power]))
 	for range dots {
 		m.AddChild(elem("beat-unit-dot"))
@@ -92,10 +98,7 @@ func addNotes(m *etree.Element, v *score.Value) {
 		lengths = append(lengths, v.Tied)
 	}
 	for i, s := range lengths {
-		power, dots, ok := beat.NoteValue(s)
-		if !ok {
-			panic("musicxml: a tempo equation holds " + s.String() + ", which no single note is")
-		}
+		power, dots := noteOf(s)
 		note := elem("metronome-note", leaf("metronome-type", typeNames[power]))
 		for range dots {
 			note.AddChild(elem("metronome-dot"))
