@@ -69,8 +69,7 @@ func (t *track) wait(at beat.Time) uint32 {
 	return uint32(delta)
 }
 
-// writeTo writes the track as a chunk of the file and keeps its room for the
-// next. What cannot be written out says so in out.
+// writeTo writes the track as a chunk of the file. out keeps the first error for Flush.
 func (t *track) writeTo(out *bufio.Writer) {
 	_, _ = out.WriteString("MTrk")
 	_, _ = out.Write(binary.BigEndian.AppendUint32(nil, uint32(len(t.content))))

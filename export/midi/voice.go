@@ -20,8 +20,8 @@ type ending struct {
 	channel, key uint8
 }
 
-// begin starts the track anew for what comes next. Where a piece takes several
-// ports, every track names its own, so that no reader has to guess.
+// begin empties the track for the next part. Where a piece takes several ports, every
+// track names its own, so that no reader has to guess.
 func (t *track) begin(name string, port uint8, ports int) {
 	*t = track{scale: t.scale, content: t.content[:0]}
 	t.add(0, smf.MetaTrackSequenceName(name))

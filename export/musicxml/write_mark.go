@@ -142,8 +142,8 @@ func stroke(offset beat.Time) []*etree.Element {
 	}
 }
 
-// written are the dynamics that the standard has a sign for.
-var written = map[string]bool{
+// dynamics are those that the standard has an element for.
+var dynamics = map[string]bool{
 	"p": true, "pp": true, "ppp": true, "pppp": true, "ppppp": true, "pppppp": true,
 	"f": true, "ff": true, "fff": true, "ffff": true, "fffff": true, "ffffff": true,
 	"mp": true, "mf": true, "sf": true, "sfp": true, "sfpp": true, "fp": true, "rf": true,
@@ -152,7 +152,7 @@ var written = map[string]bool{
 
 func (e *encoder) dynamic(mark *sheet.Mark, v voicePlace) *etree.Element {
 	sign := leaf("other-dynamics", e.text("dynamic", mark.Text))
-	if written[mark.Text] {
+	if dynamics[mark.Text] {
 		sign = elem(mark.Text)
 	}
 	d := e.direction("below", elem("dynamics", sign), mark.Offset, v.staff)

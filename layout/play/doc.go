@@ -3,11 +3,9 @@
 // for the piece its tempos, meters and markers. MIDI and the page play from it
 // and decide nothing of their own.
 //
-// layout/play makes a Performance: passes (repeats played out), voices (layers of one name
-// through all sections), tempos, meters, keys, markers, clicks. Everything is streamed;
-// Voice.Events reuses its event. Laws: events of a voice come in time order; a
-// piece with staccato or grace notes has a finer grid, so that halves are whole; a voice's keys are
-// unique within an event; the pass at Start lasts to the end of its last bar. MIDI and the
-// page take sounds from here and decide none. Loudness: score/dynamic.go (own choice, from the
-// standard's forte), which MusicXML reads too.
+// Laws: the events of a voice come in time order, and Voice.Events reuses its event; the
+// grid of a piece with staccato or grace notes is finer, so that halves are whole; the
+// keys of an event differ; a pass lasts from its Start to the end of its last bar.
+// Loudness is that of score/dynamic.go (own choice, from the standard's forte), which
+// MusicXML takes too.
 package play

@@ -17,8 +17,8 @@ type Meter struct {
 	Beat  beat.Span // how long one beat is; zero when its beats differ
 }
 
-// Meters walks the changes of meter, the first at 0. A pickup that nothing is clicked
-// before has a meter of its length.
+// Meters walks the changes of meter, the first at 0. A pickup without a count-in has a
+// meter of its length.
 func (f *Performance) Meters() iter.Seq[Meter] {
 	return func(yield func(Meter) bool) {
 		var last Meter
@@ -77,8 +77,8 @@ type Click struct {
 	Downbeat   bool
 }
 
-// Clicks walks the strokes on the beats: those of the count-in, and through to
-// the end if the whole is to be clicked.
+// Clicks walks the metronome's strokes on the beats: of the count-in, and of the whole
+// piece if asked for.
 func (f *Performance) Clicks(whole bool) iter.Seq[Click] {
 	return func(yield func(Click) bool) {
 		if f.Lead > 0 {

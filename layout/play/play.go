@@ -35,15 +35,15 @@ type Pass struct {
 // Begins returns when the pass begins to sound.
 func (p Pass) Begins() beat.Time { return p.Start - p.Pickup }
 
-// at returns when a moment of the section sounds in the pass. ok is false for one of a
-// pickup that it leaves out.
+// at returns when a moment of the section sounds in the pass. ok is false in a pickup
+// that the pass leaves out.
 func (f *Performance) at(p Pass, t beat.Time) (at beat.Time, ok bool) {
 	at = p.Start + f.fine*t
 	return at, at >= p.Begins()
 }
 
-// since returns from when on in the pass holds what the section says at a moment: what a
-// pickup says that it leaves out, from its beginning on.
+// since returns when something begins to hold in the pass that the section changes at a
+// moment: in a pickup that the pass leaves out, as the pass begins.
 func (f *Performance) since(p Pass, t beat.Time) beat.Time {
 	return max(p.Start+f.fine*t, p.Begins())
 }

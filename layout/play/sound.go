@@ -16,9 +16,9 @@ var bareKeys = []int{75, 64, 56, 62, 67, 61, 68, 60, 54, 37, 39, 70}
 // state in its 15 bits.
 const MostTicks = 32767
 
-// fineness is how many ticks of the sound one of the piece has: two where staccato
-// halves a length, and where half of a gap is shared among grace notes twice their
-// number, as far as a file can state.
+// fineness is how many ticks of the performance one of the piece has: two where staccato
+// halves a length; with grace notes twice their greatest number, so that half of the time
+// between attacks is shared out in whole ticks, or two where a file cannot be so fine.
 func fineness(p *score.Piece) beat.Time {
 	fine, graces := beat.Time(1), 0
 	for _, s := range p.Sections {

@@ -46,10 +46,10 @@ func (f *Performance) strokes(e *Event, touch score.Touch, yield func(*Event) bo
 	return true
 }
 
-// follow yields what is held back, as long as it sounds before the grace notes of
-// the next attack, then those: each a 32nd, all together at most half of the time
-// from attack to attack, in whole ticks. Before the first attack of all there is
-// only the count-in.
+// follow yields the attack that is held back, cut off where the grace notes of the
+// next one begin, then these: each a 32nd, but all together at most half of the time
+// from attack to attack, in whole ticks. Those of the first attack have the count-in
+// alone before them.
 func (f *Performance) follow(held, next *sounding, yield func(*Event) bool) bool {
 	from := beat.Time(0)
 	if held.begun {

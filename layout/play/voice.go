@@ -35,8 +35,8 @@ func (f *Performance) voices() {
 	}
 }
 
-// set fills the settings and reports whether the voice is ever a bare rhythm. A
-// side that a layer is put to stays until another is said.
+// set fills the settings and reports whether the voice is ever a bare rhythm. The
+// pan of one layer holds until another layer gives one.
 func (v *Voice) set(pan int) (bare bool) {
 	for _, pass := range v.perf.Passes {
 		l := v.layer(pass.Section)
@@ -72,7 +72,8 @@ func (v *Voice) setting(now Setting) {
 	v.Settings = append(v.Settings, now)
 }
 
-// techniques adds the sounds of the ways of playing in a pass that begins so.
+// techniques adds the settings that a layer's techniques make in a pass after the one
+// that it begins with.
 func (v *Voice) techniques(begins Setting, pass Pass, l *score.Layer) {
 	var in ways
 	for _, t := range v.perf.piece.Sections[pass.Section].Techniques(l) {
@@ -92,8 +93,8 @@ type ways [instrument.Matters]*instrument.Technique
 
 func (w *ways) take(t score.TechniqueAt) { w[t.Matter] = t.Technique }
 
-// sound is with which program the instrument plays, and how much softer. Of
-// several techniques the first that has a program of its own gives it.
+// sound returns the program that the instrument plays with, and how much softer. Of
+// several techniques the first with a program of its own gives it.
 func (w *ways) sound(i *instrument.Instrument) (program, softer int) {
 	program = i.Program
 	for _, t := range w {
