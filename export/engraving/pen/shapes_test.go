@@ -217,6 +217,35 @@ func TestHoles(t *testing.T) {
 	assert.Equal(t, Unit(0), ellipse(0, 0, 5, 5, upright, true)[1].numbers[4])
 }
 
+// Heads that look the same from both sides, and upside down, have points that do, and the
+// same holes.
+func TestSymmetricalHeads(t *testing.T) {
+	for _, s := range []Sign{HeadCross, HeadDiamond, HeadDiamondOpen, SignDoubleSharp, HeadCircleCross} {
+		o := shapes()[s]
+		points := map[[2]Unit]bool{}
+		low, high := Unit(1000), Unit(-1000)
+		for i, step := range o {
+			if n := step.numbers; step.cmd == 'L' || step.cmd == 'M' && o[i+1].cmd == 'L' {
+				points[[2]Unit{n[0], n[1]}] = true
+				low, high = min(low, n[0]), max(high, n[0])
+			}
+		}
+		for p := range points {
+			assert.True(t, points[[2]Unit{low + high - p[0], p[1]}], "sign %d: %v has no other side", s, p)
+			assert.True(t, points[[2]Unit{p[0], -p[1]}], "sign %d: %v upside down", s, p)
+		}
+	}
+	for s, holes := range map[Sign]int{HeadHalf: 1, HeadWhole: 1, HeadCircleCross: 1, digit0: 1, HeadBlack: 0, StaccatoDot: 0} {
+		n := 0
+		for _, step := range shapes()[s] {
+			if step.cmd == 'A' && step.numbers[4] == 0 {
+				n++
+			}
+		}
+		assert.Equal(t, 2*holes, n, "sign %d: half circles the other way round", s)
+	}
+}
+
 // Stems meet the shape of their heads: at a filled head's side, a cross's corner, a
 // triangle's foot from below its middle.
 func TestWhereStemsBegin(t *testing.T) {

@@ -125,16 +125,17 @@ func (f *frontier) take(c *content.Column, x pen.Unit) pen.Unit {
 	return x
 }
 
-// The last line is stretched to the width only if it fills most of it.
+// The last line is stretched to the width only if it fills most of it, else by a quarter.
 const (
 	nearlyFull = 70 // percent
-	mostLoose  = 1250
+	lastLoose  = 1250
 	widest     = 64000
 )
 
 // Justify spreads the line to its width.
 func (l *Line) Justify() {
-	if l.Next == nil && l.Spread(1000) < l.Width.Percent(nearlyFull) && l.Spread(mostLoose) < l.Width {
+	if l.Next == nil && l.Spread(1000) < l.Width.Percent(nearlyFull) {
+		l.Spread(lastLoose)
 		return
 	}
 	low, high := 0, widest

@@ -174,7 +174,7 @@ func TestFrontier(t *testing.T) {
 }
 
 // A line is stretched to its width exactly; the last one only if it is seven tenths full,
-// or would be no looser than a quarter more than it asks for.
+// else by a quarter: 290 become 362.
 func TestJustify(t *testing.T) {
 	s, rows := setter(t, flute(6, "1+1+2", ""), 9000)
 	whole := s.Line(rows, nil, 9000).Spread(1000)
@@ -193,11 +193,22 @@ func TestJustify(t *testing.T) {
 			assert.Equal(t, c.width, l.Right()+l.Tail.Width, "%v", c)
 		} else {
 			assert.Less(t, l.Right(), c.width*8/10, "%v", c)
+			assert.Equal(t, pen.Unit(362), l.Xs[1][1]-l.Xs[1][0])
 		}
 		assert.True(t, slices.IsSorted(l.Edges))
 		for b := range l.Xs {
 			assert.True(t, l.Edges[b] < l.Xs[b][0] && slices.IsSorted(l.Xs[b]) && l.Xs[b][2] < l.Edges[b+1])
 		}
+	}
+}
+
+// A bar without columns is 700 wide, stretched as others are, but at least 260.
+func TestBarsOfRest(t *testing.T) {
+	s, rows := setter(t, "title: T\nmeter: 4/4\nlength: 3 bars\nlayers: [{name: A, instrument: flute, groups: 8, pitches: A4, enters: bar 3}, {name: B, instrument: flute, groups: 8, pitches: A4, enters: bar 2}]\n", 9000)
+	l := s.Line(rows, nil, 9000)
+	for stretch, want := range map[int]pen.Unit{1000: 700, 2000: 1400, 100: 260} {
+		l.Spread(stretch)
+		assert.Equal(t, l.Music(0)+want, l.Edges[1], "at %d", stretch)
 	}
 }
 
