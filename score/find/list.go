@@ -3,6 +3,7 @@ package find
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"tieover/score/beat"
 	"tieover/score/find/align"
@@ -112,11 +113,9 @@ func distinctTones(tones []heard.Tone) []heard.Tone {
 	if len(tones) < 2 {
 		return tones
 	}
-	seen := map[heard.Tone]bool{}
 	var once []heard.Tone
 	for _, t := range tones {
-		if !seen[t] {
-			seen[t] = true
+		if !slices.Contains(once, t) {
 			once = append(once, t)
 		}
 	}

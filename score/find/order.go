@@ -50,30 +50,25 @@ func orderedRows(rows [][]int, all bool) *Series {
 	if alike == len(rows) || len(rows[alike]) != len(series) {
 		return nil
 	}
-	best := (*Series)(nil)
-	try := func(ps ...process.Rule) {
-		s := &Series{Chords: series, Order: ps}
-		at := s.firstMismatch(rows)
-		if at == len(rows) {
-			if best == nil && s.isHeard(len(rows)) {
-				best = s
-			}
-			return
+	var best *Series
+	try := func(ps ...process.Rule) (s *Series, fails int) { // in which cycle
+		s = &Series{Chords: series, Order: ps}
+		if fails = s.firstMismatch(rows); fails == len(rows) && best == nil && s.isHeard(len(rows)) {
+			best = s
 		}
-		if len(ps) == 1 && len(rows[at]) == len(series) {
-			for _, p := range orderChanges(s.round(at), rows[at]) {
-				if p.Kind == ps[0].Kind {
-					continue
-				}
-				two := &Series{Chords: series, Order: append(slices.Clone(ps), delay(p, at))}
-				if best == nil && two.firstMismatch(rows) == len(rows) && two.isHeard(len(rows)) {
-					best = two
-				}
-			}
-		}
+		return s, fails
 	}
 	for _, p := range orderChanges(series, rows[alike]) {
-		try(delay(p, alike))
+		p = delay(p, alike)
+		s, fails := try(p)
+		if fails == len(rows) || len(rows[fails]) != len(series) {
+			continue
+		}
+		for _, other := range orderChanges(s.round(fails), rows[fails]) {
+			if other.Kind != p.Kind {
+				try(p, delay(other, fails))
+			}
+		}
 	}
 	back := slices.Clone(rows[alike])
 	slices.Reverse(back)

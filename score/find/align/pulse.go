@@ -70,11 +70,11 @@ const (
 	longTake       = 800
 )
 
-// pulses lists the pulses to try.
+// pulses lists the pulses to try, none shorter than twice what a tap may be off.
 func (o Options) pulses(taps []float64) []*Pulse {
 	var all []*Pulse
 	add := func(p Pulse, swing bool, swingBits float64) {
-		if p.Milliseconds < o.shortest() {
+		if p.Milliseconds < 2*o.Tolerance {
 			return
 		}
 		all = append(all, &p)
@@ -98,9 +98,6 @@ func (o Options) pulses(taps []float64) []*Pulse {
 	}
 	return all
 }
-
-// shortest is the shortest pulse to try: twice what a tap may be off.
-func (o Options) shortest() float64 { return 2 * o.Tolerance }
 
 // guessPulses returns lengths in milliseconds on which many distances between
 // taps are whole: the peaks of the mean of cos(2πΔ/pulse) over the distances Δ, simple
