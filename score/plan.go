@@ -2,7 +2,6 @@ package score
 
 import (
 	"slices"
-	"strings"
 
 	"tieover/score/beat"
 	"tieover/score/instrument"
@@ -149,7 +148,7 @@ func (v Value) Span() beat.Span {
 // Name says the value in words: "dotted quarter", "triplet quarter",
 // "sixteenth in 5:4", "quarter+sixteenth".
 func (v Value) Name(terms beat.Terms) string {
-	_, name, _ := strings.Cut(beat.CountOf(1, beat.Pulse{Base: v.Base, Actual: v.Actual, Normal: v.Normal}, terms), " ")
+	name := beat.Pulse{Base: v.Base, Actual: v.Actual, Normal: v.Normal}.Name(1, terms)
 	if v.Tied.Sign() != 0 {
 		name += "+" + Value{Base: v.Tied, Actual: 1, Normal: 1}.Name(terms)
 	}

@@ -114,9 +114,9 @@ func pulsesWords(n beat.Span, pulse beat.Pulse) string {
 		return beat.CountOf(whole, pulse, beat.American)
 	}
 	if n.Cmp(beat.Of(1, 1)) > 0 {
-		return n.Mixed() + strings.TrimPrefix(beat.CountOf(2, pulse, beat.American), "2")
+		return n.Mixed() + " " + pulse.Name(2, beat.American)
 	}
-	name := strings.TrimPrefix(beat.CountOf(1, pulse, beat.American), "1 ")
+	name := pulse.Name(1, beat.American)
 	if strings.HasPrefix(name, "eighth") {
 		return n.String() + " of an " + name
 	}

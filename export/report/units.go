@@ -20,9 +20,7 @@ func (w words) length(t beat.Time, p beat.Pulse) string {
 
 // counted says "1 eighth", "1,009 eighths", "3 triplet eighths".
 func (w words) counted(n int64, p beat.Pulse) string {
-	sentence := beat.CountOf(n, p, w.terms)
-	_, name, _ := strings.Cut(sentence, " ")
-	return beat.Thousands(big.NewInt(n)) + " " + name
+	return beat.Thousands(big.NewInt(n)) + " " + p.Name(n, w.terms)
 }
 
 // part says a length as a note or as a part of a whole note.
@@ -31,8 +29,7 @@ func (w words) part(span beat.Span) string {
 		return article(name)
 	}
 	if p, ok := triplet(span); ok {
-		_, name, _ := strings.Cut(beat.CountOf(1, p, w.terms), " ")
-		return article(name)
+		return article(p.Name(1, w.terms))
 	}
 	if n, ok := span.IsWhole(); ok {
 		return count(int(n), w.whole())
@@ -113,7 +110,4 @@ func (w words) number(t beat.Time, p beat.Pulse) string {
 }
 
 // pulses names the pulse in the plural: "eighths", "triplet eighths".
-func (w words) pulses(p beat.Pulse) string {
-	_, name, _ := strings.Cut(beat.CountOf(2, p, w.terms), " ")
-	return name
-}
+func (w words) pulses(p beat.Pulse) string { return p.Name(2, w.terms) }

@@ -63,8 +63,8 @@ func (w words) long(ticks *big.Int) string {
 }
 
 func (w words) bigCount(n *big.Int) string {
-	if n.IsInt64() && n.Int64() == 1 {
-		return beat.CountOf(1, w.s.Pulse, w.terms)
+	if n.IsInt64() {
+		return w.counted(n.Int64(), w.s.Pulse)
 	}
 	return beat.Thousands(n) + " " + w.pulses(w.s.Pulse)
 }

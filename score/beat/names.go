@@ -58,7 +58,10 @@ func ValueNamed(name string, terms Terms) (s Span, ok bool) {
 
 // CountOf says n of a pulse in words: "2 eighths", "1 dotted quarter",
 // "3 triplet eighths", "5 eighths in 5:4".
-func CountOf(n int64, p Pulse, terms Terms) string {
+func CountOf(n int64, p Pulse, terms Terms) string { return fmt.Sprintf("%d %s", n, p.Name(n, terms)) }
+
+// Name is what n of the pulse are called, as in CountOf: "eighths", "triplet eighth".
+func (p Pulse) Name(n int64, terms Terms) string {
 	name, ok := NoteName(p.Base, terms)
 	if !ok {
 		name = p.Base.String() + "-note"
@@ -68,11 +71,11 @@ func CountOf(n int64, p Pulse, terms Terms) string {
 	}
 	switch {
 	case !p.IsTuplet():
-		return fmt.Sprintf("%d %s", n, name)
+		return name
 	case p.Actual == 3 && p.Normal == 2:
-		return fmt.Sprintf("%d triplet %s", n, name)
+		return "triplet " + name
 	}
-	return fmt.Sprintf("%d %s in %d:%d", n, name, p.Actual, p.Normal)
+	return fmt.Sprintf("%s in %d:%d", name, p.Actual, p.Normal)
 }
 
 func plural(name string) string {
