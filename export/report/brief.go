@@ -185,11 +185,8 @@ func (t *text) meets() []string {
 	}
 	who := t.everybody(set)
 	if layers := t.cutLayers(); layers != nil {
-		var sentences []string
-		for _, i := range layers {
-			sentences = append(sentences, t.atCuts(i))
-		}
-		if sentences = shortened(sentences); m.First == nil {
+		sentences := shortened(each(layers, t.atCuts))
+		if m.First == nil {
 			sentences = append(sentences, who+notAgain+".")
 		}
 		if uncut, ok := t.s.MeetUncut(); ok {

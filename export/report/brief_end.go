@@ -17,10 +17,7 @@ func (t *text) changes() []string {
 		if len(l.Process) == 0 || t.travels(i) {
 			continue
 		}
-		var how []string
-		for _, p := range l.Process {
-			how = append(how, t.process(l, p))
-		}
+		how := each(l.Process, func(p score.Process) string { return t.process(l, p) })
 		until := ""
 		if l.Until == score.UntilRealignment {
 			until = ", until the next realignment"
@@ -84,11 +81,7 @@ func (t *text) at(m beat.Time) string { return strings.TrimSuffix(t.s.Where(m).S
 // colors says which pitch series run on over the rhythm, and when both are
 // together again.
 func (t *text) colors() []string {
-	var sentences []string
-	for _, c := range t.f.Colors {
-		sentences = append(sentences, t.color(c))
-	}
-	sentences = shortened(sentences)
+	sentences := shortened(each(t.f.Colors, t.color))
 	if r := t.f.Return; r != nil && len(sentences) > 0 {
 		sentences = append(sentences, fmt.Sprintf("Everything stands as it began (a return) after %s.", t.long(r)))
 	}
@@ -106,13 +99,7 @@ func (t *text) color(c analysis.Color) string {
 }
 
 // cutting says which loops are cut and what that makes of them.
-func (t *text) cutting() []string {
-	var sentences []string
-	for _, c := range t.f.Cuttings {
-		sentences = append(sentences, t.cuts(c))
-	}
-	return sentences
-}
+func (t *text) cutting() []string { return each(t.f.Cuttings, t.cuts) }
 
 func (t *text) cuts(c analysis.Cutting) string {
 	l := t.s.Layers[c.Layer]

@@ -21,11 +21,10 @@ func (t *text) composite() {
 	if len(t.s.Layers) > 1 {
 		t.item(t.struck(c))
 	}
-	var gaps []string
 	unit := t.unit(c)
-	for _, g := range c.Gaps {
-		gaps = append(gaps, fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), times(big.NewInt(int64(g.Times)))))
-	}
+	gaps := each(c.Gaps, func(g analysis.Gap) string {
+		return fmt.Sprintf("%v (%s)", t.s.Grid.Span(g.Length).Over(unit), times(big.NewInt(int64(g.Times))))
+	})
 	t.item(fmt.Sprintf("Durations, counted in %s: %s.", t.unitName(unit), strings.Join(gaps, ", ")))
 	t.barByBar(unit)
 }
@@ -114,10 +113,7 @@ func (t *text) barByBar(unit beat.Span) {
 
 // letters names layers in a row: "ab", or "a+ab" where letters run double.
 func (t *text) letters(layers []int) string {
-	all := make([]string, len(layers))
-	for i, l := range layers {
-		all[i] = score.LayerLetter(l)
-	}
+	all := each(layers, score.LayerLetter)
 	if len(t.s.Layers) > 26 {
 		return strings.Join(all, "+")
 	}

@@ -63,10 +63,7 @@ func (f fitting) whole() {
 		f.item(fmt.Sprintf("Whole cycles end on a barline nowhere in the first %s bars.", digits(fit.CleanReach)))
 		return
 	}
-	var parts []string
-	for _, c := range clean {
-		parts = append(parts, fmt.Sprintf("%s = %s", count(c.Cycles, "cycle"), count(c.Bars, "bar")))
-	}
+	parts := each(clean, func(c fit.Clean) string { return count(c.Cycles, "cycle") + " = " + count(c.Bars, "bar") })
 	f.item(fmt.Sprintf("Whole cycles end on a barline at %s, and so on.", strings.Join(parts, ", ")))
 }
 

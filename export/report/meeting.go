@@ -204,10 +204,7 @@ func (t *text) lcm(lengths []*big.Int) string {
 			break
 		}
 	}
-	parts := make([]string, len(lengths))
-	for i, n := range lengths {
-		parts[i] = beat.Thousands(new(big.Int).Quo(n, unit))
-	}
+	parts := each(lengths, func(n *big.Int) string { return beat.Thousands(new(big.Int).Quo(n, unit)) })
 	if len(parts) == 1 {
 		return parts[0] + named
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strconv"
 
 	"tieover/score"
 	"tieover/score/beat"
@@ -12,10 +13,7 @@ import (
 func (t *text) played() {
 	for i, l := range t.s.Layers {
 		if plain := t.f.Layers[i].Plain; len(plain) > 0 {
-			sizes := make([]string, len(plain))
-			for k, n := range plain {
-				sizes[k] = fmt.Sprint(n)
-			}
+			sizes := each(plain, strconv.Itoa)
 			t.item(fmt.Sprintf("%s: groups of %s have no figure; strike: %v plays them.", l.Name, beat.Listed(sizes, "and"), l.Strike))
 		}
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"tieover/export/chart/terminal"
@@ -60,10 +61,7 @@ func (t *text) headsAlone() {
 	}
 	t.item(fmt.Sprintf("The beginnings of the cycles alone make, in %s: %s.", t.pulses(t.s.Pulse), beat.Sum(r.Series)))
 	if r.Complement != nil && len(r.Complement) <= mostTerms {
-		factors := make([]string, len(r.Factors))
-		for i, n := range r.Factors {
-			factors[i] = fmt.Sprint(n)
-		}
+		factors := each(r.Factors, strconv.Itoa)
 		t.item(fmt.Sprintf("The complementary factors %s (the least common cycle divided by each) make: %s.",
 			beat.Listed(factors, "and"), beat.Sum(r.Complement)))
 	}

@@ -64,10 +64,7 @@ func (t *text) also() {
 func (t *text) kind(r score.Realignment) string {
 	switch {
 	case r.Forced():
-		var who []string
-		for _, i := range r.Cut {
-			who = append(who, shortName(t.s.Layers[i]))
-		}
+		who := each(r.Cut, func(i int) string { return shortName(t.s.Layers[i]) })
 		return "forced (" + terminal.Clip(strings.Join(who, ", "), 16) + ")"
 	case r.Index == 0:
 		return "the start"

@@ -151,13 +151,7 @@ func (t *text) layers() {
 }
 
 // written lists the patterns of a layer.
-func written(l analysis.Layer) []string {
-	var all []string
-	for _, g := range l.Groups {
-		all = append(all, g.String())
-	}
-	return all
-}
+func written(l analysis.Layer) []string { return each(l.Groups, analysis.Grouping.String) }
 
 // fits reports whether a table has room for so many rows.
 func (t *text) fits(rows int) bool { return t.o.Rows == 0 || rows <= t.o.Rows }

@@ -110,9 +110,14 @@ func possessive(name string) string {
 
 // names returns the names of layers.
 func (w words) names(layers []int) []string {
-	all := make([]string, len(layers))
-	for i, l := range layers {
-		all[i] = w.s.Layers[l].Name
+	return each(layers, func(l int) string { return w.s.Layers[l].Name })
+}
+
+// each says something of each.
+func each[T any](all []T, words func(T) string) []string {
+	list := make([]string, len(all))
+	for i, v := range all {
+		list[i] = words(v)
 	}
-	return all
+	return list
 }
