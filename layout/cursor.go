@@ -1,8 +1,6 @@
 package layout
 
 import (
-	"slices"
-
 	"tieover/layout/bar"
 	"tieover/layout/sheet"
 	"tieover/score"
@@ -23,7 +21,7 @@ type cursor struct {
 	sounds       []sound
 	groups       []wholeGroup
 	starts, ends []score.Cycle // that start, and that end, since the bar's start
-	pending      []score.Cycle // begun, and not ended yet
+	open         bool          // the latest cycle has not ended
 	named        bool          // its name and grouping have been printed over the voice that it shares
 	share        share         // of the layer's chords
 	byGroup      bool          // its spelling in the current meter
@@ -89,30 +87,44 @@ func (c *cursor) read(from, to beat.Time) {
 		if next == nil || next.Start >= to {
 			break
 		}
-		c.cycle = *next
+		c.end(from, to)
+		c.cycle, c.attack, c.group, c.counted = *next, 0, 0, 0
 		c.cycles.Drop()
-		c.attack, c.group, c.counted = 0, 0, 0
-		if c.isComposite() { // each of its attacks is one
-			continue
-		}
-		if c.cycle.Start >= from {
+		c.open = !c.isComposite() // each of whose attacks is a cycle
+		if c.open && c.cycle.Start >= from {
 			c.starts = append(c.starts, c.cycle)
 		}
-		c.pending = append(c.pending, c.cycle)
 	}
-	for len(c.pending) > 0 && c.pending[0].End() <= to {
-		if c.pending[0].End() > from {
-			c.ends = append(c.ends, c.pending[0])
-		}
-		c.pending = slices.Delete(c.pending, 0, 1)
+	c.end(from, to)
+}
+
+// end notes the end of the latest cycle if it is in the bar.
+func (c *cursor) end(from, to beat.Time) {
+	end := c.cycle.End()
+	if !c.open || end > to {
+		return
+	}
+	c.open = false
+	if end > from {
+		c.ends = append(c.ends, c.cycle)
 	}
 }
 
 // drop forgets what ended before the bar.
 func (c *cursor) drop(from beat.Time) {
 	c.starts, c.ends = c.starts[:0], c.ends[:0]
-	c.sounds = slices.DeleteFunc(c.sounds, func(s sound) bool { return s.end <= from })
-	c.groups = slices.DeleteFunc(c.groups, func(g wholeGroup) bool { return g.end <= from })
+	sounds, groups := c.sounds[:0], c.groups[:0]
+	for i := range c.sounds {
+		if s := &c.sounds[i]; s.end > from {
+			sounds = append(sounds, *s)
+		}
+	}
+	for _, g := range c.groups {
+		if g.end > from {
+			groups = append(groups, g)
+		}
+	}
+	c.sounds, c.groups = sounds, groups
 }
 
 // readGroups takes in the groups of the cycle that begin before to. A tail
@@ -177,14 +189,14 @@ func (c *cursor) fill(v *bar.VoiceInput, from, to beat.Time) {
 	}
 	for i := range c.sounds {
 		s := &c.sounds[i]
-		segment := s.Segment
+		v.Segments = append(v.Segments, s.Segment)
+		segment := &v.Segments[len(v.Segments)-1]
 		segment.At, segment.TieIn, segment.TieOut = max(s.at, from)-from, s.at < from, s.end > to
 		segment.Length = min(s.end, to) - from - segment.At
 		if segment.TieIn { // what belongs to the beginning of the sound is written there
 			segment.Graces, segment.Accent, segment.Faint, segment.Group, segment.Lyrics = nil, false, nil, 0, nil
 			segment.Touch &= sheet.Stroked
 		}
-		v.Segments = append(v.Segments, segment)
 	}
 	if c.joined() { // beamed by the meter
 		return

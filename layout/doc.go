@@ -1,5 +1,5 @@
 // Package layout writes a score down: which bars follow each other, with what
-// marks, systems and pages. What stands in one bar is layout/bar's. It knows
+// marks, systems and pages. What is in one bar is layout/bar's. It knows
 // nothing of file formats.
 //
 // Lay (score), LayPart (one player), LayAll (both) and LayComposite make sheets, on which
@@ -13,19 +13,20 @@
 //     bytes are the memo key: equal input, equal *Measure (4,096 a walk, of 16,384 notes
 //     and rests, emptied when full). A new feature that changes the content of a bar must
 //     put its cause into bar.Input, and AppendKey must write it.
+//   - Rooms of their own, which know nothing of the walk: layout/staves divides a player's
+//     layers over staves and voices, layout/cyclebars makes bars of cycles, layout/systems
+//     chooses systems and pages, layout/composite makes one player's music of all.
 //   - The layers on one side of a percussion staff are one voice (sides.go): a cursor
-//     of several, beamed by the meter and never tied. Its notes say whose they are.
+//     of several, beamed by the meter and never tied. Its notes have the names of their layers.
 //   - Tablature (tablature.go) is a staff without voices, of parts printed alone: the
-//     heads of the staff above say where they are stopped.
+//     heads of the staff above have their strings and frets.
 //   - A pickup is a bar whose measure skips the beginning of its signature: it has a
 //     bar.MetricGrid of its own, is never gathered, and counts for no system.
 //   - What may differ between equal bars is a Mark, a Barline, a Break: marks.go,
-//     framesection.go, breaks.go.
-//   - Systems: the score's come from breaker (moments of attack a bar, of all parts
-//     together). A part printed alone chooses its own in the walk that proves it, rests
-//     gathered (proof.go; firstSystem, by the widths of sheet/room.go); pagesOf then
-//     chooses pages, if their room is given. At most 16,384 systems are kept, however
-//     long the part.
+//     framesection.go.
+//   - Systems: the score's are chosen from its periods, while it is walked. A part printed
+//     alone chooses its own in the walk that proves it, rests gathered, and then pages, if
+//     their room is given (proof.go). At most 16,384 systems are kept, however long the part.
 //   - A part is walked twice: to prove it and choose its systems, and to write it
 //     (TestLaidTwice). The walk that proves a part printed alone proves it in the score
 //     too, if both have the same bars (LayAll). Where beams are to go on over barlines the
