@@ -34,6 +34,7 @@ func TestColumnsOfAccidentals(t *testing.T) {
 		{[]string{"D#4"}, units(-128)},
 		{[]string{"A#5"}, units(-163)},          // so does one above
 		{[]string{"C#4"}, units(-163)},          // a ledger line begins 35 before the head
+		{[]string{"C4", "E#4"}, units(0, -163)}, // and of another head
 		{[]string{"C#5", "D5"}, units(-238, 0)}, // a head on the other side of a stem down, at -110
 		{[]string{"C5", "D#5"}, units(0, -238)}, // its neighbor there is in the way
 	} {
@@ -45,6 +46,24 @@ func TestColumnsOfAccidentals(t *testing.T) {
 		}
 		assert.Equal(t, left, reach.Left, "%v", c.heads)
 	}
+}
+
+// How wide a sign is, and how far it reaches above and below its head, is how it is drawn;
+// parentheses take 60 and reach 72 up and down.
+func TestBoxesOfAccidentals(t *testing.T) {
+	for name, want := range map[string][]pen.Unit{"Ab4": {80, 175, 76}, "Abb4": {148, 175, 76}, "An4": {68, 140, 140}, "A#4": {102, 142, 142}, "A##4": {100, 50, 50}, "A(b)4": {140, 175, 76}} {
+		items, _ := column(t, voice(1, sheet.StemFree, note(2, 0, name)))
+		a := items[0].AccidentalOf(0)
+		assert.Equal(t, want, units(a.Width, a.Up, a.Down), name)
+	}
+}
+
+// A note and the rest of another voice at one moment do not move each other.
+func TestNoteBesideRest(t *testing.T) {
+	rest := &sheet.Rest{Length: quarter, Value: sheet.Value{Power: 2}}
+	items, reach := column(t, voice(1, sheet.StemUp, note(2, 0, "A#4")), voice(2, sheet.StemDown, rest))
+	assert.Equal(t, pen.Unit(0), items[0].Shift)
+	assert.Equal(t, units(128, 118), units(reach.Left, reach.Right))
 }
 
 // No two signs meet, nor a sign and a head, whatever the chord: all chords of four of
