@@ -66,10 +66,10 @@ func (c *cutter) system(b *sheet.Bar, to int) {
 	c.bars++
 }
 
-// closing says which mark ends what another begins.
+// closing has, for a mark that begins a line, the one that ends it.
 var closing = map[sheet.MarkKind]sheet.MarkKind{sheet.CycleStart: sheet.CycleStop, sheet.HairpinStart: sheet.HairpinStop, sheet.GradualStart: sheet.GradualStop}
 
-// closings lists the marks that end another.
+// closings lists the marks that end lines.
 var closings = []sheet.MarkKind{sheet.CycleStop, sheet.HairpinStop, sheet.GradualStop}
 
 func (c *cutter) left(b *sheet.Bar) {

@@ -28,11 +28,12 @@ type fold struct {
 // with repeat barlines and a count: FindFolds, applied to the sheet itself.
 func Fold(s *sheet.Sheet) *sheet.Sheet { return FindFolds(s).Apply(s) }
 
-// FindFolds finds what can be folded. A period is folded only if every part has
-// the same bars in it, no tie, beam, slur, hairpin or gradual tempo crosses its edges, all passes lie
-// in one section and begin with realignments of one kind, natural or forced, and the tempo and the dynamics in force are the same when each
-// of them begins. Only the labels may differ. A section that is repeated as a
-// whole is left as it is: repeats do not stand inside one another.
+// FindFolds finds what can be folded. A period is folded only if every part has the
+// same bars in it, no tie, beam, slur, hairpin or gradual tempo crosses its edges, all
+// passes are in one section and begin with realignments of one kind, natural or forced,
+// and the tempo, the dynamics, the groupings and the ways of playing in force are the same
+// when each of them begins. Only the labels may differ. A section that is repeated as a
+// whole is left as it is: repeats are not nested.
 func FindFolds(s *sheet.Sheet) Folds {
 	f := finder{force: map[inForce]string{}, repeated: map[int]bool{}}
 	for range s.Parts {
@@ -61,7 +62,7 @@ type inForce struct {
 type finder struct {
 	folds       Folds
 	before, now passage
-	index       int          // of the bar at hand, from 0
+	index       int          // of the current bar, from 0
 	tied        bool         // something leads over the barline before
 	lasting     int          // hairpins and gradual tempos that are open
 	slurs       []openSlurs  // of each part
@@ -86,7 +87,7 @@ func (p *passage) equal(q *passage) bool {
 		slices.EqualFunc(p.measures, q.measures, sheet.SameMeasure) && slices.Equal(p.marks, q.marks)
 }
 
-// begin starts a passage with the row of bars at hand; what is printed at its
+// begin starts a passage with the current row of bars; what is printed at its
 // first moment is compared as what is in force there.
 func (f *finder) begin(row []*sheet.Bar) {
 	f.now = passage{at: f.index, section: row[0].Section, ok: !f.tied && f.lasting == 0, forced: row[0].Forced}
@@ -105,7 +106,7 @@ func (f *finder) begin(row []*sheet.Bar) {
 	f.now.force = maps.Clone(f.force)
 }
 
-// isAtStart reports whether a mark stands at the bar's first moment.
+// isAtStart reports whether a mark is at the bar's first moment.
 func isAtStart(m *sheet.Mark) bool { return m.Before == 0 && m.Offset == 0 }
 
 // hold remembers what a mark puts in force and reports whether it did.
@@ -123,7 +124,7 @@ func (f *finder) hold(part int, m *sheet.Mark) bool {
 	return true
 }
 
-// take adds a row of bars, one a part, to the passage at hand.
+// take adds a row of bars, one a part, to the current passage.
 func (f *finder) take(row []*sheet.Bar) {
 	p := &f.now
 	first := f.index == p.at
@@ -170,10 +171,10 @@ func (f *finder) mark(part int, b *sheet.Bar, m *sheet.Mark, first bool) {
 	f.now.marks = append(f.now.marks, place(m)+m.String())
 }
 
-// place says where in the bar a mark stands.
+// place is where in the bar a mark is.
 func place(m *sheet.Mark) string { return fmt.Sprintf("%d.%d+%d ", m.Voice, m.Before, m.Offset) }
 
-// finish ends the passage at hand and compares it.
+// finish ends the current passage and compares it.
 func (f *finder) finish() {
 	f.now.ok = f.now.ok && !f.tied && f.lasting == 0
 	last := len(f.folds) - 1

@@ -47,7 +47,7 @@ func sameStaff(b *sheet.Bar, v, w int) bool {
 }
 
 // techniques prints in brackets how the excerpt's first bar is played, where the bar
-// does not say so itself.
+// itself has no such words.
 func (st *reminders) techniques(b *sheet.Bar) {
 	for _, m := range st.playing {
 		anew := func(now sheet.Mark) bool {
