@@ -157,3 +157,16 @@ func partsIn(t *testing.T, p *score.Piece, o Options, only []score.Player, alone
 	require.Empty(t, problems)
 	return parts
 }
+
+// Nine in the time of eight thirty-seconds: the barline after seven of these falls inside
+// the eighth of the nine, so that neither score nor part can be written.
+func TestLayAllOfWhatCannotBeWritten(t *testing.T) {
+	p := read(t, "title: Weir\nmeter: 7/32\nlength: 6 bars\nlayers:\n  - {name: Sluice, pulse: 1/32 in 9:8, groups: 2+3}\n  - {name: Gate, groups: 4+4}\n")
+	whole, parts, problems := LayAll(p, Options{}, Options{Edition: sheet.Play}, func(score.Player) bool { return true })
+	assert.Nil(t, whole)
+	assert.Nil(t, parts)
+	assert.ErrorContains(t, problems.Err(), `layer "Sluice" cannot be written: `)
+	assert.NotContains(t, problems.Err().Error(), "Gate")
+	_, alone := LayPart(p, Options{}, 0)
+	assert.ErrorContains(t, alone.Err(), `layer "Sluice" cannot be written: `)
+}
