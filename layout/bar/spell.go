@@ -211,8 +211,15 @@ func (sp *speller) parts(a, b beat.Time, depth int) []beat.Time {
 		return sp.pointsAt(a, b, 2)
 	}
 	inner := sp.pointsAt(a, b, 3)
-	if n := len(inner); n%2 == 1 { // four pulses: two and two
+	switch n := len(inner); {
+	case n%2 == 1: // four pulses: two and two
 		return inner[n/2 : n/2+1]
+	case n > 2: // five and more: by twos
+		var twos []beat.Time
+		for i := 1; i < n; i += 2 {
+			twos = append(twos, inner[i])
+		}
+		return twos
 	}
 	if len(inner) > 0 {
 		return inner

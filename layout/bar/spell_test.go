@@ -83,8 +83,9 @@ func TestRestsOfABar(t *testing.T) {
 		{"5/8", "1/8", "xx...", "", "e e rq."},
 		{"5/8", "1/8", "...xx", "", "rq re e e"},
 		{"7/8", "1/16", "x.............", "", "s rs re rq rq."},
-		{"4+3/8", "1/8", "..x.xxx", "", "rq e re e e e"}, // four pulses: two and two
-		{"5+3/8", "1/8", ".....xxx", "", "re re re re re e e e"},
+		{"4+3/8", "1/8", "..x.xxx", "", "rq e re e e e"},   // four pulses: two and two
+		{"5+3/8", "1/8", ".....xxx", "", "rq rq re e e e"}, // five: by twos, as in 5/8 (common practice)
+		{"4+7/8", "1/8", "xxxx.......", "", "e e e e rq rq rq re"},
 		{"4/4", "1/8 3:2", "xxx.........", "4+4+4", "[3:2 e e e] rq rh"}, // no rest ends at a third
 	} {
 		d := drawing{meter: c.meter, step: c.step, steps: c.steps, groups: c.groups}
