@@ -21,18 +21,38 @@ func (h share) take(s *sound) bool {
 		return true
 	}
 	lower, upper, two := s.Tones.Hands()
-	switch {
-	case !two:
+	if !two {
 		return !h.other
-	case h.lower:
+	}
+	if s.Tones = upper; h.lower {
 		s.Tones = lower
-	default:
-		s.Tones = upper
 	}
-	if h.other { // grace notes, words and slurs are the own hand's
-		s.Graces, s.Lyrics, s.Slur = nil, nil, score.Slur{}
+	if h.other { // words and slurs are the own hand's
+		s.Lyrics, s.Slur = nil, score.Slur{}
 	}
+	s.Graces = h.graces(s.Graces, lower, upper)
 	return true
+}
+
+// graces leaves the hand what it has of the grace notes before a divided chord: its share
+// of one that is divided too, as a flam is, and one that lies nearer to its tones.
+func (h share) graces(all []score.Chord, lower, upper score.Chord) (own []score.Chord) {
+	for _, g := range all {
+		below, above, two := g.Hands()
+		if !two {
+			below, above = g, nil
+			if g[0].Key()-lower[len(lower)-1].Key() > upper[0].Key()-g[0].Key() {
+				below, above = nil, g
+			}
+		}
+		if h.lower {
+			above = below
+		}
+		if above != nil {
+			own = append(own, above)
+		}
+	}
+	return own
 }
 
 // shared lets a voice read its hand's share of a layer.

@@ -210,7 +210,8 @@ func bothStaves(s *sheet.Sheet) (bars []string) {
 }
 
 // A chord that is too wide for one hand is divided at its widest gap, between the staves
-// of a layer that has both; its other notes keep their staff, and marks stand once. Where
+// of a layer that has both; its other notes keep their staff, grace notes go where they are
+// nearest, and marks stand once. Where
 // another layer has the other staff, and where two hands reach no more, it stays whole. By hand.
 func TestAWideChordTakesBothHands(t *testing.T) {
 	const one = "title: Weir\nmeter: 4/4\nlength: 2 bars\nlayers:\n  - {name: Keys, instrument: piano, dynamic: f, slurs: cycle, lyrics: la la, groups: 3+5+5+3, pitches: %s}\n"
@@ -219,8 +220,9 @@ func TestAWideChordTakesBothHands(t *testing.T) {
 		want    []string
 		signs   []string // staff and sign
 	}{
-		{"C2+G2+E4+G4 E4 B3/C3+E5 C4+E5", []string{"E4G4 E4 ~E4 / C2G2", "E5 ~E5 C4E5 / C3 ~C3"}, []string{"1 la", "1 la", `1 dynamic "f"`, "1 cycle 1", "1 grace"}},
+		{"C2+G2+E4+G4 E4 B3/C3+E5 C4+E5", []string{"E4G4 E4 ~E4 / C2G2", "E5 ~E5 C4E5 / C3 ~C3"}, []string{"1 la", "1 la", `1 dynamic "f"`, "1 cycle 1", "2 grace"}},
 		{"C2 C2+E5 G2 G2", []string{"E5 ~E5 / C2 C2 ~C2", " / G2 ~G2 G2"}, []string{"2 la", "2 la", `2 dynamic "f"`, "2 cycle 1"}},
+		{"E5 C2/D3/C3+E5 C4/C2+C5 C5", []string{"E5 E5 ~E5 / C3 ~C3", "C5 ~C5 C5 / C2 ~C2"}, []string{"1 la", "1 la", "2 grace", `1 dynamic "f"`, "1 cycle 1", "1 grace"}},
 		{"C2+C4+C6 C4 C4 C4", []string{"C2C4C6 C4 ~C4", "C4 ~C4 C4"}, []string{"1 la", "1 la", `1 dynamic "f"`, "1 cycle 1"}},
 	} {
 		s := laid(t, Options{}, fmt.Sprintf(one, c.pitches))
