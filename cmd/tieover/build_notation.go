@@ -48,10 +48,7 @@ func (o *buildOptions) systemOutputs(p *score.Piece) (plan, error) {
 		if sys.Percent < 100 {
 			o.drawn.smaller(name, sys.FirstBar, sys.Percent)
 		}
-		made.files = append(made.files, output{name: name, fill: func(w io.Writer) error {
-			_, err := io.WriteString(w, paper.Picture(sys))
-			return err
-		}})
+		made.files = append(made.files, output{name: name, fill: func(w io.Writer) error { return constant(paper.Picture(sys))(w) }})
 	}
 	return made, nil
 }

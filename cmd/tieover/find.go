@@ -1,12 +1,15 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"tieover/export/readback"
 	"tieover/score/find"
 	"tieover/score/find/align"
 	"tieover/score/found"
@@ -69,9 +72,9 @@ A rhythm without a pattern is said to have none.`,
 			case o.asSpec || o.all && !o.asJSON:
 				return writeFoundSpec(s, m)
 			case o.asJSON:
-				return o.writeJSON(s.out, m)
+				return readback.FindJSON(s.out, m, o.top)
 			}
-			return o.writeText(&visible{to: s.out}, m)
+			return readback.Find(&visible{to: s.out}, m, o.top)
 		},
 	}
 	f := cmd.Flags()
@@ -133,4 +136,19 @@ func (o *findOptions) check() error {
 		return usage("--all takes every part; leave out --part and --voice")
 	}
 	return nil
+}
+
+// writeFoundSpec writes a section spec of what was found.
+func writeFoundSpec(s streams, m found.Music) error {
+	text, notes, err := m.Spec()
+	for _, note := range notes {
+		fmt.Fprintln(s.err, note)
+	}
+	switch {
+	case errors.Is(err, found.ErrTooManyLayers):
+		return fmt.Errorf("%w, so take parts of the score with --part", err)
+	case err == nil:
+		_, err = io.WriteString(s.out, text)
+	}
+	return err
 }

@@ -8,12 +8,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tieover/export/readback"
 )
 
 // foundJSON is what `find --json` says of its first line.
-func foundJSON(t *testing.T, input string, args ...string) findLineJSON {
+func foundJSON(t *testing.T, input string, args ...string) readback.Line {
 	t.Helper()
-	var got findJSON
+	var got readback.Findings
 	decoder := json.NewDecoder(strings.NewReader(findText(t, input, append(args, "--json")...)))
 	decoder.DisallowUnknownFields()
 	require.NoError(t, decoder.Decode(&got))
@@ -85,7 +87,7 @@ func TestFindJSONOfTaps(t *testing.T) {
 func TestFindJSONOfSegments(t *testing.T) {
 	list := strings.Repeat("3 2 2 ", 4) + strings.Repeat("4 ", 12)
 	d := foundJSON(t, list, "--meter", "2/4").Descriptions[0]
-	assert.Equal(t, []segmentJSON{
+	assert.Equal(t, []readback.Segment{
 		{Pulse: 1, Attack: 1, Place: "bar 1 beat 1", Groups: "3+2+2", Cycles: 4},
 		{Pulse: 29, Attack: 13, Place: "bar 8 beat 1", Groups: "4", Cycles: 12},
 	}, d.Segments)
@@ -108,7 +110,7 @@ func TestFindJSONOfTheNearest(t *testing.T) {
 	assert.False(t, line.Descriptions[0].Pattern)
 	require.NotNil(t, line.Nearest)
 	assert.Equal(t, "3+2+2", line.Nearest.Groups)
-	assert.Equal(t, []exceptionJSON{{Pulse: 15, Place: "pulse 15", Text: "cycle 3: 3+3+2 instead (group 2 a pulse longer)", Cycle: 3, Groups: "3+3+2"}},
+	assert.Equal(t, []readback.Exception{{Pulse: 15, Place: "pulse 15", Text: "cycle 3: 3+3+2 instead (group 2 a pulse longer)", Cycle: 3, Groups: "3+3+2"}},
 		line.Nearest.Exceptions)
 	assert.Nil(t, foundJSON(t, "3 2 2 3 2 2 3 2 2").Nearest, "where there is a pattern")
 }

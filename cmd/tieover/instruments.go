@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -210,5 +211,8 @@ func writeInstrumentsJSON(w io.Writer, chosen []*instrument.Instrument) error {
 		}
 		all.Instruments = append(all.Instruments, j)
 	}
-	return encodeJSON(w, all)
+	out := json.NewEncoder(w)
+	out.SetEscapeHTML(false)
+	out.SetIndent("", "  ")
+	return out.Encode(all)
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"strings"
@@ -42,14 +41,10 @@ A FILE that exists is left alone; - stands for standard output.
 			if err := mayWrite(args[0], force); err != nil {
 				return err
 			}
-			fill := func(w io.Writer) error {
-				_, err := w.Write(text)
-				return err
-			}
 			if args[0] == "" || args[0] == "-" {
-				return writeTo(s, fill)
+				return writeTo(s, constant(string(text)))
 			}
-			return writeFile(cmd.Context(), s, args[0], place{unlisted: true}, fill) // a beginning, to be changed
+			return writeFile(cmd.Context(), s, args[0], place{unlisted: true}, constant(string(text))) // a beginning, to be changed
 		},
 	}
 	f := cmd.Flags()

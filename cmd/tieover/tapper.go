@@ -19,6 +19,7 @@ import (
 	"tieover/cmd/tieover/files"
 	"tieover/export/chart"
 	"tieover/export/page"
+	"tieover/export/readback"
 	"tieover/score/find"
 	"tieover/score/found"
 	"tieover/score/spec"
@@ -182,7 +183,7 @@ func (t *take) find(a *answer) error {
 		return err
 	}
 	var text, drawn strings.Builder
-	if err := o.writeText(&visible{to: &text}, m); err != nil {
+	if err := readback.Find(&visible{to: &text}, m, o.top); err != nil {
 		return err
 	}
 	a.Found, a.Told = text.String(), strings.Join(m.Notes, "\n")
@@ -255,16 +256,10 @@ func (t *tapper) save(r *http.Request, sent *take, a *answer) error {
 	}
 	var files []output
 	for i, name := range sent.names() {
-		files = append(files, output{name + ".txt", func(w io.Writer) error {
-			_, err := io.WriteString(w, sent.Parts[i].text())
-			return err
-		}, "taps"})
+		files = append(files, output{name + ".txt", constant(sent.Parts[i].text()), "taps"})
 	}
 	if a.Spec != "" {
-		files = append(files, output{"section.yaml", func(w io.Writer) error {
-			_, err := io.WriteString(w, a.Spec)
-			return err
-		}, "taps"})
+		files = append(files, output{"section.yaml", constant(a.Spec), "taps"})
 	}
 	var messages bytes.Buffer
 	if err := writeAll(r.Context(), streams{strings.NewReader(""), &messages, &messages}, place{dir: t.dir}, files); err != nil {

@@ -24,6 +24,14 @@ type output struct {
 	group string // what it belongs to in the manifest
 }
 
+// constant fills a file with a text.
+func constant(text string) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := io.WriteString(w, text)
+		return err
+	}
+}
+
 // place is a folder to write into, and how.
 type place struct {
 	dir      string

@@ -1,7 +1,6 @@
-package main
+package readback
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -12,8 +11,9 @@ import (
 	"tieover/score/found"
 )
 
-// writeText lists the descriptions, the shortest first.
-func (o *findOptions) writeText(w io.Writer, m found.Music) error {
+// Find writes what was found in words: of each line as many descriptions as top, the
+// shortest first, and where the lines meet.
+func Find(w io.Writer, m found.Music, top int) error {
 	var b strings.Builder
 	if m.Clock != nil {
 		describeClock(&b, m.Clock)
@@ -23,7 +23,7 @@ func (o *findOptions) writeText(w io.Writer, m found.Music) error {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		o.describe(&b, line, m.Clock != nil)
+		describe(&b, line, m.Clock != nil, top)
 	}
 	if meet := found.Meetings(m.Lines); len(meet) > 0 {
 		b.WriteByte('\n')
@@ -35,7 +35,7 @@ func (o *findOptions) writeText(w io.Writer, m found.Music) error {
 	return err
 }
 
-func (o *findOptions) describe(b *strings.Builder, line found.Line, oneClock bool) {
+func describe(b *strings.Builder, line found.Line, oneClock bool, top int) {
 	l := line.List
 	fmt.Fprintf(b, "%s: %d attacks in %s\n", line.Name, len(l.Hits), beat.CountOf(l.End, l.Pulse, beat.American))
 	if line.Taps != nil && !oneClock {
@@ -43,7 +43,7 @@ func (o *findOptions) describe(b *strings.Builder, line found.Line, oneClock boo
 	}
 	shown := 0
 	for i, d := range line.Ranked {
-		if shown >= o.top || d.Literal && i > 0 {
+		if shown >= top || d.Literal && i > 0 {
 			break
 		}
 		if slices.ContainsFunc(line.Ranked[:i], d.IsCutOf) {
@@ -143,19 +143,4 @@ func moreBits(bits float64) string {
 		return fmt.Sprintf("%.1f bits fewer, but swung", -bits)
 	}
 	return "as many bits"
-}
-
-// writeFoundSpec writes a section spec of what was found.
-func writeFoundSpec(s streams, m found.Music) error {
-	text, notes, err := m.Spec()
-	for _, note := range notes {
-		fmt.Fprintln(s.err, note)
-	}
-	switch {
-	case errors.Is(err, found.ErrTooManyLayers):
-		return fmt.Errorf("%w, so take parts of the score with --part", err)
-	case err == nil:
-		_, err = io.WriteString(s.out, text)
-	}
-	return err
 }

@@ -1,4 +1,4 @@
-package main
+package readback
 
 import (
 	"io"
@@ -7,15 +7,16 @@ import (
 	"tieover/score/found"
 )
 
-// findJSON is what was found for programs; version 1 only ever gains fields.
+// Findings is what was found for programs.
 // Bits and milliseconds are the only numbers that are not exact.
-type findJSON struct {
-	Version int            `json:"version"`
-	Lines   []findLineJSON `json:"lines"`
-	Notes   []string       `json:"notes"`
+type Findings struct {
+	Version int      `json:"version"`
+	Lines   []Line   `json:"lines"`
+	Notes   []string `json:"notes"`
 }
 
-type findLineJSON struct {
+// Line is what was found in one line.
+type Line struct {
 	Name         string          `json:"name"`
 	Pulse        string          `json:"pulse"`
 	Attacks      int             `json:"attacks"`
@@ -49,26 +50,26 @@ type deviationJSON struct {
 }
 
 type describedJSON struct {
-	Text       string          `json:"text"`
-	Pattern    bool            `json:"pattern"`
-	Strength   string          `json:"strength,omitempty"`
-	Bits       float64         `json:"bits"`
-	Saved      float64         `json:"saved"`
-	Groups     string          `json:"groups"`
-	Length     int64           `json:"length"`
-	Cycles     int             `json:"cycles"`
-	Rest       int64           `json:"rest"`
-	Lead       int64           `json:"lead"`
-	CutEvery   int64           `json:"cutEvery,omitempty"`
-	Tail       int64           `json:"tail,omitempty"`
-	Process    string          `json:"process,omitempty"`
-	Pitches    *seriesJSON     `json:"pitches,omitempty"`
-	Exceptions []exceptionJSON `json:"exceptions"`
-	Segments   []segmentJSON   `json:"segments"` // where it is not one loop all through
+	Text       string      `json:"text"`
+	Pattern    bool        `json:"pattern"`
+	Strength   string      `json:"strength,omitempty"`
+	Bits       float64     `json:"bits"`
+	Saved      float64     `json:"saved"`
+	Groups     string      `json:"groups"`
+	Length     int64       `json:"length"`
+	Cycles     int         `json:"cycles"`
+	Rest       int64       `json:"rest"`
+	Lead       int64       `json:"lead"`
+	CutEvery   int64       `json:"cutEvery,omitempty"`
+	Tail       int64       `json:"tail,omitempty"`
+	Process    string      `json:"process,omitempty"`
+	Pitches    *seriesJSON `json:"pitches,omitempty"`
+	Exceptions []Exception `json:"exceptions"`
+	Segments   []Segment   `json:"segments"` // where it is not one loop all through
 }
 
-// segmentJSON is a stretch with one loop; its groups are "" without one.
-type segmentJSON struct {
+// Segment is a stretch with one loop; its groups are "" without one.
+type Segment struct {
 	Pulse  int64  `json:"pulse"`  // where it begins, from 1
 	Attack int    `json:"attack"` // its first, from 1
 	From   int    `json:"attackFrom,omitempty"`
@@ -87,7 +88,8 @@ type seriesJSON struct {
 	Text    string `json:"text"`
 }
 
-type exceptionJSON struct {
+// Exception is a cycle that differs from its loop.
+type Exception struct {
 	Pulse  int64  `json:"pulse"` // from 1
 	Place  string `json:"place"`
 	Text   string `json:"text"`
@@ -95,11 +97,12 @@ type exceptionJSON struct {
 	Groups string `json:"groups"` // instead of the loop's
 }
 
-func (o *findOptions) writeJSON(w io.Writer, m found.Music) error {
-	out := findJSON{Version: 1, Notes: append([]string{}, m.Notes...)}
+// FindJSON writes what was found for programs, of each line as many descriptions as top.
+func FindJSON(w io.Writer, m found.Music, top int) error {
+	out := Findings{Version: 1, Notes: append([]string{}, m.Notes...)}
 	for _, line := range m.Lines {
 		l := line.List
-		j := findLineJSON{Name: line.Name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End, Begins: l.Hits[0].At}
+		j := Line{Name: line.Name, Pulse: l.Pulse.String(), Attacks: len(l.Hits), Pulses: l.End, Begins: l.Hits[0].At}
 		if t := line.Taps; t != nil {
 			j.Taps = &tapsJSON{Tempo: t.Tempo, Estimated: t.Estimated, Milliseconds: 1000 * t.Pulse,
 				Scatter: 1000 * t.Scatter, Swing: t.Swing.String(), OpenEnd: t.OpenEnd, Near: []nearJSON{}, Deviations: []deviationJSON{}}
@@ -111,24 +114,24 @@ func (o *findOptions) writeJSON(w io.Writer, m found.Music) error {
 			}
 		}
 		for i, d := range line.Ranked {
-			if i >= o.top {
+			if i >= top {
 				break
 			}
-			j.Descriptions = append(j.Descriptions, describe(line, d))
+			j.Descriptions = append(j.Descriptions, described(line, d))
 		}
 		if near := line.Ranked[0].Nearest; near != nil && line.Ranked[0].Literal {
-			described := describe(line, near)
-			j.Nearest = &described
+			nearest := described(line, near)
+			j.Nearest = &nearest
 		}
 		out.Lines = append(out.Lines, j)
 	}
 	return encodeJSON(w, out)
 }
 
-func describe(line found.Line, d *find.Description) describedJSON {
+func described(line found.Line, d *find.Description) describedJSON {
 	loop := d.Loop()
 	j := describedJSON{Text: d.String(), Pattern: !d.Literal, Bits: d.Bits(), Saved: d.Saved, Groups: find.GroupsText(loop.Groups), Length: loop.Length(), Cycles: loop.Cycles,
-		Rest: loop.Rest, Lead: d.Stretches[0].At, CutEvery: loop.CutEvery, Tail: loop.Tail, Exceptions: []exceptionJSON{}, Segments: []segmentJSON{}}
+		Rest: loop.Rest, Lead: d.Stretches[0].At, CutEvery: loop.CutEvery, Tail: loop.Tail, Exceptions: []Exception{}, Segments: []Segment{}}
 	if !d.Literal {
 		j.Strength = strength(d)
 	}
@@ -146,13 +149,13 @@ func describe(line found.Line, d *find.Description) describedJSON {
 		return j
 	}
 	for _, s := range d.Stretches {
-		segment := segmentJSON{Pulse: s.At + 1, Attack: s.First + 1, Place: line.Where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest, Process: s.ProcessWords()}
+		segment := Segment{Pulse: s.At + 1, Attack: s.First + 1, Place: line.Where(s.At), Groups: find.GroupsText(s.Groups), Cycles: s.Cycles, Rest: s.Rest, Process: s.ProcessWords()}
 		if s.Edge != (find.Edge{}) {
 			segment.From, segment.To = s.Edge.First+1, s.Edge.Last+1
 		}
 		j.Segments = append(j.Segments, segment)
 		for _, e := range s.Exceptions {
-			j.Exceptions = append(j.Exceptions, exceptionJSON{e.At + 1, line.Where(e.At), e.String(), e.Cycle + 1, find.GroupsText(e.Groups)})
+			j.Exceptions = append(j.Exceptions, Exception{e.At + 1, line.Where(e.At), e.String(), e.Cycle + 1, find.GroupsText(e.Groups)})
 		}
 	}
 	return j
