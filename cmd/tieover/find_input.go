@@ -131,7 +131,7 @@ func (o *findOptions) fromOnsets(s streams) (found.Music, error) {
 		}
 		parts = append(parts, more...)
 	}
-	if len(parts) == 1 {
+	if len(parts) == 1 && parts[0].Played == nil {
 		parts[0].Name = "Line"
 	}
 	m, err := o.fromTaps(parts)
@@ -157,7 +157,7 @@ func (o *findOptions) fromTaps(parts []find.TapPart) (found.Music, error) {
 	m := found.Music{Plan: found.Plan{Title: "Found", Tempo: strconv.FormatFloat(take.Taps.Tempo, 'f', 1, 64), Swing: take.Taps.Swing.String()}}
 	for i := range take.Parts {
 		p := &take.Parts[i]
-		m.Lines = append(m.Lines, found.Line{Name: p.Name, List: p.List, Taps: &p.Taps, Ranked: p.Ranked})
+		m.Lines = append(m.Lines, found.Line{Name: p.Name, Played: parts[i].Played, List: p.List, Taps: &p.Taps, Ranked: p.Ranked})
 	}
 	for _, p := range parts {
 		m.Notes = append(m.Notes, tooClose(p)...)

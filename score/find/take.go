@@ -14,6 +14,7 @@ type TapPart struct {
 	Onsets []float64 // seconds, ascending; of all parts from the same moment
 	// Chords are what each onset sounds; nil for a mere rhythm.
 	Chords [][]heard.Tone
+	Played *heard.Part // what it was made from; nil when it was tapped
 }
 
 // Take is parts that were tapped or played to one clock, as they were read.
@@ -97,7 +98,7 @@ const together = 0.03
 // together are one chord. Where the tempo changes the seconds are those of the first: a
 // file's moments are places in its bars, whatever its tempo there.
 func PlayedPart(part *heard.Part) TapPart {
-	p := TapPart{Name: part.Name}
+	p := TapPart{Name: part.Name, Played: part}
 	quarters := 120.0 // what a MIDI file without a tempo means
 	if part.Quarters().Sign() > 0 {
 		quarters = ratio(part.Quarters())

@@ -50,7 +50,7 @@ func playerLists(lines []Line, i int) []*find.List {
 // the instrument.
 func giveInstrument(f *Layer, line Line, all []*find.List) (note string) {
 	pitched, drums := sortSounds(all)
-	part, named := line.Part, findInstrument(partName(f))
+	part, named := cmp.Or(line.Part, line.Played), findInstrument(partName(f))
 	if line.On != nil {
 		single := *part
 		single.Instruments = []heard.Instrument{*line.On}
@@ -93,30 +93,33 @@ func findInstrument(name string) *instrument.Instrument {
 
 // choosePitched chooses an instrument that reaches the pitches, by the surest sign there is:
 // the part's name, then the instrument's name, standard sound and MIDI program in the file,
-// then the clef.
+// then the clef. Where the name is a register that instruments have as well as voices, as
+// "Bass" and "Alto" are, an instrument that the file gives comes first.
 func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.List) (on *instrument.Instrument, note string) {
 	can := func(i *instrument.Instrument) bool { return !i.IsUnpitched() && reachesAll(all, i) }
+	// Keyboards are no sign: files let them play what is sung.
+	other := func(i *instrument.Instrument) bool {
+		return i.Family != instrument.Voice && i.Family != instrument.Keyboard && can(i)
+	}
+	if named != nil && named.Family == instrument.Voice {
+		if on, note := chooseGiven(part, other); on != nil {
+			return on, note
+		}
+	}
 	if named != nil && can(named) {
 		return named, ""
 	}
 	if on := chooseVoice(part, all); on != nil && can(on) {
 		return on, "taken for " + on.Name + ", the voice in whose range it lies"
 	}
-	if part != nil {
-		for _, given := range part.Instruments {
-			if on := givenInstrument(given, can); on != nil {
-				return on, ""
-			}
-		}
-		for _, given := range part.Instruments {
-			if all := instrument.OfProgram(given.Program); slices.ContainsFunc(all, can) {
-				on := all[slices.IndexFunc(all, can)]
-				return on, fmt.Sprintf("taken for %s, by its MIDI program %d", on.Name, given.Program)
-			}
-		}
+	if on, note := chooseGiven(part, can); on != nil {
+		return on, note
 	}
 	on, _ = instrument.Find("piano")
+	guitar, _ := instrument.Find("bass guitar")
 	switch {
+	case named != nil && named.Name == "bass" && can(guitar):
+		return guitar, "has notes outside the range of the voice bass; bass guitar is a guess"
 	case named != nil && !named.IsUnpitched():
 		return on, "has notes outside the range of " + named.Name + "; written for piano"
 	case part == nil:
@@ -126,6 +129,26 @@ func choosePitched(part *heard.Part, named *instrument.Instrument, all []*find.L
 		on = guess
 	}
 	return on, "the file does not say which instrument it is; " + on.Name + " is a guess"
+}
+
+// chooseGiven returns the instrument that the part's file gives by a name or a standard
+// sound, else by a MIDI program, which note says, and that can play; nil if none.
+func chooseGiven(part *heard.Part, can func(*instrument.Instrument) bool) (on *instrument.Instrument, note string) {
+	if part == nil {
+		return nil, ""
+	}
+	for _, given := range part.Instruments {
+		if on := givenInstrument(given, can); on != nil {
+			return on, ""
+		}
+	}
+	for _, given := range part.Instruments {
+		if all := instrument.OfProgram(given.Program); slices.ContainsFunc(all, can) {
+			on := all[slices.IndexFunc(all, can)]
+			return on, fmt.Sprintf("taken for %s, by its MIDI program %d", on.Name, given.Program)
+		}
+	}
+	return nil, ""
 }
 
 // givenInstrument returns the instrument that the file gives by its name, else by its

@@ -13,6 +13,7 @@ type Line struct {
 	Name   string
 	Player string            // the part's name, where it has several lines; else ""
 	Part   *heard.Part       // nil when the line comes from durations or taps
+	Played *heard.Part       // of a MIDI file that is read as taps; else nil
 	On     *heard.Instrument // which of several that the player has; else nil
 	From   beat.Span         // where the list begins in the part
 	To     beat.Span         // until where the part was read

@@ -109,10 +109,10 @@ func TestTakeMeters(t *testing.T) {
 
 // Which instrument is taken, and what is said of it. Ranges and keys are
 // common practice: a flute goes down to C4, General MIDI's program 12 is the
-// vibraphone, 72 a clarinet, 59 a tuba, and its percussion keys 38 and 37 are snare and side stick, 75 the
+// vibraphone, 72 a clarinet, 59 a tuba, 33 and 34 basses, 66 the alto saxophone, and its percussion keys 38 and 37 are snare and side stick, 75 the
 // claves.
 func TestLayersChooseInstruments(t *testing.T) {
-	high := repeated(4, pitch('C', 5), pitch('G', 5))
+	high, low := repeated(4, pitch('C', 5), pitch('G', 5)), repeated(4, pitch('E', 2), pitch('A', 2))
 	said := func(p *heard.Part, all ...heard.Instrument) *heard.Part { p.Instruments = all; return p }
 	clef := func(p *heard.Part, sign string) *heard.Part { p.Clef = sign; return p }
 	for _, c := range []struct {
@@ -133,6 +133,14 @@ func TestLayersChooseInstruments(t *testing.T) {
 		{part: clef(partOf("Gate", repeated(4, pitch('C', 3), pitch('G', 3))...), "C4"), want: "cello", note: "Gate: the file does not say which instrument it is; cello is a guess"},
 		{part: clef(partOf("Gate", repeated(4, pitch('C', 4), pitch('G', 4))...), "C3"), want: "viola", note: "Gate: the file does not say which instrument it is; viola is a guess"},
 		{part: partOf("Voice 2", repeated(4, pitch('C', 4), pitch('G', 4))...), want: "alto", note: "Voice 2: taken for alto, the voice in whose range it lies"},
+		{part: partOf("Bass", low...), want: "bass"},
+		{part: said(partOf("Bass", low...), heard.Instrument{Name: "Bass", Sound: "voice.bass", Program: 53}), want: "bass"},
+		{part: said(partOf("Bass", low...), heard.Instrument{Program: 1}), want: "bass"},
+		{part: said(partOf("Bass", low...), heard.Instrument{Program: 34}), want: "bass guitar", note: "Bass: taken for bass guitar, by its MIDI program 34"},
+		{part: said(partOf("Bass", low...), heard.Instrument{Name: "Bass", Sound: "strings.contrabass", Program: 34}), want: "double bass"},
+		{part: said(partOf("Bass", repeated(4, pitch('C', 4), pitch('G', 4))...), heard.Instrument{Program: 33}), want: "double bass", note: "Bass: taken for double bass, by its MIDI program 33"},
+		{part: partOf("Bass", repeated(4, pitch('E', 1), pitch('G', 1))...), want: "bass guitar", note: "Bass: has notes outside the range of the voice bass; bass guitar is a guess"},
+		{part: said(partOf("Alto", repeated(4, pitch('C', 4), pitch('G', 4))...), heard.Instrument{Program: 66}), want: "alto saxophone", note: "Alto: taken for alto saxophone, by its MIDI program 66"},
 		{part: partOf("Gate", repeated(4, drum("", 38), drum("", 37))...), want: "snare drum"},
 		{part: partOf("Gate", repeated(4, drum("claves", 75), drum("claves", 75))...), want: "claves", bare: true},
 		{part: partOf("Claves", repeated(4, heard.Tone{}, heard.Tone{})...), want: "claves", bare: true},

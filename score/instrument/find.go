@@ -144,15 +144,19 @@ func distance(a, b []rune) int {
 }
 
 // namesakes are the instruments after which General MIDI calls a program that several
-// have (its Level 1 sound set).
-var namesakes = map[int]string{57: "trumpet", 58: "trombone", 59: "tuba", 72: "clarinet", 74: "flute"}
+// have, and those whose other basses it has (its Level 1 sound set).
+var namesakes = map[int]string{
+	33: "double bass", 35: "bass guitar", 36: "bass guitar", 37: "bass guitar", 38: "bass guitar", 39: "bass guitar", 40: "bass guitar",
+	57: "trumpet", 58: "trombone", 59: "tuba", 72: "clarinet", 74: "flute",
+}
 
 // OfProgram returns the pitched instruments that have a General MIDI program from 1: the
-// one that it is called after first, the others in score order.
+// one that it is called after first, the others in score order; of the basses, 33 to 40,
+// double bass and bass guitar.
 func OfProgram(program int) []*Instrument {
 	var all []*Instrument
 	for _, i := range table() {
-		if i.IsUnpitched() || i.Program != program {
+		if i.IsUnpitched() || i.Program != program && i.Name != namesakes[program] {
 			continue
 		}
 		if all = append(all, i); i.Name == namesakes[program] {

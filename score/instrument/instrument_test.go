@@ -66,6 +66,8 @@ func TestOfProgram(t *testing.T) {
 	assert.Equal(t, []string{"clarinet", "e-flat clarinet", "clarinet in a", "bass clarinet"}, names(72))
 	assert.Equal(t, []string{"tuba", "euphonium"}, names(59))
 	assert.Equal(t, []string{"vibraphone"}, names(12))
+	assert.Equal(t, []string{"double bass"}, names(33), "acoustic bass")
+	assert.Equal(t, []string{"bass guitar"}, names(37), "slap bass 1")
 	assert.Empty(t, names(0))
 	for program := 1; program <= 128; program++ {
 		if all := names(program); len(all) > 1 && program != 53 {
