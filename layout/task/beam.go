@@ -10,7 +10,6 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
-	"tieover/score/process"
 )
 
 // notUnbarred says why a layer cannot be given as a line without barlines.
@@ -20,7 +19,7 @@ func notUnbarred(l *score.Layer) string {
 		return "counts tuplets"
 	case l.Offset != 0:
 		return "has an offset"
-	case slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == process.Shift }):
+	case isShifted(l):
 		// its groups come away from the starts of its cycles, so that their sizes no longer say where they begin
 		return "is shifted by a process"
 	}
@@ -120,7 +119,7 @@ func ofGroups(s *score.Section) string {
 	var cycles []string
 	same := true
 	for c := range s.Cycles(0) {
-		cycles = append(cycles, sizesOf(c, s.Layers[0].Unit))
+		cycles = append(cycles, groupsOf(c, s.Layers[0]))
 		same = same && cycles[len(cycles)-1] == cycles[0]
 	}
 	if same {

@@ -10,6 +10,7 @@ import (
 	"tieover/layout/sheet"
 	"tieover/score"
 	"tieover/score/beat"
+	"tieover/score/process"
 )
 
 // next shows the first cycles of a layer that a process changes, and asks for
@@ -50,7 +51,7 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 			continue
 		}
 		e := m.nextOf(s, able[k], cycles)
-		m.printed.asked = &asked{l, l.Name, sizesOf(&cycles[len(cycles)-1], l.Unit)}
+		m.printed.asked = &asked{l, l.Name, groupsOf(&cycles[len(cycles)-1], l)}
 		for _, row := range e.Given.Rows {
 			m.printed.words = append(m.printed.words, row.Tail)
 		}
@@ -62,9 +63,10 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 // comesBack reports whether the last cycle has the groups and attacks of one
 // before it, so that the sheet has its answer already.
 func comesBack(cycles []score.Cycle, unit beat.Time) bool {
+	alone := func(i int) []string { return cycleRows(cycles[i:i+1], unit)[0] }
 	last := len(cycles) - 1
 	for i := range last {
-		if slices.Equal(cycleRow(&cycles[i], unit), cycleRow(&cycles[last], unit)) {
+		if slices.Equal(alone(i), alone(last)) {
 			return true
 		}
 	}
@@ -75,13 +77,18 @@ func comesBack(cycles []score.Cycle, unit beat.Time) bool {
 func (m *setter) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exercise {
 	l := s.Layers[layer]
 	known := len(cycles) - 1
+	place, blank := "", "____________" // of the first group
+	if isShifted(l) {
+		place, blank = ", from the pulse on which the first begins", blank+" from pulse ____"
+	}
 	e := Exercise{Title: "Write the next cycle",
 		Prompt: fmt.Sprintf("Here are the first %d cycles of %s, which change by a rule. "+
-			"Find the rule and write cycle %d: its groups, and its row.", known, l.Name, known+1)}
-	for i, c := range cycles {
-		row := Row{Head: fmt.Sprintf("cycle %d", i+1), Signs: cycleRow(&c, l.Unit)}
+			"Find the rule and write cycle %d: its groups%s, and its row.", known, l.Name, known+1, place)}
+	for i, signs := range cycleRows(cycles, l.Unit) {
+		c := &cycles[i]
+		row := Row{Head: fmt.Sprintf("cycle %d", i+1), Signs: signs}
 		if m.level == 1 || i == known {
-			row.Tail = sizesOf(&c, l.Unit)
+			row.Tail = groupsOf(c, l)
 		}
 		e.Solution.Rows = append(e.Solution.Rows, row)
 		if i == known {
@@ -89,8 +96,8 @@ func (m *setter) nextOf(s *score.Section, layer int, cycles []score.Cycle) Exerc
 		}
 		e.Given.Rows = append(e.Given.Rows, row)
 	}
-	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: ____________", known+1)}
-	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, sizesOf(&cycles[known], l.Unit))}
+	e.Blanks = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, blank)}
+	e.Answer = []string{fmt.Sprintf("groups of cycle %d: %s", known+1, groupsOf(&cycles[known], l))}
 	if laid := m.cycleBars(s, layer, cycles); laid != nil {
 		e.Solution.Sheet = withoutHints(laid)
 		e.Given.Sheet = withoutNext(s.Grid, e.Solution.Sheet, known)
@@ -161,36 +168,51 @@ func firstCycles(s *score.Section, layer, n int) ([]score.Cycle, string) {
 	return nil, fmt.Sprintf("has not the %d whole cycles that it takes; a longer section would serve", n)
 }
 
-// cycleRow writes a cycle pulse by pulse, as a chart does.
-func cycleRow(c *score.Cycle, unit beat.Time) []string {
-	struck := map[beat.Time]int{}
-	for i, a := range c.Attacks {
-		struck[a.At] = i
-	}
-	var cells []string
-	sounds := beat.Time(0)
-	group := 0
-	for t := beat.Time(0); t < c.Length; t += unit {
-		for group+1 < len(c.Groups) && c.Groups[group+1].At <= t {
-			group++
+// cycleRows writes cycles that follow one another pulse by pulse, as a chart does.
+func cycleRows(cycles []score.Cycle, unit beat.Time) (all [][]string) {
+	sounds := cycles[0].Start // when what was last struck stops, in section time
+	count := 0                // pulse of its group that it was last in
+	for _, c := range cycles {
+		var cells []string
+		attacks, group := c.Attacks, 0
+		for t := beat.Time(0); t < c.Length; t += unit {
+			for group+1 < len(c.Groups) && c.Groups[group+1].At <= t {
+				group++
+			}
+			switch hit := len(attacks) > 0 && attacks[0].At == t; {
+			case hit:
+				cells = append(cells, map[rows.Sign]string{rows.Cycle: "X", rows.Group: "x", rows.Inner: "o"}[rows.StruckAs(&c, group, t)])
+				sounds, count = c.Start+t+attacks[0].Length, rows.Counted(c.Groups, group, t, unit)
+				attacks = attacks[1:]
+			case c.Start+t >= sounds:
+				cells = append(cells, ".")
+			default:
+				if count++; !c.Groups[group].Tail { // else it was struck in the cycle before
+					count = rows.Counted(c.Groups, group, t, unit)
+				}
+				cells = append(cells, strconv.Itoa(count%10))
+			}
 		}
-		i, hit := struck[t]
-		switch {
-		case hit:
-			cells = append(cells, map[rows.Sign]string{rows.Cycle: "X", rows.Group: "x", rows.Inner: "o"}[rows.StruckAs(c, group, t)])
-			sounds = t + c.Attacks[i].Length
-		case t < sounds:
-			cells = append(cells, strconv.Itoa(rows.Counted(c.Groups, group, t, unit)%10))
-		default:
-			cells = append(cells, ".")
-		}
+		all = append(all, cells)
 	}
-	return cells
+	return all
 }
 
-// sizesOf writes the groups of a cycle in the order in which they begin.
-func sizesOf(c *score.Cycle, unit beat.Time) string {
-	return rows.Sizes(rows.Whole(c.Groups, unit), len(c.Groups))
+// groupsOf writes the groups of a cycle in the order in which they begin, and in a
+// layer that a process shifts the pulse on which the first does: the sizes alone
+// may be those of the cycle before.
+func groupsOf(c *score.Cycle, l *score.Layer) string {
+	whole := rows.Whole(c.Groups, l.Unit)
+	text := rows.Sizes(whole, len(c.Groups))
+	if !isShifted(l) {
+		return text
+	}
+	return fmt.Sprintf("%s from pulse %d", text, whole[0].At/l.Unit+1)
+}
+
+// isShifted reports whether a process moves the groups of a layer inside its cycles.
+func isShifted(l *score.Layer) bool {
+	return slices.ContainsFunc(l.Process, func(p score.Process) bool { return p.Kind == process.Shift })
 }
 
 // cycleBars writes the cycles with a barline after each; nil when the section's

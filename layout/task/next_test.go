@@ -30,8 +30,8 @@ func TestTheNextCycleByHand(t *testing.T) {
 	}{
 		{"{grow: {group: 1, by: 1, from: 2}}", "7+2", 4}, // 5+2+2, 6+1+2, then group 2 is used up
 		{"{grow: {group: 3, by: 2, from: none}}", "4+3+8", 4},
-		{"{rotate: {by: 1}}", "2+4+3", 3}, // 3+2+4; cycle 4 would be the first again
-		{"{shift: {by: 1}}", "2+4+3", 4},  // three pulses later: the 3 begins two pulses before the edge, the 2 a pulse after it
+		{"{rotate: {by: 1}}", "2+4+3", 3},             // 3+2+4; cycle 4 would be the first again
+		{"{shift: {by: 1}}", "2+4+3 from pulse 2", 4}, // three pulses later: the 3 begins two pulses before the edge, the 2 a pulse after it
 		{"{append: {size: 2}}", "4+3+2+2+2+2", 4},
 	} {
 		length := "20 bars"
@@ -57,6 +57,29 @@ func TestTheNextCycleByHand(t *testing.T) {
 			assert.Zero(t, attacksIn(made[0].Given.Sheet, c.cycle))
 		}
 	}
+}
+
+// 2+2+1, a pulse earlier after every two cycles. In cycle 3 the first two begins on
+// pulse 5 and lasts into cycle 4, whose pulse 1 is its second; nothing was struck before
+// pulse 1 of cycle 3 that could last into it. Cycle 6 would be cycle 5 again. The sizes
+// of 3, 4 and 5 are the same: what differs is where the first of them begins.
+func TestAShiftIsHeldIntoTheNextCycle(t *testing.T) {
+	e, why := one(t, Next, 1, "meter: 5/8\nlength: 20 bars\nlayers:\n  - {name: A, groups: 2+2+1, process: {shift: {by: -1, after: 2}}}\n")
+	require.Empty(t, why)
+	var got []string
+	for _, row := range e.Solution.Rows {
+		got = append(got, strings.Join(row.Signs, " ")+"   "+row.Tail)
+	}
+	assert.Equal(t, []string{
+		"X 2 x 2 x   2+2+1 from pulse 1",
+		"X 2 x 2 x   2+2+1 from pulse 1",
+		". x 2 x X   2+1+2 from pulse 2",
+		"2 x 2 x X   2+1+2 from pulse 2",
+		"x 2 x X 2   2+1+2 from pulse 1",
+	}, got)
+	assert.Equal(t, []string{"groups of cycle 5: ____________ from pulse ____"}, e.Blanks)
+	assert.Equal(t, []string{"groups of cycle 5: 2+1+2 from pulse 1"}, e.Answer)
+	assert.Contains(t, e.Prompt, "its groups, from the pulse on which the first begins, and its row.")
 }
 
 func attacksIn(s *sheet.Sheet, bar int) int {

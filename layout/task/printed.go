@@ -21,9 +21,9 @@ type printed struct {
 
 // asked is a cycle that must not be printed: of this layer, with these groups.
 type asked struct {
-	layer *score.Layer
-	name  string
-	sizes string
+	layer  *score.Layer
+	name   string
+	groups string
 }
 
 // newPrinted begins with what every sheet prints.
@@ -69,7 +69,7 @@ func (t *printed) givesAway(s *score.Section, layers []int, excerpt *score.Secti
 			continue
 		}
 		for c := range excerpt.Cycles(k) {
-			if c.Start >= from && c.Start+c.Length <= end && sizesOf(c, excerpt.Layers[k].Unit) == t.asked.sizes {
+			if c.Start >= from && c.Start+c.Length <= end && groupsOf(c, excerpt.Layers[k]) == t.asked.groups {
 				return true
 			}
 		}
