@@ -28,21 +28,26 @@ type Parting struct {
 
 // Partings walks the moments at which two layers stop or begin to play the same
 // cycle in the same place, in time order. They begin as one; what sounds on from
-// a cycle that is over does not count. At the section's end they can only meet.
+// a cycle that is over does not count, and while both are silent they neither part
+// nor meet. At the section's end they can only meet.
 func Partings(s *score.Section, a, b int) iter.Seq[Parting] {
 	return func(yield func(Parting) bool) {
 		longer := s.Longer(a, b)
 		one, other := readPasses(longer, a), readPasses(longer, b)
 		was := One
 		for t := min(one.playsFrom(s.Opening()), other.playsFrom(s.Opening())); t <= s.Length; t = min(one.until(t), other.until(t)) {
-			now := likeness(one.at(t), other.at(t))
+			a, b := one.at(t), other.at(t)
+			if a == nil && b == nil {
+				continue
+			}
+			now := likeness(a, b)
 			if now == was || t == s.Length && now == Apart {
 				continue
 			}
 			was = now
 			p := Parting{Time: t, Now: now}
-			if c := other.at(t); c != nil {
-				p.Into, p.Length = t-c.Start, c.Length
+			if b != nil {
+				p.Into, p.Length = t-b.Start, b.Length
 			}
 			if !yield(p) {
 				return
@@ -104,12 +109,9 @@ func (r *passReader) until(t beat.Time) beat.Time {
 	}
 }
 
-// likeness compares two cycles as far as both sound.
+// likeness compares two cycles as far as both sound; one of them may be nil.
 func likeness(a, b *score.Cycle) Likeness {
-	switch {
-	case a == nil && b == nil:
-		return One
-	case a == nil || b == nil || a.Start != b.Start:
+	if a == nil || b == nil || a.Start != b.Start {
 		return Apart
 	}
 	end := min(a.Sounds, b.Sounds)
