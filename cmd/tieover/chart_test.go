@@ -103,6 +103,13 @@ func TestChartOfCutAndWhole(t *testing.T) {
 	_, out, _ = typed("chart", "../../testdata/sections/short-lock/section.yaml", "--whole", "--layers", "Gatekeeper")
 	assert.Contains(t, out, "\nb Gatekeeper, whole   #1 ")
 	assert.Contains(t, out, "\nGatekeeper parts at bar 7 beat 1, the whole loop 6 of 9 pulses in\n")
+	// 16 eighths are 3 x 5 + 1 and 2 x 6 + 4: in bar 3 both part. 48 are 8 x 6 and 9 x 5 + 3: in bar 7 the six alone meets.
+	two := filepath.Join(t.TempDir(), "two.yaml")
+	require.NoError(t, os.WriteFile(two, []byte("title: Two\ntempo: 60\nmeter: 4/4\nlength: 7 bars\nlayers:\n"+
+		"  - {name: Bell, groups: 3+2, loop: cut every 2 bars}\n  - {name: Oar, groups: 3+3, loop: cut every 2 bars}\n  - {name: Mast, groups: 3+3+2}\n"), 0o600))
+	_, out, _ = typed("chart", two, "--whole")
+	assert.Regexp(t, `text +Bell, Oar part\n`, out)
+	assert.Regexp(t, `text +Oar meets\n`, out)
 	_, out, _ = typed("chart", demoRound, "--cut", "4", "--felt", "Marimba")
 	assert.Contains(t, out, "\nVibraphone parts at bar 4 beat 2 1/2, the whole loop 4 of 12 pulses in\n")
 

@@ -37,6 +37,7 @@ func TestFindSaysWhenThereIsNoPattern(t *testing.T) {
 		findText(t, "", strings.Fields("3 2 3 2 2 3 2 3 2 2")...))
 	out := findText(t, "", strings.Fields("3 5 2 7 4 1 1 6")...)
 	assert.Equal(t, "Line: 8 attacks in 29 eighths\nno pattern: 8 values as they stand (64.5 bits)\n", out)
+	assert.Contains(t, findText(t, "", "4"), "Line: 1 attack in 4 eighths\n")
 }
 
 func TestFindListsTies(t *testing.T) {

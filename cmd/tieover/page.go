@@ -114,7 +114,7 @@ func pageVersions(p *score.Piece, every int) ([]*page.Versions, error) {
 		}
 		vs := &page.Versions{Section: v.section, Twins: v.twins, Cut: !p.Sections[i].IsCut(), Chart: text}
 		for _, parts := range v.partings {
-			vs.Partings = append(vs.Partings, page.Parting{At: parts.Time, Who: v.name(parts), Does: likenessWords[parts.Now], Into: v.detail(parts)})
+			vs.Partings = append(vs.Partings, page.Parting{At: parts.Time, Who: v.name(parts), Does: doesWord(parts.Now, 1), Into: v.detail(parts)})
 		}
 		list[i] = vs
 	}

@@ -68,24 +68,32 @@ func versionsOf(s *score.Section, every int) (versions, error) {
 // name is what a loop is called in both its versions.
 func (v *versions) name(p parting) string { return v.section.Layers[v.twins[p.twin].Of].Name }
 
-// likenessWords say what versions do from a moment on.
-var likenessWords = map[analysis.Likeness]string{analysis.One: "meets", analysis.InRhythm: "meets in rhythm", analysis.Apart: "parts"}
+// doesWord says what the versions of so many loops do from a moment on.
+func doesWord(now analysis.Likeness, loops int) string {
+	switch now {
+	case analysis.One:
+		return beat.Inflect(loops, "meets", "meet")
+	case analysis.InRhythm:
+		return beat.Inflect(loops, "meets in rhythm", "meet in rhythm")
+	default:
+		return beat.Inflect(loops, "parts", "part")
+	}
+}
 
 // texts say over each moment whose versions part or meet there.
 func (v *versions) texts() map[beat.Time]string {
-	names := map[beat.Time]map[string][]string{}
+	names := map[beat.Time]map[analysis.Likeness][]string{}
 	for _, p := range v.partings {
 		if names[p.Time] == nil {
-			names[p.Time] = map[string][]string{}
+			names[p.Time] = map[analysis.Likeness][]string{}
 		}
-		word := likenessWords[p.Now]
-		names[p.Time][word] = append(names[p.Time][word], v.name(p))
+		names[p.Time][p.Now] = append(names[p.Time][p.Now], v.name(p))
 	}
 	texts := map[beat.Time]string{}
-	for at, words := range names {
+	for at, who := range names {
 		var parts []string
-		for _, word := range slices.Sorted(maps.Keys(words)) {
-			parts = append(parts, strings.Join(words[word], ", ")+" "+word)
+		for _, now := range slices.Sorted(maps.Keys(who)) {
+			parts = append(parts, strings.Join(who[now], ", ")+" "+doesWord(now, len(who[now])))
 		}
 		texts[at] = strings.Join(parts, "; ")
 	}
@@ -130,7 +138,7 @@ func (v *versions) lines(s *score.Section) (all []string) {
 		if i == mostLines {
 			return append(all, fmt.Sprintf("and %d moments more, marked above", len(v.partings)-mostLines))
 		}
-		text := fmt.Sprintf("%s %s at %s", v.name(p), likenessWords[p.Now], s.Where(p.Time).ASCII())
+		text := fmt.Sprintf("%s %s at %s", v.name(p), doesWord(p.Now, 1), s.Where(p.Time).ASCII())
 		if into := v.detail(p); into != "" {
 			text += ", " + into
 		}

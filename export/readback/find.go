@@ -37,7 +37,7 @@ func Find(w io.Writer, m found.Music, top int) error {
 
 func describe(b *strings.Builder, line found.Line, oneClock bool, top int) {
 	l := line.List
-	fmt.Fprintf(b, "%s: %d attacks in %s\n", line.Name, len(l.Hits), beat.CountOf(l.End, l.Pulse, beat.American))
+	fmt.Fprintf(b, "%s: %s in %s\n", line.Name, beat.Counted(len(l.Hits), "attack"), beat.CountOf(l.End, l.Pulse, beat.American))
 	if line.Taps != nil && !oneClock {
 		describeClock(b, line.Taps)
 	}
