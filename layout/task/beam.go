@@ -39,15 +39,18 @@ func (m *setter) beam(s *score.Section) (Exercise, string) {
 	}
 	section := piece.Sections[0]
 	l := section.Layers[0]
-	e := Exercise{Title: "Bar and beam the line",
-		Prompt: fmt.Sprintf("This is %s without barlines%s Write it in %s, %d bars: draw the barlines, tie what is "+
-			"held over them, and beam by the groups.", l.Name, filled, section.Meter, bars)}
+	e := Exercise{Title: "Bar and beam the line"}
+	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
+	e.Solution.Sheet = withoutHints(layOut(piece, unmarkedOptions))
+	work := "draw the barlines and"
+	if hasTiesOver(e.Solution.Sheet) {
+		work = "draw the barlines, tie what is held over them, and"
+	}
+	e.Prompt = fmt.Sprintf("This is %s without barlines%s Write it in %s, %d bars: %s beam by the groups.", l.Name, filled, section.Meter, bars, work)
 	e.Given.Legend, e.Given.Rows = unbarred(section)
 	if needsGroupNames(l) {
 		e.Prompt = strings.Replace(e.Prompt, " Write it", " "+ofGroups(section)+" Write it", 1)
 	}
-	e.Solution = View{Piece: piece, From: 1, To: bars, Hide: rows.HideLabels}
-	e.Solution.Sheet = withoutHints(layOut(piece, unmarkedOptions))
 	if hasTies(e.Solution.Sheet) {
 		e.Prompt += " Where one note would hide a beat, or has no single sign, tie two."
 	}
@@ -70,12 +73,21 @@ func (m *setter) beam(s *score.Section) (Exercise, string) {
 const fewestBeams = 2
 
 // lineToBeam chooses the line that gives most to do, of a layer that is not
-// printed with its barlines elsewhere. Where nothing is beamed or a layer is
+// printed with its barlines elsewhere. Where nothing is beamed, or every layer is
 // printed, every pulse is struck instead: that line is printed nowhere.
 func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, bars int, words, why string) {
 	most := fewestBeams - 1
 	why = "no line of 2 to 7 bars has notes to beam; a pulse of eighths or shorter would serve"
-	order := m.random.Perm(len(able))
+	var order, last []int // of the printed ones none gives more to do than another layer
+	isPrinted := func(k int) bool { return m.printed.barred[s.Layers[able[k]]] }
+	for _, k := range m.random.Perm(len(able)) {
+		if isPrinted(k) {
+			last = append(last, k)
+		} else {
+			order = append(order, k)
+		}
+	}
+	order = append(order, last...)
 	for more := 0; more < 4 && best == nil; more++ { // a few bars more if nothing is beamed so far
 		n := 1 + m.level + more
 		for _, k := range order {
@@ -84,7 +96,7 @@ func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, ba
 				switch {
 				case fill && (l.Strike == score.StrikeAll || needsGroupNames(l)):
 					continue
-				case !fill && m.printed.barred[l]:
+				case !fill && isPrinted(k):
 					why = l.Name + " is printed with its barlines in another exercise; " + hintOnly(Beam)
 					continue
 				}
@@ -133,6 +145,11 @@ func hasTies(laid *sheet.Sheet) bool {
 	return anyNote(laid, func(n *sheet.Note) bool { return n.TieIn && n.Start > 0 })
 }
 
+// hasTiesOver reports whether some sound is held over a barline.
+func hasTiesOver(laid *sheet.Sheet) bool {
+	return anyNote(laid, func(n *sheet.Note) bool { return n.TieIn && n.Start == 0 })
+}
+
 // joinsGroups reports whether some beam joins notes of two groups.
 func joinsGroups(laid *sheet.Sheet) bool {
 	return anyNote(laid, func(n *sheet.Note) bool {
@@ -161,7 +178,7 @@ func beamingWork(laid *sheet.Sheet) int {
 		return -1
 	}
 	n := 0
-	if anyNote(laid, func(n *sheet.Note) bool { return n.TieIn && n.Start == 0 }) {
+	if hasTiesOver(laid) {
 		n++
 	}
 	if anyNote(laid, func(n *sheet.Note) bool { return len(n.Beams) > 0 }) {

@@ -100,3 +100,23 @@ func sixteenths(value string) int {
 	}
 	return n
 }
+
+// Loops of 8, 8 and 8 eighths in 4/4: the composite prints two of them with their
+// barlines, so the third is barred, and struck at every pulse nothing is tied. Where
+// both are printed, one of them is, every pulse struck.
+func TestAPrintedLineIsBarredOnlyWithEveryPulseStruck(t *testing.T) {
+	const two = "title: T\ntempo: 60\nmeter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n  - {name: B, groups: 5+3}\n"
+	for seed := range uint64(12) {
+		o := Options{Level: 1, Seed: seed, Only: []Kind{Composite, Beam}}
+		made, left := Make(spectest.Read(t, two+"  - {name: C, groups: 4+4}\n"), o)
+		require.Empty(t, left)
+		assert.NotContains(t, names(made[0].Given), names(made[1].Solution)[0])
+
+		made, left = Make(spectest.Read(t, two), o)
+		require.Empty(t, left)
+		assert.Contains(t, made[1].Prompt, "without barlines, every pulse struck. Write it in 4/4, 2 bars: draw the barlines and beam by the groups.")
+	}
+	e, why := one(t, Beam, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 1+1+4+3}\n") // the three begins at 6 and is held over the barline at 8
+	require.Empty(t, why)
+	assert.Contains(t, e.Prompt, "This is A without barlines. Write it in 4/4, 2 bars: draw the barlines, tie what is held over them, and beam by the groups.")
+}
