@@ -13,7 +13,7 @@
 //     bytes are the memo key: equal input, equal *Measure (4,096 a walk, of 16,384 notes
 //     and rests, emptied when full). A new feature that changes the content of a bar must
 //     put its cause into bar.Input, and AppendKey must write it.
-//   - Rooms of their own, which know nothing of the walk: layout/staves divides a player's
+//   - Packages that know nothing of the walk: layout/staves divides a player's
 //     layers over staves and voices, layout/cyclebars makes bars of cycles, layout/systems
 //     chooses systems and pages, layout/composite makes one player's music of all.
 //   - The layers on one side of a percussion staff are one voice (sides.go): a cursor

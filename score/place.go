@@ -78,7 +78,7 @@ func (st *settler) moment(p Place, own int) beat.Time {
 		t = st.attackTime(p, own)
 	}
 	if t > s.Length && len(st.problems) == 0 {
-		st.fail(p.Pos, "choose a moment inside its "+beat.Counted(s.BarCount(), "bar"), "%s lies beyond the section's end", p)
+		st.fail(p.Pos, "the section has "+beat.Counted(s.BarCount(), "bar"), "%s lies beyond the section's end", p)
 	}
 	return t
 }

@@ -201,7 +201,6 @@ func TestDamagedManifest(t *testing.T) {
 		"no quotes": "tieover 2\n" + strings.ReplaceAll(good, `"`, ""), "merged by hand": "tieover 2\n<<<<<<< ours\n" + good,
 		"out of the folder": "tieover 2\n" + strings.Replace(good, "a.txt", "../other.txt", 1), "an absolute name": "tieover 2\n" + strings.Replace(good, "a.txt", "/etc/passwd", 1),
 		"itself": "tieover 2\n" + strings.Replace(good, "a.txt", ".tieover", 1), "zeros": strings.Repeat("\x00", 4096),
-		"a short sum of the first version": "tieover 1\nabcd text \"a.txt\"\n", "out of the folder by the first version": fmt.Sprintf("tieover 1\n%x text %q\n", sha256.Sum256([]byte("another's")), "../other.txt"),
 	} {
 		put(t, list, bad)
 		put(t, chart, "mine")
@@ -345,6 +344,33 @@ func TestManifestOfTheFirstVersion(t *testing.T) {
 	put(t, list, fmt.Sprintf("tieover 1\n%x text %q\n", sha256.Sum256([]byte("as it was written")), "a.txt"))
 	code, messages = at("chart", round, "-o", chart)
 	assert.Equal(t, wrongData, code)
-	assert.Contains(t, messages, chart+" was not written by tieover")
+	assert.Contains(t, messages, chart+" was changed after tieover wrote it")
 	assert.Equal(t, "mine", content(t, chart))
+
+	for name, bad := range map[string]string{
+		"a short sum":          "tieover 1\nabcd text \"a.txt\"\n",
+		"out of the folder":    fmt.Sprintf("tieover 1\n%x text %q\n", sha256.Sum256([]byte("mine")), "../other.txt"),
+		"its end is not there": fmt.Sprintf("tieover 1\n%x text %q", sha256.Sum256([]byte("mine")), "a.txt"),
+		"nor of a changed one": fmt.Sprintf("tieover 1\n%x text %q", sha256.Sum256([]byte("another's")), "a.txt"),
+	} {
+		put(t, list, bad)
+		_, messages = at("chart", round, "-o", chart)
+		assert.Contains(t, messages, "is damaged (", name)
+	}
+}
+
+// What the first version's list says was written, and is no longer made, is removed, or
+// named where it was changed.
+func TestLeftByTheFirstVersion(t *testing.T) {
+	dir := t.TempDir()
+	put(t, filepath.Join(dir, "parts", "as-written.musicxml"), "a part")
+	put(t, filepath.Join(dir, "parts", "changed.musicxml"), "my part")
+	sum := sha256.Sum256([]byte("a part"))
+	put(t, filepath.Join(dir, files.ManifestName), fmt.Sprintf("tieover 1\n%x musicxml %q\n%x musicxml %q\n%x musicxml %q\n",
+		sum, "parts/as-written.musicxml", sum, "parts/changed.musicxml", sum, "parts/gone.musicxml"))
+	code, messages := at("build", round, "-o", dir, "--only", "musicxml")
+	require.Zero(t, code, messages)
+	assert.Contains(t, messages, "note: removed "+filepath.Join(dir, "parts", "as-written.musicxml"))
+	assert.Contains(t, messages, filepath.Join(dir, "parts", "changed.musicxml")+" is of an earlier build and was changed since")
+	assert.NotContains(t, messages, "gone")
 }

@@ -14,10 +14,11 @@ import (
 // mostExcesses bounds the list of one kind of excess in one section.
 const mostExcesses = 20
 
-// Unplayable lists where the layers of these indexes, one at least, ask too much of one player: more
+// Unplayable lists where the layers of these indexes ask too much of one player: more
 // notes at once than the instrument gives, a wider span, a pitch out of its range, or one
 // pitch again too soon. The limits are those of the instrument's row (common practice).
 // Of each kind of excess the first 20 places are listed, and how many more there are.
+// There must be at least one layer.
 func Unplayable(s *score.Section, layers []int, ins *instrument.Instrument) (problems source.Problems) {
 	d := density{s: s, ins: ins, problems: &problems, counts: map[string]int{}, last: map[score.Tone]beat.Time{}, slow: slowEnough(s, ins)}
 	r := NewReader(s, layers, ins)

@@ -22,8 +22,9 @@ type Reader struct {
 	attacks slab[score.Attack]
 }
 
-// NewReader reads the layers of these indexes, one at least, as far as the instrument can write what
-// they strike: sounds of another drum set have no place on it, nor have pitches on drums.
+// NewReader reads the layers of these indexes, of which there must be at least one, as far
+// as the instrument can write what they strike: sounds of another drum set have no place on
+// it, nor have pitches on drums.
 func NewReader(s *score.Section, layers []int, ins *instrument.Instrument) *Reader {
 	r := &Reader{s: s, ins: ins, moments: s.ReadMoments(layers)}
 	r.held, r.more = r.cycle()

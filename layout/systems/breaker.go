@@ -7,7 +7,7 @@ import "tieover/layout/sheet"
 // single bar only where two cannot be squeezed into it. The zero value begins a piece.
 type Breaker struct {
 	system int  // bars since the last break
-	start  int  // bar with which the period at hand begins
+	start  int  // bar with which the present period begins
 	length int  // its bars
 	pieces int  // systems it is cut into
 	broken bool // a system begins with the period

@@ -91,7 +91,7 @@ func shares(m *sheet.Measure, grid beat.Grid) []sheet.Share {
 // fill yields the systems that units fill, but for the first.
 func (r Room) fill(units iter.Seq[unit]) iter.Seq[System] {
 	return func(yield func(System) bool) {
-		var line []unit // from the start of the system at hand
+		var line []unit // from the start of the present system
 		width := 0
 		cut := func(whole bool) (going bool) {
 			n := r.firstSystem(line, whole)

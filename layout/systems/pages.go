@@ -32,7 +32,7 @@ func Pages(systems iter.Seq[System], page sheet.PageRoom, staves int) iter.Seq[S
 func turned(systems iter.Seq[System], room sheet.PageRoom) iter.Seq[System] {
 	return func(yield func(System) bool) {
 		page := make([]System, 0, 1+max(room.First, room.Others)) // the systems that may begin the next page
-		fits := room.First - 1                                    // how many more are on the page at hand
+		fits := room.First - 1                                    // how many more are on the present page
 		for s := range systems {
 			if page = append(page, s); len(page) <= fits {
 				continue

@@ -27,7 +27,7 @@ func (r *reader) reportUnknown(key, value *yaml.Node, what string, names []strin
 		return "", false
 	}
 	hint := "known keys are " + strings.Join(names, ", ")
-	if name == "sections" {
+	if name == "sections" && what == "the section" {
 		hint = "one file is one section: write one for each, and give them to one command in their order"
 	} else if now, renamed := renamedKeys()[name]; renamed && slices.Contains(names, now) {
 		hint, meant = "did you mean "+now+"?", now

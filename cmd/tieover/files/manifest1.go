@@ -12,7 +12,7 @@ import (
 
 // fromFirst turns a manifest of the first version, which has the SHA-256 of each file,
 // into one of today's; any other is returned as it is. The files are read: one that
-// has another content than is listed leaves the list, and is as strange as others'.
+// has another content than is listed gets a sum that no content has, and is changed.
 func fromFirst(dir string, text []byte) []byte {
 	lines, is := bytes.CutPrefix(text, []byte("tieover 1\n"))
 	if !is {
@@ -28,12 +28,13 @@ func fromFirst(dir string, text []byte) []byte {
 			b.WriteString(line) // for the reader to find fault with
 			continue
 		}
+		sum := Sum{crc: 1} // the CRC of no bytes is 0
 		content, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
 		if was := sha256.Sum256(content); err == nil && hex.EncodeToString(was[:]) == digits {
-			var s Sum
-			s.Write(content)
-			b.WriteString(s.String() + " " + rest)
+			sum = Sum{}
+			sum.Write(content)
 		}
+		b.WriteString(sum.String() + " " + rest)
 	}
 	return []byte(b.String())
 }

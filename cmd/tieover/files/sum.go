@@ -27,7 +27,7 @@ func (s *Sum) Write(p []byte) (int, error) {
 func (s Sum) String() string { return fmt.Sprintf("%08x-%d", s.crc, s.bytes) }
 
 func parseSum(text string) (s Sum, err error) {
-	if _, err = fmt.Sscanf(text, "%08x-%d", &s.crc, &s.bytes); err == nil && s.String() != text {
+	if _, err = fmt.Sscanf(text, "%08x-%d", &s.crc, &s.bytes); err == nil && (s.String() != text || s.bytes < 0) {
 		err = fmt.Errorf("%q is no sum", text)
 	}
 	return s, err

@@ -20,7 +20,7 @@ func TestSum(t *testing.T) {
 	back, err := parseSum("cbf43926-9")
 	require.NoError(t, err)
 	assert.Equal(t, s, back)
-	for _, bad := range []string{"", "cbf43926", "cbf43926-", "CBF43926-9", "cbf4392-9", "cbf43926-9x", "cbf43926- 9", "cbf43926-09", "+bf43926-9"} {
+	for _, bad := range []string{"", "cbf43926", "cbf43926-", "CBF43926-9", "cbf4392-9", "cbf43926-9x", "cbf43926- 9", "cbf43926-09", "cbf43926--9", "+bf43926-9"} {
 		_, err := parseSum(bad)
 		assert.Error(t, err, bad)
 	}
