@@ -1,6 +1,7 @@
 package readback
 
 import (
+	"fmt"
 	"io"
 
 	"tieover/score/find"
@@ -94,7 +95,9 @@ type Exception struct {
 	Place  string `json:"place"`
 	Text   string `json:"text"`
 	Cycle  int    `json:"cycle"`  // of its segment
-	Groups string `json:"groups"` // instead of the loop's
+	Groups string `json:"groups"` // instead of the loop's; "" where only the pitches differ
+	// Pitches are those of a cycle that does not have the series'.
+	Pitches string `json:"pitches,omitempty"`
 }
 
 // FindJSON writes what was found for programs, of each line as many descriptions as top.
@@ -143,6 +146,10 @@ func described(line found.Line, d *find.Description) describedJSON {
 		case d.Series.Own:
 			j.Pitches.Restart = "never"
 		}
+		for _, c := range d.Series.Others {
+			pitches := c.Words(line.List)
+			j.Exceptions = append(j.Exceptions, Exception{c.At + 1, line.Where(c.At), fmt.Sprintf("cycle %d: pitches %s", c.Cycle+1, pitches), c.Cycle + 1, "", pitches})
+		}
 	}
 	if d.IsExact() {
 		j.Process = loop.ProcessWords()
@@ -155,7 +162,7 @@ func described(line found.Line, d *find.Description) describedJSON {
 		}
 		j.Segments = append(j.Segments, segment)
 		for _, e := range s.Exceptions {
-			j.Exceptions = append(j.Exceptions, Exception{e.At + 1, line.Where(e.At), e.String(), e.Cycle + 1, find.GroupsText(e.Groups)})
+			j.Exceptions = append(j.Exceptions, Exception{e.At + 1, line.Where(e.At), e.String(), e.Cycle + 1, find.GroupsText(e.Groups), ""})
 		}
 	}
 	return j

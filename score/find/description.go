@@ -73,6 +73,8 @@ type Series struct {
 	// Order is how the order changes where it starts over with each cycle: a
 	// rotation and a retrograde of the pitches, counted in cycles.
 	Order []process.Rule
+
+	Others []OtherPitches // the exceptions of one that starts over with each cycle, in order
 }
 
 func total(items []Item) int64 {

@@ -17,7 +17,8 @@
 //   - a process: 3, and gamma of each of its numbers, 1 for a sign; starting over: gamma of the
 //     cycles; short strokes, or all pulses struck: 2;
 //   - a series: as a row of values in which a tone takes 7, 1 for whether it starts over, and
-//     its order as a process;
+//     its order as a process; gamma of how many cycles have other pitches, and of each cycle's
+//     number and how many it has;
 //   - exceptions and segments as score/find/align counts them.
 //
 // # How the search goes
@@ -40,7 +41,8 @@
 //     or starting over there.
 //  4. What fits gets the cheapest series for its pitches (pitch.go): one that starts over
 //     with each cycle, perhaps in an order that changes (order.go), one that runs on by its
-//     own length, or the pitches as they are. Melodies in equal values whose cycles only their
+//     own length, or the pitches as they are; in a plain loop also one that some cycles do
+//     not have (exception.go). Melodies in equal values whose cycles only their
 //     pitches tell are looked for by themselves (additive.go).
 //  5. Loops and processes with exceptions, and several loops one after the other, come from
 //     score/find/align (imperfect.go, stretch.go), unless a plain loop says all. Beside one they

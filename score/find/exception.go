@@ -2,6 +2,7 @@ package find
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -96,4 +97,113 @@ func (d *Description) isMostlyPlain() bool {
 		}
 	}
 	return true
+}
+
+// OtherPitches is a cycle whose pitches are not those of a series that starts over with
+// each.
+type OtherPitches struct {
+	Turn, Cycle int   // from 0: which of those that are heard, and of the loop's
+	At          int64 // where it begins, in pulses from the start of the list
+	Chords      []int // what it has instead, indexes into List.Chords
+}
+
+// Words says the pitches: "C5 F5 G5".
+func (p OtherPitches) Words(l *List) string {
+	names := make([]string, len(p.Chords))
+	for i, c := range p.Chords {
+		names[i] = chordText(l.Chords[c])
+	}
+	return strings.Join(names, " ")
+}
+
+// allowOtherPitches gives the description the series that most of its cycles have, the
+// others being exceptions, if that takes clearly fewer bits than the series it has. It must
+// be settled.
+func (d *Description) allowOtherPitches(l *List, o Options) {
+	s := d.Loop()
+	if d.Series == nil || len(d.Stretches) > 1 || !s.isPlain() || s.ByCycle || s.Strike == All {
+		return
+	}
+	cycles := l.pitchesByCycle(s)
+	usual := usualPitches(s, cycles)
+	if usual == nil {
+		return
+	}
+	series := &Series{Chords: usual}
+	for _, c := range cycles {
+		if !deals(usual, c.Chords) {
+			series.Others = append(series.Others, c)
+		}
+	}
+	n := len(series.Others)
+	few := o.Exceptions == 0 || n+d.Exceptions() <= max(o.Exceptions, 0)
+	if bits := l.seriesBits(series); few && 2*n < len(cycles) && bits+leastBits < d.PitchBits {
+		d.Saved += d.PitchBits - bits
+		d.Series, d.PitchBits = series, bits
+	}
+}
+
+// pitchesByCycle returns the pitches of each cycle of a loop that is all there is; nil where
+// a cycle has none.
+func (l *List) pitchesByCycle(s *Stretch) (all []OtherPitches) {
+	for i, t := range s.Turns {
+		c := OtherPitches{Turn: i, Cycle: t.Cycle, At: t.At}
+		for _, h := range l.Hits[t.First:t.Next] {
+			c.Chords = append(c.Chords, h.Chord)
+		}
+		if all = append(all, c); len(c.Chords) == 0 {
+			return nil
+		}
+	}
+	if s.Turns != nil {
+		return all
+	}
+	i := 0
+	s.Strokes(l.End, func(stroke Stroke) bool {
+		for len(all) <= stroke.Cycle {
+			n := len(all)
+			all = append(all, OtherPitches{Turn: n, Cycle: n, At: s.At + int64(n)*s.Length()})
+		}
+		c := &all[stroke.Cycle]
+		c.Chords = append(c.Chords, l.Hits[i].Chord)
+		i++
+		return true
+	})
+	return all
+}
+
+// usualPitches returns the series that most cycles agree on; nil where none has all its
+// attacks.
+func usualPitches(s *Stretch, cycles []OtherPitches) []int {
+	var votes []map[int]int
+	for _, item := range s.Groups {
+		if !item.Blank {
+			votes = append(votes, map[int]int{})
+		}
+	}
+	for i, c := range cycles {
+		if len(c.Chords) != len(votes) || s.Turns != nil && s.Turns[i].Differs {
+			continue
+		}
+		for k, chord := range c.Chords {
+			votes[k][chord]++
+		}
+	}
+	usual := make([]int, len(votes))
+	for k, count := range votes {
+		if len(count) == 0 {
+			return nil
+		}
+		usual[k] = -1
+		for chord, n := range count {
+			if best := usual[k]; n > count[best] || n == count[best] && chord < best {
+				usual[k] = chord
+			}
+		}
+	}
+	length := 1
+	for !deals(usual[:length], usual) {
+		length++
+	}
+	return slices.Clip(usual[:length])
 }

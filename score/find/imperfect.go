@@ -67,6 +67,7 @@ func (l *List) readings(literal *Description, o Options) (all, otherwise []*Desc
 			}
 			d.RhythmBits += accents + ln.lengthBits(d)
 			d.settle(l)
+			d.allowOtherPitches(l, o)
 			all = append(all, d)
 		}
 	}

@@ -92,6 +92,9 @@ func imperfectList(t *rapid.T) *List {
 		for i := range l.Hits {
 			l.Hits[i].Chord = i % (round + 1)
 		}
+		for range rapid.IntRange(0, 2).Draw(t, "wrong pitches") {
+			l.Hits[rapid.IntRange(0, len(l.Hits)-1).Draw(t, "wrong")].Chord = 0
+		}
 	}
 	return l
 }

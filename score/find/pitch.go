@@ -24,7 +24,8 @@ func (l *List) isRhythm() bool {
 }
 
 // seriesBits is what a series costs: its different chords once, how many
-// chords it has, then each as one of them; a bit says how it starts over.
+// chords it has, then each as one of them; a bit says how it starts over. A cycle that has
+// others takes its number and these.
 func (l *List) seriesBits(s *Series) float64 {
 	if s == nil {
 		return 0
@@ -34,13 +35,21 @@ func (l *List) seriesBits(s *Series) float64 {
 	for i := range s.Order {
 		cost += align.ProcessBits(&s.Order[i])
 	}
-	for _, c := range s.Chords {
+	chords := s.Chords
+	for _, other := range s.Others {
+		cost += gamma(int64(other.Turn+1)) + gamma(int64(len(other.Chords)))
+		chords = append(slices.Clip(chords), other.Chords...)
+	}
+	if n := len(s.Others); n > 0 {
+		cost += gamma(int64(n + 1))
+	}
+	for _, c := range chords {
 		if !used[c] {
 			used[c] = true
 			cost += gamma(int64(len(l.Chords[c]))) + float64(keyBits*len(l.Chords[c]))
 		}
 	}
-	return cost + gamma(int64(len(used))) + float64(len(s.Chords))*choice(len(used))
+	return cost + gamma(int64(len(used))) + float64(len(chords))*choice(len(used))
 }
 
 // leastSeriesBits is what any series takes at least: that of one with each chord once.

@@ -25,6 +25,9 @@ const longestCycle = 4096
 // when there is no pattern; its Nearest is then the loop that comes nearest.
 func Search(l *List, o Options) []*Description {
 	found, literal := l.findExact()
+	for _, d := range found {
+		d.allowOtherPitches(l, o)
+	}
 	plain := shortestLoop(found)
 	if plain == nil || plain.mayHideSlips() {
 		for _, d := range l.findImperfect(literal, o) {

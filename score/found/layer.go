@@ -126,7 +126,7 @@ func (f Layer) series(d *find.Description) (text string, ok bool) {
 	switch {
 	case d.Series == nil || !f.hasPitches():
 		return "", true
-	case len(d.Series.Chords) > mostChords:
+	case len(d.Series.Chords) > mostChords || len(d.Series.Others) > mostListed:
 		return "", false
 	case len(d.Series.Order) == 0:
 		return f.chords(d.Series.Chords), true

@@ -65,6 +65,16 @@ func (l Line) Exceptions(d *find.Description) []string {
 			texts = append(texts, fmt.Sprintf("but cycle %d%s: %s", e.Cycle+1, place, e.Instead()))
 		}
 	}
+	if d.Series == nil {
+		return texts
+	}
+	for _, c := range d.Series.Others {
+		place := ""
+		if l.Places() != nil {
+			place = ", at " + l.Where(c.At)
+		}
+		texts = append(texts, fmt.Sprintf("but cycle %d%s: pitches %s", c.Cycle+1, place, c.Words(l.List)))
+	}
 	return texts
 }
 

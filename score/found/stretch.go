@@ -105,9 +105,11 @@ func (w *writer) stretch(f Layer, d *find.Description, k int) (body string, ok b
 	if leaves != "" {
 		e.add("leaves", leaves)
 	}
-	if !d.IsExact() && !t.listed {
-		e.addProcess(s)
-		e.addExceptions(s)
+	if !t.listed {
+		if !d.IsExact() {
+			e.addProcess(s)
+		}
+		e.addExceptions(s, f.otherPitches(d))
 	}
 	return e.String(), ok
 }
@@ -127,9 +129,9 @@ func (w *writer) loopText(f Layer, d *find.Description, s *find.Stretch) (t loop
 		return t, false
 	}
 	if t.key = "groups"; !d.IsExact() {
-		if f.hasPitches() {
-			t.pitches = f.stretchSeries(s)
-			t.endless = !s.ByCycle && strings.Contains(t.pitches, " ")
+		if f.hasPitches() && d.Series != nil {
+			t.pitches = f.stretchSeries(d, s)
+			t.endless = !s.ByCycle && d.Series.Own && strings.Contains(t.pitches, " ")
 		}
 		t.listed = isListed(s)
 		t.cycles, ok = groupsText(s)
@@ -154,14 +156,32 @@ func (w *writer) loopText(f Layer, d *find.Description, s *find.Stretch) (t loop
 	return t, ok
 }
 
-// addExceptions writes the cycles that differ.
-func (e *entries) addExceptions(s *find.Stretch) {
-	if slices.ContainsFunc(s.Turns, func(t find.Turn) bool { return t.Differs }) {
-		e.WriteString("    except:\n")
+// otherPitches writes the pitches of the cycles, from 0, that do not have the series'.
+func (f Layer) otherPitches(d *find.Description) map[int]string {
+	if d.Series == nil || !f.hasPitches() {
+		return nil
 	}
-	for i, t := range s.Turns {
-		if t.Differs {
-			fmt.Fprintf(e, "      - {cycle: %d, groups: %s}\n", i+1, find.GroupsText(t.Groups))
+	texts := map[int]string{}
+	for _, c := range d.Series.Others {
+		texts[c.Turn] = f.chords(c.Chords)
+	}
+	return texts
+}
+
+// addExceptions writes the cycles that differ, in groups or in pitches.
+func (e *entries) addExceptions(s *find.Stretch, pitches map[int]string) {
+	key := "    except:\n"
+	for i := range s.Cycles {
+		text := ""
+		if i < len(s.Turns) && s.Turns[i].Differs {
+			text = ", groups: " + find.GroupsText(s.Turns[i].Groups)
+		}
+		if other, ok := pitches[i]; ok {
+			text += ", pitches: " + other
+		}
+		if text != "" {
+			fmt.Fprintf(e, "%s      - {cycle: %d%s}\n", key, i+1, text)
+			key = ""
 		}
 	}
 }
@@ -193,10 +213,13 @@ func groupsText(s *find.Stretch) (text string, ok bool) {
 	return listText(cycles), len(s.Turns) <= mostListed
 }
 
-// stretchSeries writes the pitches of a stretch cycle by cycle or as they come, the
-// shortest round of them.
-func (f Layer) stretchSeries(s *find.Stretch) string {
-	if !s.ByCycle {
+// stretchSeries writes the pitches of a stretch: one series for all cycles, cycle by cycle, or
+// as they come, the shortest round of them.
+func (f Layer) stretchSeries(d *find.Description, s *find.Stretch) string {
+	switch {
+	case !s.ByCycle && !d.Series.Own:
+		return f.chords(d.Series.Chords)
+	case !s.ByCycle:
 		return f.chords(f.List.SeriesBetween(s.At, s.Until))
 	}
 	cycles := make([]string, len(s.Turns))
