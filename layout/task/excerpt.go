@@ -30,6 +30,9 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 	for _, i := range layers {
 		l := *s.Layers[i]
 		l.Except = slices.DeleteFunc(slices.Clone(l.Except), func(e score.Exception) bool { return int64(e.Bar) > last })
+		if l.LeaveAt != nil && l.Leaves >= s.Bar(int(min(last, int64(s.BarCount())))).End() {
+			l.LeaveAt = nil // where the excerpt is over
+		}
 		unadorned(&l)
 		change(&l)
 		c.Layers = append(c.Layers, &l)

@@ -61,9 +61,9 @@ type Row struct {
 
 // Options choose what is made. The rules of difficulty:
 //
-//	level 1  two layers, 2 bars, the starts of cycles are shown, a realignment within 8 bars, a cut after 2 to 4 bars
-//	level 2  three layers, 4 bars, no starts, two realignments within 16 bars, after 5 to 8
-//	level 3  four layers, 6 bars, no starts, three realignments within 32 bars, after 9 to 12
+//	level 1  at most two layers, 2 bars, the starts of cycles are shown, a realignment within 8 bars, a cut after 2 to 4 bars
+//	level 2  at most three layers, 4 bars, no starts, two realignments within 16 bars, after 5 to 8
+//	level 3  at most four layers, 6 bars, no starts, three realignments within 32 bars, after 9 to 12
 //
 // Where cycles are not all alike, a search for realignments shows their starts
 // at every level.

@@ -80,6 +80,21 @@ func notThrough(l *score.Layer) string {
 	return ""
 }
 
+// notLooping says why a loop cannot be shown in bars in which it plays.
+func notLooping(l *score.Layer) string {
+	switch {
+	case l.Line != nil:
+		return "is a free line"
+	case l.EnterAt.WaitsForRealignment():
+		return "enters at a realignment"
+	case l.LeaveAt.WaitsForRealignment():
+		return "leaves at a realignment"
+	case l.Loop == score.CutRealignment:
+		return "starts over at realignments"
+	}
+	return ""
+}
+
 // steady is what a layer must be whose cycles nothing cuts and no exception breaks.
 var steady = []lack{notThrough, notRunning, notRegular}
 

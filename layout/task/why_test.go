@@ -67,7 +67,11 @@ func TestWhatAReasonAsksForMakesTheExercise(t *testing.T) {
 		{Realign, "length: 9 bars\nlayers:\n  - {name: A, line: \"x 3, rest 1/4, x 2\"}\n", "it needs layers whose loops play from start to end; A is a free line", "length: 9 bars\nlayers:\n  - {name: A, groups: 3}\n"},
 		{Groups, "length: 9 bars\nlayers:\n" + bell, "the loop of Bell comes round within bar 1; one of a bar or more would serve", "length: 9 bars\nlayers:\n  - {name: Bell, groups: 2+3+4}\n"},
 		{Beam, "pulse: 1/4\nlength: 9 bars\nlayers:\n  - {name: Bell, groups: 2+3, strike: all}\n", "a pulse of eighths or shorter would serve", "pulse: 1/8\nlength: 9 bars\nlayers:\n  - {name: Bell, groups: 2+3, strike: all}\n"},
-		{Composite, "length: 9 bars\nlayers:\n" + bell, "it needs two layers whose loops play from start to end", "length: 9 bars\nlayers:\n" + bell + "  - {name: C, groups: 3+4}\n"},
+		{Composite, "length: 9 bars\nlayers:\n" + bell, "it needs two layers with loops", "length: 9 bars\nlayers:\n" + bell + "  - {name: C, groups: 3+4}\n"},
+		{Composite, "length: 80 bars\nlayers:\n" + bell + "  - {name: C, groups: 3+4, enters: bar 65}\n", "it needs two layers with loops; C enters after bar 64",
+			"length: 80 bars\nlayers:\n" + bell + "  - {name: C, groups: 3+4, enters: bar 60}\n"},
+		{Composite, "length: 9 bars\nlayers:\n" + bell + "  - {name: C, groups: 3+5, enters: bar 9}\n", "a layer that enters earlier or leaves later would serve",
+			"length: 9 bars\nlayers:\n" + bell + "  - {name: C, groups: 3+5, enters: bar 6}\n"}, // Bell, from 0 by fives, and bar 6 at 40
 	} {
 		_, why := one(t, c.kind, 1, "meter: 4/4\n"+c.without)
 		assert.Contains(t, why, c.why)
