@@ -33,24 +33,30 @@ func (w *whole) labels() []label {
 }
 
 // marks compares the labels with the signs in the score, in whichever part
-// they are. A label that is somewhere else is moved, one that is nowhere is lost.
-func (w *whole) marks() []Difference {
+// they are. A label that is somewhere else is moved, one that is nowhere is lost. A score
+// that has none of them never had any: remark says so, and nothing is lost.
+func (w *whole) marks() (found []Difference, remark string) {
 	var asked []label
 	for _, l := range w.labels() {
 		if at, ok := w.edits.place(l.at); ok { // none is asked for in a bar that is missing
 			asked = append(asked, label{l.text, at, l.realigns})
 		}
 	}
-	places := map[string][]beat.Time{}
+	places, has := map[string][]beat.Time{}, map[string]bool{}
 	for _, m := range w.score.Marks {
 		text := strings.TrimSuffix(m.Text, " = beginning")
 		at := w.grid.Must(m.At)
 		places[text] = append(places[text], at)
+		first, _, _ := strings.Cut(text, "–")
+		has[first] = true
 		for _, l := range passes(text, at, asked) {
 			places[l] = append(places[l], at)
 		}
 	}
-	var found []Difference
+	none := !slices.ContainsFunc(asked, func(l label) bool { return has[l.text] })
+	if renamed := len(asked) == 1 && len(w.score.Marks) > 0; len(asked) > 0 && none && !renamed {
+		return nil, "labels are not compared: the score has none of the spec's"
+	}
 	old, reported := w.oldLabels(asked), false
 	for _, l := range asked {
 		nearest, ok := closest(places[l.text], l.at)
@@ -72,7 +78,7 @@ func (w *whole) marks() []Difference {
 		}
 		found = append(found, d)
 	}
-	return found
+	return found, ""
 }
 
 // oldLabels reports whether the score is the spec's music with realignments named

@@ -97,7 +97,11 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 		r.Differences = append(r.Differences, c.found...)
 	}
 	r.Differences = append(r.Differences, w.found...)
-	r.Differences = append(r.Differences, w.marks()...)
+	marks, remark := w.marks()
+	r.Differences = append(r.Differences, marks...)
+	if remark != "" {
+		r.Remarks = append(r.Remarks, remark)
+	}
 	unexplained := slices.DeleteFunc(slices.Clone(s.Remarks), w.explains)
 	for _, remark := range heard.Summary(unexplained) {
 		switch {

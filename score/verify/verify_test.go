@@ -186,6 +186,11 @@ func TestEveryPrintedLabelIsAskedFor(t *testing.T) {
 	s.Marks = marksAt(map[int64]string{18: "A1"})
 	assert.Equal(t, []string{"mark-moved bar 3 beat 1: the mark A1 stands at bar 3 beat 2 instead", "mark-missing bar 4 beat 1: the mark Lock is missing"},
 		told(t, p, s, Options{}))
+	s.Marks = marksAt(map[int64]string{4: "Solo"})
+	r, err := Compare(p, s, Options{})
+	require.NoError(t, err)
+	assert.Empty(t, r.Differences, "the score never had labels")
+	assert.Equal(t, []string{"labels are not compared: the score has none of the spec's"}, r.Remarks)
 	s.Marks = marksAt(map[int64]string{0: "A–A1", 16: "A–A1", 24: "Lock"})
 	assert.Empty(t, told(t, p, s, Options{}), "a fold names its passes")
 }
