@@ -21,6 +21,8 @@ type Remark struct {
 	// what the bar holds; of Loose whether a tie "begins" or "ends".
 	Of    string
 	Count int // how many of it are in the bar
+
+	At beat.Span // of Loose: where the other end should be
 }
 
 type RemarkKind int

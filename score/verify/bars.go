@@ -228,12 +228,17 @@ func (w *whole) tryBars(parts []*comparison, wanted, got []bar) {
 }
 
 // explains reports whether a remark of the reader follows from what was done to
-// the bars: a tie that lost its other end where bars were cut, a part that has
+// the bars, or from another difference: a tie that lost its other end, a part that has
 // fewer bars than the others.
 func (w *whole) explains(r heard.Remark) bool {
 	own, cut := w.own[r.Part]
 	if r.Bar == "" {
 		return cut && r.Kind == heard.Misfit
+	}
+	for _, c := range w.parts {
+		if r.Kind == heard.Loose && c.part.Name == r.Part && c.explained[w.grid.Must(r.At)] {
+			return true
+		}
 	}
 	for _, e := range []edits{w.edits, own} {
 		for _, s := range e.seams {

@@ -30,6 +30,7 @@ type comparison struct {
 	runs      []run
 	found     []Difference
 	written   []writing
+	explained map[beat.Time]bool // where a tie that lacks an end follows from a difference
 }
 
 // read lists the notes of both sides.
@@ -72,7 +73,7 @@ func (c *comparison) agrees() bool {
 }
 
 // run looks for the differences.
-func (c *comparison) run() {
+func (c *comparison) run(remarks []heard.Remark) {
 	if c.right {
 		return
 	}
@@ -80,7 +81,12 @@ func (c *comparison) run() {
 		c.empty()
 		return
 	}
+	c.explained = map[beat.Time]bool{}
+	c.joinBrokenTies(remarks)
 	m := c.best()
+	if len(c.runs) == 0 && c.findSilentBars() {
+		m = c.best()
+	}
 	c.learnVoices(m)
 	c.report(m)
 }
@@ -257,40 +263,4 @@ func (c *comparison) following() []int {
 		ahead[k], next[i] = i, further[k]
 	}
 	return next
-}
-
-// lengthDiffers reports whether a note's other length is a difference of its
-// own: not when it ends early only because the score has another note there
-// that is reported anyway, or late because one is missing; nor when it reaches to
-// a neighbor that has moved, or has moved itself.
-func (c *comparison) lengthDiffers(m *matching, next []int, i, j int) bool {
-	want, got := c.want[i], c.got[j]
-	if want.length == got.length || want.loose || c.followsAMove(next[i], want, got) {
-		return false
-	}
-	wantEnd := got.onset + want.length
-	if got.end() < wantEnd { // shorter: does an unmatched note begin at its end?
-		for k := j + 1; k < len(c.got) && c.got[k].onset <= got.end(); k++ {
-			if c.got[k].onset == got.end() && !m.used[k] {
-				return false
-			}
-		}
-		return true
-	}
-	for k := i + 1; k < len(c.want) && c.want[k].onset <= want.end(); k++ {
-		if m.got[k] < 0 && c.want[k].onset == want.end() {
-			return false
-		}
-	}
-	return true
-}
-
-// followsAMove reports whether a note lasts as it does because it, or what comes
-// after it in its layer, is earlier or later than it was.
-func (c *comparison) followsAMove(next int, want, got note) bool {
-	if next < 0 {
-		return want.moved != 0 && got.end() == c.end
-	}
-	after := c.want[next]
-	return (want.moved != 0 || after.moved != 0) && (got.end() == after.onset || got.end() == c.end)
 }

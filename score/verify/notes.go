@@ -221,5 +221,8 @@ func commonGrid(p *score.Piece, s *heard.Score) beat.Grid {
 	for _, m := range s.Marks {
 		hold(m.At)
 	}
+	for _, r := range s.Remarks {
+		hold(r.At)
+	}
 	return beat.Grid(grid)
 }

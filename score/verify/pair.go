@@ -81,3 +81,39 @@ func (c *comparison) pairUp(want, got []int, together func(w, g note) bool, repo
 	}
 	return without(want, paired), without(got, gone)
 }
+
+// lengthDiffers reports whether a note's other length is a difference of its
+// own: not when it ends early only because the score has another note there
+// that is reported anyway, or late because one is missing; nor when it reaches to
+// a neighbor that has moved, or has moved itself.
+func (c *comparison) lengthDiffers(m *matching, next []int, i, j int) bool {
+	want, got := c.want[i], c.got[j]
+	if want.length == got.length || want.loose || c.followsAMove(next[i], want, got) {
+		return false
+	}
+	wantEnd := got.onset + want.length
+	if got.end() < wantEnd { // shorter: does an unmatched note begin at its end?
+		for k := j + 1; k < len(c.got) && c.got[k].onset <= got.end(); k++ {
+			if c.got[k].onset == got.end() && !m.used[k] {
+				return false
+			}
+		}
+		return true
+	}
+	for k := i + 1; k < len(c.want) && c.want[k].onset <= want.end(); k++ {
+		if m.got[k] < 0 && c.want[k].onset == want.end() {
+			return false
+		}
+	}
+	return true
+}
+
+// followsAMove reports whether a note lasts as it does because it, or what comes
+// after it in its layer, is earlier or later than it was.
+func (c *comparison) followsAMove(next int, want, got note) bool {
+	if next < 0 {
+		return want.moved != 0 && got.end() == c.end
+	}
+	after := c.want[next]
+	return (want.moved != 0 || after.moved != 0) && (got.end() == after.onset || got.end() == c.end)
+}

@@ -90,7 +90,7 @@ func Compare(p *score.Piece, s *heard.Score, o Options) (*Result, error) {
 	w.findExchangedParts()
 	w.findBars()
 	for _, c := range w.parts {
-		c.run()
+		c.run(s.Remarks)
 	}
 	w.joinRuns()
 	for _, c := range w.parts {

@@ -125,7 +125,7 @@ func (s *stage) bar(bar *readBar, start int64) {
 				s.keep(i, n.ties)
 				continue
 			}
-			s.remark(heard.Loose, "ends", bar.number, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
+			s.looseTie("ends", n.at, bar.number, "bar "+bar.number+": a tie ends on "+n.tone.String()+" but begins nowhere")
 		}
 		s.sounds = append(s.sounds, ringing{readNote: n, bar: bar.number})
 		s.keep(len(s.sounds)-1, n.ties)
@@ -167,10 +167,15 @@ func (s *stage) tieTone(t heard.Tone) heard.Tone {
 	return t
 }
 
+// looseTie remarks on a tie that begins, or ends, but has no other end at a moment.
+func (s *stage) looseTie(has string, at int64, bar, text string) {
+	s.in.addRemark(heard.Remark{Kind: heard.Loose, Part: s.part.name, Bar: bar, Text: text, Of: has, Count: 1, At: s.span(at)})
+}
+
 func (s *stage) looseEnds() {
 	for _, sound := range s.sounds {
 		if sound.open {
-			s.remark(heard.Loose, "begins", sound.bar, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
+			s.looseTie("begins", sound.at+sound.length, sound.bar, "a tie begins on "+sound.tone.String()+" of bar "+sound.bar+" but ends nowhere")
 		}
 	}
 }
