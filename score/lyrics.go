@@ -72,12 +72,21 @@ func (w *Words) Next(c *Cycle, a *Attack) []Lyric {
 		return nil
 	}
 	g := &c.Groups[a.Group]
-	words, past := w.spoken[g.Size], a.At-g.At
+	past := a.At - g.At
 	if g.Tail {
 		past += beat.Time(g.Size)*w.l.Unit - g.Length
 	}
-	if i := int(past / w.l.Unit); past%w.l.Unit == 0 && i < len(words) {
-		return words[i]
+	if past%w.l.Unit != 0 {
+		return nil
+	}
+	return w.Spoken(g.Size, int(past/w.l.Unit)+1)
+}
+
+// Spoken returns what is spoken on a pulse, from 1, of a group of so many, struck or
+// held; nil where nothing is.
+func (w *Words) Spoken(size, pulse int) []Lyric {
+	if words := w.spoken[size]; pulse <= len(words) {
+		return words[pulse-1]
 	}
 	return nil
 }

@@ -8,10 +8,10 @@ import (
 	"tieover/score"
 )
 
-// setWords stacks what is sung or spoken to an attack, a line a verse, if it is
-// asked for.
+// setWords stacks what is sung or spoken at a cell, a line a verse, if it is asked
+// for.
 func (s *setter) setWords(stack *lines, c *rows.Cell, col int) {
-	if !s.opt.Sung || !c.Sign.Struck() {
+	if !s.opt.Sung {
 		return
 	}
 	for verse, y := range c.Words {

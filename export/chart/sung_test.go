@@ -42,3 +42,26 @@ b Song     #1
 	_, rows, _ = strings.Cut(written(t, strings.Replace(text, "  - {name: Song, groups: 3+3+2, lyrics: [Ha-ul now on, \"Low = er\"]}\n", "", 1), opt), "\n\n")
 	assert.Contains(t, rows, "|X  o  x  o  x  o  x  o  ||X\n           ta ka ta ka ta ka ta ka   ta\n")
 }
+
+// What is spoken goes on while a note is held, also over the barline; where it is short
+// the rest is silence.
+func TestSyllablesAreSpokenOnHeldPulses(t *testing.T) {
+	opt := chart.Default()
+	opt.Sung = true
+	_, rows, _ := strings.Cut(written(t, `
+title: Rope and Rail
+meter: 2/4
+length: 2 bars
+layers:
+  - {name: Winch, groups: 3+2, syllables: {2: ta ka, 3: ga ma la}}
+  - {name: Rail, groups: 3+2, strike: short, syllables: {2: ta ka, 3: ga ma la}}
+`, opt), "\n\n")
+	assert.Contains(t, rows, `
+a Winch    #1              #1 late 1
+   5      |X  2  3  x ~|2  X  2  3  ||
+           ga ma la ta  ka ga ma la
+b Rail     #1              #1 late 1
+   5      |X  .  .  x  |.  X  .  .  ||
+           ga       ta     ga
+`)
+}

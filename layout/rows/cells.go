@@ -150,6 +150,7 @@ func (w *layerWalk) fill(cell *Cell, c *score.Cycle, group int, t beat.Time, str
 			w.count = Counted(c.Groups, group, t, w.l.Unit)
 		}
 		cell.Count = w.count
+		cell.Words = w.words.Spoken(c.Groups[group].Size, w.count)
 	}
 }
 

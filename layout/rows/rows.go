@@ -50,7 +50,7 @@ type Cell struct {
 	Touch  score.Touch
 	Slur   score.Slur
 	Led    bool          // grace notes lead in to it
-	Words  []score.Lyric // what is sung or spoken to it, by verse
+	Words  []score.Lyric // what is sung or spoken to an attack, by verse, and spoken on a pulse that is held
 }
 
 // Touches lists how an attack is played, the accent first; nothing when it is
