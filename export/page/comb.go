@@ -101,8 +101,11 @@ func (b *comb) group(c *canvas, r *row, cy *cycle, g score.Group) {
 		return
 	}
 	if b.beam(cy, r, g, x0, x1) && !cy.Landing {
-		size := fmt.Sprint(g.Size)
-		c.text("size", (x0+x1)/2, b.y+sizeAt, size, "")
+		size := g.Size
+		if left := cy.End() - start; left < g.Length { // cut, by a loop rule or an end
+			size = int((left + r.unit - 1) / r.unit)
+		}
+		c.text("size", (x0+x1)/2, b.y+sizeAt, fmt.Sprint(size), "")
 	}
 }
 

@@ -90,6 +90,20 @@ func TestFigure(t *testing.T) {
 	assert.Empty(t, drawn.texts("label"), "the end has no label")
 }
 
+// 3+3 in bars of eight, cut at each barline after 3, 3 and 2 pulses; the section ends a
+// pulse into the second group of its second bar.
+func TestACutGroupHasThePulsesItIsLeft(t *testing.T) {
+	cut := layer("Winch", "", []int{3, 3})
+	cut.Loop, cut.CutEvery = score.CutBars, 1
+	s := section(score.PlainSignature(4, 4), 1, cut, layer("Bell", "", []int{4}))
+	s.LengthRule = score.LengthRule{Kind: score.Pulses, N: 12}
+	v := gather(settled(t, 8, s), 0, nil)
+	systems := v.systems(wide)
+	require.Len(t, systems, 1)
+	drawn := readSVG(t, v.drawSystem(v.frame(0, systems, wide)))
+	assert.Equal(t, []string{"3", "3", "2", "3", "1", "4", "4", "4"}, drawn.texts("size"))
+}
+
 // The first bar of the composite, by hand from onsets 0 3 5 7 and 0 3 6 8: both,
 // both at 3, then a, b, a, b; both again at the next bar's start.
 func TestComposite(t *testing.T) {
