@@ -28,10 +28,10 @@ func notUnbarred(l *score.Layer) string {
 
 // beam gives a line without barlines, ties or beams, and asks for these.
 func (m *setter) beam(s *score.Section) (Exercise, string) {
-	needs := slices.Concat(steady, []lack{notFromBar1, notUnbarred})
+	needs := slices.Concat(steady, []lack{notUnbarred})
 	able := serving(s, needs...)
 	if len(able) == 0 {
-		return Exercise{}, reasonsFor(s, "it needs a layer of plain pulses that plays from the start", needs...)
+		return Exercise{}, reasonsFor(s, "it needs a layer of plain pulses that nothing cuts", needs...)
 	}
 	piece, bars, filled, why := m.lineToBeam(s, able)
 	if piece == nil {
@@ -101,6 +101,7 @@ func (m *setter) lineToBeam(s *score.Section, able []int) (best *score.Piece, ba
 					continue
 				}
 				p := m.excerptOf(s, []int{able[k]}, score.LengthRule{Kind: score.Bars, N: int64(n)}, func(l *score.Layer) {
+					fromBar1(l)
 					if fill {
 						l.Strike = score.StrikeAll
 					}

@@ -15,7 +15,7 @@ import (
 func (m *setter) cut(s *score.Section) (Exercise, string) {
 	type place struct{ layer, bars int }
 	var able []place
-	needs := []lack{notThrough, notFromBar1, notAudible, notRegular}
+	needs := []lack{notLooping, notAudible, notRegular}
 	loops := serving(s, needs...) // they could be cut if they crossed a barline
 	for _, i := range loops {
 		l := s.Layers[i]
@@ -53,13 +53,19 @@ func (m *setter) nextLevel() string {
 	return fmt.Sprintf("; --level %d looks further, and a loop that does not fill whole bars would serve", m.level+1)
 }
 
-// letRun lets a loop run on that the spec may cut.
-func letRun(l *score.Layer) { l.Loop, l.CutEvery = score.Run, 0 }
+// letRun lets a loop run on from bar 1 that the spec may cut.
+func letRun(l *score.Layer) {
+	fromBar1(l)
+	l.Loop, l.CutEvery = score.Run, 0
+}
 
 func (m *setter) cutAt(s *score.Section, layer, bars int) (Exercise, string) {
 	rule := score.LengthRule{Kind: score.Bars, N: int64(bars + 1)}
 	given := m.excerptOf(s, []int{layer}, rule, letRun)
-	solved := m.excerptOf(s, []int{layer}, rule, func(l *score.Layer) { l.Loop, l.CutEvery = score.CutBars, bars })
+	solved := m.excerptOf(s, []int{layer}, rule, func(l *score.Layer) {
+		fromBar1(l)
+		l.Loop, l.CutEvery = score.CutBars, bars
+	})
 	if given == nil || solved == nil {
 		return Exercise{}, m.cannot()
 	}

@@ -49,6 +49,9 @@ func (m *setter) excerptOf(s *score.Section, layers []int, rule score.LengthRule
 	return m.settled(c)
 }
 
+// fromBar1 lets a loop play from bar 1 to the end, wherever it does in the piece.
+func fromBar1(l *score.Layer) { l.EnterAt, l.LeaveAt = nil, nil }
+
 // withoutLayers copies what a section has besides its layers.
 func withoutLayers(s *score.Section) *score.Section {
 	tempo := s.Tempo // a number, whatever it was taken from

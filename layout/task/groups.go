@@ -14,7 +14,7 @@ import (
 func (m *setter) groups(s *score.Section) (Exercise, string) {
 	var able []int
 	printedOf, quick := "", ""
-	needs := slices.Concat(steady, []lack{notFromBar1, notAudible})
+	needs := slices.Concat(steady, []lack{notAudible})
 	for _, i := range serving(s, needs...) {
 		l := s.Layers[i]
 		switch loop := shortestLoop(l.Patterns[0].Groups); {
@@ -36,7 +36,7 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 	default:
 		return Exercise{}, reasonsFor(s, "it needs a layer that keeps one grouping of two groups or more and strikes each once", needs...)
 	}
-	long := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: 16})
+	long := m.excerptOf(s, layers, score.LengthRule{Kind: score.Bars, N: 16}, fromBar1)
 	if long == nil {
 		return Exercise{}, m.cannot()
 	}
@@ -50,7 +50,7 @@ func (m *setter) groups(s *score.Section) (Exercise, string) {
 			return Exercise{}, "no layer goes round twice within 16 bars; a shorter loop would serve"
 		}
 	}
-	piece := m.excerpt(s, layers, score.LengthRule{Kind: score.Bars, N: int64(bars)})
+	piece := m.excerptOf(s, layers, score.LengthRule{Kind: score.Bars, N: int64(bars)}, fromBar1)
 	if piece == nil {
 		return Exercise{}, m.cannot()
 	}

@@ -28,7 +28,7 @@ func (m *setter) next(s *score.Section) (Exercise, string) {
 		case len(l.Patterns) > 1:
 			why = l.Name + " takes several groupings in turn and changes as well; one grouping would serve"
 		case missing != "":
-			why = l.Name + " has a process but " + missing + "; one that plays from start to end, uncut and without exceptions, would serve"
+			why = l.Name + " has a process but " + missing + "; one that is uncut and has no exceptions would serve"
 		default:
 			able = append(able, i)
 		}
@@ -218,12 +218,13 @@ func isShifted(l *score.Layer) bool {
 // cycleBars writes the cycles with a barline after each; nil when the section's
 // pulse does not divide them or they cannot be written so.
 func (m *setter) cycleBars(s *score.Section, layer int, cycles []score.Cycle) *sheet.Sheet {
-	last := cycles[len(cycles)-1]
-	pulses, whole := s.Grid.Span(last.End()).Over(s.Pulse.Span()).IsWhole()
+	length := cycles[len(cycles)-1].End() - cycles[0].Start
+	pulses, whole := s.Grid.Span(length).Over(s.Pulse.Span()).IsWhole()
 	if !whole {
 		return nil
 	}
 	piece := m.excerptOf(s, []int{layer}, score.LengthRule{Kind: score.Pulses, N: pulses}, func(l *score.Layer) {
+		fromBar1(l)
 		l.Until = score.UntilNever // alone it realigns elsewhere
 	})
 	o := unmarkedOptions

@@ -119,9 +119,9 @@ func TestCycleStartsAreShownWhereCyclesChange(t *testing.T) {
 
 // What a kind of exercise lacks is said of each layer, and nothing that is not so.
 func TestWhyAnExerciseIsLeftOut(t *testing.T) {
-	const layers = "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: \"3\"}\n  - {name: B, groups: 3+2, loop: cut every 2 bars}\n  - {name: C, groups: 3+2, enters: bar 2}\n"
+	const layers = "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: \"3\"}\n  - {name: B, groups: 3+2, loop: cut every 2 bars}\n  - {name: C, groups: 3+2, offset: 1}\n"
 	_, why := one(t, Groups, 1, layers)
-	assert.Equal(t, "it needs a layer that keeps one grouping of two groups or more and strikes each once; A has a single group, B is cut, C enters later", why)
+	assert.Equal(t, "it needs a layer that keeps one grouping of two groups or more and strikes each once; A has a single group, B is cut, C has an offset", why)
 	_, why = one(t, Cut, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n")
 	assert.Equal(t, "no loop goes round within 4 bars and is cut by a barline after that; --level 2 looks further, and a loop that does not fill whole bars would serve", why)
 	_, why = one(t, Groups, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+2, figures: {3: x.x}}\n  - {name: B, box: x..x.}\n  - {name: C, groups: 3+2, strike: all}\n  - {name: D, groups: [3+2, 2+3]}\n")
@@ -132,7 +132,7 @@ func TestWhyAnExerciseIsLeftOut(t *testing.T) {
 // sizes, so it is not asked for; one that is spelled to show beats says so.
 func TestLinesToBeam(t *testing.T) {
 	_, why := one(t, Beam, 1, "meter: 4/4\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+3+2, process: {shift: {by: 1}}}\n")
-	assert.Equal(t, "it needs a layer of plain pulses that plays from the start; A is shifted by a process", why)
+	assert.Equal(t, "it needs a layer of plain pulses that nothing cuts; A is shifted by a process", why)
 
 	e, why := one(t, Beam, 1, "meter: 3/2\nlength: 8 bars\nlayers:\n  - {name: A, groups: 3+1+5+1+1+1}\n")
 	require.Empty(t, why)
@@ -199,13 +199,43 @@ func TestExcerptsWithoutThePickup(t *testing.T) {
 			}
 		}
 	}
-	_, why := one(t, Groups, 1, "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: B, groups: 3+2, enters: pickup}\n")
-	assert.Equal(t, "it needs a layer that keeps one grouping of two groups or more and strikes each once; B begins in the pickup", why)
+}
+
+// B plays in bars 3 to 8 alone, or from the pickup on; its exercises have it from bar 1.
+// 1+1+3+5 in bars of eight: struck at 0 1 2 5 and 10 11 12 15; at 16, the barline of bar
+// 3, once round and 6 more, at 24 twice and 4, at 32 three times and 2.
+func TestLayersThatComeAndGoAreGivenFromBar1(t *testing.T) {
+	for _, when := range []string{"enters: bar 3, leaves: bar 9", "enters: pickup", "enters: bar 2 beat 3"} {
+		layers := "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: B, groups: 1+1+3+5, " + when + "}\n"
+		e, why := one(t, Groups, 1, layers)
+		require.Empty(t, why)
+		assert.Equal(t, []string{"a: 1+1+3+5"}, e.Answer)
+		assert.Equal(t, []int{1, 0}, []int{e.Given.From, int(e.Given.Piece.Sections[0].Layers[0].Enters)})
+		e, why = one(t, Beam, 1, layers)
+		require.Empty(t, why)
+		assert.Equal(t, []int{4, 4}, []int{attacksIn(e.Solution.Sheet, 1), attacksIn(e.Solution.Sheet, 2)})
+		e, why = one(t, Cut, 1, layers)
+		require.Empty(t, why)
+		assert.Equal(t, map[int][]string{
+			3: {"whole cycles: 1", "pulses of the cut cycle that sound: 6 of 10", "the cut falls: in group 4, after 1 of its 5 pulses"},
+			4: {"whole cycles: 2", "pulses of the cut cycle that sound: 4 of 10", "the cut falls: in group 3, after 2 of its 3 pulses"},
+			5: {"whole cycles: 3", "pulses of the cut cycle that sound: 2 of 10", "the cut falls: after group 2"},
+		}[e.Given.To], e.Answer)
+
+		e, why = one(t, Next, 1, strings.Replace(layers, "1+1+3+5", "3+2, process: {grow: {group: 1, by: 1, from: none}}", 1)) // 5, 6, 7 and 8 eighths
+		require.Empty(t, why)
+		assert.Equal(t, []string{"groups of cycle 4: 6+2"}, e.Answer)
+		require.NotNil(t, e.Solution.Sheet)
+		for cycle := 1; cycle <= 4; cycle++ {
+			assert.Equal(t, 2, attacksIn(e.Solution.Sheet, cycle), cycle)
+		}
+		assert.Zero(t, attacksIn(e.Given.Sheet, 4))
+	}
 }
 
 // Both begin two eighths before bar 1 and hold a sound into it, so the excerpt of two
 // bars is bars 2 and 3, eighths 8 to 23: A strikes at 8 10 12 15 17 19 22, B at 8 11 13 16
-// 18 21 23. Cycles are cycles wherever they begin: 3+2, 4+2, 5+2, then 6+2.
+// 18 21 23.
 func TestLayersOfThePickupServe(t *testing.T) {
 	const layers = "layers:\n  - {name: A, groups: 3+2+2, enters: pickup}\n  - {name: B, groups: 3+2, enters: pickup}\n"
 	e, why := one(t, Composite, 1, "meter: 4/4\npickup: 1/4\nlength: 3 bars\n"+layers)
@@ -216,13 +246,4 @@ func TestLayersOfThePickupServe(t *testing.T) {
 	assert.Equal(t, 7, attacksIn(e.Solution.Sheet, 2)+attacksIn(e.Solution.Sheet, 3))
 	_, why = one(t, Composite, 1, "meter: 4/4\npickup: 1/4\nlength: 2 bars\n"+layers)
 	assert.Equal(t, heldInto, why)
-
-	e, why = one(t, Next, 1, "meter: 4/4\npickup: 1/4\nlength: 12 bars\nlayers:\n  - {name: A, groups: 3+2, enters: pickup, process: {grow: {group: 1, by: 1, from: none}}}\n")
-	require.Empty(t, why)
-	assert.Equal(t, []string{"groups of cycle 4: 6+2"}, e.Answer)
-	require.NotNil(t, e.Solution.Sheet)
-	for cycle := 1; cycle <= 4; cycle++ {
-		assert.Equal(t, 2, attacksIn(e.Solution.Sheet, cycle), cycle)
-	}
-	assert.Zero(t, attacksIn(e.Given.Sheet, 4))
 }

@@ -96,7 +96,7 @@ func notLooping(l *score.Layer) string {
 }
 
 // steady is what a layer must be whose cycles nothing cuts and no exception breaks.
-var steady = []lack{notThrough, notRunning, notRegular}
+var steady = []lack{notLooping, notRunning, notRegular}
 
 func notRunning(l *score.Layer) string {
 	if l.Loop != score.Run {
@@ -142,15 +142,7 @@ func notAudible(l *score.Layer) string {
 	return ""
 }
 
-// notFromBar1 says why a loop cannot be counted from the first barline.
-func notFromBar1(l *score.Layer) string {
-	if l.InPickup() {
-		return "begins in the pickup"
-	}
-	return ""
-}
-
-// notFromTheStart says why a first cycle does not begin the section.
+// notFromTheStart says why a first cycle does not begin with the layer.
 func notFromTheStart(l *score.Layer) string {
 	if l.Offset != 0 {
 		return "has an offset"

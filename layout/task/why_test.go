@@ -52,7 +52,7 @@ func TestWhatAReasonAsksForMakesTheExercise(t *testing.T) {
 		with         string
 	}{
 		{Next, "layers:\n  - {name: A, groups: 3+2}\n", "no layer has a process", "length: 30 bars\nlayers:\n  - {name: A, groups: 3+2+2+4, process: {rotate: {by: 1}}}\n"},
-		{Next, "length: 30 bars\nlayers:\n  - {name: A, groups: 3+2+2+4, offset: 1, process: {rotate: {by: 1}}}\n", "A has a process but has an offset; one that plays from start to end",
+		{Next, "length: 30 bars\nlayers:\n  - {name: A, groups: 3+2+2+4, offset: 1, process: {rotate: {by: 1}}}\n", "A has a process but has an offset; one that is uncut and has no exceptions would serve",
 			"length: 30 bars\nlayers:\n  - {name: A, groups: 3+2+2+4, process: {rotate: {by: 1}}}\n"},
 		{Next, "length: 99 bars\nlayers:\n  - {name: A, groups: 3+2+2+4, process: {rotate: {by: 1, after: 6}}}\n", "a change after each five cycles or fewer would serve",
 			"length: 99 bars\nlayers:\n  - {name: A, groups: 3+2+2+4, process: {rotate: {by: 1, after: 5}}}\n"},
