@@ -1,6 +1,7 @@
 package found
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -33,6 +34,20 @@ func barsFrom(t *testing.T, texts string) []heard.Bar {
 		now = now.Add(length)
 	}
 	return bars
+}
+
+// Two hands of one part in voices of their own: what reads them together says how to part
+// them.
+func TestOverlappingVoicesAreNamed(t *testing.T) {
+	part := partOf("Piano", repeated(4, pitch('A', 4), pitch('B', 4))...)
+	for _, a := range part.Attacks {
+		a.Voice, a.Length = "5", a.Length.Times(2)
+		part.Attacks = append(part.Attacks, a)
+	}
+	slices.SortStableFunc(part.Attacks, func(a, b heard.Attack) int { return a.Onset.Cmp(b.Onset) })
+	m, wrong := Selection{}.Read(&heard.Score{Parts: []*heard.Part{part}}, []*heard.Part{part})
+	require.Empty(t, wrong)
+	assert.Contains(t, m.Notes, "Piano: sounds that overlap are taken to end where the next begins; it has voices 1 and 5: choose one with --voice, or take --all")
 }
 
 func TestMeters(t *testing.T) {

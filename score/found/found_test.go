@@ -55,6 +55,14 @@ func TestMeetings(t *testing.T) {
 	even, odd := eighths(t, "even", 0, times(8, 3, 1)...), eighths(t, "odd", 1, times(8, 4, 2)...)
 	assert.Equal(t, "their cycles never begin together", Meetings([]Line{even, odd})[1])
 
+	// Cycles of 7, 9 and 5 from 0, 26 and 50: 7a = 26+9b = 50+5c first at 350, and the last to
+	// enter is gone at 85. Of 7 and 9 from 0, 63 comes after 56 and 54.
+	caller, rower, oar := eighths(t, "caller", 0, times(17, 3, 2, 2)...), eighths(t, "rower", 26, times(10, 4, 3, 2)...), eighths(t, "oar", 50, times(7, 2, 3)...)
+	assert.Contains(t, Meetings([]Line{caller, rower, oar}), "their cycles do not begin together while all play")
+	rower = eighths(t, "rower", 0, times(6, 4, 3, 2)...)
+	rake.Bars = nil
+	assert.Equal(t, []string{"all begin together again after 63/8 whole notes, when not all play any more"}, Meetings([]Line{rake, rower}))
+
 	// Not all are loops: nothing is said. A single line meets nobody.
 	free := eighths(t, "free", 0, 3, 5, 2, 7, 4, 1, 1, 6)
 	require.True(t, free.Ranked[0].Literal)

@@ -83,6 +83,9 @@ func (l Line) start() beat.Span {
 	return l.List.Pulse.Span().Times(l.List.Hits[0].At)
 }
 
+// end is when the line's last sound ends.
+func (l Line) end() beat.Span { return l.List.Pulse.Span().Times(l.List.End) }
+
 // cycle returns when the line's cycles begin and how long they last; ok is false when they
 // are not all the same.
 func (l Line) cycle() (from, length beat.Span, ok bool) {

@@ -42,7 +42,7 @@ func meetingText(lines []Line) string {
 		if !ok {
 			return ""
 		}
-		for _, span := range []beat.Span{from, length} {
+		for _, span := range []beat.Span{from, length, line.end()} {
 			if den, ok = beat.LCM(den, span.Den()); !ok {
 				return ""
 			}
@@ -66,7 +66,19 @@ func meetingText(lines []Line) string {
 		n := new(big.Int).Div(late.Add(late, new(big.Int).Sub(period, big.NewInt(1))), period)
 		at.Add(at, n.Mul(n, period))
 	}
-	if at.Sign() > 0 {
+	end := lines[0].end()
+	for _, line := range lines[1:] {
+		if line.end().Cmp(end) < 0 {
+			end = line.end()
+		}
+	}
+	isOver := func(at *big.Int) bool { return at.Cmp(units(end)) >= 0 } // for one of them
+	switch {
+	case isOver(at):
+		return "their cycles do not begin together while all play"
+	case at.Sign() == 0 && isOver(period):
+		return "all begin together again after " + again + " whole notes, when not all play any more"
+	case at.Sign() > 0:
 		return fmt.Sprintf("all begin together after %s whole notes%s, and again after every %s", wholeNotes(at, den), placeText(lines, wholeNotes(at, den)), again)
 	}
 	return "all begin together again after " + again + " whole notes" + placeText(lines, again)

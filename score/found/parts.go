@@ -58,7 +58,7 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 				continue
 			}
 			if list.Joined {
-				m.note("%s: sounds that overlap are taken to end where the next begins", v.name)
+				m.note("%s: sounds that overlap are taken to end where the next begins%s", v.name, v.otherVoices())
 			}
 			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, On: v.on, From: from, To: to, List: list.List, Ranked: list.ranked})
 		}
@@ -110,6 +110,20 @@ type voice struct {
 	on      *heard.Instrument // which of several that the player has; else nil
 	attacks []heard.Attack
 	written *reading // the attacks as they are written; nil until they are read
+}
+
+// otherVoices says how to take the line's voices one by one; "" where it has only one.
+func (v voice) otherVoices() string {
+	var names []string
+	for _, a := range v.attacks {
+		if name := Tidy(a.Voice); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) < 2 {
+		return ""
+	}
+	return "; it has voices " + beat.Listed(names, "and") + ": choose one with --voice, or take --all"
 }
 
 // voices returns the lines of a part: the voice that is asked for, each voice, or all as
