@@ -112,6 +112,12 @@ func TestFindPartAndBars(t *testing.T) {
 	assert.Contains(t, messages, "no bars 90-91")
 }
 
+// Four times eight pulses were typed, the last of them silent.
+func TestFindKeepsASilenceAtTheEnd(t *testing.T) {
+	out := findText(t, "", "x..x..x.x..x..x.x..x..x.x..x..x.", "--spec")
+	assert.Contains(t, out, "length: 32 pulses\n")
+}
+
 func TestFindAllSaysWhereTheLoopsMeet(t *testing.T) {
 	score := filepath.Join(built(t, "../../testdata/sections/lock-keepers-round/section.yaml"), "score.musicxml")
 	out := findText(t, "", score, "--all")

@@ -97,7 +97,11 @@ func (o *findOptions) fromDurations(words []string) (found.Music, error) {
 	if err != nil {
 		return found.Music{}, err
 	}
-	return found.Music{Lines: []found.Line{{Name: "Line", List: list}}, Plan: found.Plan{Title: "Found"}}, nil
+	pulses := int64(0) // a silence at the end included
+	for _, item := range items {
+		pulses += item.Size
+	}
+	return found.Music{Lines: []found.Line{{Name: "Line", List: list}}, Plan: found.Plan{Title: "Found", End: base.Times(pulses)}}, nil
 }
 
 // durations reads one word.
