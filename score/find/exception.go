@@ -40,6 +40,9 @@ func slipText(s *align.Segment, step align.Step, attacks []Hit) string {
 		for i := range sizes {
 			sizes[i] = size(i)
 		}
+		if len(sizes) == 2 && attacks[step.Attack].Length == int64(size(0)) && step.Pulses == size(0)+size(1) {
+			return "group " + strconv.Itoa(number(1)) + " silent"
+		}
 		return fmt.Sprintf("%s as %d", beat.Sum(sizes), step.Pulses)
 	case align.TooMany:
 		var sizes []int
@@ -85,6 +88,12 @@ func (s Stretch) differences() (n int) {
 		n += max(1, len(e.Slips))
 	}
 	return n
+}
+
+// isLoopWithOneSlip reports whether the description is one loop with a single exception, which
+// chance hardly makes: then it may save little.
+func (d *Description) isLoopWithOneSlip() bool {
+	return len(d.Stretches) == 1 && d.Stretches[0].isPlain() && d.Exceptions() == 1 && d.isMostlyPlain()
 }
 
 // isMostlyPlain reports whether more than half of the cycles of every loop are as it

@@ -19,7 +19,11 @@ func (l *List) findImperfect(literal *Description, o Options) []*Description {
 	for _, d := range all {
 		d.Saved = base - d.Bits()
 		few := o.Exceptions == 0 || d.Exceptions() <= most
-		if few && (most > 0 || l.tapped != nil || d.Saved > leastBits) { // a loop of taps has already saved bits, moments included
+		least := float64(leastBits)
+		if d.isLoopWithOneSlip() {
+			least = 0
+		}
+		if few && (most > 0 || l.tapped != nil || d.Saved > least) { // a loop of taps has already saved bits, moments included
 			found = append(found, d)
 		} else {
 			otherwise = append(otherwise, d)

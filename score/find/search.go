@@ -208,6 +208,6 @@ func (d *Description) isWorthwhile() bool {
 	return d.additive || d.Loop().isPlain() || d.Saved > leastBits
 }
 
-// leastBits is what a description with a cut, a process or an exception must
+// leastBits is what a description with a cut, a process or several exceptions must
 // save. Savings of more than 4 bits turn up in at most 0.3 % of chance lists.
 const leastBits = 4

@@ -100,6 +100,27 @@ func TestSearchEndsWhatIsUsedUp(t *testing.T) {
 
 // chanceLists is how many lists are made by chance: fewer in short runs, whose race
 // detector looks at one goroutine.
+// 2 takes one more each time. To begin a group further on and to turn round each second
+// time cancel in cycles of two groups, and are no reading of their own.
+func TestProcessesThatCancelAreNotListed(t *testing.T) {
+	ranked := Search(durations(t, "3 2 3 3 3 4 3 5 3 6"), Options{})
+	assert.Equal(t, "3+2 (5 pulses), 5 times, group 2 grows by 1 each time", ranked[0].String())
+	for _, d := range ranked {
+		assert.NotContains(t, d.String(), "backwards")
+	}
+}
+
+// A loop with one slip is listed if it saves anything, weak as it is.
+func TestOneSlipIsWeak(t *testing.T) {
+	best := Search(durations(t, "3 3 2 2 3 3 2 2 3 3 2 3 3 3 2 2 3 3 2 2 3 3 2 2"), Options{})[0]
+	assert.Equal(t, "3+3+2+2 (10 pulses), 6 times, 1 exception", best.String())
+	assert.False(t, best.Strong())
+
+	best = Search(durations(t, "3 3 2 3 3 2 3 3 2 3 3 2 3 3 r2 3 3 2 3 3 2"), Options{})[0]
+	assert.False(t, best.Strong())
+	assert.Equal(t, "cycle 5: 3+3+rest 2 instead (group 3 silent)", best.Stretches[0].Exceptions[0].String())
+}
+
 func chanceLists() int {
 	if testing.Short() {
 		return 150

@@ -106,7 +106,8 @@ func (ln *line) offer(groups []Item, rules ...process.Rule) {
 	}
 }
 
-// isRedundant reports whether the loop fits without one of its processes, too.
+// isRedundant reports whether the loop fits without some of its processes, too: one that
+// nobody hears, or two that cancel, as to start a group further on and to turn round 3+2.
 func (ln *line) isRedundant(s *Stretch) bool {
 	if len(s.Process) == 1 {
 		return false
@@ -114,7 +115,7 @@ func (ln *line) isRedundant(s *Stretch) bool {
 	for i := range s.Process {
 		less := *s
 		less.Process = slices.Delete(slices.Clone(s.Process), i, i+1)
-		if less.fits(ln.hits, ln.end) {
+		if less.fits(ln.hits, ln.end) || ln.isRedundant(&less) {
 			return true
 		}
 	}
