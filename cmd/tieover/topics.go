@@ -20,7 +20,7 @@ var topics = []struct{ name, about string }{
 	{"notation", "how bars, ties, beams, tuplets, marks and parts are written; MusicXML"},
 	{"signs", "the signs of the rhythm chart, and the chart's flags"},
 	{"analysis", "the report, realign and fit"},
-	{"json", "the keys of the report's and fit's JSON"},
+	{"json", "the keys of the report's, find's and fit's JSON"},
 	{"templates", "other words around charts and worksheets"},
 	{"sound", "what is heard: the MIDI file"},
 	{"page", "the page, its keys and its figures; serve and --watch"},

@@ -46,7 +46,7 @@ func (o Options) check() error {
 		return fmt.Errorf("staff height %s mm: between 3 and 12 mm are possible", beat.Of(int64(o.Staff), 100).Rounded(2))
 	}
 	if o.Margin < 0 || o.Margin > 5000 {
-		return fmt.Errorf("margin %d/100 mm: between 0 and 50 mm are possible", o.Margin)
+		return fmt.Errorf("margin %s mm: between 0 and 50 mm are possible", beat.Of(int64(o.Margin), 100).Rounded(2))
 	}
 	if o.Page != A4 && o.Page != Letter {
 		return fmt.Errorf("page size %d: A4 or letter", o.Page)

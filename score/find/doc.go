@@ -55,9 +55,9 @@
 //
 // Chance makes short descriptions too. So a loop is heard twice in full; a process for three
 // cycles and two of its changes, twice over where it starts over; the cut of a single value
-// four times in full (3+3+2 is a grouping, and no cut); a melody for four cycles. All but a
-// plain loop must save more than 4 bits, a loop with one exception at least some, and what has exceptions 4 more than the plain loop
-// beside it.
+// four times in full (3+3+2 is a grouping, and no cut); a melody for four cycles. A plain
+// loop may save any number of bits, also with one exception; all else must save more than
+// 4, and what has exceptions 4 more than the plain loop beside it.
 //
 // # Files
 //
