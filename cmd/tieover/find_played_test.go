@@ -64,3 +64,28 @@ func TestFindTakesThePlayedInstrument(t *testing.T) {
 		assert.Contains(t, out, "    instrument: bass guitar\n    groups: 3+3+2\n    pitches: C4 E4 G4\n", args)
 	}
 }
+
+// 3+3+2 against 2+2+3 eighths, each note let go after nine tenths or a tick early: the
+// loops are those of the onsets, and what was done with the lengths is said.
+func TestFindTakesGapsOfASequencerForTails(t *testing.T) {
+	for said, sounds := range map[string]func(int64) int64{
+		"after 90 % of their length":    func(group int64) int64 { return group * 9 / 10 },
+		"1/1920 of a whole note early":  func(group int64) int64 { return group - 1 },
+		"after 88.75 % of their length": func(group int64) int64 { return group * 8875 / 10000 },
+		"":                              nil,
+	} {
+		low := playedTrack{name: "Marimba", program: 12, groups: []int64{720, 720, 480}, keys: []byte{60, 64, 67}, times: 24, sounds: sounds}
+		high := playedTrack{name: "Flute", program: 73, groups: []int64{480, 480, 720}, keys: []byte{72, 74, 76}, times: 24, sounds: sounds}
+		code, out, messages := call(t, newFindCmd, "", low.write(t, high), "--all")
+		assert.Equal(t, done, code)
+		assert.Contains(t, out, "pulse: 1/8\nlength: 192 pulses\n")
+		assert.Contains(t, out, "    groups: 3+3+2\n    pitches: C4 E4 G4\n")
+		assert.Contains(t, out, "    groups: 2+2+3\n    pitches: C5 D5 E5\n")
+		if said == "" {
+			assert.Empty(t, messages)
+			continue
+		}
+		assert.Equal(t, "Marimba: all notes are let go "+said+"; taken as if held to their end\n"+
+			"Flute: all notes are let go "+said+"; taken as if held to their end\n", messages)
+	}
+}

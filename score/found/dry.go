@@ -58,17 +58,23 @@ func (l *reading) isPlainer(than *reading) bool {
 // reading is a list with what was found in it.
 type reading struct {
 	*find.List
+	early  string              // when the keys are let go, as fullLengths says it
 	ranked []*find.Description // as find.Search returns them; nil until they are needed
 }
 
-// read makes a list of the voice's attacks as they are written.
+// read makes a list of the voice's attacks as they are written, or of a MIDI file as they
+// are meant.
 func (v *voice) read(from, to beat.Span) (*reading, error) {
 	if v.written == nil {
+		early := ""
+		if v.tick.Sign() > 0 {
+			v.attacks, early = fullLengths(v.attacks, from, to, v.tick)
+		}
 		list, err := find.FromAttacks(v.attacks, from, to)
 		if err != nil {
 			return nil, err
 		}
-		v.written = &reading{List: list}
+		v.written = &reading{List: list, early: early}
 	}
 	return v.written, nil
 }

@@ -60,6 +60,9 @@ func (s Selection) Read(score *heard.Score, parts []*heard.Part) (m Music, wrong
 			if list.Joined {
 				m.note("%s: sounds that overlap are taken to end where the next begins%s", v.name, v.otherVoices())
 			}
+			if list.early != "" {
+				m.note("%s: all notes are let go %s; taken as if held to their end", v.name, list.early)
+			}
 			m.Lines = append(m.Lines, Line{Name: v.name, Player: v.player, Part: part, On: v.on, From: from, To: to, List: list.List, Ranked: list.ranked})
 		}
 	}
@@ -109,6 +112,7 @@ type voice struct {
 	player  string
 	on      *heard.Instrument // which of several that the player has; else nil
 	attacks []heard.Attack
+	tick    beat.Span // of a MIDI file's part; else zero
 	written *reading // the attacks as they are written; nil until they are read
 }
 
@@ -150,6 +154,7 @@ func (s Selection) voices(part *heard.Part, name string, from, to beat.Span) []v
 	}
 	var lines []voice
 	for _, v := range all {
+		v.tick = part.Tick
 		for _, one := range v.splitInstruments(part) {
 			lines = append(lines, one.splitSounds(from, to)...)
 		}

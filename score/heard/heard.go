@@ -21,7 +21,8 @@ type Part struct {
 	Bars            []Bar    // in playing order; a repeated bar occurs again
 	Tempos          []Tempo  // in order of time
 	Instruments     []Instrument
-	Clef            string // the first: "G2", "F4", "C3", "percussion"; "" when none is given
+	Tick            beat.Span // of a MIDI file, what all its times are counted in; else zero
+	Clef            string    // the first: "G2", "F4", "C3", "percussion"; "" when none is given
 }
 
 // Tempo is how fast the music goes from a moment on.

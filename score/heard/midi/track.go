@@ -225,7 +225,7 @@ func (t *trackReading) parts(n int) []*heard.Part {
 		if used > 1 {
 			name += fmt.Sprintf(", channel %d", channel+1)
 		}
-		part := &heard.Part{ID: fmt.Sprintf("%d.%d", n, channel+1), Name: name}
+		part := &heard.Part{ID: fmt.Sprintf("%d.%d", n, channel+1), Name: name, Tick: beat.Of(1, t.whole)}
 		if said := (heard.Instrument{Name: t.player, Program: t.voice[channel]}); channel != drums && said != (heard.Instrument{}) {
 			part.Instruments = []heard.Instrument{said}
 		}
