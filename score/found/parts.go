@@ -92,18 +92,21 @@ func (m *Music) TakeMeters() {
 	}
 }
 
-// setTempo takes the first tempo with the three decimals that a spec may have, and adds a
-// note when that is not all.
+// setTempo takes the first tempo with the three decimals that a spec may have, in the note
+// value that its mark counts, and adds a note when that is not all.
 func (m *Music) setTempo(tempos []heard.Tempo) {
-	quarters := tempos[0].Quarters
-	if slices.ContainsFunc(tempos, func(t heard.Tempo) bool { return t.Quarters != quarters }) {
+	first := tempos[0]
+	if slices.ContainsFunc(tempos, func(t heard.Tempo) bool { return t.Quarters != first.Quarters }) {
 		m.note("the tempo changes; only the first is taken over")
 	}
-	text := quarters.Rounded(3)
-	if _, whole := quarters.Times(1000).IsWhole(); !whole {
-		m.note("the tempo %s is written as %s", quarters, text)
+	rate, value := first.Quarters, ""
+	if name, ok := beat.NoteName(first.Beat, beat.American); ok && first.Beat != beat.Of(1, 4) {
+		rate, value = first.Quarters.Over(first.Beat.Times(4)), name+" = "
 	}
-	m.Plan.Tempo = text
+	m.Plan.Tempo = value + rate.Rounded(3)
+	if _, whole := rate.Times(1000).IsWhole(); !whole {
+		m.note("the tempo %s is written as %s", rate.Rounded(6), m.Plan.Tempo)
+	}
 }
 
 // voice is the attacks of one line of a part.
@@ -113,7 +116,7 @@ type voice struct {
 	on      *heard.Instrument // which of several that the player has; else nil
 	attacks []heard.Attack
 	tick    beat.Span // of a MIDI file's part; else zero
-	written *reading // the attacks as they are written; nil until they are read
+	written *reading  // the attacks as they are written; nil until they are read
 }
 
 // otherVoices says how to take the line's voices one by one; "" where it has only one.

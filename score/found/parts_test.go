@@ -88,12 +88,23 @@ func TestReadTakesTheTempo(t *testing.T) {
 	require.Empty(t, wrong)
 	assert.Equal(t, "Low water", m.Plan.Title)
 	assert.Equal(t, "133.333", m.Plan.Tempo)
-	assert.Equal(t, []string{"the tempo changes; only the first is taken over", "the tempo 400/3 is written as 133.333"}, m.Notes)
+	assert.Equal(t, []string{"the tempo changes; only the first is taken over", "the tempo 133.333333 is written as 133.333"}, m.Notes)
 
 	first.Tempos = []heard.Tempo{{Quarters: beat.Of(1921, 16)}} // 120.0625
 	m, _ = Selection{}.Read(score, score.Parts)
 	assert.Equal(t, "120.063", m.Plan.Tempo, "half is rounded up")
-	assert.Equal(t, []string{"the tempo 1921/16 is written as 120.063"}, m.Notes)
+	assert.Equal(t, []string{"the tempo 120.0625 is written as 120.063"}, m.Notes)
+
+	for want, mark := range map[string]heard.Tempo{ // 90 quarters a minute are 60 dotted ones and 180 eighths
+		"dotted quarter = 60": {Quarters: beat.Of(90, 1), Beat: beat.Of(3, 8)},
+		"eighth = 180":        {Quarters: beat.Of(90, 1), Beat: beat.Of(1, 8)},
+		"90":                  {Quarters: beat.Of(90, 1), Beat: beat.Of(1, 4)},
+	} {
+		first.Tempos = []heard.Tempo{mark}
+		m, _ = Selection{}.Read(score, score.Parts)
+		assert.Equal(t, want, m.Plan.Tempo)
+		assert.Empty(t, m.Notes)
+	}
 }
 
 func TestTakeMeters(t *testing.T) {

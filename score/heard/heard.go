@@ -29,6 +29,7 @@ type Part struct {
 type Tempo struct {
 	At       beat.Span // from the start of the piece
 	Quarters beat.Span // a minute
+	Beat     beat.Span // the note value that its metronome mark counts; zero where none says the same
 }
 
 // Quarters returns the first tempo in quarters a minute, zero when none is given.

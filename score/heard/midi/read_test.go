@@ -92,8 +92,9 @@ func TestReadPickup(t *testing.T) {
 	}
 }
 
-func TestReadTempos(t *testing.T) { // microseconds a quarter as the standard rounds them
-	for micros, want := range map[int64]string{500000: "120", 454545: "132", 1111111: "54", 320000: "375/2", 714286: "84"} {
+// Microseconds a quarter, rounded and cut off: 60000000 by 110 is 545454.54, by 90 666666.66.
+func TestReadTempos(t *testing.T) {
+	for micros, want := range map[int64]string{500000: "120", 454545: "132", 1111111: "54", 320000: "375/2", 714286: "84", 545455: "110", 545454: "110", 666666: "90"} {
 		assert.Equal(t, want, tempoOf(micros).String())
 	}
 }

@@ -197,11 +197,12 @@ func printable(data []byte) string {
 }
 
 // tempoOf returns the quarters a minute of a quarter's microseconds: the
-// tempo with the fewest decimals, at most three, that is written as these.
+// tempo with the fewest decimals, at most three, that is written as these; programs round
+// them or cut them off.
 func tempoOf(micros int64) beat.Span {
 	for _, scale := range []int64{1, 10, 100, 1000} {
 		n := (60_000_000*scale + micros/2) / micros
-		if n > 0 && (60_000_000*scale+n/2)/n == micros {
+		if n > 0 && ((60_000_000*scale+n/2)/n == micros || 60_000_000*scale/n == micros) {
 			return beat.Of(n, scale)
 		}
 	}

@@ -54,6 +54,7 @@ type readMark struct {
 type readTempo struct {
 	at       int64
 	quarters beat.Span // a minute
+	counts   beat.Span // the note value of a metronome mark; zero of a sound
 }
 
 // readState is what goes on from bar to bar in a part.

@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -37,7 +38,7 @@ func (b *barReading) direction(e *element) error {
 				b.words(at, sign.text)
 			}
 			if sign.name == "metronome" {
-				b.tempo(at, metronome(sign), false)
+				b.tempo(metronome(sign, at), false)
 			}
 		}
 	}
@@ -70,38 +71,40 @@ func (b *barReading) words(at int64, text string) {
 	b.bar.heading = b.bar.heading || at == 0 && isHeading(text)
 }
 
-// metronome returns the quarters a minute of a plain mark, zero for an
-// equation or a text.
-func metronome(e *element) beat.Span {
+// metronome returns the tempo of a plain mark, zero for an equation or a text.
+func metronome(e *element, at int64) readTempo {
 	values := map[string]beat.Span{
-		"whole": beat.Of(4, 1), "half": beat.Of(2, 1), "quarter": beat.Of(1, 1), "eighth": beat.Of(1, 2), "16th": beat.Of(1, 4),
+		"whole": beat.Of(1, 1), "half": beat.Of(1, 2), "quarter": beat.Of(1, 4), "eighth": beat.Of(1, 8), "16th": beat.Of(1, 16),
 	}
-	unit, ok := values[e.kidText("beat-unit")]
+	value, ok := values[e.kidText("beat-unit")]
 	top, bottom, number := decimal(e.kidText("per-minute"))
 	if !ok || !number || top <= 0 {
-		return beat.Span{}
+		return readTempo{at: at}
 	}
-	add := unit
+	add := value
 	for _, k := range e.kids {
-		if k.name == "beat-unit-dot" && add.Den() < 64 {
+		if k.name == "beat-unit-dot" && add.Den() < 256 {
 			add = add.Mul(beat.Of(1, 2))
-			unit = unit.Add(add)
+			value = value.Add(add)
 		}
 	}
-	return beat.Of(top, bottom).Mul(unit)
+	return readTempo{at, beat.Of(top, bottom).Mul(value.Times(4)), value}
 }
 
-// tempo keeps a tempo; of two at one moment that which is played, else the first.
-func (b *barReading) tempo(at int64, quarters beat.Span, played bool) {
-	if quarters.Sign() <= 0 {
+// tempo keeps a tempo; of two at one moment that which is played, else the first. What a
+// mark counts stays where the other one is as fast.
+func (b *barReading) tempo(t readTempo, played bool) {
+	if t.quarters.Sign() <= 0 {
 		return
 	}
-	i := slices.IndexFunc(b.bar.tempos, func(t readTempo) bool { return t.at == at })
+	i := slices.IndexFunc(b.bar.tempos, func(other readTempo) bool { return other.at == t.at })
 	switch {
 	case i < 0 && len(b.bar.tempos) < 1000:
-		b.bar.tempos = append(b.bar.tempos, readTempo{at, quarters})
+		b.bar.tempos = append(b.bar.tempos, t)
+	case i >= 0 && b.bar.tempos[i].quarters == t.quarters:
+		b.bar.tempos[i].counts = cmp.Or(b.bar.tempos[i].counts, t.counts)
 	case i >= 0 && played:
-		b.bar.tempos[i].quarters = quarters
+		b.bar.tempos[i] = t
 	}
 }
 
@@ -132,7 +135,7 @@ func (b *barReading) soundAt(e *element, at int64) error {
 			return failed(e.line, "the tempo %q is not a number", text)
 		}
 		if top > 0 {
-			b.tempo(at, beat.Of(top, bottom), true) // the sound is exact, the mark is for the eye
+			b.tempo(readTempo{at: at, quarters: beat.Of(top, bottom)}, true) // the sound is exact, the mark is for the eye
 		}
 	}
 	form := &b.bar.form

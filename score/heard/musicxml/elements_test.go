@@ -1,10 +1,14 @@
 package musicxml
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"tieover/score/beat"
+	"tieover/score/heard"
 )
 
 // Every moment and length is counted by hand from the elements, in eighths of 4/4.
@@ -134,7 +138,9 @@ func TestReadTempos(t *testing.T) {
 			strings.Replace(mark("", ""), "</direction>", "<offset>4</offset></direction>", 1)+noteOf("E4", 8))).Parts[0]
 	var got []string
 	for _, tempo := range p.Tempos {
-		got = append(got, tempo.At.String()+" "+tempo.Quarters.String())
+		got = append(got, fmt.Sprintf("%v %v of %v", tempo.At, tempo.Quarters, tempo.Beat))
 	}
-	assert.Equal(t, []string{"0 90", "1/2 333333/5000", "1 50", "3/2 60"}, got, "an offset does not leave the bar; four decimals count")
+	both := readText(t, partwise("Towpath", eighths+mark("<beat-unit-dot/>", `<sound tempo="90"/>`)+noteOf("C4", 8))).Parts[0]
+	assert.Equal(t, []heard.Tempo{{Quarters: beat.Of(90, 1), Beat: beat.Of(3, 8)}}, both.Tempos)
+	assert.Equal(t, []string{"0 90 of 3/8", "1/2 333333/5000 of 0", "1 50 of 0", "3/2 60 of 1/4"}, got, "an offset does not leave the bar; four decimals count")
 }

@@ -98,7 +98,7 @@ func (s *stage) play(order []turn, lengths []int64) (*heard.Part, error) {
 			s.marks(bar, now)
 			slices.SortStableFunc(bar.tempos, func(a, b readTempo) int { return cmp.Compare(a.at, b.at) })
 			for _, t := range bar.tempos[:min(len(bar.tempos), maxNotes-len(part.Tempos))] {
-				part.Tempos = append(part.Tempos, heard.Tempo{At: s.span(now + t.at), Quarters: t.quarters})
+				part.Tempos = append(part.Tempos, heard.Tempo{At: s.span(now + t.at), Quarters: t.quarters, Beat: t.counts})
 			}
 			part.Bars = append(part.Bars, heard.Bar{Skipped: s.skipped(at.bar, length), Number: bar.number, Printed: bar.printed,
 				Pass: at.pass, Start: s.span(now), Length: s.span(length), Beats: bar.meter.beats, Meter: bar.meter.text})
