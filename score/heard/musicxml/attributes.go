@@ -44,6 +44,7 @@ func (b *barReading) attributes(e *element) error {
 				}
 			}
 			b.slashStyle(k)
+			b.repeatStyle(k)
 		}
 		if err != nil {
 			return err

@@ -67,10 +67,11 @@ type readState struct {
 	rests             int               // bars that a multi-bar rest still counts
 	ending            []int             // the ending that the bar belongs to
 	slashes           map[int]slashes   // by staff; 0 is all staves
+	repeats           map[int]int       // how many bars a sign repeats, by staff; 0 is all staves
 }
 
 func newState() readState {
-	return readState{shifts: map[int]readShift{}, tabs: map[int]bool{}, voices: map[string]string{}, slashes: map[int]slashes{}}
+	return readState{shifts: map[int]readShift{}, tabs: map[int]bool{}, voices: map[string]string{}, slashes: map[int]slashes{}, repeats: map[int]int{}}
 }
 
 // barReading is the clock inside one bar.
@@ -108,6 +109,9 @@ func (in *reading) measure(part *readPart, outer, inner xml.StartElement) error 
 	}
 	b.leaveOutTablature()
 	bar.meter = part.state.meter
+	if err := b.repeatNotes(); err != nil {
+		return err
+	}
 	bar.form.ending = part.state.ending
 	if bar.form.endingOver {
 		part.state.ending = nil
