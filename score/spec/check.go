@@ -82,10 +82,6 @@ func (r *reader) checkPlayers(d *draft) {
 // checkHands warns of the first chord of each layer that the hands on two staves cannot
 // hold: one hand if the player has other layers, which have a staff each, else two.
 func (r *reader) checkHands(d *draft) {
-	layers := map[string]int{}
-	for _, l := range d.Layers {
-		layers[playerOf(l)]++
-	}
 	for _, v := range d.voices {
 		if v.Instrument == nil || v.Instrument.Staves < 2 {
 			continue
@@ -97,21 +93,42 @@ func (r *reader) checkHands(d *draft) {
 		for _, n := range v.notes {
 			chords = append(chords, n.Tones)
 		}
-		k := slices.IndexFunc(chords, func(c score.Chord) bool {
-			_, _, ok := c.Hands()
-			return c.Span() > score.HandSpan && (!ok || layers[playerOf(v.Layer)] > 1)
+		alone := !slices.ContainsFunc(d.Layers, func(l *score.Layer) bool {
+			return l != v.Layer && playerOf(l) == playerOf(v.Layer) && l.Instrument == v.Instrument
 		})
-		if k < 0 {
-			continue
+		for _, c := range chords {
+			wide := tooWide(c, alone)
+			if wide == nil {
+				continue
+			}
+			at := v.chords[&c[0]]()
+			_, _, two := wide.Hands()
+			switch {
+			case !alone:
+				r.warn(at, "divide it between the player's layers", "%v is too wide for one hand, and a layer stands on one staff of the %s", wide, v.Instrument.Name)
+			case two:
+				r.warn(at, "change an octave", "%v is too wide for one hand, and grace notes are divided only before a chord that is", wide)
+			default:
+				r.warn(at, "change an octave", "%v is too wide for two hands", wide)
+			}
+			break
 		}
-		_, struck := chords[k].Led()
-		at := r.at(cmp.Or(v.keys["pitches"], v.keys["line"]))
-		if layers[playerOf(v.Layer)] > 1 {
-			r.warn(at, "divide it between the player's layers", "%v is too wide for one hand, and a layer stands on one staff of the %s", struck, v.Instrument.Name)
-			continue
-		}
-		r.warn(at, "change an octave", "%v is too wide for two hands", struck)
 	}
+}
+
+// tooWide returns what is struck, or the first of the grace notes before it, if it is too
+// wide for one hand and not divided; else nil. A layer that is alone on two staves has
+// chords divided that two hands hold, and grace notes before these.
+func tooWide(c score.Chord, alone bool) score.Chord {
+	graces, struck := c.Led()
+	_, _, divided := struck.Hands()
+	for _, one := range append([]score.Chord{struck}, graces...) {
+		_, _, two := one.Hands()
+		if one.Span() > score.HandSpan && !(alone && divided && two) {
+			return one
+		}
+	}
+	return nil
 }
 
 // onePart says what is wrong where two layers cannot be in one player's part.

@@ -23,7 +23,7 @@ type voice struct {
 	tab     bool
 	tuning  []score.Tone
 	notes   []grammar.LineNote                // of a line, until the grid is known
-	chords  map[*score.Tone]func() source.Pos // where those of fretted instruments are, by their first tones
+	chords  map[*score.Tone]func() source.Pos // where those are that a hand may not hold, by their first tones
 }
 
 // byName is how messages speak of the layer.

@@ -36,7 +36,7 @@ func (r *reader) readLine(n *yaml.Node, v *voice) {
 			} else {
 				v.section.need(r, item, "", note.Length)
 				r.needGraces(item, v, note.Tones)
-				if v.Instrument.Tuning != "" {
+				if isPlaced(v.Instrument) {
 					r.placeChord(item, v, note.Tones, at+len(entry)-len(strings.TrimLeft(entry, " \t\n")))
 				}
 				v.notes = append(v.notes, note)

@@ -59,7 +59,11 @@ func article(noun string) string {
 	return "a " + noun
 }
 
-// placeChord remembers where a chord of a fretted instrument is written, for messages.
+// isPlaced reports whether messages name chords of an instrument that a hand cannot hold:
+// those on strings, and those on two staves.
+func isPlaced(i *instrument.Instrument) bool { return i.Tuning != "" || i.Staves > 1 }
+
+// placeChord remembers where a chord is written, for those messages.
 func (r *reader) placeChord(n *yaml.Node, v *voice, c score.Chord, at int) {
 	if len(c) > 0 {
 		v.chords[&c[0]] = func() source.Pos { return r.inside(n, at) }
@@ -68,7 +72,7 @@ func (r *reader) placeChord(n *yaml.Node, v *voice, c score.Chord, at int) {
 
 // placeChords does so for the chords of a series; s is its text.
 func (r *reader) placeChords(n *yaml.Node, v *voice, s string, chords []score.Chord) {
-	if v.Instrument.Tuning == "" {
+	if !isPlaced(v.Instrument) {
 		return
 	}
 	k, joined := 0, false
