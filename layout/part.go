@@ -71,10 +71,13 @@ func newPlan(p *score.Piece, o Options, player score.Player, problems *source.Pr
 	plan.Plan = staves.ForPlayer(p, player, plan.wanted, problems)
 	lines := plan.LyricLines(p, player)
 	for _, v := range plan.Voices {
-		if v.Layers != nil {
+		switch {
+		case v.Other:
+			plan.feeds = append(plan.feeds, otherHand(p, player, v))
+		case v.Layers != nil:
 			plan.feeds = append(plan.feeds, sideFeed(p, player, v.Layers, lines))
-		} else {
-			plan.feeds = append(plan.feeds, shared(plan.Voices, v, layerFeed(p, player, v.Layer, lines[v.Layer])))
+		default:
+			plan.feeds = append(plan.feeds, ownHand(player, plan.Voices, v, layerFeed(p, player, v.Layer, lines[v.Layer])))
 		}
 	}
 	return plan

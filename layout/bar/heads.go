@@ -8,8 +8,8 @@ import (
 	"tieover/score/fingering"
 )
 
-// VoicePlan is where one layer of the part is written, or the layers on one side
-// of a percussion staff.
+// VoicePlan is where one layer of the part is written, the layers on one side of a
+// percussion staff, or the other hands of layers.
 type VoicePlan struct {
 	Layer  string
 	Layers []string // where several share the voice, Layer the first; else nil
@@ -18,7 +18,7 @@ type VoicePlan struct {
 	Stem   sheet.Stem
 	Small  bool
 	Bare   bool // rhythm only, whatever sounds
-	Other  bool // the other hand of a layer, which has what is too wide for one
+	Other  bool // the other hand of the layers, which has what is too wide for one
 }
 
 // heads gives the notes their heads, and the signs that stand only where a

@@ -43,7 +43,7 @@ func ForPlayer(p *score.Piece, player score.Player, t bar.Transposer, problems *
 	if !plan.Pitched {
 		plan.joinSides(p, player)
 	}
-	if slices.ContainsFunc(plan.Voices, func(v *bar.VoicePlan) bool { return v.Number > layersPerStaff*v.Staff }) {
+	if slices.ContainsFunc(plan.Voices, func(v *bar.VoicePlan) bool { return !v.Other && v.Number > layersPerStaff*v.Staff }) {
 		problems.Add(layers[0].Pos, "player \""+player.Name+"\" has more than four layers on one staff", "give some of them another player")
 	}
 	return plan
@@ -89,13 +89,13 @@ func (p *Plan) Layers() (all []string) {
 }
 
 // layersOf lists the names of the layers of a voice: none of one that has only rests, or
-// what another voice's layer has for the other hand.
+// what layers of other voices have for the other hand.
 func layersOf(v *bar.VoicePlan) []string {
 	switch {
-	case v.Layers != nil:
-		return v.Layers
 	case v.Layer == "" || v.Other:
 		return nil
+	case v.Layers != nil:
+		return v.Layers
 	}
 	return []string{v.Layer}
 }

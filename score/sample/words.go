@@ -41,8 +41,8 @@ var pitched = []instrument{
 	{layer: "Guitar", key: "guitar", pitches: []string{"E3", "G3", "B3", "D4", "F#4"}, chords: []string{"D3+A3+D4", "B3+E4"}, clefs: []string{"treble"}, tab: "tab: yes, tuning: D2 A2 D3 G3 B3 E4"},
 	{layer: "Bass guitar", key: "bass guitar", pitches: []string{"E2", "G2", "A2", "B2"}, clefs: []string{"bass"}, tab: "tab: yes"},
 	{layer: "Harp", key: "harp", pitches: []string{"G2", "C4", "Eb5"}, chords: []string{"C2+G4", "G2+D3+Bb4"}},
-	{layer: "Right hand", key: "piano", pitches: []string{"C5", "E5", "G5", "Bb4"}, chords: []string{"C5+E5", "D5+F5+A5"}, player: "Pianist"},
-	{layer: "Left hand", key: "piano", pitches: []string{"C3", "G2", "E3", "F3"}, chords: []string{"C3+G3"}, player: "Pianist"},
+	{layer: "Right hand", key: "piano", pitches: []string{"C5", "E5", "G5", "Bb4"}, chords: []string{"C5+E5", "D5+F5+A5", "C3+G5"}, player: "Pianist"},
+	{layer: "Left hand", key: "piano", pitches: []string{"C3", "G2", "E3", "F3"}, chords: []string{"C3+G3", "G2+F3+C5"}, player: "Pianist"},
 }
 
 var bare = []instrument{{layer: "Pole"}, {layer: "Rope"}, {layer: `"Écluse"`}, {layer: "Oar"}}
