@@ -126,5 +126,8 @@ func (c Composite) cursor(s *score.Section, ins *instrument.Instrument) *cursor 
 	}
 	own := &score.Layer{Name: "Composite", Instrument: ins, Pulse: s.Pulse, Unit: 1, Enters: s.Opening(), Leaves: s.Extent(), Pos: s.Layers[layers[0]].Pos}
 	own.Pulse.Actual, own.Pulse.Normal = 1, 1
+	for _, i := range layers {
+		own.Of = append(own.Of, s.Layers[i])
+	}
 	return &cursor{layer: own, plainVoice: true, cycles: peek.From(composite.NewReader(s, layers, ins).Next)}
 }

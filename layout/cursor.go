@@ -70,7 +70,7 @@ func layerFeed(p *score.Piece, player score.Player, name string, lines int) feed
 
 // isComposite reports whether the cursor reads a composite, each attack of which is a
 // cycle.
-func (c *cursor) isComposite() bool { return c.plainVoice && c.layer.Line == nil }
+func (c *cursor) isComposite() bool { return c.layer.Of != nil }
 
 // read moves on to the bar [from, to) and keeps what reaches into it. Calls
 // come in time order and never overlap; bars may be left out.

@@ -79,97 +79,165 @@ func (w *partWalk) hairpins(fb *frameBar, i int, st *voiceState) {
 // time.
 type hairpin struct {
 	from, to beat.Time
-	kind     int // 1 opens, 2 closes
-	attacks  int
-	held     bool // some sound can grow by itself
+	kind     int       // 1 opens, 2 closes
+	voice    int       // of its first sound
+	attacks  int       // moments at which something is struck
+	last     beat.Time // of them
+	held     bool      // some sound can grow by itself
 	open     bool
 }
 
-// shows reports whether the hairpin of another voice of the part says what this one
-// would: it looks alike, or this one is over a single stroke.
-func (h hairpin) shows(other hairpin) bool {
-	one := other.attacks <= 1 && !other.held && h.from < other.to && other.from < h.to
-	return h.kind == other.kind && (one || h.from == other.from && h.to == other.to)
+// same reports whether two hairpins look alike.
+func (h hairpin) same(other hairpin) bool {
+	return h.from == other.from && h.to == other.to && h.kind == other.kind
 }
 
-// hairpinsOf cuts the plan's hairpins for a voice to what it plays: each from
-// the first attack in it to the last sound, or from what sounds where it begins.
+// enterHairpins gives the voices of a section their hairpins. The voices of a staff have
+// each once together, in the voice that sounds first in it, and two staves not the same.
+func (w *partWalk) enterHairpins(section int) {
+	for staff := range w.plan.Staves {
+		var voices []int
+		for i, c := range w.cursors {
+			if c != nil && !c.share.other && w.plan.Voices[i].Staff == staff+1 {
+				voices = append(voices, i)
+			}
+		}
+		for _, h := range w.hairpinsOf(section, voices) {
+			if !slices.ContainsFunc(w.voices, func(other voiceState) bool { return slices.ContainsFunc(other.hairpins, h.same) }) {
+				w.voices[h.voice].hairpins = append(w.voices[h.voice].hairpins, h)
+			}
+		}
+	}
+	for i := range w.voices { // a voice has one at a time
+		all := w.voices[i].hairpins
+		for k := 1; k < len(all); k++ {
+			all[k-1].to = min(all[k-1].to, all[k].from)
+		}
+		w.voices[i].hairpins = slices.DeleteFunc(all, func(h hairpin) bool { return h.to <= h.from })
+	}
+}
+
+// hairpinsOf cuts the plan's hairpins for the voices of a staff to what they play: each
+// from the first attack in it to the last sound, or from what sounds where it begins.
 // A whole bar of rest breaks it. Two attacks are needed, or a quarter's length that is
 // held; where no piece has either, the longest is printed, for it sounds.
-func (w *partWalk) hairpinsOf(section, voice int) []hairpin {
+func (w *partWalk) hairpinsOf(section int, voices []int) (all []hairpin) {
 	s := w.p.Sections[section]
-	c := w.cursors[voice]
-	var planned []hairpin
-	end := beat.Time(0)
-	for k := range s.Plan {
-		e := &s.Plan[k]
-		if !c.any(e.Swells) {
-			continue
-		}
-		h := hairpin{from: e.Time, to: e.ToTime, kind: 1}
-		if e.Hairpin == score.Diminuendo {
-			h.kind = 2
-		}
-		planned = append(planned, h)
-		end = max(end, h.to)
-	}
+	planned, end := w.plannedFor(s, voices)
 	if planned == nil {
 		return nil
 	}
-	made := make([][]hairpin, len(planned))
-	ahead, silent := w.plan.feeds[voice](section), false // a bar of rest since the sound before
+	ahead := make([]*cursor, len(w.cursors))
+	for _, i := range voices {
+		ahead[i] = w.plan.feeds[i](section)
+	}
+	var heard []heardSound
 	for bar := range s.Bars() {
 		if bar.Start >= end {
 			break
 		}
-		ahead.read(bar.Start, bar.End())
-		for _, sound := range ahead.sounds {
-			if sound.at >= bar.Start {
-				for k, h := range planned {
-					made[k] = h.hearing(made[k], sound, silent, c.holds(sound))
-				}
-				silent = false
+		heard = heard[:0]
+		for _, i := range voices {
+			ahead[i].read(bar.Start, bar.End())
+			for _, sound := range ahead[i].sounds {
+				heard = append(heard, heardSound{sound.at, sound.end, i, ahead[i].holds(sound)})
 			}
 		}
-		silent = silent || len(ahead.sounds) == 0
+		slices.SortStableFunc(heard, func(a, b heardSound) int { return cmp.Compare(a.at, b.at) })
+		for k := range planned {
+			planned[k].read(bar.Start, heard)
+		}
 	}
-	var all []hairpin
 	quarter := w.p.Grid.Must(beat.Of(1, 4))
-	for _, list := range made {
-		printed := slices.DeleteFunc(slices.Clone(list), func(h hairpin) bool { return h.attacks <= 1 && (!h.held || h.to-h.from < quarter) })
-		if len(printed) == 0 && len(list) > 0 {
-			printed = append(printed, slices.MaxFunc(list, func(a, b hairpin) int { return cmp.Compare(a.to-a.from, b.to-b.from) }))
+	for _, h := range planned {
+		printed := slices.DeleteFunc(slices.Clone(h.made), func(h hairpin) bool { return h.attacks <= 1 && (!h.held || h.to-h.from < quarter) })
+		if len(printed) == 0 && len(h.made) > 0 {
+			printed = append(printed, slices.MaxFunc(h.made, func(a, b hairpin) int { return cmp.Compare(a.to-a.from, b.to-b.from) }))
 		}
 		all = append(all, printed...)
 	}
 	slices.SortStableFunc(all, func(a, b hairpin) int { return cmp.Compare(a.from, b.from) })
-	for k := 1; k < len(all); k++ { // a voice has one at a time
-		all[k-1].to = min(all[k-1].to, all[k].from)
+	return all
+}
+
+// plannedHairpin is one of the plan's while the voices of a staff are read.
+type plannedHairpin struct {
+	from   beat.Time
+	kind   int
+	to     []beat.Time // by voice, where its next one begins at the latest; from for a voice that it is not for
+	made   []hairpin
+	silent bool // a bar of rest since the sound before
+}
+
+// heardSound is one sound of a voice.
+type heardSound struct {
+	at, end beat.Time
+	voice   int
+	held    bool
+}
+
+// plannedFor lists the plan's hairpins for some voices, and the end of the last.
+func (w *partWalk) plannedFor(s *score.Section, voices []int) (planned []plannedHairpin, end beat.Time) {
+	for k := range s.Plan {
+		e := &s.Plan[k]
+		h := plannedHairpin{from: e.Time, kind: 1, to: slices.Repeat([]beat.Time{e.Time}, len(w.cursors))}
+		if e.Hairpin == score.Diminuendo {
+			h.kind = 2
+		}
+		any := false
+		for _, i := range voices {
+			if w.cursors[i].any(e.Swells) {
+				any = true
+				h.to[i] = e.ToTime
+				for _, before := range planned {
+					before.to[i] = min(before.to[i], e.Time)
+				}
+			}
+		}
+		if any {
+			planned, end = append(planned, h), max(end, e.ToTime)
+		}
 	}
-	return slices.DeleteFunc(all, func(h hairpin) bool { return h.to <= h.from })
+	return planned, end
+}
+
+// read makes the hairpin reach over what its voices play in a bar, in time order.
+func (h *plannedHairpin) read(start beat.Time, heard []heardSound) {
+	rests := true
+	for _, s := range heard {
+		if h.to[s.voice] <= h.from {
+			continue
+		}
+		if rests = false; s.at >= start {
+			h.hear(s)
+			h.silent = false
+		}
+	}
+	h.silent = h.silent || rests
+}
+
+// hear makes the hairpin reach over one more sound. One that is not held matters only
+// where it is struck.
+func (h *plannedHairpin) hear(s heardSound) {
+	from, to := max(h.from, s.at), min(h.to[s.voice], s.end)
+	if from >= to || !s.held && s.at < h.from {
+		return
+	}
+	if len(h.made) == 0 || h.silent {
+		h.made = append(h.made, hairpin{from: from, to: to, kind: h.kind, voice: s.voice})
+	}
+	now := &h.made[len(h.made)-1]
+	now.to, now.held = max(now.to, to), now.held || s.held
+	if s.at >= h.from && (now.attacks == 0 || s.at > now.last) {
+		now.attacks, now.last = now.attacks+1, s.at
+	}
 }
 
 // holds reports whether a sound lasts, so that it can grow.
 func (c *cursor) holds(s sound) bool {
-	return s.Touch.Has(score.Rolled) || !c.joined() && c.layer.Tails != score.CutTails
-}
-
-// hearing makes a planned hairpin reach over one more sound, which is held or not. One
-// that is not matters only where it is struck.
-func (h hairpin) hearing(made []hairpin, s sound, silent, held bool) []hairpin {
-	from, to := max(h.from, s.at), min(h.to, s.end)
-	if from >= to || !held && s.at < h.from {
-		return made
+	dry := func(l *score.Layer) bool { return l.Tails == score.CutTails }
+	if of := c.layer.Of; of != nil {
+		return slices.ContainsFunc(of, func(l *score.Layer) bool { return !dry(l) })
 	}
-	n := 0
-	if s.at >= h.from {
-		n = 1
-	}
-	if last := len(made) - 1; last >= 0 && !silent {
-		made[last].to = max(made[last].to, to)
-		made[last].attacks += n
-		made[last].held = made[last].held || held
-		return made
-	}
-	return append(made, hairpin{from: from, to: to, kind: h.kind, attacks: n, held: held})
+	return s.Touch.Has(score.Rolled) || !c.joined() && !dry(c.layer)
 }

@@ -138,12 +138,10 @@ func (w *partWalk) open(fb *frameBar) {
 		}
 		if c.frets = w.frets; !w.partner && !c.share.other {
 			w.voices[i].dynamics = dynamicsOf(fb.s, c)
-			w.voices[i].hairpins = slices.DeleteFunc(w.hairpinsOf(fb.section, i), func(h hairpin) bool {
-				return slices.ContainsFunc(w.voices[:i], func(other voiceState) bool {
-					return slices.ContainsFunc(other.hairpins, func(o hairpin) bool { return o.shows(h) })
-				})
-			})
 		}
+	}
+	if !w.partner {
+		w.enterHairpins(fb.section)
 	}
 	w.rewritten = w.rewrites() || w.rewritten
 }

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -11,6 +12,7 @@ import (
 
 	"tieover/layout/sheet"
 	"tieover/score"
+	"tieover/score/beat"
 )
 
 // marksOf lists the marks of one kind of a part as "bar.event text".
@@ -579,4 +581,78 @@ plan:
 		starts = append(starts, marksOf(&s.Parts[i], sheet.HairpinStart))
 	}
 	assert.Equal(t, [][]string{nil, {"2.0 1"}, {"2.0 1"}, {"2.0 1"}}, starts)
+}
+
+// hairpinsAt writes each hairpin of a part by the eighths of its beginning and end.
+func hairpinsAt(s *sheet.Sheet, p *sheet.Part) []string {
+	var all []string
+	begun := map[int]string{} // by voice
+	for b := range p.Bars() {
+		for _, m := range b.Marks {
+			if m.Kind != sheet.HairpinStart && m.Kind != sheet.HairpinStop {
+				continue
+			}
+			at, events := b.Start+m.Offset, b.Measure.Voices[m.Voice].Events
+			for _, e := range events[:m.Before] {
+				at += e.Span()
+			}
+			eighth := fmt.Sprint(at / s.Grid.Must(beat.Of(1, 8)))
+			if m.Kind == sheet.HairpinStart {
+				begun[m.Voice] = map[int]string{1: "< ", 2: "> "}[m.N] + eighth
+				continue
+			}
+			all = append(all, begun[m.Voice]+"-"+eighth)
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+// Under a staff of a kit stands one hairpin, whichever of its voices is first in it: over
+// the kick at beats 1 and 3 and a snare at 1 or 3; over one at 2 and 4 and the other at 1
+// and 3; over two strokes with silence between; for one of them, over that alone; and
+// broken by a bar in which both rest. By hand.
+func TestOneHairpinUnderAKit(t *testing.T) {
+	for _, c := range []struct {
+		hands, feet, plan string
+		want              []string
+	}{
+		{"groups: 8, offset: 4", "groups: 4+4", "to: bar 3", []string{"< 8-16"}},
+		{"groups: 4+4", "groups: 8", "to: bar 3", []string{"< 8-16"}},
+		{"groups: 8, offset: 4", "groups: 8", "to: bar 3", []string{"< 8-16"}},
+		{"groups: 4+4, offset: 2", "groups: 4+4", "to: bar 3", []string{"< 8-16"}},
+		{"groups: 8, strike: short, offset: 4", "groups: 8, strike: short", "to: bar 3", []string{"< 8-13"}},
+		{"groups: 4+4, offset: 2", "groups: 4+4", "to: bar 3, for: Hands", []string{"< 10-16"}},
+		{"groups: 4+4, except: [{bar: 3, rest: yes}]", "groups: 8, except: [{bar: 3, rest: yes}]", "to: bar 5", []string{"< 24-32", "< 8-16"}},
+		{"groups: 4+4, except: [{bar: 3, rest: yes}]", "groups: 8", "to: bar 5", []string{"< 8-32"}},
+		{"groups: 4+4, offset: 2", "groups: 4+4", "to: bar 3}, {at: bar 2, hairpin: diminuendo, to: bar 3, for: Feet", []string{"< 10-16", "> 8-16"}},
+	} {
+		s := laid(t, Options{}, "title: Weir\nmeter: 4/4\nlength: 5 bars\nlayers:\n"+
+			"  - {name: Hands, player: Kit, instrument: drum set, pitches: snare, "+c.hands+"}\n"+
+			"  - {name: Feet, player: Kit, instrument: drum set, pitches: kick, "+c.feet+"}\n"+
+			"plan: [{at: bar 2, hairpin: crescendo, "+c.plan+"}]\n")
+		assert.Equal(t, c.want, hairpinsAt(s, &s.Parts[0]), c)
+	}
+}
+
+// A composite has a hairpin where one of its layers has: of two claves that strike once
+// each in it none; of a third that strikes twice, or in it alone, one. By hand.
+func TestHairpinsOfAComposite(t *testing.T) {
+	for _, c := range []struct {
+		third  string
+		layers []string
+		want   []string
+	}{
+		{"", nil, nil},
+		{"  - {name: C, instrument: claves, groups: 4+4, offset: 2}\n", nil, []string{"< 8-16"}},
+		{"  - {name: C, instrument: claves, groups: 4+4, offset: 2}\n", []string{"A", "B"}, nil},
+		{"  - {name: C, instrument: claves, groups: 4+4, offset: 2}\n", []string{"C"}, []string{"< 10-16"}},
+		{"  - {name: Composite, instrument: claves, groups: 8}\n", nil, nil},
+	} {
+		p := read(t, "title: Weir\nmeter: 4/4\nlength: 4 bars\nlayers:\n  - {name: A, instrument: claves, groups: 8}\n"+
+			"  - {name: B, instrument: claves, groups: 8, offset: 4}\n"+c.third+"plan: [{at: bar 2, hairpin: crescendo, to: bar 3}]\n")
+		s, problems := LayComposite(p, Options{}, Composite{Layers: c.layers})
+		require.Empty(t, problems)
+		assert.Equal(t, c.want, hairpinsAt(s, &s.Parts[0]), c)
+	}
 }

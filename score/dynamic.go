@@ -77,7 +77,7 @@ func (st *settler) resumes(l *Layer) bool {
 		if s == now {
 			until = l.Enters
 		}
-		if last := s.lastOf(l, until); last != nil {
+		if last := s.lastOf(l, s.Opening(), until); last != nil {
 			goesOn := func(o *Layer) bool { return s == now && o.Leaves > until }
 			return !slices.ContainsFunc(last, goesOn) && s.anyEndsFrom(last, Unmarked)
 		}
@@ -85,34 +85,34 @@ func (st *settler) resumes(l *Layer) bool {
 	return false
 }
 
-// lastOf lists which layers of a layer's player, of those that enter before a moment,
-// are there last before it.
-func (s *Section) lastOf(l *Layer, until beat.Time) (last []*Layer) {
-	end := s.Opening()
+// lastOf lists which layers of a layer's player, of those that are there between two
+// moments, are there last; nil where none is.
+func (s *Section) lastOf(l *Layer, from, until beat.Time) (last []*Layer) {
+	end := from
 	for _, o := range s.Layers {
-		if o.seat() != l.seat() || o.Enters >= until {
+		if o.PlayerName() != l.PlayerName() || o.Enters >= until {
 			continue
 		}
 		switch left := min(o.Leaves, until); {
 		case left > end:
 			last, end = []*Layer{o}, left
-		case left == end:
+		case left == end && last != nil:
 			last = append(last, o)
 		}
 	}
 	return last
 }
 
-// repeatsFrom reports whether a repeat goes back to the layer from another dynamic.
+// repeatsFrom reports whether a repeat, which leaves the pickup out, goes back to the
+// layer from another dynamic.
 func (s *Section) repeatsFrom(l *Layer, dynamic string) bool {
-	if s.End != Repeat || s.lastOf(l, l.Enters) != nil {
+	switch {
+	case s.End != Repeat:
 		return false
+	case l.Of != nil:
+		return s.endsFrom(l, dynamic)
 	}
-	last := s.lastOf(l, s.Length)
-	if last == nil { // a composite, which is none of the layers
-		last = []*Layer{l}
-	}
-	return s.anyEndsFrom(last, dynamic)
+	return l.Leaves > 0 && s.lastOf(l, 0, l.Enters) == nil && s.anyEndsFrom(s.lastOf(l, 0, s.Length), dynamic)
 }
 
 func (s *Section) anyEndsFrom(layers []*Layer, dynamic string) bool {
@@ -180,8 +180,9 @@ func GoesOn(dynamic string) string {
 	return dynamic
 }
 
-// dynamics settles which hairpins change what and which layers resume, and warns where a layer enters with a dynamic
-// of its own just where the plan has another for all.
+// dynamics settles whose loudness each hairpin changes and which players come to a layer
+// from another dynamic. It warns where a layer enters with a dynamic of its own and the
+// plan has another for all.
 func (st *settler) dynamics() {
 	s := st.s
 	st.hairpins()

@@ -90,6 +90,22 @@ func TestAPlayerWhoGoesOnIsToldTheDynamic(t *testing.T) {
 	}
 }
 
+// A repeat leaves the pickup out, and with it the layer that is there alone: the player
+// comes to the layer of bar 1 from the last one. Four bars of 4/4. By hand.
+func TestARepeatPastThePickupSaysHowItBegins(t *testing.T) {
+	for _, c := range []struct{ end, up, last, up0, b0 string }{
+		{"repeat", "leaves: bar 1", "dynamic: ff", "", "0 mf"},
+		{"stop", "leaves: bar 1", "dynamic: ff", "", ""},
+		{"repeat", "leaves: bar 1", "", "", ""},
+		{"repeat", "leaves: bar 1, dynamic: p", "", "-2 p", "0 mf"},
+		{"repeat", "leaves: bar 2", "dynamic: ff", "0 mf", "0 mf"},
+	} {
+		s := read(t, "title: T\nmeter: 4/4\npickup: 1/4\nlength: 4 bars\nend: "+c.end+"\nlayers:\n  - {name: Up, player: P, groups: 2, enters: pickup, "+c.up+"}\n"+
+			"  - {name: B, player: P, groups: 4+4, enters: bar 1, leaves: bar 3}\n  - {name: C, player: P, groups: 4+4, enters: bar 3, "+c.last+"}\n").Sections[0]
+		assert.Equal(t, []string{c.up0, c.b0}, []string{dynamicsOf(s, 0), dynamicsOf(s, 1)}, c)
+	}
+}
+
 // A hairpin changes what can grow: two attacks of a player, or a sound that is held. In
 // 4/4 the drums of one player strike at eighths 0 and 4, 8 and 12 …, or once a bar. By hand.
 func TestWhomAHairpinSwells(t *testing.T) {

@@ -1,59 +1,66 @@
 package score
 
 import (
-	"cmp"
 	"slices"
 
 	"tieover/score/beat"
 )
 
 // Swells reports whether an entry's hairpin changes the loudness of the layer: it is for
-// it, and in it the layer's player has something that can grow, two attacks or a sound
-// that is held. Without that it is neither printed nor heard.
+// it, and in it the layer's player has two attacks at different moments or a sound that
+// is held. A composite has what changes one of its layers, but only if it is for all.
 func (e *PlanEntry) Swells(l *Layer) bool {
-	return e.Hairpin != NoHairpin && e.Concerns(l) && !slices.Contains(e.level, l.Name)
+	if l.Of != nil {
+		return e.For == nil && slices.ContainsFunc(l.Of, e.Swells)
+	}
+	return slices.Contains(e.swelled, l.Name)
 }
 
-// seat is who plays the layer: its player, or nobody but the layer.
-func (l *Layer) seat() string { return cmp.Or(l.Player, l.Name) }
-
-// growth is what a player has inside a hairpin.
-type growth struct {
-	struck bool
-	first  beat.Time // attack, if struck
-	grows  bool      // there is another, or a sound that is held
+// Heard returns an entry's hairpin; NoHairpin where it changes nobody's loudness, and so
+// is neither printed nor heard.
+func (e *PlanEntry) Heard() Hairpin {
+	if len(e.swelled) == 0 {
+		return NoHairpin
+	}
+	return e.Hairpin
 }
 
-// hairpins settles for whom each hairpin changes nothing.
+// inHairpin is what a player plays inside a hairpin.
+type inHairpin struct {
+	attacked bool
+	first    beat.Time // attack, if there is one
+	swells   bool      // there is one at another moment, or a sound that is held
+}
+
+// hairpins settles whose loudness each hairpin changes, and warns of those that change
+// nobody's.
 func (st *settler) hairpins() {
 	s := st.s
-	found := map[string][]growth{} // by player, then by plan entry
+	played := map[string][]inHairpin{} // by player, then by plan entry
 	for i, l := range s.Layers {
-		if found[l.seat()] == nil {
-			found[l.seat()] = make([]growth, len(s.Plan))
+		player := l.PlayerName()
+		if played[player] == nil {
+			played[player] = make([]inHairpin, len(s.Plan))
 		}
-		s.grow(i, found[l.seat()])
+		s.addTo(played[player], i)
 	}
 	for k := range s.Plan {
 		e := &s.Plan[k]
-		if e.level = nil; e.Hairpin == NoHairpin {
-			continue
-		}
-		anyone := false
+		e.swelled = nil
 		for _, l := range s.Layers {
-			if e.Concerns(l) && !found[l.seat()][k].grows {
-				e.level = append(e.level, l.Name)
+			if e.Hairpin != NoHairpin && e.Concerns(l) && played[l.PlayerName()][k].swells {
+				e.swelled = append(e.swelled, l.Name)
 			}
-			anyone = anyone || e.Swells(l)
 		}
-		if !anyone {
+		if e.Hairpin != e.Heard() {
 			st.warn(e.At.Pos, "it needs two attacks, or a sound that is held", "the hairpin is over nothing that can grow; it is neither printed nor heard")
 		}
 	}
 }
 
-// grow takes what a layer plays into the hairpins that are for it.
-func (s *Section) grow(layer int, found []growth) {
+// addTo adds what a layer plays inside the hairpins that are for it to what its player
+// does, by plan entry.
+func (s *Section) addTo(played []inHairpin, layer int) {
 	l := s.Layers[layer]
 	var coming, open []int // plan entries, in order
 	for k := range s.Plan {
@@ -73,11 +80,11 @@ func (s *Section) grow(layer int, found []growth) {
 			return
 		}
 		for _, k := range open {
-			f := &found[k]
-			struck := at >= s.Plan[k].Time
-			f.grows = f.grows || l.Holds(a) || struck && f.struck && f.first != at
-			if struck && !f.struck {
-				f.struck, f.first = true, at
+			in := &played[k]
+			begins := at >= s.Plan[k].Time
+			in.swells = in.swells || l.Holds(a) || begins && in.attacked && in.first != at
+			if begins && !in.attacked {
+				in.attacked, in.first = true, at
 			}
 		}
 	}

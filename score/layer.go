@@ -1,6 +1,8 @@
 package score
 
 import (
+	"cmp"
+
 	"tieover/score/beat"
 	"tieover/score/fingering"
 	"tieover/score/instrument"
@@ -11,9 +13,10 @@ import (
 // Layer is one voice with its own cycle.
 type Layer struct {
 	Pos    source.Pos
-	Name   string // unique in the section
-	Short  string // abbreviation; never empty
-	Player string // layers of one player share a part; "" means the layer's own name
+	Name   string   // unique in the section
+	Short  string   // abbreviation; never empty
+	Player string   // layers of one player share a part; "" means the layer's own name
+	Of     []*Layer // the layers of a composite; nil for a layer of the spec
 
 	Instrument *instrument.Instrument // never nil; instrument.Rhythm when none is given
 	Pulse      beat.Pulse
@@ -56,6 +59,9 @@ type Layer struct {
 	resumes  bool                      // its player comes from another dynamic than Unmarked; filled by Settle
 	writing  []WrittenFrom             // how it is written beside the player's other layers; filled by Settle
 }
+
+// PlayerName returns the player's name: the layer's own if it names none.
+func (l *Layer) PlayerName() string { return cmp.Or(l.Player, l.Name) }
 
 // Opening returns where the layer's part of the section begins: at 0, also where it
 // enters later, or before it in the pickup.

@@ -140,7 +140,7 @@ func (st *settler) overTheRepeat() {
 		}
 	}
 	for i := range s.Plan {
-		if e := &s.Plan[i]; e.Hairpin != NoHairpin && e.Time < 0 && e.ToTime > 0 {
+		if e := &s.Plan[i]; e.Heard() != NoHairpin && e.Time < 0 && e.ToTime > 0 {
 			st.warn(e.At.Pos, hint, "this hairpin leads from the pickup into bar 1, to which the repeat goes back")
 		}
 	}

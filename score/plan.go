@@ -54,7 +54,7 @@ type PlanEntry struct {
 	ToTime  beat.Time // settled
 	For     []string  // layers and players that its signs of players are for; nil: see Serves
 	ForAll  bool      // the spec says "for: all"
-	level   []string  // layers whose loudness the hairpin does not change; settled
+	swelled []string  // layers whose loudness the hairpin changes; settled
 }
 
 // spanName names what lasts to the entry's To.

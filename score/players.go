@@ -1,7 +1,6 @@
 package score
 
 import (
-	"cmp"
 	"iter"
 
 	"tieover/score/beat"
@@ -23,7 +22,7 @@ func (p *Piece) Players() []Player {
 	byName := map[string]int{}
 	for i, s := range p.Sections {
 		for j, l := range s.Layers {
-			name := cmp.Or(l.Player, l.Name)
+			name := l.PlayerName()
 			k, known := byName[name]
 			if !known {
 				k = len(players)

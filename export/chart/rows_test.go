@@ -63,3 +63,20 @@ func TestDriftCountsTheWholeBar(t *testing.T) {
 	got := written(t, "title: T\nmeter: 4/4\ntempo: 60\npickup: 1/4\nlength: 1 bars\nlayers:\n  - {name: A, groups: 3+3+2}\n", opt)
 	assert.Contains(t, got, "|1 + 2 + 3 + 4 + |1")
 }
+
+// A crescendo over a rest and one stroke of the claves changes nobody's loudness, and the
+// chart does not write it; it writes the diminuendo after it, over a held note. By hand.
+func TestAHairpinThatChangesNothingIsNotWritten(t *testing.T) {
+	text := written(t, `title: Weir
+meter: 4/4
+length: 4 bars
+layers:
+  - {name: Flute, instrument: flute, groups: 8, pitches: C5, except: [{bar: 2, rest: yes}]}
+  - {name: Claves, instrument: claves, groups: 8}
+plan:
+  - {at: bar 2, hairpin: crescendo, to: bar 3}
+  - {at: bar 3, hairpin: diminuendo, to: bar 4}
+`, chart.Default())
+	assert.NotContains(t, text, "cresc.")
+	assert.Equal(t, 1, strings.Count(text, "dim."))
+}

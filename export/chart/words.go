@@ -34,7 +34,7 @@ func (s *setter) planWords(e *score.PlanEntry) string {
 	if e.Dynamic != "" {
 		parts = append(parts, e.Dynamic)
 	}
-	switch e.Hairpin {
+	switch e.Heard() {
 	case score.Crescendo:
 		parts = append(parts, "cresc.")
 	case score.Diminuendo:
