@@ -104,16 +104,17 @@ func hasTails(l *find.List) bool {
 }
 
 // isDry reports whether the voice is of an instrument whose sounds are over once they are
-// struck: by its name, else its standard sound; of drums where nothing says which.
+// struck: by its name, else its standard sound; of drums where nothing says which. A part
+// with pitches is no drum, whatever it is called.
 func (v voice) isDry(part *heard.Part, l *find.List) bool {
 	name := cmp.Or(v.player, v.name)
 	if v.on != nil {
 		name = v.on.Name
 	}
-	if on := findInstrument(name); on != nil {
+	pitched, drums := sortSounds([]*find.List{l})
+	if on := findInstrument(name); on != nil && (v.on != nil || !pitched || !on.IsUnpitched()) {
 		return on.IsDry()
 	}
-	pitched, drums := sortSounds([]*find.List{l})
 	if !pitched {
 		return len(drums) > 0
 	}

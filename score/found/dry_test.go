@@ -88,3 +88,11 @@ func TestOnlyDryInstrumentsOfAVoiceHaveTails(t *testing.T) {
 		assert.Equal(t, dry, v.isDry(part, list), part.Instruments[on-1].Name)
 	}
 }
+
+// A melody in a part called Snare Drum is as long as it is written.
+func TestAPartWithPitchesIsNoDrum(t *testing.T) {
+	list, err := find.FromAttacks([]heard.Attack{{Length: beat.Of(1, 8), Tones: []heard.Tone{{Step: 'B', Octave: 4}}}}, beat.Span{}, beat.Of(1, 4))
+	require.NoError(t, err)
+	assert.False(t, voice{name: "Snare Drum"}.isDry(&heard.Part{}, list))
+	assert.True(t, voice{name: "Xylophone"}.isDry(&heard.Part{}, list))
+}
