@@ -122,7 +122,7 @@ func TestFindAllSaysWhereTheLoopsMeet(t *testing.T) {
 	score := filepath.Join(built(t, "../../testdata/sections/lock-keepers-round/section.yaml"), "score.musicxml")
 	out := findText(t, "", score, "--all")
 	// 10 and 12 eighths meet after 60 eighths, which are six bars of 5/4.
-	assert.Contains(t, out, "# all begin together again after 15/2 whole notes, at bar 7 beat 1\n")
+	assert.Contains(t, out, "# all begin together again after 60 eighths, at bar 7 beat 1\n")
 }
 
 func TestFindJSON(t *testing.T) {

@@ -78,7 +78,7 @@ func TestFindTakesGapsOfASequencerForTails(t *testing.T) {
 		high := playedTrack{name: "Flute", program: 73, groups: []int64{480, 480, 720}, keys: []byte{72, 74, 76}, times: 24, sounds: sounds}
 		code, out, messages := call(t, newFindCmd, "", low.write(t, high), "--all")
 		assert.Equal(t, done, code)
-		assert.Contains(t, out, "pulse: 1/8\nlength: 192 pulses\n")
+		assert.Contains(t, out, "pulse: 1/8\nlength: 24 bars\n")
 		assert.Contains(t, out, "    groups: 3+3+2\n    pitches: C4 E4 G4\n")
 		assert.Contains(t, out, "    groups: 2+2+3\n    pitches: C5 D5 E5\n")
 		if said == "" {

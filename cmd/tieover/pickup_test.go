@@ -23,7 +23,7 @@ func TestFindReadsAPickup(t *testing.T) {
 	score := filepath.Join(dir, "out", "score.musicxml")
 	code, text, problems := typed("find", score, "--all", "--spec")
 	require.Zero(t, code, problems)
-	assert.Contains(t, text, "meter: 4/4\npickup: 1/4\npulse: 1/8\nlength: 80 pulses\n")
+	assert.Contains(t, text, "meter: 4/4\npickup: 1/4\npulse: 1/8\nlength: 10 bars\n")
 	assert.Contains(t, text, "    groups: 3+3+2\n    pitches: C4 D4 E4\n")
 	assert.Contains(t, text, "    groups: 3+2\n    enters: pickup\n    pitches: C3 G3\n")
 	require.NoError(t, os.WriteFile(found, []byte(text), 0o644))

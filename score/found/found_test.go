@@ -43,13 +43,13 @@ func TestMeetings(t *testing.T) {
 	rake, scythe := eighths(t, "rake", 0, times(8, 3, 2, 2)...), eighths(t, "scythe", 4, times(6, 3, 3, 2, 2)...)
 	assert.Equal(t, []string{
 		"scythe begins 4 pulses after rake",
-		"all begin together after 7/4 whole notes, and again after every 35/4",
+		"all begin together after 14 eighths, and again after every 70 eighths",
 	}, Meetings([]Line{rake, scythe}))
 
 	// Both from the start: only the period counts. Bars of 7/8 have five of them at 35 eighths.
 	drag := eighths(t, "drag", 0, times(8, 3, 2)...)
 	rake.Bars = Bars("7/8", rake.List)
-	assert.Equal(t, []string{"all begin together again after 35/8 whole notes, at bar 6 beat 1"}, Meetings([]Line{rake, drag}))
+	assert.Equal(t, []string{"all begin together again after 35 eighths, at bar 6 beat 1"}, Meetings([]Line{rake, drag}))
 
 	// Cycles of 4 and 6, one eighth apart: an even and an odd number are never the same.
 	even, odd := eighths(t, "even", 0, times(8, 3, 1)...), eighths(t, "odd", 1, times(8, 4, 2)...)
@@ -61,7 +61,7 @@ func TestMeetings(t *testing.T) {
 	assert.Contains(t, Meetings([]Line{caller, rower, oar}), "their cycles do not begin together while all play")
 	rower = eighths(t, "rower", 0, times(6, 4, 3, 2)...)
 	rake.Bars = nil
-	assert.Equal(t, []string{"all begin together again after 63/8 whole notes, when not all play any more"}, Meetings([]Line{rake, rower}))
+	assert.Equal(t, []string{"all begin together again after 63 eighths, when not all play any more"}, Meetings([]Line{rake, rower}))
 
 	// Not all are loops: nothing is said. A single line meets nobody.
 	free := eighths(t, "free", 0, 3, 5, 2, 7, 4, 1, 1, 6)

@@ -101,6 +101,11 @@ func (w *writer) leaves(f Layer, d *find.Description) (at string, ok bool) {
 	}
 	pulse, ok := w.at(f, f.List.End)
 	at = fmt.Sprintf("pulse %d", pulse)
+	if w.plan.Bar.Sign() > 0 {
+		if bars, whole := w.pulse.Span().Times(pulse - 1).Over(w.plan.Bar).IsWhole(); whole {
+			at = fmt.Sprintf("bar %d", bars+1)
+		}
+	}
 	loop := d.Loop()
 	if !d.IsExact() || loop.Melody != nil {
 		return at, ok

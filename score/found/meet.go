@@ -5,6 +5,7 @@ import (
 	"math/big"
 
 	"tieover/score/beat"
+	"tieover/score/find"
 )
 
 // Meetings says how lines relate: which begin later, and when all their cycles begin
@@ -77,11 +78,28 @@ func meetingText(lines []Line) string {
 	case isOver(at):
 		return "their cycles do not begin together while all play"
 	case at.Sign() == 0 && isOver(period):
-		return "all begin together again after " + again + " whole notes, when not all play any more"
+		return "all begin together again after " + pulsesText(lines, again) + ", when not all play any more"
 	case at.Sign() > 0:
-		return fmt.Sprintf("all begin together after %s whole notes%s, and again after every %s", wholeNotes(at, den), placeText(lines, wholeNotes(at, den)), again)
+		first := wholeNotes(at, den)
+		return fmt.Sprintf("all begin together after %s%s, and again after every %s", pulsesText(lines, first), placeText(lines, first), pulsesText(lines, again))
 	}
-	return "all begin together again after " + again + " whole notes" + placeText(lines, again)
+	return "all begin together again after " + pulsesText(lines, again) + placeText(lines, again)
+}
+
+// pulsesText says a time in the pulse that counts all lines, as "60 eighths"; in whole
+// notes where they have none.
+func pulsesText(lines []Line, wholeNotes string) string {
+	var units []beat.Span
+	for _, line := range lines {
+		units = append(units, line.List.Pulse.Span())
+	}
+	pulse, err := find.CommonPulse(units)
+	if err != nil {
+		return wholeNotes + " whole notes"
+	}
+	n, _ := new(big.Rat).SetString(wholeNotes)
+	n.Quo(n, big.NewRat(pulse.Span().Num(), pulse.Span().Den()))
+	return beat.Thousands(n.Num()) + " " + pulse.Name(n.Num().Int64(), beat.American)
 }
 
 func wholeNotes(n *big.Int, den int64) string {

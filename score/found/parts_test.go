@@ -190,7 +190,7 @@ func TestSpec(t *testing.T) {
 	assert.Equal(t, []string{"Gate: the file does not say which instrument it is; piano is a guess"}, notes)
 	for _, want := range []string{
 		"# Gate: the file does not say which instrument it is; piano is a guess\n", "# Claves: ",
-		"title: Low Water\nmeter: 2/4\npulse: 1/4\nlength: 8 pulses\n",
+		"title: Low Water\nmeter: 2/4\npulse: 1/4\nlength: 4 bars\n",
 		"  - name: Claves\n    instrument: claves\n", "  - name: Gate\n    instrument: piano\n", "pitches: C5 G5\n",
 	} {
 		assert.Contains(t, text, want)

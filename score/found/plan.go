@@ -85,7 +85,11 @@ func (w *writer) section(layers []Layer) string {
 		fmt.Fprintf(&b, "pickup: %v\n", w.plan.Pickup)
 	}
 	pulses, _ := w.end.Over(w.pulse.Span()).IsWhole()
-	fmt.Fprintf(&b, "pulse: %v\nlength: %d pulses\n\nlayers:\n", w.pulse, pulses-w.pickup)
+	length, inBars := w.bars(w.pulse.Span().Times(pulses - w.pickup))
+	if !inBars {
+		length = fmt.Sprintf("%d pulses", pulses-w.pickup)
+	}
+	fmt.Fprintf(&b, "pulse: %v\nlength: %s\n\nlayers:\n", w.pulse, length)
 	for _, f := range layers {
 		b.WriteString(w.layer(f))
 	}
