@@ -108,6 +108,9 @@ func TestClockAgainstTheSum(t *testing.T) {
 		s := read(t, text).Sections[0]
 		clock := s.Clock()
 		for b := range s.Bars() {
+			if b.N > 100 {
+				break // each sum walks all before it
+			}
 			require.Equal(t, summed(s, b.Start).RatString(), clock.At(b.Start).RatString(), text)
 		}
 	})
@@ -124,7 +127,8 @@ func summed(s *score.Section, t beat.Time) *big.Rat {
 	for _, e := range s.Plan {
 		cuts[e.Time] = true
 	}
-	for _, b := range beatsOf(s) {
+	beats := beatsOf(s)
+	for _, b := range beats {
 		cuts[b[0]] = true
 	}
 	sum, from := new(big.Rat), s.Opening()
@@ -136,8 +140,11 @@ func summed(s *score.Section, t beat.Time) *big.Rat {
 		lasts := big.NewRat(60*quarters.Num(), quarters.Den())
 		lasts.Quo(lasts, pace(s, from, to))
 		for _, e := range s.Plan { // what is left of its beat lasts a beat longer
-			for _, b := range beatsOf(s) {
-				if e.Fermata && b[0] <= e.Time && e.Time < b[1] && e.Time <= from && from < b[1] {
+			if !e.Fermata {
+				continue
+			}
+			for _, b := range beats {
+				if b[0] <= e.Time && e.Time < b[1] && e.Time <= from && from < b[1] {
 					left, whole := int64(b[1]-e.Time), int64(b[1]-b[0])
 					lasts.Mul(lasts, big.NewRat(left+whole, left))
 				}
