@@ -2,7 +2,6 @@ package find
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -210,9 +209,5 @@ func usualPitches(s *Stretch, cycles []OtherPitches) []int {
 			}
 		}
 	}
-	length := 1
-	for !deals(usual[:length], usual) {
-		length++
-	}
-	return slices.Clip(usual[:length])
+	return shortestSeries(usual)
 }

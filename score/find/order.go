@@ -122,6 +122,16 @@ func deals(series, row []int) bool {
 	return true
 }
 
+// shortestSeries returns the beginning of the pitches of a cycle that, dealt round, gives
+// them all.
+func shortestSeries(chords []int) []int {
+	length := 1
+	for !deals(chords[:length], chords) {
+		length++
+	}
+	return slices.Clip(chords[:length])
+}
+
 // isHeard reports whether so many cycles are enough to hear how the order changes; the
 // last need not be whole.
 func (s *Series) isHeard(cycles int) bool { return cycles > cyclesToHear(s.Order, false) }

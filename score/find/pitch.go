@@ -136,9 +136,5 @@ func (l *List) seriesByCycle(s *Stretch) *Series {
 	if !same || cycles < 2 || slices.Contains(chords, -1) {
 		return nil
 	}
-	length := 1
-	for !deals(chords[:length], chords) {
-		length++
-	}
-	return &Series{Chords: chords[:length]}
+	return &Series{Chords: shortestSeries(chords)}
 }

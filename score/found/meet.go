@@ -62,7 +62,8 @@ func meetingText(lines []Line) string {
 			latest = units(from)
 		}
 	}
-	again := wholeNotes(period, den)
+	wholeNotes := func(n *big.Int) *big.Rat { return new(big.Rat).SetFrac(n, big.NewInt(den)) }
+	again := wholeNotes(period)
 	if late := new(big.Int).Sub(latest, at); late.Sign() > 0 { // not before all are there
 		n := new(big.Int).Div(late.Add(late, new(big.Int).Sub(period, big.NewInt(1))), period)
 		at.Add(at, n.Mul(n, period))
@@ -80,7 +81,7 @@ func meetingText(lines []Line) string {
 	case at.Sign() == 0 && isOver(period):
 		return "all begin together again after " + pulsesText(lines, again) + ", when not all play any more"
 	case at.Sign() > 0:
-		first := wholeNotes(at, den)
+		first := wholeNotes(at)
 		return fmt.Sprintf("all begin together after %s%s, and again after every %s", pulsesText(lines, first), placeText(lines, first), pulsesText(lines, again))
 	}
 	return "all begin together again after " + pulsesText(lines, again) + placeText(lines, again)
@@ -88,27 +89,22 @@ func meetingText(lines []Line) string {
 
 // pulsesText says a time in the pulse that counts all lines, as "60 eighths"; in whole
 // notes where they have none.
-func pulsesText(lines []Line, wholeNotes string) string {
+func pulsesText(lines []Line, wholeNotes *big.Rat) string {
 	var units []beat.Span
 	for _, line := range lines {
 		units = append(units, line.List.Pulse.Span())
 	}
 	pulse, err := find.CommonPulse(units)
 	if err != nil {
-		return wholeNotes + " whole notes"
+		return wholeNotes.RatString() + " whole notes"
 	}
-	n, _ := new(big.Rat).SetString(wholeNotes)
-	n.Quo(n, big.NewRat(pulse.Span().Num(), pulse.Span().Den()))
+	n := new(big.Rat).Quo(wholeNotes, big.NewRat(pulse.Span().Num(), pulse.Span().Den()))
 	return beat.Thousands(n.Num()) + " " + pulse.Name(n.Num().Int64(), beat.American)
 }
 
-func wholeNotes(n *big.Int, den int64) string {
-	return new(big.Rat).SetFrac(n, big.NewInt(den)).RatString()
-}
-
 // placeText names a moment of the lines' bars, "" when they have none there.
-func placeText(lines []Line, text string) string {
-	at, ok := beat.ParseSpan(text)
+func placeText(lines []Line, wholeNotes *big.Rat) string {
+	at, ok := beat.ParseSpan(wholeNotes.RatString())
 	part := lines[0].Places()
 	if !ok || part == nil || at.Cmp(part.End()) >= 0 {
 		return ""
