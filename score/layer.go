@@ -2,6 +2,7 @@ package score
 
 import (
 	"cmp"
+	"slices"
 
 	"tieover/score/beat"
 	"tieover/score/fingering"
@@ -62,6 +63,19 @@ type Layer struct {
 
 // PlayerName returns the player's name: the layer's own if it names none.
 func (l *Layer) PlayerName() string { return cmp.Or(l.Player, l.Name) }
+
+// Chords lists the chords of the layer's series, of its exceptions and of its line, as
+// often as they are written, with the grace notes before them.
+func (l *Layer) Chords() []Chord {
+	all := slices.Concat(l.Series...)
+	for _, e := range l.Except {
+		all = append(all, e.Series...)
+	}
+	for _, n := range l.Line {
+		all = append(all, n.Tones)
+	}
+	return all
+}
 
 // Opening returns where the layer's part of the section begins: at 0, also where it
 // enters later, or before it in the pickup.

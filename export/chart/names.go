@@ -47,7 +47,7 @@ func highestFirst(tones []score.Tone) []score.Tone {
 func (s *setter) longestName() int {
 	longest := 0
 	for _, i := range s.chart.Layers {
-		for _, tones := range chords(s.chart.Section.Layers[i]) {
+		for _, tones := range s.chart.Section.Layers[i].Chords() {
 			_, struck := tones.Led()
 			for _, name := range s.toneNames(i, struck) {
 				longest = max(longest, terminal.Width(name))
@@ -55,18 +55,6 @@ func (s *setter) longestName() int {
 		}
 	}
 	return longest
-}
-
-// chords lists what a layer's series, its exceptions and its free line strike.
-func chords(l *score.Layer) []score.Chord {
-	all := slices.Concat(l.Series...)
-	for _, e := range l.Except {
-		all = append(all, e.Series...)
-	}
-	for _, n := range l.Line {
-		all = append(all, n.Tones)
-	}
-	return all
 }
 
 // codeDrums gives every drum sound of the shown layers a code of two letters,
@@ -108,7 +96,7 @@ func (s *setter) drumLegend() []string {
 	for _, i := range s.chart.Layers {
 		l := s.chart.Section.Layers[i]
 		used := map[int]bool{}
-		for _, tones := range chords(l) {
+		for _, tones := range l.Chords() {
 			for _, t := range tones {
 				used[int(t.Drum)] = true
 			}

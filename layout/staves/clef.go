@@ -93,21 +93,9 @@ func median(all []int) (middle int, ok bool) {
 	return all[len(all)/2], true
 }
 
-// chordsOf lists the chords of a layer's series and lines, as often as they are written.
-func chordsOf(l *score.Layer) []score.Chord {
-	chords := slices.Concat(l.Series...)
-	for _, e := range l.Except {
-		chords = append(chords, e.Series...)
-	}
-	for _, n := range l.Line {
-		chords = append(chords, n.Tones)
-	}
-	return chords
-}
-
-// tonesOf lists their tones.
+// tonesOf lists the tones of a layer, as often as they are written.
 func tonesOf(l *score.Layer) (tones []score.Tone) {
-	for _, c := range chordsOf(l) {
+	for _, c := range l.Chords() {
 		tones = append(tones, c...)
 	}
 	return tones

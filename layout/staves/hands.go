@@ -44,7 +44,7 @@ func (p *Plan) otherHands(piece *score.Piece, player score.Player) {
 func dividesChords(piece *score.Piece, player score.Player, layer string) bool {
 	for i, l := range piece.LayersOf(player) {
 		if l.Name == layer && len(player.Layers[i]) == 1 &&
-			slices.ContainsFunc(chordsOf(l), func(c score.Chord) bool { _, _, two := c.Hands(); return two }) {
+			slices.ContainsFunc(l.Chords(), func(c score.Chord) bool { _, _, two := c.Hands(); return two }) {
 			return true
 		}
 	}

@@ -66,7 +66,7 @@ func (r *reader) checkRealign(d *draft) {
 func (r *reader) checkPlayers(d *draft) {
 	first := map[string]*score.Layer{}
 	for _, l := range d.Layers {
-		player := playerOf(l)
+		player := l.PlayerName()
 		if player == "" || l.Instrument == nil {
 			continue
 		}
@@ -86,15 +86,12 @@ func (r *reader) checkHands(d *draft) {
 		if v.Instrument == nil || v.Instrument.Staves < 2 {
 			continue
 		}
-		chords := slices.Concat(v.Series...)
-		for _, e := range v.Except {
-			chords = append(chords, e.Series...)
-		}
-		for _, n := range v.notes {
+		chords := v.Chords()
+		for _, n := range v.notes { // which are no line yet
 			chords = append(chords, n.Tones)
 		}
 		alone := !slices.ContainsFunc(d.Layers, func(l *score.Layer) bool {
-			return l != v.Layer && playerOf(l) == playerOf(v.Layer) && l.Instrument == v.Instrument
+			return l != v.Layer && l.PlayerName() == v.Layer.PlayerName() && l.Instrument == v.Instrument
 		})
 		for _, c := range chords {
 			wide := tooWide(c, alone)
@@ -141,17 +138,15 @@ func onePart(one, other *score.Layer, wrong func(at source.Pos, hint, format str
 	case a == b:
 	case bare.Instrument.Family == instrument.Bare:
 		wrong(other.Pos, "write instrument: there too, or give them two players",
-			"layer %q of player %q has no instrument, and layer %q has %s", bare.Name, playerOf(one), named.Name, named.Instrument.InWords())
+			"layer %q of player %q has no instrument, and layer %q has %s", bare.Name, one.PlayerName(), named.Name, named.Instrument.InWords())
 	case one.Tuning != nil || other.Tuning != nil:
 		wrong(other.Pos, "remove tab, or give them two players",
-			"player %q changes from %s to %s, and tab is for one instrument", playerOf(one), a.Name, b.Name)
+			"player %q changes from %s to %s, and tab is for one instrument", one.PlayerName(), a.Name, b.Name)
 	case a.Staves != b.Staves:
 		wrong(other.Pos, "give them two players",
-			"player %q cannot change from %s to %s: one of them is read on two staves", playerOf(one), a.Name, b.Name)
+			"player %q cannot change from %s to %s: one of them is read on two staves", one.PlayerName(), a.Name, b.Name)
 	}
 }
-
-func playerOf(l *score.Layer) string { return cmp.Or(l.Player, l.Name) }
 
 // checkLayer looks at keys that contradict or miss each other.
 func (r *reader) checkLayer(v *voice) {
@@ -217,7 +212,7 @@ func (r *reader) tellApart(voices []*voice) {
 		if v.keys["short"] == nil || v.Short == "" {
 			continue
 		}
-		if other := owners[v.Short]; other != nil && playerOf(other.Layer) != playerOf(v.Layer) {
+		if other := owners[v.Short]; other != nil && other.Layer.PlayerName() != v.Layer.PlayerName() {
 			r.wrong(r.at(v.keys["short"]), "give each a short name of its own", "%q is short for both %s and %s", grammar.Shortened(v.Short), grammar.Shortened(other.Name), grammar.Shortened(v.Name))
 		}
 		owners[v.Short] = v
@@ -228,14 +223,17 @@ func (r *reader) tellApart(voices []*voice) {
 			if made[v.Short] == nil {
 				made[v.Short] = map[string]bool{}
 			}
-			made[v.Short][playerOf(v.Layer)] = true
+			made[v.Short][v.Layer.PlayerName()] = true
 		}
 	}
 	for _, v := range voices {
 		if v.keys["short"] != nil {
 			continue
 		}
-		taken := func(name string) bool { o := owners[name]; return o != nil && playerOf(o.Layer) != playerOf(v.Layer) }
+		taken := func(name string) bool {
+			o := owners[name]
+			return o != nil && o.Layer.PlayerName() != v.Layer.PlayerName()
+		}
 		if len(made[v.Short]) > 1 || taken(v.Short) {
 			v.Short = v.Name
 		}

@@ -43,7 +43,7 @@ func (c *composer) parts() {
 	first := map[string]*score.Layer{}
 	for _, d := range c.drafts {
 		for _, l := range d.Layers {
-			name := playerOf(l)
+			name := l.PlayerName()
 			if l.Instrument == nil || name == "" {
 				continue
 			}

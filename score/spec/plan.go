@@ -165,8 +165,8 @@ func (r *reader) checkChord(n *yaml.Node, e *entry) {
 	}
 	var names []string
 	for _, l := range e.section.Layers {
-		if i := l.Instrument; i != nil && !i.IsUnpitched() && (i.Diatonic%7 != 0 || i.Chromatic%12 != 0) && !slices.Contains(names, playerOf(l)) {
-			names = append(names, playerOf(l))
+		if i := l.Instrument; i != nil && !i.IsUnpitched() && (i.Diatonic%7 != 0 || i.Chromatic%12 != 0) && !slices.Contains(names, l.PlayerName()) {
+			names = append(names, l.PlayerName())
 		}
 	}
 	if len(names) > 0 {

@@ -95,18 +95,18 @@ func (c *composer) tablature() {
 			if l.Tuning == nil {
 				continue
 			}
-			other := first[playerOf(l)]
+			other := first[l.PlayerName()]
 			if other == nil {
-				first[playerOf(l)] = l
+				first[l.PlayerName()] = l
 			} else if !slices.Equal(other.Tuning, l.Tuning) {
-				c.problems.Add(l.Pos, playerOf(l)+" is tuned "+tuningText(l)+" here and "+tuningText(other)+" before",
+				c.problems.Add(l.Pos, l.PlayerName()+" is tuned "+tuningText(l)+" here and "+tuningText(other)+" before",
 					"write one tuning, or give the layers two players")
 			}
 		}
 	}
 	for _, d := range c.drafts {
 		for _, v := range d.voices {
-			if t := first[playerOf(v.Layer)]; t != nil && v.Instrument != nil && v.Instrument.Tuning != "" {
+			if t := first[v.Layer.PlayerName()]; t != nil && v.Instrument != nil && v.Instrument.Tuning != "" {
 				v.Tuning = t.Tuning
 				c.finger(v)
 			}
